@@ -1,0 +1,33 @@
+/** Limits, seasons, laws, wood and log tables of the trade, each with its citation. Pure lookups, no state. */
+
+export * from './aircraft.ts';
+export * from './birds.ts';
+export * from './checks.ts';
+export { type Citation, type Confidence, cite, type SourceId, sources } from './citation.ts';
+export { type GreenDensity, greenDensity } from './density.ts';
+export * from './electricity.ts';
+export type { Compartmentalisation, Genus, RootLossTolerance } from './genera.ts';
+export type { LimitDimension } from './limit-row.ts';
+export * from './limits.ts';
+export * from './logs.ts';
+export {
+  DISEASES,
+  type Disease,
+  type PruningWindow,
+  type RegionPack,
+  type Season,
+  type Statute,
+} from './region-pack.ts';
+export * from './regions.ts';
+export * from './risk.ts';
+export * from './season.ts';
+export {
+  genusNames,
+  lookupGenus,
+  lookupSpecies,
+  type Species,
+  speciesNames,
+  speciesTable,
+} from './species.ts';
+export { type Wood, wood, woodsOf, woodTable } from './wood.ts';
+export type { WoodStatus } from './wood-table.ts';

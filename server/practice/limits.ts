@@ -1,0 +1,52 @@
+/**
+ * Every limit of the trade that a `practice` block may override by name: `limit strength-loss 30 %`.
+ *
+ * Values are in the inside unit of their dimension: share of one, m, degree, day, kg, V; ratios and counts are
+ * plain numbers. `unit` is how people read them.
+ */
+
+import { type Citation, cite } from './citation.ts';
+import type { LimitRow } from './limit-row.ts';
+import { pruningLimits } from './limits-pruning.ts';
+import { riskLimits } from './limits-risk.ts';
+import { structureLimits } from './limits-structure.ts';
+import { wildlifeLimits } from './limits-wildlife.ts';
+
+const rows = { ...structureLimits, ...pruningLimits, ...wildlifeLimits, ...riskLimits };
+
+export type LimitName = keyof typeof rows;
+
+export interface Limit extends Omit<LimitRow, 'source'> {
+  readonly name: LimitName;
+  readonly citation: Citation;
+}
+
+/** Every limit, by subject. */
+export const limits: readonly Limit[] = (Object.entries(rows) as [LimitName, LimitRow][]).map(
+  ([name, { source, ...row }]) => ({ name, ...row, citation: cite(source) }),
+);
+
+export const limitNames: readonly LimitName[] = limits.map(({ name }) => name);
+
+const byName = new Map<string, Limit>(limits.map(limit => [limit.name, limit]));
+
+/** The limit that code asks for. */
+export const limit = (name: LimitName): Limit => byName.get(name)!;
+
+/** The limit that somebody wrote, if there is one of that name. */
+export const findLimit = (name: string): Limit | undefined => byName.get(name);
+
+export const AGE_CLASSES = ['young', 'semi-mature', 'mature', 'over-mature', 'veteran'] as const;
+export type AgeClass = (typeof AGE_CLASSES)[number];
+
+export const VIGOR_CLASSES = ['good', 'fair', 'poor'] as const;
+export type VigorClass = (typeof VIGOR_CLASSES)[number];
+
+/**
+ * The limits on one season's dose that hold for a tree of this age and vigour: all of them hold, the smallest
+ * value decides. What is not stated adds nothing.
+ */
+export function doseLimits(age: AgeClass | undefined, vigor: VigorClass | undefined): readonly LimitName[] {
+  const byAge: LimitName = age === undefined ? 'dose' : `dose-${age}`;
+  return vigor === 'poor' ? [byAge, 'dose-stressed'] : [byAge];
+}

@@ -1,0 +1,66 @@
+import type { Citation, Confidence } from './citation.ts';
+import type { MonthDay, YearlyWindow } from './season.ts';
+
+/** A season in which the trade keeps away, by custom or by law. */
+export interface Season {
+  readonly window: YearlyWindow;
+  readonly citation: Citation;
+  readonly confidence: Confidence;
+  readonly note?: string;
+}
+
+/** What may travel from wound to wound. */
+export const DISEASES = ['oak wilt', 'Dutch elm disease', 'fire blight', 'silver leaf'] as const;
+export type Disease = (typeof DISEASES)[number];
+
+/** When the hosts of a disease are not cut. Which species are hosts is in the table of species. */
+export interface PruningWindow extends Season {
+  readonly disease: Disease;
+  /** Genera of the hosts, for a tree whose species is not known. */
+  readonly genera: readonly string[];
+  /** Whether wounds that cannot wait are painted: nowhere else is paint right. */
+  readonly paint: boolean;
+}
+
+export interface Statute {
+  readonly citation: Citation;
+  readonly protects: 'birds' | 'birds of prey' | 'eagles' | 'bats' | 'listed species' | 'trees and hedges';
+  /** In our own words, as a clause: what is unlawful. */
+  readonly prohibits: string;
+  /** ISO date since when it reads so, where known. */
+  readonly since?: string;
+}
+
+export interface RegionPack {
+  /** ISO 3166-2 (or 3166-1 for a country), or `default`. */
+  readonly code: string;
+  readonly name: string;
+  readonly nesting: Season;
+  readonly raptorNesting: Season;
+  readonly batMaternity: Season;
+  /** Days that a nest survey holds here. */
+  readonly nestSurveyValidity: {
+    readonly days: number;
+    readonly citation: Citation;
+    readonly confidence: Confidence;
+  };
+  readonly pruning: readonly PruningWindow[];
+  readonly statutes: readonly Statute[];
+  /** m above ground, where the diameter is measured. */
+  readonly breastHeight: {
+    readonly height: number;
+    readonly citation: Citation;
+    readonly confidence: Confidence;
+  };
+  /** ISO date from which the pack holds as written. */
+  readonly validFrom: string;
+}
+
+/** Reads `MM-DD..MM-DD` of the tables. */
+export function yearly(text: string): YearlyWindow {
+  const [from, to] = text.split('..').map((end): MonthDay => {
+    const [month, day] = end.split('-').map(Number);
+    return { month: month!, day: day! };
+  });
+  return { from: from!, to: to! };
+}

@@ -1,0 +1,2 @@
+import type { SpeciesRow } from './species-row.ts';
+export const needleleavedSpecies: readonly SpeciesRow[] = [];

@@ -1,0 +1,87 @@
+/**
+ * Genera and species that the trade meets in temperate towns, with the traits that rules ask for. A name that
+ * is not here is unknown, not wrong; near misses are for the caller, who has the list of names.
+ *
+ * Sizes are ceilings of plausibility, generous and from memory: a reading above one is more likely a slip of
+ * the pen than a record tree.
+ */
+
+import { type Citation, type Confidence, cite } from './citation.ts';
+import { type Compartmentalisation, type Genus, genera, type RootLossTolerance } from './genera.ts';
+import type { Disease } from './region-pack.ts';
+import { broadleavedSpecies } from './species-broadleaved.ts';
+import { needleleavedSpecies } from './species-needleleaved.ts';
+import { oakSpecies } from './species-oaks.ts';
+import type { SpeciesRow } from './species-row.ts';
+
+export interface Species {
+  /** Binomial, hybrids with ×: `Acer macrophyllum`, `Platanus × hispanica`. */
+  readonly botanical: string;
+  readonly common: string;
+  readonly genus: string;
+  readonly family: string;
+  readonly leaf: 'broadleaved' | 'needleleaved';
+  readonly cycle: 'deciduous' | 'evergreen';
+  /** How well it walls off decay; `unknown` says nothing either way. */
+  readonly compartmentalisation: {
+    readonly grade: Compartmentalisation;
+    readonly citation?: Citation;
+    readonly confidence?: Confidence;
+  };
+  /** Oaks only. The red group dies of oak wilt within weeks. */
+  readonly oakGroup?: 'red' | 'white' | 'intermediate' | 'other';
+  /** Matheny and Clark 1998, from memory. */
+  readonly rootLoss?: RootLossTolerance;
+  /** m; no tree of it is expected to be taller. */
+  readonly greatestHeight: number;
+  /** m; no stem of it is expected to be thicker. */
+  readonly greatestDiameter: number;
+  /** Diseases that pruning wounds let in. */
+  readonly hostOf: readonly Disease[];
+  /** Palms have no branches and no growing wood: rules on cuts and decay do not fit them. */
+  readonly palm: boolean;
+}
+
+const genusByName = new Map(genera.map(genus => [genus.name, genus]));
+
+function speciesOf(row: SpeciesRow): Species {
+  const genusName = row.botanical.split(' ')[0]!;
+  const genus = genusByName.get(genusName)!;
+  const grade = row.compartmentalisation ?? genus.compartmentalisation;
+  const rootLoss = row.rootLoss ?? genus.rootLoss;
+  return {
+    botanical: row.botanical,
+    common: row.common,
+    genus: genusName,
+    family: genus.family,
+    leaf: genus.leaf,
+    cycle: row.cycle ?? genus.cycle,
+    compartmentalisation:
+      grade === 'unknown'
+        ? { grade }
+        : { grade, citation: cite('dujesiefken-liese-2008'), confidence: 'from memory' },
+    ...(row.oakGroup ? { oakGroup: row.oakGroup } : {}),
+    ...(rootLoss ? { rootLoss } : {}),
+    greatestHeight: row.height,
+    greatestDiameter: row.diameter,
+    hostOf: row.hostOf ?? genus.hostOf,
+    palm: genus.palm,
+  };
+}
+
+/** Every species known, by genus as the tables have them. */
+export const speciesTable: readonly Species[] = [
+  ...broadleavedSpecies,
+  ...oakSpecies,
+  ...needleleavedSpecies,
+].map(speciesOf);
+
+const speciesByName = new Map(speciesTable.map(species => [species.botanical, species]));
+
+/** The species of a canonical binomial (single spaces, × for hybrids). */
+export const lookupSpecies = (binomial: string): Species | undefined => speciesByName.get(binomial);
+
+export const lookupGenus = (name: string): Genus | undefined => genusByName.get(name);
+
+export const genusNames: readonly string[] = genera.map(({ name }) => name);
+export const speciesNames: readonly string[] = speciesTable.map(({ botanical }) => botanical);
