@@ -1,6 +1,6 @@
 /**
- * The limits of 14 CFR Part 107 for small unmanned aircraft, as data. They are the law of the United States;
- * elsewhere the region's own law decides.
+ * The limits of 14 CFR Part 107 for small unmanned aircraft, and where parks close, as data. They are the law
+ * of the United States; elsewhere the region's own law decides.
  */
 
 import { type Citation, type Confidence, cite } from './citation.ts';
@@ -8,7 +8,7 @@ import { type Citation, type Confidence, cite } from './citation.ts';
 export interface AircraftRule {
   readonly section: string;
   readonly summary: string;
-  /** Whether what the notation records can be held against it; the rest is for the remote pilot. */
+  /** m, m/s or kg, where the rule is a number. */
   readonly value?: number;
   readonly dimension?: 'length' | 'speed' | 'mass';
   readonly direction?: 'at most' | 'at least';
@@ -28,7 +28,7 @@ const rule = (section: string, summary: string, confidence: Confidence): Aircraf
   confidence,
 });
 
-/** Values in m, m/s and kg. */
+/** In the order of their sections, limits first. */
 export const aircraftRules: readonly AircraftRule[] = [
   {
     ...rule('107.3', 'The aircraft, with all it carries, weighs less than 55 lb at take-off.', 'published'),
@@ -74,8 +74,8 @@ export const aircraftRules: readonly AircraftRule[] = [
   rule('107.25', 'Flown from a moving vehicle only over a sparsely populated area.', 'published'),
   rule(
     '107.29',
-    'At night or in twilight with a light seen for 3 statute miles, and training for it.',
-    'from memory',
+    'At night or in twilight with a light seen for 3 statute miles; at night with training for it since 2021-04-06.',
+    'published',
   ),
   rule('107.31', 'Somebody of the crew sees the aircraft all the time with unaided eyes.', 'published'),
   rule(
@@ -84,6 +84,12 @@ export const aircraftRules: readonly AircraftRule[] = [
     'from memory',
   ),
   rule('107.41', 'In controlled airspace only with authorisation.', 'from memory'),
+  {
+    section: '36 CFR 1.5',
+    summary: 'Units of the National Park Service are closed to launching, landing and operating from them.',
+    citation: cite('nps-14-05'),
+    confidence: 'published',
+  },
   rule('107.145', 'Not over moving vehicles, but for the exceptions of its categories.', 'from memory'),
 ];
 

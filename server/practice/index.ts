@@ -2,21 +2,21 @@
 
 export * from './aircraft.ts';
 export * from './birds.ts';
+export { BIRD_GROUPS, type BirdGenus, type BirdGroup, birdGenera } from './birds-table.ts';
 export * from './checks.ts';
 export { type Citation, type Confidence, cite, type SourceId, sources } from './citation.ts';
 export { type GreenDensity, greenDensity } from './density.ts';
 export * from './electricity.ts';
-export type { Compartmentalisation, Genus, RootLossTolerance } from './genera.ts';
 export type { LimitDimension } from './limit-row.ts';
 export * from './limits.ts';
 export * from './logs.ts';
 export {
-  DISEASES,
-  type Disease,
   type PruningWindow,
   type RegionPack,
   type Season,
   type Statute,
+  WOUND_PESTS,
+  type WoundPest,
 } from './region-pack.ts';
 export * from './regions.ts';
 export * from './risk.ts';
@@ -29,5 +29,13 @@ export {
   speciesNames,
   speciesTable,
 } from './species.ts';
+export type {
+  Compartmentalisation,
+  Genus,
+  LeafCycle,
+  LeafType,
+  OakGroup,
+  RootLossTolerance,
+} from './traits.ts';
 export { type Wood, wood, woodsOf, woodTable } from './wood.ts';
 export type { WoodStatus } from './wood-table.ts';

@@ -11,9 +11,9 @@ export const pruningLimits = {
     value: 0.25,
     unit: '%',
     direction: 'at most',
-    source: 'a300-1-2008',
-    confidence: 'from memory',
-    note: 'The 2008 edition and earlier; later ones set the dose by objective. Wisconsin’s forest service gives the same 25 %.',
+    source: 'wi-dnr-pruning',
+    confidence: 'published',
+    note: 'Told of ANSI A300 (Part 1) up to the edition of 2008, too; later ones set the dose by objective.',
   },
   'dose-young': {
     summary: 'live foliage removed in one season from a young, vigorous tree',

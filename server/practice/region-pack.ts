@@ -9,13 +9,19 @@ export interface Season {
   readonly note?: string;
 }
 
-/** What may travel from wound to wound. */
-export const DISEASES = ['oak wilt', 'Dutch elm disease', 'fire blight', 'silver leaf'] as const;
-export type Disease = (typeof DISEASES)[number];
+/** What fresh wounds draw or let in. */
+export const WOUND_PESTS = [
+  'oak wilt',
+  'Dutch elm disease',
+  'fire blight',
+  'silver leaf',
+  'pine bark beetles',
+] as const;
+export type WoundPest = (typeof WOUND_PESTS)[number];
 
-/** When the hosts of a disease are not cut. Which species are hosts is in the table of species. */
+/** When hosts are not cut, so that fresh wounds draw nothing. */
 export interface PruningWindow extends Season {
-  readonly disease: Disease;
+  readonly pest: WoundPest;
   /** Genera of the hosts, for a tree whose species is not known. */
   readonly genera: readonly string[];
   /** Whether wounds that cannot wait are painted: nowhere else is paint right. */

@@ -10,7 +10,7 @@ const practice: { readonly citation: Citation; readonly confidence: Confidence }
 
 /** Elms are not cut while the bark beetles that carry the fungus fly. */
 export const ELM_DISEASE: PruningWindow = {
-  disease: 'Dutch elm disease',
+  pest: 'Dutch elm disease',
   genera: ['Ulmus'],
   window: yearly('04-01..08-31'),
   paint: false,
@@ -19,7 +19,7 @@ export const ELM_DISEASE: PruningWindow = {
 
 /** Hosts of the rose family are pruned in dormancy. */
 export const FIRE_BLIGHT: PruningWindow = {
-  disease: 'fire blight',
+  pest: 'fire blight',
   genera: [
     'Amelanchier',
     'Cotoneaster',
@@ -42,7 +42,7 @@ export const FIRE_BLIGHT: PruningWindow = {
 
 /** Plums and cherries are cut in summer only. */
 const SILVER_LEAF: PruningWindow = {
-  disease: 'silver leaf',
+  pest: 'silver leaf',
   genera: ['Prunus'],
   window: yearly('09-01..05-31'),
   paint: false,

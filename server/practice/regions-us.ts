@@ -46,7 +46,7 @@ const unitedStates: RegionPack = {
 };
 
 const oakWilt = (window: string, source: SourceId, confidence: Confidence, note?: string): PruningWindow => ({
-  disease: 'oak wilt',
+  pest: 'oak wilt',
   genera: ['Quercus'],
   window: yearly(window),
   paint: true,
@@ -67,6 +67,15 @@ const oakWiltState = (code: string, name: string, window: PruningWindow): Region
 
 const fromMemory = (window: string): PruningWindow =>
   oakWilt(window, 'state-oak-wilt', 'from memory', 'The state’s own dates for the year decide.');
+
+const PINE_BEETLES: PruningWindow = {
+  pest: 'pine bark beetles',
+  genera: ['Pinus'],
+  window: yearly('02-01..09-30'),
+  paint: false,
+  citation: cite('uc-pines'),
+  confidence: 'published',
+};
 
 const westernBats: Season = {
   window: yearly('04-15..08-31'),
@@ -110,6 +119,7 @@ export const unitedStatesPacks: readonly RegionPack[] = [
     },
     batMaternity: westernBats,
     nestSurveyValidity: { days: 7, citation: cite('ca-nest-conditions'), confidence: 'published' },
+    pruning: [PINE_BEETLES, ...unitedStates.pruning],
     statutes: [...federal, ...california],
     validFrom: '2026-01-01',
   }),
@@ -188,7 +198,11 @@ export const unitedStatesPacks: readonly RegionPack[] = [
   oakWiltState('IN', 'Indiana', fromMemory('04-01..07-31')),
   oakWiltState('OH', 'Ohio', fromMemory('04-01..10-15')),
   oakWiltState('PA', 'Pennsylvania', fromMemory('04-01..10-15')),
-  oakWiltState('NY', 'New York', fromMemory('03-01..09-30')),
+  oakWiltState(
+    'NY',
+    'New York',
+    oakWilt('03-01..09-30', 'ny-dec-oak-wilt', 'published', 'Oaks are pruned between October and February.'),
+  ),
   oakWiltState('KS', 'Kansas', fromMemory('03-15..07-31')),
   oakWiltState('NE', 'Nebraska', fromMemory('04-01..07-31')),
 ];

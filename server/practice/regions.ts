@@ -34,6 +34,6 @@ export function regionPack(code: string | undefined): AppliedRegion {
     : { requested: code, pack: defaultPack, applied: 'default' };
 }
 
-/** The disease windows of a pack that close to a genus. */
+/** The windows of a pack that close to a genus. */
 export const pruningWindowsFor = (pack: RegionPack, genus: string) =>
   pack.pruning.filter(({ genera }) => genera.includes(genus));

@@ -6,13 +6,21 @@
  * the pen than a record tree.
  */
 
-import { type Citation, type Confidence, cite } from './citation.ts';
-import { type Compartmentalisation, type Genus, genera, type RootLossTolerance } from './genera.ts';
-import type { Disease } from './region-pack.ts';
+import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
+import { genera } from './genera.ts';
+import type { WoundPest } from './region-pack.ts';
 import { broadleavedSpecies } from './species-broadleaved.ts';
 import { needleleavedSpecies } from './species-needleleaved.ts';
 import { oakSpecies } from './species-oaks.ts';
-import type { SpeciesRow } from './species-row.ts';
+import type {
+  Compartmentalisation,
+  Genus,
+  LeafCycle,
+  LeafType,
+  OakGroup,
+  RootLossTolerance,
+  SpeciesRow,
+} from './traits.ts';
 
 export interface Species {
   /** Binomial, hybrids with ×: `Acer macrophyllum`, `Platanus × hispanica`. */
@@ -20,8 +28,8 @@ export interface Species {
   readonly common: string;
   readonly genus: string;
   readonly family: string;
-  readonly leaf: 'broadleaved' | 'needleleaved';
-  readonly cycle: 'deciduous' | 'evergreen';
+  readonly leaf: LeafType;
+  readonly cycle: LeafCycle;
   /** How well it walls off decay; `unknown` says nothing either way. */
   readonly compartmentalisation: {
     readonly grade: Compartmentalisation;
@@ -29,26 +37,34 @@ export interface Species {
     readonly confidence?: Confidence;
   };
   /** Oaks only. The red group dies of oak wilt within weeks. */
-  readonly oakGroup?: 'red' | 'white' | 'intermediate' | 'other';
-  /** Matheny and Clark 1998, from memory. */
-  readonly rootLoss?: RootLossTolerance;
+  readonly oakGroup?: OakGroup;
+  /** How well it bears the loss of roots; absent where not known. */
+  readonly rootLoss?: {
+    readonly tolerance: RootLossTolerance;
+    readonly citation: Citation;
+    readonly confidence: Confidence;
+  };
   /** m; no tree of it is expected to be taller. */
   readonly greatestHeight: number;
   /** m; no stem of it is expected to be thicker. */
   readonly greatestDiameter: number;
-  /** Diseases that pruning wounds let in. */
-  readonly hostOf: readonly Disease[];
+  /** What pruning wounds let in. */
+  readonly hostOf: readonly WoundPest[];
   /** Palms have no branches and no growing wood: rules on cuts and decay do not fit them. */
   readonly palm: boolean;
 }
 
 const genusByName = new Map(genera.map(genus => [genus.name, genus]));
 
+function graded(grade: Compartmentalisation, source: SourceId | undefined): Species['compartmentalisation'] {
+  if (source === undefined) return { grade };
+  const citation = cite(source);
+  return { grade, citation, confidence: citation.confidence };
+}
+
 function speciesOf(row: SpeciesRow): Species {
   const genusName = row.botanical.split(' ')[0]!;
   const genus = genusByName.get(genusName)!;
-  const grade = row.compartmentalisation ?? genus.compartmentalisation;
-  const rootLoss = row.rootLoss ?? genus.rootLoss;
   return {
     botanical: row.botanical,
     common: row.common,
@@ -56,12 +72,19 @@ function speciesOf(row: SpeciesRow): Species {
     family: genus.family,
     leaf: genus.leaf,
     cycle: row.cycle ?? genus.cycle,
-    compartmentalisation:
-      grade === 'unknown'
-        ? { grade }
-        : { grade, citation: cite('dujesiefken-liese-2008'), confidence: 'from memory' },
+    compartmentalisation: row.compartmentalisation
+      ? graded(row.compartmentalisation, 'uf-compartmentalisation')
+      : graded(genus.compartmentalisation, genus.compartmentalisationSource),
     ...(row.oakGroup ? { oakGroup: row.oakGroup } : {}),
-    ...(rootLoss ? { rootLoss } : {}),
+    ...(row.rootLoss
+      ? {
+          rootLoss: {
+            tolerance: row.rootLoss,
+            citation: cite('matheny-clark-1998'),
+            confidence: 'from memory',
+          },
+        }
+      : {}),
     greatestHeight: row.height,
     greatestDiameter: row.diameter,
     hostOf: row.hostOf ?? genus.hostOf,
