@@ -1,0 +1,177 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  calendarDate,
+  type DaySpan,
+  dayNumber,
+  inWindow,
+  type MonthDay,
+  nextLawfulWindow,
+  overlap,
+  type YearlyWindow,
+} from '../../server/practice/index.ts';
+
+const DAYS_OF_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+
+const monthDay: fc.Arbitrary<MonthDay> = fc
+  .integer({ min: 1, max: 12 })
+  .chain(month => fc.integer({ min: 1, max: DAYS_OF_MONTH[month - 1]! }).map(day => ({ month, day })));
+/** Ends near the leap day as often as anywhere else. */
+const end = fc.oneof(
+  monthDay,
+  fc.constantFrom({ month: 2, day: 28 }, { month: 2, day: 29 }, { month: 3, day: 1 }),
+);
+const window: fc.Arbitrary<YearlyWindow> = fc.record({ from: end, to: end });
+/** 1896 to 2108: with the century that has no leap day on either side, and the one that has. */
+const day = fc.integer({ min: dayNumber(1896, 1, 1), max: dayNumber(2108, 12, 31) });
+
+/** By walking the calendar of a year that has every day, from the window's first day to its last. */
+function namesInWindow({ from, to }: YearlyWindow): ReadonlySet<string> {
+  const names = DAYS_OF_MONTH.flatMap((length, month) =>
+    Array.from({ length }, (_, index) => `${month + 1}-${index + 1}`),
+  );
+  const start = names.indexOf(`${from.month}-${from.day}`);
+  const found = new Set<string>();
+  for (let step = 0; step < names.length; step++) {
+    const name = names[(start + step) % names.length]!;
+    found.add(name);
+    if (name === `${to.month}-${to.day}`) break;
+  }
+  return found;
+}
+
+const nameOf = (at: number): string => {
+  const date = new Date(at * 86_400_000);
+  return `${date.getUTCMonth() + 1}-${date.getUTCDate()}`;
+};
+
+const daysOf = (spans: readonly DaySpan[]): number[] =>
+  spans.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, index) => from + index));
+
+describe('day numbers', () => {
+  it('count from 1970', () => {
+    expect(dayNumber(1970, 1, 1)).toBe(0);
+    expect(dayNumber(1969, 12, 31)).toBe(-1);
+    expect(dayNumber(2026, 3, 14)).toBe(20_526);
+  });
+
+  it('are those of the platform, and lead back to the date', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 100, max: 9999 }), monthDay, (year, { month, day }) => {
+        fc.pre(month !== 2 || day !== 29 || new Date(Date.UTC(year, 1, 29)).getUTCMonth() === 1);
+        const number = dayNumber(year, month, day);
+        expect(number).toBe(Date.UTC(year, month - 1, day) / 86_400_000);
+        expect(calendarDate(number)).toEqual({ year, month, day });
+      }),
+    );
+  });
+});
+
+describe('windows', () => {
+  const winter: YearlyWindow = { from: { month: 11, day: 15 }, to: { month: 2, day: 29 } };
+
+  it('cross the year’s end and end on the last of February', () => {
+    expect(inWindow(dayNumber(2026, 12, 31), winter)).toBe(true);
+    expect(inWindow(dayNumber(2027, 1, 1), winter)).toBe(true);
+    expect(inWindow(dayNumber(2027, 2, 28), winter)).toBe(true);
+    expect(inWindow(dayNumber(2027, 3, 1), winter)).toBe(false);
+    expect(inWindow(dayNumber(2028, 2, 29), winter)).toBe(true);
+    expect(inWindow(dayNumber(2027, 11, 14), winter)).toBe(false);
+  });
+
+  it('to 28 February leave out a leap day', () => {
+    const until28: YearlyWindow = { from: { month: 2, day: 1 }, to: { month: 2, day: 28 } };
+    expect(inWindow(dayNumber(2028, 2, 29), until28)).toBe(false);
+  });
+
+  it('hold the days that walking the calendar finds', () => {
+    fc.assert(
+      fc.property(day, window, (at, each) => {
+        expect(inWindow(at, each)).toBe(namesInWindow(each).has(nameOf(at)));
+      }),
+      { numRuns: 500 },
+    );
+  });
+});
+
+describe('overlap', () => {
+  it('is the days of the span in the window, as whole stretches in order', () => {
+    fc.assert(
+      fc.property(day, fc.integer({ min: 0, max: 900 }), window, (from, length, each) => {
+        const spans = overlap(from, from + length, each);
+        const names = namesInWindow(each);
+        const byDay = daysOf([{ from, to: from + length }]).filter(at => names.has(nameOf(at)));
+        expect(daysOf(spans)).toEqual(byDay);
+        for (const [index, span] of spans.entries()) {
+          expect(span.from).toBeLessThanOrEqual(span.to);
+          // Whole stretches: two that touch would be one.
+          if (index > 0) expect(span.from).toBeGreaterThan(spans[index - 1]!.to + 1);
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('cuts the window to the span', () => {
+    const nesting: YearlyWindow = { from: { month: 2, day: 1 }, to: { month: 8, day: 31 } };
+    expect(overlap(dayNumber(2026, 8, 15), dayNumber(2026, 10, 1), nesting)).toEqual([
+      { from: dayNumber(2026, 8, 15), to: dayNumber(2026, 8, 31) },
+    ]);
+    expect(overlap(dayNumber(2026, 9, 15), dayNumber(2026, 11, 30), nesting)).toEqual([]);
+  });
+});
+
+describe('the next lawful window', () => {
+  const nesting: YearlyWindow = { from: { month: 2, day: 1 }, to: { month: 8, day: 31 } };
+  const bats: YearlyWindow = { from: { month: 10, day: 15 }, to: { month: 2, day: 28 } };
+
+  it('is the wanted one where nothing closes it', () => {
+    const from = dayNumber(2026, 9, 15);
+    expect(nextLawfulWindow(from, from + 20, [nesting, bats])).toEqual({ from, to: from + 20 });
+    expect(nextLawfulWindow(from, from + 5000, [])).toEqual({ from, to: from + 5000 });
+  });
+
+  it('comes after the season', () => {
+    expect(nextLawfulWindow(dayNumber(2026, 5, 1), dayNumber(2026, 5, 14), [nesting])).toEqual({
+      from: dayNumber(2026, 9, 1),
+      to: dayNumber(2026, 9, 14),
+    });
+  });
+
+  it('is nowhere where the gaps are too short, or there are none', () => {
+    const from = dayNumber(2026, 9, 15);
+    expect(nextLawfulWindow(from, from + 60, [nesting, bats])).toBeUndefined();
+    const always: YearlyWindow = { from: { month: 1, day: 1 }, to: { month: 12, day: 31 } };
+    expect(nextLawfulWindow(from, from, [always])).toBeUndefined();
+  });
+
+  it('waits for a leap day, also across a century without one', () => {
+    const butLeapDay: YearlyWindow = { from: { month: 3, day: 1 }, to: { month: 2, day: 28 } };
+    const leapDay = dayNumber(1904, 2, 29);
+    expect(nextLawfulWindow(dayNumber(1896, 3, 1), dayNumber(1896, 3, 1), [butLeapDay])).toEqual({
+      from: leapDay,
+      to: leapDay,
+    });
+  });
+
+  it('is the first that a search day by day finds', () => {
+    fc.assert(
+      fc.property(
+        day,
+        fc.integer({ min: 0, max: 120 }),
+        fc.array(window, { maxLength: 3 }),
+        (from, length, closed) => {
+          const names = closed.map(namesInWindow);
+          let run = 0;
+          let expected: DaySpan | undefined;
+          for (let at = from; at <= from + 9 * 366 + length && !expected; at++) {
+            run = names.some(each => each.has(nameOf(at))) ? 0 : run + 1;
+            if (run === length + 1) expected = { from: at - length, to: at };
+          }
+          expect(nextLawfulWindow(from, from + length, closed)).toEqual(expected);
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+});
