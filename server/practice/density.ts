@@ -14,43 +14,49 @@ export interface GreenDensity {
 const KILOGRAMS_PER_CUBIC_METRE_PER_POUND_PER_CUBIC_FOOT = 16.01846337396;
 
 /** lb/ft³ by the source's names, read as species or genera. */
-const bySpecies: Readonly<Record<string, number>> = {
-  'Acer rubrum': 50,
-  'Carya illinoinensis': 61,
-  'Celtis occidentalis': 50,
-  'Diospyros virginiana': 63,
-  'Fagus grandifolia': 54,
-  'Gleditsia triacanthos': 61,
-  'Juglans nigra': 58,
-  'Larix laricina': 47,
-  'Liriodendron tulipifera': 38,
-  'Maclura pomifera': 62,
-  'Picea rubens': 34,
-  'Populus deltoides': 49,
-  'Prunus serotina': 45,
-  'Quercus alba': 62,
-  'Quercus rubra': 63,
-  'Quercus velutina': 62,
-  'Quercus virginiana': 76,
-  'Sassafras albidum': 44,
-  'Tsuga canadensis': 50,
-  'Ulmus americana': 54,
-};
+const bySpecies: ReadonlyMap<string, number> = new Map(
+  Object.entries({
+    'Acer rubrum': 50,
+    'Carya illinoinensis': 61,
+    'Celtis occidentalis': 50,
+    'Diospyros virginiana': 63,
+    'Fagus grandifolia': 54,
+    'Gleditsia triacanthos': 61,
+    'Juglans nigra': 58,
+    'Larix laricina': 47,
+    'Liriodendron tulipifera': 38,
+    'Maclura pomifera': 62,
+    'Picea rubens': 34,
+    'Populus deltoides': 49,
+    'Prunus serotina': 45,
+    'Quercus alba': 62,
+    'Quercus rubra': 63,
+    'Quercus velutina': 62,
+    'Quercus virginiana': 76,
+    'Sassafras albidum': 44,
+    'Tsuga canadensis': 50,
+    'Ulmus americana': 54,
+  }),
+);
 
-const byGenus: Readonly<Record<string, number>> = {
-  Betula: 57,
-  Carya: 64,
-  Castanea: 55,
-  Fraxinus: 48,
-  Magnolia: 59,
-  Malus: 55,
-};
+const byGenus: ReadonlyMap<string, number> = new Map(
+  Object.entries({
+    Betula: 57,
+    Carya: 64,
+    Castanea: 55,
+    Fraxinus: 48,
+    Magnolia: 59,
+    Malus: 55,
+  }),
+);
 
 /** Their names are broken in the copy that was read: black gum and red gum by its order. */
-const readFromBrokenNames: Readonly<Record<string, number>> = {
-  'Liquidambar styraciflua': 50,
-  'Nyssa sylvatica': 45,
-};
+const readFromBrokenNames: ReadonlyMap<string, number> = new Map(
+  Object.entries({
+    'Liquidambar styraciflua': 50,
+    'Nyssa sylvatica': 45,
+  }),
+);
 
 const entry = (pounds: number, of: GreenDensity['of'], confidence: Confidence): GreenDensity => ({
   density: pounds * KILOGRAMS_PER_CUBIC_METRE_PER_POUND_PER_CUBIC_FOOT,
@@ -61,10 +67,10 @@ const entry = (pounds: number, of: GreenDensity['of'], confidence: Confidence): 
 
 /** Of a species by name, else of its genus where the source gives that; undefined where it gives neither. */
 export function greenDensity(botanical: string): GreenDensity | undefined {
-  const own = bySpecies[botanical];
+  const own = bySpecies.get(botanical);
   if (own !== undefined) return entry(own, 'species', 'published');
-  const broken = readFromBrokenNames[botanical];
+  const broken = readFromBrokenNames.get(botanical);
   if (broken !== undefined) return entry(broken, 'species', 'from memory');
-  const genus = byGenus[botanical.split(' ')[0]!];
+  const genus = byGenus.get(botanical.split(' ')[0]!);
   return genus === undefined ? undefined : entry(genus, 'genus', 'published');
 }

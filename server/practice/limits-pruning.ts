@@ -196,6 +196,6 @@ export const pruningLimits = {
     direction: 'at most',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A placeholder for the crew’s own figure: gear, anchor and drop decide, not this number.',
+    note: 'The crew’s own figure takes its place: gear, anchor and drop decide.',
   },
 } as const satisfies Record<string, LimitRow>;

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import {
+  dayNumber,
+  inWindow,
+  lookupGenus,
+  pruningWindowsFor,
+  type RegionPack,
+  regionPack,
+  regionPacks,
+  type Season,
+} from '../../server/practice/index.ts';
+
+const seasonsOf = (pack: RegionPack): readonly Season[] => [
+  pack.nesting,
+  pack.raptorNesting,
+  pack.batMaternity,
+  ...pack.pruning,
+];
+
+describe('region packs', () => {
+  it('fall back from the state to the country to the default, and say so', () => {
+    expect(regionPack('US-OR')).toMatchObject({ applied: 'exact', pack: { code: 'US-OR', name: 'Oregon' } });
+    expect(regionPack('us-or').pack.code).toBe('US-OR');
+    expect(regionPack('US-NV')).toMatchObject({
+      requested: 'US-NV',
+      applied: 'country',
+      pack: { code: 'US' },
+    });
+    expect(regionPack('GB-ENG')).toMatchObject({ applied: 'country', pack: { code: 'GB' } });
+    expect(regionPack('JP-13')).toMatchObject({ applied: 'default', pack: { code: 'default' } });
+    expect(regionPack(undefined)).toMatchObject({ requested: undefined, applied: 'default' });
+    expect(regionPack('')).toMatchObject({ applied: 'default' });
+  });
+
+  it('tell Canada from California', () => {
+    expect(regionPack('CA').pack.name).toBe('Canada');
+    expect(regionPack('CA-BC').pack.name).toBe('Canada');
+    expect(regionPack('US-CA').pack.name).toBe('California');
+  });
+
+  it('have unique ISO codes and dates that exist', () => {
+    expect(new Set(regionPacks.map(({ code }) => code)).size).toBe(regionPacks.length);
+    for (const pack of regionPacks) {
+      expect(pack.code).toMatch(/^[A-Z]{2}(-[A-Z]{2,3})?$/);
+      expect(new Date(pack.validFrom).toISOString().slice(0, 10)).toBe(pack.validFrom);
+      for (const { since } of pack.statutes) {
+        if (since !== undefined) expect(new Date(since).toISOString().slice(0, 10)).toBe(since);
+      }
+      for (const { window } of seasonsOf(pack)) {
+        for (const { month, day } of [window.from, window.to]) {
+          const date = new Date(Date.UTC(2000, month - 1, day));
+          expect([date.getUTCMonth() + 1, date.getUTCDate()]).toEqual([month, day]);
+        }
+      }
+    }
+  });
+
+  it('name only genera that the species table knows', () => {
+    for (const pack of regionPacks) {
+      for (const { genera, pest } of pack.pruning) {
+        for (const genus of genera) {
+          const known = lookupGenus(genus);
+          if (known) expect(known.hostOf, `${genus}, ${pest}`).toContain(pest);
+        }
+      }
+    }
+  });
+
+  it('keep federal law in every state', () => {
+    const federal = regionPack('US').pack.statutes.map(({ citation }) => citation.id);
+    expect(federal).toContain('mbta');
+    for (const pack of regionPacks.filter(({ code }) => code.startsWith('US-'))) {
+      expect(pack.statutes.map(({ citation }) => citation.id)).toEqual(expect.arrayContaining(federal));
+    }
+  });
+
+  it('open the nesting season on its first day, south of the equator across the year’s end', () => {
+    const oregon = regionPack('US-OR').pack.nesting.window;
+    expect(inWindow(dayNumber(2026, 1, 31), oregon)).toBe(false);
+    expect(inWindow(dayNumber(2026, 2, 1), oregon)).toBe(true);
+    expect(inWindow(dayNumber(2026, 8, 31), oregon)).toBe(true);
+    expect(inWindow(dayNumber(2026, 9, 15), oregon)).toBe(false);
+    const australia = regionPack('AU-VIC').pack.nesting.window;
+    expect(inWindow(dayNumber(2026, 12, 31), australia)).toBe(true);
+    expect(inWindow(dayNumber(2026, 6, 15), australia)).toBe(false);
+  });
+
+  it('close oaks where oak wilt is, and only oaks', () => {
+    expect(pruningWindowsFor(regionPack('US-MN').pack, 'Quercus').map(({ pest }) => pest)).toEqual([
+      'oak wilt',
+    ]);
+    expect(pruningWindowsFor(regionPack('US-MN').pack, 'Acer')).toEqual([]);
+    expect(pruningWindowsFor(regionPack('US-OR').pack, 'Quercus')).toEqual([]);
+    expect(pruningWindowsFor(regionPack('US-OR').pack, 'Ulmus').map(({ pest }) => pest)).toEqual([
+      'Dutch elm disease',
+    ]);
+  });
+
+  it('measure at the height of the place', () => {
+    const height = (code: string) => regionPack(code).pack.breastHeight.height;
+    expect([height('US-TX'), height('GB'), height('AU'), height('FR')]).toEqual([1.3716, 1.5, 1.4, 1.3]);
+    expect(1.3716 / 0.3048).toBeCloseTo(4.5, 12);
+  });
+});
