@@ -1,0 +1,276 @@
+/** Heads of the file itself and their fields: site, person, crew, practice, tree. See fields.ts. */
+
+import type { FieldEntry, HeadEntry } from './fields.ts';
+
+export const NOTE: FieldEntry = {
+  word: 'note',
+  form: '<text:text>',
+  summary: 'Anything worth keeping that no other field holds.',
+  example: 'note "gate code from the office"',
+  many: true,
+};
+
+export const BECAUSE: FieldEntry = {
+  word: 'because',
+  form: '<text:text>',
+  summary: 'The reason, for whoever reads this later.',
+  example: 'because "lighten the load on the cavities; keep the screen"',
+};
+
+export const BY: FieldEntry = {
+  word: 'by',
+  form: '<person:name>',
+  summary: 'The person who did it, as named by a person head.',
+  example: 'by RV',
+};
+
+const POSITION: FieldEntry = {
+  word: 'position',
+  form: '<latitude:number> , <longitude:number>',
+  summary: 'Latitude and longitude in decimal degrees, WGS 84.',
+  example: 'position 44.31281, -122.87131',
+};
+
+export const QUALIFICATIONS = [
+  'consulting arborist', 'climbing arborist', 'ground worker', 'remote pilot', 'line clearance',
+  'wildlife biologist', 'bat worker', 'crane operator', 'trainee',
+] as const;
+
+const QUALIFIED: FieldEntry = {
+  word: 'qualified',
+  form: `<qualification:${QUALIFICATIONS.join('|')}> {, <qualification:${QUALIFICATIONS.join('|')}>}`,
+  summary: 'What they are qualified for.',
+  example: 'qualified consulting arborist, remote pilot',
+};
+
+const TREE_FIELDS: readonly FieldEntry[] = [
+  {
+    word: 'species',
+    form: '<species:species>',
+    summary: 'Botanical name: binomial, hybrids with ×, ranks, \'Cultivar\'; a genus alone where that is all that is known.',
+    example: "species Acer rubrum 'October Glory'",
+  },
+  POSITION,
+  {
+    word: 'dbh',
+    form: '<diameter:length> {, <diameter:length>} [at <at:length>]',
+    summary: 'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
+    example: 'dbh 41 in',
+  },
+  {
+    word: 'girth',
+    form: '<girth:length> {, <girth:length>} [at <at:length>]',
+    summary: 'Circumference at breast height, where that was taped instead of the diameter.',
+    example: 'girth 327 cm',
+  },
+  { word: 'height', form: '<height:length>', summary: 'Height of the tree.', example: 'height 52 ft' },
+  {
+    word: 'crown',
+    form: '(from <base:length> [, <spread:length> wide] | <spread:length> wide)',
+    summary: 'Height of the crown base and mean crown spread.',
+    example: 'crown from 14 ft, 58 ft wide',
+  },
+  {
+    word: 'live-crown',
+    form: '<ratio:share>',
+    summary: 'Live crown ratio: length of the living crown over height of the tree.',
+    example: 'live-crown 65 %',
+  },
+  {
+    word: 'lean',
+    form: '<lean:angle> [toward <toward:bearing>] [, <course:steady|increasing|new|corrected>]',
+    summary: 'Lean of the trunk from upright, where it points, and whether it changes.',
+    example: 'lean 12 deg toward SW, steady',
+  },
+  {
+    word: 'soil',
+    form: '<soil:firm|cracked|heaving|wet|compacted|unseen>',
+    summary: 'The ground around the root collar.',
+    example: 'soil firm',
+  },
+  {
+    word: 'age',
+    form: '<age:young|semi-mature|mature|over-mature|veteran>',
+    summary: 'Stage of life.',
+    example: 'age mature',
+  },
+  { word: 'vigor', form: '<vigor:good|fair|poor|dead>', summary: 'Vigor of growth and foliage.', example: 'vigor fair' },
+  { word: 'vigour', form: '<vigor:good|fair|poor|dead>', summary: 'The same as vigor.', example: 'vigour fair' },
+  {
+    word: 'stressed',
+    form: 'by <cause:drought|storm|construction|disease|insects|heat|flooding> [, since <since:date>]',
+    summary: 'A stress that the tree is still under; its pruning limits become narrower.',
+    example: 'stressed by drought, since 2025-07-01',
+  },
+  {
+    word: 'protected',
+    form: '[by <by:text>] [permit (none | <permit:name>) [, until <until:date>] [, for <scope:pruning|removal|any work>]]',
+    summary: 'A protected tree: by which order, and the permit for work on it with its last day.',
+    example: 'protected permit TR-2291, until 2026-12-31',
+  },
+  {
+    word: 'formerly',
+    form: '<tag:name>',
+    summary: 'The tag that this tree had before.',
+    example: 'formerly T-009',
+    many: true,
+  },
+  {
+    word: 'felled',
+    form: '<date:date>',
+    summary: 'The day the tree was felled or fell; its record stays.',
+    example: 'felled 2025-11-20',
+  },
+  {
+    word: 'photo',
+    form: '<path:path>',
+    summary: 'A photograph of the whole tree.',
+    example: 'photo photos/14-whole.jpg',
+    many: true,
+  },
+  NOTE,
+];
+
+export const TOP_HEADS: readonly HeadEntry[] = [
+  {
+    word: 'site',
+    form: '<name:text>',
+    summary: 'A place with trees. It owns the files of its folder and below, until a nested site takes over.',
+    example: 'site "Fernhollow Court"',
+    fields: [
+      {
+        word: 'region',
+        form: '<region:region>',
+        summary: 'ISO 3166-2 code (or country code) that chooses seasons, laws and breast height.',
+        example: 'region US-OR',
+      },
+      POSITION,
+      {
+        word: 'wind',
+        form: '<speed:speed> , exposure <exposure:B|C|D>',
+        summary: 'Basic wind speed of the site (3-second gust) and exposure category of ASCE 7.',
+        example: 'wind 92 mph, exposure B',
+      },
+      { word: 'client', form: '<client:text>', summary: 'For whom.', example: 'client "Fernhollow Court Owners"' },
+      {
+        word: 'interval',
+        form: '<interval:duration>',
+        summary: 'Longest time between two inspections of a tree here.',
+        example: 'interval 12 months',
+      },
+      {
+        word: 'breast-height',
+        form: '<height:length>',
+        summary: 'Height at which dbh is measured, where it is not that of the region.',
+        example: 'breast-height 4.5 ft',
+      },
+      {
+        word: 'storm',
+        form: '<date:date> [<text:text>]',
+        summary: 'A storm after which trees with watched defects are looked at again.',
+        example: 'storm 2026-01-18 "gusts to 61 mph"',
+        many: true,
+      },
+      {
+        word: 'grounds',
+        form: '<grounds:private|street|public park|national park>',
+        summary: 'What kind of land it is; parks are often closed to drones.',
+        example: 'grounds private',
+      },
+      {
+        word: 'airspace',
+        form: '(uncontrolled | controlled [, authorized <until:date>])',
+        summary: 'Whether flights with a drone need authorization here, and until when it holds.',
+        example: 'airspace uncontrolled',
+      },
+      NOTE,
+    ],
+  },
+  {
+    word: 'person',
+    form: '<person:name> <name:text>',
+    summary: 'Somebody who inspects, prescribes or works, by a short name.',
+    example: 'person RV "Ruth Varga"',
+    fields: [
+      QUALIFIED,
+      {
+        word: 'certificate',
+        form: '<number:text> [, until <until:date>]',
+        summary: 'A certificate or licence and its last day.',
+        example: 'certificate "remote pilot 4417", until 2027-05-31',
+        many: true,
+      },
+      NOTE,
+    ],
+  },
+  {
+    word: 'crew',
+    form: '<crew:name> <name:text>',
+    summary: 'A crew with its limits.',
+    example: 'crew ROPE "Rope crew"',
+    fields: [
+      {
+        word: 'members',
+        form: '<person:name> {, <person:name>}',
+        summary: 'The persons in it.',
+        example: 'members JM, TL',
+      },
+      QUALIFIED,
+      {
+        word: 'rope',
+        form: '<mass:mass>',
+        summary: 'Heaviest piece that the crew lowers on its rigging.',
+        example: 'rope 400 lb',
+      },
+      {
+        word: 'crane',
+        form: '<mass:mass> [at <reach:length>]',
+        summary: 'Heaviest pick of the crane, at its reach.',
+        example: 'crane 6000 lb at 60 ft',
+      },
+      { word: 'lift', form: '<reach:length>', summary: 'Working height of the lift.', example: 'lift 55 ft' },
+      NOTE,
+    ],
+  },
+  {
+    word: 'practice',
+    form: '<name:text>',
+    summary: 'Limits, seasons and severities for this folder and below, each with its reason.',
+    example: 'practice "Office limits"',
+    fields: [NOTE],
+  },
+  {
+    word: 'tree',
+    form: '<tag:name> [<name:text>]',
+    summary: 'A tree by its tag, unique in its site.',
+    example: 'tree 14 "Lawn maple"',
+    fields: TREE_FIELDS,
+  },
+];
+
+export const PRACTICE_HEADS: readonly HeadEntry[] = [
+  {
+    word: 'limit',
+    under: 'practice',
+    form: '<limit:limit> (<value:share> | <value:length> | <value:angle> | <value:duration> | <value:mass> | <value:voltage> | <value:number>)',
+    summary: 'Another value for one of the limits that the rules use.',
+    example: 'limit strength-loss 30 %',
+    fields: [BECAUSE],
+  },
+  {
+    word: 'season',
+    under: 'practice',
+    form: '<season:nesting|raptor nesting|bat maternity|pruning> <days:monthDays>',
+    summary: 'Another season than that of the region; pruning names the days on which cuts are not wanted.',
+    example: 'season nesting 02-01..08-31',
+    fields: [BECAUSE],
+  },
+  {
+    word: 'severity',
+    under: 'practice',
+    form: '<rule:rule> <level:error|warning|note|off>',
+    summary: 'Another level for the findings of a rule. Legal prohibitions keep theirs.',
+    example: 'severity live-crown-ratio note',
+    fields: [BECAUSE],
+  },
+];

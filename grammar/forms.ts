@@ -1,0 +1,107 @@
+/**
+ * The form of a line, written once as people would write it (`from <base:length> [, <spread:length> wide]`)
+ * and compiled into a small tree. Reading, completion, hover and the reference all use the same form.
+ *
+ *   word           stands for itself          <name:type>   a value, kept under its name
+ *   [ ... ]        may be left out            ( a | b )     one of these
+ *   { ... }        none, one or several       <name:a|b c>  one of these words
+ *
+ * Neighbouring optional parts that begin with a comma may come in any order.
+ */
+
+import type { Dimension } from './quantity.ts';
+
+export type ValueType =
+  | Exclude<Dimension, 'number'>
+  /** A number without unit: a ratio, a count. */
+  | 'number'
+  | 'date'
+  | 'window'
+  | 'monthDays'
+  | 'text'
+  | 'path'
+  /** The user's own name for something: letters, digits and - . _ / without spaces. */
+  | 'name'
+  | 'species'
+  | 'bearing'
+  | 'region'
+  | 'rule'
+  | 'limit';
+
+export type FormNode =
+  | { readonly kind: 'literal'; readonly word: string }
+  | { readonly kind: 'comma' }
+  | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
+  | { readonly kind: 'choice'; readonly name: string; readonly words: readonly string[] }
+  | { readonly kind: 'sequence'; readonly nodes: readonly FormNode[] }
+  | { readonly kind: 'optional'; readonly node: FormNode }
+  | { readonly kind: 'anyOrder'; readonly nodes: readonly FormNode[] }
+  | { readonly kind: 'repeat'; readonly node: FormNode }
+  | { readonly kind: 'either'; readonly nodes: readonly FormNode[] };
+
+const VALUE_TYPES = new Set<string>([
+  'length', 'share', 'angle', 'speed', 'mass', 'duration', 'voltage', 'number', 'date', 'window', 'monthDays',
+  'text', 'path', 'name', 'species', 'bearing', 'region', 'rule', 'limit',
+] satisfies ValueType[]);
+
+/** Compiles a form. Throws where the form itself is wrong: a mistake of ours that any test run shows. */
+export function compileForm(form: string): FormNode {
+  const parts = form.match(/<[^>]*>|[[\](){}|,]|[^\s[\](){}|,<>]+/g) ?? [];
+  let index = 0;
+  const sequence = (until: string | undefined): FormNode => {
+    const alternatives: FormNode[][] = [[]];
+    for (;;) {
+      const part = parts[index];
+      if (part === until) break;
+      if (part === undefined) throw new Error(`The form "${form}" lacks ${until}.`);
+      index++;
+      const nodes = alternatives[alternatives.length - 1]!;
+      if (part === '|') alternatives.push([]);
+      else nodes.push(node(part));
+    }
+    index++;
+    const built = alternatives.map(nodes => groupOptionals(nodes));
+    return built.length === 1 ? built[0]! : { kind: 'either', nodes: built };
+  };
+  const node = (part: string): FormNode => {
+    if (part === '[') return { kind: 'optional', node: sequence(']') };
+    if (part === '{') return { kind: 'repeat', node: sequence('}') };
+    if (part === '(') return sequence(')');
+    if (part === ',') return { kind: 'comma' };
+    if (part.startsWith('<')) return value(part.slice(1, -1));
+    return { kind: 'literal', word: part };
+  };
+  const value = (inner: string): FormNode => {
+    const colon = inner.indexOf(':');
+    const name = inner.slice(0, colon);
+    const type = inner.slice(colon + 1);
+    if (VALUE_TYPES.has(type)) return { kind: 'value', name, type: type as ValueType };
+    return { kind: 'choice', name, words: type.split('|') };
+  };
+  return sequence(undefined);
+}
+
+function startsWithComma(node: FormNode): boolean {
+  if (node.kind !== 'optional') return false;
+  const inner = node.node;
+  return inner.kind === 'sequence' && inner.nodes[0]?.kind === 'comma';
+}
+
+function groupOptionals(nodes: readonly FormNode[]): FormNode {
+  const grouped: FormNode[] = [];
+  let run: FormNode[] = [];
+  const flush = () => {
+    if (run.length > 1) grouped.push({ kind: 'anyOrder', nodes: run.map(node => (node.kind === 'optional' ? node.node : node)) });
+    else grouped.push(...run);
+    run = [];
+  };
+  for (const node of nodes) {
+    if (startsWithComma(node)) run.push(node);
+    else {
+      flush();
+      grouped.push(node);
+    }
+  }
+  flush();
+  return grouped.length === 1 ? grouped[0]! : { kind: 'sequence', nodes: grouped };
+}

@@ -1,0 +1,368 @@
+/**
+ * One line of text → its items. A line is the unit of parsing because nothing in the notation spans lines:
+ * a mistake can't reach past the line's end, and equal lines are parsed once.
+ */
+
+import { EmbeddedActionsParser, type IRecognitionException, type IToken } from 'chevrotain';
+import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
+import { type Form, type Quantity, UNSEEN, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
+import type { Item, LineSyntax, Mistake } from './syntax.ts';
+import * as T from './tokens.ts';
+
+/** A thrown mistake would cost the shared parser its state, so rules leave it here and go on. */
+interface Notes {
+  mistake: Mistake | undefined;
+}
+
+class LineParser extends EmbeddedActionsParser {
+  readonly notes: Notes = { mistake: undefined };
+
+  constructor() {
+    super([...T.TOKENS], { recoveryEnabled: false, skipValidations: true, maxLookahead: 2 });
+    this.performSelfAnalysis();
+  }
+
+  private note(mistake: Mistake) {
+    this.notes.mistake ??= mistake;
+  }
+
+  line = this.RULE('line', (): Item[] => {
+    const items: Item[] = [];
+    this.MANY(() => {
+      const item = this.OR([
+        { ALT: () => this.single(this.CONSUME(T.Word)) },
+        { ALT: () => this.SUBRULE(this.amount) },
+        { ALT: () => this.single(this.CONSUME(T.Comma)) },
+        { ALT: () => this.single(this.CONSUME(T.Text)) },
+        { ALT: () => this.SUBRULE(this.date) },
+        { ALT: () => this.SUBRULE(this.monthDays) },
+        { ALT: () => this.single(this.CONSUME(T.Path)) },
+        { ALT: () => this.single(this.CONSUME(T.Cultivar)) },
+        // A unit that follows no number is a word like any other.
+        { ALT: () => this.single(this.CONSUME(T.Unit)) },
+      ]);
+      items.push(item);
+    });
+    return items;
+  });
+
+  private single(token: IToken): Item {
+    const span = { start: token.startOffset, end: token.startOffset + token.image.length };
+    switch (token.tokenType) {
+      case T.Comma:
+        return { kind: 'comma', ...span };
+      case T.Text:
+        return { kind: 'text', text: token.image.slice(1, -1).replaceAll('""', '"'), ...span };
+      case T.Path:
+        return { kind: 'path', text: token.image, ...span };
+      case T.Cultivar:
+        return { kind: 'cultivar', text: token.image, ...span };
+      default:
+        if (token.image === 'unseen') return { kind: 'quantity', quantity: UNSEEN('number'), ...span };
+        return { kind: 'word', text: token.image, ...span };
+    }
+  }
+
+  /** `26 in`, `~26 in`, `2..4 in`, `24 in..3 ft`, `> 11 in`, `5 ft 6 in`, `44.3127`. */
+  amount = this.RULE('amount', (): Item => {
+    let form: Form = 'exact';
+    let start = -1;
+    let sign: IToken | undefined;
+    this.OPTION(() => {
+      sign = this.OR([
+        { ALT: () => this.CONSUME(T.About) },
+        { ALT: () => this.CONSUME(T.Above) },
+        { ALT: () => this.CONSUME(T.Below) },
+      ]);
+      start = sign.startOffset;
+      form = sign.tokenType === T.About ? 'about' : sign.tokenType === T.Above ? 'above' : 'below';
+    });
+    const first = this.SUBRULE(this.measure);
+    if (start < 0) start = first.start;
+    let second: Measure | undefined;
+    this.OPTION2(() => {
+      this.CONSUME(T.Dots);
+      second = this.SUBRULE2(this.measure);
+    });
+    return this.ACTION(() => ({
+      kind: 'quantity',
+      quantity: this.quantity(form, first, second, start),
+      start,
+      end: second?.end ?? first.end,
+    }));
+  });
+
+  private quantity(form: Form, first: Measure, second: Measure | undefined, start: number): Quantity {
+    const unit = second?.unit ?? first.unit;
+    const dimension = unit?.dimension ?? 'number';
+    // The unit after a range holds for both of its ends.
+    const scale = (measure: Measure) => (measure.unit ? measure.value : measure.value * (unit?.factor ?? 1));
+    const low = scale(first);
+    if (!second) {
+      switch (form) {
+        case 'above':
+          return { form, low, high: Number.POSITIVE_INFINITY, dimension, unit };
+        case 'below':
+          return { form, low: 0, high: low, dimension, unit };
+        default:
+          return { form, low, high: low, dimension, unit };
+      }
+    }
+    const high = scale(second);
+    const span = { start, end: second.end };
+    if (first.unit && second.unit && first.unit.dimension !== second.unit.dimension) {
+      this.note({
+        code: 'bad-range',
+        message: `A range from ${first.unit.symbol} to ${second.unit.symbol} mixes two kinds of quantity.`,
+        remedy: 'Give both ends in units of one kind.',
+        ...span,
+      });
+    } else if (high < low) {
+      this.note({
+        code: 'bad-range',
+        message: 'The range ends before it begins.',
+        remedy: 'Write the smaller value first, as in 2..4 in.',
+        ...span,
+      });
+    }
+    return { form: low === high ? 'exact' : 'range', low, high, dimension, unit };
+  }
+
+  private measure = this.RULE('measure', (): Measure => {
+    const number = this.CONSUME(T.Number_);
+    let value = 0;
+    let end = 0;
+    let unit: UnitOfMeasure | undefined;
+    this.ACTION(() => {
+      value = numberOf(number.image);
+      end = number.startOffset + number.image.length;
+    });
+    this.OPTION(() => {
+      const token = this.CONSUME(T.Unit);
+      this.ACTION(() => {
+        unit = unitOf(token.image);
+        value *= unit?.factor ?? 1;
+        end = token.startOffset + token.image.length;
+      });
+      // `5 ft 6 in`: a smaller unit of the same kind may follow.
+      this.OPTION2(() => {
+        const more = this.CONSUME2(T.Number_);
+        const smaller = this.CONSUME2(T.Unit);
+        this.ACTION(() => {
+          const next = unitOf(smaller.image);
+          end = smaller.startOffset + smaller.image.length;
+          if (!unit || !next || next.dimension !== unit.dimension || next.factor >= unit.factor) {
+            this.note({
+              code: 'unexpected',
+              message: `Found ${more.image} ${smaller.image} right after another quantity.`,
+              remedy: 'Put a comma between two quantities; only a smaller unit of the same kind may follow without one, as in 5 ft 6 in.',
+              start: more.startOffset,
+              end,
+            });
+            return;
+          }
+          value += numberOf(more.image) * next.factor;
+          unit = next;
+        });
+      });
+    });
+    return { value, unit, start: number.startOffset, end };
+  });
+
+  date = this.RULE('date', (): Item => {
+    const first = this.CONSUME(T.DateText);
+    let second: IToken | undefined;
+    let dots = false;
+    this.OPTION(() => {
+      this.CONSUME(T.Dots);
+      dots = true;
+      second = this.CONSUME2(T.DateText);
+    });
+    return this.ACTION(() => {
+      const from = this.day(first);
+      const to = second ? this.day(second) : from;
+      const span = spanOf(first, second);
+      if (to < from) {
+        this.note({
+          code: 'bad-date',
+          message: 'The window ends before it begins.',
+          remedy: 'Write the earlier date first.',
+          ...span,
+        });
+      }
+      return { kind: 'date', from, to, window: dots, ...span };
+    });
+  });
+
+  private day(token: IToken): number {
+    const day = parseDate(token.image);
+    if (day === undefined) {
+      this.note({
+        code: 'bad-date',
+        message: `${token.image} is not a day of the calendar.`,
+        remedy: 'Write year, month and day as in 2026-03-14.',
+        start: token.startOffset,
+        end: token.startOffset + token.image.length,
+      });
+    }
+    return day ?? 0;
+  }
+
+  monthDays = this.RULE('monthDays', (): Item => {
+    const first = this.CONSUME(T.MonthDayText);
+    let second: IToken | undefined;
+    this.OPTION(() => {
+      this.CONSUME(T.Dots);
+      second = this.CONSUME2(T.MonthDayText);
+    });
+    return this.ACTION(() => {
+      const from = this.monthDay(first);
+      return { kind: 'monthDays', from, to: second ? this.monthDay(second) : from, ...spanOf(first, second) };
+    });
+  });
+
+  private monthDay(token: IToken): MonthDay {
+    const read = parseMonthDay(token.image);
+    if (!read) {
+      this.note({
+        code: 'bad-date',
+        message: `${token.image} is not a day of the year.`,
+        remedy: 'Write month and day as in 02-01..08-31.',
+        start: token.startOffset,
+        end: token.startOffset + token.image.length,
+      });
+    }
+    return read ?? { month: 1, day: 1 };
+  }
+}
+
+interface Measure {
+  readonly value: number;
+  readonly unit: UnitOfMeasure | undefined;
+  readonly start: number;
+  readonly end: number;
+}
+
+function spanOf(first: IToken, last: IToken | undefined) {
+  const end = last ?? first;
+  return { start: first.startOffset, end: end.startOffset + end.image.length };
+}
+
+function numberOf(image: string): number {
+  const slash = image.indexOf('/');
+  return slash < 0 ? Number(image) : Number(image.slice(0, slash)) / Number(image.slice(slash + 1));
+}
+
+const parser = new LineParser();
+
+/** Longest line that is read; a longer one is a mistake of its own and costs no time. */
+export const LINE_LIMIT = 20_000;
+
+/** The syntax of one line (without its line end). */
+export function parseLine(text: string): LineSyntax {
+  const early = mistakeOfWholeLine(text);
+  if (early) return { text, items: [], comment: undefined, mistake: early };
+  const lexed = T.lexer.tokenize(text);
+  const tokens = lexed.tokens;
+  const note = lexed.groups.comments?.[0];
+  const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
+  for (const token of tokens) {
+    if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {
+      return { text, items: [], comment, mistake: lexicalMistake(token, tokens) };
+    }
+  }
+  if (tokens.length === 0) return { text, items: [], comment, mistake: undefined };
+  parser.notes.mistake = undefined;
+  parser.input = tokens;
+  const items = parser.line();
+  const error = parser.errors[0];
+  if (error) return { text, items: [], comment, mistake: grammarMistake(error, tokens, text) };
+  return { text, items, comment, mistake: parser.notes.mistake };
+}
+
+function mistakeOfWholeLine(text: string): Mistake | undefined {
+  const span = { start: 0, end: Math.min(text.length, 80) };
+  if (text.length > LINE_LIMIT) {
+    return {
+      code: 'line-too-long',
+      message: `This line has ${text.length} characters; no line of an inventory needs more than ${LINE_LIMIT}.`,
+      remedy: 'Check that the file is an inventory, and break long texts into several note lines.',
+      ...span,
+    };
+  }
+  const control = text.search(/[\0-\x08\x0B\x0C\x0E-\x1F\x7F\uFFFD]/);
+  if (control >= 0) {
+    return {
+      code: 'not-text',
+      message: `Found a character that is not text (code ${text.charCodeAt(control)}).`,
+      remedy: 'Save the file as plain UTF-8 text and remove the character.',
+      start: control,
+      end: control + 1,
+    };
+  }
+  if (/^(<{7}|={7}|>{7}|\|{7})( |$)/.test(text)) {
+    return {
+      code: 'merge-conflict',
+      message: 'A merge was left unfinished here.',
+      remedy: 'Choose one of the versions and delete the marker lines.',
+      start: 0,
+      end: text.length,
+    };
+  }
+  return undefined;
+}
+
+function lexicalMistake(token: IToken, tokens: readonly IToken[]): Mistake {
+  const span = { start: token.startOffset, end: token.startOffset + token.image.length };
+  if (token.tokenType === T.UnclosedText) {
+    const text = token.image.trimEnd();
+    return {
+      code: 'unclosed-quote',
+      message: 'The quotation mark that opens here is not closed on this line.',
+      remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+      ...span,
+      end: token.startOffset + text.length,
+      mend: `${text}"`,
+    };
+  }
+  const before = tokens[tokens.indexOf(token) - 1];
+  if (token.image === '°' && before?.tokenType === T.Number_) {
+    return {
+      code: 'unknown-unit',
+      message: 'Found °, which is not a unit here.',
+      remedy: 'Write deg.',
+      ...span,
+      mend: ' deg',
+    };
+  }
+  return {
+    code: 'stray-mark',
+    message: `Found the mark ${token.image}, which has no meaning here.`,
+    remedy: 'Remove it, or put the whole text between quotation marks.',
+    ...span,
+    mend: '',
+  };
+}
+
+function grammarMistake(error: IRecognitionException, tokens: readonly IToken[], text: string): Mistake {
+  const atEnd = Number.isNaN(error.token.startOffset) || error.token.startOffset < 0 || error.token.image === '';
+  const found = atEnd ? tokens[tokens.length - 1]! : error.token;
+  const start = atEnd ? found.startOffset + found.image.length : found.startOffset;
+  const previous = error.previousToken;
+  if (previous?.tokenType === T.Dots || found.tokenType === T.Dots) {
+    return {
+      code: 'bad-range',
+      message: 'A range needs a value of the same kind on both sides of the two dots.',
+      remedy: 'Write it as in 2..4 in, 2026-09-15..2026-11-30 or 02-01..08-31.',
+      start: found.startOffset,
+      end: found.startOffset + found.image.length,
+    };
+  }
+  return {
+    code: 'unexpected',
+    message: atEnd ? 'The line ends where a number should follow.' : `Found ${found.image} where a number should stand.`,
+    remedy: 'The marks ~, > and < stand before a number with its unit, as in ~26 in.',
+    start: Math.min(start, text.length),
+    end: Math.max(start, found.startOffset + found.image.length),
+  };
+}

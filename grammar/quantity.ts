@@ -1,0 +1,120 @@
+/**
+ * Literals with a unit. What the writer wrote stays visible (unit, form); the number inside is SI.
+ */
+
+export type Dimension =
+  | 'length'
+  | 'share'
+  | 'angle'
+  | 'speed'
+  | 'mass'
+  | 'duration'
+  | 'voltage'
+  /** A plain number: a ratio, a count, a coordinate. It takes no unit. */
+  | 'number';
+
+export interface Unit {
+  readonly symbol: string;
+  readonly dimension: Dimension;
+  /** What one of it is in the inside unit: m, share of one, degree, m/s, kg, day, V. */
+  readonly factor: number;
+  readonly name: string;
+  /** What people also write; an error with a quick fix, so that files stay uniform. */
+  readonly said: readonly string[];
+}
+
+/** Factors of the inch, foot, pound and mile: international yard and pound agreement, 1959 (exact). */
+export const UNITS: readonly Unit[] = [
+  { symbol: 'in', dimension: 'length', factor: 0.0254, name: 'inch', said: ['inch', 'inches', 'ins', 'zoll'] },
+  { symbol: 'ft', dimension: 'length', factor: 0.3048, name: 'foot', said: ['feet', 'foot', 'fts', 'Ft', 'FT'] },
+  { symbol: 'mm', dimension: 'length', factor: 0.001, name: 'millimetre', said: ['millimetres', 'millimeters'] },
+  { symbol: 'cm', dimension: 'length', factor: 0.01, name: 'centimetre', said: ['centimetres', 'centimeters'] },
+  {
+    symbol: 'm',
+    dimension: 'length',
+    factor: 1,
+    name: 'metre',
+    said: ['metre', 'metres', 'meter', 'meters', 'M', 'mtr'],
+  },
+  { symbol: '%', dimension: 'share', factor: 0.01, name: 'per cent', said: ['percent', 'pct'] },
+  { symbol: 'deg', dimension: 'angle', factor: 1, name: 'degree', said: ['degree', 'degrees', '°'] },
+  { symbol: 'm/s', dimension: 'speed', factor: 1, name: 'metre per second', said: ['mps'] },
+  { symbol: 'km/h', dimension: 'speed', factor: 1 / 3.6, name: 'kilometre per hour', said: ['kph', 'kmh'] },
+  { symbol: 'mph', dimension: 'speed', factor: 0.44704, name: 'mile per hour', said: ['mi/h'] },
+  { symbol: 'kg', dimension: 'mass', factor: 1, name: 'kilogram', said: ['kilo', 'kilos', 'kgs', 'KG'] },
+  { symbol: 'lb', dimension: 'mass', factor: 0.45359237, name: 'pound', said: ['lbs', 'pound', 'pounds'] },
+  { symbol: 't', dimension: 'mass', factor: 1000, name: 'tonne', said: ['tonne', 'tonnes'] },
+  { symbol: 'days', dimension: 'duration', factor: 1, name: 'day', said: ['day'] },
+  { symbol: 'weeks', dimension: 'duration', factor: 7, name: 'week', said: ['week'] },
+  /** A month counts as a twelfth of the mean Gregorian year where it has to be compared with days. */
+  { symbol: 'months', dimension: 'duration', factor: 30.436875, name: 'month', said: ['month'] },
+  { symbol: 'years', dimension: 'duration', factor: 365.2425, name: 'year', said: ['year', 'yr', 'yrs'] },
+  { symbol: 'kV', dimension: 'voltage', factor: 1000, name: 'kilovolt', said: ['kv', 'KV'] },
+  { symbol: 'V', dimension: 'voltage', factor: 1, name: 'volt', said: ['v', 'volt', 'volts'] },
+];
+
+const bySymbol = new Map(UNITS.map(unit => [unit.symbol, unit]));
+const bySaid = new Map(UNITS.flatMap(unit => unit.said.map(word => [word, unit] as const)));
+
+export const unitOf = (symbol: string): Unit | undefined => bySymbol.get(symbol);
+/** The unit that somebody meant by a word that is not one (`inches`), if it is known. */
+export const unitMeant = (word: string): Unit | undefined => bySaid.get(word);
+export const unitsFor = (dimension: Dimension): readonly Unit[] =>
+  UNITS.filter(unit => unit.dimension === dimension);
+
+/** How a quantity was written: `26 in`, `~26 in`, `2..4 in`, `> 11 in`, `< 2 in`, `unseen`. */
+export type Form = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
+
+/**
+ * A quantity as written. `low` and `high` are in the inside unit of the dimension. `about` keeps the value
+ * written at both ends (its margin is a matter of practice); `above` has no upper end (Infinity); `below`
+ * has 0 as its low end; `unseen` is 0 to Infinity until the physics says more.
+ */
+export interface Quantity {
+  readonly form: Form;
+  readonly low: number;
+  readonly high: number;
+  readonly dimension: Dimension;
+  /** The writer's unit (the last one written of `5 ft 6 in`); undefined for plain numbers and `unseen`. */
+  readonly unit: Unit | undefined;
+}
+
+export const UNSEEN = (dimension: Dimension): Quantity => ({
+  form: 'unseen',
+  low: 0,
+  high: Number.POSITIVE_INFINITY,
+  dimension,
+  unit: undefined,
+});
+
+/** Up to `digits` decimals without trailing zeros. */
+export function plainNumber(value: number, digits: number): string {
+  return String(Number(value.toFixed(digits)));
+}
+
+/** An inside value in the given unit, for people: `2.6 in`. */
+export function inUnit(value: number, unit: Unit, digits = 1): string {
+  const number = plainNumber(value / unit.factor, digits);
+  return unit.symbol === '%' ? `${number} %` : `${number} ${unit.symbol}`;
+}
+
+/** A quantity for people, as it was written: `2..4 in`, `> 11 in`, `unseen`. */
+export function showQuantity(quantity: Quantity, digits = 2): string {
+  const { form, low, high, unit } = quantity;
+  const tail = unit ? ` ${unit.symbol}` : '';
+  const number = (value: number) => plainNumber(unit ? value / unit.factor : value, digits);
+  switch (form) {
+    case 'exact':
+      return number(low) + tail;
+    case 'about':
+      return `~${number(low)}${tail}`;
+    case 'range':
+      return `${number(low)}..${number(high)}${tail}`;
+    case 'above':
+      return `> ${number(low)}${tail}`;
+    case 'below':
+      return `< ${number(high)}${tail}`;
+    case 'unseen':
+      return 'unseen';
+  }
+}

@@ -1,0 +1,94 @@
+/**
+ * What one line of text consists of, with no meaning attached. A line's syntax is a pure function of its text,
+ * positions are relative to the line, and nothing in it is ever changed: equal lines share one syntax.
+ */
+
+import type { MonthDay } from './dates.ts';
+import type { Quantity } from './quantity.ts';
+import type { Value } from './match.ts';
+import type { Span } from './text.ts';
+
+export type Item =
+  | ({ readonly kind: 'word' | 'cultivar' | 'path' | 'text'; readonly text: string } & Span)
+  | ({ readonly kind: 'comma' } & Span)
+  /** With or without unit; `unit` undefined means that the writer gave none. */
+  | ({ readonly kind: 'quantity'; readonly quantity: Quantity } & Span)
+  | ({ readonly kind: 'date'; readonly from: number; readonly to: number; readonly window: boolean } & Span)
+  | ({ readonly kind: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay } & Span);
+
+/** A mistake in a line: where, what, and how to mend it. */
+export interface Mistake extends Span {
+  readonly code: MistakeCode;
+  readonly message: string;
+  readonly remedy: string;
+  /** A replacement for the marked stretch that would mend it, where one is likely. */
+  readonly mend?: string;
+}
+
+export type MistakeCode =
+  | 'unclosed-quote'
+  | 'stray-mark'
+  | 'bad-date'
+  | 'bad-range'
+  | 'unknown-unit'
+  | 'missing-unit'
+  | 'wrong-unit'
+  | 'unknown-word'
+  | 'unexpected'
+  | 'incomplete'
+  | 'out-of-place'
+  | 'merge-conflict'
+  | 'not-text'
+  | 'line-too-long';
+
+export interface LineSyntax {
+  readonly text: string;
+  readonly items: readonly Item[];
+  /** From the # to the end of the line. */
+  readonly comment: Span | undefined;
+  /** A mistake in the words themselves; the line then has no items that can be trusted. */
+  readonly mistake: Mistake | undefined;
+}
+
+export type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
+
+/** A line in its block. Only `start` depends on what stands above; everything else may be shared. */
+export interface BlockLine {
+  /** Offset of the line in its block. */
+  readonly start: number;
+  readonly syntax: LineSyntax;
+  readonly role: LineRole;
+  /** Head or field word as the tables have it (`nest check`, `dbh`); undefined for blank, comment and bad lines. */
+  readonly word: string | undefined;
+  /** Values by name, spans relative to the line. Empty where the line has a mistake and is a field. */
+  readonly values: readonly Value[];
+  readonly mistake: Mistake | undefined;
+}
+
+/** A head with the lines that belong to it. */
+export interface Section {
+  /** `tree`, `defect`, `nest check`… */
+  readonly word: string;
+  /** Index of the head line in the block. A head that was only guessed has a mistake in its line. */
+  readonly head: number;
+  /** Indices of the field lines, in order. */
+  readonly fields: readonly number[];
+}
+
+/**
+ * From one head of the file to the next: the unit that is parsed, kept and thrown away. A pure function of its
+ * own text; offsets are relative to its start.
+ */
+export interface Block {
+  readonly text: string;
+  readonly lines: readonly BlockLine[];
+  /** The head of the file first (absent in text before the first head), then the heads inside it. */
+  readonly sections: readonly Section[];
+}
+
+/** Where a block stands in its file. */
+export interface PlacedBlock {
+  readonly start: number;
+  readonly firstLine: number;
+  readonly block: Block;
+}
