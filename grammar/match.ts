@@ -59,12 +59,26 @@ const VALUE_PHRASE: Record<ValueType, string> = {
   limit: 'the name of a limit',
 };
 
-export function matchLine(line: LineSyntax, firstItem: number, form: FormNode, example: string): Match {
-  const state = new Matching(line);
+/**
+ * Matches the items from `firstItem` on. With `keepPartial`, what was understood before a mistake is kept:
+ * a damaged head still names its block.
+ */
+export function matchLine(
+  line: LineSyntax,
+  firstItem: number,
+  form: FormNode,
+  example: string,
+  keepPartial = false,
+): Match {
+  const state = new Matching(line, keepPartial);
   const end = state.match(form, firstItem);
   if (end === line.items.length) return { values: state.values, mistake: undefined };
   if (end >= 0) state.expectAt(end, []);
-  return { values: state.values, mistake: state.mistake(example) };
+  return { values: keepPartial ? state.values : [], mistake: state.mistake(example) };
+}
+
+export function fits(line: LineSyntax, firstItem: number, form: FormNode): boolean {
+  return new Matching(line, false).match(form, firstItem) === line.items.length;
 }
 
 /** -1 from `match` means: does not fit; otherwise the index of the next item. */
@@ -74,7 +88,10 @@ class Matching {
   private expected: Expected[] = [];
   private special: Mistake | undefined;
 
-  constructor(private readonly line: LineSyntax) {}
+  constructor(
+    private readonly line: LineSyntax,
+    private readonly keepPartial: boolean,
+  ) {}
 
   expectAt(index: number, expected: readonly Expected[]): -1 {
     if (index > this.furthest) {
@@ -112,7 +129,7 @@ class Matching {
         for (const part of node.nodes) {
           at = this.match(part, at);
           if (at < 0) {
-            this.values.length = mark;
+            if (!this.keepPartial) this.values.length = mark;
             return -1;
           }
         }
@@ -286,10 +303,13 @@ class Matching {
 
   private quantity(name: string, dimension: Dimension, index: number): number {
     const item = this.line.items[index]!;
+    if (item.kind === 'word' && item.text === 'unseen') {
+      this.push({ name, type: 'quantity', quantity: UNSEEN(dimension) }, index, index + 1);
+      return index + 1;
+    }
     if (item.kind !== 'quantity') return this.expectAt(index, [{ type: dimension as ValueType }]);
     let quantity = item.quantity;
-    if (quantity.form === 'unseen') quantity = UNSEEN(dimension);
-    else if (!quantity.unit && dimension !== 'number') {
+    if (!quantity.unit && dimension !== 'number') {
       const borrowed = this.borrowUnit(quantity, index) ?? (quantity.high === 0 ? { ...quantity, dimension } : undefined);
       if (!borrowed) return this.missingUnit(item, dimension, index);
       quantity = borrowed;

@@ -5,6 +5,14 @@ import { distance } from 'fastest-levenshtein';
 /** Letters that may differ: a third of the word, but at least two for words that can bear it. */
 const allowed = (word: string) => (word.length <= 2 ? 1 : Math.max(2, Math.floor(word.length / 3)));
 
+/** All candidates near enough to be meant, with how far they are. */
+export function near(word: string, candidates: readonly string[]): { candidate: string; apart: number }[] {
+  const folded = word.toLowerCase();
+  return candidates
+    .map(candidate => ({ candidate, apart: distance(folded, candidate.toLowerCase()) }))
+    .filter(({ candidate, apart }) => apart <= allowed(word) && apart < Math.max(word.length, candidate.length));
+}
+
 export function nearest(word: string, candidates: readonly string[]): string | undefined {
   let best: string | undefined;
   let bestDistance = allowed(word) + 1;

@@ -5,7 +5,7 @@
 
 import { EmbeddedActionsParser, type IRecognitionException, type IToken } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
-import { type Form, type Quantity, UNSEEN, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
+import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import * as T from './tokens.ts';
 
@@ -58,7 +58,6 @@ class LineParser extends EmbeddedActionsParser {
       case T.Cultivar:
         return { kind: 'cultivar', text: token.image, ...span };
       default:
-        if (token.image === 'unseen') return { kind: 'quantity', quantity: UNSEEN('number'), ...span };
         return { kind: 'word', text: token.image, ...span };
     }
   }
@@ -348,7 +347,7 @@ function grammarMistake(error: IRecognitionException, tokens: readonly IToken[],
   const atEnd = Number.isNaN(error.token.startOffset) || error.token.startOffset < 0 || error.token.image === '';
   const found = atEnd ? tokens[tokens.length - 1]! : error.token;
   const start = atEnd ? found.startOffset + found.image.length : found.startOffset;
-  const previous = error.previousToken;
+  const previous = tokens[tokens.indexOf(found) - (atEnd ? 0 : 1)];
   if (previous?.tokenType === T.Dots || found.tokenType === T.Dots) {
     return {
       code: 'bad-range',

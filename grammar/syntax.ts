@@ -8,8 +8,13 @@ import type { Quantity } from './quantity.ts';
 import type { Value } from './match.ts';
 import type { Span } from './text.ts';
 
+export interface WordItem extends Span {
+  readonly kind: 'word' | 'cultivar' | 'path' | 'text';
+  readonly text: string;
+}
+
 export type Item =
-  | ({ readonly kind: 'word' | 'cultivar' | 'path' | 'text'; readonly text: string } & Span)
+  | WordItem
   | ({ readonly kind: 'comma' } & Span)
   /** With or without unit; `unit` undefined means that the writer gave none. */
   | ({ readonly kind: 'quantity'; readonly quantity: Quantity } & Span)

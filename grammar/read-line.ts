@@ -1,0 +1,116 @@
+/**
+ * One line in its context: which head or field it is, and its values. The context is the last head above, so
+ * equal lines below equal heads are read once and shared.
+ */
+
+import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
+import { matchLine } from './match.ts';
+import { parseLine } from './parser.ts';
+import type { BlockLine, LineSyntax, Mistake, WordItem } from './syntax.ts';
+
+export type ReadLine = Omit<BlockLine, 'start'>;
+
+/** Lines kept for reuse, per context; emptied when full, since inventories repeat a few thousand lines. */
+const KEPT_LINES = 20_000;
+const kept = new Map<HeadSpec | undefined, Map<string, ReadLine>>();
+
+export function readLine(text: string, current: HeadSpec | undefined): ReadLine {
+  let lines = kept.get(current);
+  if (!lines) kept.set(current, (lines = new Map()));
+  const known = lines.get(text);
+  if (known) return known;
+  const read = readAfresh(text, current);
+  if (lines.size >= KEPT_LINES) lines.clear();
+  // Long texts would weigh more than reading them again.
+  if (text.length <= 200) lines.set(text, read);
+  return read;
+}
+
+export function firstWord(syntax: LineSyntax): WordItem | undefined {
+  const item = syntax.items[0];
+  return item?.kind === 'word' ? item : undefined;
+}
+
+/** The head that a line's first words name, and how many words that takes. */
+export function headNamed(syntax: LineSyntax): { head: HeadSpec; words: number } | undefined {
+  const word = firstWord(syntax)?.text;
+  if (word === undefined) return undefined;
+  const single = HEADS.get(word);
+  if (single) return { head: single, words: 1 };
+  const double = TWO_WORD_HEADS.get(word);
+  const second = syntax.items[1];
+  if (double && second?.kind === 'word' && double.word === `${word} ${second.text}`) return { head: double, words: 2 };
+  return undefined;
+}
+
+/** A head that has a field of the line's first word, if there is any. */
+export function contextOf(syntax: LineSyntax): HeadSpec | undefined {
+  const word = firstWord(syntax)?.text;
+  if (word === undefined) return undefined;
+  for (const head of HEADS.values()) if (head.fields.has(word)) return head;
+  return undefined;
+}
+
+export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number): ReadLine {
+  const example = head.example;
+  let { values, mistake } = matchLine(syntax, firstItem, head.node, example);
+  if (mistake) values = matchLine(syntax, firstItem, head.node, example, true).values;
+  // A date that no calendar has is not kept as if it were one.
+  if (syntax.mistake?.code === 'bad-date') values = values.filter(value => value.type !== 'dates');
+  return { syntax, role: 'head', word: head.word, values, mistake: syntax.mistake ?? mistake };
+}
+
+function readField(syntax: LineSyntax, field: FieldSpec): ReadLine {
+  if (syntax.mistake) return { syntax, role: 'field', word: field.word, values: [], mistake: syntax.mistake };
+  const { values, mistake } = matchLine(syntax, 1, field.node, field.example);
+  return { syntax, role: 'field', word: field.word, values, mistake };
+}
+
+function readAfresh(text: string, current: HeadSpec | undefined): ReadLine {
+  const syntax = parseLine(text);
+  if (syntax.mistake && syntax.items.length === 0) return readSpoiled(syntax, current);
+  const role = syntax.comment ? 'comment' : 'blank';
+  if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };
+  return classify(syntax, current);
+}
+
+function classify(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
+  const named = headNamed(syntax);
+  if (named) return readHead(syntax, named.head, named.words);
+  const word = firstWord(syntax);
+  const field = word && current?.fields.get(word.text);
+  if (field) return readField(syntax, field);
+  const parent = current?.under === undefined ? undefined : HEADS.get(current.under);
+  const above = word && parent?.fields.get(word.text);
+  if (above && current) {
+    const mistake: Mistake = {
+      code: 'out-of-place',
+      message: `${word.text} belongs to the ${parent!.word}, but stands below ${current.word}.`,
+      remedy: `Move the line up, above the first inner head of the ${parent!.word}.`,
+      start: word.start,
+      end: word.end,
+    };
+    return { syntax, role: 'field', word: word.text, values: [], mistake };
+  }
+  return { syntax, role: 'bad', word: undefined, values: [], mistake: syntax.mistake };
+}
+
+/** A line with a mark or quote that spoils it: what it is can still be made out, its mistake stays its only one. */
+function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
+  const mistake = syntax.mistake!;
+  const { text } = syntax;
+  const repaired =
+    mistake.code === 'stray-mark' || mistake.code === 'not-text'
+      ? text.slice(0, mistake.start) + text.slice(mistake.end)
+      : text.slice(0, mistake.start);
+  const rest = mistake.code === 'line-too-long' || mistake.code === 'merge-conflict' ? undefined : parseLine(repaired);
+  const spoiled = (role: 'field' | 'bad', word?: string): ReadLine => ({ syntax, role, word, values: [], mistake });
+  if (!rest || rest.items.length === 0) return spoiled('bad');
+  if (rest.mistake && rest.items.length === 0) {
+    const again = readSpoiled(rest, current);
+    return again.role === 'head' ? { ...again, syntax, mistake } : spoiled(again.role === 'field' ? 'field' : 'bad', again.word);
+  }
+  const read = classify(rest, current);
+  if (read.role === 'head') return { ...read, syntax, mistake };
+  return spoiled(read.role === 'field' ? 'field' : 'bad', read.word);
+}

@@ -1,0 +1,168 @@
+/**
+ * What a line that begins with no known word was meant to be. A damaged head must not spoil the lines below it,
+ * so a line counts as a head where the lines that follow fit that head better than what stands above.
+ */
+
+import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
+import { fits } from './match.ts';
+import { near as nearWords, nearest } from './nearest.ts';
+import { parseLine } from './parser.ts';
+import { contextOf, firstWord, headNamed } from './read-line.ts';
+import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
+
+export interface Surroundings {
+  readonly current: HeadSpec | undefined;
+  readonly top: HeadSpec | undefined;
+  /** Field words that the current head has already. */
+  readonly seen: ReadonlySet<string>;
+}
+
+export interface Guess {
+  /** The head that the line opens, if it does. */
+  readonly head: HeadSpec | undefined;
+  /** The item at which the head's values begin. */
+  readonly argumentsFrom: number;
+  readonly mistake: Mistake;
+}
+
+export function guess(line: BlockLine, around: Surroundings, following: readonly string[]): Guess {
+  const { syntax } = line;
+  const spoiled = syntax.mistake;
+  const word = firstWord(syntax)?.text;
+  const ahead = following.map(parseLine);
+  const heads = [...headsUnder(undefined), ...(around.top ? headsUnder(around.top.word) : [])];
+  const fieldWords = [...(around.current?.fields.keys() ?? [])];
+  const nearField = word === undefined ? undefined : nearest(word, fieldWords);
+  const near = word === undefined ? undefined : nearestHead(word, heads, ahead, around.top);
+  const stay = around.current ? score(around.current, ahead, around.top, around.seen) : -1;
+
+  if (near && (nearField === undefined || score(near, ahead, around.top) > stay)) {
+    return { head: near, argumentsFrom: argumentsFrom(syntax, near), mistake: spoiled ?? misspelt(syntax, near.word, near) };
+  }
+  if (nearField !== undefined) {
+    const field = around.current!.fields.get(nearField)!;
+    return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? misspelt(syntax, nearField, field) };
+  }
+  const dropped = bestByScore(
+    heads.filter(head => syntax.items.length > 0 && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node))),
+    ahead,
+    around.top,
+  );
+  if (dropped && score(dropped, ahead, around.top) > stay) {
+    const from = fits(syntax, 0, dropped.node) ? 0 : 1;
+    return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
+  }
+  return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? nothingFits(syntax, around, heads, fieldWords) };
+}
+
+/** How many of the lines that follow, up to the next head, fit below this head. */
+function score(
+  head: HeadSpec,
+  ahead: readonly LineSyntax[],
+  top: HeadSpec | undefined,
+  seen: ReadonlySet<string> = new Set(),
+): number {
+  const taken = new Set(seen);
+  let fitting = 0;
+  for (const line of ahead) {
+    const inner = headNamed(line)?.head;
+    if (inner) {
+      // A head of the file may be followed by heads of its own at once.
+      if (head !== top && inner.under === head.word && fitting === 0) return 1;
+      break;
+    }
+    const word = firstWord(line)?.text;
+    const field = word === undefined ? undefined : head.fields.get(word);
+    if (!field || (taken.has(field.word) && !field.many)) continue;
+    taken.add(field.word);
+    fitting++;
+  }
+  return fitting;
+}
+
+function bestByScore(
+  heads: readonly HeadSpec[],
+  ahead: readonly LineSyntax[],
+  top: HeadSpec | undefined,
+): HeadSpec | undefined {
+  let best: HeadSpec | undefined;
+  for (const head of heads) if (!best || score(head, ahead, top) > score(best, ahead, top)) best = head;
+  return best;
+}
+
+/** `chek`, `nest` or `check` for `nest check`; where several are as near, the one that the lines below fit. */
+function nearestHead(
+  word: string,
+  heads: readonly HeadSpec[],
+  ahead: readonly LineSyntax[],
+  top: HeadSpec | undefined,
+): HeadSpec | undefined {
+  const words = new Map<string, HeadSpec[]>();
+  for (const head of heads) {
+    for (const part of new Set([head.word, ...head.word.split(' ')])) {
+      words.set(part, [...(words.get(part) ?? []), head]);
+    }
+  }
+  const candidates = nearWords(word, [...words.keys()]).sort((a, b) => a.apart - b.apart);
+  return bestByScore(
+    candidates.flatMap(({ candidate }) => words.get(candidate)!),
+    ahead,
+    top,
+  );
+}
+
+/** Values begin behind the words that stand for the head. */
+function argumentsFrom(syntax: LineSyntax, head: HeadSpec): number {
+  const second = syntax.items[1];
+  const twoWords = head.word.includes(' ') && second?.kind === 'word' && nearest(second.text, [head.word.split(' ')[1]!]);
+  return twoWords ? 2 : 1;
+}
+
+function misspelt(syntax: LineSyntax, word: string, spec: FieldSpec): Mistake {
+  const item = syntax.items[0]!;
+  const found = syntax.text.slice(item.start, item.end);
+  return {
+    code: 'unknown-word',
+    message: `${found} is no word of the notation; the nearest that can stand here is ${word}.`,
+    remedy: `Write it as in: ${spec.example}`,
+    start: item.start,
+    end: item.end,
+    mend: word,
+  };
+}
+
+function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
+  const end = syntax.items[syntax.items.length - 1]!.end;
+  return {
+    code: 'unknown-word',
+    message: `This line lacks the word ${head.word}, which the lines below it call for.`,
+    remedy: `Write it as in: ${head.example}`,
+    start: syntax.items[0]!.start,
+    end,
+  };
+}
+
+function nothingFits(
+  syntax: LineSyntax,
+  { current, top }: Surroundings,
+  heads: readonly HeadSpec[],
+  fieldWords: readonly string[],
+): Mistake {
+  const item = syntax.items[0];
+  const found = item ? syntax.text.slice(item.start, item.end) : syntax.text.trim().slice(0, 20);
+  const span = { start: item?.start ?? 0, end: item?.end ?? syntax.text.length };
+  const owner = contextOf(syntax);
+  if (owner) {
+    return {
+      code: 'out-of-place',
+      message: `${found} belongs to ${owner.word}, but stands ${current ? `below ${current.word}` : 'before any head'}.`,
+      remedy: `Move the line below the ${owner.word} that it belongs to.`,
+      ...span,
+    };
+  }
+  const could = current
+    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${top ? `, or a head such as ${headsUnder(top.word).slice(0, 4).map(head => head.word).join(', ') || 'tree'}` : ''}.`
+    : `A file begins with one of ${heads.map(head => head.word).join(', ')}.`;
+  return { code: 'unknown-word', message: `${found} is no word of the notation.`, remedy: could, ...span };
+}
+
