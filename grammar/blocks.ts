@@ -1,13 +1,15 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { guess } from './recovery.ts';
 import { contextOf, firstWord, readHead, readLine } from './read-line.ts';
+import { guess } from './recovery.ts';
 import type { Block, BlockLine, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
 
 const TOP_WORD = new RegExp(
-  `^[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined).map(head => head.word).join('|')})(?=[ \\t\\u00A0]|$)`,
+  `^[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
+    .map(head => head.word)
+    .join('|')})(?=[ \\t\\u00A0]|$)`,
 );
 
 /** Does a line open a block, as far as its first word tells? */
@@ -47,7 +49,11 @@ export function parsePiece(text: string): ParsedPiece {
   const reading = new Reading(lines);
   for (let i = 0; i < lines.length; i++) {
     if (reading.take(i) === 'next block') {
-      const block = { text: text.slice(0, lines[i]!.start), lines: reading.lines, sections: reading.sections };
+      const block = {
+        text: text.slice(0, lines[i]!.start),
+        lines: reading.lines,
+        sections: reading.sections,
+      };
       return { block, nextBlockAt: i };
     }
   }

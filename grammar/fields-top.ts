@@ -32,8 +32,15 @@ const POSITION: FieldEntry = {
 };
 
 export const QUALIFICATIONS = [
-  'consulting arborist', 'climbing arborist', 'ground worker', 'remote pilot', 'line clearance',
-  'wildlife biologist', 'bat worker', 'crane operator', 'trainee',
+  'consulting arborist',
+  'climbing arborist',
+  'ground worker',
+  'remote pilot',
+  'line clearance',
+  'wildlife biologist',
+  'bat worker',
+  'crane operator',
+  'trainee',
 ] as const;
 
 const QUALIFIED: FieldEntry = {
@@ -47,14 +54,16 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   {
     word: 'species',
     form: '<species:species>',
-    summary: 'Botanical name: binomial, hybrids with ×, ranks, \'Cultivar\'; a genus alone where that is all that is known.',
+    summary:
+      "Botanical name: binomial, hybrids with ×, ranks, 'Cultivar'; a genus alone where that is all that is known.",
     example: "species Acer rubrum 'October Glory'",
   },
   POSITION,
   {
     word: 'dbh',
     form: '<diameter:length> {, <diameter:length>} [at <at:length>]',
-    summary: 'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
+    summary:
+      'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
     example: 'dbh 41 in',
   },
   {
@@ -94,8 +103,18 @@ const TREE_FIELDS: readonly FieldEntry[] = [
     summary: 'Stage of life.',
     example: 'age mature',
   },
-  { word: 'vigor', form: '<vigor:good|fair|poor|dead>', summary: 'Vigor of growth and foliage.', example: 'vigor fair' },
-  { word: 'vigour', form: '<vigor:good|fair|poor|dead>', summary: 'The same as vigor.', example: 'vigour fair' },
+  {
+    word: 'vigor',
+    form: '<vigor:good|fair|poor|dead>',
+    summary: 'Vigor of growth and foliage.',
+    example: 'vigor fair',
+  },
+  {
+    word: 'vigour',
+    form: '<vigor:good|fair|poor|dead>',
+    summary: 'The same as vigor.',
+    example: 'vigour fair',
+  },
   {
     word: 'stressed',
     form: 'by <cause:drought|storm|construction|disease|insects|heat|flooding> [, since <since:date>]',
@@ -151,7 +170,12 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         summary: 'Basic wind speed of the site (3-second gust) and exposure category of ASCE 7.',
         example: 'wind 92 mph, exposure B',
       },
-      { word: 'client', form: '<client:text>', summary: 'For whom.', example: 'client "Fernhollow Court Owners"' },
+      {
+        word: 'client',
+        form: '<client:text>',
+        summary: 'For whom.',
+        example: 'client "Fernhollow Court Owners"',
+      },
       {
         word: 'interval',
         form: '<interval:duration>',

@@ -40,8 +40,25 @@ export type FormNode =
   | { readonly kind: 'either'; readonly nodes: readonly FormNode[] };
 
 const VALUE_TYPES = new Set<string>([
-  'length', 'share', 'angle', 'speed', 'mass', 'duration', 'voltage', 'number', 'date', 'window', 'monthDays',
-  'text', 'path', 'name', 'species', 'bearing', 'region', 'rule', 'limit',
+  'length',
+  'share',
+  'angle',
+  'speed',
+  'mass',
+  'duration',
+  'voltage',
+  'number',
+  'date',
+  'window',
+  'monthDays',
+  'text',
+  'path',
+  'name',
+  'species',
+  'bearing',
+  'region',
+  'rule',
+  'limit',
 ] satisfies ValueType[]);
 
 /** Compiles a form. Throws where the form itself is wrong: a mistake of ours that any test run shows. */
@@ -91,7 +108,11 @@ function groupOptionals(nodes: readonly FormNode[]): FormNode {
   const grouped: FormNode[] = [];
   let run: FormNode[] = [];
   const flush = () => {
-    if (run.length > 1) grouped.push({ kind: 'anyOrder', nodes: run.map(node => (node.kind === 'optional' ? node.node : node)) });
+    if (run.length > 1)
+      grouped.push({
+        kind: 'anyOrder',
+        nodes: run.map(node => (node.kind === 'optional' ? node.node : node)),
+      });
     else grouped.push(...run);
     run = [];
   };

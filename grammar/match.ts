@@ -184,10 +184,25 @@ class Matching {
     for (const words_ of words) {
       if ((best === undefined || words_.length > best.length) && this.follows(words_, index)) best = words_;
     }
-    if (best === undefined) return this.expectAt(index, words.map(word => ({ word })));
+    if (best === undefined) return this.noChoice(words, index);
     const next = index + best.split(' ').length;
     this.push({ name, type: 'text', text: best }, index, next);
     return next;
+  }
+
+  /** Where some of a choice's words were begun, the mistake is in the word that goes wrong. */
+  private noChoice(words: readonly string[], index: number): -1 {
+    this.expectAt(
+      index,
+      words.map(word => ({ word })),
+    );
+    for (const choice of words) {
+      const parts = choice.split(' ');
+      let i = 0;
+      while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
+      if (i > 0) this.expectAt(index + i, [{ word: parts[i]! }]);
+    }
+    return -1;
   }
 
   private follows(words: string, index: number): boolean {
@@ -265,7 +280,8 @@ class Matching {
       return this.failWith(index, {
         code: 'unexpected',
         message: `${raw} is not a region code.`,
-        remedy: 'Write the ISO 3166 code of the country, with the state or province where there is one: US-OR, GB, DE-BY.',
+        remedy:
+          'Write the ISO 3166 code of the country, with the state or province where there is one: US-OR, GB, DE-BY.',
         start: items[index]!.start,
         end: items[next - 1]!.end,
       });
@@ -295,7 +311,11 @@ class Matching {
       return index + 1;
     }
     if (item.kind === 'quantity' && item.quantity.dimension === 'angle' && item.quantity.form === 'exact') {
-      this.push({ name, type: 'bearing', degrees: ((item.quantity.low % 360) + 360) % 360 }, index, index + 1);
+      this.push(
+        { name, type: 'bearing', degrees: ((item.quantity.low % 360) + 360) % 360 },
+        index,
+        index + 1,
+      );
       return index + 1;
     }
     return this.expectAt(index, [{ type: 'bearing' }]);
@@ -310,7 +330,8 @@ class Matching {
     if (item.kind !== 'quantity') return this.expectAt(index, [{ type: dimension as ValueType }]);
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
-      const borrowed = this.borrowUnit(quantity, index) ?? (quantity.high === 0 ? { ...quantity, dimension } : undefined);
+      const borrowed =
+        this.borrowUnit(quantity, index) ?? (quantity.high === 0 ? { ...quantity, dimension } : undefined);
       if (!borrowed) return this.missingUnit(item, dimension, index);
       quantity = borrowed;
     }
@@ -318,7 +339,8 @@ class Matching {
       return this.failWith(index, {
         code: 'wrong-unit',
         message: `Found ${this.line.text.slice(item.start, item.end)} where ${dimension === 'number' ? 'a plain number' : `a ${dimension}`} should stand.`,
-        remedy: dimension === 'number' ? 'Leave the unit out.' : `Write ${UNIT_EXAMPLE[dimension as ValueType]}.`,
+        remedy:
+          dimension === 'number' ? 'Leave the unit out.' : `Write ${UNIT_EXAMPLE[dimension as ValueType]}.`,
         start: item.start,
         end: item.end,
       });
@@ -331,9 +353,16 @@ class Matching {
   private borrowUnit(quantity: Quantity, index: number): Quantity | undefined {
     const times = this.wordAt(index + 1);
     const second = this.line.items[index + 2];
-    if ((times !== 'x' && times !== '×') || second?.kind !== 'quantity' || !second.quantity.unit) return undefined;
+    if ((times !== 'x' && times !== '×') || second?.kind !== 'quantity' || !second.quantity.unit)
+      return undefined;
     const { unit, dimension } = second.quantity;
-    return { ...quantity, low: quantity.low * unit.factor, high: quantity.high * unit.factor, unit, dimension };
+    return {
+      ...quantity,
+      low: quantity.low * unit.factor,
+      high: quantity.high * unit.factor,
+      unit,
+      dimension,
+    };
   }
 
   private missingUnit(item: Item, dimension: Dimension, index: number): -1 {
@@ -366,7 +395,21 @@ class Matching {
   }
 
   private isFormWord(word: string): boolean {
-    return ['wide', 'tall', 'to', 'at', 'away', 'beyond', 'x', '×', 'thick', 'lens', 'toward', 'of', 'stand-off'].includes(word);
+    return [
+      'wide',
+      'tall',
+      'to',
+      'at',
+      'away',
+      'beyond',
+      'x',
+      '×',
+      'thick',
+      'lens',
+      'toward',
+      'of',
+      'stand-off',
+    ].includes(word);
   }
 
   mistake(example: string): Mistake {

@@ -10,7 +10,9 @@ export function near(word: string, candidates: readonly string[]): { candidate: 
   const folded = word.toLowerCase();
   return candidates
     .map(candidate => ({ candidate, apart: distance(folded, candidate.toLowerCase()) }))
-    .filter(({ candidate, apart }) => apart <= allowed(word) && apart < Math.max(word.length, candidate.length));
+    .filter(
+      ({ candidate, apart }) => apart <= allowed(word) && apart < Math.max(word.length, candidate.length),
+    );
 }
 
 export function nearest(word: string, candidates: readonly string[]): string | undefined {

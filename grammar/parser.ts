@@ -154,7 +154,8 @@ class LineParser extends EmbeddedActionsParser {
             this.note({
               code: 'unexpected',
               message: `Found ${more.image} ${smaller.image} right after another quantity.`,
-              remedy: 'Put a comma between two quantities; only a smaller unit of the same kind may follow without one, as in 5 ft 6 in.',
+              remedy:
+                'Put a comma between two quantities; only a smaller unit of the same kind may follow without one, as in 5 ft 6 in.',
               start: more.startOffset,
               end,
             });
@@ -344,7 +345,8 @@ function lexicalMistake(token: IToken, tokens: readonly IToken[]): Mistake {
 }
 
 function grammarMistake(error: IRecognitionException, tokens: readonly IToken[], text: string): Mistake {
-  const atEnd = Number.isNaN(error.token.startOffset) || error.token.startOffset < 0 || error.token.image === '';
+  const atEnd =
+    Number.isNaN(error.token.startOffset) || error.token.startOffset < 0 || error.token.image === '';
   const found = atEnd ? tokens[tokens.length - 1]! : error.token;
   const start = atEnd ? found.startOffset + found.image.length : found.startOffset;
   const previous = tokens[tokens.indexOf(found) - (atEnd ? 0 : 1)];
@@ -359,7 +361,9 @@ function grammarMistake(error: IRecognitionException, tokens: readonly IToken[],
   }
   return {
     code: 'unexpected',
-    message: atEnd ? 'The line ends where a number should follow.' : `Found ${found.image} where a number should stand.`,
+    message: atEnd
+      ? 'The line ends where a number should follow.'
+      : `Found ${found.image} where a number should stand.`,
     remedy: 'The marks ~, > and < stand before a number with its unit, as in ~26 in.',
     start: Math.min(start, text.length),
     end: Math.max(start, found.startOffset + found.image.length),

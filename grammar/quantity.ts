@@ -25,10 +25,34 @@ export interface Unit {
 
 /** Factors of the inch, foot, pound and mile: international yard and pound agreement, 1959 (exact). */
 export const UNITS: readonly Unit[] = [
-  { symbol: 'in', dimension: 'length', factor: 0.0254, name: 'inch', said: ['inch', 'inches', 'ins', 'zoll'] },
-  { symbol: 'ft', dimension: 'length', factor: 0.3048, name: 'foot', said: ['feet', 'foot', 'fts', 'Ft', 'FT'] },
-  { symbol: 'mm', dimension: 'length', factor: 0.001, name: 'millimetre', said: ['millimetres', 'millimeters'] },
-  { symbol: 'cm', dimension: 'length', factor: 0.01, name: 'centimetre', said: ['centimetres', 'centimeters'] },
+  {
+    symbol: 'in',
+    dimension: 'length',
+    factor: 0.0254,
+    name: 'inch',
+    said: ['inch', 'inches', 'ins', 'zoll'],
+  },
+  {
+    symbol: 'ft',
+    dimension: 'length',
+    factor: 0.3048,
+    name: 'foot',
+    said: ['feet', 'foot', 'fts', 'Ft', 'FT'],
+  },
+  {
+    symbol: 'mm',
+    dimension: 'length',
+    factor: 0.001,
+    name: 'millimetre',
+    said: ['millimetres', 'millimeters'],
+  },
+  {
+    symbol: 'cm',
+    dimension: 'length',
+    factor: 0.01,
+    name: 'centimetre',
+    said: ['centimetres', 'centimeters'],
+  },
   {
     symbol: 'm',
     dimension: 'length',

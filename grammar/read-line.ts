@@ -39,7 +39,8 @@ export function headNamed(syntax: LineSyntax): { head: HeadSpec; words: number }
   if (single) return { head: single, words: 1 };
   const double = TWO_WORD_HEADS.get(word);
   const second = syntax.items[1];
-  if (double && second?.kind === 'word' && double.word === `${word} ${second.text}`) return { head: double, words: 2 };
+  if (double && second?.kind === 'word' && double.word === `${word} ${second.text}`)
+    return { head: double, words: 2 };
   return undefined;
 }
 
@@ -103,12 +104,21 @@ function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLin
     mistake.code === 'stray-mark' || mistake.code === 'not-text'
       ? text.slice(0, mistake.start) + text.slice(mistake.end)
       : text.slice(0, mistake.start);
-  const rest = mistake.code === 'line-too-long' || mistake.code === 'merge-conflict' ? undefined : parseLine(repaired);
-  const spoiled = (role: 'field' | 'bad', word?: string): ReadLine => ({ syntax, role, word, values: [], mistake });
+  const rest =
+    mistake.code === 'line-too-long' || mistake.code === 'merge-conflict' ? undefined : parseLine(repaired);
+  const spoiled = (role: 'field' | 'bad', word?: string): ReadLine => ({
+    syntax,
+    role,
+    word,
+    values: [],
+    mistake,
+  });
   if (!rest || rest.items.length === 0) return spoiled('bad');
   if (rest.mistake && rest.items.length === 0) {
     const again = readSpoiled(rest, current);
-    return again.role === 'head' ? { ...again, syntax, mistake } : spoiled(again.role === 'field' ? 'field' : 'bad', again.word);
+    return again.role === 'head'
+      ? { ...again, syntax, mistake }
+      : spoiled(again.role === 'field' ? 'field' : 'bad', again.word);
   }
   const read = classify(rest, current);
   if (read.role === 'head') return { ...read, syntax, mistake };

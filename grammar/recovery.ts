@@ -5,7 +5,7 @@
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import { fits } from './match.ts';
-import { near as nearWords, nearest } from './nearest.ts';
+import { nearest, near as nearWords } from './nearest.ts';
 import { parseLine } from './parser.ts';
 import { contextOf, firstWord, headNamed } from './read-line.ts';
 import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
@@ -37,14 +37,16 @@ export function guess(line: BlockLine, around: Surroundings, following: readonly
   const stay = around.current ? score(around.current, ahead, around.top, around.seen) : -1;
 
   if (near && (nearField === undefined || score(near, ahead, around.top) > stay)) {
-    return { head: near, argumentsFrom: argumentsFrom(syntax, near), mistake: spoiled ?? misspelt(syntax, near.word, near) };
-  }
-  if (nearField !== undefined) {
-    const field = around.current!.fields.get(nearField)!;
-    return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? misspelt(syntax, nearField, field) };
+    return {
+      head: near,
+      argumentsFrom: argumentsFrom(syntax, near),
+      mistake: spoiled ?? misspelt(syntax, near.word, near),
+    };
   }
   const dropped = bestByScore(
-    heads.filter(head => syntax.items.length > 0 && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node))),
+    heads.filter(
+      head => syntax.items.length > 0 && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node)),
+    ),
     ahead,
     around.top,
   );
@@ -52,7 +54,15 @@ export function guess(line: BlockLine, around: Surroundings, following: readonly
     const from = fits(syntax, 0, dropped.node) ? 0 : 1;
     return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
   }
-  return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? nothingFits(syntax, around, heads, fieldWords) };
+  if (nearField !== undefined) {
+    const field = around.current!.fields.get(nearField)!;
+    return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? misspelt(syntax, nearField, field) };
+  }
+  return {
+    head: undefined,
+    argumentsFrom: 0,
+    mistake: spoiled ?? nothingFits(syntax, around, heads, fieldWords),
+  };
 }
 
 /** How many of the lines that follow, up to the next head, fit below this head. */
@@ -114,7 +124,8 @@ function nearestHead(
 /** Values begin behind the words that stand for the head. */
 function argumentsFrom(syntax: LineSyntax, head: HeadSpec): number {
   const second = syntax.items[1];
-  const twoWords = head.word.includes(' ') && second?.kind === 'word' && nearest(second.text, [head.word.split(' ')[1]!]);
+  const twoWords =
+    head.word.includes(' ') && second?.kind === 'word' && nearest(second.text, [head.word.split(' ')[1]!]);
   return twoWords ? 2 : 1;
 }
 
@@ -161,8 +172,16 @@ function nothingFits(
     };
   }
   const could = current
-    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${top ? `, or a head such as ${headsUnder(top.word).slice(0, 4).map(head => head.word).join(', ') || 'tree'}` : ''}.`
+    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${
+        top
+          ? `, or a head such as ${
+              headsUnder(top.word)
+                .slice(0, 4)
+                .map(head => head.word)
+                .join(', ') || 'tree'
+            }`
+          : ''
+      }.`
     : `A file begins with one of ${heads.map(head => head.word).join(', ')}.`;
   return { code: 'unknown-word', message: `${found} is no word of the notation.`, remedy: could, ...span };
 }
-

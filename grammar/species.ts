@@ -28,7 +28,9 @@ export type SpeciesPart = { readonly kind: 'word' | 'cultivar'; readonly text: s
  * How many of the parts make a botanical name, from the first on, and the name they make.
  * Returns undefined where the first part is no genus.
  */
-export function readSpecies(parts: readonly SpeciesPart[]): { name: SpeciesName; length: number } | undefined {
+export function readSpecies(
+  parts: readonly SpeciesPart[],
+): { name: SpeciesName; length: number } | undefined {
   let index = 0;
   const shown: string[] = [];
   const word = () => (parts[index]?.kind === 'word' ? parts[index]!.text : undefined);
@@ -46,12 +48,20 @@ export function readSpecies(parts: readonly SpeciesPart[]): { name: SpeciesName;
   const beforeEpithet = index;
   const isHybrid = hybrid();
   const epithet = word();
-  if (epithet !== undefined && (isEpithet(epithet) || ranks.has(epithet)) && !(isHybrid && ranks.has(epithet))) {
+  if (
+    epithet !== undefined &&
+    (isEpithet(epithet) || ranks.has(epithet)) &&
+    !(isHybrid && ranks.has(epithet))
+  ) {
     if (isHybrid) shown.push('×');
     shown.push(epithet);
     index++;
     if (!ranks.has(epithet)) binomial = isHybrid ? `${genus} × ${epithet}` : `${genus} ${epithet}`;
-    while (ranks.has(word() ?? '') && parts[index + 1]?.kind === 'word' && isEpithet(parts[index + 1]!.text)) {
+    while (
+      ranks.has(word() ?? '') &&
+      parts[index + 1]?.kind === 'word' &&
+      isEpithet(parts[index + 1]!.text)
+    ) {
       shown.push(word()!, parts[index + 1]!.text);
       index += 2;
     }

@@ -4,8 +4,8 @@
  */
 
 import type { MonthDay } from './dates.ts';
-import type { Quantity } from './quantity.ts';
 import type { Value } from './match.ts';
+import type { Quantity } from './quantity.ts';
 import type { Span } from './text.ts';
 
 export interface WordItem extends Span {

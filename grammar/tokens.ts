@@ -3,14 +3,15 @@
 import { createToken, Lexer, type TokenType } from 'chevrotain';
 import { UNITS } from './quantity.ts';
 
-const escape = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 const letterUnits = UNITS.map(unit => unit.symbol)
   .filter(symbol => symbol !== '%')
   .sort((a, b) => b.length - a.length)
-  .map(escape);
+  .map(escapePattern);
 
 /** Letters of any script count as letters; × and typographic dashes, quotes and spaces do not. */
-const LETTER = 'A-Za-z_\\u00AA\\u00B5\\u00BA\\u00C0-\\u00D6\\u00D8-\\u00F6\\u00F8-\\u1FFF\\u2C00-\\uD7FF\\uF900-\\uFDFF\\uFE70-\\uFEFE\\uFF10-\\uFFEF';
+const LETTER =
+  'A-Za-z_\\u00AA\\u00B5\\u00BA\\u00C0-\\u00D6\\u00D8-\\u00F6\\u00F8-\\u1FFF\\u2C00-\\uD7FF\\uF900-\\uFDFF\\uFE70-\\uFEFE\\uFF10-\\uFFEF';
 const PATH_ENDINGS = 'jpe?g|png|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov';
 
 export const Space = createToken({
@@ -25,7 +26,9 @@ export const UnclosedText = createToken({ name: 'UnclosedText', pattern: /"[^\r\
 export const Cultivar = createToken({ name: 'Cultivar', pattern: /'[^'\r\n]+'/ });
 export const Path = createToken({
   name: 'Path',
-  pattern: new RegExp(`[${LETTER}0-9./\\\\][${LETTER}0-9./\\\\()-]*\\.(?:${PATH_ENDINGS}|JPE?G|PNG)(?![A-Za-z0-9])`),
+  pattern: new RegExp(
+    `[${LETTER}0-9./\\\\][${LETTER}0-9./\\\\()-]*\\.(?:${PATH_ENDINGS}|JPE?G|PNG)(?![A-Za-z0-9])`,
+  ),
 });
 export const DateText = createToken({ name: 'DateText', pattern: /\d{4}-\d{1,2}-\d{1,2}(?![\w-])/ });
 export const MonthDayText = createToken({ name: 'MonthDayText', pattern: /\d{2}-\d{2}(?![\w-])/ });

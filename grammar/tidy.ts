@@ -1,0 +1,129 @@
+/**
+ * The formatter. One canonical print: heads of the file at column 0, what belongs to them indented by two, values
+ * in one column. It moves white space only: every word, mark and comment stays, lines with a mistake stay as
+ * they are, and line ends are kept as found.
+ */
+
+import { splitBlocks } from './blocks.ts';
+import { HEADS } from './fields.ts';
+import type { BlockLine, Item, LineSyntax } from './syntax.ts';
+import { lineEnd } from './text.ts';
+
+const STEP = 2;
+/** Values begin here, so that those of a tree and of its inner heads stand below each other. */
+const VALUE_COLUMN = 14;
+
+export interface Tidied {
+  readonly text: string;
+  /** Lines (0-based) that were left as they were because they hold a mistake. */
+  readonly left: readonly number[];
+}
+
+interface Printed {
+  readonly text: string;
+  readonly kind: 'blank' | 'comment' | 'top head' | 'other';
+  /** A comment at the edge stays there; another one follows the line below it. */
+  readonly indented?: boolean;
+}
+
+export function tidy(text: string): Tidied {
+  const left: number[] = [];
+  const printed: Printed[] = [];
+  for (const { block, firstLine } of splitBlocks(text.replace(/^\uFEFF/, ''))) {
+    let depth = 0;
+    block.lines.forEach((line, i) => {
+      // The end of a block's last line is the beginning of the next block's first one.
+      if (i === block.lines.length - 1 && line.syntax.text === '') return;
+      if (line.mistake) left.push(firstLine + i);
+      const head = line.role === 'head' ? HEADS.get(line.word!) : undefined;
+      if (head) depth = head.under === undefined ? 0 : 1;
+      printed.push(printLine(line, head !== undefined, depth));
+    });
+  }
+  return { text: join(printed, lineEnd(text)), left };
+}
+
+function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
+  const { syntax, role } = line;
+  if (line.mistake || role === 'bad')
+    return { text: syntax.text.trimEnd(), kind: isHead && depth === 0 ? 'top head' : 'other' };
+  if (role === 'blank') return { text: '', kind: 'blank' };
+  const comment = syntax.comment ? syntax.text.slice(syntax.comment.start, syntax.comment.end).trimEnd() : '';
+  if (role === 'comment') {
+    return { text: comment, kind: 'comment', indented: syntax.comment!.start > 0 };
+  }
+  const indent = ' '.repeat(isHead ? depth * STEP : (depth + 1) * STEP);
+  const words = isHead ? 0 : 1;
+  const named = words === 0 ? indent : (indent + printItems(syntax, 0, 1)).padEnd(VALUE_COLUMN - 1);
+  const values = printItems(syntax, words, syntax.items.length);
+  const content =
+    words === 0 || values === ''
+      ? (named.trimEnd() === '' ? indent : named.trimEnd()) + values
+      : `${named} ${values}`;
+  return {
+    text: comment ? `${content}  ${comment}` : content,
+    kind: isHead && depth === 0 ? 'top head' : 'other',
+  };
+}
+
+function printItems(syntax: LineSyntax, from: number, to: number): string {
+  let out = '';
+  for (let i = from; i < to; i++) {
+    const item = syntax.items[i]!;
+    const touching = i > from && syntax.items[i - 1]!.end === item.start && item.kind !== 'quantity';
+    if (i > from && item.kind !== 'comma' && !(touching && syntax.items[i - 1]!.kind !== 'comma')) out += ' ';
+    out += printItem(syntax, item);
+  }
+  return out;
+}
+
+/** An item as written, with its inner white space made uniform. */
+function printItem(syntax: LineSyntax, item: Item): string {
+  const written = syntax.text.slice(item.start, item.end);
+  switch (item.kind) {
+    case 'quantity':
+      return written
+        .replace(/[ \t\u00A0\uFEFF]+/g, ' ')
+        .replace(/ ?\.\. ?/, '..')
+        .replace(/^~ /, '~')
+        .replace(/^([<>])(?! )/, '$1 ')
+        .replace(/(\d)(?=[A-Za-z%])/g, '$1 ');
+    case 'date':
+    case 'monthDays':
+      return written.replace(/\s*\.\.\s*/, '..');
+    default:
+      return written;
+  }
+}
+
+/** Lines into text: no run of blank lines, one before each head of the file (or the comments right above it). */
+function join(printed: readonly Printed[], end: string): string {
+  const out: string[] = [];
+  printed.forEach((line, i) => {
+    const last = out[out.length - 1];
+    if (line.kind === 'blank') {
+      if (last !== undefined && last !== '') out.push('');
+      return;
+    }
+    const opens = line.kind === 'top head' || (line.kind === 'comment' && leadsTopHead(printed, i));
+    const follows = printed[i - 1]?.kind === 'comment' && leadsTopHead(printed, i - 1);
+    if (opens && !follows && last !== undefined && last !== '') out.push('');
+    out.push(line.indented ? indentOfNext(printed, i) + line.text : line.text);
+  });
+  while (out[out.length - 1] === '') out.pop();
+  return out.length === 0 ? '' : out.join(end) + end;
+}
+
+function indentOfNext(printed: readonly Printed[], index: number): string {
+  const next = printed.slice(index + 1).find(line => line.kind !== 'comment' && line.kind !== 'blank');
+  return next ? /^ */.exec(next.text)![0] : ' '.repeat(STEP);
+}
+
+/** Do only comments stand between this comment and a head of the file? */
+function leadsTopHead(printed: readonly Printed[], index: number): boolean {
+  for (let i = index; i < printed.length; i++) {
+    if (printed[i]!.kind === 'comment') continue;
+    return printed[i]!.kind === 'top head';
+  }
+  return false;
+}

@@ -1,0 +1,114 @@
+/** Ways to spoil one line of an inventory, and what the rest of it still says. */
+
+import { splitBlocks } from '../../grammar/blocks.ts';
+import type { Mistake } from '../../grammar/syntax.ts';
+import { splitLines } from '../../grammar/text.ts';
+
+export interface Damage {
+  readonly way: string;
+  readonly line: string;
+}
+
+const WORD = /[^\s,]+/g;
+
+function swap(word: string): string {
+  return word.length < 2 ? `${word}q` : word[1]! + word[0]! + word.slice(2);
+}
+
+/** Every spoilt version of a line; each counts as one case. */
+export function damagesOf(line: string): Damage[] {
+  const damages: Damage[] = [];
+  const add = (way: string, spoilt: string) => {
+    if (spoilt !== line) damages.push({ way, line: spoilt });
+  };
+  const indent = /^\s*/.exec(line)![0];
+  const text = line.slice(indent.length).replace(/\s+#.*$/, '');
+  if (text === '' || text.startsWith('#')) return [];
+  const words = [...text.matchAll(WORD)];
+  for (const word of words)
+    add(
+      'drop a word',
+      indent + text.slice(0, word.index) + text.slice(word.index + word[0].length).trimStart(),
+    );
+  const first = words[0]![0];
+  add('swap the first letters of the first word', indent + swap(first) + text.slice(first.length));
+  add('lose a letter of the first word', indent + first.slice(0, -1) + text.slice(first.length));
+  add('double a letter of the first word', indent + first[0] + text);
+  add('capitalise the first word', indent + first[0]!.toUpperCase() + text.slice(1));
+  add(
+    'drop the unit',
+    indent +
+      text.replace(/(\d) (in|ft|mm|cm|m|%|deg|mph|kV|lb|kg|months|years)\b/, '$1').replace(/(\d) %/, '$1'),
+  );
+  add('wrong unit', indent + text.replace(/(\d) (in|ft|mm|cm|m|%|deg|mph|kV|lb|kg)(?![\w])/, '$1 km'));
+  add('unit of another kind', indent + text.replace(/(\d) (in|ft|mm|cm|m)(?![\w])/, '$1 kg'));
+  for (const mark of [';', '!', '(', '=', '\u0007', '🌲'])
+    add(`stray mark ${mark}`, `${indent + text}${mark}`);
+  add('stray mark in front', `${indent}; ${text}`);
+  add('stray mark inside', indent + text.replace(' ', ' ; '));
+  add('unclosed quote', indent + text.replace(/"([^"]*)"(?!.*")/, '"$1'));
+  add('opened quote', `${indent + text} "`);
+  add('bad date', indent + text.replace(/\d{4}-\d{2}-\d{2}/, '2026-02-30'));
+  add('short date', indent + text.replace(/\d{4}-(\d{2}-\d{2})/, '26-$1'));
+  add('turned range', indent + text.replace(/(\S+)\.\.(\S+)/, '$2..$1'));
+  add('half range', indent + text.replace(/\.\.\S+/, '..'));
+  add('word too many', `${indent + text} surplus`);
+  add('comma at the end', `${indent + text},`);
+  return damages;
+}
+
+export interface Reading {
+  readonly mistakes: readonly { readonly line: number; readonly mistake: Mistake }[];
+  /** What every line says: below which head it stands, its word and its values. */
+  readonly facts: readonly string[];
+}
+
+export function readAll(text: string): Reading {
+  const mistakes: { line: number; mistake: Mistake }[] = [];
+  const facts: string[] = [];
+  for (const { block, firstLine } of splitBlocks(text)) {
+    const owner = new Map<number, string>();
+    for (const section of block.sections) {
+      owner.set(section.head, section.word);
+      for (const field of section.fields) owner.set(field, section.word);
+    }
+    block.lines.forEach((line, i) => {
+      if (line.mistake) mistakes.push({ line: firstLine + i, mistake: line.mistake });
+      // A line end that closes a block leaves an empty last line which is the first line of the next block.
+      facts[firstLine + i] = JSON.stringify([owner.get(i), line.word, line.values, line.mistake?.code]);
+    });
+  }
+  return { mistakes, facts };
+}
+
+export interface Outcome {
+  readonly cases: number;
+  readonly silent: number;
+  readonly failures: readonly string[];
+}
+
+/** Spoils every line in turn; a failure is a second mistake, a mistake elsewhere, or a changed fact elsewhere. */
+export function damageEveryLine(text: string): Outcome {
+  const before = readAll(text);
+  const lines = splitLines(text);
+  const failures: string[] = [];
+  let cases = 0;
+  let silent = 0;
+  lines.forEach((line, number) => {
+    for (const damage of damagesOf(line.text)) {
+      cases++;
+      const spoilt = text.slice(0, line.start) + damage.line + text.slice(line.start + line.text.length);
+      const after = readAll(spoilt);
+      const fail = (why: string) =>
+        failures.push(`line ${number + 1} (${damage.way}): ${damage.line.trim()}\n    ${why}`);
+      if (after.mistakes.length === 0) silent++;
+      if (after.mistakes.length > 1)
+        fail(after.mistakes.map(m => `${m.line + 1}: ${m.mistake.message}`).join('\n    '));
+      if (after.mistakes.some(m => m.line !== number)) fail('the mistake is reported on another line');
+      const changed = before.facts.findIndex((fact, i) => i !== number && fact !== after.facts[i]);
+      if (changed >= 0)
+        fail(`line ${changed + 1} changed: ${before.facts[changed]} → ${after.facts[changed]}`);
+    }
+  });
+  return { cases, silent, failures };
+}
