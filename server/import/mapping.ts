@@ -1,0 +1,199 @@
+/**
+ * A mapping says what each column means: `{"Girth": "dbh in", "Species": "species"}`. It is guessed from the
+ * headings and the sizes of the values, shown, and the user's to edit.
+ */
+
+import { nearest } from '../../grammar/nearest.ts';
+import {
+  isLengthUnit,
+  isPlainMeaning,
+  isSize,
+  LENGTH_UNITS,
+  type LengthUnit,
+  MEANINGS,
+  type Meaning,
+  PLAIN_MEANINGS,
+  SIZES,
+  type Size,
+  unitOfWord,
+} from './meanings.ts';
+import { decimalComma, readSize } from './sizes.ts';
+import type { Table } from './table.ts';
+
+export type Mapping = ReadonlyMap<string, Meaning>;
+
+export interface Guess {
+  /** Columns that mean nothing known map to `note`. */
+  readonly mapping: Mapping;
+  /** One sentence each: what was only guessed, and what to check. */
+  readonly warnings: readonly string[];
+}
+
+/** The mapping file is not usable: no JSON, an unknown meaning, a unit missing. */
+export class MappingError extends Error {}
+
+export const showMeaning = (meaning: Meaning): string =>
+  'unit' in meaning ? `${meaning.kind} ${meaning.unit}` : meaning.kind;
+
+/** The mapping as the file that a user edits. */
+export const showMapping = (mapping: Mapping): string =>
+  `${JSON.stringify(Object.fromEntries([...mapping].map(([column, meaning]) => [column, showMeaning(meaning)])), null, 2)}\n`;
+
+/** Reads a mapping file. Throws MappingError. */
+export function readMapping(text: string): Mapping {
+  let read: unknown;
+  try {
+    read = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    throw new MappingError(`The mapping is not valid JSON: ${(error as Error).message}.`);
+  }
+  if (typeof read !== 'object' || read === null || Array.isArray(read)) {
+    throw new MappingError('The mapping has to be one object, as in {"Girth": "dbh in"}.');
+  }
+  const mapping = new Map<string, Meaning>();
+  const columnOf = new Map<string, string>();
+  for (const [column, written] of Object.entries(read)) {
+    const meaning = readMeaning(column, written);
+    const other = columnOf.get(meaning.kind);
+    if (other !== undefined && meaning.kind !== 'note') {
+      throw new MappingError(`"${other}" and "${column}" both mean ${meaning.kind}; only notes may have several columns.`);
+    }
+    columnOf.set(meaning.kind, column);
+    mapping.set(column, meaning);
+  }
+  return mapping;
+}
+
+function readMeaning(column: string, text: unknown): Meaning {
+  const [kind = '', unit, ...more] = typeof text === 'string' ? text.trim().split(/\s+/) : [];
+  if (more.length === 0 && isSize(kind)) {
+    if (unit !== undefined && isLengthUnit(unit)) return { kind, unit };
+    throw new MappingError(
+      `"${column}": ${kind} needs one of the units ${LENGTH_UNITS.join(', ')}, as in "${kind} ft".`,
+    );
+  }
+  if (unit === undefined && isPlainMeaning(kind)) return { kind };
+  const meanings = [...SIZES, ...PLAIN_MEANINGS];
+  const near = nearest(kind, meanings);
+  throw new MappingError(
+    `"${column}": ${JSON.stringify(text)} is no meaning of a column${near ? `; the nearest is ${near}` : ''}. ` +
+      `There are ${meanings.join(', ')}.`,
+  );
+}
+
+/** The words of a heading, lower case: `TreeHeight_ft` → tree, height, ft. */
+const wordsOf = (heading: string): string[] =>
+  heading
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase()
+    .split(/[^\p{L}\p{N}"']+/u)
+    .filter(Boolean);
+
+/** The unit that a heading names in brackets or as its last word. */
+function unitIn(heading: string): LengthUnit | undefined {
+  const bracketed = /[([]\s*([^)\]]+?)\s*[)\]]/.exec(heading)?.[1];
+  const unit = bracketed === undefined ? undefined : unitOfWord(bracketed.replace(/\.$/, ''));
+  const words = wordsOf(heading);
+  return unit ?? (words.length > 1 ? unitOfWord(words[words.length - 1]!) : undefined);
+}
+
+/** What a heading means by itself: the meaning whose heading covers most of its words, and at least half. */
+function kindOf(heading: string): Meaning['kind'] | undefined {
+  const bare = wordsOf(heading.replace(/[([][^)\]]*[)\]]/g, ' '));
+  const words = bare.length > 1 && unitOfWord(bare[bare.length - 1]!) ? bare.slice(0, -1) : bare;
+  const joined = ` ${words.join(' ')} `;
+  let best: { kind: Meaning['kind']; words: number } | undefined;
+  for (const { kind, headings } of MEANINGS) {
+    for (const candidate of headings) {
+      const length = candidate.split(' ').length;
+      if (length * 2 < words.length || !joined.includes(` ${candidate} `)) continue;
+      if (!best || length > best.words) best = { kind, words: length };
+    }
+  }
+  return best?.kind;
+}
+
+/**
+ * Upper ends of the usual middle value (median) of a column, by unit, from memory: street and garden trees
+ * are mostly 4 to 40 in thick and 15 to 90 ft tall. A guess, always reported as one.
+ */
+const USUAL: Readonly<Record<Size, readonly (readonly [LengthUnit, number])[]>> = {
+  dbh: [['m', 2], ['in', 40], ['cm', 200], ['mm', Number.POSITIVE_INFINITY]],
+  girth: [['m', 8], ['in', 80], ['cm', 700], ['mm', Number.POSITIVE_INFINITY]],
+  height: [['m', 30], ['ft', 200], ['cm', Number.POSITIVE_INFINITY]],
+  crown: [['m', 16], ['ft', 150], ['cm', Number.POSITIVE_INFINITY]],
+  'crown-base': [['m', 5], ['ft', 60], ['cm', Number.POSITIVE_INFINITY]],
+};
+
+/** The middle of the readings of a column, as plain numbers of whatever unit; undefined where there are none. */
+export function median(values: readonly number[]): number | undefined {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)];
+}
+
+/** Single readings of a column above 0. */
+function readings(table: Table, index: number): number[] {
+  const comma = decimalComma(table, index);
+  return table.rows.flatMap(row => {
+    const read = readSize(row.cells[index]!, comma);
+    return read.kind === 'sizes' && read.sizes[0]!.high > 0 ? [read.sizes[0]!.high] : [];
+  });
+}
+
+/** Guesses what the columns mean. The first column of each meaning wins; notes may be several. */
+export function guessMapping(table: Table): Guess {
+  const mapping = new Map<string, Meaning>();
+  const warnings: string[] = [];
+  const taken = new Set<string>();
+  table.columns.forEach((column, index) => {
+    const kind = kindOf(column);
+    if (kind === undefined || kind === 'note' || taken.has(kind)) {
+      mapping.set(column, { kind: 'note' });
+      return;
+    }
+    taken.add(kind);
+    if (!isSize(kind)) {
+      mapping.set(column, { kind });
+      return;
+    }
+    const middle = median(readings(table, index));
+    const stated = unitIn(column);
+    const unit = stated ?? USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
+    mapping.set(column, { kind, unit });
+    if (stated === undefined) {
+      warnings.push(
+        `Column "${column}" states no unit; ${unit} is a guess from the size of its values` +
+          `${middle === undefined ? '' : ` (the middle one is ${middle})`}. Check it, and correct the mapping if it is another.`,
+      );
+    }
+  });
+  return { mapping, warnings: [...warnings, ...girthWarnings(table, mapping)] };
+}
+
+const METRES: Readonly<Record<LengthUnit, number>> = { in: 0.0254, ft: 0.3048, mm: 0.001, cm: 0.01, m: 1 };
+
+/** People call a diameter girth, too: a circumference is said so, with the slenderness it would make. */
+function girthWarnings(table: Table, mapping: Mapping): string[] {
+  const columns = [...mapping].flatMap(([column, meaning]) => ('unit' in meaning ? [{ column, ...meaning }] : []));
+  const metresOf = (column: string, unit: LengthUnit) => {
+    const middle = median(readings(table, table.columns.indexOf(column)));
+    return middle === undefined ? undefined : middle * METRES[unit];
+  };
+  const tall = columns.find(({ kind }) => kind === 'height');
+  const height = tall && metresOf(tall.column, tall.unit);
+  return columns
+    .filter(({ kind }) => kind === 'girth')
+    .map(({ column, unit }) => {
+      const girth = metresOf(column, unit);
+      const slenderness =
+        girth === undefined || height === undefined ? undefined : Math.round((height * Math.PI) / girth);
+      const shown =
+        slenderness === undefined
+          ? ''
+          : ` As a circumference it makes the middle tree ${slenderness} times as tall as it is thick.`;
+      return (
+        `Column "${column}" is read as a circumference; some tables call the diameter so.${shown} ` +
+        `Check one tree, and write "dbh ${unit}" in the mapping if it is the diameter.`
+      );
+    });
+}

@@ -1,0 +1,97 @@
+/** What a column of a table may mean, by the words people head it with in everyday and trade English. */
+
+export const LENGTH_UNITS = ['in', 'ft', 'mm', 'cm', 'm'] as const;
+export type LengthUnit = (typeof LENGTH_UNITS)[number];
+
+/** Meanings that need a unit in a mapping (`dbh in`), and those that stand alone (`species`). */
+export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
+export const PLAIN_MEANINGS = [
+  'tag', 'name', 'species', 'common-name', 'latitude', 'longitude', 'position', 'age', 'vigor', 'note',
+] as const;
+export type Size = (typeof SIZES)[number];
+export type PlainMeaning = (typeof PLAIN_MEANINGS)[number];
+
+export type Meaning = { readonly kind: Size; readonly unit: LengthUnit } | { readonly kind: PlainMeaning };
+
+export interface MeaningEntry {
+  readonly kind: Size | PlainMeaning;
+  /** Headings, lower case, words separated by one space; the longest one found in a heading decides. */
+  readonly headings: readonly string[];
+}
+
+export const MEANINGS: readonly MeaningEntry[] = [
+  {
+    kind: 'tag',
+    headings: [
+      'tag', 'tag number', 'tag no', 'tree tag', 'id', 'tree id', 'tree number', 'tree no', 'tree nr', 'number', 'no',
+      'nr', 'reference', 'ref', 'tree ref', 'label',
+    ],
+  },
+  { kind: 'name', headings: ['name', 'tree name', 'nickname'] },
+  {
+    kind: 'species',
+    headings: [
+      'species', 'tree species', 'botanical', 'botanical name', 'scientific name', 'latin', 'latin name',
+      'species latin', 'species botanical', 'species name', 'taxon', 'scientific',
+    ],
+  },
+  {
+    kind: 'common-name',
+    headings: [
+      'common', 'common name', 'species common', 'species common name', 'vernacular name', 'english name', 'kind of tree',
+    ],
+  },
+  {
+    kind: 'dbh',
+    headings: [
+      'dbh', 'diameter', 'diameter at breast height', 'trunk diameter', 'stem diameter', 'tree diameter', 'tree dbh',
+      'diam', 'breast height diameter', 'trunk dbh',
+    ],
+  },
+  {
+    kind: 'girth',
+    headings: [
+      'girth', 'circumference', 'trunk circumference', 'stem circumference', 'trunk girth', 'stem girth',
+      'girth at breast height', 'gbh', 'cbh', 'circumference at breast height', 'circ',
+    ],
+  },
+  { kind: 'height', headings: ['height', 'tree height', 'total height', 'overall height', 'ht'] },
+  {
+    kind: 'crown',
+    headings: [
+      'crown', 'crown spread', 'spread', 'canopy spread', 'crown width', 'crown diameter', 'canopy diameter',
+      'canopy width', 'diameter crown', 'average spread', 'mean crown spread', 'mean spread',
+    ],
+  },
+  {
+    kind: 'crown-base',
+    headings: ['crown base', 'height of crown base', 'crown base height', 'crown clearance', 'height to crown'],
+  },
+  { kind: 'latitude', headings: ['latitude', 'lat', 'decimal latitude', 'y lat'] },
+  { kind: 'longitude', headings: ['longitude', 'lon', 'long', 'lng', 'decimal longitude', 'x lon'] },
+  { kind: 'position', headings: ['position', 'coordinates', 'lat lon', 'latitude longitude', 'location lat lon'] },
+  { kind: 'age', headings: ['age', 'age class', 'life stage', 'stage of life', 'maturity'] },
+  { kind: 'vigor', headings: ['vigor', 'vigour', 'condition', 'health', 'vitality'] },
+  {
+    kind: 'note',
+    headings: ['note', 'notes', 'comment', 'comments', 'remark', 'remarks', 'observation', 'observations'],
+  },
+];
+
+/** Words for units in a heading, as in `Height (feet)` or `dbh_cm`. */
+const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
+  in: 'in', inch: 'in', inches: 'in', '"': 'in',
+  ft: 'ft', feet: 'ft', foot: 'ft', "'": 'ft',
+  mm: 'mm', millimetres: 'mm', millimeters: 'mm',
+  cm: 'cm', centimetres: 'cm', centimeters: 'cm',
+  m: 'm', metre: 'm', metres: 'm', meter: 'm', meters: 'm',
+};
+
+export const unitOfWord = (word: string): LengthUnit | undefined =>
+  Object.hasOwn(UNIT_WORDS, word.toLowerCase()) ? UNIT_WORDS[word.toLowerCase()] : undefined;
+
+export const isSize = (kind: string): kind is Size => (SIZES as readonly string[]).includes(kind);
+export const isPlainMeaning = (kind: string): kind is PlainMeaning =>
+  (PLAIN_MEANINGS as readonly string[]).includes(kind);
+export const isLengthUnit = (unit: string): unit is LengthUnit =>
+  (LENGTH_UNITS as readonly string[]).includes(unit);

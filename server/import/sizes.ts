@@ -1,0 +1,92 @@
+/** What people write in a cell for a size: one number, several stems, a class, an estimate, a code for nothing. */
+
+import type { LengthUnit } from './meanings.ts';
+import { unitOfWord } from './meanings.ts';
+import type { Table } from './table.ts';
+
+/** One reading in the unit of its cell, or of its column where the cell names none. */
+export interface SizeRead {
+  readonly form: 'exact' | 'about' | 'range' | 'above' | 'below';
+  readonly low: number;
+  readonly high: number;
+  readonly unit: LengthUnit | undefined;
+}
+
+export type CellRead =
+  | { readonly kind: 'sizes'; readonly sizes: readonly SizeRead[] }
+  | { readonly kind: 'missing'; readonly reason: string }
+  | { readonly kind: 'unreadable'; readonly reason: string };
+
+const NOTHING = /^(?:n\.?\/?a\.?|nan|null|nil|none|unknown|not (?:known|measured|recorded)|-+|\?+|x)$/i;
+
+/** Whether a cell says that there is no value; an empty one does, too. */
+export const saysNothing = (cell: string): boolean => cell === '' || NOTHING.test(cell);
+
+/**
+ * Whether a column writes 12,5 for twelve and a half. A comma before exactly three digits groups thousands where
+ * commas separate the cells as well.
+ */
+export function decimalComma(table: Table, index: number): boolean {
+  const cells = table.rows.map(row => row.cells[index]!);
+  if (cells.some(cell => /\d\.\d/.test(cell))) return false;
+  const commas = cells.filter(cell => /\d,\d/.test(cell));
+  if (commas.length === 0) return false;
+  return table.separator !== ',' || commas.some(cell => !/\d,\d{3}(?!\d)/.test(cell));
+}
+
+const NUMBER = String.raw`\d+(?:\.\d+)?|\.\d+`;
+const UNIT = String.raw`["']|[A-Za-z]+\.?`;
+const ONE = new RegExp(`^([~<>]|about |approx\\.? |ca\\.? |c\\. ?)?\\s*(-?(?:${NUMBER}))\\s*(${UNIT})?(\\+)?$`, 'i');
+const CLASS = new RegExp(`^(${NUMBER})\\s*(${UNIT})?\\s*(?:-|–|\\.\\.|to)\\s*(${NUMBER})\\s*(${UNIT})?$`, 'i');
+const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(?:"|''|in|inches)$`, 'i');
+
+/** Reads one cell. Several stems stand apart by ; / + & or `and`. */
+export function readSize(cell: string, comma: boolean): CellRead {
+  if (saysNothing(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
+  const plain = comma ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
+  const sizes: SizeRead[] = [];
+  for (const part of plain.split(/\s*(?:[;/+&,]\s*(?=\S)|\band\b)\s*/)) {
+    const read = readOne(part.trim());
+    if (read === undefined) return { kind: 'unreadable', reason: 'it is no size' };
+    sizes.push(read);
+  }
+  if (sizes.some(size => size.low < 0)) return { kind: 'unreadable', reason: 'no size is below zero' };
+  if (sizes.every(size => size.high === 0)) {
+    return { kind: 'missing', reason: 'no tree has the size 0; it stands for a value that is not known' };
+  }
+  if (sizes.some(size => size.high === 0)) return { kind: 'unreadable', reason: 'one of its sizes is 0' };
+  return { kind: 'sizes', sizes };
+}
+
+function readOne(text: string): SizeRead | undefined {
+  const both = FEET_AND_INCHES.exec(text);
+  if (both) {
+    const inches = Number(both[1]) * 12 + Number(both[2]);
+    return { form: 'exact', low: inches, high: inches, unit: 'in' };
+  }
+  const range = CLASS.exec(text);
+  if (range) {
+    const word = range[4] ?? range[2];
+    const unit = word === undefined ? undefined : unitOfWord(word.replace(/\.$/, ''));
+    const [low, high] = [Number(range[1]), Number(range[3])];
+    if ((word !== undefined && unit === undefined) || high < low) return undefined;
+    return { form: low === high ? 'exact' : 'range', low, high, unit };
+  }
+  const one = ONE.exec(text);
+  if (!one) return undefined;
+  const unit = one[3] === undefined ? undefined : unitOfWord(one[3].replace(/\.$/, ''));
+  if (one[3] !== undefined && unit === undefined) return undefined;
+  const value = Number(one[2]);
+  const sign = one[1]?.trim();
+  const form =
+    one[4] || sign === '>' ? 'above' : sign === '<' ? 'below' : sign !== undefined ? 'about' : 'exact';
+  return { form, low: value, high: value, unit };
+}
+
+const FORMS = { exact: '', about: '~', above: '> ', below: '< ', range: '' } as const;
+
+/** A reading as the notation writes it: `12.5 in`, `6..10 in`, `> 30 in`. */
+export function showSize(size: SizeRead, columnUnit: LengthUnit): string {
+  const amount = size.form === 'range' ? `${size.low}..${size.high}` : `${size.low}`;
+  return `${FORMS[size.form]}${amount} ${size.unit ?? columnUnit}`;
+}

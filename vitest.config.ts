@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts'],
+    maxWorkers: 2,
+    // Some tests start programs or read whole sample inventories; a busy machine must not fail them.
+    testTimeout: 60_000,
+  },
+});
