@@ -267,7 +267,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     summary: 'The day it was prescribed, where that is not the last inspection.',
     example: 'dated 2026-03-20',
   },
-  { word: 'crew', form: '<crew:name>', summary: 'The crew that shall do it.', example: 'crew ROPE' },
+  { word: 'with', form: '<crew:name>', summary: 'The crew that shall do it.', example: 'with ROPE' },
   {
     word: 'exclusion',
     form: '<radius:length>',
@@ -574,7 +574,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'work R1 2026-10-02',
     fields: [
       BY,
-      { word: 'crew', form: '<crew:name>', summary: 'The crew that did it.', example: 'crew ROPE' },
+      { word: 'with', form: '<crew:name>', summary: 'The crew that did it.', example: 'with ROPE' },
       {
         word: 'dose',
         form: '<dose:share>',
