@@ -6,7 +6,7 @@
 import { parseBlock } from '../../grammar/blocks.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { speciesTable } from '../practice/index.ts';
-import { MappingError, type Mapping, showMeaning } from './mapping.ts';
+import { type Mapping, MappingError, showMeaning } from './mapping.ts';
 import { isSize, type LengthUnit, type Meaning, type Size } from './meanings.ts';
 import { decimalComma, readSize, type SizeRead, saysNothing, showSize } from './sizes.ts';
 import type { Row, Table } from './table.ts';
@@ -49,7 +49,6 @@ for (const { botanical, common } of speciesTable) {
 }
 
 /** Quotation marks are written twice; line breaks and other controls can't stand in a line. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is replaced
 const oneLine = (text: string) => text.replace(/[\s\u0000-\u001F\u007F\uFFFD]+/g, ' ').trim();
 const quoted = (text: string) => `"${oneLine(text).replaceAll('"', '""')}"`;
 
@@ -137,8 +136,21 @@ function tagsOf(table: Table, columns: readonly Column[]): Tag[] {
 
 /** Order in which the fields of a tree are written. */
 const ORDER: readonly Meaning['kind'][] = [
-  'tag', 'name', 'species', 'common-name', 'position', 'latitude', 'longitude', 'dbh', 'girth', 'height', 'crown-base',
-  'crown', 'age', 'vigor', 'note',
+  'tag',
+  'name',
+  'species',
+  'common-name',
+  'position',
+  'latitude',
+  'longitude',
+  'dbh',
+  'girth',
+  'height',
+  'crown-base',
+  'crown',
+  'age',
+  'vigor',
+  'note',
 ];
 
 function treeText(row: Row, columns: readonly Column[], tag: Tag, leftovers: Leftover[]): string {
@@ -228,7 +240,8 @@ function treeText(row: Row, columns: readonly Column[], tag: Tag, leftovers: Lef
       case 'girth': {
         const { unit } = column.meaning as { unit: LengthUnit };
         const sizes = size(column);
-        if (sizes) write(column, `${kind} ${sizes.map(one => showSize(one, unit)).join(', ')}`, 'it is no size');
+        if (sizes)
+          write(column, `${kind} ${sizes.map(one => showSize(one, unit)).join(', ')}`, 'it is no size');
         break;
       }
       case 'height': {
@@ -251,7 +264,10 @@ function treeText(row: Row, columns: readonly Column[], tag: Tag, leftovers: Lef
   function writeCrown() {
     const from = single(base);
     const wide = single(spread);
-    const parts = [...(from === undefined ? [] : [`from ${from}`]), ...(wide === undefined ? [] : [`${wide} wide`])];
+    const parts = [
+      ...(from === undefined ? [] : [`from ${from}`]),
+      ...(wide === undefined ? [] : [`${wide} wide`]),
+    ];
     if (parts.length > 0) lines.push(`crown ${parts.join(', ')}`);
   }
 
@@ -264,9 +280,7 @@ function treeText(row: Row, columns: readonly Column[], tag: Tag, leftovers: Lef
     const number = (of: Column | undefined) =>
       of === undefined ? '' : of.comma ? cell(of).replace(',', '.') : cell(of);
     const both =
-      kind === 'position'
-        ? bare(column).split(/\s*[,;]\s*|\s+/)
-        : [number(latitude), number(longitude)];
+      kind === 'position' ? bare(column).split(/\s*[,;]\s*|\s+/) : [number(latitude), number(longitude)];
     const [north, east] = both.map(part => (part === '' ? Number.NaN : Number(part)));
     const reason =
       both.length !== 2 || !Number.isFinite(north) || !Number.isFinite(east)

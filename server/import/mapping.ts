@@ -56,7 +56,9 @@ export function readMapping(text: string): Mapping {
     const meaning = readMeaning(column, written);
     const other = columnOf.get(meaning.kind);
     if (other !== undefined && meaning.kind !== 'note') {
-      throw new MappingError(`"${other}" and "${column}" both mean ${meaning.kind}; only notes may have several columns.`);
+      throw new MappingError(
+        `"${other}" and "${column}" both mean ${meaning.kind}; only notes may have several columns.`,
+      );
     }
     columnOf.set(meaning.kind, column);
     mapping.set(column, meaning);
@@ -118,11 +120,33 @@ function kindOf(heading: string): Meaning['kind'] | undefined {
  * are mostly 4 to 40 in thick and 15 to 90 ft tall. A guess, always reported as one.
  */
 const USUAL: Readonly<Record<Size, readonly (readonly [LengthUnit, number])[]>> = {
-  dbh: [['m', 2], ['in', 40], ['cm', 200], ['mm', Number.POSITIVE_INFINITY]],
-  girth: [['m', 8], ['in', 80], ['cm', 700], ['mm', Number.POSITIVE_INFINITY]],
-  height: [['m', 30], ['ft', 200], ['cm', Number.POSITIVE_INFINITY]],
-  crown: [['m', 16], ['ft', 150], ['cm', Number.POSITIVE_INFINITY]],
-  'crown-base': [['m', 5], ['ft', 60], ['cm', Number.POSITIVE_INFINITY]],
+  dbh: [
+    ['m', 2],
+    ['in', 40],
+    ['cm', 200],
+    ['mm', Number.POSITIVE_INFINITY],
+  ],
+  girth: [
+    ['m', 8],
+    ['in', 80],
+    ['cm', 700],
+    ['mm', Number.POSITIVE_INFINITY],
+  ],
+  height: [
+    ['m', 30],
+    ['ft', 200],
+    ['cm', Number.POSITIVE_INFINITY],
+  ],
+  crown: [
+    ['m', 16],
+    ['ft', 150],
+    ['cm', Number.POSITIVE_INFINITY],
+  ],
+  'crown-base': [
+    ['m', 5],
+    ['ft', 60],
+    ['cm', Number.POSITIVE_INFINITY],
+  ],
 };
 
 /** The middle of the readings of a column, as plain numbers of whatever unit; undefined where there are none. */
@@ -174,7 +198,9 @@ const METRES: Readonly<Record<LengthUnit, number>> = { in: 0.0254, ft: 0.3048, m
 
 /** People call a diameter girth, too: a circumference is said so, with the slenderness it would make. */
 function girthWarnings(table: Table, mapping: Mapping): string[] {
-  const columns = [...mapping].flatMap(([column, meaning]) => ('unit' in meaning ? [{ column, ...meaning }] : []));
+  const columns = [...mapping].flatMap(([column, meaning]) =>
+    'unit' in meaning ? [{ column, ...meaning }] : [],
+  );
   const metresOf = (column: string, unit: LengthUnit) => {
     const middle = median(readings(table, table.columns.indexOf(column)));
     return middle === undefined ? undefined : middle * METRES[unit];

@@ -36,8 +36,14 @@ export function decimalComma(table: Table, index: number): boolean {
 
 const NUMBER = String.raw`\d+(?:\.\d+)?|\.\d+`;
 const UNIT = String.raw`["']|[A-Za-z]+\.?`;
-const ONE = new RegExp(`^([~<>]|about |approx\\.? |ca\\.? |c\\. ?)?\\s*(-?(?:${NUMBER}))\\s*(${UNIT})?(\\+)?$`, 'i');
-const CLASS = new RegExp(`^(${NUMBER})\\s*(${UNIT})?\\s*(?:-|–|\\.\\.|to)\\s*(${NUMBER})\\s*(${UNIT})?$`, 'i');
+const ONE = new RegExp(
+  `^([~<>]|about |approx\\.? |ca\\.? |c\\. ?)?\\s*(-?(?:${NUMBER}))\\s*(${UNIT})?(\\+)?$`,
+  'i',
+);
+const CLASS = new RegExp(
+  `^(${NUMBER})\\s*(${UNIT})?\\s*(?:-|–|\\.\\.|to)\\s*(${NUMBER})\\s*(${UNIT})?$`,
+  'i',
+);
 const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(?:"|''|in|inches)$`, 'i');
 
 /** Reads one cell. Several stems stand apart by ; / + & or `and`. */

@@ -61,7 +61,10 @@ export function readTable(text: string): Table {
   }
   const width = lines.reduce((most, cells) => Math.max(most, cells.length), 0);
   const rows = lines
-    .map((cells, index) => ({ line: starts[index]!, cells: [...cells, ...Array(width - cells.length).fill('')] }))
+    .map((cells, index) => ({
+      line: starts[index]!,
+      cells: [...cells, ...Array(width - cells.length).fill('')],
+    }))
     .slice(1)
     .filter(row => row.cells.some(cell => cell !== ''));
   return { columns: uniqueNames(heading, width), rows, separator };

@@ -1,0 +1,108 @@
+/** `soundwood explain`: what a rule, a limit or a mistake means, and what applies in a place. */
+
+import { nearest } from '../../grammar/nearest.ts';
+import { findLimit, type Limit, limitNames, limits } from '../practice/index.ts';
+import { RULES, ruleNamed } from '../rules/registry.ts';
+import type { Rule } from '../rules/rule.ts';
+import { CannotRun, CLEAN, type Io } from './io.ts';
+import { MISTAKES } from './mistakes.ts';
+import { amount, columns, sourceText, wrap } from './prose.ts';
+
+export interface ExplainOptions {
+  readonly here?: string;
+}
+
+export async function explain(name: string | undefined, options: ExplainOptions, io: Io): Promise<number> {
+  if (name !== undefined) io.out(pageOf(name, io));
+  if (options.here !== undefined) {
+    const { placeText } = await import('./explain-here.ts');
+    io.out(`${name === undefined ? '' : '\n'}${await placeText(options.here, name, io)}`);
+  } else if (name === undefined) {
+    io.out(listText(io));
+  }
+  return CLEAN;
+}
+
+const isMistake = (name: string): name is keyof typeof MISTAKES => Object.hasOwn(MISTAKES, name);
+
+/** Throws CannotRun for a name that means nothing, with the nearest one that does. */
+function pageOf(name: string, io: Io): string {
+  const rule = ruleNamed(name);
+  const limit = findLimit(name);
+  // A rule and a limit may bear the same name: both are meant.
+  if (rule || limit) {
+    return [...(rule ? [ruleText(rule, io)] : []), ...(limit ? [limitText(limit, io)] : [])].join('\n');
+  }
+  if (isMistake(name))
+    return `${io.paint('bold', name)} (mistake of the notation)\n\n${wrap(MISTAKES[name], 2)}\n`;
+  const near = nearest(name, [...RULES.map(known => known.name), ...limitNames, ...Object.keys(MISTAKES)]);
+  throw new CannotRun(
+    `there is no rule and no limit called ${name}${near ? `; the nearest is ${near}` : ''}. soundwood explain lists them.`,
+  );
+}
+
+function ruleText(rule: Rule, io: Io): string {
+  const part = (title: string, text: string) => `${io.paint('bold', title)}\n${text}\n`;
+  return [
+    `${io.paint('bold', rule.name)} (rule, ${rule.group})\n${wrap(rule.summary, 2)}\n`,
+    `${rule.explanation
+      .trim()
+      .split(/\n\s*\n/)
+      .map(paragraph => wrap(paragraph, 2))
+      .join('\n\n')}\n`,
+    part('When it does not apply', wrap(rule.whenNot, 2)),
+    ...(rule.sources.length > 0
+      ? [part('Sources', rule.sources.map(source => wrap(sourceText(source), 2, 4)).join('\n'))]
+      : []),
+    part(
+      'Exceptions',
+      wrap(
+        rule.acceptable
+          ? `A finding can be accepted by a record: accept ${rule.name}, with until, by and because.`
+          : 'A finding can not be accepted.',
+        2,
+      ),
+    ),
+    ...(rule.caution ? [part('Caution', wrap(rule.caution, 2))] : []),
+    ...rule.examples.map(({ title, on, text }) =>
+      part(`Example: ${title}${on ? ` (on ${on})` : ''}`, exampleText(text)),
+    ),
+  ].join('\n');
+}
+
+/** The marks say where the rule reports; readers get them as comments. */
+const exampleText = (text: string) =>
+  text
+    .replace(/\n+$/, '')
+    .split('\n')
+    .map(line => `    ${line.replace('#!', '# <-')}`.trimEnd())
+    .join('\n');
+
+function limitText(limit: Limit, io: Io): string {
+  return [
+    `${io.paint('bold', limit.name)} (limit)\n${wrap(`${limit.summary}.`, 2)}\n`,
+    `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence})\n`,
+    ...(limit.note ? [`${wrap(limit.note, 2)}\n`] : []),
+    `${io.paint('bold', 'Source')}\n${wrap(sourceText(limit.citation), 2, 4)}\n`,
+    `${io.paint('bold', 'Another value')}\n  practice "..."\n    limit ${limit.name} ${amount(limit.value, limit.unit)}\n    because "..."\n`,
+  ].join('\n');
+}
+
+function listText(io: Io): string {
+  const groups = [...new Set(RULES.map(({ group }) => group))];
+  const rules = groups.map(group => {
+    const own = RULES.filter(rule => rule.group === group);
+    return `${io.paint('bold', group)}\n${columns(own.map(({ name, summary }) => [name, summary]))}`;
+  });
+  const values = limits.map(({ name, value, unit, direction, summary }) => [
+    name,
+    `${direction} ${amount(value, unit)}`,
+    summary,
+  ]);
+  const mistakes = Object.keys(MISTAKES).map(name => [name]);
+  return [
+    ...rules,
+    `${io.paint('bold', 'limits')}\n${columns(values)}`,
+    `${io.paint('bold', 'mistakes of the notation')}\n${columns(mistakes)}`,
+  ].join('\n');
+}

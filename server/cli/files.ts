@@ -1,0 +1,166 @@
+/** Finding and reading the files of an inventory. */
+
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import glob from 'fast-glob';
+import { readText } from './read-text.ts';
+
+/** Something that kept a file or folder from being read. */
+export interface Problem {
+  /** As shown: relative to the working folder. */
+  readonly file: string;
+  readonly message: string;
+}
+
+export interface SourceFile {
+  /** Absolute. */
+  readonly path: string;
+  readonly text: string;
+  readonly byteOrderMark: boolean;
+}
+
+export interface Found {
+  /** Absolute paths, sorted, each once. */
+  readonly paths: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+const slashed = (path: string) => (sep === '/' ? path : path.split(sep).join('/'));
+
+/** How a path is shown to people: relative to the working folder, with slashes. */
+export const shown = (cwd: string, path: string): string => slashed(relative(cwd, path)) || '.';
+
+/** What a failed file operation means, in plain words. */
+export function reasonOf(error: unknown): string {
+  const { code, message } = error as NodeJS.ErrnoException;
+  switch (code) {
+    case 'ENOENT':
+      return 'does not exist';
+    case 'EACCES':
+    case 'EPERM':
+      return 'may not be read: permission denied';
+    case 'ELOOP':
+      return 'is a symbolic link that leads in a circle';
+    case 'EISDIR':
+      return 'is a folder';
+    case 'ENOTDIR':
+      return 'lies in something that is no folder';
+    default:
+      return `can't be read: ${message}`;
+  }
+}
+
+/**
+ * The inventory files of the given files and folders. Folders are searched to any depth; symbolic links in
+ * them are not followed, node_modules and folders that begin with a dot are passed over.
+ */
+export async function findFiles(paths: readonly string[], cwd: string): Promise<Found> {
+  const found = new Set<string>();
+  const problems: Problem[] = [];
+  for (const given of paths.length > 0 ? paths : ['.']) {
+    const path = resolve(cwd, given);
+    try {
+      if (!(await stat(path)).isDirectory()) {
+        found.add(path);
+        continue;
+      }
+      const inside = await search(path, problems, cwd);
+      if (inside.length === 0) problems.push({ file: shown(cwd, path), message: 'holds no .wood files' });
+      for (const file of inside) found.add(file);
+    } catch (error) {
+      problems.push({ file: given, message: reasonOf(error) });
+    }
+  }
+  return { paths: [...found].sort(), problems };
+}
+
+async function search(folder: string, problems: Problem[], cwd: string): Promise<string[]> {
+  const options = { cwd: folder, absolute: true, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
+  try {
+    return await glob('**/*.wood', options);
+  } catch (error) {
+    // One closed folder must not hide the others.
+    const { path = folder } = error as NodeJS.ErrnoException;
+    problems.push({ file: shown(cwd, path), message: reasonOf(error) });
+    return glob('**/*.wood', { ...options, suppressErrors: true });
+  }
+}
+
+export async function readSource(path: string, cwd: string): Promise<SourceFile | Problem> {
+  try {
+    const read = readText(await readFile(path));
+    if ('problem' in read) return { file: shown(cwd, path), message: read.problem };
+    return { path, ...read };
+  } catch (error) {
+    return { file: shown(cwd, path), message: reasonOf(error) };
+  }
+}
+
+export const isProblem = (read: SourceFile | Problem): read is Problem => 'message' in read;
+
+/** The nearest folder that holds all of the files; the working folder where there are none. */
+export function commonFolder(paths: readonly string[], cwd: string): string {
+  if (paths.length === 0) return cwd;
+  return paths
+    .map(path => dirname(path))
+    .reduce((common, folder) => {
+      let shared = common;
+      while (shared !== folder && !folder.startsWith(shared.endsWith(sep) ? shared : shared + sep))
+        shared = dirname(shared);
+      return shared;
+    });
+}
+
+/** How far up a site or a practice block is looked for where no repository bounds it. */
+const FOLDERS_UP = 5;
+
+/** The folder itself and those above it, up to the root of the repository or five levels. */
+async function foldersUp(folder: string): Promise<string[]> {
+  const folders = [folder];
+  for (let level = 0, at = folder; level < FOLDERS_UP; level++) {
+    if ((await readdir(at).catch((): string[] => [])).includes('.git')) return folders;
+    const above = dirname(at);
+    if (above === at) break;
+    folders.push(above);
+    at = above;
+  }
+  return folders;
+}
+
+export interface Surroundings {
+  /** Folder that all paths of the workspace are relative to. */
+  readonly root: string;
+  /** Files that apply to the given ones without being checked themselves, absolute. */
+  readonly paths: readonly string[];
+}
+
+/**
+ * What applies to files: the .wood files in their own folders and in every folder above, so that a site,
+ * persons and practice blocks up there hold.
+ */
+export async function surroundings(paths: readonly string[], cwd: string): Promise<Surroundings> {
+  const common = commonFolder(paths, cwd);
+  const up = await foldersUp(common);
+  const between = paths.flatMap(path => {
+    const folders: string[] = [];
+    for (let at = dirname(path); at !== common; at = dirname(at)) folders.push(at);
+    return folders;
+  });
+  const given = new Set(paths);
+  const beside = new Map<string, string[]>();
+  for (const folder of new Set([...up, ...between])) {
+    const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+    const files = entries.filter(entry => entry.isFile() && entry.name.endsWith('.wood'));
+    beside.set(
+      folder,
+      files.map(entry => join(folder, entry.name)).filter(path => !given.has(path)),
+    );
+  }
+  const root = up.findLast(folder => (beside.get(folder) ?? []).length > 0) ?? common;
+  // A folder above that holds nothing needs not be part of the workspace.
+  const others = [...beside.values()].flat().sort();
+  return { root: root.length < common.length ? root : common, paths: others };
+}
+
+/** A path as the workspace names it: relative to its root, with slashes. */
+export const inWorkspace = (root: string, path: string): string => slashed(relative(root, path));

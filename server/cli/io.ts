@@ -1,0 +1,62 @@
+/** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
+
+import { styleText } from 'node:util';
+
+export type Paint = (format: 'red' | 'yellow' | 'blue' | 'green' | 'bold' | 'dim', text: string) => string;
+
+export interface Io {
+  /** Absolute; paths of the command line are relative to it. */
+  readonly cwd: string;
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** Colours for standard output; gives the text back where there are none. */
+  readonly paint: Paint;
+  /** Whether a person sits at the terminal: questions may be asked on it. */
+  readonly interactive: boolean;
+  /** Whether a progress bar may be drawn on standard error. */
+  readonly progress: boolean;
+  /** Day number of today, in local time. */
+  readonly today: number;
+  /** Shows a question and reads the answer; an empty one stands for the proposal. */
+  readonly ask: (question: string, proposal: string) => Promise<string>;
+}
+
+/** Exit codes of every command. */
+export const CLEAN = 0;
+export const FINDINGS = 1;
+export const COULD_NOT_RUN = 2;
+
+/** A command could not run; its message is for the user. */
+export class CannotRun extends Error {}
+
+export const plain: Paint = (_format, text) => text;
+
+export function processIo(): Io {
+  const { stdout, stderr, stdin, env } = process;
+  // A reader that has seen enough (`| head`) is no mistake.
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+  // https://no-color.org: any value that is not empty.
+  const coloured = stdout.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
+  const now = new Date();
+  return {
+    cwd: process.cwd(),
+    out: text => void stdout.write(text),
+    err: text => void stderr.write(text),
+    paint: coloured ? (format, text) => styleText(format, text) : plain,
+    interactive: stdin.isTTY === true && stdout.isTTY === true,
+    progress: stderr.isTTY === true,
+    today: Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86_400_000,
+    ask: async (question, proposal) => {
+      const { createInterface } = await import('node:readline/promises');
+      const terminal = createInterface({ input: stdin, output: stdout });
+      try {
+        const answer = await terminal.question(`${question}${proposal === '' ? '' : ` [${proposal}]`} `);
+        return answer.trim() || proposal;
+      } finally {
+        terminal.close();
+      }
+    },
+  };
+}

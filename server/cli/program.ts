@@ -1,0 +1,94 @@
+/** The commands and their options. Each command's own code is loaded when it runs. */
+
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { parseDate } from '../../grammar/dates.ts';
+import { version } from '../../package.json';
+import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+
+/** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
+export async function run(args: readonly string[], io: Io): Promise<number> {
+  let code = CLEAN;
+  const program = commands(io, result => {
+    code = result;
+  });
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? CLEAN : COULD_NOT_RUN;
+    if (error instanceof CannotRun) {
+      io.err(`soundwood: ${error.message}\n`);
+      return COULD_NOT_RUN;
+    }
+    throw error;
+  }
+}
+
+function day(text: string): number {
+  const read = parseDate(text);
+  if (read === undefined) throw new InvalidArgumentError('Write a day of the calendar as in 2026-03-14.');
+  return read;
+}
+
+const onOption = () => new Option('--on <date>', 'the day to check for, instead of today').argParser(day);
+
+function commands(io: Io, done: (code: number) => void): Command {
+  const program = new Command('soundwood')
+    .description('Checks inventories of trees: evidence and decision side by side.')
+    .version(version, '-V, --version', 'show the version')
+    .exitOverride()
+    .configureOutput({ writeOut: io.out, writeErr: io.err })
+    .showSuggestionAfterError()
+    .showHelpAfterError('(soundwood --help lists the commands and options)');
+
+  program
+    .command('check')
+    .description('check inventories and show what is found')
+    .argument('[paths...]', 'files and folders (default: this folder)')
+    .addOption(onOption())
+    .addOption(
+      new Option('--reject <level>', 'exit with 1 if there is a finding of this level or above')
+        .choices(['error', 'warning', 'note', 'never'])
+        .default('error'),
+    )
+    .addOption(new Option('--as <form>', 'form of the findings').choices(['text', 'json']).default('text'))
+    .option('--to <file>', 'write the findings to a file')
+    .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
+
+  program
+    .command('tidy')
+    .description('put inventories into their canonical print')
+    .argument('[paths...]', 'files and folders (default: this folder)')
+    .option('--check', 'only name the files that would change')
+    .action(async (paths, options) => done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)));
+
+  program
+    .command('explain')
+    .description('explain a rule or a limit; without a name, list them')
+    .argument('[name]', 'a rule, a limit, or a mistake of the notation')
+    .option('--here <path>', 'show what applies in this folder or file, and from where')
+    .action(async (name, options) => done(await (await import('./explain.ts')).explain(name, options, io)));
+
+  program
+    .command('begin')
+    .description('begin a new inventory')
+    .argument('[folder]', 'where (default: this folder)')
+    .option('--name <name>', 'name of the site')
+    .option('--region <code>', 'ISO 3166 code of the country, with state or province: US-OR, GB')
+    .addOption(new Option('--units <units>', 'units of the example').choices(['imperial', 'metric']))
+    .option('--person <name>', 'who inspects')
+    .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io)));
+
+  program
+    .command('import')
+    .description('turn a table of trees (CSV) into an inventory')
+    .argument('<table>', 'the CSV file')
+    .option('--mapping <file>', 'JSON file that says what the columns mean')
+    .option('--to <file>', 'write the inventory to this file, which must not exist yet')
+    .option('--show-mapping', 'show the mapping (the guessed one, unless one is given) and end')
+    .action(async (table, options) =>
+      done(await (await import('./import.ts')).importFile(table, options, io)),
+    );
+
+  return program;
+}

@@ -1,0 +1,55 @@
+/** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
+
+import { tidy } from '../../grammar/tidy.ts';
+import { findFiles, isProblem, readSource, shown } from './files.ts';
+import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
+import { writeText } from './write-text.ts';
+
+export interface TidyOptions {
+  readonly check?: boolean;
+}
+
+/** Line numbers that a message names at the most. */
+const LINES_NAMED = 10;
+
+/**
+ * Tidies the sound lines of every file; lines with a mistake stay as they are and are named. Exits with 1 where
+ * there are such lines, and with `--check` where a file would change.
+ */
+export async function tidyFiles(paths: readonly string[], options: TidyOptions, io: Io): Promise<number> {
+  const found = await findFiles(paths, io.cwd);
+  const problems = [...found.problems];
+  let changed = 0;
+  let mistaken = 0;
+  for (const path of found.paths) {
+    const source = await readSource(path, io.cwd);
+    if (isProblem(source)) {
+      problems.push(source);
+      continue;
+    }
+    const name = shown(io.cwd, path);
+    const { text, left } = tidy(source.text);
+    if (left.length > 0) {
+      mistaken++;
+      io.err(`${name}:${left[0]! + 1}: ${refusal(left)}\n`);
+    }
+    if (text === source.text) continue;
+    changed++;
+    if (options.check) io.out(`${name}\n`);
+    else await writeText(path, (source.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
+  }
+  for (const { file, message } of problems) io.err(`soundwood: ${file} ${message}\n`);
+  const files = (count: number) => `${count} ${count === 1 ? 'file' : 'files'}`;
+  io.out(`${files(found.paths.length)}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
+  if (problems.length > 0) return COULD_NOT_RUN;
+  return mistaken > 0 || (options.check && changed > 0) ? FINDINGS : CLEAN;
+}
+
+/** @param left 0-based lines */
+function refusal(left: readonly number[]): string {
+  const named = left.slice(0, LINES_NAMED).map(line => line + 1);
+  const more = left.length > named.length ? ` and ${left.length - named.length} more` : '';
+  const [lines, hold] =
+    left.length === 1 ? ['line', 'holds a mistake and stays'] : ['lines', 'hold mistakes and stay'];
+  return `${lines} ${named.join(', ')}${more} ${hold} as written; soundwood check says what is wrong.`;
+}

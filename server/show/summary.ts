@@ -1,0 +1,26 @@
+/** How many findings there are of each level; what was accepted counts apart. */
+
+import type { Finding } from '../rules/check.ts';
+import type { Level } from '../rules/rule.ts';
+
+export interface Summary {
+  readonly trees: number;
+  readonly files: number;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly notes: number;
+  readonly accepted: number;
+}
+
+export function summarize(findings: readonly Finding[], trees: number, files: number): Summary {
+  const open = findings.filter(finding => !finding.accepted);
+  const count = (level: Level) => open.filter(finding => finding.level === level).length;
+  return {
+    trees,
+    files,
+    errors: count('error'),
+    warnings: count('warning'),
+    notes: count('note'),
+    accepted: findings.length - open.length,
+  };
+}

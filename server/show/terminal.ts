@@ -1,0 +1,102 @@
+/**
+ * Findings for a terminal, in the form that compilers use, so that editors and scripts find the place:
+ * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Finding } from '../rules/check.ts';
+import type { Summary } from './summary.ts';
+
+/** Colours a text; a plain terminal gives it back unchanged. */
+export type Paint = (format: 'red' | 'yellow' | 'blue' | 'green' | 'bold' | 'dim', text: string) => string;
+
+const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
+
+/** Longest stretch of a line that is shown; of longer lines the part around the marker. */
+const EXCERPT_WIDTH = 100;
+/** Of a cut line, what is shown left of the marker. */
+const BEFORE_MARKER = 30;
+
+/** Control characters in a file must not reach the terminal, where they could do anything. */
+const harmless = (text: string) => text.replace(/[\0-\x08\x0B-\x1F\x7F-\x9F]/g, '\uFFFD');
+
+/**
+ * One finding.
+ * @param file as shown, relative to where the reader is
+ * @param line the text of the line on which it begins, without line end; undefined if it is not at hand
+ */
+export function showFinding(finding: Finding, file: string, line: string | undefined, paint: Paint): string {
+  const { level, accepted } = finding;
+  const place = paint('bold', `${file}:${finding.line}:${finding.column}:`);
+  const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
+  const head = `${place} ${label} ${harmless(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const parts = [head];
+  if (line !== undefined) {
+    const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
+    const marker = (text: string) => (accepted ? paint('dim', text) : paint(COLOURS[level], text));
+    parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
+  }
+  if (accepted) {
+    const { by, until, because } = accepted;
+    parts.push(`  Accepted by ${by} until ${formatDate(until)}: ${harmless(because)}`);
+  } else {
+    parts.push(`  ${harmless(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', harmless(finding.caution))}`);
+  }
+  for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
+    parts.push(`  ${other}:${otherLine}:${column}: ${harmless(message)}`);
+  }
+  return `${parts.join('\n')}\n`;
+}
+
+/** The line with its number, and under it a marker of `width` UTF-16 units from `column` (0-based) on. */
+function excerpt(
+  line: string,
+  number: number,
+  column: number,
+  width: number,
+  paintMarker: (text: string) => string,
+): [string, string] {
+  const tooLong = line.length > EXCERPT_WIDTH;
+  const from = tooLong ? Math.max(0, Math.min(column - BEFORE_MARKER, line.length - EXCERPT_WIDTH)) : 0;
+  const visible = line.slice(from, from + EXCERPT_WIDTH);
+  const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
+  const markFrom = column - from;
+  const marked = visible.slice(markFrom, markFrom + Math.max(0, width));
+  const gutter = `${String(number).padStart(6)} | `;
+  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(visible.slice(0, markFrom))}`;
+  const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
+  return [`${gutter}${head}${harmless(visible)}${tail}`, `${under}${paintMarker(marker)}`];
+}
+
+const WIDE =
+  /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\uFF01-\uFF60]/u;
+const NO_WIDTH = /\p{Mark}|[\u200B-\u200D]/u;
+
+/** Columns that a text takes on a terminal. */
+function columnsOf(text: string): number {
+  let columns = 0;
+  for (const letter of text) columns += NO_WIDTH.test(letter) ? 0 : WIDE.test(letter) ? 2 : 1;
+  return columns;
+}
+
+/** Blanks as wide as the text; tabs stay, so that they jump to the same stops. */
+const blank = (text: string): string =>
+  text
+    .split('\t')
+    .map(part => ' '.repeat(columnsOf(part)))
+    .join('\t');
+
+const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
+
+/** The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted.` */
+export function showSummary(summary: Summary, paint: Paint): string {
+  const { trees, files, errors, warnings, notes, accepted } = summary;
+  const levels = [
+    errors > 0 ? paint('red', counted(errors, 'error')) : counted(errors, 'error'),
+    warnings > 0 ? paint('yellow', counted(warnings, 'warning')) : counted(warnings, 'warning'),
+    counted(notes, 'note'),
+  ].join(', ');
+  const end = accepted > 0 ? `; ${accepted} accepted` : '';
+  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}.\n`;
+}
