@@ -1,0 +1,84 @@
+/**
+ * One sample for each mistake of the notation and each rule, with what `soundwood check` says about it beside
+ * it. UPDATE=1 rewrites what is expected.
+ */
+
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { parseDate } from '../../grammar/dates.ts';
+import type { MistakeCode } from '../../grammar/syntax.ts';
+import { plain } from '../../server/cli/io.ts';
+import { run } from '../../server/cli/program.ts';
+import { RULES } from '../../server/rules/registry.ts';
+import { SAMPLES, sampleFiles } from './sample-files.ts';
+
+/** The type has no list of its own; the compiler holds this one complete. */
+const CODES: Record<MistakeCode, true> = {
+  'unclosed-quote': true,
+  'stray-mark': true,
+  'bad-date': true,
+  'bad-range': true,
+  'unknown-unit': true,
+  'missing-unit': true,
+  'wrong-unit': true,
+  'unknown-word': true,
+  unexpected: true,
+  incomplete: true,
+  'out-of-place': true,
+  'merge-conflict': true,
+  'not-text': true,
+  'line-too-long': true,
+};
+
+const FOLDER = `${SAMPLES}errors`;
+/** Sites, persons and crews that the samples share. */
+const SHARED = 'site';
+
+const nameOf = (path: string) => basename(path, '.wood');
+const named = new Set([...Object.keys(CODES), ...RULES.map(rule => rule.name)]);
+const samples = sampleFiles('errors')
+  .map(({ path }) => path)
+  .filter(path => nameOf(path) !== SHARED);
+
+async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; err: string }> {
+  let out = '';
+  let err = '';
+  await run(['check', path, '--on', '2026-06-01', '--as', as], {
+    cwd: FOLDER,
+    out: text => {
+      out += text;
+    },
+    err: text => {
+      err += text;
+    },
+    paint: plain,
+    interactive: false,
+    progress: false,
+    today: parseDate('2026-06-01')!,
+    ask: async (_question, proposal) => proposal,
+  });
+  return { out, err };
+}
+
+describe('samples of errors', () => {
+  it('exist for every mistake and every rule, and for nothing else', () => {
+    expect(samples.map(nameOf).sort()).toEqual([...named].sort());
+  });
+
+  it.each(samples)('%s shows what it is named after', async path => {
+    const { out, err } = await check(path, 'json');
+    expect(err).toBe('');
+    const { findings } = JSON.parse(out) as { findings: readonly { readonly rule: string }[] };
+    expect(findings.map(({ rule }) => rule)).toContain(nameOf(path));
+  });
+
+  it.each(samples)('%s reads as expected', async path => {
+    const { out, err } = await check(path, 'text');
+    expect(err).toBe('');
+    const expected = `${FOLDER}/${path.replace(/\.wood$/, '.expected')}`;
+    if (process.env['UPDATE'] === '1') writeFileSync(expected, out);
+    expect(existsSync(expected), `${expected} is missing; UPDATE=1 writes it`).toBe(true);
+    expect(out).toBe(readFileSync(expected, 'utf8'));
+  });
+});
