@@ -1,0 +1,117 @@
+/** How much of the living foliage a job takes, and how much the tree has lost in the years before it. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import { UNSEEN } from '../../grammar/quantity.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Placed, Prescription, Tree } from '../facts/types.ts';
+import { add, exact, type Interval, interval } from '../mechanics/interval.ts';
+import {
+  AGE_CLASSES,
+  type AgeClass,
+  doseLimits,
+  type LimitName,
+  VIGOR_CLASSES,
+  type VigorClass,
+} from '../practice/index.ts';
+import { type Job, jobs, stagesOf } from './jobs.ts';
+import { shareReading } from './readings.ts';
+
+/** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */
+const DOSED: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+/** Of these, the ones that always take living wood: no dose stated means unknown, not none. */
+const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'restore']);
+
+export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
+export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
+
+export interface Dose {
+  /** Share of the living foliage in one season. */
+  readonly share: Interval;
+  /** As written, for all stages together. */
+  readonly written: Placed<Quantity>;
+  /** Seasons over which it is spread. */
+  readonly stages: number;
+}
+
+/**
+ * The dose of one season under a job: as recorded with the work, else as prescribed, an equal part for each
+ * stage. Undefined where neither says.
+ */
+export function doseOf({ prescription, work }: Job, settings: Settings): Dose | undefined {
+  if (work?.dose) return { share: shareReading(work.dose.value, settings), written: work.dose, stages: 1 };
+  if (!prescription.dose) return undefined;
+  const stages = stagesOf(prescription);
+  const { low, high } = shareReading(prescription.dose.value, settings);
+  return { share: interval(low / stages, high / stages), written: prescription.dose, stages };
+}
+
+const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>
+  words.find(candidate => candidate === word);
+
+/** The limits on one season's dose that hold for this tree; a stressed tree is one of poor vigour. */
+export function doseLimitsOf({ age, vigor, stressed }: Tree): readonly LimitName[] {
+  const ageClass: AgeClass | undefined = oneOf(AGE_CLASSES, age?.value);
+  const vigorClass: VigorClass | undefined = stressed ? 'poor' : oneOf(VIGOR_CLASSES, vigor?.value);
+  return doseLimits(ageClass, vigorClass);
+}
+
+/** A dead tree has no foliage to dose. */
+export const isDead = ({ vigor }: Tree): boolean => vigor?.value === 'dead';
+
+/** One job's part in a sum of doses. */
+export interface Share extends Span {
+  readonly job: Job;
+  readonly share: Interval;
+  /** Nobody wrote down how much: anything from nothing to all of it. */
+  readonly unknown: boolean;
+}
+
+export interface Cumulation {
+  readonly job: Job;
+  /** What counts, in order of time; the job's own part last. */
+  readonly shares: readonly Share[];
+  readonly total: Interval;
+}
+
+const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
+
+/**
+ * For each open prescription, its dose and those of the work in the years before it; where none is open, the
+ * last work and those before it. Only sums of two and more.
+ *
+ * The years are counted back from the first day on which the job may be done: the day that lets most count.
+ */
+export function cumulations(
+  tree: Tree,
+  today: number,
+  years: number,
+  settings: Settings,
+): readonly Cumulation[] {
+  const shares = jobs(tree, today)
+    .filter(({ prescription }) => isDosed(prescription))
+    .flatMap((job): Share[] => {
+      const dose = doseOf(job, settings);
+      const place = job.work?.dose ?? (job.work ? job.at : (job.prescription.dose ?? job.at));
+      const span = { start: place.start, end: place.end };
+      if (dose) return [{ ...span, job, share: dose.share, unknown: false }];
+      // What an open prescription leaves out is a matter of its own.
+      if (!job.work || !takesFoliage(job.prescription)) return [];
+      return [{ ...span, job, share: shareReading(UNSEEN('share'), settings), unknown: true }];
+    });
+  const done = shares
+    .filter(({ job }) => job.work)
+    .sort((a, b) => lastDay(a.job, today) - lastDay(b.job, today));
+  const open = shares.filter(({ job }) => !job.work);
+  const ends = open.length > 0 ? open : done.slice(-1);
+  return ends.flatMap((end): Cumulation[] => {
+    const day = end.job.days?.from ?? today;
+    const before = done.filter(
+      ({ job }) => job !== end.job && job.days!.from <= day && day - job.days!.from < years,
+    );
+    if (before.length === 0) return [];
+    const parts = [...before, end];
+    const total = parts.reduce((sum, { share }) => add(sum, share), exact(0));
+    return [{ job: end.job, shares: parts, total }];
+  });
+}

@@ -1,0 +1,86 @@
+/** What is still to be done to a tree and what was done, as days on which somebody cuts. */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { Prescription, Tree, Work } from '../facts/types.ts';
+import type { DaySpan } from '../practice/index.ts';
+
+/** Prescriptions that cut the living tree or bring it down; the others leave it as it stands. */
+const CUTTING: ReadonlySet<string> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+  'pollard',
+  'monolith',
+  'fell',
+]);
+
+/** A piece of work: recorded, or still open under a prescription. */
+export interface Job {
+  readonly prescription: Prescription;
+  /** Present where it was done. */
+  readonly work?: Work;
+  /** Days on which it is, or was, done; absent where no window is stated or the window is past. */
+  readonly days?: DaySpan;
+  /** Where its days stand, else its head. */
+  readonly at: Span;
+  /** The day of recorded work, else the prescription's id. */
+  readonly subject: string;
+}
+
+/** Seasons over which a prescription is spread; one unless it says otherwise. */
+export const stagesOf = ({ stages }: Prescription): number =>
+  stages === undefined || !(stages.value.low > 1) ? 1 : Math.floor(stages.value.low);
+
+/** Neither withdrawn nor overtaken by one that stands. */
+export function standingPrescriptions({ prescriptions }: Tree): readonly Prescription[] {
+  const overtaken = new Set(
+    prescriptions.filter(({ withdrawn }) => !withdrawn).map(({ replaces }) => replaces?.value),
+  );
+  return prescriptions.filter(({ id, withdrawn }) => !withdrawn && !overtaken.has(id.value));
+}
+
+/** Prescriptions of cuts that still wait for work, in their order; none on a felled tree. */
+export function openPrescriptions(tree: Tree): readonly Prescription[] {
+  if (tree.felled) return [];
+  const timesDone = (id: string) => tree.works.filter(({ prescription }) => prescription.value === id).length;
+  return standingPrescriptions(tree).filter(
+    prescription =>
+      CUTTING.has(prescription.kind.value) && timesDone(prescription.id.value) < stagesOf(prescription),
+  );
+}
+
+/**
+ * Recorded work by its day, then open prescriptions with what remains of their window from `today` on; none on
+ * a felled tree. Work under a prescription that the tree does not have is a broken reference, not a job.
+ */
+export function jobs(tree: Tree, today: number): readonly Job[] {
+  if (tree.felled) return [];
+  const byId = new Map(tree.prescriptions.map(prescription => [prescription.id.value, prescription]));
+  const done = tree.works.flatMap((work): Job[] => {
+    const prescription = byId.get(work.prescription.value);
+    if (!prescription || !CUTTING.has(prescription.kind.value)) return [];
+    const day = work.date.value;
+    return [{ prescription, work, days: { from: day, to: day }, at: work.at, subject: formatDate(day) }];
+  });
+  const open = openPrescriptions(tree).map((prescription): Job => {
+    const { between, id } = prescription;
+    const from = between && Math.max(between.from, today);
+    return {
+      prescription,
+      at: between ?? prescription.at,
+      subject: id.value,
+      ...(between && from! <= between.to ? { days: { from: from!, to: between.to } } : {}),
+    };
+  });
+  return [...done, ...open];
+}
+
+/** Findings are for what somebody can still answer for: older work is history, and nothing will change it. */
+const ANSWERABLE_DAYS = 366;
+
+/** The jobs that are open, or were done within a year. */
+export const currentJobs = (tree: Tree, today: number): readonly Job[] =>
+  jobs(tree, today).filter(({ work }) => !work || today - work.date.value <= ANSWERABLE_DAYS);

@@ -1,0 +1,89 @@
+/** A figure against a limit of the trade, in the three grades of the house. */
+
+import { plainNumber, unitOf } from '../../grammar/quantity.ts';
+import type { Setting, Settings } from '../facts/settings.ts';
+import { type Interval, isExact } from '../mechanics/interval.ts';
+import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
+
+/** How an interval stands to a limit: beyond it, across it, or within it. The limit itself is within. */
+export type Standing = 'exceeds' | 'may exceed' | 'within';
+
+export interface Judged {
+  readonly value: Interval;
+  readonly name: LimitName;
+  readonly setting: Setting;
+  readonly direction: Limit['direction'];
+  readonly standing: Standing;
+}
+
+/** Share by which a number read from decimals may differ from the same number computed: far below any reading. */
+const REPRESENTATION = 1e-9;
+
+/** Stands an interval against the limit of this name as it is in force here. */
+export function judge(value: Interval, name: LimitName, settings: Settings): Judged {
+  const setting = settings.limit(name);
+  const { direction } = limitRow(name);
+  const sign = direction === 'at most' ? 1 : -1;
+  const slack = Math.abs(setting.value) * REPRESENTATION;
+  const beyond = (end: number) => sign * (end - setting.value) > slack;
+  const [best, worst] = direction === 'at most' ? [value.low, value.high] : [value.high, value.low];
+  const standing = beyond(best) ? 'exceeds' : beyond(worst) ? 'may exceed' : 'within';
+  return { value, name, setting, direction, standing };
+}
+
+/** The strictest of several limits that all hold: the smallest of those that say `at most`. */
+export function strictest(names: readonly LimitName[], settings: Settings): LimitName {
+  return names.reduce((strict, name) =>
+    settings.limit(name).value < settings.limit(strict).value ? name : strict,
+  );
+}
+
+const MOST_DIGITS = 4;
+
+/** A number of the limit's dimension for people: `34.3 %`, `0.28`. */
+export function showNumber(value: number, { unit: symbol }: Pick<Setting, 'unit'>, digits: number): string {
+  const unit = unitOf(symbol);
+  return unit ? `${plainNumber(value / unit.factor, digits)} ${symbol}` : plainNumber(value, digits);
+}
+
+/** An interval for people: `34.3 %`, `12.5..34.3 %`, `> 40 %`. */
+export function showInterval(value: Interval, setting: Pick<Setting, 'unit'>, digits: number): string {
+  if (isExact(value)) return showNumber(value.low, setting, digits);
+  if (value.high === Number.POSITIVE_INFINITY) return `> ${showNumber(value.low, setting, digits)}`;
+  const factor = unitOf(setting.unit)?.factor ?? 1;
+  const low = plainNumber(value.low / factor, digits);
+  const high = showNumber(value.high, setting, digits);
+  return high.split(' ')[0] === low ? high : `${low}..${high}`;
+}
+
+/** As many decimals as it takes to tell an end of the figure from the limit. */
+function digitsFor({ value, setting }: Judged): number {
+  const least = setting.unit === '' ? 2 : 1;
+  const told = (digits: number) =>
+    [value.low, value.high]
+      .filter(
+        end =>
+          Number.isFinite(end) && Math.abs(end - setting.value) > Math.abs(setting.value) * REPRESENTATION,
+      )
+      .every(end => showNumber(end, setting, digits) !== showNumber(setting.value, setting, digits));
+  let digits = least;
+  while (digits < MOST_DIGITS && !told(digits)) digits++;
+  return digits;
+}
+
+/** The figure of a judgement, for people. */
+export const showValue = (judged: Judged): string =>
+  showInterval(judged.value, judged.setting, digitsFor(judged));
+
+/**
+ * The limit of a judgement with what stands behind it, for people: `the limit of 33 % (Wagener 1963)`, or
+ * `the limit of 30 % (Office limits)` where a practice block sets it.
+ */
+export function showLimit({ setting }: Pick<Judged, 'setting'>): string {
+  const digits = setting.unit === '' ? 2 : 1;
+  return `the limit of ${showNumber(setting.value, setting, digits)} (${authority(setting)})`;
+}
+
+/** Who says so: the practice block by name, else the source in short. */
+export const authority = ({ origin, citation }: Pick<Setting, 'origin' | 'citation'>): string =>
+  origin.from === 'practice' && origin.name !== undefined ? origin.name : citation.short;

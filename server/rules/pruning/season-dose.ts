@@ -1,0 +1,146 @@
+/** More living foliage in one season than the tree bears. */
+
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { jobs } from '../../assess/jobs.ts';
+import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
+import { cite, limit } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (isDead(tree)) return;
+  const name = strictest(doseLimitsOf(tree), settings);
+  const years = settings.limit('cumulative-years').value;
+  for (const job of jobs(tree, today)) {
+    const { prescription, work, subject } = job;
+    if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
+    const dose = doseOf(job, settings);
+    if (!dose) continue;
+    const judged = judge(dose.share, name, settings);
+    if (judged.standing === 'within') continue;
+    const written = showQuantity(dose.written.value);
+    const spread = dose.stages > 1 ? `, ${showValue(judged)} in each of ${dose.stages} stages,` : '';
+    const most = showNumber(judged.setting.value, judged.setting, 1);
+    const verb = judged.standing === 'exceeds' ? 'exceeds' : 'may exceed';
+    // Stages that keep every season within the limit; the whole dose, as its high end has it.
+    const stages = Math.ceil((dose.share.high * dose.stages) / judged.setting.value - 1e-9);
+    yield {
+      at: dose.written,
+      grade: judged.standing,
+      subject,
+      message: `The dose of ${written}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
+      remedy: work
+        ? `Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.`
+        : judged.standing === 'exceeds'
+          ? `Take ${most} or less in one season${Number.isFinite(stages) && stages > 1 ? `, or spread the dose over ${stages} stages a year apart` : ''}.`
+          : `State the dose more closely: ${most} or less is within the limit.`,
+    };
+  }
+}
+
+export const seasonDose: Rule = {
+  name: 'season-dose',
+  group: 'pruning',
+  level: 'error',
+  summary: 'more living foliage taken in one season than the tree bears',
+  sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
+  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
+
+Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
+  whenNot:
+    'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A mature tree',
+      text: `tree 14 "Lawn maple"
+  species Acer macrophyllum
+  age mature
+  vigor fair
+  prescription R1 reduce
+    dose 18 % #! exceeds
+    between 2026-09-15..2026-11-30
+`,
+    },
+    {
+      title: 'A dose known by its range, and an estimate',
+      text: `tree 14
+  age mature
+  prescription R1 reduce
+    dose 12..18 % #! may exceed
+
+tree 15
+  age mature
+  prescription R1 thin
+    dose ~14 % #! may exceed
+`,
+    },
+    {
+      title: 'Stress narrows the limit; stages divide the dose',
+      text: `tree 16
+  age young
+  stressed by drought, since 2025-07-01
+  prescription R1 thin
+    dose 15 % #! exceeds
+
+tree 17
+  age mature
+  prescription R1 reduce
+    dose 30 %
+    stages 2
+
+tree 18
+  age mature
+  prescription R1 reduce
+    dose 40 % #! exceeds
+    stages 2
+`,
+    },
+    {
+      title: 'Work is judged as it was done, its prescription no more',
+      text: `tree 19
+  age mature
+  prescription R1 reduce
+    dose 25 %
+    between 2026-01-10..2026-02-20
+  work R1 2026-01-28
+    dose 14 %
+
+tree 20
+  age mature
+  prescription R1 reduce
+    dose 14 %
+    between 2026-01-10..2026-02-20
+  work R1 2026-01-28
+    dose 20 % #! exceeds
+`,
+    },
+    {
+      title: 'At the limit, withdrawn, overtaken, long grown back, and measures without a dose',
+      text: `tree 21
+  dbh 9 in
+  prescription R1 thin
+    dose 25 %
+  prescription R2 thin
+    dose 40 %
+    withdrawn 2026-05-02 "client keeps the screen"
+  prescription R3 thin
+    dose 40 %
+  prescription R4 thin
+    dose 20 %
+    replaces R3
+
+tree 22
+  prescription R1 thin
+    dose 40 %
+  work R1 2019-11-04
+
+tree 23
+  prescription R1 pollard
+    dose 90 %
+`,
+    },
+  ],
+  check,
+};

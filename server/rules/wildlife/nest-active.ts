@@ -1,0 +1,148 @@
+/** Work on a tree with a nest in use. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
+import { activeNests, nestDays } from '../../assess/active-nests.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import { clearWindow, NESTING_CAUTION, nestingSeasons, showDays } from '../../assess/nesting.ts';
+import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** The laws of the place that protect this nest, in short. */
+function laws({ statutes }: RegionPack, species: string | undefined): string {
+  const group = species === undefined ? undefined : lookupBird(species)?.group;
+  const kinds = new Set<string>(['birds']);
+  if (group === 'raptor' || group === 'owl' || group === 'eagle') kinds.add('birds of prey');
+  if (group === 'eagle') kinds.add('eagles');
+  const named = statutes.filter(({ protects }) => kinds.has(protects)).map(({ citation }) => citation.short);
+  return named.length > 0 ? named.join(', the ') : 'law of the place';
+}
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  const seasons = nestingSeasons(tree, settings);
+  const nests = activeNests(tree);
+  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+    if (!days) continue;
+    const standings = nests.flatMap(nest => {
+      const standing = nestDays(nest, days, seasons);
+      return standing ? [{ nest, ...standing }] : [];
+    });
+    const worst = standings.find(({ grade }) => grade === 'exceeds') ?? standings[0];
+    if (!worst) continue;
+    const { nest, grade, from, to } = worst;
+    const bird = nest.species?.name;
+    const buffer = settings.limit(nestBuffer(bird));
+    const use = nest.use === 'active' ? 'in use' : 'that may be in use';
+    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'the nest' };
+    yield {
+      at,
+      grade,
+      subject,
+      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${showNumber(buffer.value, buffer, 0)} away (${authority(buffer)}), and the nest is protected by the ${laws(settings.region, bird)}.`,
+      remedy: work
+        ? 'Record what a wildlife biologist or the agency decided, and ask them now if nobody did.'
+        : `Move the work to ${clearWindow(days, seasons)}, or wait until a nest check shows that the young have left and record it.`,
+      related: [told],
+    };
+  }
+}
+
+export const nestActive: Rule = {
+  name: 'nest-active',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'work while a nest on the tree is in use',
+  sources: [
+    cite('mbta'),
+    cite('ca-fgc-3503'),
+    cite('ca-fgc-3503-5'),
+    cite('bgepa'),
+    cite('wca-1981'),
+    cite('ca-nest-conditions'),
+    cite('eagle-guidelines-2007'),
+  ],
+  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year and what remains of a prescription's window are held against those days. The distance that work keeps follows the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself every cut is taken to lie within it.
+
+All days of the job exceed; some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another look settles it.`,
+  whenNot: 'Nests on neighbouring trees: their own records speak for them.',
+  acceptable: false,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'A flicker in the stem in March, work in April',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 14 "Lawn maple"
+  nest check 2026-03-14 from drone
+    found active Colaptes auratus at 30 ft
+  prescription R1 reduce
+    dose 10 %
+  work R1 2026-04-10 #! exceeds
+    dose 10 %
+`,
+    },
+    {
+      title: 'Hawks: their season runs on, and a window that outlasts it may be kept',
+      text: `site "Fernhollow Court"
+  region US-CA
+
+tree 41 "Grove oak"
+  nest check 2026-05-28 from drone
+    found active Buteo jamaicensis at 62 ft
+  prescription R1 clean
+    between 2026-09-01..2026-09-12 #! exceeds
+  prescription R2 thin
+    dose 5 %
+    between 2026-09-01..2026-10-15 #! may exceed
+`,
+    },
+    {
+      title: 'Use unclear',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 42
+  nest check 2026-05-30 from ground
+    found unclear
+  prescription R1 thin
+    dose 5 %
+    between 2026-06-02..2026-06-05 #! may exceed
+`,
+    },
+    {
+      title: 'After the season, after the young have left, and in a later year',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 43
+  nest check 2026-03-14 from drone
+    found active Colaptes auratus at 30 ft
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-15..2026-11-30
+
+tree 44
+  nest check 2026-04-14 from lift
+    found active Turdus migratorius at 18 ft
+  nest check 2026-05-30 from lift
+    found old Turdus migratorius at 18 ft
+  prescription R1 reduce
+    dose 10 %
+    between 2026-06-02..2026-06-05
+
+tree 45
+  nest check 2025-05-14 from lift
+    found active Turdus migratorius at 18 ft
+  nest check 2026-05-30 from lift
+    found none
+  prescription R1 reduce
+    dose 10 %
+    between 2026-06-02..2026-06-05
+`,
+    },
+  ],
+  check,
+};

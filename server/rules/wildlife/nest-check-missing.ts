@@ -1,0 +1,159 @@
+/** Work in the nesting season for which nobody looked for nests. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import {
+  clearWindow,
+  lastCheckBy,
+  NESTING_CAUTION,
+  nestingDays,
+  nestingSeasons,
+  seasonStanding,
+  showCount,
+  showDays,
+  showSeason,
+} from '../../assess/nesting.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  const seasons = nestingSeasons(tree, settings);
+  const validity = settings.limit('nest-check-validity').value;
+  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+    if (!days) continue;
+    const closed = nestingDays(days, seasons);
+    const grade = seasonStanding(days, closed);
+    if (grade === 'within' || lastCheckBy(tree, closed.at(-1)!.to)) continue;
+    const season = showSeason(closed, seasons);
+    const name = `${prescription.kind.value} ${prescription.id.value}`;
+    if (work) {
+      yield {
+        at,
+        grade,
+        subject,
+        message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
+        remedy: `Add the nest check that was made before it; work that can still be moved goes to ${clearWindow(days, seasons)}.`,
+      };
+      continue;
+    }
+    const due = tree.followUps.find(
+      followUp =>
+        followUp.kind.value === 'nest check' &&
+        !followUp.done &&
+        followUp.due &&
+        followUp.due.value <= closed[0]!.to &&
+        closed[0]!.from - followUp.due.value <= validity,
+    );
+    const overlap =
+      grade === 'exceeds' ? `lies in ${season}` : `has days in ${season}: ${closed.map(showDays).join(', ')}`;
+    yield {
+      at,
+      grade,
+      ...(due ? { level: 'note' } : {}),
+      subject,
+      message: due
+        ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
+        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check is on record.`,
+      remedy: `Move the work to ${clearWindow(days, seasons)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
+    };
+  }
+}
+
+export const nestCheckMissing: Rule = {
+  name: 'nest-check-missing',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'work in the nesting season without any nest check on record',
+  sources: [cite('ca-nest-conditions'), cite('portland-birds'), cite('mbta'), cite('wca-1981')],
+  explanation: `Looks at work recorded within the last year on its day, and at open prescriptions with what remains of their window, against the nesting season of the region; where a nest of a bird of prey, or of a bird nobody named, was found on the tree, their season counts beside it. It reports when no nest check on record was made by then.
+
+A job wholly in the season exceeds; one whose window has days outside it may exceed, and the days are named. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.
+
+The season is custom unless its source is a statute; what the law protects is the nest in use, at any season.`,
+  whenNot:
+    'Prescriptions without a window, which have no days to compare; work under prescriptions that leave the tree as it is.',
+  acceptable: true,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'Thinning in June, nobody looked',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 21 "Gate ash"
+  species Fraxinus latifolia
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-08..2026-07-03 #! exceeds
+`,
+    },
+    {
+      title: 'A window that runs out of the season, one that begins after it, and one that is past',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 21 "Gate ash"
+  prescription R1 thin
+    dose 10 %
+    between 2026-08-20..2026-10-10 #! may exceed
+  prescription R2 clean
+    between 2026-09-01..2026-10-10
+  prescription R3 reduce
+    dose 5 %
+    between 2026-04-01..2026-05-20
+`,
+    },
+    {
+      title: 'Work done in April without a check; a later check does not cover it',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 22
+  prescription R1 raise
+    dose 5 %
+  work R1 2026-04-20 #! exceeds
+    dose 5 %
+  nest check 2026-05-02 from lift
+    found none
+`,
+    },
+    {
+      title: 'A check that is planned in time',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 23
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-15..2026-06-19 #! note exceeds
+  follow-up F1 nest check
+    due 2026-06-12
+`,
+    },
+    {
+      title: 'Checked three days before; felled trees and withdrawn prescriptions say nothing',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 24
+  nest check 2026-05-30 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-02..2026-06-05
+
+tree 25
+  felled 2025-11-20
+  prescription R1 fell
+    between 2026-06-08..2026-07-03
+
+tree 26
+  prescription R1 fell
+    between 2026-06-08..2026-07-03
+    withdrawn 2026-05-02 "client keeps the tree"
+`,
+    },
+  ],
+  check,
+};

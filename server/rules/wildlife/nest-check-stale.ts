@@ -1,0 +1,131 @@
+/** A nest check that is too old when the work begins. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { authority } from '../../assess/judge.ts';
+import {
+  clearWindow,
+  lastCheckBy,
+  NESTING_CAUTION,
+  nestingDays,
+  nestingSeasons,
+  showCount,
+  showDays,
+} from '../../assess/nesting.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  const seasons = nestingSeasons(tree, settings);
+  const validity = settings.limit('nest-check-validity');
+  for (const job of currentJobs(tree, today)) {
+    const closed = job.days ? nestingDays(job.days, seasons) : [];
+    const last = closed.at(-1);
+    const latest = last && lastCheckBy(tree, last.to);
+    if (!job.days || !latest) continue;
+    const made = latest.date.value;
+    const holdsUntil = made + validity.value;
+    // A check made when the window has begun covers the days that follow it.
+    const first = Math.max(closed[0]!.from, made);
+    if (last.to <= holdsUntil) continue;
+    const { id, kind } = job.prescription;
+    const name = `${kind.value} ${id.value}`;
+    const limit = `${showCount(validity.value)} (${authority(validity)})`;
+    const stale = first > holdsUntil;
+    const moved = clearWindow(job.days, seasons);
+    yield {
+      at: job.at,
+      grade: stale ? 'exceeds' : 'may exceed',
+      subject: job.subject,
+      message: stale
+        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}.`
+        : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}.`,
+      remedy: job.work
+        ? `Add the nest check that was made nearer to the work, if there was one; work that can still be moved goes to ${moved}.`
+        : `Check again within ${showCount(validity.value)} before each day of work, or move the work to ${moved}.`,
+      related: [{ ...latest.at, message: 'the last nest check before it' }],
+    };
+  }
+}
+
+export const nestCheckStale: Rule = {
+  name: 'nest-check-stale',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'the last nest check is too old when work begins in the nesting season',
+  sources: [cite('ca-nest-conditions'), cite('practice')],
+  explanation: `Takes the last nest check made before work of the last year, or before the end of what remains of an open prescription's window, and counts the days from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
+
+Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named.`,
+  whenNot: 'Work out of the nesting season. Without any check nest-check-missing speaks.',
+  acceptable: true,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'Looked at in March, worked on in May',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 31 "Bench hornbeam"
+  nest check 2026-03-14 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+  work R1 2026-05-18 #! exceeds
+    dose 10 %
+`,
+    },
+    {
+      title: 'A window that outlasts the check',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 31
+  nest check 2026-06-01 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-02..2026-06-19 #! may exceed
+`,
+    },
+    {
+      title: 'Seven days hold; another practice asks for three',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+practice "Creek permit"
+  limit nest-check-validity 3 days
+    because "condition 14 of the permit"
+
+tree 31
+  nest check 2026-06-01 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-02..2026-06-04
+
+tree 32
+  nest check 2026-06-01 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-05..2026-06-08 #! exceeds
+`,
+    },
+    {
+      title: 'In autumn nobody asks',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 31
+  nest check 2026-03-14 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-09-15..2026-11-30
+`,
+    },
+  ],
+  check,
+};
