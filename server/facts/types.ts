@@ -1,6 +1,9 @@
 /**
  * Facts: what the text says, typed and still without judgement. Every fact knows its place, relative to the
  * block that holds it; nothing here depends on other blocks, files, practice or today.
+ *
+ * Only lines without a mistake give values. A damaged head still opens its fact, so that the lines below it
+ * are not lost: what it fails to say reads `?`; without its day a dated fact is left out.
  */
 
 import type { MonthDay } from '../../grammar/dates.ts';
@@ -24,7 +27,18 @@ export interface Window extends Span {
 interface Headed {
   readonly at: Span;
 }
-export type Vantage = 'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window';
+/** A field that may stand once and stands again: the first one counts. */
+export interface Repeated extends Span {
+  readonly word: string;
+  readonly first: Span;
+}
+/** A fact of the file itself, from one block. */
+interface FileFact extends Headed {
+  /** Absent where nothing is repeated. */
+  readonly repeated?: readonly Repeated[];
+}
+/** From where it was looked at; `?` where the line that says so is damaged. */
+export type Vantage = 'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | '?';
 export interface Position extends Span {
   readonly latitude: number;
   readonly longitude: number;
@@ -36,7 +50,7 @@ export interface Photo extends Span {
   readonly pixels?: Q;
 }
 
-export interface Site extends Headed {
+export interface Site extends FileFact {
   readonly kind: 'site';
   readonly name: Word;
   readonly region?: Word;
@@ -49,14 +63,14 @@ export interface Site extends Headed {
   readonly grounds?: Word;
   readonly airspace?: Span & { readonly controlled: boolean; readonly authorizedUntil?: number };
 }
-export interface Person extends Headed {
+export interface Person extends FileFact {
   readonly kind: 'person';
   readonly id: Word;
   readonly name: Word;
   readonly qualifications: readonly Word[];
   readonly certificates: readonly { readonly number: Word; readonly until?: Day }[];
 }
-export interface Crew extends Headed {
+export interface Crew extends FileFact {
   readonly kind: 'crew';
   readonly id: Word;
   readonly name: Word;
@@ -66,12 +80,21 @@ export interface Crew extends Headed {
   readonly crane?: { readonly mass: Q; readonly reach?: Q };
   readonly lift?: Q;
 }
-export interface Practice extends Headed {
+export interface Practice extends FileFact {
   readonly kind: 'practice';
   readonly name: Word;
   readonly limits: readonly (Headed & { readonly name: Word; readonly value: Q; readonly because?: Word })[];
-  readonly seasons: readonly (Headed & { readonly season: Word; readonly from: MonthDay; readonly to: MonthDay; readonly because?: Word })[];
-  readonly severities: readonly (Headed & { readonly rule: Word; readonly level: Word; readonly because?: Word })[];
+  readonly seasons: readonly (Headed & {
+    readonly season: Word;
+    readonly from: MonthDay;
+    readonly to: MonthDay;
+    readonly because?: Word;
+  })[];
+  readonly severities: readonly (Headed & {
+    readonly rule: Word;
+    readonly level: Word;
+    readonly because?: Word;
+  })[];
 }
 
 export interface Inspection extends Headed {
@@ -79,7 +102,13 @@ export interface Inspection extends Headed {
   readonly from: Vantage;
   readonly by?: Word;
   readonly level?: Word;
-  readonly flown?: Span & { readonly height: Q; readonly permission?: string; readonly overPeople: boolean; readonly time?: string; readonly standOff?: Q };
+  readonly flown?: Span & {
+    readonly height: Q;
+    readonly permission?: string;
+    readonly overPeople: boolean;
+    readonly time?: string;
+    readonly standOff?: Q;
+  };
   readonly tools: readonly Word[];
   readonly unseen: readonly Word[];
   readonly photos: readonly Photo[];
@@ -126,6 +155,8 @@ export interface Defect extends Headed {
 export interface Joined extends Headed {
   readonly defects: readonly Word[];
   readonly state: 'suspected' | 'proved' | 'excluded';
+  /** Day: `seen`, else that of the last inspection above. */
+  readonly seen?: number;
 }
 export interface Target extends Headed {
   readonly name: Word;
@@ -142,6 +173,8 @@ export interface Risk extends Headed {
   readonly consequences?: Word;
   readonly rating?: Word;
   readonly within?: Q;
+  /** Day: `seen`, else that of the last inspection above. */
+  readonly seen?: number;
 }
 export interface Conductor extends Headed {
   readonly name: Word;
@@ -155,7 +188,11 @@ export interface NestCheck extends Headed {
   readonly from: Vantage;
   readonly by?: Word;
   readonly standOff?: Q;
-  readonly found: readonly (Span & { readonly use: 'none' | 'active' | 'old' | 'unclear'; readonly species?: SpeciesName; readonly height?: Q })[];
+  readonly found: readonly (Span & {
+    readonly use: 'none' | 'active' | 'old' | 'unclear';
+    readonly species?: SpeciesName;
+    readonly height?: Q;
+  })[];
   readonly photos: readonly Photo[];
 }
 export interface BatCheck extends Headed {
@@ -200,7 +237,11 @@ export interface Prescription extends Headed {
   readonly piece?: Span & { readonly mass?: Q; readonly length?: Q; readonly diameter?: Q };
   readonly logs: readonly Q[];
   readonly stump?: Span & { readonly what: 'grind' | 'leave'; readonly size?: Q };
-  readonly replacement?: Span & { readonly count: number; readonly species?: SpeciesName; readonly text?: string };
+  readonly replacement?: Span & {
+    readonly count: number;
+    readonly species?: SpeciesName;
+    readonly text?: string;
+  };
   readonly permit?: { readonly number: Word; readonly until?: Day };
   readonly replaces?: Word;
   readonly withdrawn?: Day;
@@ -232,7 +273,7 @@ export interface Accept extends Headed {
   readonly because?: Word;
 }
 
-export interface Tree extends Headed {
+export interface Tree extends FileFact {
   readonly kind: 'tree';
   readonly tag: Word;
   readonly name?: Word;
@@ -240,6 +281,8 @@ export interface Tree extends Headed {
   readonly position?: Position;
   /** Diameters at breast height, one for each stem; from `girth` divided by π where that was taped. */
   readonly diameters: readonly Q[];
+  /** Height of measuring, where it is stated. */
+  readonly measuredAt?: Q;
   readonly height?: Q;
   readonly crownBase?: Q;
   readonly crownSpread?: Q;
@@ -249,7 +292,12 @@ export interface Tree extends Headed {
   readonly age?: Word;
   readonly vigor?: Word;
   readonly stressed?: Span & { readonly cause: string; readonly since?: number };
-  readonly protection?: Span & { readonly by?: string; readonly permit?: Word; readonly until?: number; readonly scope?: string };
+  readonly protection?: Span & {
+    readonly by?: string;
+    readonly permit?: Word;
+    readonly until?: number;
+    readonly scope?: string;
+  };
   readonly formerly: readonly Word[];
   readonly felled?: Day;
   readonly photos: readonly Word[];

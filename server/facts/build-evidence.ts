@@ -1,0 +1,287 @@
+/** What was seen: inspections, stems and limbs, defects, searches for nests and bats. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import {
+  bearing,
+  contentOf,
+  type Draft,
+  day,
+  dayOf,
+  fieldLines,
+  headLine,
+  nameOr,
+  photo,
+  quantity,
+  type Reading,
+  says,
+  species,
+  speciesOf,
+  textOf,
+  UNREAD,
+  word,
+  words,
+} from './lines.ts';
+import type {
+  BatCheck,
+  Defect,
+  Inspection,
+  Joined,
+  NestCheck,
+  Part,
+  Photo,
+  Placed,
+  Vantage,
+} from './types.ts';
+
+const vantage = (head: BlockLine): Vantage => (textOf(head, 'from') ?? UNREAD) as Vantage;
+
+/** Undefined where the head does not give its day. */
+export function readInspection(reading: Reading, section: Section): Inspection | undefined {
+  const head = headLine(reading, section);
+  const date = day(head, 'date');
+  if (!date) return undefined;
+  const unseen: Placed<string>[] = [];
+  const photos: Photo[] = [];
+  const inspection: Draft<Inspection> = {
+    at: contentOf(head),
+    date,
+    from: vantage(head),
+    tools: [],
+    unseen,
+    photos,
+  };
+  for (const line of fieldLines(reading, section)) {
+    switch (line.word) {
+      case 'by':
+        inspection.by = word(line, 'person');
+        break;
+      case 'level':
+        inspection.level = word(line, 'level');
+        break;
+      case 'flown':
+        inspection.flown = flown(line);
+        break;
+      case 'with':
+        inspection.tools = words(line, 'tool');
+        break;
+      case 'unseen':
+        unseen.push(word(line, 'text')!);
+        break;
+      case 'photo':
+        photos.push(photo(line));
+        break;
+    }
+  }
+  return inspection as Inspection;
+}
+
+function flown(line: BlockLine): NonNullable<Inspection['flown']> {
+  const draft: Draft<NonNullable<Inspection['flown']>> = {
+    ...contentOf(line),
+    height: quantity(line, 'height')!,
+    overPeople: says(line, 'over'),
+  };
+  draft.permission = textOf(line, 'permission');
+  draft.time = textOf(line, 'time');
+  draft.standOff = quantity(line, 'standoff');
+  return draft as NonNullable<Inspection['flown']>;
+}
+
+export function readPart(reading: Reading, section: Section): Part {
+  const head = headLine(reading, section);
+  const part: Draft<Part> = {
+    at: contentOf(head),
+    kind: section.word as Part['kind'],
+    name: nameOr(head, 'name'),
+  };
+  for (const line of fieldLines(reading, section)) {
+    switch (line.word) {
+      case 'from':
+        part.from = quantity(line, 'height');
+        part.facing = bearing(line, 'facing');
+        break;
+      case 'diameter':
+        part.diameter = quantity(line, 'diameter');
+        break;
+      case 'height':
+        part.height = quantity(line, 'height');
+        break;
+      case 'length':
+        part.length = quantity(line, 'length');
+        break;
+      case 'union':
+        part.union = word(line, 'union');
+        part.unionWith = word(line, 'with');
+        break;
+      case 'lean':
+        part.lean = quantity(line, 'lean');
+        break;
+      case 'crown':
+        part.crownBase = quantity(line, 'base');
+        part.crownSpread = quantity(line, 'spread');
+        break;
+    }
+  }
+  return part as Part;
+}
+
+export function readDefect(reading: Reading, section: Section, last: Inspection | undefined): Defect {
+  const head = headLine(reading, section);
+  const photos: Photo[] = [];
+  const defect: Draft<Defect> = {
+    at: contentOf(head),
+    id: nameOr(head, 'name'),
+    kind: nameOr(head, 'kind'),
+    walls: [],
+    photos,
+  };
+  defect.seen = last?.date.value;
+  defect.inspection = last;
+  for (const line of fieldLines(reading, section)) {
+    if (line.word === 'photo') photos.push(photo(line));
+    else readDefectField(defect, line);
+  }
+  return defect as Defect;
+}
+
+function readDefectField(defect: Draft<Defect>, line: BlockLine): void {
+  switch (line.word) {
+    case 'on':
+      defect.part = word(line, 'part');
+      defect.height = quantity(line, 'height');
+      defect.facing = bearing(line, 'facing');
+      break;
+    case 'seen':
+      defect.seen = dayOf(line, 'date');
+      break;
+    case 'state':
+      defect.state = word(line, 'state');
+      break;
+    case 'diameter':
+      defect.diameter = quantity(line, 'diameter');
+      defect.across = quantity(line, 'across');
+      break;
+    case 'bark':
+      defect.bark = quantity(line, 'bark');
+      break;
+    case 'opening':
+      defect.opening = opening(line);
+      break;
+    case 'depth':
+      defect.depth = quantity(line, 'depth');
+      break;
+    case 'wall':
+      defect.walls = walls(line);
+      break;
+    case 'length':
+      defect.length = quantity(line, 'length');
+      break;
+    case 'width':
+      defect.width = quantity(line, 'width');
+      break;
+    case 'share':
+      defect.share = { share: quantity(line, 'share')!, of: textOf(line, 'of')! };
+      break;
+    case 'species':
+      defect.species = species(line, 'species');
+      break;
+    case 'closed':
+      defect.closed = day(line, 'date');
+      break;
+  }
+}
+
+function opening(line: BlockLine): NonNullable<Defect['opening']> {
+  const draft: Draft<NonNullable<Defect['opening']>> = { ...contentOf(line), closed: says(line, 'closed') };
+  draft.width = quantity(line, 'width');
+  draft.tall = quantity(line, 'tall');
+  return draft as NonNullable<Defect['opening']>;
+}
+
+/** Each reading of the wall takes the bearing that follows it. */
+function walls(line: BlockLine): Defect['walls'] {
+  const read: { thickness: Placed<Quantity>; bearing?: number }[] = [];
+  for (const value of line.values) {
+    if (value.type === 'quantity') {
+      const start = line.start + value.start;
+      read.push({ thickness: { value: value.quantity, start, end: line.start + value.end } });
+    } else if (value.type === 'bearing') read[read.length - 1]!.bearing = value.degrees;
+  }
+  return read;
+}
+
+/** A defect that names the day on which it was seen belongs to the inspection of that day, wherever it stands. */
+export function resolveSeen(defect: Defect, inspections: readonly Inspection[]): Defect {
+  if (defect.seen === defect.inspection?.date.value) return defect;
+  const { inspection: _lastAbove, ...rest } = defect;
+  const inspection = inspections.findLast(({ date }) => date.value === defect.seen);
+  return inspection ? { ...rest, inspection } : rest;
+}
+
+export function readJoined(reading: Reading, section: Section, last: Inspection | undefined): Joined {
+  const head = headLine(reading, section);
+  const seen = fieldLines(reading, section).find(line => line.word === 'seen');
+  const day = seen ? dayOf(seen, 'date') : last?.date.value;
+  return {
+    at: contentOf(head),
+    defects: words(head, 'defect'),
+    // Where the head is damaged, the weakest claim stands.
+    state: (textOf(head, 'state') ?? 'suspected') as Joined['state'],
+    ...(day === undefined ? {} : { seen: day }),
+  };
+}
+
+/** Undefined where the head does not give its day. */
+export function readNestCheck(reading: Reading, section: Section): NestCheck | undefined {
+  const head = headLine(reading, section);
+  const date = day(head, 'date');
+  if (!date) return undefined;
+  const found: NestCheck['found'][number][] = [];
+  const photos: Photo[] = [];
+  const check: Draft<NestCheck> = { at: contentOf(head), date, from: vantage(head), found, photos };
+  for (const line of fieldLines(reading, section)) {
+    switch (line.word) {
+      case 'by':
+        check.by = word(line, 'person');
+        break;
+      case 'stand-off':
+        check.standOff = quantity(line, 'distance');
+        break;
+      case 'found':
+        found.push(nest(line));
+        break;
+      case 'photo':
+        photos.push(photo(line));
+        break;
+    }
+  }
+  return check as NestCheck;
+}
+
+function nest(line: BlockLine): NestCheck['found'][number] {
+  const draft: Draft<NestCheck['found'][number]> = {
+    ...contentOf(line),
+    use: (textOf(line, 'use') ?? 'none') as NestCheck['found'][number]['use'],
+  };
+  draft.species = speciesOf(line, 'species');
+  draft.height = quantity(line, 'height');
+  return draft as NestCheck['found'][number];
+}
+
+/** Undefined where the head does not give its day. */
+export function readBatCheck(reading: Reading, section: Section): BatCheck | undefined {
+  const head = headLine(reading, section);
+  const date = day(head, 'date');
+  if (!date) return undefined;
+  const found: BatCheck['found'][number][] = [];
+  const check: Draft<BatCheck> = { at: contentOf(head), date, from: vantage(head), found };
+  for (const line of fieldLines(reading, section)) {
+    if (line.word === 'by') check.by = word(line, 'person');
+    else if (line.word === 'found') {
+      const defect = word(line, 'defect');
+      found.push({ ...contentOf(line), use: textOf(line, 'use') ?? 'none', ...(defect ? { defect } : {}) });
+    }
+  }
+  return check as BatCheck;
+}

@@ -1,0 +1,212 @@
+/** The fact of a tree block: its own fields, and the heads inside it in the order of the text. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import {
+  readBatCheck,
+  readDefect,
+  readInspection,
+  readJoined,
+  readNestCheck,
+  readPart,
+  resolveSeen,
+} from './build-evidence.ts';
+import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
+import { readAccept, readFollowUp, readPrescription, readWork } from './build-work.ts';
+import {
+  bearing,
+  contentOf,
+  type Draft,
+  day,
+  dayOf,
+  fieldLines,
+  headLine,
+  nameOr,
+  position,
+  quantities,
+  quantity,
+  type Reading,
+  species,
+  textOf,
+  word,
+} from './lines.ts';
+import type { Inspection, Placed, Tree } from './types.ts';
+
+type Mutable<T> = T extends readonly (infer Element)[] ? Element[] : T;
+/** A tree whose lists may still grow. */
+type OpenTree = {
+  -readonly [K in keyof Tree]: undefined extends Tree[K] ? Tree[K] | undefined : Mutable<Tree[K]>;
+};
+
+export function readTree(reading: Reading, sections: readonly Section[]): Tree {
+  const head = headLine(reading, sections[0]!);
+  const tree: OpenTree = {
+    kind: 'tree',
+    at: contentOf(head),
+    tag: nameOr(head, 'tag'),
+    name: word(head, 'name'),
+    diameters: [],
+    formerly: [],
+    photos: [],
+    inspections: [],
+    parts: [],
+    defects: [],
+    joined: [],
+    targets: [],
+    risks: [],
+    conductors: [],
+    nestChecks: [],
+    batChecks: [],
+    views: [],
+    prescriptions: [],
+    works: [],
+    followUps: [],
+    accepts: [],
+  };
+  for (const line of fieldLines(reading, sections[0]!)) readField(tree, line);
+  let inspection: Inspection | undefined;
+  for (let i = 1; i < sections.length; i++) {
+    const section = sections[i]!;
+    if (section.word === 'inspection') {
+      const read = readInspection(reading, section);
+      if (read) tree.inspections.push((inspection = read));
+    } else readSection(tree, reading, section, inspection);
+  }
+  for (let i = 0; i < tree.defects.length; i++)
+    tree.defects[i] = resolveSeen(tree.defects[i]!, tree.inspections);
+  return tree as Tree;
+}
+
+function readField(tree: OpenTree, line: BlockLine): void {
+  switch (line.word) {
+    case 'species':
+      tree.species = species(line, 'species');
+      break;
+    case 'position':
+      tree.position = position(line);
+      break;
+    case 'dbh':
+      tree.diameters = [...quantities(line, 'diameter')];
+      tree.measuredAt = quantity(line, 'at');
+      break;
+    case 'girth':
+      // A diameter that was taped directly counts before one from the girth.
+      if (tree.diameters.length > 0) break;
+      tree.diameters = quantities(line, 'girth').map(fromGirth);
+      tree.measuredAt = quantity(line, 'at');
+      break;
+    case 'height':
+      tree.height = quantity(line, 'height');
+      break;
+    case 'crown':
+      tree.crownBase = quantity(line, 'base');
+      tree.crownSpread = quantity(line, 'spread');
+      break;
+    case 'live-crown':
+      tree.liveCrown = quantity(line, 'ratio');
+      break;
+    case 'lean':
+      tree.lean = lean(line);
+      break;
+    case 'soil':
+      tree.soil = word(line, 'soil');
+      break;
+    case 'age':
+      tree.age = word(line, 'age');
+      break;
+    case 'vigor':
+    case 'vigour':
+      tree.vigor ??= word(line, 'vigor');
+      break;
+    case 'stressed':
+      tree.stressed = stressed(line);
+      break;
+    case 'protected':
+      tree.protection = protection(line);
+      break;
+    case 'formerly':
+      tree.formerly.push(word(line, 'tag')!);
+      break;
+    case 'felled':
+      tree.felled = day(line, 'date');
+      break;
+    case 'photo':
+      tree.photos.push(word(line, 'path')!);
+      break;
+  }
+}
+
+function readSection(tree: OpenTree, reading: Reading, section: Section, last: Inspection | undefined): void {
+  switch (section.word) {
+    case 'stem':
+    case 'limb':
+      tree.parts.push(readPart(reading, section));
+      break;
+    case 'defect':
+      tree.defects.push(readDefect(reading, section, last));
+      break;
+    case 'joined':
+      tree.joined.push(readJoined(reading, section, last));
+      break;
+    case 'target':
+      tree.targets.push(readTarget(reading, section));
+      break;
+    case 'risk':
+      tree.risks.push(readRisk(reading, section, last));
+      break;
+    case 'conductor':
+      tree.conductors.push(readConductor(reading, section));
+      break;
+    case 'nest check':
+      keep(tree.nestChecks, readNestCheck(reading, section));
+      break;
+    case 'bat check':
+      keep(tree.batChecks, readBatCheck(reading, section));
+      break;
+    case 'view':
+      tree.views.push(readView(reading, section));
+      break;
+    case 'prescription':
+      tree.prescriptions.push(readPrescription(reading, section, last));
+      break;
+    case 'work':
+      keep(tree.works, readWork(reading, section));
+      break;
+    case 'follow-up':
+      tree.followUps.push(readFollowUp(reading, section));
+      break;
+    case 'accept':
+      tree.accepts.push(readAccept(reading, section));
+      break;
+  }
+}
+
+function keep<T>(list: T[], read: T | undefined): void {
+  if (read !== undefined) list.push(read);
+}
+
+/** A circumference as the diameter of the circle that it would be. */
+function fromGirth({ value, start, end }: Placed<Quantity>): Placed<Quantity> {
+  return { value: { ...value, low: value.low / Math.PI, high: value.high / Math.PI }, start, end };
+}
+
+function lean(line: BlockLine): NonNullable<Tree['lean']> {
+  const draft: Draft<NonNullable<Tree['lean']>> = { angle: quantity(line, 'lean')! };
+  draft.toward = bearing(line, 'toward');
+  draft.course = textOf(line, 'course');
+  return draft as NonNullable<Tree['lean']>;
+}
+
+function stressed(line: BlockLine): NonNullable<Tree['stressed']> {
+  const since = dayOf(line, 'since');
+  return { ...contentOf(line), cause: textOf(line, 'cause')!, ...(since === undefined ? {} : { since }) };
+}
+
+function protection(line: BlockLine): NonNullable<Tree['protection']> {
+  const draft: Draft<NonNullable<Tree['protection']>> = { ...contentOf(line) };
+  draft.by = textOf(line, 'by');
+  draft.permit = word(line, 'permit');
+  draft.until = dayOf(line, 'until');
+  draft.scope = textOf(line, 'scope');
+  return draft as NonNullable<Tree['protection']>;
+}

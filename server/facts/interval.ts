@@ -1,0 +1,18 @@
+/** What a reading may stand for, as an interval. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import type { Settings } from './settings.ts';
+
+/**
+ * The values that a quantity allows, in its inside unit. `~26 in` gets the margin that practice gives an
+ * estimate, to either side; `> 11 in` has no upper end; `unseen` is 0 to Infinity.
+ */
+export function interval(quantity: Quantity, settings: Settings): Interval {
+  if (quantity.form !== 'about') return { low: quantity.low, high: quantity.high };
+  const margin = settings.limit('estimate-margin').value;
+  return {
+    low: quantity.low - Math.abs(quantity.low) * margin,
+    high: quantity.high + Math.abs(quantity.high) * margin,
+  };
+}

@@ -1,0 +1,151 @@
+/** Reads values out of the lines of a block; every span becomes relative to the block. */
+
+import { HEADS } from '../../grammar/fields.ts';
+import type { Quantity } from '../../grammar/quantity.ts';
+import type { SpeciesName } from '../../grammar/species.ts';
+import type { Block, BlockLine, Section } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { Photo, Placed, Position, Repeated, Window } from './types.ts';
+
+/** What a damaged head fails to say. */
+export const UNREAD = '?';
+
+/** A fact while it is put together. */
+export type Draft<T> = { -readonly [K in keyof T]: undefined extends T[K] ? T[K] | undefined : T[K] };
+
+/** A block on its way to facts. */
+export interface Reading {
+  readonly block: Block;
+  readonly repeated: Repeated[];
+}
+
+type Value = BlockLine['values'][number];
+type ValueOf<Type extends Value['type']> = Extract<Value, { readonly type: Type }>;
+
+/** The stretch of a line from its first word to its last, without indentation and comment. */
+export function contentOf({ start, syntax }: BlockLine): Span {
+  const { items, text } = syntax;
+  if (items.length > 0) return { start: start + items[0]!.start, end: start + items[items.length - 1]!.end };
+  const indent = text.length - text.trimStart().length;
+  return { start: start + indent, end: start + Math.max(indent, text.trimEnd().length) };
+}
+
+export const headLine = (reading: Reading, section: Section): BlockLine => reading.block.lines[section.head]!;
+
+/** The field lines of a section that count: understood, and not there before where the field stands once. */
+export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
+  const { lines } = reading.block;
+  const fields = HEADS.get(section.word)!.fields;
+  const counting: BlockLine[] = [];
+  for (const index of section.fields) {
+    const line = lines[index]!;
+    if (line.mistake) continue;
+    const first = fields.get(line.word!)?.many ? undefined : sameWord(counting, line.word!);
+    if (first) reading.repeated.push({ word: line.word!, ...contentOf(line), first: contentOf(first) });
+    else counting.push(line);
+  }
+  return counting;
+}
+
+function sameWord(lines: readonly BlockLine[], word: string): BlockLine | undefined {
+  for (const line of lines) if (line.word === word) return line;
+  return undefined;
+}
+
+function find<Type extends Value['type']>(
+  line: BlockLine,
+  name: string,
+  type: Type,
+): ValueOf<Type> | undefined {
+  for (const value of line.values)
+    if (value.name === name && value.type === type) return value as ValueOf<Type>;
+  return undefined;
+}
+
+const place = <T>(line: BlockLine, span: Span, value: T): Placed<T> => ({
+  value,
+  start: line.start + span.start,
+  end: line.start + span.end,
+});
+
+export function quantity(line: BlockLine, name: string): Placed<Quantity> | undefined {
+  const value = find(line, name, 'quantity');
+  return value && place(line, value, value.quantity);
+}
+
+export function quantities(line: BlockLine, name: string): readonly Placed<Quantity>[] {
+  const all: Placed<Quantity>[] = [];
+  for (const value of line.values) {
+    if (value.name === name && value.type === 'quantity') all.push(place(line, value, value.quantity));
+  }
+  return all;
+}
+
+export function word(line: BlockLine, name: string): Placed<string> | undefined {
+  const value = find(line, name, 'text');
+  return value && place(line, value, value.text);
+}
+
+export function words(line: BlockLine, name: string): readonly Placed<string>[] {
+  const all: Placed<string>[] = [];
+  for (const value of line.values) {
+    if (value.name === name && value.type === 'text') all.push(place(line, value, value.text));
+  }
+  return all;
+}
+
+/** The name that a head gives; `?` on the head itself where it gives none. */
+export const nameOr = (line: BlockLine, name: string): Placed<string> =>
+  word(line, name) ?? { value: UNREAD, ...contentOf(line) };
+
+export const textOf = (line: BlockLine, name: string): string | undefined => find(line, name, 'text')?.text;
+
+/** Whether a fixed word of the form, which gives no value of its own, stands in the line. */
+export function says(line: BlockLine, fixed: string): boolean {
+  for (const item of line.syntax.items) if (item.kind === 'word' && item.text === fixed) return true;
+  return false;
+}
+
+export function day(line: BlockLine, name: string): Placed<number> | undefined {
+  const value = find(line, name, 'dates');
+  return value && place(line, value, value.from);
+}
+
+export const dayOf = (line: BlockLine, name: string): number | undefined => find(line, name, 'dates')?.from;
+
+export function window(line: BlockLine, name: string): Window | undefined {
+  const value = find(line, name, 'dates');
+  return (
+    value && { from: value.from, to: value.to, start: line.start + value.start, end: line.start + value.end }
+  );
+}
+
+export const monthDays = (line: BlockLine, name: string) => find(line, name, 'monthDays');
+
+/** Degrees clockwise from north. */
+export const bearing = (line: BlockLine, name: string): number | undefined =>
+  find(line, name, 'bearing')?.degrees;
+
+export function species(line: BlockLine, name: string): Placed<SpeciesName> | undefined {
+  const value = find(line, name, 'species');
+  return value && place(line, value, value.species);
+}
+
+export const speciesOf = (line: BlockLine, name: string): SpeciesName | undefined =>
+  find(line, name, 'species')?.species;
+
+export function position(line: BlockLine): Position {
+  return {
+    ...contentOf(line),
+    latitude: find(line, 'latitude', 'quantity')!.quantity.low,
+    longitude: find(line, 'longitude', 'quantity')!.quantity.low,
+  };
+}
+
+export function photo(line: BlockLine): Photo {
+  const draft: Draft<Photo> = { ...contentOf(line), path: textOf(line, 'path')! };
+  draft.distance = quantity(line, 'distance');
+  draft.focal = quantity(line, 'focal');
+  draft.pixels = quantity(line, 'pixels');
+  return draft as Photo;
+}
