@@ -54,43 +54,54 @@ export const DEFECT_KINDS = [
   'weak union',
 ] as const;
 
+const PART_DIAMETER: FieldEntry = {
+  word: 'diameter',
+  form: '<diameter:length>',
+  summary: 'Diameter above the union.',
+  example: 'diameter 26 in',
+};
+
+const UNION: FieldEntry = {
+  word: 'union',
+  form: '<union:sound|included bark|cracked|unseen> [, with <with:name>]',
+  summary: 'The union with the rest of the tree; with names the other stem of a codominant pair.',
+  example: 'union included bark, with South',
+};
+
+const PART_LEAN: FieldEntry = {
+  word: 'lean',
+  form: '<lean:angle> [toward <toward:bearing>]',
+  summary: 'Its lean from upright.',
+  example: 'lean 20 deg toward N',
+};
+
+const PART_FROM: FieldEntry = {
+  word: 'from',
+  form: '<height:length> [, facing <facing:bearing>]',
+  summary: 'Height above ground where it begins, and where it points.',
+  example: 'from 9 ft, facing SE',
+};
+
+const PART_TOP: FieldEntry = {
+  word: 'height',
+  form: '<height:length>',
+  summary: 'Height of its top above ground.',
+  example: 'height 50 ft',
+};
+
+/** Of stems and limbs alike: which of them a part is called is the writer's view. */
 const PART_FIELDS: readonly FieldEntry[] = [
-  {
-    word: 'from',
-    form: '<height:length> [, facing <facing:bearing>]',
-    summary: 'Height above ground where it begins.',
-    example: 'from 9 ft',
-  },
-  {
-    word: 'diameter',
-    form: '<diameter:length>',
-    summary: 'Diameter above the union.',
-    example: 'diameter 26 in',
-  },
-  {
-    word: 'height',
-    form: '<height:length>',
-    summary: 'Height of its top above ground.',
-    example: 'height 50 ft',
-  },
+  PART_FROM,
+  PART_DIAMETER,
+  PART_TOP,
   {
     word: 'length',
     form: '<length:length>',
     summary: 'Length from the union to the tip.',
     example: 'length 22 ft',
   },
-  {
-    word: 'union',
-    form: '<union:sound|included bark|cracked|unseen> [, with <with:name>]',
-    summary: 'The union with the rest of the tree; with names the other stem of a codominant pair.',
-    example: 'union included bark, with South',
-  },
-  {
-    word: 'lean',
-    form: '<lean:angle> [toward <toward:bearing>]',
-    summary: 'Its lean from upright.',
-    example: 'lean 20 deg toward N',
-  },
+  UNION,
+  PART_LEAN,
   {
     word: 'crown',
     form: '(from <base:length> [, <spread:length> wide] | <spread:length> wide)',

@@ -4,6 +4,7 @@
  */
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
+import type { FormNode } from './forms.ts';
 import { fits } from './match.ts';
 import { nearest, near as nearWords } from './nearest.ts';
 import { parseLine } from './parser.ts';
@@ -36,13 +37,6 @@ export function guess(line: BlockLine, around: Surroundings, following: readonly
   const near = word === undefined ? undefined : nearestHead(word, heads, ahead, around.top);
   const stay = around.current ? score(around.current, ahead, around.top, around.seen) : -1;
 
-  if (near && (nearField === undefined || score(near, ahead, around.top) > stay)) {
-    return {
-      head: near,
-      argumentsFrom: argumentsFrom(syntax, near),
-      mistake: spoiled ?? misspelt(syntax, near.word, near),
-    };
-  }
   const dropped = bestByScore(
     heads.filter(
       head => syntax.items.length > 0 && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node)),
@@ -50,7 +44,21 @@ export function guess(line: BlockLine, around: Surroundings, following: readonly
     ahead,
     around.top,
   );
-  if (dropped && score(dropped, ahead, around.top) > stay) {
+  const speaks = (head: HeadSpec) => score(head, ahead, around.top);
+  const isMeant =
+    near &&
+    (speaks(near) > stay ||
+      (nearField === undefined && fits(syntax, argumentsFrom(syntax, near), near.node)));
+  if (near && isMeant && !(dropped && speaks(dropped) > Math.max(speaks(near), stay))) {
+    return {
+      head: near,
+      argumentsFrom: argumentsFrom(syntax, near),
+      mistake: spoiled ?? misspelt(syntax, near.word, near),
+    };
+  }
+  // A line with the very words of a head (`B, C proved`) needs less help from the lines below it.
+  const telling = dropped && isTelling(dropped.node) && fits(syntax, 0, dropped.node) && speaks(dropped) > 0;
+  if (dropped && (speaks(dropped) > stay || (telling && speaks(dropped) === stay))) {
     const from = fits(syntax, 0, dropped.node) ? 0 : 1;
     return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
   }
@@ -65,7 +73,7 @@ export function guess(line: BlockLine, around: Surroundings, following: readonly
   };
 }
 
-/** How many of the lines that follow, up to the next head, fit below this head. */
+/** How many of the lines that follow fit below this head: its fields, and for a head of the file its inner heads. */
 function score(
   head: HeadSpec,
   ahead: readonly LineSyntax[],
@@ -74,20 +82,29 @@ function score(
 ): number {
   const taken = new Set(seen);
   let fitting = 0;
+  let inside = false;
   for (const line of ahead) {
     const inner = headNamed(line)?.head;
     if (inner) {
-      // A head of the file may be followed by heads of its own at once.
-      if (head !== top && inner.under === head.word && fitting === 0) return 1;
-      break;
+      // Inner heads speak for another head of the file only where they could not stand below the present one.
+      if (head === top || inner.under !== head.word) break;
+      inside = true;
+      fitting++;
+      continue;
     }
     const word = firstWord(line)?.text;
-    const field = word === undefined ? undefined : head.fields.get(word);
-    if (!field || (taken.has(field.word) && !field.many)) continue;
+    const field = word === undefined || inside ? undefined : head.fields.get(word);
+    if (!field || (taken.has(field.word) && !field.many) || !fits(line, 1, field.node)) continue;
     taken.add(field.word);
     fitting++;
   }
   return fitting;
+}
+
+/** Does the form hold words of its own, beside names, texts and quantities? */
+function isTelling(node: FormNode): boolean {
+  if (node.kind === 'choice') return true;
+  return node.kind === 'sequence' && node.nodes.some(isTelling);
 }
 
 function bestByScore(
