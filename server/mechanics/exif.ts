@@ -1,0 +1,97 @@
+/** What a photograph's file says about itself. Reads bytes; opens no file and no connection. */
+
+import exifr from 'exifr';
+
+/** Each value is absent where the file does not give it or gives nonsense. */
+export interface PhotoRecord {
+  /** Pixels. */
+  readonly imageWidth?: number;
+  readonly imageHeight?: number;
+  /** 35 mm-equivalent focal length, m. */
+  readonly focalLength35?: number;
+  /** Degrees, north and east positive. */
+  readonly latitude?: number;
+  readonly longitude?: number;
+  /** Metres above sea level. */
+  readonly altitude?: number;
+  /** Local time as the camera wrote it, without a zone: YYYY-MM-DDThh:mm:ss. */
+  readonly takenAt?: string;
+}
+
+/** Tags of Exif 3.0 (CIPA DC-008). Raw values: a date revived as an instant would take this machine's zone. */
+const OPTIONS = {
+  ifd0: {},
+  exif: true,
+  gps: true,
+  interop: false,
+  makerNote: false,
+  userComment: false,
+  xmp: false,
+  iptc: false,
+  icc: false,
+  jfif: false,
+  ihdr: false,
+  sanitize: true,
+  mergeOutput: true,
+  translateValues: false,
+  reviveValues: false,
+} as const;
+
+type Tags = Readonly<Record<string, unknown>>;
+
+/** GPSAltitudeRef: 0 above sea level, 1 below; a byte, or a byte in an array. */
+const BELOW_SEA_LEVEL = 1;
+const METRES_PER_MILLIMETRE = 1e-3;
+
+/** The value of a tag where it is a number within the limits. */
+function numberOf(tags: Tags, name: string, least: number, most: number): number | undefined {
+  const value = tags[name];
+  return typeof value === 'number' && value >= least && value <= most ? value : undefined;
+}
+
+const positive = (tags: Tags, name: string) => numberOf(tags, name, Number.MIN_VALUE, Number.MAX_VALUE);
+
+function altitudeOf(tags: Tags): number | undefined {
+  const altitude = positive(tags, 'GPSAltitude') ?? numberOf(tags, 'GPSAltitude', 0, 0);
+  const reference = tags.GPSAltitudeRef;
+  const below = reference instanceof Uint8Array ? reference[0] : reference;
+  return altitude !== undefined && below === BELOW_SEA_LEVEL ? -altitude : altitude;
+}
+
+/** "2026:05:30 09:15:00" as Exif writes it; blank or zero where the camera's clock was not set. */
+function timeOf(tags: Tags): string | undefined {
+  const written = tags.DateTimeOriginal ?? tags.CreateDate;
+  const parts =
+    typeof written === 'string' ? /^(\d{4}):(\d\d):(\d\d) (\d\d):(\d\d):(\d\d)/.exec(written) : null;
+  if (!parts) return undefined;
+  const [, year, month, day, hour, minute, second] = parts;
+  const time = `${year}-${month}-${day}T${hour}:${minute}:${second}`;
+  const read = new Date(`${time}Z`);
+  return !Number.isNaN(read.getTime()) && read.toISOString().startsWith(time) ? time : undefined;
+}
+
+function recordOf(tags: Tags): PhotoRecord | undefined {
+  // The library's name for FocalLengthIn35mmFilm.
+  const millimetres = positive(tags, 'FocalLengthIn35mmFormat');
+  const values = {
+    imageWidth: positive(tags, 'ExifImageWidth') ?? positive(tags, 'ImageWidth'),
+    imageHeight: positive(tags, 'ExifImageHeight') ?? positive(tags, 'ImageHeight'),
+    focalLength35: millimetres === undefined ? undefined : millimetres * METRES_PER_MILLIMETRE,
+    latitude: numberOf(tags, 'latitude', -90, 90),
+    longitude: numberOf(tags, 'longitude', -180, 180),
+    altitude: altitudeOf(tags),
+    takenAt: timeOf(tags),
+  };
+  const known = Object.entries(values).filter(([, value]) => value !== undefined);
+  return known.length === 0 ? undefined : (Object.fromEntries(known) as PhotoRecord);
+}
+
+/** The record in the file's Exif; undefined where there is none or it cannot be read. Never throws. */
+export async function readPhotoRecord(bytes: Uint8Array): Promise<PhotoRecord | undefined> {
+  try {
+    const tags: unknown = await exifr.parse(bytes, OPTIONS);
+    return typeof tags === 'object' && tags !== null ? recordOf(tags as Tags) : undefined;
+  } catch {
+    return undefined;
+  }
+}

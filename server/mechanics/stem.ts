@@ -1,0 +1,86 @@
+/** Figures of a whole stem from its diameters and height. Lengths in metres. */
+
+import { type Interval, interval } from './interval.ts';
+
+/** Radius of the root protection area over the stem diameter at 1.5 m (BS 5837:2012, 4.6.1). */
+const PROTECTION_RATIO = 12;
+/** Greatest radius: 707 m² (BS 5837:2012, 4.6.1). */
+const PROTECTION_RADIUS_CAP = 15;
+/** Up to this many stems the squares are summed; beyond it BS 5837:2012 takes the mean diameter (from memory). */
+const SUMMED_STEMS = 5;
+
+function requirePositive(what: string, value: Interval): void {
+  if (!(value.low > 0)) throw new RangeError(`${what} must be more than nothing: ${value.low}`);
+}
+
+function requireStems(diameters: readonly Interval[]): void {
+  if (diameters.length === 0) throw new RangeError('a tree needs the diameter of one stem at least');
+  for (const diameter of diameters) requirePositive('a stem diameter', diameter);
+}
+
+/** For a function of the diameters that rises in each of them. */
+const risingIn = (diameters: readonly Interval[], figure: (exact: readonly number[]) => number): Interval =>
+  interval(figure(diameters.map(d => d.low)), figure(diameters.map(d => d.high)));
+
+const rootOfSquares = (diameters: readonly number[]): number => Math.hypot(...diameters);
+
+/**
+ * Diameter of the single stem that has the basal area of all stems together, √Σd² (BS 5837:2012, 4.6.1).
+ *
+ * @throws RangeError without a stem, or when a diameter may be nothing.
+ */
+export function equivalentDiameter(diameters: readonly Interval[]): Interval {
+  requireStems(diameters);
+  return risingIn(diameters, rootOfSquares);
+}
+
+/**
+ * Height over diameter, both in one unit.
+ *
+ * @throws RangeError when either may be nothing.
+ */
+export function slenderness(height: Interval, diameter: Interval): Interval {
+  requirePositive('a height', height);
+  requirePositive('a stem diameter', diameter);
+  return interval(height.low / diameter.high, height.high / diameter.low);
+}
+
+/**
+ * Share of the height that carries live crown, 0 to 1: (height − crown base) / height.
+ *
+ * @throws RangeError when the height may be nothing, or the crown begins above it at any reading.
+ */
+export function liveCrownRatio(height: Interval, crownBase: Interval): Interval {
+  requirePositive('a height', height);
+  if (crownBase.low < 0) throw new RangeError(`the crown cannot begin below ground: ${crownBase.low} m`);
+  if (crownBase.low > height.high)
+    throw new RangeError(`the crown begins at ${crownBase.low} m, above the top at ${height.high} m`);
+  const ratio = (h: number, base: number) => (h === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / h));
+  return interval(ratio(height.low, crownBase.high), ratio(height.high, crownBase.low));
+}
+
+/**
+ * Branch diameter over the diameter of the stem it leaves (aspect ratio).
+ *
+ * @throws RangeError when either may be nothing.
+ */
+export function diameterRatio(branch: Interval, stem: Interval): Interval {
+  requirePositive('a branch diameter', branch);
+  requirePositive('a stem diameter', stem);
+  return interval(branch.low / stem.high, branch.high / stem.low);
+}
+
+/**
+ * Radius of the root protection area: 12 times the stem diameter at 1.5 m, at most 15 m (BS 5837:2012).
+ * Two to five stems count with √Σd², more with √(mean² · number).
+ *
+ * @throws RangeError without a stem, or when a diameter may be nothing.
+ */
+export function rootProtectionRadius(diameters: readonly Interval[]): Interval {
+  requireStems(diameters);
+  const combined = (ds: readonly number[]) =>
+    ds.length > SUMMED_STEMS
+      ? (ds.reduce((sum, d) => sum + d, 0) / ds.length) * Math.sqrt(ds.length)
+      : rootOfSquares(ds);
+  return risingIn(diameters, ds => Math.min(PROTECTION_RADIUS_CAP, PROTECTION_RATIO * combined(ds)));
+}
