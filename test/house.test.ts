@@ -1,0 +1,53 @@
+/** The rules of the house, held by tests: which layer may know which, and what runs where. */
+
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, normalize } from 'node:path';
+import { describe, expect, test } from 'vitest';
+
+const sources = ['grammar', 'server', 'client'].flatMap(folder =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map(name => join(folder, name))
+    .filter(name => name.endsWith('.ts') && !name.includes('dist') && !name.endsWith('.d.ts')),
+);
+
+const layerOf = (path: string): string => {
+  const [top, second] = path.split('/');
+  return top === 'server' && second !== undefined && !second.endsWith('.ts') ? second : top!;
+};
+
+/** What each layer may import besides itself. */
+const MAY_KNOW: Record<string, readonly string[]> = {
+  grammar: [],
+  mechanics: [],
+  practice: [],
+  facts: ['grammar', 'mechanics', 'practice'],
+  assess: ['grammar', 'facts', 'mechanics', 'practice'],
+  rules: ['grammar', 'facts', 'mechanics', 'practice', 'assess'],
+  import: ['grammar', 'facts', 'practice'],
+  language: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'show'],
+  show: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules'],
+  lsp: ['grammar', 'facts', 'practice', 'assess', 'rules', 'language', 'show'],
+  cli: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'import', 'show', 'language', 'lsp'],
+};
+
+const importsOf = (path: string): string[] =>
+  [...readFileSync(path, 'utf8').matchAll(/(?:from|import\()\s*'([^']+)'/g)].map(match => match[1]!);
+
+describe('arrows go one way', () => {
+  test.each(sources.filter(path => layerOf(path) in MAY_KNOW))('%s', path => {
+    const layer = layerOf(path);
+    for (const target of importsOf(path).filter(name => /^\..*\.ts$/.test(name))) {
+      const other = layerOf(normalize(join(dirname(path), target)));
+      if (other !== layer) expect(MAY_KNOW[layer], `${path} imports ${target}`).toContain(other);
+    }
+  });
+});
+
+describe('what runs in a browser knows no node', () => {
+  const everywhere = sources.filter(
+    path => !/^server\/(cli|bench|[^/]*\.ts)|^server\/lsp\/node\.ts|^client\/desktop\.ts/.test(path),
+  );
+  test.each(everywhere)('%s', path => {
+    expect(importsOf(path).filter(name => name.startsWith('node:'))).toEqual([]);
+  });
+});
