@@ -1,0 +1,47 @@
+/**
+ * A stem's cross section with its voids, as it was read.
+ *
+ * Lengths in metres, bearings in degrees clockwise from north. `Q` is `number` for one exact section and
+ * `Interval` for what is known of one.
+ */
+
+import type { Interval } from './interval.ts';
+
+/** A circle of the diameter given, or an ellipse if two are; over the bark. */
+export interface OuterEdge<Q = number> {
+  readonly diameter: Q;
+  /** The diameter across the first. */
+  readonly crossDiameter?: Q;
+  /** Along which the first diameter was taken; 0 if not given. */
+  readonly bearing?: number;
+  /** Thickness, taken off all round. */
+  readonly bark?: Q;
+}
+
+/** Sound wood from the surface inwards at a bearing; linear with bearing between readings. */
+export interface WallReading<Q = number> {
+  readonly bearing: number;
+  readonly wall: Q;
+}
+
+/**
+ * One cavity. With walls the void's edge lies at R(θ) − t(θ) from the pith. With a depth alone the void is
+ * the circle of that diameter whose outermost point touches the surface at `bearing`. An opening takes all
+ * wood between the void and the surface within asin(width / diameter) to either side of `bearing`; a ray from
+ * the pith that misses the void has no such wood.
+ */
+export interface Cavity<Q = number> {
+  /** Of the opening and the probe; needed unless there are walls and no opening. */
+  readonly bearing?: number;
+  readonly walls?: readonly WallReading<Q>[];
+  readonly depth?: Q;
+  /** Width: a chord on the surface. */
+  readonly opening?: Q;
+}
+
+export interface Section<Q = number> {
+  readonly outer: OuterEdge<Q>;
+  readonly cavities: readonly Cavity<Q>[];
+}
+
+export type UncertainSection = Section<Interval>;

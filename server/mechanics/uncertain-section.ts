@@ -1,0 +1,273 @@
+/**
+ * Strength of a stem section of which intervals are known.
+ *
+ * Loss is not monotone in the readings: the thin horns beside a narrow opening are extreme fibres, and with
+ * them gone the peak stress falls. So the range is searched (bounds.ts) with a coarse section, the ends are
+ * computed again with the full one, and then widened by `MARGIN`. Depths and walls with no upper end stop at
+ * what is physically possible for the diameter at hand: the far bark, the pith.
+ */
+
+import { extremes, widened } from './bounds.ts';
+import { clip, exact, type Interval, interval } from './interval.ts';
+import { quickLoss, quickModulus, RAYS, sectionFigures } from './section.ts';
+import { edgeRadius, RADIANS, wallAt, woodEdge } from './section-shape.ts';
+import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
+
+export interface Contradiction {
+  /** Index of the cavity in its section. */
+  readonly cavity: number;
+  readonly kind:
+    | 'depth beyond the void of the walls'
+    | 'depth beyond the far bark'
+    | 'wall beyond the pith'
+    | 'opening wider than the stem';
+  /** What was read, and what the other readings allow, m. */
+  readonly read: Interval;
+  readonly possible: Interval;
+}
+
+export interface UncertainFigures {
+  readonly strengthLoss: Interval;
+  /** Direction of bending that is worst at the upper end. */
+  readonly worstBearing: number;
+  /** The exact sections at which the ends were found. */
+  readonly best: Section;
+  readonly worst: Section;
+  readonly contradictions: readonly Contradiction[];
+}
+
+/** Rays while searching: losses within 0.001 of the full section's. */
+const SEARCH_RAYS = 90;
+/** Share by which the range found is widened on either side; tests allow 2 % in all. */
+const MARGIN = 0.003;
+
+const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
+  diameter: outer.diameter[end],
+  ...(outer.crossDiameter && { crossDiameter: outer.crossDiameter[end] }),
+  ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+  ...(outer.bark && { bark: outer.bark[end === 'low' ? 'high' : 'low'] }),
+});
+
+/** Distance from the pith to the wood's surface: least with the smallest diameter and the thickest bark. */
+function radiusAt(outer: OuterEdge<Interval>, bearing: number): Interval {
+  const at = (end: 'low' | 'high') => edgeRadius(woodEdge(endOf(outer, end)), bearing * RADIANS);
+  return interval(at('low'), at('high'));
+}
+
+/** Every wall that is physically possible at a bearing: from none to the pith. */
+export const unseenWall = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+  interval(0, radiusAt(outer, bearing).high);
+
+/** Every depth that is physically possible from a bearing: from none to the far bark. */
+export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+  interval(0, 2 * radiusAt(outer, bearing).high);
+
+/** How far from the surface at the cavity's bearing the void of its walls may reach, on that diameter. */
+function farEdge(
+  outer: OuterEdge<Interval>,
+  bearing: number,
+  walls: readonly WallReading<Interval>[],
+): number {
+  const sorted = walls
+    .map(reading => ({ bearing: (((reading.bearing % 360) + 360) % 360) * RADIANS, wall: reading.wall.low }))
+    .sort((a, b) => a.bearing - b.bearing);
+  const across = (bearing + 180) % 360;
+  const thinnest = wallAt(
+    { bearings: sorted.map(r => r.bearing), walls: sorted.map(r => r.wall) },
+    ((across + 360) % 360) * RADIANS,
+  );
+  return Math.max(0, 2 * radiusAt(outer, bearing).high - thinnest);
+}
+
+/** Readings of a cavity that cannot all be true, beyond their intervals. */
+export function contradictionsOf(
+  outer: OuterEdge<Interval>,
+  { bearing = 0, walls = [], depth, opening }: Cavity<Interval>,
+  cavity = 0,
+): readonly Contradiction[] {
+  const found: Contradiction[] = [];
+  const beyond = (kind: Contradiction['kind'], read: Interval | undefined, most: number) => {
+    if (read && read.low > most) found.push({ cavity, kind, read, possible: interval(0, most) });
+  };
+  const diameter = 2 * radiusAt(outer, bearing).high;
+  beyond('depth beyond the far bark', depth, diameter);
+  if (walls.length > 0) beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, walls));
+  for (const { bearing: at, wall } of walls) beyond('wall beyond the pith', wall, radiusAt(outer, at).high);
+  beyond('opening wider than the stem', opening, diameter);
+  return found;
+}
+
+/** The section with the readings that make its voids: walls where there are any, else depth, else unseen. */
+function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
+  const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
+    const { depth, ...rest } = cavity;
+    return cavity.walls?.length ? rest : { ...rest, depth: depth ?? interval(0, Infinity) };
+  };
+  return { outer, cavities: cavities.map(plain) };
+}
+
+/** Where an uncertain reading stands: its name, its interval, and a section with another in its place. */
+interface Input {
+  readonly name: string;
+  readonly value: Interval;
+}
+
+/** All readings that shape the section, exact ones too, in a fixed order. */
+function* readings({ outer, cavities }: UncertainSection): Generator<Input> {
+  yield { name: 'diameter', value: outer.diameter };
+  if (outer.crossDiameter) yield { name: 'cross diameter', value: outer.crossDiameter };
+  if (outer.bark) yield { name: 'bark', value: outer.bark };
+  for (const [c, { walls = [], depth, opening }] of cavities.entries()) {
+    for (const [w, { wall }] of walls.entries()) yield { name: `cavity ${c} wall ${w}`, value: wall };
+    if (depth) yield { name: `cavity ${c} depth`, value: depth };
+    if (opening) yield { name: `cavity ${c} opening`, value: opening };
+  }
+}
+
+/** A section with every reading put through `value`, by name. */
+function mapReadings<Q>(
+  { outer, cavities }: UncertainSection,
+  value: (read: Interval, name: string) => Q,
+): Section<Q> {
+  return {
+    outer: {
+      diameter: value(outer.diameter, 'diameter'),
+      ...(outer.crossDiameter && { crossDiameter: value(outer.crossDiameter, 'cross diameter') }),
+      ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+      ...(outer.bark && { bark: value(outer.bark, 'bark') }),
+    },
+    cavities: cavities.map(({ bearing, walls, depth, opening }, c) => ({
+      ...(bearing !== undefined && { bearing }),
+      ...(walls && {
+        walls: walls.map(({ bearing: at, wall }, w) => ({
+          bearing: at,
+          wall: value(wall, `cavity ${c} wall ${w}`),
+        })),
+      }),
+      ...(depth && { depth: value(depth, `cavity ${c} depth`) }),
+      ...(opening && { opening: value(opening, `cavity ${c} opening`) }),
+    })),
+  };
+}
+
+/**
+ * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 depth`,
+ * `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
+ */
+export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
+  const inputs = new Map<string, Interval>();
+  for (const { name, value } of readings(possible(section)))
+    if (value.low < value.high) inputs.set(name, value);
+  return inputs;
+}
+
+/** The section with one reading replaced. A name that the section does not have changes nothing. */
+export const withInput = (section: UncertainSection, name: string, value: Interval): UncertainSection =>
+  mapReadings(withoutChecks(section), (read, reading) => (reading === name ? value : read));
+
+/** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */
+const upTo = (read: Interval, most: Interval): Interval =>
+  interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
+
+/** The section with every open end closed at what is physically possible. */
+function possible(section: UncertainSection): UncertainSection {
+  const { outer, cavities } = withoutChecks(section);
+  return {
+    outer,
+    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+      ...(bearing !== undefined && { bearing }),
+      ...(walls && {
+        walls: walls.map(({ bearing: at, wall }) => ({
+          bearing: at,
+          wall: Number.isFinite(wall.high) ? wall : upTo(wall, unseenWall(outer, at)),
+        })),
+      }),
+      ...(depth && { depth: upTo(depth, unseenDepth(outer, bearing)) }),
+      ...(opening && { opening: upTo(opening, unseenDepth(outer, bearing)) }),
+    })),
+  };
+}
+
+/** Exact sections of an uncertain one, by the places of its uncertain readings from 0 to 1. */
+function sampler(section: UncertainSection): {
+  readonly count: number;
+  at(places: readonly number[]): Section;
+} {
+  const clipped = possible(section);
+  const open = [...readings(clipped)].filter(({ value }) => value.low < value.high).map(({ name }) => name);
+  const index = new Map(open.map((name, i) => [name, i]));
+  return {
+    count: open.length,
+    at: places =>
+      mapReadings(clipped, ({ low, high }, name) => {
+        const place = places[index.get(name) ?? -1] ?? 0;
+        return place === 1 ? high : low + place * (high - low);
+      }),
+  };
+}
+
+/** Walls and depth of one cavity contradict each other: the reading with the greater loss stands. */
+function lessFavourable(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Cavity<Interval> {
+  const { walls, ...probed } = cavity;
+  const loss = (one: Cavity<Interval>) => lossRange({ outer, cavities: [one] }).strengthLoss;
+  const [byWalls, byDepth] = [loss(cavity), loss(probed)];
+  const worse = byDepth.high > byWalls.high || (byDepth.high === byWalls.high && byDepth.low > byWalls.low);
+  return worse ? probed : cavity;
+}
+
+/** The section as it will be computed: of contradicting readings only the less favourable kept. */
+export function settled({ outer, cavities }: UncertainSection): {
+  readonly section: UncertainSection;
+  readonly contradictions: readonly Contradiction[];
+} {
+  const contradictions = cavities.flatMap((cavity, i) => contradictionsOf(outer, cavity, i));
+  const doubted = new Set(
+    contradictions.filter(c => c.kind === 'depth beyond the void of the walls').map(c => c.cavity),
+  );
+  return {
+    section: {
+      outer,
+      cavities: cavities.map((cavity, i) => (doubted.has(i) ? lessFavourable(outer, cavity) : cavity)),
+    },
+    contradictions,
+  };
+}
+
+type LossRange = Omit<UncertainFigures, 'contradictions'>;
+
+function lossRange(section: UncertainSection): LossRange {
+  const { count, at } = sampler(section);
+  if (count === 0) {
+    const only = at([]);
+    const { strengthLoss, worstBearing } = sectionFigures(only);
+    return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
+  }
+  const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
+  const [best, worst] = [at(found.least), at(found.greatest)];
+  // Where a sliver at the surface is about to vanish the coarse and the full section differ: both count.
+  const values = [best, worst].flatMap(one => [quickLoss(one, SEARCH_RAYS), quickLoss(one, RAYS)]);
+  const low = Math.min(...values, sectionFigures(best).strengthLoss);
+  const { strengthLoss, worstBearing } = sectionFigures(worst);
+  const range = interval(low, Math.max(...values, strengthLoss));
+  // A range never leaves 0..1 by its margin alone.
+  const limits = interval(Math.min(0, low), 1);
+  return { strengthLoss: clip(widened(range, MARGIN), limits), worstBearing, best, worst };
+}
+
+/**
+ * Loss of strength over everything that the readings allow.
+ *
+ * @throws RangeError when there may be no wood under the bark, or a length may be negative.
+ */
+export function uncertainFigures(section: UncertainSection): UncertainFigures {
+  const { section: sound, contradictions } = settled(section);
+  return { ...lossRange(sound), contradictions };
+}
+
+/** The least Z over directions, m³, over everything that the readings allow: for an absolute safety factor. */
+export function sectionModulusBounds(section: UncertainSection): Interval {
+  const { count, at } = sampler(settled(section).section);
+  const found = extremes(places => quickModulus(at(places), SEARCH_RAYS), count);
+  const range = interval(quickModulus(at(found.least), RAYS), quickModulus(at(found.greatest), RAYS));
+  return count === 0 ? range : clip(widened(range, MARGIN), interval(0, Infinity));
+}
