@@ -50,8 +50,8 @@ export const openHollowLoss = (diameterRatio: number, openingShare: number): num
 const rising = (figure: (value: number) => number, over: Interval): Interval =>
   interval(figure(over.low), figure(over.high));
 
-/** Of the wood under the bark. @throws RangeError when there may be none. */
-function woodDiameter({
+/** Of the wood under the bark, the mean of both diameters, m. @throws RangeError when there may be none. */
+export function woodDiameter({
   diameter,
   crossDiameter = diameter,
   bark = exact(0),
