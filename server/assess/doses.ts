@@ -1,11 +1,11 @@
 /** How much of the living foliage a job takes, and how much the tree has lost in the years before it. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
-import { UNSEEN } from '../../grammar/quantity.ts';
+import { type Quantity, unitOf } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
-import { add, exact, type Interval, interval } from '../mechanics/interval.ts';
+import { add, exact, type Interval, interval, multiply } from '../mechanics/interval.ts';
 import {
   AGE_CLASSES,
   type AgeClass,
@@ -14,8 +14,13 @@ import {
   VIGOR_CLASSES,
   type VigorClass,
 } from '../practice/index.ts';
-import { type Job, jobs, stagesOf } from './jobs.ts';
-import { shareReading } from './readings.ts';
+import { type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
+
+/** The reading of a share, which never leaves 0 to 1. */
+function shareReading(quantity: Quantity, settings: Settings): Interval {
+  const { low, high } = reading(quantity, settings);
+  return interval(Math.min(low, 1), Math.min(high, 1));
+}
 
 /** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */
 const DOSED: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
@@ -69,6 +74,8 @@ export interface Share extends Span {
 
 export interface Cumulation {
   readonly job: Job;
+  /** Seasons' doses that are added: one for each work before it, and one for each stage still to come. */
+  readonly count: number;
   /** What counts, in order of time; the job's own part last. */
   readonly shares: readonly Share[];
   readonly total: Interval;
@@ -77,7 +84,7 @@ export interface Cumulation {
 const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
 
 /**
- * For each open prescription, its dose and those of the work in the years before it; where none is open, the
+ * For each open prescription, its dose, with the stages that follow within as many years, and those of the work in the years before it; where none is open, the
  * last work and those before it. Only sums of two and more.
  *
  * The years are counted back from the first day on which the job may be done: the day that lets most count.
@@ -97,21 +104,25 @@ export function cumulations(
       if (dose) return [{ ...span, job, share: dose.share, unknown: false }];
       // What an open prescription leaves out is a matter of its own.
       if (!job.work || !takesFoliage(job.prescription)) return [];
-      return [{ ...span, job, share: shareReading(UNSEEN('share'), settings), unknown: true }];
+      return [{ ...span, job, share: interval(0, 1), unknown: true }];
     });
   const done = shares
     .filter(({ job }) => job.work)
     .sort((a, b) => lastDay(a.job, today) - lastDay(b.job, today));
   const open = shares.filter(({ job }) => !job.work);
+  // Stages follow each other a year apart.
+  const seasons = Math.ceil(years / unitOf('years')!.factor);
   const ends = open.length > 0 ? open : done.slice(-1);
   return ends.flatMap((end): Cumulation[] => {
     const day = end.job.days?.from ?? today;
     const before = done.filter(
       ({ job }) => job !== end.job && job.days!.from <= day && day - job.days!.from < years,
     );
-    if (before.length === 0) return [];
-    const parts = [...before, end];
+    const toCome = end.job.work ? 1 : Math.min(stagesLeft(tree, end.job.prescription), seasons);
+    const count = before.length + toCome;
+    if (count < 2) return [];
+    const parts = [...before, { ...end, share: multiply(end.share, exact(toCome)) }];
     const total = parts.reduce((sum, { share }) => add(sum, share), exact(0));
-    return [{ job: end.job, shares: parts, total }];
+    return [{ job: end.job, count, shares: parts, total }];
   });
 }

@@ -42,13 +42,18 @@ export function standingPrescriptions({ prescriptions }: Tree): readonly Prescri
   return prescriptions.filter(({ id, withdrawn }) => !withdrawn && !overtaken.has(id.value));
 }
 
+/** Stages of a prescription that no work is recorded for. */
+export const stagesLeft = ({ works }: Tree, prescription: Prescription): number =>
+  Math.max(
+    0,
+    stagesOf(prescription) - works.filter(work => work.prescription.value === prescription.id.value).length,
+  );
+
 /** Prescriptions of cuts that still wait for work, in their order; none on a felled tree. */
 export function openPrescriptions(tree: Tree): readonly Prescription[] {
   if (tree.felled) return [];
-  const timesDone = (id: string) => tree.works.filter(({ prescription }) => prescription.value === id).length;
   return standingPrescriptions(tree).filter(
-    prescription =>
-      CUTTING.has(prescription.kind.value) && timesDone(prescription.id.value) < stagesOf(prescription),
+    prescription => CUTTING.has(prescription.kind.value) && stagesLeft(tree, prescription) > 0,
   );
 }
 

@@ -21,7 +21,17 @@ export const structureLimits = {
     direction: 'at most',
     source: 'coder-1989',
     confidence: 'published',
-    note: 'On d⁴/D⁴. Coder’s hazard band is told as 45 % and as 50 %; both lie above strength-loss.',
+    note: 'On d⁴/D⁴. Coder’s band of caution ends at 44 %.',
+  },
+  'strength-loss-hazard': {
+    summary: 'loss of bending strength by decay from which the section is a hazard',
+    dimension: 'share',
+    value: 0.45,
+    unit: '%',
+    direction: 'at most',
+    source: 'coder-1989',
+    confidence: 'from memory',
+    note: 'On d⁴/D⁴. Told as 45 % and as 50 %: the stricter one stands.',
   },
   'wall-ratio': {
     summary: 'thinnest sound wall over radius of a closed hollow',

@@ -11,7 +11,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years');
   const span = showNumber(years.value, years, 1);
-  for (const { job, shares, total } of cumulations(tree, today, years.value, settings)) {
+  for (const { job, count, shares, total } of cumulations(tree, today, years.value, settings)) {
     if (job.work && today - job.work.date.value >= years.value) continue;
     const judged = judge(total, 'cumulative-dose', settings);
     if (judged.standing === 'within') continue;
@@ -20,7 +20,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const left = setting.value - shares.slice(0, -1).reduce((sum, { share }) => sum + share.high, 0);
     const unknown = shares.filter(share => share.unknown);
     const sum = unknown.length > 0 ? `at least ${showNumber(total.low, setting, 1)}` : showValue(judged);
-    const counted = shares.length === 2 ? 'two jobs' : `${shares.length} jobs`;
+    const counted = count === 2 ? 'two seasons' : `${count} seasons`;
     const missing = unknown.map(share => share.job.subject).join(', ');
     yield {
       at: own,
@@ -31,11 +31,13 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       remedy:
         judged.standing === 'may exceed' && unknown.length > 0
           ? `Record the dose of the work on ${missing}: ${showNumber(Math.max(0, setting.value - total.low), setting, 1)} or less in all settles it.`
-          : job.work
-            ? 'Leave living wood alone until the tree has grown it back.'
-            : left > 0
-              ? `Take ${showNumber(left, setting, 1)} or less this time, or wait until the earlier work is ${span} past.`
-              : `Wait until the earlier work is ${span} past.`,
+          : shares.length === 1
+            ? `Take ${showNumber(setting.value, setting, 1)} or less in all stages together, or lay them further apart than ${span}.`
+            : job.work
+              ? 'Leave living wood alone until the tree has grown it back.'
+              : left > 0
+                ? `Take ${showNumber(left, setting, 1)} or less this time, or wait until the earlier work is ${span} past.`
+                : `Wait until the earlier work is ${span} past.`,
       related: shares.slice(0, -1).map(({ start, end, job: earlier, share, unknown: unrecorded }) => ({
         start,
         end,
@@ -51,7 +53,7 @@ export const cumulativeDose: Rule = {
   level: 'warning',
   summary: 'doses of several years that add up to more than a tree grows back',
   sources: [cite('practice')],
-  explanation: `Adds the dose of each open prescription to the doses of work in the years before it that the limit cumulative-years counts, and compares the sum with the limit cumulative-dose; where nothing is open, the last work is taken with the work before it. Shares are added as they stand, each of the crown of its day: the sum is a little above what the first crown lost.
+  explanation: `Adds the dose of each open prescription, with the stages that follow within as many years, to the doses of work in the years before it that the limit cumulative-years counts, and compares the sum with the limit cumulative-dose; where nothing is open, the last work is taken with the work before it. Shares are added as they stand, each of the crown of its day: the sum is a little above what the first crown lost.
 
 Work of which neither record nor prescription gives a dose may have taken anything: the sum then may exceed, and the record that would settle it is named. It is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
   whenNot: 'Dead trees, pollards, monoliths; a single dose, which is for season-dose.',
@@ -84,6 +86,15 @@ tree 53
     dose 10..20 %
   prescription R2 thin
     dose 10 % #! note may exceed
+`,
+    },
+    {
+      title: 'Two stages a year apart',
+      text: `tree 57
+  age semi-mature
+  prescription R1 reduce
+    dose 40 % #! warning exceeds
+    stages 2
 `,
     },
     {

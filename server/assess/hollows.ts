@@ -1,0 +1,126 @@
+/** A defect as a section of a stem: what was read of the outside and of the void, as intervals in metres. */
+
+import { inUnit, type Unit, unitOf } from '../../grammar/quantity.ts';
+import { interval as reading } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Defect, Tree } from '../facts/types.ts';
+import { type Interval, interval } from '../mechanics/interval.ts';
+import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
+import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
+
+/** Kinds of defects that leave a void, or wood that counts as one. */
+const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
+
+/** Which reading of the void there is. */
+export type VoidReading = 'walls' | 'wall' | 'depth' | 'none';
+
+export interface Hollow {
+  readonly defect: Defect;
+  readonly outer: OuterEdge<Interval>;
+  readonly cavity: Cavity<Interval>;
+  readonly read: VoidReading;
+  /** Under the bark. */
+  readonly wood: Interval;
+  readonly thumbs: Thumbs;
+  /** The writer's unit of the diameter. */
+  readonly unit: Unit;
+}
+
+/** Defects of the kinds that hollow a stem, as long as they matter; none on a felled tree. */
+export const hollowDefects = ({ defects, felled }: Tree): readonly Defect[] =>
+  felled
+    ? []
+    : defects.filter(
+        ({ kind, closed, state }) => HOLLOW.has(kind.value) && !closed && state?.value !== 'healed',
+      );
+
+/** The void as read. A wall without a bearing was read where the defect faces. */
+function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
+  return {
+    ...(facing === undefined ? {} : { bearing: facing }),
+    ...(walls.length > 0
+      ? {
+          walls: walls.map(({ thickness, bearing }) => ({
+            bearing: bearing ?? facing ?? 0,
+            wall: reading(thickness.value, settings),
+          })),
+        }
+      : {}),
+    ...(depth ? { depth: reading(depth.value, settings) } : {}),
+    ...(opening && !opening.closed
+      ? {
+          opening: opening.width
+            ? reading(opening.width.value, settings)
+            : interval(0, Number.POSITIVE_INFINITY),
+        }
+      : {}),
+  };
+}
+
+/** The section at a defect; undefined where no diameter was read there, or bark may be all there is. */
+export function hollowOf(defect: Defect, settings: Settings): Hollow | undefined {
+  if (!defect.diameter) return undefined;
+  const outer: OuterEdge<Interval> = {
+    diameter: reading(defect.diameter.value, settings),
+    ...(defect.across ? { crossDiameter: reading(defect.across.value, settings) } : {}),
+    ...(defect.facing === undefined ? {} : { bearing: defect.facing }),
+    ...(defect.bark ? { bark: reading(defect.bark.value, settings) } : {}),
+  };
+  const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
+  const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);
+  if (!(least > 2 * (outer.bark?.high ?? 0)) || greatest === Number.POSITIVE_INFINITY) return undefined;
+  const cavity = cavityOf(defect, settings);
+  const { walls } = defect;
+  const read: VoidReading =
+    walls.length > 1 ? 'walls' : walls.length === 1 ? 'wall' : cavity.depth ? 'depth' : 'none';
+  return {
+    defect,
+    outer,
+    cavity,
+    read,
+    wood: woodDiameter(outer),
+    thumbs: rulesOfThumb(outer, cavity),
+    unit: defect.diameter.value.unit ?? unitOf('m')!,
+  };
+}
+
+/** Every hollow of a tree of which a section can be drawn. */
+export const hollowsOf = (tree: Tree, settings: Settings): readonly Hollow[] =>
+  hollowDefects(tree).flatMap(defect => hollowOf(defect, settings) ?? []);
+
+/** The share of the circumference that the opening may take. */
+export function openingShare({ cavity, wood }: Hollow): Interval {
+  const { low, high } = cavity.opening ?? interval(0, 0);
+  return interval(Math.min(1, low / (Math.PI * wood.high)), Math.min(1, high / (Math.PI * wood.low)));
+}
+
+/**
+ * The reading that would bring a figure within its limit, where the widest void that does so has this share of
+ * the diameter: in the writer's unit, rounded to the strict side; undefined where no void does.
+ */
+export function settlingReading({ read, wood, unit }: Hollow, voidShare: number): string | undefined {
+  if (!(voidShare > 0)) return undefined;
+  // The smallest stem that the readings allow asks for most wall in its share, the largest in length.
+  const depth = downTo(wood.low * voidShare, unit);
+  const wall = upTo((wood.high * (1 - voidShare)) / 2, unit);
+  switch (read) {
+    case 'walls':
+      return `a mean sound wall of ${wall} or more`;
+    case 'wall':
+      return `a sound wall of ${wall} or more`;
+    case 'depth':
+      return `a void of ${depth} or less through the opening`;
+    case 'none':
+      return `a mean sound wall of ${wall} or more, or a void of ${depth} or less,`;
+  }
+}
+
+/** Lengths are told to a tenth of the unit; a wall is rounded up and a void down, never towards safe. */
+const TENTHS = 10;
+/** Far below any reading; keeps a length that is a tenth already from the next one. */
+const REPRESENTATION = 1e-9;
+
+export const upTo = (length: number, unit: Unit): string =>
+  inUnit((Math.ceil((length / unit.factor) * TENTHS - REPRESENTATION) / TENTHS) * unit.factor, unit);
+export const downTo = (length: number, unit: Unit): string =>
+  inUnit((Math.floor((length / unit.factor) * TENTHS + REPRESENTATION) / TENTHS) * unit.factor, unit);

@@ -1,0 +1,90 @@
+/** Strength loss of a hollow stem by d³/D³. */
+
+import { hollowsOf } from '../../assess/hollows.ts';
+import { judge } from '../../assess/judge.ts';
+import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const hollow of hollowsOf(tree, settings)) {
+    const judged = judge(hollow.thumbs.cubic.value, 'strength-loss', settings);
+    if (judged.standing === 'within') continue;
+    yield {
+      at: hollow.defect.at,
+      grade: judged.standing,
+      subject: hollow.defect.id.value,
+      ...lossWords(hollow, judged, 'd³/D³', Math.cbrt(judged.setting.value)),
+    };
+  }
+}
+
+export const strengthLossCubic: Rule = {
+  name: 'strength-loss-cubic',
+  group: 'structure',
+  level: 'error',
+  summary: 'strength loss of a hollow stem by d³/D³ beyond one third',
+  sources: [cite('wagener-1963'), cite('kane-2001'), cite('kane-ryan-2004')],
+  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. The loss d³/D³ is compared with the limit strength-loss. Where neither wall nor depth was read the void may be anything from nothing to the whole stem, so the loss may exceed the limit until somebody measures.
+
+Wagener chose the cube, which is more careful than the fourth power of a true hollow cylinder, because decay is seldom a clean cylinder in the middle; he allowed a third for conifers with no other weakness. A void off the centre, or an opening, weakens more than this says.`,
+  whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  acceptable: true,
+  caution: THUMB_CAUTION,
+  examples: [
+    {
+      title: 'A wide hollow',
+      text: `tree 81 "Mill poplar"
+  inspection 2026-05-04 from ground
+  defect A decay #! exceeds
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in at N, 4 in at S
+`,
+    },
+    {
+      title: 'A probe that found no end, a range, and nothing read at all',
+      text: `tree 82
+  inspection 2026-05-04 from lift
+  defect A cavity #! may exceed
+    on trunk at 18 ft, facing SW
+    diameter 26 in
+    opening 9 in wide, 14 in tall
+    depth > 11 in
+  defect B decay #! may exceed
+    diameter 20 in
+    wall 2..5 in
+  defect C cavity #! may exceed
+    diameter 25 in
+    opening 6 in wide
+    depth unseen
+  defect D decay #! may exceed
+    diameter 40 cm
+`,
+    },
+    {
+      title: 'A small hollow, a shallow one, and one on a felled tree',
+      text: `tree 83
+  inspection 2026-05-04 from ground
+  defect A decay
+    diameter 30 in
+    wall 6 in
+  defect B cavity
+    diameter 30 in
+    opening 5 in wide
+    depth 8 in
+  defect C wound
+    diameter 30 in
+
+tree 84
+  felled 2025-11-20
+  inspection 2025-05-04 from ground
+  defect A decay
+    diameter 30 in
+    wall 1 in
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,75 @@
+/** Strength loss of a hollow stem by d⁴/D⁴. */
+
+import { hollowsOf } from '../../assess/hollows.ts';
+import { judge } from '../../assess/judge.ts';
+import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const hollow of hollowsOf(tree, settings)) {
+    const loss = hollow.thumbs.quartic.value;
+    const hazard = judge(loss, 'strength-loss-hazard', settings);
+    const judged = hazard.standing === 'within' ? judge(loss, 'strength-loss-caution', settings) : hazard;
+    if (judged.standing === 'within') continue;
+    // A band of caution asks for a watchful eye, not for an end of work.
+    const level = judged === hazard ? undefined : judged.standing === 'exceeds' ? 'warning' : 'note';
+    yield {
+      at: hollow.defect.at,
+      grade: judged.standing,
+      ...(level ? { level } : {}),
+      subject: hollow.defect.id.value,
+      ...lossWords(hollow, judged, 'd⁴/D⁴', judged.setting.value ** (1 / 4)),
+    };
+  }
+}
+
+export const strengthLossQuartic: Rule = {
+  name: 'strength-loss-quartic',
+  group: 'structure',
+  level: 'error',
+  summary: 'strength loss of a hollow stem by d⁴/D⁴ in the band of caution or of hazard',
+  sources: [cite('coder-1989'), cite('kane-2001'), cite('kane-ryan-2004')],
+  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. d⁴/D⁴ is the true loss of bending strength of a round stem with a round void in its middle. It is compared with strength-loss-hazard, and below that with strength-loss-caution, where a finding is one level milder.
+
+It is the mildest of the rules of thumb: a void off the centre, decay that is no clean cylinder, or an opening weakens more than this says.`,
+  whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  acceptable: true,
+  caution: THUMB_CAUTION,
+  examples: [
+    {
+      title: 'Hazard, caution, and a void that may be anything',
+      text: `tree 86
+  inspection 2026-05-04 from ground
+  defect A decay #! exceeds
+    diameter 30 in
+    wall 2 in
+  defect B decay #! warning exceeds
+    diameter 30 in
+    wall 4 in
+  defect C cavity #! may exceed
+    diameter 25 in
+    opening 6 in wide
+    depth unseen
+  defect D decay #! note may exceed
+    diameter 30 in
+    wall 4..6 in
+`,
+    },
+    {
+      title: 'A wall of a quarter of the diameter loses a sixteenth',
+      text: `tree 87
+  inspection 2026-05-04 from ground
+  defect A decay
+    diameter 24 in
+    wall 6 in
+  defect B decay
+    diameter 24 in
+    wall 2 in
+    closed 2026-05-20 "stem removed below it"
+`,
+    },
+  ],
+  check,
+};
