@@ -57,7 +57,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   progress.end();
 
   const nameOf = (file: string) => shown(io.cwd, resolve(around.root, file));
-  const trees = checked.reduce((sum, file) => sum + treesIn(file), 0);
+  const trees = checked.reduce((sum, file) => sum + file.trees.length, 0);
   const summary = summarize(findings, trees, checked.length);
   const paint = options.to === undefined ? io.paint : plain;
   const report =
@@ -74,9 +74,6 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   const rejected = options.reject === 'never' ? [] : LEVELS.slice(0, LEVELS.indexOf(options.reject) + 1);
   return findings.some(({ level, accepted }) => !accepted && rejected.includes(level)) ? FINDINGS : CLEAN;
 }
-
-const treesIn = (file: FileSnapshot): number =>
-  file.blocks.filter(({ block }) => block.sections[0]?.word === 'tree').length;
 
 function showText(
   findings: readonly Finding[],

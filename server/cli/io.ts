@@ -1,8 +1,7 @@
 /** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
 
 import { styleText } from 'node:util';
-
-export type Paint = (format: 'red' | 'yellow' | 'blue' | 'green' | 'bold' | 'dim', text: string) => string;
+import type { Paint } from '../show/terminal.ts';
 
 export interface Io {
   /** Absolute; paths of the command line are relative to it. */
@@ -38,7 +37,7 @@ export function processIo(): Io {
     if (error.code !== 'EPIPE') throw error;
   });
   // https://no-color.org: any value that is not empty.
-  const coloured = stdout.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
+  const coloured = stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
   const now = new Date();
   return {
     cwd: process.cwd(),

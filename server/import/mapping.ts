@@ -8,6 +8,7 @@ import {
   isLengthUnit,
   isPlainMeaning,
   isSize,
+  LENGTH_METRES,
   LENGTH_UNITS,
   type LengthUnit,
   MEANINGS,
@@ -194,8 +195,6 @@ export function guessMapping(table: Table): Guess {
   return { mapping, warnings: [...warnings, ...girthWarnings(table, mapping)] };
 }
 
-const METRES: Readonly<Record<LengthUnit, number>> = { in: 0.0254, ft: 0.3048, mm: 0.001, cm: 0.01, m: 1 };
-
 /** People call a diameter girth, too: a circumference is said so, with the slenderness it would make. */
 function girthWarnings(table: Table, mapping: Mapping): string[] {
   const columns = [...mapping].flatMap(([column, meaning]) =>
@@ -203,7 +202,7 @@ function girthWarnings(table: Table, mapping: Mapping): string[] {
   );
   const metresOf = (column: string, unit: LengthUnit) => {
     const middle = median(readings(table, table.columns.indexOf(column)));
-    return middle === undefined ? undefined : middle * METRES[unit];
+    return middle === undefined ? undefined : middle * LENGTH_METRES[unit];
   };
   const tall = columns.find(({ kind }) => kind === 'height');
   const height = tall && metresOf(tall.column, tall.unit);

@@ -3,6 +3,15 @@
 export const LENGTH_UNITS = ['in', 'ft', 'mm', 'cm', 'm'] as const;
 export type LengthUnit = (typeof LENGTH_UNITS)[number];
 
+/** What one of it is in metres; as in the notation. */
+export const LENGTH_METRES: Readonly<Record<LengthUnit, number>> = {
+  in: 0.0254,
+  ft: 0.3048,
+  mm: 0.001,
+  cm: 0.01,
+  m: 1,
+};
+
 /** Meanings that need a unit in a mapping (`dbh in`), and those that stand alone (`species`). */
 export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
 export const PLAIN_MEANINGS = [

@@ -8,7 +8,7 @@ import type { Finding } from '../rules/check.ts';
 import type { Summary } from './summary.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */
-export type Paint = (format: 'red' | 'yellow' | 'blue' | 'green' | 'bold' | 'dim', text: string) => string;
+export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
 
 const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
 

@@ -1,0 +1,249 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { splitBlocks } from '../../grammar/blocks.ts';
+import { tidy } from '../../grammar/tidy.ts';
+import {
+  guessMapping,
+  importTable,
+  MappingError,
+  readMapping,
+  readTable,
+  showMapping,
+  TableError,
+} from '../../server/import/index.ts';
+
+const sample = (name: string) =>
+  readFileSync(new URL(`../../samples/import/${name}`, import.meta.url), 'utf8');
+const guessed = (text: string) => JSON.parse(showMapping(guessMapping(readTable(text)).mapping));
+/** The inventory of a table with the guessed mapping, without the two lines that tell where it comes from. */
+function imported(text: string): string {
+  const table = readTable(text);
+  return importTable(table, guessMapping(table).mapping, 'x.csv').text.split('\n').slice(3).join('\n');
+}
+const mistakes = (text: string) =>
+  splitBlocks(text).flatMap(({ block }) => block.lines.flatMap(line => line.mistake ?? []));
+
+test('the black cherry trees: every row, with the diameter that the table calls girth', () => {
+  const table = readTable(sample('black-cherry.csv'));
+  const { text, trees, leftovers } = importTable(
+    table,
+    readMapping(sample('black-cherry.json')),
+    'black-cherry.csv',
+  );
+  expect(trees).toBe(31);
+  expect(leftovers).toEqual([]);
+  expect(mistakes(text)).toEqual([]);
+  const sum = (pattern: RegExp) =>
+    [...text.matchAll(pattern)].reduce((total, found) => total + Number(found[1]), 0);
+  // Sums of the three columns as R gives them for datasets::trees.
+  expect(sum(/dbh +([\d.]+) in/g)).toBeCloseTo(410.7, 6);
+  expect(sum(/height +([\d.]+) ft/g)).toBeCloseTo(2356, 6);
+  expect(sum(/Volume: ([\d.]+)"/g)).toBeCloseTo(935.3, 6);
+});
+
+test('a column called girth is guessed to be one, with a warning that says what follows from it', () => {
+  const { mapping, warnings } = guessMapping(readTable(sample('black-cherry.csv')));
+  expect(JSON.parse(showMapping(mapping))).toEqual({
+    Girth: 'girth in',
+    Height: 'height ft',
+    Volume: 'note',
+  });
+  expect(warnings).toHaveLength(3);
+  // Middle height 76 ft over middle girth 12.9 in: 76 × 12 × π / 12.9.
+  expect(warnings[2]).toContain('222 times as tall as it is thick');
+  expect(warnings[2]).toContain('write "dbh in" in the mapping');
+});
+
+test('headings in plain words, with units in brackets, at the end or in the size of the values', () => {
+  expect(
+    guessed(
+      'Tree No.,Botanical Name,Common Name,Trunk diameter (cm),HeightFt,Crown spread [m],Lat,Long,Remarks\n1,a,b,3,4,5,6,7,8\n',
+    ),
+  ).toEqual({
+    'Tree No.': 'tag',
+    'Botanical Name': 'species',
+    'Common Name': 'common-name',
+    'Trunk diameter (cm)': 'dbh cm',
+    HeightFt: 'height ft',
+    'Crown spread [m]': 'crown m',
+    Lat: 'latitude',
+    Long: 'longitude',
+    Remarks: 'note',
+  });
+  expect(guessed('dbh,height\n0.4,12\n0.5,15\n')).toEqual({ dbh: 'dbh m', height: 'height m' });
+  expect(guessed('dbh,height\n14,50\n20,70\n')).toEqual({ dbh: 'dbh in', height: 'height ft' });
+  expect(guessed('dbh,circumference_mm\n55,1700\n62,1900\n')).toEqual({
+    dbh: 'dbh cm',
+    circumference_mm: 'girth mm',
+  });
+  expect(guessed('Planting year,Park name and address\n2001,x\n')).toEqual({
+    'Planting year': 'note',
+    'Park name and address': 'note',
+  });
+});
+
+test('separators, byte order mark, decimal commas and quoted cells', () => {
+  const rows = [
+    ['id', 'dbh (cm)', 'remarks'],
+    ['1', '45,5', 'two\nlines, "quoted"'],
+    ['2', '1234,5', ''],
+  ];
+  for (const separator of [';', '\t', ',']) {
+    const text = rows
+      .map(row =>
+        row.map(cell => (/[",;\n\t]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)).join(separator),
+      )
+      .join('\r\n');
+    expect(imported(`\uFEFF${text}\r\n`)).toBe(
+      [
+        'tree 1',
+        '  dbh         45.5 cm',
+        '  note        "remarks: two lines, ""quoted"""',
+        '',
+        'tree 2',
+        '  dbh         1234.5 cm',
+        '',
+      ].join('\n'),
+    );
+  }
+});
+
+test('commas group thousands where commas separate the cells', () => {
+  expect(imported('id,dbh (mm)\n1,"1,250"\n')).toContain('dbh         1250 mm');
+});
+
+test('sizes as people write them', () => {
+  const cells = ['12; 14.5', '6-10', '30+', '~26', '41 cm', `5' 6"`, '< 4', '12 / 9'];
+  const text = imported(
+    `id;dbh (in)\n${cells.map((cell, i) => `${i};${cell.includes(';') || cell.includes('"') ? `"${cell.replaceAll('"', '""')}"` : cell}`).join('\n')}\n`,
+  );
+  expect([...text.matchAll(/dbh +(.*)/g)].map(found => found[1])).toEqual([
+    '12 in, 14.5 in',
+    '6..10 in',
+    '> 30 in',
+    '~26 in',
+    '41 cm',
+    '66 in',
+    '< 4 in',
+    '12 in, 9 in',
+  ]);
+});
+
+test('missing and impossible values stay beside their tree with the reason', () => {
+  const table = readTable(
+    'tag,species,dbh (in),height (ft),latitude,longitude,condition\n' +
+      '7,Quercus robur,800,NA,95,8,splendid\n7,Quercus,0,0,0,0,\nA 9,oak,-3,12 bananas,,,Good\n',
+  );
+  const { text, trees, leftovers } = importTable(table, guessMapping(table).mapping, 'x.csv');
+  expect(trees).toBe(3);
+  expect(text.split('\n').slice(3).join('\n')).toBe(
+    [
+      'tree 7',
+      '  # latitude "95" left out: no place on earth has this latitude or longitude',
+      '  # longitude "8" left out: no place on earth has this latitude or longitude',
+      '  # dbh (in) "800" left out: no trunk is that thick',
+      '  # height (ft) "NA" left out: it says that there is no value',
+      '  # condition "splendid" left out: it is no word that the notation has for vigor',
+      '  species     Quercus robur',
+      '',
+      'tree row-3',
+      '  # tag "7" left out: the table has this tag several times',
+      '  # latitude "0" left out: 0, 0 stands for a position that is not known',
+      '  # longitude "0" left out: 0, 0 stands for a position that is not known',
+      '  # dbh (in) "0" left out: no tree has the size 0; it stands for a value that is not known',
+      '  # height (ft) "0" left out: no tree has the size 0; it stands for a value that is not known',
+      '  # Empty in the table: condition',
+      '  species     Quercus',
+      '',
+      'tree row-4',
+      '  # tag "A 9" left out: a tag is one word of letters, digits and - . _ /',
+      '  # species "oak" left out: it is no botanical name',
+      '  # dbh (in) "-3" left out: no size is below zero',
+      '  # height (ft) "12 bananas" left out: it is no size',
+      '  # Empty in the table: latitude, longitude',
+      '  vigor       good',
+      '',
+    ].join('\n'),
+  );
+  expect(leftovers).toHaveLength(14);
+  expect(leftovers[0]).toEqual({
+    line: 2,
+    column: 'latitude',
+    value: '95',
+    reason: 'no place on earth has this latitude or longitude',
+  });
+});
+
+test('a common name gives the species only where none is stated, and says so', () => {
+  const text = imported(
+    'id,species,common name\n1,,English oak\n2,Acer rubrum,English oak\n3,,No such tree\n',
+  );
+  expect(text.match(/species .*/g)).toEqual([
+    'species     Quercus robur  # from the common name',
+    'species     Acer rubrum',
+  ]);
+  expect(text.match(/note .*/g)).toHaveLength(3);
+});
+
+test('crown base and spread make one line; either may be missing', () => {
+  const text = imported('id,crown base (m),crown spread (m)\n1,2,8\n2,,8\n3,2,\n4,0,8\n');
+  expect(text.match(/^ {2}crown .*/gm)?.map(line => line.trim())).toEqual([
+    'crown       from 2 m, 8 m wide',
+    'crown       8 m wide',
+    'crown       from 2 m',
+    'crown       8 m wide',
+  ]);
+});
+
+test('rows longer or shorter than the heading lose nothing', () => {
+  const text = imported('id,dbh (in)\n1\n2,14,extra\n');
+  expect(text).toContain('Empty in the table: dbh (in)');
+  expect(text).toContain('note        "column 3: extra"');
+});
+
+test('tables that are none say so', () => {
+  expect(() => readTable('')).toThrow(TableError);
+  expect(() => readTable('1,2,3\n4,5,6\n')).toThrow('The first line holds numbers only');
+  expect(() => readTable('id,note\n1,"never closed\n')).toThrow(TableError);
+});
+
+test('mappings that are none say so', () => {
+  expect(() => readMapping('{')).toThrow(MappingError);
+  expect(() => readMapping('[]')).toThrow('has to be one object');
+  expect(() => readMapping('{"a": "dbh"}')).toThrow('dbh needs one of the units in, ft, mm, cm, m');
+  expect(() => readMapping('{"a": "heigth ft"}')).toThrow('the nearest is height');
+  expect(() => readMapping('{"a": "dbh in", "b": "dbh cm"}')).toThrow('"a" and "b" both mean dbh');
+  expect(() => importTable(readTable('a\nx\n'), readMapping('{"b": "note"}'), 'x.csv')).toThrow(
+    'no column "b"',
+  );
+});
+
+test('a mapping that was shown reads back the same', () => {
+  const { mapping } = guessMapping(readTable('id,dbh (cm),height (m),what\n1,2,3,4\n'));
+  expect(readMapping(showMapping(mapping))).toEqual(mapping);
+});
+
+test('whatever the cells hold: one tree for each row, nothing the notation can not read, tidy already', () => {
+  const cell = fc.oneof(
+    fc.string(),
+    fc.string({ unit: 'binary' }),
+    fc.constantFrom('12', '0', 'NA', '4,5', '"', '#', "x'"),
+  );
+  const row = fc.array(cell, { minLength: 9, maxLength: 9 });
+  const heading = 'id;name;species;dbh;height;crown;lat;lon;condition';
+  fc.assert(
+    fc.property(fc.array(row, { minLength: 1, maxLength: 4 }), rows => {
+      const body = rows
+        .map(cells => cells.map(text => `"${text.replaceAll('"', '""')}"`).join(';'))
+        .join('\n');
+      const table = readTable(`${heading}\n${body}\n`);
+      const { text, trees } = importTable(table, guessMapping(table).mapping, 'x.csv');
+      const kept = rows.filter(cells => cells.some(value => value.trim() !== ''));
+      expect(trees).toBe(kept.length);
+      expect(text.match(/^tree /gm) ?? []).toHaveLength(kept.length);
+      expect(mistakes(text)).toEqual([]);
+      expect(tidy(text).text).toBe(text);
+    }),
+  );
+});
