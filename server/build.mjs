@@ -1,7 +1,7 @@
 /** Bundles the command line (and the other programs of server/cli) into server/dist. */
 
-import { chmod, rm } from 'node:fs/promises';
 import { existsSync } from 'node:fs';
+import { chmod, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';

@@ -1,0 +1,71 @@
+import { expect, test } from 'vitest';
+import { limitNames } from '../../server/practice/index.ts';
+import { RULES } from '../../server/rules/registry.ts';
+import { folderWith } from './folder.ts';
+
+test('without a name it lists every rule and every limit', async () => {
+  const folder = await folderWith({});
+  const { code, out } = await folder.run('explain');
+  expect(code).toBe(0);
+  const words = new Set(out.split(/\s+/));
+  for (const name of [...RULES.map(rule => rule.name), ...limitNames]) expect(words).toContain(name);
+});
+
+test.each(RULES.map(rule => rule.name))(
+  '%s: summary, explanation, sources, examples, when not',
+  async name => {
+    const folder = await folderWith({});
+    const { code, out } = await folder.run('explain', name);
+    const rule = RULES.find(known => known.name === name)!;
+    const flat = out.replace(/\s+/g, ' ');
+    const inIt = (text: string) => expect(flat).toContain(text.replace(/\s+/g, ' ').trim());
+    expect(code).toBe(0);
+    inIt(rule.summary);
+    inIt(rule.explanation);
+    inIt(rule.whenNot);
+    for (const source of rule.sources)
+      inIt(`${source.full}${source.url ? ` ${source.url}` : ''} (${source.confidence})`);
+    for (const example of rule.examples) inIt(`Example: ${example.title}`);
+    expect(out).not.toContain('#!');
+  },
+);
+
+test('a limit shows its value, its source and how to change it', async () => {
+  const folder = await folderWith({});
+  const { out } = await folder.run('explain', 'wall-ratio');
+  expect(out).toContain('at least 0.3 (published)');
+  expect(out).toContain('Mattheck');
+  expect(out).toContain('limit wall-ratio 0.3');
+});
+
+test('a mistake of the notation has its page', async () => {
+  const folder = await folderWith({});
+  expect((await folder.run('explain', 'missing-unit')).out).toContain('has no meaning without its unit');
+});
+
+test('an unknown name gives the nearest one', async () => {
+  const folder = await folderWith({});
+  const { code, err } = await folder.run('explain', 'wall-ration');
+  expect(code).toBe(2);
+  expect(err).toContain('the nearest is wall-ratio');
+});
+
+test('--here shows what applies and where it comes from', async () => {
+  const folder = await folderWith({
+    'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
+    'grove/practice.wood':
+      'practice "Grove"\n\n  limit wall-ratio 0.35\n    because "old trees over a path"\n\n  season nesting 01-15..09-15\n    because "herons"\n',
+    'grove/trees.wood': 'tree 1\n',
+  });
+  const { code, out } = await folder.run('explain', '--here', 'grove');
+  expect(code).toBe(0);
+  expect(out).toContain('In grove: site "Fernhollow Court", region ');
+  expect(out).toMatch(
+    /wall-ratio +at least 0\.35 +practice "Grove" in grove\/practice\.wood: old trees over a path/,
+  );
+  expect(out).toMatch(/nesting +01-15\.\.09-15 +practice "Grove" in grove\/practice\.wood: herons/);
+  expect((await folder.run('explain', '--here', 'grove/trees.wood')).out).toContain('at least 0.35');
+  const above = await folder.run('explain', 'wall-ratio', '--here', '.');
+  expect(above.out).toMatch(/wall-ratio +at least 0\.3 +common to all places/);
+  expect((await folder.run('explain', '--here', 'gone')).code).toBe(2);
+});
