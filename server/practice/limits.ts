@@ -11,8 +11,9 @@ import { pruningLimits } from './limits-pruning.ts';
 import { riskLimits } from './limits-risk.ts';
 import { structureLimits } from './limits-structure.ts';
 import { wildlifeLimits } from './limits-wildlife.ts';
+import { workLimits } from './limits-work.ts';
 
-const rows = { ...structureLimits, ...pruningLimits, ...wildlifeLimits, ...riskLimits };
+const rows = { ...structureLimits, ...pruningLimits, ...wildlifeLimits, ...riskLimits, ...workLimits };
 
 export type LimitName = keyof typeof rows;
 

@@ -1,0 +1,49 @@
+/** How far from the trunk a tree, or what is cut off it, comes down. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import { interval as intervalOf } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Part, Placed, Prescription, Tree } from '../facts/types.ts';
+import { add, type Interval, interval } from '../mechanics/interval.ts';
+
+/** What was written, in the inside unit; anything at all where nothing was. */
+export const readingOf = (quantity: Placed<Quantity> | undefined, settings: Settings): Interval =>
+  quantity ? intervalOf(quantity.value, settings) : { low: 0, high: Number.POSITIVE_INFINITY };
+
+/** The top of a part above ground, from its height or from where it begins and its length. */
+function topOf({ height, from, length }: Part, settings: Settings): Interval | undefined {
+  if (height) return readingOf(height, settings);
+  return from && length ? add(readingOf(from, settings), readingOf(length, settings)) : undefined;
+}
+
+/** Height of what is felled, in m: of the parts to remove where they are named, else of the tree. */
+export function heightFelled(tree: Tree, { remove }: Prescription, settings: Settings): Interval {
+  const whole = readingOf(tree.height, settings);
+  if (remove.length === 0) return whole;
+  const tops = remove.map(({ value }) => {
+    const part = tree.parts.find(({ name }) => name.value === value);
+    return (part && topOf(part, settings)) ?? whole;
+  });
+  return interval(Math.max(...tops.map(({ low }) => low)), Math.max(...tops.map(({ high }) => high)));
+}
+
+/** Half of the crown spread, in m. */
+export function crownRadius({ crownSpread }: Tree, settings: Settings): Interval {
+  const { low, high } = readingOf(crownSpread, settings);
+  return interval(low / 2, high / 2);
+}
+
+/** Felled in one, or taken down in pieces: a stated piece tells. */
+export const comesDownWhole = ({ kind, piece }: Prescription): boolean =>
+  kind.value === 'fell' && piece === undefined;
+
+/**
+ * Distance from the trunk, in m, that falling wood reaches: the height of what is felled in one; else the crown
+ * radius, or the length of the longest piece where that is more.
+ */
+export function fallReach(tree: Tree, prescription: Prescription, settings: Settings): Interval {
+  if (comesDownWhole(prescription)) return heightFelled(tree, prescription, settings);
+  const crown = crownRadius(tree, settings);
+  const piece = prescription.piece?.length && readingOf(prescription.piece.length, settings);
+  return piece ? interval(Math.max(crown.low, piece.low), Math.max(crown.high, piece.high)) : crown;
+}

@@ -1,0 +1,50 @@
+/** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
+
+import { plainNumber, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
+import type { Setting } from '../facts/settings.ts';
+import type { Prescription, Tree } from '../facts/types.ts';
+import type { DaySpan } from '../practice/index.ts';
+import { stagesOf, standingPrescriptions } from './jobs.ts';
+import { authority } from './judge.ts';
+
+/** Prescriptions that send nobody to the tree. */
+const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
+
+/** Standing prescriptions of any kind that still wait for all or part of their work; none on a felled tree. */
+export function openPrescriptionsOfAnyKind(tree: Tree): readonly Prescription[] {
+  if (tree.felled) return [];
+  const timesDone = (id: string) => tree.works.filter(({ prescription }) => prescription.value === id).length;
+  return standingPrescriptions(tree).filter(
+    prescription => timesDone(prescription.id.value) < stagesOf(prescription),
+  );
+}
+
+/** Open prescriptions that send somebody to the tree, cables and investigations among them. */
+export const openWork = (tree: Tree): readonly Prescription[] =>
+  openPrescriptionsOfAnyKind(tree).filter(({ kind }) => !WAITING.has(kind.value));
+
+/** Whether the tree itself is felled; `fell` with parts to remove takes only those. */
+export const fellsTree = ({ kind, remove }: Prescription): boolean =>
+  kind.value === 'fell' && remove.length === 0;
+
+/** For people: `reduce R1`. */
+export const jobName = ({ kind, id }: Prescription): string => `${kind.value} ${id.value}`;
+
+/** What remains of the window from `today` on; undefined where none is stated or it is past. */
+export function daysLeft({ between }: Prescription, today: number): DaySpan | undefined {
+  if (!between || between.to < today) return undefined;
+  return { from: Math.max(between.from, today), to: between.to };
+}
+
+/** Metres need a second decimal to tell what a tenth of a foot tells. */
+const digitsOf = ({ symbol }: Unit): number => (symbol === 'm' ? 2 : 1);
+
+/** A length for people in the writer's unit: that of the first quantity that has one, else feet. */
+export function lengthLike(metres: number, ...like: readonly (Quantity | undefined)[]): string {
+  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
+  return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
+}
+
+/** A limit of length in the writer's unit, with who says so: `50 ft (common practice)`. */
+export const limitLike = (setting: Setting, ...like: readonly (Quantity | undefined)[]): string =>
+  `${lengthLike(setting.value, ...like)} (${authority(setting)})`;

@@ -1,0 +1,72 @@
+/** Risk assessments as written, and what the two matrices make of them. */
+
+import type { Risk, Tree } from '../facts/types.ts';
+import {
+  CONSEQUENCES,
+  type Consequences,
+  LIKELIHOODS_OF_FAILURE,
+  LIKELIHOODS_OF_IMPACT,
+  type LikelihoodOfFailure,
+  type LikelihoodOfImpact,
+  RISK_RATINGS,
+  type RiskRating,
+  riskRating,
+  worseRating,
+} from '../practice/index.ts';
+
+const isOneOf = <Word extends string>(words: readonly Word[], word: string | undefined): word is Word =>
+  word !== undefined && (words as readonly string[]).includes(word);
+
+/** The three inputs of a rating. */
+export interface RatingInputs {
+  readonly failure: LikelihoodOfFailure;
+  readonly impact: LikelihoodOfImpact;
+  readonly consequences: Consequences;
+}
+
+/** The inputs where all three are stated. */
+export function ratingInputs(risk: Risk): RatingInputs | undefined {
+  const failure = risk.failure?.value;
+  const impact = risk.impact?.value;
+  const consequences = risk.consequences?.value;
+  return isOneOf(LIKELIHOODS_OF_FAILURE, failure) &&
+    isOneOf(LIKELIHOODS_OF_IMPACT, impact) &&
+    isOneOf(CONSEQUENCES, consequences)
+    ? { failure, impact, consequences }
+    : undefined;
+}
+
+export const statedRating = ({ rating }: Risk): RiskRating | undefined =>
+  isOneOf(RISK_RATINGS, rating?.value) ? (rating!.value as RiskRating) : undefined;
+
+/** The rating that the inputs give; undefined where one of them is missing. */
+export function ratingGiven(risk: Risk): RiskRating | undefined {
+  const inputs = ratingInputs(risk);
+  return inputs && riskRating(inputs.failure, inputs.impact, inputs.consequences);
+}
+
+/** The rating to act on: the worse of the one stated and the one that the inputs give. */
+export function ratingToActOn(risk: Risk): RiskRating | undefined {
+  const stated = statedRating(risk);
+  const given = ratingGiven(risk);
+  return stated && given ? worseRating(stated, given) : (stated ?? given);
+}
+
+/** Of several assessments of one target and one part, the last by the day it was seen, else by the text. */
+export function currentRisks({ risks }: Tree): readonly Risk[] {
+  const latest = new Map<string, Risk>();
+  for (const risk of risks) {
+    const key = `${risk.target.value}\n${risk.defect?.value ?? ''}`;
+    const earlier = latest.get(key);
+    if (!earlier || (earlier.seen ?? Number.NEGATIVE_INFINITY) <= (risk.seen ?? Number.POSITIVE_INFINITY))
+      latest.set(key, risk);
+  }
+  return [...latest.values()];
+}
+
+/** What a finding on a risk is about: the defect, else the target. */
+export const riskSubject = ({ defect, target }: Risk): string => defect?.value ?? target.value;
+
+/** For people: `the risk to "Play lawn" from A`. */
+export const riskName = ({ target, defect }: Risk): string =>
+  `the risk to "${target.value}"${defect ? ` from ${defect.value}` : ''}`;
