@@ -108,7 +108,7 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
     case 'dated':
       prescription.dated = dayOf(line, 'date');
       break;
-    case 'crew':
+    case 'with':
       prescription.crew = word(line, 'crew');
       break;
     case 'replace':
@@ -172,7 +172,7 @@ export function readWork(reading: Reading, section: Section): Work | undefined {
       case 'by':
         work.by = word(line, 'person');
         break;
-      case 'crew':
+      case 'with':
         work.crew = word(line, 'crew');
         break;
       case 'dose':

@@ -88,7 +88,10 @@ function foldersUp(folder: string): readonly string[] {
 }
 
 /** The site that owns a file: that of its folder, else of the nearest folder above. */
-export const siteOf = (workspace: Workspace, path: string): PlacedFact<Site> | undefined =>
+export const siteOf = (workspace: Workspace, path: string): Site | undefined =>
+  placedSiteOf(workspace, path)?.fact;
+
+export const placedSiteOf = (workspace: Workspace, path: string): PlacedFact<Site> | undefined =>
   siteAbove(workspace, folderOf(path));
 
 function siteAbove({ sites }: Workspace, folder: string): PlacedFact<Site> | undefined {
@@ -115,20 +118,23 @@ export function settingsFor(workspace: Workspace, path: string): Settings {
 /** Trees by tag; several where a tag is given twice. */
 export type TreesByTag = ReadonlyMap<string, readonly PlacedFact<Tree>[]>;
 
-const treesBySite = new WeakMap<Workspace, ReadonlyMap<string | undefined, TreesByTag>>();
+const indexed = new WeakMap<Workspace, ReadonlyMap<string | undefined, TreesByTag>>();
 
-/** The trees of the site that owns a file; files that no site owns count as one site together. */
-export function treesAround(workspace: Workspace, path: string): TreesByTag {
-  let bySite = treesBySite.get(workspace);
-  if (!bySite) treesBySite.set(workspace, (bySite = indexTrees(workspace)));
-  return bySite.get(siteOf(workspace, path)?.path) ?? new Map();
+/** By the path of the file with the site; files that no site owns count as one site, under undefined. */
+export function treesBySite(workspace: Workspace): ReadonlyMap<string | undefined, TreesByTag> {
+  let bySite = indexed.get(workspace);
+  if (!bySite) indexed.set(workspace, (bySite = indexTrees(workspace)));
+  return bySite;
 }
 
-/** By the path of the site's file. */
+/** The trees of the site that owns a file. */
+export const treesAround = (workspace: Workspace, path: string): TreesByTag =>
+  treesBySite(workspace).get(placedSiteOf(workspace, path)?.path) ?? new Map();
+
 function indexTrees(workspace: Workspace): ReadonlyMap<string | undefined, TreesByTag> {
   const bySite = new Map<string | undefined, Map<string, PlacedFact<Tree>[]>>();
   for (const file of workspace.files.values()) {
-    const site = siteOf(workspace, file.path)?.path;
+    const site = placedSiteOf(workspace, file.path)?.path;
     let trees = bySite.get(site);
     if (!trees) bySite.set(site, (trees = new Map()));
     for (const tree of file.trees) {

@@ -1,7 +1,9 @@
 /** What a rule may look at: one tree, what applies to it, and today. Everything is immutable. */
 
-import type { Crew, Person, Site, Tree } from '../facts/types.ts';
 import type { Settings } from '../facts/settings.ts';
+import type { Crew, Person, Site, Tree } from '../facts/types.ts';
+import type { Workspace } from '../facts/workspace.ts';
+import type { Rule } from './rule.ts';
 
 export interface TreeContext {
   readonly tree: Tree;
@@ -10,6 +12,22 @@ export interface TreeContext {
   readonly settings: Settings;
   readonly person: (id: string) => Person | undefined;
   readonly crew: (id: string) => Crew | undefined;
+  /** All of the workspace, to say which was meant. */
+  readonly personIds: readonly string[];
+  readonly crewIds: readonly string[];
   /** Day number. */
   readonly today: number;
+}
+
+/** What a rule about exceptions may look at beside them. */
+export interface AcceptContext {
+  readonly ruleNames: readonly string[];
+  /** Day number. */
+  readonly today: number;
+}
+
+/** What a rule may look at that speaks about more than one tree, or about none. */
+export interface WorkspaceContext extends AcceptContext {
+  readonly workspace: Workspace;
+  readonly ruleNamed: (name: string) => Rule | undefined;
 }

@@ -1,8 +1,10 @@
 /** What a rule is: one file with its name, source, explanation, examples (its documentation and its tests) and check. */
 
 import type { Span } from '../../grammar/text.ts';
+import type { Accept } from '../facts/types.ts';
+import type { PlacedFact } from '../facts/workspace.ts';
 import type { Citation } from '../practice/index.ts';
-import type { TreeContext } from './context.ts';
+import type { AcceptContext, TreeContext, WorkspaceContext } from './context.ts';
 
 export type Level = 'error' | 'warning' | 'note';
 /** The whole interval lies beyond the limit, or straddles it; `stated` where nothing is measured against a limit. */
@@ -10,6 +12,8 @@ export type Grade = 'exceeds' | 'may exceed' | 'stated';
 
 export interface Related extends Span {
   readonly message: string;
+  /** The fact in whose block it lies, where that is another one. */
+  readonly in?: PlacedFact;
 }
 
 /** What a rule says about a tree; spans are relative to the tree's block. */
@@ -24,7 +28,25 @@ export interface Report {
   readonly message: string;
   /** One sentence: what to do. */
   readonly remedy: string;
+  /** Text in place of `at` that would mend it, where one is likely. */
+  readonly mend?: string;
   readonly related?: readonly Related[];
+}
+
+/** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
+export interface PlacedReport extends Report {
+  readonly in: PlacedFact;
+}
+
+/** An exception on record, with what it was good for. */
+export interface AcceptUse {
+  readonly accept: Accept;
+  /** Undefined where no rule has the name. */
+  readonly rule: Rule | undefined;
+  /** It says until when, by whom and why, the day is not past, and its rule can be accepted. */
+  readonly holds: boolean;
+  /** How many findings of today have its rule and subject, whether it holds or not. */
+  readonly matches: number;
 }
 
 export interface Example {
@@ -41,8 +63,17 @@ export interface Example {
 export interface Rule {
   readonly name: string;
   readonly group:
-    | 'evidence' | 'structure' | 'pruning' | 'felling' | 'wildlife' | 'people' | 'electricity' | 'aircraft'
-    | 'permits' | 'follow-up' | 'records';
+    | 'evidence'
+    | 'structure'
+    | 'pruning'
+    | 'felling'
+    | 'wildlife'
+    | 'people'
+    | 'electricity'
+    | 'aircraft'
+    | 'permits'
+    | 'follow-up'
+    | 'records';
   /** Level of findings whose grade is `stated`. */
   readonly level: Level;
   readonly summary: string;
@@ -55,5 +86,10 @@ export interface Rule {
   /** The caution that a legal or safety finding carries. */
   readonly caution?: string;
   readonly examples: readonly Example[];
+  /** Depends on the context alone: a tree that did not change keeps its reports. */
   check(context: TreeContext): Iterable<Report>;
+  /** Only for what is not about one tree: other facts, and trees side by side. Not acceptable by a record. */
+  checkWorkspace?(context: WorkspaceContext): Iterable<PlacedReport>;
+  /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
+  checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
 }

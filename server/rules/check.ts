@@ -1,0 +1,177 @@
+/** Findings of a file and of a workspace: mistakes of the notation, then what the rules say. */
+
+import type { PlacedBlock } from '../../grammar/syntax.ts';
+import { factOf } from '../facts/build.ts';
+import type { Accept, Tree } from '../facts/types.ts';
+import {
+  type FileSnapshot,
+  type PlacedFact,
+  settingsFor,
+  siteOf,
+  type Workspace,
+} from '../facts/workspace.ts';
+import type { TreeContext } from './context.ts';
+import { locate, type Place } from './place.ts';
+import { RULES, ruleNamed, ruleNames } from './registry.ts';
+import { failure, type Remark, remark, remarksOn, severityOf } from './remarks.ts';
+import type { Grade, Level, PlacedReport, Related } from './rule.ts';
+
+export interface Finding extends Place {
+  /** Name of the rule; for a mistake of the notation its code, for a rule that failed `internal-error`. */
+  readonly rule: string;
+  readonly level: Level;
+  readonly grade: Grade | 'syntax';
+  readonly file: string;
+  /** Tag of the tree. */
+  readonly tree?: string;
+  readonly subject: string;
+  readonly message: string;
+  readonly remedy: string;
+  readonly caution?: string;
+  /** The exception on record that covers it; `until` is a day number. */
+  readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
+  /** Replacement for `start` to `end` that would mend it. */
+  readonly mend?: string;
+  readonly related?: readonly {
+    readonly file: string;
+    readonly line: number;
+    readonly column: number;
+    readonly message: string;
+  }[];
+}
+
+/**
+ * All findings of a file, by position.
+ * @param today day number
+ */
+export function checkFile(workspace: Workspace, file: FileSnapshot, today: number): Finding[] {
+  const findings: Finding[] = [];
+  for (const placed of file.blocks) addMistakes(findings, placed, file.path);
+  if (file.trees.length > 0) {
+    const around = aroundFile(workspace, file, today);
+    for (const placed of file.trees) {
+      for (const found of remarksOn({ tree: placed.fact, ...around })) findings.push(finding(found, placed));
+    }
+  }
+  for (const found of beyondTrees(workspace, today).get(file.path) ?? []) {
+    findings.push(finding(found, found.report.in));
+  }
+  return findings.sort(byPlace);
+}
+
+/** All findings of a workspace, by file and position. */
+export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
+  [...workspace.files.values()].flatMap(file => checkFile(workspace, file, today));
+
+/** What the rules get to see of one tree. */
+export const treeContext = (
+  workspace: Workspace,
+  file: FileSnapshot,
+  tree: Tree,
+  today: number,
+): TreeContext => ({
+  tree,
+  ...aroundFile(workspace, file, today),
+});
+
+function aroundFile(workspace: Workspace, { path }: FileSnapshot, today: number): Omit<TreeContext, 'tree'> {
+  return {
+    site: siteOf(workspace, path),
+    settings: settingsFor(workspace, path),
+    person: id => workspace.persons.get(id)?.fact,
+    crew: id => workspace.crews.get(id)?.fact,
+    personIds: [...workspace.persons.keys()],
+    crewIds: [...workspace.crews.keys()],
+    today,
+  };
+}
+
+const byPlace = (a: Finding, b: Finding): number =>
+  a.start - b.start || a.end - b.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
+
+function addMistakes(findings: Finding[], placed: PlacedBlock, file: string): void {
+  for (const { start, mistake } of placed.block.lines) {
+    if (!mistake) continue;
+    const fact = factOf(placed.block);
+    findings.push({
+      ...locate(placed, { start: start + mistake.start, end: start + mistake.end }),
+      rule: mistake.code,
+      level: 'error',
+      grade: 'syntax',
+      file,
+      ...(fact?.kind === 'tree' ? { tree: fact.tag.value } : {}),
+      subject: mistake.code,
+      message: mistake.message,
+      remedy: mistake.remedy,
+      ...(mistake.mend === undefined ? {} : { mend: mistake.mend }),
+    });
+  }
+}
+
+function finding({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
+  const { at, grade, subject, message, remedy, mend, related } = report;
+  return {
+    ...locate(placed, at),
+    rule,
+    level,
+    grade,
+    file: placed.path,
+    ...(placed.fact.kind === 'tree' ? { tree: placed.fact.tag.value } : {}),
+    subject,
+    message,
+    remedy,
+    ...(caution === undefined ? {} : { caution }),
+    ...(accept ? { accepted: accepted(accept) } : {}),
+    ...(mend === undefined ? {} : { mend }),
+    ...(related ? { related: related.map(place => relatedPlace(place, placed)) } : {}),
+  };
+}
+
+/** Of an exception that holds, which states all three. */
+const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted']> => ({
+  by: by!.value,
+  until: until!.value,
+  because: because!.value,
+});
+
+function relatedPlace(related: Related, here: PlacedFact): NonNullable<Finding['related']>[number] {
+  const placed = related.in ?? here;
+  const { line, column } = locate(placed, related);
+  return { file: placed.path, line, column, message: related.message };
+}
+
+type FoundByPath = ReadonlyMap<string, readonly Remark<PlacedReport>[]>;
+
+/** The last answer for each workspace: every file of it asks. */
+const known = new WeakMap<Workspace, { readonly today: number; readonly byPath: FoundByPath }>();
+
+function beyondTrees(workspace: Workspace, today: number): FoundByPath {
+  const last = known.get(workspace);
+  if (last?.today === today) return last.byPath;
+  const byPath = new Map<string, Remark<PlacedReport>[]>();
+  const add = (found: Remark<PlacedReport>) => {
+    const list = byPath.get(found.report.in.path);
+    if (list) list.push(found);
+    else byPath.set(found.report.in.path, [found]);
+  };
+  const context = { workspace, ruleNames, ruleNamed, today };
+  for (const rule of RULES) {
+    if (!rule.checkWorkspace) continue;
+    try {
+      for (const report of rule.checkWorkspace(context)) {
+        const severity = severityOf(rule, settingsFor(workspace, report.in.path));
+        if (severity !== 'off') add(remark(rule, report, severity));
+      }
+    } catch (error) {
+      const first = firstFact(workspace);
+      if (first) add(failure(rule, error, { in: first, at: first.fact.at }));
+    }
+  }
+  known.set(workspace, { today, byPath });
+  return byPath;
+}
+
+function firstFact({ files }: Workspace): PlacedFact | undefined {
+  for (const { facts } of files.values()) if (facts.length > 0) return facts[0];
+  return undefined;
+}

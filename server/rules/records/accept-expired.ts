@@ -1,0 +1,57 @@
+/** An exception whose last day is past. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import type { AcceptContext } from '../context.ts';
+import type { AcceptUse, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<Report> {
+  for (const { accept, matches } of uses) {
+    const { rule, until } = accept;
+    if (until === undefined || today <= until.value) continue;
+    yield {
+      at: accept.at,
+      grade: 'stated',
+      subject: rule.value,
+      message: `The exception to ${rule.value} ended on ${formatDate(until.value)}.`,
+      remedy:
+        matches > 0
+          ? 'Mend what the rule reports, or decide anew: a new last day, person and reason.'
+          : 'Take it out: the rule has nothing to report here.',
+      related: [{ start: until.start, end: until.end, message: 'Its last day.' }],
+    };
+  }
+}
+
+export const acceptExpired: Rule = {
+  name: 'accept-expired',
+  group: 'records',
+  level: 'warning',
+  summary: 'an exception whose last day is past',
+  sources: [],
+  explanation: `An exception ends by itself on the day that it names, which still belongs to it. From the next day on, what it covered is reported again, and so is the exception until it is taken out or decided anew.`,
+  whenNot: 'Never: the history of the file keeps old exceptions.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'The last day, and the day before it',
+      text: `person RV "Ruth Varga"
+
+tree 14
+  accept reinspection-overdue #! stated
+    until 2026-05-31
+    by RV
+    because "scaffold goes up in May; climbing inspection then"
+
+tree 15
+  accept reinspection-overdue
+    until 2026-06-01
+    by RV
+    because "scaffold goes up in May; climbing inspection then"
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkAccepts,
+};

@@ -1,0 +1,47 @@
+/** An exception that does not say until when it holds or who decided it. */
+
+import type { AcceptUse, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+  for (const { accept } of uses) {
+    const missing = [...(accept.until ? [] : ['until']), ...(accept.by ? [] : ['by'])];
+    if (missing.length === 0) continue;
+    yield {
+      at: accept.at,
+      grade: 'stated',
+      subject: accept.rule.value,
+      message: `The exception to ${accept.rule.value} does not hold: ${missing.join(' and ')} ${missing.length > 1 ? 'are' : 'is'} missing.`,
+      remedy: 'State its last day with until, and with by the person who decided it.',
+    };
+  }
+}
+
+export const acceptIncomplete: Rule = {
+  name: 'accept-incomplete',
+  group: 'records',
+  level: 'warning',
+  summary: 'an exception without a last day or without a person',
+  sources: [],
+  explanation: `An exception is a decision that somebody answers for, for a time. It holds where it names its last day, the person and the reason; without one of them, the finding stands. The reason has a rule of its own, missing-reason.`,
+  whenNot: 'Never.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'No end, no person',
+      text: `person RV "Ruth Varga"
+
+tree 14
+  accept reinspection-overdue #! stated
+    by RV
+    because "scaffold goes up in February"
+  accept reinspection-overdue #! stated
+    until 2027-03-01
+    because "scaffold goes up in February"
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkAccepts,
+};

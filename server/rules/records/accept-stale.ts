@@ -1,0 +1,33 @@
+/** An exception that covers nothing any more. */
+
+import type { AcceptUse, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+  for (const { accept, holds, matches } of uses) {
+    if (!holds || matches > 0) continue;
+    const { rule, subject } = accept;
+    yield {
+      at: accept.at,
+      grade: 'stated',
+      subject: rule.value,
+      message: `The exception to ${rule.value}${subject ? ` for ${subject.value}` : ''} covers nothing: the rule does not report that today.`,
+      remedy: 'Take it out, so that it does not hide what comes later.',
+    };
+  }
+}
+
+export const acceptStale: Rule = {
+  name: 'accept-stale',
+  group: 'records',
+  level: 'warning',
+  summary: 'an exception that covers nothing any more',
+  sources: [],
+  explanation: `An exception is compared with what its rule reports today: the same rule and, where it names one, the same subject. One that covers nothing was overtaken by events, or never fitted; left in place it would silently cover the next finding of that kind.`,
+  whenNot: 'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
+  acceptable: false,
+  examples: [],
+  check: () => NOTHING,
+  checkAccepts,
+};

@@ -1,0 +1,64 @@
+/** A field that may stand once stands twice below one head. */
+
+import type { Fact } from '../../facts/types.ts';
+import type { WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+const reports = (fact: Fact): readonly Report[] =>
+  fact.repeated?.map(({ word, start, end, first }) => ({
+    at: { start, end },
+    grade: 'stated' as const,
+    subject: word,
+    message: `The field ${word} stands here again; the first one counts.`,
+    remedy: 'Keep one of the two lines; of readings from two days, the one that is true now.',
+    related: [{ ...first, message: 'This one counts.' }],
+  })) ?? NOTHING;
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const { others } of workspace.files.values()) {
+    for (const placed of others) for (const report of reports(placed.fact)) yield { ...report, in: placed };
+  }
+}
+
+export const duplicateField: Rule = {
+  name: 'duplicate-field',
+  group: 'records',
+  level: 'error',
+  summary: 'a field that stands twice below one head',
+  sources: [],
+  explanation: `Most fields may stand once below their head, since two of them would leave open which one holds. Of a field that stands again, the first line counts and the later one is reported. Fields such as note, photo, found and formerly may stand any number of times.`,
+  whenNot: 'Never: what was measured earlier belongs into the history of the file, or into a note.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'Two heights',
+      text: `tree 14
+  height 52 ft
+  dbh 41 in
+  height 54 ft #! stated
+  defect A cavity
+    depth > 11 in
+    depth 14 in #! stated
+  defect B cavity
+    depth unseen
+`,
+    },
+    {
+      title: 'Heads other than trees, and fields that may stand again',
+      text: `person RV "Ruth Varga"
+  qualified consulting arborist
+  qualified remote pilot #! stated
+  certificate "remote pilot 4417", until 2027-05-31
+  certificate "consulting arborist 882"
+
+tree 15
+  note "gate code from the office"
+  note "dog in the garden"
+`,
+    },
+  ],
+  check: ({ tree }) => reports(tree),
+  checkWorkspace,
+};

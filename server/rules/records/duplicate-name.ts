@@ -1,0 +1,164 @@
+/** Two things of one kind with one name, so that nobody knows which one a reference means. */
+
+import type { Span } from '../../../grammar/text.ts';
+import { UNREAD } from '../../facts/lines.ts';
+import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
+import { folderOf, type PlacedFact } from '../../facts/workspace.ts';
+import type { TreeContext, WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+interface Twice {
+  readonly first: Placed<string>;
+  readonly again: Placed<string>;
+}
+
+/** Every name that was there before in the list, with its first place. */
+function* twice(names: readonly Placed<string>[]): Iterable<Twice> {
+  const firsts = new Map<string, Placed<string>>();
+  for (const name of names) {
+    if (name.value === UNREAD) continue;
+    const first = firsts.get(name.value);
+    if (first) yield { first, again: name };
+    else firsts.set(name.value, name);
+  }
+}
+
+function said(kind: string, { value, start, end }: Placed<string>, first: Span): Report {
+  return {
+    at: { start, end },
+    grade: 'stated',
+    subject: value,
+    message: `Another ${kind} is named ${value}; references mean the first one.`,
+    remedy: 'Give this one a name of its own.',
+    related: [{ start: first.start, end: first.end, message: `The first ${kind} ${value}.` }],
+  };
+}
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  for (const [kind, names] of namesIn(tree)) {
+    for (const { first, again } of twice(names)) yield said(kind, again, first);
+  }
+}
+
+/** Names by kind, of those kinds that the tree has several of. */
+function* namesIn(tree: Tree): Iterable<[kind: string, names: readonly Placed<string>[]]> {
+  const { defects, prescriptions, parts, followUps, targets, conductors, views } = tree;
+  if (defects.length > 1) yield ['defect', defects.map(({ id }) => id)];
+  if (prescriptions.length > 1) yield ['prescription', prescriptions.map(({ id }) => id)];
+  if (parts.length > 1) yield ['stem or limb', parts.map(({ name }) => name)];
+  if (followUps.length > 1) yield ['follow-up', followUps.map(({ id }) => id)];
+  if (targets.length > 1) yield ['target', targets.map(({ name }) => name)];
+  if (conductors.length > 1) yield ['conductor', conductors.map(({ name }) => name)];
+  if (views.length > 1) yield ['view', views.map(({ name }) => name)];
+}
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const { path, others } of workspace.files.values()) {
+    for (const placed of others) {
+      const { fact } = placed;
+      if (fact.kind === 'practice') yield* overriddenTwice(fact, placed);
+      else if (fact.kind === 'site')
+        yield* secondSite(fact.name, placed, workspace.sites.get(folderOf(path)));
+      else yield* secondOf(fact.kind, fact.id, placed, workspace[`${fact.kind}s`].get(fact.id.value));
+    }
+  }
+}
+
+function* secondOf(
+  kind: 'person' | 'crew',
+  id: Placed<string>,
+  placed: PlacedFact,
+  first: PlacedFact<Person | Crew> | undefined,
+): Iterable<PlacedReport> {
+  if (first === undefined || first === placed || id.value === UNREAD) return;
+  const report = said(kind, id, first.fact.id);
+  yield { ...report, in: placed, related: report.related!.map(place => ({ ...place, in: first })) };
+}
+
+function* secondSite(
+  name: Placed<string>,
+  placed: PlacedFact,
+  first: PlacedFact<Site> | undefined,
+): Iterable<PlacedReport> {
+  if (first === undefined || first === placed) return;
+  yield {
+    in: placed,
+    at: placed.fact.at,
+    grade: 'stated',
+    subject: name.value,
+    message: `This folder has the site ${first.fact.name.value} already; its trees stay with that one.`,
+    remedy: 'Put the second site into a folder of its own.',
+    related: [{ ...first.fact.at, in: first, message: 'The site of this folder.' }],
+  };
+}
+
+function* overriddenTwice(
+  { limits, seasons, severities }: Practice,
+  placed: PlacedFact,
+): Iterable<PlacedReport> {
+  const lists: readonly [string, readonly Placed<string>[]][] = [
+    ['limit', limits.map(({ name }) => name)],
+    ['season', seasons.map(({ season }) => season)],
+    ['severity', severities.map(({ rule }) => rule)],
+  ];
+  for (const [kind, names] of lists) {
+    for (const { first, again } of twice(names)) {
+      yield {
+        in: placed,
+        at: { start: again.start, end: again.end },
+        grade: 'stated',
+        subject: again.value,
+        message: `This practice block gives the ${kind} ${again.value} twice; the first one counts.`,
+        remedy: 'Keep one of the two.',
+        related: [{ start: first.start, end: first.end, message: 'This one counts.' }],
+      };
+    }
+  }
+}
+
+export const duplicateName: Rule = {
+  name: 'duplicate-name',
+  group: 'records',
+  level: 'error',
+  summary: 'two things of one kind with one name',
+  sources: [],
+  explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and a practice block gives each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported.`,
+  whenNot: 'Names of different kinds, or of different trees, may be the same.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'In one tree',
+      text: `tree 14
+  stem North
+  limb North #! stated
+  defect A cavity
+  defect A crack #! stated
+  defect B crack
+  prescription A clean
+  prescription A thin #! stated
+
+tree 15
+  defect A cavity
+`,
+    },
+    {
+      title: 'Persons and crews, sites of one folder, limits of one practice block',
+      text: `site "Fernhollow Court"
+site "Fernhollow Grove" #! stated
+
+person RV "Ruth Varga"
+person RV "Rolf Vance" #! stated
+crew ROPE "Rope crew"
+crew ROPE "Crew of the west side" #! stated
+
+practice "Office limits"
+  limit strength-loss 30 %
+    because "busy play area under most crowns"
+  limit strength-loss 25 % #! stated
+    because "second thoughts"
+`,
+    },
+  ],
+  check,
+  checkWorkspace,
+};

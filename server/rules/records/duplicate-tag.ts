@@ -1,0 +1,53 @@
+/** Two trees of one site with one tag, also in different files. */
+
+import { UNREAD } from '../../facts/lines.ts';
+import { siteOf, treesBySite } from '../../facts/workspace.ts';
+import type { WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const trees of treesBySite(workspace).values()) {
+    for (const [tag, [first, ...others]] of trees) {
+      if (others.length === 0 || tag === UNREAD) continue;
+      const site = siteOf(workspace, first!.path);
+      for (const again of others) {
+        const { start, end } = again.fact.tag;
+        yield {
+          in: again,
+          at: { start, end },
+          grade: 'stated',
+          subject: tag,
+          message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}.`,
+          remedy: 'Give each tree its own tag; of one tree recorded twice, merge the two records.',
+          related: [{ ...first!.fact.at, in: first!, message: `The first tree ${tag}.` }],
+        };
+      }
+    }
+  }
+}
+
+export const duplicateTag: Rule = {
+  name: 'duplicate-tag',
+  group: 'records',
+  level: 'error',
+  summary: 'two trees of one site with one tag',
+  sources: [],
+  explanation: `A tag names one tree of its site. The trees of all files of a site are looked at together; the first one by file and place keeps its tag, every later one is reported. Files that no site owns count as one site.`,
+  whenNot: 'Trees of different sites may have the same tag. A felled tree keeps its tag with its record.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'The same tag twice',
+      text: `site "Fernhollow Court"
+
+tree 14 "Lawn maple"
+tree 15
+tree 14 "Gate maple" #! stated
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkWorkspace,
+};

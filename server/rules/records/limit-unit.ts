@@ -1,0 +1,77 @@
+/** A limit that is not one figure of its own dimension, so that nothing can be measured against it. */
+
+import { showQuantity, unitsFor } from '../../../grammar/quantity.ts';
+import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
+import { findLimit, type Limit } from '../../practice/index.ts';
+import type { WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const practices of workspace.practices.values()) {
+    for (const placed of practices) {
+      for (const { name, value } of placed.fact.limits) {
+        const limit = findLimit(name.value);
+        if (!limit || fitsLimit(limit, value.value)) continue;
+        yield {
+          in: placed,
+          at: { start: value.start, end: value.end },
+          grade: 'stated',
+          subject: limit.name,
+          message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
+          remedy: `Write one figure ${units(limit)}.`,
+        };
+      }
+    }
+  }
+}
+
+const wanted = ({ dimension }: Limit): string => {
+  switch (dimension) {
+    case 'ratio':
+    case 'count':
+      return 'a plain number';
+    case 'angle':
+      return 'an angle';
+    default:
+      return `a ${dimension}`;
+  }
+};
+
+function units({ dimension }: Limit): string {
+  const symbols = unitsFor(writtenDimension(dimension)).map(({ symbol }) => symbol);
+  return symbols.length === 0 ? 'without unit' : `in ${symbols.join(', ')}`;
+}
+
+export const limitUnit: Rule = {
+  name: 'limit-unit',
+  group: 'records',
+  level: 'error',
+  summary: 'a limit that is not one figure of its own dimension',
+  sources: [],
+  explanation: `Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one figure of that dimension, in any unit. A figure of another dimension, an estimate or a range is no limit: it is passed over, and what would have been in force without it stays in force.`,
+  whenNot: 'Never.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'Dimensions and forms',
+      text: `practice "Office limits"
+  limit strength-loss 30 %
+    because "busy play area under most crowns"
+  limit wall-ratio 30 % #! stated
+    because "busy play area under most crowns"
+  limit drone-height 100 kg #! stated
+    because "slip of the pen"
+  limit lean 30..35 deg #! stated
+    because "undecided"
+  limit cut-diameter 3 in
+    because "fewer large wounds"
+  limit cumulative-dose 0
+    because "no second cut within the years"
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkWorkspace,
+};

@@ -1,0 +1,73 @@
+/** A departure from common limits, or an exception, without the reason for it. */
+
+import type { Span } from '../../../grammar/text.ts';
+import type { Placed } from '../../facts/types.ts';
+import type { WorkspaceContext } from '../context.ts';
+import type { AcceptUse, PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+const without = (at: Span, what: string, name: Placed<string>): Report => ({
+  at,
+  grade: 'stated',
+  subject: name.value,
+  message: `The ${what} ${name.value} is given without a reason.`,
+  remedy: 'Add a line with because and the reason, for whoever reads this later.',
+});
+
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+  for (const { accept } of uses) {
+    if (!accept.because) yield without(accept.at, 'exception to', accept.rule);
+  }
+}
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const practices of workspace.practices.values()) {
+    for (const placed of practices) {
+      const { limits, seasons, severities } = placed.fact;
+      for (const { at, name, because } of limits) {
+        if (!because) yield { ...without(at, 'limit', name), in: placed };
+      }
+      for (const { at, season, because } of seasons) {
+        if (!because) yield { ...without(at, 'season', season), in: placed };
+      }
+      for (const { at, rule, because } of severities) {
+        if (!because) yield { ...without(at, 'severity of', rule), in: placed };
+      }
+    }
+  }
+}
+
+export const missingReason: Rule = {
+  name: 'missing-reason',
+  group: 'records',
+  level: 'warning',
+  summary: 'a limit, season, severity or exception without a reason',
+  sources: [],
+  explanation: `A practice block departs from limits that have a source, and an accept from a rule. Both hold only as well as their reason, which belongs beside them. A limit without a reason still applies; an exception without one does not hold.`,
+  whenNot:
+    'Where the office keeps its reasons elsewhere, give this rule another severity, with that as the reason.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'Practice and exceptions',
+      text: `practice "Office limits"
+  limit strength-loss 30 % #! stated
+  season nesting 02-01..08-31 #! stated
+  severity duplicate-tag warning #! stated
+  limit wall-ratio 0.32
+    because "busy play area under most crowns"
+
+person RV "Ruth Varga"
+
+tree 14
+  accept reinspection-overdue #! stated
+    until 2027-03-01
+    by RV
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkAccepts,
+  checkWorkspace,
+};

@@ -1,0 +1,141 @@
+/** A name that stands for nothing: a person, crew, defect, prescription, part or target that is not there. */
+
+import { nearest } from '../../../grammar/nearest.ts';
+import { UNREAD } from '../../facts/lines.ts';
+import { type Named, type NameKind, namesGiven, namesUsed, TRUNK } from '../../facts/references.ts';
+import type { Tree } from '../../facts/types.ts';
+import type { TreeContext, WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree } = context;
+  for (const used of namesUsed(tree)) {
+    if (isKnown(context, used)) continue;
+    const report = unknown(used, candidates(context, used.kind));
+    if (report) yield report;
+  }
+}
+
+function isKnown({ tree, person, crew }: TreeContext, { kind, name }: Named): boolean {
+  switch (kind) {
+    case 'person':
+      return person(name) !== undefined;
+    case 'crew':
+      return crew(name) !== undefined;
+    case 'defect':
+      return tree.defects.some(({ id }) => id.value === name);
+    case 'prescription':
+      return tree.prescriptions.some(({ id }) => id.value === name);
+    case 'part':
+      return name === TRUNK || tree.parts.some(part => part.name.value === name);
+    case 'target':
+      return tree.targets.some(target => target.name.value === name);
+    default:
+      return true;
+  }
+}
+
+/** What could have been meant; undefined where a damaged head may be what is missing. */
+function candidates(
+  { tree, personIds, crewIds }: TreeContext,
+  kind: NameKind,
+): readonly string[] | undefined {
+  if (kind === 'person') return withoutUnread(personIds);
+  if (kind === 'crew') return withoutUnread(crewIds);
+  if (hasDamaged(tree, kind)) return undefined;
+  const names = namesGiven(tree).flatMap(given => (given.kind === kind ? [given.name] : []));
+  return kind === 'part' ? [...names, TRUNK] : names;
+}
+
+const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
+
+const hasDamaged = ({ defects, prescriptions, parts, targets }: Tree, kind: NameKind): boolean =>
+  (kind === 'defect' && defects.some(({ id }) => id.value === UNREAD)) ||
+  (kind === 'prescription' && prescriptions.some(({ id }) => id.value === UNREAD)) ||
+  (kind === 'part' && parts.some(({ name }) => name.value === UNREAD)) ||
+  (kind === 'target' && targets.some(({ name }) => name.value === UNREAD));
+
+const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
+
+function unknown(used: Named, known: readonly string[] | undefined): Report | undefined {
+  if (known === undefined) return undefined;
+  const { kind, name, start, end } = used;
+  const head = HEAD_OF[kind] ?? kind;
+  const near = nearest(name, known);
+  const mend = near === undefined ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
+  const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
+  return {
+    at: { start, end },
+    grade: 'stated',
+    subject: name,
+    message: `No ${head}${where} is named ${name}${near === undefined ? '' : `; the nearest is ${near}`}.`,
+    remedy:
+      near === undefined ? `Add the ${head}, or correct the name.` : `Write ${near}, or add the ${head}.`,
+    ...(mend === undefined ? {} : { mend }),
+  };
+}
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  const known = withoutUnread([...workspace.persons.keys()]);
+  for (const { others } of workspace.files.values()) {
+    for (const placed of others) {
+      for (const used of namesUsed(placed.fact)) {
+        const report = workspace.persons.has(used.name) ? undefined : unknown(used, known);
+        if (report) yield { ...report, in: placed };
+      }
+    }
+  }
+}
+
+export const unknownReference: Rule = {
+  name: 'unknown-reference',
+  group: 'records',
+  level: 'error',
+  summary: 'a name that stands for nothing',
+  sources: [],
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. Where a name is near to one that is there, that one is offered.
+
+While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
+  whenNot:
+    'Names of rules and limits, which unknown-rule and unknown-limit look up; tags that a tree had formerly.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'In a tree',
+      text: `person RV "Ruth Varga"
+
+tree 14
+  inspection 2026-03-14 from ground
+    by RW #! stated
+  stem North
+    from 9 ft
+    union included bark, with South #! stated
+  defect A cavity
+    on North at 18 ft
+  defect B decay
+    on trunk at 3 ft
+  defect C crack
+    on Nroth at 20 ft #! stated
+  joined A, D suspected #! stated
+  target "Play lawn"
+    distance 12 ft
+  risk "Play lown" from A #! stated
+  prescription R1 reduce
+    for A, B
+    by RV
+  work R2 2026-04-02 #! stated
+    by RV
+`,
+    },
+    {
+      title: 'The members of a crew',
+      text: `person RV "Ruth Varga"
+
+crew ROPE "Rope crew"
+  members RV, TL #! stated
+`,
+    },
+  ],
+  check,
+  checkWorkspace,
+};

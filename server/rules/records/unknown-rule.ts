@@ -1,0 +1,74 @@
+/** An exception or a severity for a rule that does not exist. */
+
+import { nearest } from '../../../grammar/nearest.ts';
+import { UNREAD } from '../../facts/lines.ts';
+import type { Placed } from '../../facts/types.ts';
+import type { AcceptContext, WorkspaceContext } from '../context.ts';
+import { isMistakeCode } from '../mistake-codes.ts';
+import type { AcceptUse, PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function unknown({ value, start, end }: Placed<string>, names: readonly string[]): Report | undefined {
+  if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
+  const near = nearest(value, names);
+  return {
+    at: { start, end },
+    grade: 'stated',
+    subject: value,
+    message: `No rule is named ${value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
+    remedy: `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
+    ...(near === undefined ? {} : { mend: near }),
+  };
+}
+
+function* checkAccepts(uses: readonly AcceptUse[], { ruleNames }: AcceptContext): Iterable<Report> {
+  for (const { accept } of uses) {
+    const report = unknown(accept.rule, ruleNames);
+    if (report) yield report;
+  }
+}
+
+function* checkWorkspace({ workspace, ruleNames }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const practices of workspace.practices.values()) {
+    for (const placed of practices) {
+      for (const { rule } of placed.fact.severities) {
+        const report = unknown(rule, ruleNames);
+        if (report) yield { ...report, in: placed };
+      }
+    }
+  }
+}
+
+export const unknownRule: Rule = {
+  name: 'unknown-rule',
+  group: 'records',
+  level: 'error',
+  summary: 'an exception or a severity for a rule that does not exist',
+  sources: [],
+  explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
+  whenNot: 'Never.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'Both places',
+      text: `practice "Office limits"
+  severity duplicate-tags warning #! stated
+    because "inventories are being merged"
+  severity duplicate-tag warning
+    because "inventories are being merged"
+
+person RV "Ruth Varga"
+
+tree 14
+  accept reinspect-overdu #! stated
+    until 2027-03-01
+    by RV
+    because "scaffold goes up in February"
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkAccepts,
+  checkWorkspace,
+};

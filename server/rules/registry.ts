@@ -1,0 +1,70 @@
+/** Every rule, by subject; the order is that of the documentation. One file each. */
+
+import { priorityTooSlow } from './people/priority-too-slow.ts';
+import { ratingIncomplete } from './people/rating-incomplete.ts';
+import { ratingMismatch } from './people/rating-mismatch.ts';
+import { ratingMissing } from './people/rating-missing.ts';
+import { targetWithoutDistance } from './people/target-without-distance.ts';
+import { targetWithoutOccupancy } from './people/target-without-occupancy.ts';
+import { cumulativeDose } from './pruning/cumulative-dose.ts';
+import { doseUnstated } from './pruning/dose-unstated.ts';
+import { seasonDose } from './pruning/season-dose.ts';
+import { acceptExpired } from './records/accept-expired.ts';
+import { acceptIncomplete } from './records/accept-incomplete.ts';
+import { acceptNotAllowed } from './records/accept-not-allowed.ts';
+import { acceptStale } from './records/accept-stale.ts';
+import { duplicateField } from './records/duplicate-field.ts';
+import { duplicateName } from './records/duplicate-name.ts';
+import { duplicateTag } from './records/duplicate-tag.ts';
+import { limitUnit } from './records/limit-unit.ts';
+import { missingReason } from './records/missing-reason.ts';
+import { unknownLimit } from './records/unknown-limit.ts';
+import { unknownReference } from './records/unknown-reference.ts';
+import { unknownRule } from './records/unknown-rule.ts';
+import type { Rule } from './rule.ts';
+import { strengthLossCubic } from './structure/strength-loss-cubic.ts';
+import { strengthLossOpening } from './structure/strength-loss-opening.ts';
+import { strengthLossQuartic } from './structure/strength-loss-quartic.ts';
+import { wallRatio } from './structure/wall-ratio.ts';
+import { nestActive } from './wildlife/nest-active.ts';
+import { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
+import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
+import { nestCheckStale } from './wildlife/nest-check-stale.ts';
+
+export const RULES: readonly Rule[] = [
+  strengthLossCubic,
+  strengthLossOpening,
+  strengthLossQuartic,
+  wallRatio,
+  cumulativeDose,
+  doseUnstated,
+  seasonDose,
+  nestActive,
+  nestCheckCoarse,
+  nestCheckMissing,
+  nestCheckStale,
+  priorityTooSlow,
+  ratingIncomplete,
+  ratingMismatch,
+  ratingMissing,
+  targetWithoutDistance,
+  targetWithoutOccupancy,
+  acceptExpired,
+  acceptIncomplete,
+  acceptNotAllowed,
+  acceptStale,
+  duplicateField,
+  duplicateName,
+  duplicateTag,
+  limitUnit,
+  missingReason,
+  unknownLimit,
+  unknownReference,
+  unknownRule,
+];
+
+export const ruleNames: readonly string[] = RULES.map(({ name }) => name);
+
+const byName: ReadonlyMap<string, Rule> = new Map(RULES.map(rule => [rule.name, rule]));
+
+export const ruleNamed = (name: string): Rule | undefined => byName.get(name);

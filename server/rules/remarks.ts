@@ -1,0 +1,129 @@
+/** What the rules say about one tree, with level and exceptions; kept with the tree. */
+
+import type { Settings } from '../facts/settings.ts';
+import type { Accept, Tree } from '../facts/types.ts';
+import type { TreeContext } from './context.ts';
+import { RULES, ruleNamed, ruleNames } from './registry.ts';
+import type { AcceptUse, Level, Report, Rule } from './rule.ts';
+
+/** The name under which a rule that failed is reported. */
+export const INTERNAL_ERROR = 'internal-error';
+
+export interface Remark<R extends Report = Report> {
+  readonly rule: string;
+  readonly level: Level;
+  readonly report: R;
+  readonly caution?: string | undefined;
+  readonly accept?: Accept;
+}
+
+const acceptRules = RULES.filter(rule => rule.checkAccepts !== undefined);
+
+interface Kept {
+  readonly settings: Settings;
+  readonly today: number;
+  readonly remarks: readonly Remark[];
+}
+
+/** Settings belong to one folder and one state of the facts shared by trees: the same settings, the same context. */
+const kept = new WeakMap<Tree, Kept>();
+
+export function remarksOn(context: TreeContext): readonly Remark[] {
+  const { tree, settings, today } = context;
+  const known = kept.get(tree);
+  if (known && known.settings === settings && known.today === today) return known.remarks;
+  const remarks = judged(context);
+  kept.set(tree, { settings, today, remarks });
+  return remarks;
+}
+
+const NONE: readonly Remark[] = [];
+
+function judged(context: TreeContext): readonly Remark[] {
+  const { tree, settings } = context;
+  let remarks: Remark[] | undefined;
+  for (const rule of RULES) {
+    const severity = severityOf(rule, settings);
+    if (severity === 'off') continue;
+    try {
+      for (const report of rule.check(context)) (remarks ??= []).push(remark(rule, report, severity));
+    } catch (error) {
+      (remarks ??= []).push(failure(rule, error, { at: tree.at }));
+    }
+  }
+  return tree.accepts.length > 0 ? withExceptions(remarks ?? [], context) : (remarks ?? NONE);
+}
+
+/**
+ * The level that a practice block gives a rule. Legal prohibitions keep theirs; rules about the records
+ * themselves can't be accepted either, but are the office's to weigh.
+ */
+export const severityOf = (rule: Rule, settings: Settings): Level | 'off' | undefined =>
+  canBeWeighed(rule) ? settings.severity(rule.name) : undefined;
+
+export const canBeWeighed = (rule: Rule): boolean => rule.acceptable || rule.group === 'records';
+
+export const remark = <R extends Report>(rule: Rule, report: R, severity: Level | undefined): Remark<R> => ({
+  rule: rule.name,
+  level: severity ?? report.level ?? levelOf(rule, report),
+  report,
+  caution: rule.caution,
+});
+
+function levelOf(rule: Rule, { grade }: Report): Level {
+  return grade === 'exceeds' ? 'error' : grade === 'may exceed' ? 'warning' : rule.level;
+}
+
+/** One finding in place of what a rule that failed would have said; the other rules go on. */
+export function failure<P extends Pick<Report, 'at'>>(
+  rule: Rule,
+  error: unknown,
+  place: P,
+): Remark<P & Report> {
+  const reason = error instanceof Error ? error.message : String(error);
+  return {
+    rule: INTERNAL_ERROR,
+    level: 'error',
+    report: {
+      ...place,
+      grade: 'stated',
+      subject: rule.name,
+      message: `The rule ${rule.name} failed here (${reason}); the others were applied.`,
+      remedy: 'The mistake is in the program, not in the record: report it with this block of text.',
+    },
+  };
+}
+
+/** Marks what a standing exception covers, and adds what is to be said about the exceptions themselves. */
+function withExceptions(
+  remarks: readonly Remark[],
+  { tree, settings, today }: TreeContext,
+): readonly Remark[] {
+  const uses = tree.accepts.map((accept): AcceptUse => {
+    const rule = ruleNamed(accept.rule.value);
+    const matches = remarks.filter(found => covers(accept, found)).length;
+    return { accept, rule, holds: rule !== undefined && holds(accept, rule, today), matches };
+  });
+  const marked = remarks.map(found => {
+    const use = uses.find(({ accept, holds }) => holds && covers(accept, found));
+    return use ? { ...found, accept: use.accept } : found;
+  });
+  for (const rule of acceptRules) {
+    const severity = severityOf(rule, settings);
+    if (severity === 'off') continue;
+    try {
+      for (const report of rule.checkAccepts!(uses, { ruleNames, today })) {
+        marked.push(remark(rule, report, severity));
+      }
+    } catch (error) {
+      marked.push(failure(rule, error, { at: tree.at }));
+    }
+  }
+  return marked;
+}
+
+const covers = ({ rule, subject }: Accept, found: Remark): boolean =>
+  rule.value === found.rule && (subject === undefined || subject.value === found.report.subject);
+
+const holds = ({ until, by, because }: Accept, rule: Rule, today: number): boolean =>
+  rule.acceptable && until !== undefined && today <= until.value && by !== undefined && because !== undefined;
