@@ -1,0 +1,81 @@
+/** A risk with some of its inputs, or its rating, missing. */
+
+import { ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
+import { cite, riskSource } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const FIELDS = ['failure', 'impact', 'consequences', 'rating'] as const;
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.felled) return;
+  for (const risk of tree.risks) {
+    const missing = FIELDS.filter(field => risk[field] === undefined);
+    if (missing.length === 0) continue;
+    const given = ratingGiven(risk);
+    yield {
+      at: risk.at,
+      grade: 'stated',
+      subject: riskSubject(risk),
+      message: `${capital(riskName(risk))} does not state its ${listed(missing)}; a rating follows from failure, impact and consequences (${riskSource.citation.short}).`,
+      remedy: given
+        ? `Add rating ${given}, which the three inputs give.`
+        : `Add ${listed(missing)}, or take the risk out until it is assessed.`,
+    };
+  }
+}
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+const listed = (words: readonly string[]): string =>
+  words.length === 1 ? words[0]! : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+export const ratingIncomplete: Rule = {
+  name: 'rating-incomplete',
+  group: 'people',
+  level: 'warning',
+  summary: 'a risk without its failure, impact, consequences or rating',
+  sources: [cite('bmp-risk-2017'), cite('a300-9')],
+  explanation:
+    'Looks at every risk of a standing tree and names what is missing of failure, impact, consequences and rating. Nobody can follow a rating whose inputs are not written down; where the three inputs are there, the remedy says which rating they give.',
+  whenNot: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Two inputs missing; a rating missing',
+      text: `tree 31 "Court plane"
+  target "Bicycle stand"
+    distance 8 ft
+    occupied frequent
+  risk "Bicycle stand" #! stated
+    failure probable
+    rating moderate
+  risk "Bicycle stand" from A #! stated
+    failure probable
+    impact high
+    consequences minor
+  defect A crack
+    length 30 in
+`,
+    },
+    {
+      title: 'Complete; and a tree that is gone',
+      text: `tree 31 "Court plane"
+  target "Bicycle stand"
+    distance 8 ft
+    occupied frequent
+  risk "Bicycle stand"
+    failure possible
+    impact low
+    consequences minor
+    rating low
+
+tree 32
+  felled 2026-01-20
+  risk "Bicycle stand"
+    failure probable
+`,
+    },
+  ],
+  check,
+};

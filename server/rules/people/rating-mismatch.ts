@@ -1,0 +1,95 @@
+/** A stated rating that does not follow from its stated inputs. */
+
+import { ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
+import { cite, likelihood, riskRating, riskSource } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  for (const risk of tree.risks) {
+    const stated = statedRating(risk);
+    const inputs = ratingInputs(risk);
+    if (!stated || !inputs) continue;
+    const { failure, impact, consequences } = inputs;
+    const given = riskRating(failure, impact, consequences);
+    if (given === stated) continue;
+    const both = likelihood(failure, impact);
+    yield {
+      at: risk.rating!,
+      grade: 'stated',
+      subject: riskSubject(risk),
+      message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
+      remedy: `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`,
+      related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
+    };
+  }
+}
+
+export const ratingMismatch: Rule = {
+  name: 'rating-mismatch',
+  group: 'people',
+  level: 'error',
+  summary: 'a risk rating that its failure, impact and consequences do not give',
+  sources: [cite('bmp-risk-2017'), cite('a300-9')],
+  explanation: `Looks at every risk that states its failure, impact, consequences and rating. The first matrix makes a likelihood of failure and impact together; the second makes the rating of that likelihood and the consequences. A rating that differs is reported in either direction: too low hides a danger, too high costs a tree.
+
+The places of the cells of the second matrix are from memory.`,
+  whenNot:
+    'Where a rating comes from another method with other words, leave the three inputs out and write the method in a note.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Probable failure and high likelihood of impact, severe consequences: high, not moderate',
+      text: `tree 31 "Court plane"
+  defect A crack
+    length 30 in
+  target "Bicycle stand"
+    distance 8 ft
+    occupied frequent
+  risk "Bicycle stand" from A
+    failure probable
+    impact high
+    consequences severe
+    rating moderate #! stated
+`,
+    },
+    {
+      title: 'Rated higher than the inputs say',
+      text: `tree 31 "Court plane"
+  target "Bicycle stand"
+    distance 8 ft
+    occupied rare
+  risk "Bicycle stand"
+    failure possible
+    impact low
+    consequences significant
+    rating high #! stated
+`,
+    },
+    {
+      title: 'Two ratings that follow, and one with an input missing',
+      text: `tree 32 "Laundry oak"
+  target "Path"
+    distance 8 ft
+    occupied occasional
+  target "Shed"
+    distance 12 ft
+    occupied rare
+  risk "Path"
+    failure imminent
+    impact high
+    consequences severe
+    rating extreme
+  risk "Shed"
+    failure probable
+    impact medium
+    consequences severe
+    rating moderate
+  risk "Shed"
+    failure probable
+    rating low
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,68 @@
+/** A target below a tree with an open defect that nobody rated. */
+
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.felled) return;
+  const open = tree.defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
+  if (open.length === 0) return;
+  const rated = new Set(tree.risks.map(({ target }) => target.value));
+  const defects = `${open.length === 1 ? 'defect' : 'defects'} ${open.map(({ id }) => id.value).join(', ')}`;
+  for (const { at, name } of tree.targets) {
+    if (rated.has(name.value)) continue;
+    yield {
+      at,
+      grade: 'stated',
+      subject: name.value,
+      message: `"${name.value}" stands below a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
+      remedy: `Add a risk for "${name.value}" with its failure, impact, consequences and rating.`,
+    };
+  }
+}
+
+export const ratingMissing: Rule = {
+  name: 'rating-missing',
+  group: 'people',
+  level: 'note',
+  summary: 'a target below a tree with an open defect, without a risk rating',
+  sources: [cite('bmp-risk-2017'), cite('a300-9')],
+  explanation:
+    'Looks at standing trees with a defect that is neither closed nor healed, and reports each target that no risk names. Limits on wood and walls say how weak a part is; only a rating says what that means for who is below.',
+  whenNot: 'Surveys that only list trees, and targets written down for the work site alone.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A cavity over a play lawn, not rated; the shed is',
+      text: `tree 33 "Swing oak"
+  defect A cavity
+    depth 8 in
+  target "Play lawn" #! stated
+    distance 12 ft
+    occupied frequent
+  target "Shed"
+    distance 20 ft
+    occupied rare
+  risk "Shed" from A
+    failure possible
+    impact low
+    consequences minor
+    rating low
+`,
+    },
+    {
+      title: 'Defects closed or healed leave nothing to rate',
+      text: `tree 34
+  defect A crack
+    closed 2026-01-29 "limb removed"
+  defect B wound
+    state healed
+  target "Play lawn"
+    distance 12 ft
+    occupied frequent
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,52 @@
+/** A target of which nobody says how often it is occupied. */
+
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.felled) return;
+  for (const { at, name, occupied } of tree.targets) {
+    if (occupied) continue;
+    yield {
+      at,
+      grade: 'stated',
+      subject: name.value,
+      message: `Nothing says how often "${name.value}" is occupied; the likelihood of impact rests on it (${cite('bmp-risk-2017').short}).`,
+      remedy: 'Add occupied: rare, occasional, frequent or constant.',
+    };
+  }
+}
+
+export const targetWithoutOccupancy: Rule = {
+  name: 'target-without-occupancy',
+  group: 'people',
+  level: 'note',
+  summary: 'a target without its occupancy',
+  sources: [cite('bmp-risk-2017'), cite('a300-9')],
+  explanation:
+    'Looks at the targets of standing trees. The likelihood that a failing part strikes somebody is judged from how often somebody is there; without it a stated impact can’t be followed.',
+  whenNot: 'A thing that is always there, such as a wall, counts as constant: write that.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'One target without, one with its occupancy',
+      text: `tree 37
+  target "Sandpit" #! stated
+    distance 9 ft
+  target "Gate"
+    distance 15 ft
+    occupied occasional
+`,
+    },
+    {
+      title: 'A felled tree has no targets',
+      text: `tree 38
+  felled 2026-02-02
+  target "Sandpit"
+    distance 9 ft
+`,
+    },
+  ],
+  check,
+};
