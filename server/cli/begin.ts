@@ -4,6 +4,7 @@ import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { formatDate } from '../../grammar/dates.ts';
+import { tidy } from '../../grammar/tidy.ts';
 import { shown } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { writeNewText } from './write-text.ts';
@@ -44,7 +45,7 @@ export async function begin(folder: string | undefined, options: BeginOptions, i
     throw new CannotRun(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
   });
   for (const file of FILES) {
-    await writeNewText(join(target, file), texts[file], io.cwd);
+    await writeNewText(join(target, file), tidy(texts[file]).text, io.cwd);
     io.out(`${shown(io.cwd, join(target, file))}\n`);
   }
   io.out(`Next: fill in trees.wood, then run soundwood check${folder === undefined ? '' : ` ${folder}`}\n`);

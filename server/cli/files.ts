@@ -2,7 +2,7 @@
 
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
-import glob from 'fast-glob';
+import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
 
 /** Something that kept a file or folder from being read. */
@@ -75,6 +75,8 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<string[]> {
+  // Not needed where only files are given, as hooks do for the files of a commit.
+  const { default: glob } = await import('fast-glob');
   const options = { cwd: folder, absolute: true, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
   try {
     return await glob('**/*.wood', options);
@@ -164,3 +166,8 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
 
 /** A path as the workspace names it: relative to its root, with slashes. */
 export const inWorkspace = (root: string, path: string): string => slashed(relative(root, path));
+
+/** Says on standard error what could not be read. */
+export function showProblems(problems: readonly Problem[], io: Io): void {
+  for (const { file, message } of problems) io.err(`soundwood: ${file} ${message}\n`);
+}

@@ -7,16 +7,23 @@ export interface Progress {
   readonly end: () => void;
 }
 
-/** Below this many steps the work is done before a bar could be read. */
-const LONG = 400;
+const NONE: Progress = { step: () => {}, end: () => {} };
 
-export async function progressOf(io: Io, steps: number): Promise<Progress> {
-  if (!io.progress || steps < LONG) return { step: () => {}, end: () => {} };
+/** Below this many files the work is done before a bar could be read. */
+const LONG = 200;
+
+/** @param doing what is done with each file: `reading` */
+export async function progressOf(io: Io, files: number, doing: string): Promise<Progress> {
+  if (!io.progress || files < LONG) return NONE;
   const { default: progress } = await import('cli-progress');
   const bar = new progress.SingleBar(
-    { format: '{bar} {percentage} %  {eta_formatted} left', clearOnComplete: true, hideCursor: true },
+    {
+      format: `${doing} {bar} {percentage} %, {eta_formatted} left`,
+      clearOnComplete: true,
+      hideCursor: true,
+    },
     progress.Presets.shades_classic,
   );
-  bar.start(steps, 0);
+  bar.start(files, 0);
   return { step: () => bar.increment(), end: () => bar.stop() };
 }

@@ -1,7 +1,7 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
-import { findFiles, isProblem, readSource, shown } from './files.ts';
+import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
 import { writeText } from './write-text.ts';
 
@@ -38,7 +38,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     if (options.check) io.out(`${name}\n`);
     else await writeText(path, (source.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
   }
-  for (const { file, message } of problems) io.err(`soundwood: ${file} ${message}\n`);
+  showProblems(problems, io);
   const files = (count: number) => `${count} ${count === 1 ? 'file' : 'files'}`;
   io.out(`${files(found.paths.length)}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
   if (problems.length > 0) return COULD_NOT_RUN;

@@ -1,11 +1,11 @@
 import { mkdir, readFile, symlink } from 'node:fs/promises';
-import Ajv from 'ajv';
+import { Ajv } from 'ajv';
 import addFormats from 'ajv-formats';
 import { expect, test } from 'vitest';
 import schema from '../../server/show/findings.schema.json';
 import { folderWith, ON } from './folder.ts';
 
-const ajv = addFormats.default(new Ajv.default({ allErrors: true }));
+const ajv = addFormats.default(new Ajv({ allErrors: true }));
 const validate = ajv.compile(schema);
 
 const PEOPLE = 'person RV "Ruth Varga"\n  qualified consulting arborist\n';

@@ -1,0 +1,47 @@
+/** Files and folders of the command line → a workspace. */
+
+import { resolve } from 'node:path';
+import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
+import { findFiles, inWorkspace, isProblem, type Problem, readSource, shown, surroundings } from './files.ts';
+import type { Io } from './io.ts';
+import { progressOf } from './progress.ts';
+
+export interface Loaded {
+  readonly workspace: Workspace;
+  /** The files that were asked for, without those that only apply to them. */
+  readonly files: readonly FileSnapshot[];
+  /** What could not be found or read. */
+  readonly problems: readonly Problem[];
+  /** A path of the workspace as shown to people, relative to the working folder. */
+  readonly nameOf: (path: string) => string;
+}
+
+/**
+ * Reads the inventories of these files and folders (the working folder if there are none), with the sites,
+ * persons and practice blocks of the folders above.
+ */
+export async function loadWorkspace(paths: readonly string[], io: Io): Promise<Loaded> {
+  const found = await findFiles(paths, io.cwd);
+  const around = await surroundings(found.paths, io.cwd);
+  const problems = [...found.problems];
+  const progress = await progressOf(io, found.paths.length + around.paths.length, 'reading');
+  const snapshots = async (sources: readonly string[]): Promise<FileSnapshot[]> => {
+    const files: FileSnapshot[] = [];
+    for (const path of sources) {
+      const source = await readSource(path, io.cwd);
+      if (isProblem(source)) problems.push(source);
+      else files.push(readFile(inWorkspace(around.root, path), source.text));
+      progress.step();
+    }
+    return files;
+  };
+  const files = await snapshots(found.paths);
+  const others = await snapshots(around.paths);
+  progress.end();
+  return {
+    workspace: buildWorkspace([...files, ...others]),
+    files,
+    problems,
+    nameOf: path => shown(io.cwd, resolve(around.root, path)),
+  };
+}
