@@ -1,0 +1,163 @@
+/** A nest check that found nothing and could hardly have found anything. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { inUnit, showQuantity, unitOf } from '../../../grammar/quantity.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { sharpestPhoto } from '../../assess/nest-photos.ts';
+import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import type { NestCheck, Tree } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
+
+/** From below, leaves hide what is up in a tall crown. */
+function fromBelow(check: NestCheck, { height }: Tree, { settings }: TreeContext): Report | undefined {
+  if (check.from !== 'ground' || !height) return undefined;
+  const judged = judge(reading(height.value, settings), 'nest-check-height', settings);
+  if (judged.standing === 'within') return undefined;
+  const day = formatDate(check.date.value);
+  return {
+    at: check.at,
+    grade: judged.standing,
+    level: LEVELS[judged.standing],
+    subject: day,
+    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height.value)}, which ${judged.standing} ${showLimit(judged)} for looking through a crown from below.`,
+    remedy:
+      'Look from the crown (rope, lift) or above it (drone) within the days that a check holds, and record it.',
+  };
+}
+
+/** What a drone found is what its photographs show. */
+function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefined {
+  const sight = check.from === 'drone' ? sharpestPhoto(check, settings) : undefined;
+  if (!sight) return undefined;
+  const judged = judge(sight.smallest, 'egg-length', settings);
+  if (judged.standing === 'within') return undefined;
+  const { photo, smallest, camera } = sight;
+  const day = formatDate(check.date.value);
+  const from = photo.distance ?? check.standOff!;
+  const lens = camera.focalLength35.low * (smallest.high / judged.setting.value);
+  const standOff = settings.limit('nest-stand-off');
+  return {
+    at: photo,
+    grade: judged.standing,
+    level: LEVELS[judged.standing],
+    subject: day,
+    message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.`,
+    remedy: `Photograph again with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance, or look from rope or lift; keep the stand-off of ${showNumber(standOff.value, standOff, 0)}.`,
+  };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  const seasons = nestingSeasons(tree, settings);
+  const relied = new Set<NestCheck>();
+  for (const { days } of currentJobs(tree, today)) {
+    const last = days && nestingDays(days, seasons).at(-1);
+    const latest = last && lastCheckBy(tree, last.to);
+    if (latest?.found.length && latest.found.every(({ use }) => use === 'none')) relied.add(latest);
+  }
+  for (const nestCheck of relied) {
+    const report = fromBelow(nestCheck, tree, context) ?? fromAbove(nestCheck, context);
+    if (report) yield report;
+  }
+}
+
+export const nestCheckCoarse: Rule = {
+  name: 'nest-check-coarse',
+  group: 'wildlife',
+  level: 'warning',
+  summary: 'a nest check that found none could hardly have found one',
+  sources: [cite('practice')],
+  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × 36 mm / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. Of several photographs the sharpest counts.
+
+A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
+  whenNot:
+    'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are not written; checks that no work rests on.',
+  acceptable: true,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'From the ground, below a tall tree and one of uncertain height',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 101 "Grove oak"
+  height 72 ft
+  nest check 2026-05-30 from ground #! warning exceeds
+    found none
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 102
+  height 28..34 ft
+  nest check 2026-05-30 from ground #! note may exceed
+    found none
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+`,
+    },
+    {
+      title: 'A wide lens from 55 ft, and a distance estimated',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 103
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/103-top.jpg, from 55 ft, 24 mm lens, 4000 px wide #! warning exceeds
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 104
+  nest check 2026-05-30 from drone
+    stand-off ~55 ft
+    found none
+    photo photos/104-top.jpg, 35 mm lens, 4000 px wide #! note may exceed
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+`,
+    },
+    {
+      title: 'A long lens, a low tree, a look from the lift, and a check that nothing rests on',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 105
+  height 72 ft
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/105-a.jpg, from 55 ft, 24 mm lens, 4000 px wide
+    photo photos/105-b.jpg, from 55 ft, 70 mm lens, 4000 px wide
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 106
+  height 22 ft
+  nest check 2026-05-30 from ground
+    found none
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 107
+  height 72 ft
+  nest check 2026-05-30 from lift
+    found none
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 108
+  height 72 ft
+  nest check 2026-05-30 from ground
+    found none
+  prescription R1 clean
+    between 2026-09-15..2026-11-30
+`,
+    },
+  ],
+  check,
+};
