@@ -1,0 +1,99 @@
+/** A tree in elevation: crown before and after, stem, defects at their heights, sight lines, a scale. */
+
+import { label, n, picture } from './svg.ts';
+
+export interface CrownShape {
+  /** m above ground, and m wide. */
+  readonly base: number;
+  readonly top: number;
+  readonly spread: number;
+}
+
+export interface ElevationDrawing {
+  readonly title: string;
+  readonly crown: CrownShape;
+  readonly after?: CrownShape;
+  /** m. */
+  readonly stemDiameter: number;
+  readonly defects: readonly { readonly name: string; readonly height: number; readonly facing?: number }[];
+  readonly views: readonly {
+    readonly name: string;
+    /** Height of the eye, its distance before the stem, and the heights at the distance beyond; m. */
+    readonly eye: number;
+    readonly away: number;
+    readonly bottom: number;
+    readonly top: number;
+    readonly beyond: number;
+  }[];
+  /** A height in the writer's unit, as text. */
+  readonly heightText: (metres: number) => string;
+  readonly caption: string;
+}
+
+const WIDTH = 320;
+const HEIGHT = 320;
+const GROUND = 272;
+const SKY = 40;
+const STEM = 160;
+
+export function drawElevation(drawing: ElevationDrawing): string {
+  const { crown, after, defects } = drawing;
+  const tallest = Math.max(crown.top, after?.top ?? 0, ...defects.map(defect => defect.height), 1);
+  const widest = Math.max(crown.spread, after?.spread ?? 0, 1);
+  const scale = Math.min((GROUND - SKY) / tallest, 210 / widest);
+  const y = (height: number) => GROUND - height * scale;
+  const stem = Math.max(5, drawing.stemDiameter * scale);
+  const outline = (shape: CrownShape) =>
+    `cx="${STEM}" cy="${n(y((shape.base + shape.top) / 2))}" rx="${n((shape.spread * scale) / 2)}" ry="${n(((shape.top - shape.base) * scale) / 2)}"`;
+  const height = (metres: number, text: string) =>
+    `<path class="ink" stroke-width="0.8" stroke-dasharray="2 3" d="M14 ${n(y(metres))}H${STEM}"/>${label(14, y(metres) - 3, text, { size: 11 })}`;
+  const parts = [
+    `<path class="soil" stroke-width="2" d="M8 ${GROUND}H312"/>`,
+    `<rect class="wood" x="${n(STEM - stem / 2)}" y="${n(y((crown.base + crown.top) / 2))}" width="${n(stem)}" height="${n(GROUND - y((crown.base + crown.top) / 2))}"/>`,
+    `<ellipse class="leaf" fill-opacity="0.75" stroke-width="1.5" ${outline(crown)}/>`,
+    after ? `<ellipse class="after" stroke-width="2.5" stroke-dasharray="7 4" ${outline(after)}/>` : '',
+    height(crown.top, after ? `before ${drawing.heightText(crown.top)}` : drawing.heightText(crown.top)),
+    after && Math.abs(after.top - crown.top) * scale > 14
+      ? height(after.top, `after ${drawing.heightText(after.top)}`)
+      : '',
+    ...drawing.views.map(view => sightLines(view, scale, y)),
+    ...defects.map((defect, i) => defectMark(defect, y(defect.height), i)),
+    label(12, 22, drawing.title, { size: 14 }),
+    label(
+      12,
+      HEIGHT - 26,
+      after ? 'shaded: crown now; broken line: after the prescription' : 'shaded: crown',
+      { size: 11 },
+    ),
+    label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
+  ];
+  const names = defects.map(defect => `${defect.name} at ${drawing.heightText(defect.height)}`).join(', ');
+  const description = `Elevation, ${drawing.heightText(crown.top)} high${after ? `, ${drawing.heightText(after.top)} after the prescription` : ''}.${names ? ` Defects: ${names}.` : ''} ${drawing.caption}`;
+  return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
+}
+
+/** A diamond on the stem with its name beside it; names go right and left in turn, so that they stay apart. */
+function defectMark(
+  { name, height: _ }: { name: string; height: number },
+  at: number,
+  index: number,
+): string {
+  const side = index % 2 === 0 ? 1 : -1;
+  return `<path class="solid" d="M${STEM} ${n(at - 6)}L${STEM + 6} ${n(at)}L${STEM} ${n(at + 6)}L${STEM - 6} ${n(at)}Z"/>${label(STEM + side * 11, at + 4, name, { anchor: side > 0 ? 'start' : 'end', size: 13 })}`;
+}
+
+/** The eye is on the left; the lines run on to the edge of the picture. */
+function sightLines(
+  view: ElevationDrawing['views'][number],
+  scale: number,
+  y: (height: number) => number,
+): string {
+  const heightAt = (object: number, x: number) =>
+    view.eye + ((object - view.eye) * (view.away + x)) / (view.away + view.beyond);
+  const left = Math.max(-view.away, (10 - STEM) / scale);
+  const right = Math.min(view.beyond, (310 - STEM) / scale);
+  const line = (object: number) =>
+    `<path class="ink" stroke-width="1" stroke-dasharray="1 4" stroke-linecap="round" d="M${n(STEM + left * scale)} ${n(y(heightAt(object, left)))}L${n(STEM + right * scale)} ${n(y(heightAt(object, right)))}"/>`;
+  const middle = (view.bottom + view.top) / 2;
+  return `<g>${line(view.bottom)}${line(view.top)}${label(306, Math.min(GROUND - 6, y(heightAt(middle, right)) + 4), view.name, { anchor: 'end', size: 11 })}</g>`;
+}

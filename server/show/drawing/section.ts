@@ -1,0 +1,95 @@
+/** A stem section: sound wood, voids, openings, the thinnest wall, the worst direction of bending, north. */
+
+import type { Ring, SectionOutlines } from '../../mechanics/index.ts';
+import { escapeText, label, n, pathOf, picture } from './svg.ts';
+
+export interface SectionDrawing {
+  readonly title: string;
+  readonly outlines: SectionOutlines;
+  /** Names of the cavities and the bearings they face, degrees. */
+  readonly cavities: readonly { readonly name: string; readonly facing: number }[];
+  /** In the writer's unit, as text: `2.0 in`. */
+  readonly thinnestWall?: { readonly bearing: number; readonly text: string };
+  readonly worstBearing: number;
+  /** `31..64 %`, as text. */
+  readonly lossText: string;
+  /** What the picture shows of what is not known: `drawn at its worst`. */
+  readonly caption: string;
+}
+
+const WIDTH = 320;
+const HEIGHT = 340;
+const CENTRE = { x: 160, y: 160 };
+const RADIUS = 96;
+
+/** East, north in metres → picture; north is up. */
+function scaleOf(outer: Ring) {
+  const reach = Math.max(1e-9, ...outer.map(([east, north]) => Math.hypot(east, north)));
+  const scale = RADIUS / reach;
+  return ([east, north]: readonly [number, number]): [number, number] => [
+    CENTRE.x + east * scale,
+    CENTRE.y - north * scale,
+  ];
+}
+
+function onBearing(bearing: number, distance: number): [number, number] {
+  const angle = (bearing * Math.PI) / 180;
+  return [CENTRE.x + Math.sin(angle) * distance, CENTRE.y - Math.cos(angle) * distance];
+}
+
+export function drawSection(drawing: SectionDrawing): string {
+  const { outlines, worstBearing, thinnestWall } = drawing;
+  const place = scaleOf(outlines.bark ?? outlines.outer);
+  const ring = (points: Ring) => pathOf(points.map(point => place(point)));
+  const sound = outlines.sound.map(shape => [shape.outline, ...shape.holes].map(ring).join('')).join('');
+  const rings = [0.25, 0.5, 0.75].map(
+    share =>
+      `<path class="ring" stroke-width="0.8" d="${pathOf(outlines.outer.map(([e, north]) => place([e * share, north * share])))}"/>`,
+  );
+  const parts = [
+    `<defs><clipPath id="sound"><path clip-rule="evenodd" d="${sound}"/></clipPath></defs>`,
+    outlines.bark ? `<path class="bark" d="${ring(outlines.bark)}"/>` : '',
+    `<path class="void" stroke-width="1" stroke-dasharray="3 3" d="${ring(outlines.outer)}"/>`,
+    `<path class="wood" fill-rule="evenodd" d="${sound}"/>`,
+    `<g clip-path="url(#sound)">${rings.join('')}</g>`,
+    `<path class="ink" stroke-width="2" d="${sound}"/>`,
+    ...drawing.cavities.map(({ name, facing }) => {
+      // Inside, where the void is: outside stands what was measured.
+      const [x, y] = onBearing(facing, RADIUS * 0.55);
+      return label(x, y + 4, name, { anchor: 'middle', size: 13 });
+    }),
+    thinnestWall ? thinWall(thinnestWall) : '',
+    worstDirection(worstBearing),
+    north(),
+    label(12, 22, drawing.title, { size: 14 }),
+    label(12, HEIGHT - 26, `strength loss ${drawing.lossText}`, { size: 13 }),
+    label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
+  ];
+  const description = `Cross section. Strength loss ${drawing.lossText}, worst when bent towards ${Math.round(worstBearing)} degrees. ${drawing.caption}`;
+  return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
+}
+
+function thinWall({ bearing, text }: { bearing: number; text: string }): string {
+  const [x1, y1] = onBearing(bearing, RADIUS + 4);
+  const [x2, y2] = onBearing(bearing, RADIUS + 30);
+  const [tx, ty] = onBearing(bearing, RADIUS + 40);
+  const anchor = Math.abs(tx - CENTRE.x) < 20 ? 'middle' : tx > CENTRE.x ? 'end' : 'start';
+  const x = anchor === 'end' ? Math.min(WIDTH - 6, tx + 30) : anchor === 'start' ? Math.max(6, tx - 30) : tx;
+  return `<path class="mark" stroke-width="2" d="M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}"/>${label(x, ty + (ty > CENTRE.y ? 12 : 0), `thinnest ${text}`, { anchor, mark: true, size: 11 })}`;
+}
+
+/** A double arrow through the pith: bending one way is as bad as bending back. */
+function worstDirection(bearing: number): string {
+  const line = [bearing, bearing + 180].map(b => onBearing(b, RADIUS - 10));
+  const heads = [bearing, bearing + 180].map(b => {
+    const tip = onBearing(b, RADIUS - 4);
+    const left = onBearing(b - 4, RADIUS - 16);
+    const right = onBearing(b + 4, RADIUS - 16);
+    return `<path class="solid" d="${pathOf([tip, left, right])}"/>`;
+  });
+  return `<g aria-label="${escapeText('worst direction of bending')}"><path class="ink" stroke-width="1.5" stroke-dasharray="6 3" d="M${n(line[0]![0])} ${n(line[0]![1])}L${n(line[1]![0])} ${n(line[1]![1])}"/>${heads.join('')}</g>`;
+}
+
+function north(): string {
+  return `<g><path class="solid" d="M296 18L302 38L296 34L290 38Z"/>${label(296, 52, 'N', { anchor: 'middle' })}</g>`;
+}

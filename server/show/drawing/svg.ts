@@ -1,0 +1,59 @@
+/** The little that both pictures share: escaping, numbers, the look. */
+
+/** Text that is inert in SVG and HTML. Characters that XML forbids become a visible mark. */
+export const escapeText = (text: string): string =>
+  text
+    .replace(
+      /[\0-\x08\x0B\x0C\x0E-\x1F\x7F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
+      '\uFFFD',
+    )
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
+    .replaceAll("'", '&#39;');
+
+/** A coordinate, short. */
+export const n = (value: number): string => String(Number(value.toFixed(1)));
+
+export const pathOf = (points: readonly (readonly [number, number])[]): string =>
+  points.length === 0 ? '' : `M${points.map(([x, y]) => `${n(x)} ${n(y)}`).join('L')}Z`;
+
+/**
+ * Ink and grounds for light and dark. Wood is hatched, voids are blank with a heavy edge, and everything named
+ * carries its name: no colour has to be told from another.
+ */
+export const LOOK = `
+.paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
+.void{fill:#fbf8f1;stroke:#2b2620}.bark{fill:#6d5a44}.mark{stroke:#a3231f;fill:none}.marktext{fill:#8a1b18}.text{fill:#2b2620}
+.leaf{fill:#c9d8b0;stroke:#4c6130}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
+text{font-family:ui-sans-serif,system-ui,sans-serif}
+@media(prefers-color-scheme:dark){.paper{fill:#1f1d1a}.ink{stroke:#ece5d8}.solid{fill:#ece5d8}.wood{fill:#7d5f36}.ring{stroke:#b98f55}
+.void{fill:#1f1d1a;stroke:#ece5d8}.bark{fill:#a08a6c}.mark{stroke:#ff9a8f}.marktext{fill:#ffb3aa}.text{fill:#ece5d8}
+.leaf{fill:#4a5a36;stroke:#b7cc97}.after{stroke:#ece5d8}.soil{stroke:#a08a6c}}`;
+
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly title: string;
+  readonly description: string;
+}
+
+/** A whole picture with its name and description for those who can't see it. */
+export function picture({ width, height, title, description }: Picture, content: readonly string[]): string {
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}">`,
+    `<title>${escapeText(title)}</title><desc>${escapeText(description)}</desc><style>${LOOK}</style>`,
+    `<rect class="paper" width="${width}" height="${height}" rx="6"/>`,
+    ...content,
+    '</svg>',
+  ].join('');
+}
+
+export const label = (
+  x: number,
+  y: number,
+  text: string,
+  options: { anchor?: 'start' | 'middle' | 'end'; mark?: boolean; size?: number } = {},
+): string =>
+  `<text x="${n(x)}" y="${n(y)}" class="${options.mark ? 'marktext' : 'text'}" font-size="${options.size ?? 12}" text-anchor="${options.anchor ?? 'start'}">${escapeText(text)}</text>`;
