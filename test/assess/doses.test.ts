@@ -1,0 +1,89 @@
+import { describe, expect, test } from 'vitest';
+import { parseDate } from '../../grammar/dates.ts';
+import { cumulations, doseLimitsOf, doseOf } from '../../server/assess/doses.ts';
+import { jobs } from '../../server/assess/jobs.ts';
+import { treeIn } from './inventory.ts';
+
+const today = parseDate('2026-06-01')!;
+const shares = (text: string) => {
+  const { tree, settings } = treeIn(text);
+  return jobs(tree, today).map(job => doseOf(job, settings)?.share);
+};
+const sums = (text: string) => {
+  const { tree, settings } = treeIn(text);
+  return cumulations(tree, today, settings.limit('cumulative-years').value, settings).map(
+    ({ job, count, total }) => ({ subject: job.subject, count, low: total.low, high: total.high }),
+  );
+};
+
+describe('the dose of one season', () => {
+  test('of work as recorded, else as prescribed; in equal parts for stages', () => {
+    expect(
+      shares(
+        'tree 1\n  prescription R1 thin\n    dose 20 %\n    stages 2\n  work R1 2025-11-01\n    dose 12 %\n',
+      ),
+    ).toEqual([
+      { low: 0.12, high: 0.12 },
+      { low: 0.1, high: 0.1 },
+    ]);
+    expect(shares('tree 1\n  prescription R1 thin\n    dose 20 %\n  work R1 2025-11-01\n')).toEqual([
+      { low: 0.2, high: 0.2 },
+    ]);
+    expect(shares('tree 1\n  prescription R1 thin\n')).toEqual([undefined]);
+  });
+
+  test('an estimate spreads by the margin of practice, and no dose is more than all', () => {
+    const [about, above] = [
+      shares(
+        'practice "Office"\n  limit estimate-margin 20 %\n\ntree 1\n  prescription R1 thin\n    dose ~20 %\n',
+      ),
+      shares('tree 1\n  prescription R1 thin\n    dose > 20 %\n'),
+    ];
+    expect(about[0]!.low).toBeCloseTo(0.16, 12);
+    expect(about[0]!.high).toBeCloseTo(0.24, 12);
+    expect(above).toEqual([{ low: 0.2, high: 1 }]);
+  });
+
+  test.each([
+    ['', ['dose']],
+    ['  age mature\n', ['dose-mature']],
+    ['  age veteran\n  vigor poor\n', ['dose-veteran', 'dose-stressed']],
+    ['  age young\n  vigor good\n  stressed by drought\n', ['dose-young', 'dose-stressed']],
+  ])('limits by age, vigor and stress: %j', (fields, names) => {
+    expect(doseLimitsOf(treeIn(`tree 1\n${fields}`).tree)).toEqual(names);
+  });
+});
+
+describe('doses over the years', () => {
+  const earlierWork = (date: string, dose = '    dose 15 %\n') =>
+    `tree 1\n  prescription R1 thin\n${dose}  work R1 ${date}\n  prescription R2 thin\n    dose 10 %\n    between 2026-09-15..2026-11-30\n`;
+
+  test('work counts for three years to the first day of the next', () => {
+    expect(sums(earlierWork('2023-09-17'))).toEqual([{ subject: 'R2', count: 2, low: 0.25, high: 0.25 }]);
+    expect(sums(earlierWork('2023-09-14'))).toEqual([]);
+  });
+
+  test('work of which nobody wrote the dose may have taken anything', () => {
+    expect(sums(earlierWork('2025-02-03', ''))).toEqual([{ subject: 'R2', count: 2, low: 0.1, high: 1.1 }]);
+  });
+
+  test('stages to come count as far as the years reach', () => {
+    const [sum] = sums('tree 1\n  prescription R1 reduce\n    dose 50 %\n    stages 5\n');
+    expect(sum).toMatchObject({ subject: 'R1', count: 3 });
+    expect(sum!.high).toBeCloseTo(0.3, 12);
+  });
+
+  test('without anything open the last work is taken', () => {
+    const text = `tree 1
+  prescription R1 thin
+    dose 10 %
+  work R1 2024-02-03
+  prescription R2 thin
+    dose 20 %
+  work R2 2026-02-03
+`;
+    const [sum] = sums(text);
+    expect(sum).toMatchObject({ subject: '2026-02-03', count: 2 });
+    expect(sum!.low).toBeCloseTo(0.3, 12);
+  });
+});

@@ -1,0 +1,117 @@
+import { describe, expect, test } from 'vitest';
+import { parseDate } from '../../grammar/dates.ts';
+import { unitOf } from '../../grammar/quantity.ts';
+import {
+  downTo,
+  hollowDefects,
+  hollowsOf,
+  openingShare,
+  settlingReading,
+  upTo,
+} from '../../server/assess/hollows.ts';
+import { sharpestPhoto } from '../../server/assess/nest-photos.ts';
+import { treeIn } from './inventory.ts';
+
+const hollows = (fields: string) => {
+  const { tree, settings } = treeIn(
+    `tree 1\n  inspection 2026-05-04 from ground\n  defect A cavity\n${fields}`,
+  );
+  return hollowsOf(tree, settings);
+};
+const INCH = 0.0254;
+
+describe('hollows', () => {
+  test('30 in with 20 in gone, open over a tenth: 36.7 % (Smiley and Fraedrich 1992)', () => {
+    const [hollow] = hollows('    diameter 30 in\n    opening 9.42478 in wide\n    depth 20 in\n');
+    expect(openingShare(hollow!).low).toBeCloseTo(0.1, 6);
+    expect(hollow!.thumbs.withOpening.value.low).toBeCloseTo((8000 + 0.1 * 19000) / 27000, 6);
+    expect(hollow!.thumbs.cubic.value.high).toBeCloseTo(8 / 27, 12);
+    expect(hollow!.thumbs.wallRatio.applies).toBe(false);
+  });
+
+  test('bark comes off, an oval counts by its mean, an estimate by its margin', () => {
+    const [hollow] = hollows('    diameter 30 x 26 in\n    bark 1 in\n    wall ~5 in\n');
+    expect(hollow!.wood.low).toBeCloseTo(26 * INCH, 12);
+    const ratio = hollow!.thumbs.wallRatio;
+    expect(ratio.applies && ratio.value.low).toBeCloseTo(4.5 / 13, 12);
+    expect(ratio.applies && ratio.value.high).toBeCloseTo(5.5 / 13, 12);
+  });
+
+  test('nothing read: anything from sound to gone', () => {
+    for (const fields of ['', '    depth unseen\n', '    wall unseen\n']) {
+      const [hollow] = hollows(`    diameter 30 in\n${fields}`);
+      expect(hollow!.thumbs.cubic.value).toEqual({ low: 0, high: 1 });
+    }
+  });
+
+  test('no section without a diameter, or where bark may be all of it', () => {
+    expect(hollows('    wall 3 in\n')).toEqual([]);
+    expect(hollows('    diameter > 20 in\n    wall 3 in\n')).toEqual([]);
+    expect(hollows('    diameter 2 in\n    bark 1 in\n    wall 3 in\n')).toEqual([]);
+  });
+
+  test('healed, closed and other defects are none', () => {
+    const { tree } = treeIn(`tree 1
+  inspection 2026-05-04 from ground
+  defect A cavity
+  defect B cavity
+    state healed
+  defect C decay
+    closed 2026-05-20 "limb removed"
+  defect D crack
+`);
+    expect(hollowDefects(tree).map(({ id }) => id.value)).toEqual(['A']);
+    expect(tree.inspections[0]!.date.value).toBe(parseDate('2026-05-04'));
+  });
+});
+
+describe('the reading that settles it', () => {
+  const share = Math.cbrt(0.33);
+
+  test('keeps the limit at the worst of the other readings', () => {
+    const [hollow] = hollows('    diameter 28..32 in\n    wall 2..6 in\n');
+    const settling = settlingReading(hollow!, share);
+    expect(settling).toBe('a sound wall of 5 in or more');
+    const [settled] = hollows('    diameter 28..32 in\n    wall 5 in\n');
+    expect(settled!.thumbs.cubic.value.high).toBeLessThanOrEqual(0.33);
+  });
+
+  test('names what can be read: a void through an opening, walls, or either', () => {
+    const told = (fields: string) => settlingReading(hollows(`    diameter 30 in\n${fields}`)[0]!, share);
+    expect(told('    depth > 11 in\n')).toBe('a void of 20.7 in or less through the opening');
+    expect(told('    wall 2..6 in at N, 3 in at S\n')).toBe('a mean sound wall of 4.7 in or more');
+    expect(told('')).toBe('a mean sound wall of 4.7 in or more, or a void of 20.7 in or less,');
+  });
+
+  test('none where no void keeps the limit', () => {
+    expect(settlingReading(hollows('    diameter 30 in\n')[0]!, -0.1)).toBeUndefined();
+  });
+
+  test('a wall is rounded up, a void down, and tenths stay as they are', () => {
+    const inch = unitOf('in')!;
+    expect([upTo(4.61 * INCH, inch), downTo(20.79 * INCH, inch)]).toEqual(['4.7 in', '20.7 in']);
+    expect([upTo(4.5 * INCH, inch), downTo(20.7 * INCH, inch)]).toEqual(['4.5 in', '20.7 in']);
+  });
+});
+
+describe('photographs of a nest check', () => {
+  const sight = (fields: string) => {
+    const { tree, settings } = treeIn(`tree 1\n  nest check 2026-05-30 from drone\n${fields}`);
+    return sharpestPhoto(tree.nestChecks[0]!, settings);
+  };
+
+  test('three pixels of distance × 36 mm / (focal length × width)', () => {
+    const smallest = sight('    photo a.jpg, from 20 m, 24 mm lens, 4000 px wide\n')!.smallest;
+    expect(smallest.high).toBeCloseTo((3 * 20 * 0.036) / (0.024 * 4000), 12);
+  });
+
+  test('the sharpest counts, the stand-off stands in for the distance, others are passed over', () => {
+    const best = sight(`    stand-off 20 m
+    photo a.jpg, 24 mm lens, 4000 px wide
+    photo b.jpg, 70 mm lens, 4000 px wide
+    photo c.jpg, from 10 m
+`);
+    expect(best!.photo.path).toBe('b.jpg');
+    expect(sight('    photo c.jpg, from 10 m\n')).toBeUndefined();
+  });
+});
