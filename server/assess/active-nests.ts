@@ -1,8 +1,9 @@
 /** Which nests on a tree are in use, and for how long that has to be taken for granted. */
 
+import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { Tree } from '../facts/types.ts';
+import type { Placed, Tree } from '../facts/types.ts';
 import { type DaySpan, overlap } from '../practice/index.ts';
 import { type NestingSeason, seasonStanding } from './nesting.ts';
 
@@ -10,6 +11,7 @@ import { type NestingSeason, seasonStanding } from './nesting.ts';
 export interface Nest extends Span {
   readonly use: 'active' | 'unclear';
   readonly species?: SpeciesName;
+  readonly height?: Placed<Quantity>;
   /** Day of the check. */
   readonly seen: number;
   /** Day of the next check that found it old, or found none; the nest is free from then on. */
@@ -26,7 +28,7 @@ export function activeNests({ nestChecks }: Tree): readonly Nest[] {
     .map(({ date }) => date.value)
     .sort((a, b) => a - b);
   return nestChecks.flatMap(({ date, found }) =>
-    found.flatMap(({ use, species, start, end }): Nest[] => {
+    found.flatMap(({ use, species, height, start, end }): Nest[] => {
       if (use !== 'active' && use !== 'unclear') return [];
       const freed = free.find(day => day > date.value);
       return [
@@ -36,6 +38,7 @@ export function activeNests({ nestChecks }: Tree): readonly Nest[] {
           start,
           end,
           ...(species ? { species } : {}),
+          ...(height ? { height } : {}),
           ...(freed === undefined ? {} : { freed }),
         },
       ];

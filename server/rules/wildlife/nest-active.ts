@@ -4,8 +4,8 @@ import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { authority, showNumber } from '../../assess/judge.ts';
 import { clearWindow, NESTING_CAUTION, nestingSeasons, showDays } from '../../assess/nesting.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -40,7 +40,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       at,
       grade,
       subject,
-      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${showNumber(buffer.value, buffer, 0)} away (${authority(buffer)}), and the nest is protected by the ${laws(settings.region, bird)}.`,
+      message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${limitLike(buffer, nest.height?.value, tree.height?.value)} away, and the nest is protected by the ${laws(settings.region, bird)}.`,
       remedy: work
         ? 'Record what a wildlife biologist or the agency decided, and ask them now if nobody did.'
         : `Move the work to ${clearWindow(days, seasons)}, or wait until a nest check shows that the young have left and record it.`,

@@ -3,9 +3,10 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../../grammar/quantity.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
@@ -25,7 +26,7 @@ function fromBelow(check: NestCheck, { height }: Tree, { settings }: TreeContext
     grade: judged.standing,
     level: LEVELS[judged.standing],
     subject: day,
-    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height.value)}, which ${judged.standing} ${showLimit(judged)} for looking through a crown from below.`,
+    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, height.value)} for looking through a crown from below.`,
     remedy:
       'Look from the crown (rope, lift) or above it (drone) within the days that a check holds, and record it.',
   };
@@ -48,7 +49,7 @@ function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefi
     level: LEVELS[judged.standing],
     subject: day,
     message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.`,
-    remedy: `Photograph again with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance, or look from rope or lift; keep the stand-off of ${showNumber(standOff.value, standOff, 0)}.`,
+    remedy: `Photograph again with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance, or look from rope or lift; keep the stand-off of ${limitLike(standOff, from.value)}.`,
   };
 }
 

@@ -33,7 +33,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         grade,
         subject,
         message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
-        remedy: `Add the nest check that was made before it; work that can still be moved goes to ${clearWindow(days, seasons)}.`,
+        remedy: `Add the nest check that was made before it, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`,
       };
       continue;
     }

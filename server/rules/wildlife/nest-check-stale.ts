@@ -33,7 +33,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const name = `${kind.value} ${id.value}`;
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
-    const moved = clearWindow(job.days, seasons);
     yield {
       at: job.at,
       grade: stale ? 'exceeds' : 'may exceed',
@@ -42,8 +41,8 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}.`
         : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}.`,
       remedy: job.work
-        ? `Add the nest check that was made nearer to the work, if there was one; work that can still be moved goes to ${moved}.`
-        : `Check again within ${showCount(validity.value)} before each day of work, or move the work to ${moved}.`,
+        ? `Add the nest check that was made nearer to the work, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`
+        : `Check again within ${showCount(validity.value)} before each day of work, or move the work to ${clearWindow(job.days, seasons)}.`,
       related: [{ ...latest.at, message: 'the last nest check before it' }],
     };
   }
