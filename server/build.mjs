@@ -23,7 +23,6 @@ await build({
   platform: 'node',
   target: 'node20.19',
   minify: true,
-  keepNames: true,
   sourcemap: 'linked',
   sourcesContent: false,
   chunkNames: 'parts/[name]-[hash]',
