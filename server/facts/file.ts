@@ -45,22 +45,23 @@ export function readFile(path: string, text: string, previous?: FileSnapshot): F
 }
 
 /** The blocks of a text: those before and after the edit as they were, those between read again. */
-function reread(text: string, { blocks }: FileSnapshot): readonly PlacedBlock[] {
-  let before = 0;
+function reread(text: string, { text: before, blocks }: FileSnapshot): readonly PlacedBlock[] {
+  if (text === before) return blocks;
+  let kept = 0;
   let from = 0;
-  while (before < blocks.length && text.startsWith(blocks[before]!.block.text, from)) {
-    from += blocks[before++]!.block.text.length;
+  // A last line without line end may have grown.
+  while (kept < blocks.length - 1 && text.startsWith(blocks[kept]!.block.text, from)) {
+    from += blocks[kept++]!.block.text.length;
   }
-  if (before === blocks.length && from === text.length) return blocks;
   // The block above the edit may grow; and a block that opens with a damaged head was parsed with the one above.
-  do before--;
-  while (before > 0 && !opensSoundly(blocks[before]!));
-  before = Math.max(before, 0);
-  from = blocks[before]?.start ?? 0;
+  do kept--;
+  while (kept > 0 && !opensSoundly(blocks[kept]!));
+  kept = Math.max(kept, 0);
+  from = blocks[kept]?.start ?? 0;
 
   let after = blocks.length;
   let to = text.length;
-  while (after > before + 1 && to - from >= blocks[after - 1]!.block.text.length) {
+  while (after > kept + 1 && to - from >= blocks[after - 1]!.block.text.length) {
     if (!text.endsWith(blocks[after - 1]!.block.text, to)) break;
     to -= blocks[--after]!.block.text.length;
   }
@@ -71,7 +72,7 @@ function reread(text: string, { blocks }: FileSnapshot): readonly PlacedBlock[] 
 
   // Nothing is left between where the edit took whole blocks away; an empty file is still one block.
   const edited = to > from || after === blocks.length ? splitBlocks(text.slice(from, to)) : [];
-  const firstLine = blocks[before]?.firstLine ?? 0;
+  const firstLine = blocks[kept]?.firstLine ?? 0;
   const moved = edited.map(({ start, firstLine: line, block }) => ({
     start: from + start,
     firstLine: firstLine + line,
@@ -91,7 +92,7 @@ function reread(text: string, { blocks }: FileSnapshot): readonly PlacedBlock[] 
           firstLine: line + lineShift,
           block,
         }));
-  return [...blocks.slice(0, before), ...moved, ...followed];
+  return [...blocks.slice(0, kept), ...moved, ...followed];
 }
 
 const opensSoundly = ({ block }: PlacedBlock): boolean => opensBlock(block.lines[0]!.syntax.text);

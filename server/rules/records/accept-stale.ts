@@ -27,7 +27,37 @@ export const acceptStale: Rule = {
   explanation: `An exception is compared with what its rule reports today: the same rule and, where it names one, the same subject. One that covers nothing was overtaken by events, or never fitted; left in place it would silently cover the next finding of that kind.`,
   whenNot: 'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
   acceptable: false,
-  examples: [],
+  examples: [
+    {
+      title: 'Covered, no longer covered, and never fitting',
+      text: `person RV "Ruth Varga"
+
+tree 14
+  age mature
+  prescription R1 reduce
+    dose 18 %
+  prescription R2 thin
+    dose 10 %
+  accept season-dose for R1
+    until 2026-12-31
+    by RV
+    because "the storm damage leaves no smaller cut"
+  accept season-dose for R2 #! stated
+    until 2026-12-31
+    by RV
+    because "the storm damage leaves no smaller cut"
+
+tree 15
+  age mature
+  prescription R1 reduce
+    dose 18 %
+  accept season-dose
+    until 2026-12-31
+    by RV
+    because "the storm damage leaves no smaller cut"
+`,
+    },
+  ],
   check: () => NOTHING,
   checkAccepts,
 };
