@@ -1,11 +1,18 @@
 /** Every rule, by subject; the order is that of the documentation. One file each. */
 
+import { conductorCrew } from './electricity/conductor-crew.ts';
+import { conductorDistance } from './electricity/conductor-distance.ts';
+import { conductorVoltageMissing } from './electricity/conductor-voltage-missing.ts';
+import { fallZoneConductor } from './electricity/fall-zone-conductor.ts';
+import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { priorityTooSlow } from './people/priority-too-slow.ts';
 import { ratingIncomplete } from './people/rating-incomplete.ts';
 import { ratingMismatch } from './people/rating-mismatch.ts';
 import { ratingMissing } from './people/rating-missing.ts';
 import { targetWithoutDistance } from './people/target-without-distance.ts';
 import { targetWithoutOccupancy } from './people/target-without-occupancy.ts';
+import { unqualifiedPerson } from './people/unqualified-person.ts';
+import { workOverTargetWithoutExclusion } from './people/work-over-target-without-exclusion.ts';
 import { cumulativeDose } from './pruning/cumulative-dose.ts';
 import { doseUnstated } from './pruning/dose-unstated.ts';
 import { seasonDose } from './pruning/season-dose.ts';
@@ -32,6 +39,7 @@ import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
 import { nestCheckStale } from './wildlife/nest-check-stale.ts';
 
 export const RULES: readonly Rule[] = [
+  sectionUnmeasured,
   strengthLossCubic,
   strengthLossOpening,
   strengthLossQuartic,
@@ -49,6 +57,12 @@ export const RULES: readonly Rule[] = [
   ratingMissing,
   targetWithoutDistance,
   targetWithoutOccupancy,
+  unqualifiedPerson,
+  workOverTargetWithoutExclusion,
+  conductorCrew,
+  conductorDistance,
+  conductorVoltageMissing,
+  fallZoneConductor,
   acceptExpired,
   acceptIncomplete,
   acceptNotAllowed,

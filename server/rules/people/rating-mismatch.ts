@@ -19,6 +19,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
+      mend: given,
       remedy: `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`,
       related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
     };

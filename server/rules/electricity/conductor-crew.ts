@@ -1,0 +1,182 @@
+/** Work near an electric line without a crew trained for line clearance. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
+import {
+  clearance,
+  conductorName,
+  conductorPlace,
+  crewOf,
+  deadOn,
+  nearness,
+  showApproach,
+} from '../../assess/conductors.ts';
+import { authority } from '../../assess/judge.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import type { Placed, Prescription, Work } from '../../facts/types.ts';
+import { cite, type DaySpan } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+interface Task {
+  readonly at: Span;
+  readonly subject: string;
+  /** For people, at the start of a sentence. */
+  readonly name: string;
+  readonly days: DaySpan | undefined;
+  readonly workers: { readonly crew?: Placed<string>; readonly by?: Placed<string> };
+  /** Whether the rule on the approach distance speaks of it: it looks at what is still to be done. */
+  readonly open: boolean;
+}
+
+const planned = (prescription: Prescription, today: number): Task => ({
+  at: prescription.crew ?? prescription.at,
+  subject: prescription.id.value,
+  name: jobName(prescription),
+  days: daysLeft(prescription, today),
+  workers: crewOf(prescription),
+  open: true,
+});
+
+/** The crew of the prescription stands in where the work names nobody. */
+function done(work: Work, prescription: Prescription | undefined): Task {
+  const day = work.date.value;
+  const names = work.crew || work.by;
+  return {
+    at: work.at,
+    subject: formatDate(day),
+    name: `work ${work.prescription.value} of ${formatDate(day)}`,
+    days: { from: day, to: day },
+    workers: names ? work : prescription ? crewOf(prescription) : {},
+    open: false,
+  };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  if (tree.conductors.length === 0 || tree.felled) return;
+  const ratio = settings.limit('line-crew-ratio');
+  const tasks = [
+    ...tree.works.map(work =>
+      done(
+        work,
+        tree.prescriptions.find(({ id }) => id.value === work.prescription.value),
+      ),
+    ),
+    ...openWork(tree).map(prescription => planned(prescription, today)),
+  ];
+  for (const { at, subject, name, days, workers, open } of tasks) {
+    const people = clearance(workers, context, days?.from ?? today);
+    if (people === 'qualified') continue;
+    for (const conductor of tree.conductors) {
+      const standing = nearness(conductor, settings, ratio.value);
+      if (standing === 'within' || deadOn(conductor, days) === 'all') continue;
+      if (open && nearness(conductor, settings) !== 'within') continue;
+      const who =
+        people === 'not named' ? 'names no crew' : 'names nobody who is qualified for line clearance';
+      yield {
+        at,
+        grade: standing,
+        ...(standing === 'exceeds' ? { level: 'warning' } : {}),
+        subject,
+        message: `${capital(name)} ${who}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showApproach(conductor, settings, ratio.value)} within which a line clearance crew does the work (${ratio.value} times the approach distance, ${authority(ratio)}).`,
+        remedy: open
+          ? 'Name a crew that is qualified for line clearance, or have the line made dead for the days of the work.'
+          : 'Add who did the work and their line clearance qualification; write the days on which the line was dead.',
+        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+      };
+    }
+  }
+}
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+export const conductorCrew: Rule = {
+  name: 'conductor-crew',
+  group: 'electricity',
+  level: 'warning',
+  summary: 'work near an electric line without a line clearance crew',
+  sources: [cite('osha-333'), cite('osha-269'), cite('z133'), cite('practice')],
+  explanation: `Looks at open prescriptions, and at recorded work, on trees with a conductor nearer than the approach distance times the limit line-crew-ratio. Branches swing, ropes and poles reach, and a cut piece can fall into the line: that near, the trade sends people who are trained for it.
+
+Where an open prescription is inside the approach distance itself, or may be, the rule conductor-distance speaks instead.`,
+  whenNot:
+    'Where the work keeps to the far side of the crown: state the distance to the work, not to the crown.',
+  acceptable: true,
+  caution:
+    'A line is live until its owner has switched it off, tested and earthed it; the person on site decides how near the work may come.',
+  examples: [
+    {
+      title: 'At 14 ft with a climbing crew, and without any crew',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist
+
+tree 71
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 14 ft
+  prescription R1 reduce
+    dose 8 %
+    with ROPE #! warning exceeds
+  prescription R2 clean #! warning exceeds
+    dose 3 %
+`,
+    },
+    {
+      title: 'Perhaps within twice the distance; and work that is done, under the crew of its prescription',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist
+
+tree 72
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 18..24 ft
+  prescription R1 reduce
+    dose 8 %
+    with ROPE #! may exceed
+
+tree 73
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 6 ft
+  prescription R1 reduce
+    dose 8 %
+    with ROPE
+  work R1 2026-02-03 #! warning exceeds
+    dose 8 %
+`,
+    },
+    {
+      title: 'A line clearance crew; far enough; dead on the day; a prescription that only watches',
+      text: `person DO "Dell Okafor"
+  qualified line clearance
+
+crew LINE "Line crew"
+  members DO
+  qualified line clearance
+
+tree 74
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 14 ft
+    dead 2026-02-03..2026-02-04
+  prescription R1 reduce
+    dose 8 %
+    with LINE
+  prescription R2 clean
+    dose 3 %
+  work R2 2026-02-03
+    dose 3 %
+  prescription R3 watch
+
+tree 75
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 20 ft
+  prescription R1 reduce
+    dose 8 %
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,198 @@
+/** Work nearer to an electric line than people not qualified for line clearance may come. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import {
+  clearance,
+  conductorName,
+  conductorPlace,
+  crewOf,
+  deadOn,
+  nearness,
+  showApproach,
+} from '../../assess/conductors.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import type { Conductor } from '../../facts/types.ts';
+import { approachLaw, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** What would settle an open case, as the end of the remedy. */
+function reading({ voltage, distance }: Conductor): string {
+  const missing = [
+    ...(voltage && Number.isFinite(voltage.value.high) ? [] : ['ask the line’s owner for the voltage']),
+    ...(distance && Number.isFinite(distance.value.high)
+      ? []
+      : ['have the distance measured from the ground']),
+  ];
+  return missing.length > 0 ? `; ${missing.join(' and ')}` : '';
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  for (const prescription of openWork(tree)) {
+    const days = daysLeft(prescription, today);
+    const people = clearance(crewOf(prescription), context, days?.from ?? today);
+    if (people === 'qualified') continue;
+    for (const conductor of tree.conductors) {
+      const standing = nearness(conductor, settings);
+      const dead = deadOn(conductor, days);
+      if (standing === 'within' || dead === 'all') continue;
+      const who =
+        people === 'not named'
+          ? 'no crew is named'
+          : `crew ${prescription.crew!.value} is not qualified for line clearance`;
+      const off =
+        dead === 'some'
+          ? `, and it is dead only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
+          : '';
+      yield {
+        at: prescription.crew ?? prescription.at,
+        grade:
+          standing === 'exceeds' && people === 'not qualified' && dead === 'none' ? 'exceeds' : 'may exceed',
+        subject: prescription.id.value,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${off}.`,
+        remedy: `Give the work to a line clearance crew, or have the line’s owner switch the line off and earth it on all days of the work, and write those days as dead${reading(conductor)}.`,
+        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+      };
+    }
+  }
+}
+
+export const conductorDistance: Rule = {
+  name: 'conductor-distance',
+  group: 'electricity',
+  level: 'error',
+  summary: 'work nearer to an electric line than unqualified people may come',
+  sources: [cite('osha-333'), cite('osha-269'), cite('z133')],
+  explanation: `Looks at open prescriptions that send somebody to a tree with conductors. People who are not qualified for line clearance, with everything they hold, keep 10 ft from a line of up to 50 kV and 4 in more for every 10 kV begun above that. The stated distance to the crown or the work is compared with it, both as intervals. Where nobody stated the voltage, every voltage up to the limit line-voltage is possible; where nobody stated the distance, every distance is.
+
+Work in the crown comes nearer to the line than the crown itself: branches swing and tools are long. The finding exceeds where the whole distance is too short and the crew named is not qualified; it may exceed where figures are open, no crew is named, or the line is dead on some of the days only. Silent where the crew is qualified on the first day, or the line is dead on every day of the window.
+
+The law is that of the United States; where the law of the place asks for more, that holds.`,
+  whenNot: 'Never: have the line made dead, or send people who are trained for it.',
+  acceptable: false,
+  caution:
+    'A line is live until its owner has switched it off, tested and earthed it; low voltage and insulation kill too. Keep away and call the owner.',
+  examples: [
+    {
+      title: 'Twigs at 3 to 5 ft from a line, and a crew that is not trained for it',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist, ground worker
+
+tree 61
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 3..5 ft
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-21..2026-09-25
+    with ROPE #! exceeds
+`,
+    },
+    {
+      title: 'Unknown voltage, straddling distance, no crew named',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist
+
+tree 62
+  conductor "Field line"
+    distance 20 ft
+  prescription R1 reduce
+    dose 10 %
+    with ROPE #! may exceed
+
+tree 63
+  conductor "Field line"
+    voltage 110 kV
+    distance 11..13 ft
+  prescription R1 reduce
+    dose 10 %
+    with ROPE #! may exceed
+
+tree 64
+  conductor "Lane line"
+    voltage 240 V
+    distance 4 ft
+  prescription R1 clean #! may exceed
+    dose 3 %
+`,
+    },
+    {
+      title: 'Dead on some of the days only',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist
+
+tree 65
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 6 ft
+    dead 2026-09-14..2026-09-16
+  prescription R1 clean
+    dose 3 %
+    between 2026-09-14..2026-09-18
+    with ROPE #! may exceed
+`,
+    },
+    {
+      title:
+        'A qualified crew, a line that is dead throughout, a line far enough away, and work that is done',
+      text: `crew ROPE "Rope crew"
+  qualified climbing arborist
+
+crew LINE "Line crew"
+  qualified line clearance
+
+tree 66
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 6 ft
+    dead 2026-09-14..2026-09-16
+  prescription R1 clean
+    dose 3 %
+    between 2026-09-14..2026-09-16
+    with ROPE
+  prescription R2 reduce
+    dose 10 %
+    with LINE
+  prescription R3 thin
+    dose 5 %
+    with ROPE
+  work R3 2026-02-03
+    dose 5 %
+
+tree 67
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 10 ft
+  prescription R1 clean
+    dose 3 %
+    with ROPE
+`,
+    },
+    {
+      title: 'A line clearance certificate that ends before the work',
+      text: `person DO "Dell Okafor"
+  qualified line clearance
+  certificate "line clearance 0452", until 2026-08-31
+
+crew LINE "Line crew"
+  members DO
+  qualified line clearance
+
+tree 68
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 6 ft
+  prescription R1 reduce
+    dose 10 %
+    between 2026-08-20..2026-08-28
+    with LINE
+  prescription R2 clean
+    dose 3 %
+    between 2026-09-14..2026-09-16
+    with LINE #! exceeds
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,61 @@
+/** An electric line whose voltage nobody stated. */
+
+import { approach, showApproach } from '../../assess/conductors.ts';
+import { approachLaw, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (tree.felled) return;
+  for (const conductor of tree.conductors) {
+    if (conductor.voltage && conductor.voltage.value.form !== 'unseen') continue;
+    const open = approach(conductor, settings);
+    yield {
+      at: conductor.at,
+      grade: 'stated',
+      subject: conductor.name.value,
+      message: `Nothing says what voltage "${conductor.name.value}" carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${approachLaw.citation.short}).`,
+      remedy:
+        open.low === open.high
+          ? 'Ask the line’s owner for the voltage and add it.'
+          : 'Ask the line’s owner for the voltage and add it; until then keep the greatest distance.',
+    };
+  }
+}
+
+export const conductorVoltageMissing: Rule = {
+  name: 'conductor-voltage-missing',
+  group: 'electricity',
+  level: 'warning',
+  summary: 'an electric line without its voltage',
+  sources: [cite('osha-333'), cite('practice')],
+  explanation:
+    'Looks at the conductors of standing trees. The distance that people keep grows with the voltage, and the look of a line does not tell it: only its owner does.',
+  whenNot: 'Telephone and fibre lines carry no mains voltage: write them as a note, not as a conductor.',
+  acceptable: true,
+  caution: 'Treat every line as live and of the highest voltage until its owner has said otherwise.',
+  examples: [
+    {
+      title: 'One line without its voltage, one where it is unseen, one with it',
+      text: `tree 76
+  conductor "Field line" #! stated
+    distance 30 ft
+  conductor "Old line" #! stated
+    voltage unseen
+    distance 40 ft
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 14 ft
+`,
+    },
+    {
+      title: 'A felled tree',
+      text: `tree 77
+  felled 2026-01-20
+  conductor "Field line"
+    distance 30 ft
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,121 @@
+/** Felling a tree that can reach an electric line. */
+
+import { conductorName, conductorPlace, deadOn } from '../../assess/conductors.ts';
+import { comesDownWhole, crownRadius, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { daysLeft, jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { add, type Interval, interval } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** How far from the trunk wood may land: by a piece of stated length, up to the height where only its mass is. */
+function reach({ tree, settings }: TreeContext, prescription: Prescription): Interval {
+  const height = heightFelled(tree, prescription, settings);
+  if (comesDownWhole(prescription)) return height;
+  const { length } = prescription.piece ?? {};
+  return length ? readingOf(length, settings) : interval(0, height.high);
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  for (const prescription of openWork(tree)) {
+    if (prescription.kind.value !== 'fell') continue;
+    const days = daysLeft(prescription, today);
+    const falls = reach(context, prescription);
+    for (const conductor of tree.conductors) {
+      const dead = deadOn(conductor, days);
+      if (dead === 'all') continue;
+      const toCrown = readingOf(conductor.distance, settings);
+      const toTrunk = add(toCrown, interval(0, crownRadius(tree, settings).high));
+      if (toTrunk.low >= falls.high) continue;
+      const certain = toTrunk.high < falls.low && dead === 'none';
+      const tall = tree.height
+        ? `can reach ${lengthLike(falls.high, tree.height.value, conductor.distance?.value)} from its trunk`
+        : 'is of a height that nobody stated';
+      yield {
+        at: prescription.at,
+        grade: certain ? 'exceeds' : 'may exceed',
+        subject: prescription.id.value,
+        message: `The tree of ${jobName(prescription)} ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
+        remedy:
+          'Take it down in pieces shorter than the distance and state the piece, or have the line’s owner make the line dead on all days of the work and write those days as dead.',
+        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+      };
+    }
+  }
+}
+
+export const fallZoneConductor: Rule = {
+  name: 'fall-zone-conductor',
+  group: 'electricity',
+  level: 'error',
+  summary: 'felling a tree that can reach an electric line',
+  sources: [cite('z133'), cite('osha-333')],
+  explanation: `Looks at open prescriptions that fell a tree, or parts of it, with a conductor inside its height. The stated distance is the least one to the crown or the work; the trunk stands up to a crown radius farther away, so the distance to the trunk is an interval from the one to both together. A tree felled whole reaches as far as it is tall. Where a piece with its length is stated, that length counts; where only its mass is, anything up to the height.
+
+The finding exceeds where the line is inside the reach at every distance that the readings allow. It holds for line clearance crews too: a tree in a live line is a danger to everybody around.`,
+  whenNot: 'Where the line is dead on every day of the work, the rule is silent by itself.',
+  acceptable: false,
+  caution:
+    'Nobody touches a tree that lies in a line, nor comes near it, until the owner has said that the line is dead.',
+  examples: [
+    {
+      title: 'A whole ash of 55 ft with a line 6 ft from its crown',
+      text: `tree 81 "Ash at the pole"
+  height 55 ft
+  crown from 16 ft, 38 ft wide
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 6 ft
+  prescription R1 fell #! exceeds
+    between 2026-09-14..2026-09-16
+`,
+    },
+    {
+      title: 'A line at the edge of its height, and a piece known by its mass alone',
+      text: `tree 82
+  height 55 ft
+  crown from 16 ft, 38 ft wide
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 45 ft
+  prescription R1 fell #! may exceed
+
+tree 83
+  height 55 ft
+  crown from 16 ft, 38 ft wide
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 12 ft
+  prescription R1 fell #! may exceed
+    piece 500 lb
+`,
+    },
+    {
+      title: 'Short pieces, a line that is dead, one out of reach, and pruning',
+      text: `tree 84
+  height 55 ft
+  crown from 16 ft, 38 ft wide
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 12 ft
+    dead 2026-09-14..2026-09-16
+  prescription R1 fell
+    between 2026-09-14..2026-09-16
+  prescription R2 fell
+    piece 6 ft, 20 in thick
+  prescription R3 reduce
+    dose 10 %
+
+tree 85
+  height 55 ft
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 60 ft
+  prescription R1 fell
+`,
+    },
+  ],
+  check,
+};
