@@ -1,4 +1,6 @@
-/** Bundles the command line (and the other programs of server/cli) into server/dist. */
+/**
+ * Bundles the command line (and the other programs of server/cli) into server/dist, or the folder that is given.
+ */
 
 import { existsSync } from 'node:fs';
 import { chmod, rm } from 'node:fs/promises';
@@ -7,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const server = dirname(fileURLToPath(import.meta.url));
-const dist = join(server, 'dist');
+const dist = process.argv[2] ?? join(server, 'dist');
 const programs = ['soundwood', 'generate', 'bench']
   .map(name => join(server, 'cli', `${name}.ts`))
   .filter(existsSync);

@@ -3,9 +3,9 @@
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { formatMonthDay } from '../../grammar/dates.ts';
-import type { Origin } from '../facts/settings.ts';
+import type { Origin, PlacedSeason } from '../facts/settings.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
-import { limits, type Season } from '../practice/index.ts';
+import { limits } from '../practice/index.ts';
 import { RULES } from '../rules/registry.ts';
 import { inWorkspace, isProblem, readSource, reasonOf, shown, surroundings } from './files.ts';
 import { CannotRun, type Io } from './io.ts';
@@ -51,7 +51,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
       const setting = settings.limit(name);
       return [name, `${direction} ${amount(setting.value, setting.unit)}`, origin(setting.origin)];
     });
-  const season = (name: string, found: (Season & { readonly origin: Origin }) | undefined) =>
+  const season = (name: string, found: PlacedSeason | undefined) =>
     found
       ? [
           [
@@ -67,6 +67,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
           ...season('nesting', settings.nesting),
           ...season('raptor nesting', settings.raptorNesting),
           ...season('bat maternity', settings.batMaternity),
+          ...season('pruning', settings.pruning),
         ]
       : [];
   const severityRows = RULES.filter(({ name }) => wanted(name)).flatMap(({ name }) => {

@@ -1,6 +1,7 @@
 /** The tags of the trees of a table. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
+import { tidy } from '../../grammar/tidy.ts';
 import { saysNothing } from './sizes.ts';
 import type { Row } from './table.ts';
 
@@ -35,6 +36,15 @@ export function tagsOf(rows: readonly Row[], column: number | undefined): readon
 function refusal(wanted: string, taken: ReadonlySet<string>): string | undefined {
   if (saysNothing(wanted)) return 'it is no tag';
   if (taken.has(wanted)) return 'the table has this tag several times';
-  const isName = !/[\s#"]/.test(wanted) && parseBlock(`tree ${wanted}`).lines[0]!.mistake === undefined;
-  return isName ? undefined : 'a tag is one word of letters, digits and - . _ /';
+  return isName(wanted) ? undefined : 'a tag is one word of letters, digits and - . _ /';
+}
+
+/** Whether the notation reads it as a tag, and prints it as it is. */
+function isName(wanted: string): boolean {
+  const line = `tree ${wanted}`;
+  return (
+    /^[\p{L}\p{N}._/-]+$/u.test(wanted) &&
+    parseBlock(line).lines[0]!.mistake === undefined &&
+    tidy(line).text === `${line}\n`
+  );
 }

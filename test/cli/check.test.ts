@@ -1,4 +1,5 @@
 import { mkdir, readFile, symlink } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
 import { Ajv } from 'ajv';
 import addFormats from 'ajv-formats';
 import { expect, test } from 'vitest';
@@ -53,6 +54,42 @@ test('site and persons of the folders above apply, and are not checked themselve
     expect(out).toBe('1 tree in 1 file: 0 errors, 0 warnings, 0 notes.\n');
     expect(code).toBe(0);
   }
+});
+
+test('what is accepted is shown as accepted and rejects nothing', async () => {
+  const target = '\n  target "Play lawn"\n    occupied frequent\n    kind people\n';
+  const accept =
+    '\n  accept target-without-distance\n    until 2026-12-31\n    by RV\n    because "measured next visit"\n';
+  const folder = await folderWith({
+    'people.wood': PEOPLE,
+    'open.wood': SOUND + target,
+    'kept.wood': SOUND.replace('tree 1', 'tree 2') + target + accept,
+  });
+  const open = await folder.run('check', 'open.wood', '--on', ON, '--reject', 'note');
+  expect(open.code).toBe(1);
+  expect(open.out).toContain('[target-without-distance]');
+  const { code, out } = await folder.run('check', 'kept.wood', '--on', ON, '--reject', 'note');
+  expect(out).toMatch(/^kept\.wood:10:\d+: note: accepted: .* \[target-without-distance\]$/m);
+  expect(out).toContain('  Accepted by RV until 2026-12-31: measured next visit\n');
+  expect(out).toContain('0 errors, 0 warnings, 0 notes; 1 accepted.');
+  expect(code).toBe(0);
+  const json = JSON.parse((await folder.run('check', 'kept.wood', '--on', ON, '--as', 'json')).out);
+  expect(validate(json), JSON.stringify(validate.errors)).toBe(true);
+  expect(json.findings[0].accepted).toEqual({
+    by: 'RV',
+    until: '2026-12-31',
+    because: 'measured next visit',
+  });
+});
+
+test('the sample inventory follows the schema, whatever it finds', async () => {
+  const folder = await folderWith({});
+  const sample = fileURLToPath(new URL('../../samples/fernhollow', import.meta.url));
+  const { out } = await folder.run('check', sample, '--as', 'json', '--on', ON, '--reject', 'never');
+  const json = JSON.parse(out);
+  expect(validate(json), JSON.stringify(validate.errors)).toBe(true);
+  expect(json.findings.length).toBeGreaterThan(20);
+  expect(json.unread).toEqual([]);
 });
 
 test('--as json follows the published schema, with problems beside the findings', async () => {

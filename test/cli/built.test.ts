@@ -1,0 +1,57 @@
+/** The program as it is shipped: bundled, started by node. */
+
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { version } from '../../package.json';
+import { folderWith } from './folder.ts';
+
+const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
+const program = join(dist, 'soundwood.js');
+afterAll(() => rmSync(dist, { recursive: true, force: true }));
+
+beforeAll(() => {
+  const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
+  expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({
+    status: 0,
+    stderr: '',
+  });
+});
+
+const start = (cwd: string, ...args: string[]) =>
+  spawnSync(process.execPath, [program, ...args], { cwd, encoding: 'utf8' });
+
+test('--version loads nothing but itself', () => {
+  for (const option of ['--version', '-V']) {
+    expect(start(dist, option)).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: '' });
+  }
+  const text = readFileSync(program, 'utf8');
+  expect(text).toMatch(/^#!\/usr\/bin\/env node\n/);
+  expect(text.length).toBeLessThan(2000);
+  expect(statSync(program).mode & 0o111).not.toBe(0);
+});
+
+test('exit codes and streams reach the shell; a pipe gets no colours', async () => {
+  const folder = await folderWith({ 'a.wood': 'tree 1\n  dbh 41\n' });
+  const found = start(folder.path, 'check');
+  expect(found).toMatchObject({ status: 1, stderr: '' });
+  expect(found.stdout).toContain('a.wood:2:7: error:');
+  expect(found.stdout).not.toContain('\x1b');
+  expect(start(folder.path, 'check', '--reject', 'never').status).toBe(0);
+  expect(start(folder.path, 'check', 'gone')).toMatchObject({
+    status: 2,
+    stderr: 'soundwood: gone does not exist\n',
+  });
+});
+
+test('every command starts from the bundle', async () => {
+  const folder = await folderWith({ 'a.csv': 'tag,dbh (in)\n7,12\n' });
+  expect(start(folder.path, 'import', 'a.csv', '--to', 'a.wood').status).toBe(0);
+  expect(start(folder.path, 'tidy', '--check').status).toBe(0);
+  expect(start(folder.path, 'explain', 'wall-ratio', '--here', '.').status).toBe(0);
+  const flags = ['--name', 'Fernhollow Court', '--region', 'US-OR', '--person', 'Ruth Varga'];
+  expect(start(folder.path, 'begin', 'new', ...flags).status).toBe(0);
+});
