@@ -7,6 +7,7 @@ import type { Defect, Tree } from '../facts/types.ts';
 import { type Interval, interval } from '../mechanics/interval.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
 import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
+import { REPRESENTATION } from './judge.ts';
 
 /** Kinds of defects that leave a void, or wood that counts as one. */
 const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
@@ -115,10 +116,11 @@ export function settlingReading({ read, wood, unit }: Hollow, voidShare: number)
   }
 }
 
-/** Lengths are told to a tenth of the unit; a wall is rounded up and a void down, never towards safe. */
+/**
+ * Lengths are told to a tenth of the unit; a wall is rounded up and a void down, never towards safe. A length
+ * that is a tenth already stays it.
+ */
 const TENTHS = 10;
-/** Far below any reading; keeps a length that is a tenth already from the next one. */
-const REPRESENTATION = 1e-9;
 
 export const upTo = (length: number, unit: Unit): string =>
   inUnit((Math.ceil((length / unit.factor) * TENTHS - REPRESENTATION) / TENTHS) * unit.factor, unit);

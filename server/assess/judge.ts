@@ -17,7 +17,7 @@ export interface Judged {
 }
 
 /** Share by which a number read from decimals may differ from the same number computed: far below any reading. */
-const REPRESENTATION = 1e-9;
+export const REPRESENTATION = 1e-9;
 
 /** Stands an interval against the limit of this name as it is in force here. */
 export function judge(value: Interval, name: LimitName, settings: Settings): Judged {

@@ -97,6 +97,27 @@ export function clearWindow(days: DaySpan, seasons: readonly NestingSeason[]): s
   return day ? `a shorter window from ${formatDate(day.from)} on` : 'a day that a local permit allows';
 }
 
+/** The days of a span that lie in none of the stretches, which are in order and within it. */
+const daysBetween = (days: DaySpan, closed: readonly DaySpan[]): readonly DaySpan[] =>
+  [...closed, { from: days.to + 1, to: days.to + 1 }]
+    .map(({ from }, i) => ({ from: i === 0 ? days.from : closed[i - 1]!.to + 1, to: from - 1 }))
+    .filter(({ from, to }) => from <= to);
+
+/**
+ * How the work keeps clear, as the beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10` where its
+ * window has clear days, else `Move the work to` the next ones.
+ */
+export function keepClear(
+  days: DaySpan,
+  closed: readonly DaySpan[],
+  seasons: readonly NestingSeason[],
+): string {
+  const clear = daysBetween(days, closed);
+  return clear.length > 0
+    ? `Keep the work to ${clear.map(showDays).join(' or ')}`
+    : `Move the work to ${clearWindow(days, seasons)}`;
+}
+
 /** What a nest check can't change. */
 export const NESTING_CAUTION =
   'Nests in use are protected by law at any season and whatever a check says: the law of the place and the person on site decide.';

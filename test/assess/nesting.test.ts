@@ -3,6 +3,7 @@ import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../server/assess/active-nests.ts';
 import {
   clearWindow,
+  keepClear,
   lastCheckBy,
   nestingDays,
   nestingSeasons,
@@ -63,6 +64,16 @@ describe('closed days', () => {
       'a shorter window from 2026-09-01 on',
     );
     expect(showDays(days('2026-10-01', '2026-10-01'))).toBe('2026-10-01');
+  });
+
+  test('the clear days of the window itself come first', () => {
+    const told = (from: string, to: string) =>
+      keepClear(days(from, to), nestingDays(days(from, to), seasons), seasons);
+    expect(told('2026-12-01', '2027-02-15')).toBe('Keep the work to 2026-12-01..2027-01-31');
+    expect(told('2026-01-20', '2026-09-10')).toBe(
+      'Keep the work to 2026-01-20..2026-01-31 or 2026-09-01..2026-09-10',
+    );
+    expect(told('2026-06-01', '2026-08-31')).toBe('Move the work to 2026-09-01..2026-12-01');
   });
 });
 

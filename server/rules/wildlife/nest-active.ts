@@ -4,7 +4,7 @@ import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { clearWindow, NESTING_CAUTION, nestingSeasons, showDays } from '../../assess/nesting.ts';
+import { keepClear, NESTING_CAUTION, nestingDays, nestingSeasons, showDays } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -35,6 +35,8 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const bird = nest.species?.name;
     const buffer = settings.limit(nestBuffer(bird));
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
+    // Out of season nothing but another look frees the nest.
+    const closed = nestingDays(days, seasons);
     const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'the nest' };
     yield {
       at,
@@ -43,7 +45,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${limitLike(buffer, nest.height?.value, tree.height?.value)} away, and the nest is protected by the ${laws(settings.region, bird)}.`,
       remedy: work
         ? 'Record what a wildlife biologist or the agency decided, and ask them now if nobody did.'
-        : `Move the work to ${clearWindow(days, seasons)}, or wait until a nest check shows that the young have left and record it.`,
+        : `${closed.length > 0 ? `${keepClear(days, closed, seasons)}, or wait` : 'Wait'} until a nest check shows that the young have left and record it.`,
       related: [told],
     };
   }
@@ -100,7 +102,8 @@ tree 41 "Grove oak"
 `,
     },
     {
-      title: 'Use unclear',
+      title: 'Use unclear, and a dove in October',
+      on: '2026-10-16',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -109,7 +112,14 @@ tree 42
     found unclear
   prescription R1 thin
     dose 5 %
-    between 2026-06-02..2026-06-05 #! may exceed
+  work R1 2026-06-04 #! may exceed
+
+tree 46
+  nest check 2026-10-14 from lift
+    found active Zenaida macroura at 20 ft
+  prescription R1 thin
+    dose 5 %
+    between 2026-10-20..2026-10-25 #! may exceed
 `,
     },
     {

@@ -4,6 +4,7 @@ import { formatDate } from '../../../grammar/dates.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import {
   clearWindow,
+  keepClear,
   lastCheckBy,
   NESTING_CAUTION,
   nestingDays,
@@ -55,7 +56,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
         : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check is on record.`,
-      remedy: `Move the work to ${clearWindow(days, seasons)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
+      remedy: `${keepClear(days, closed, seasons)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
     };
   }
 }

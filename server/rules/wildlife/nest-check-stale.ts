@@ -5,6 +5,7 @@ import { currentJobs } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import {
   clearWindow,
+  keepClear,
   lastCheckBy,
   NESTING_CAUTION,
   nestingDays,
@@ -42,7 +43,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}.`,
       remedy: job.work
         ? `Add the nest check that was made nearer to the work, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`
-        : `Check again within ${showCount(validity.value)} before each day of work, or move the work to ${clearWindow(job.days, seasons)}.`,
+        : `${keepClear(job.days, closed, seasons)}, or check again within ${showCount(validity.value)} before each day of work.`,
       related: [{ ...latest.at, message: 'the last nest check before it' }],
     };
   }
