@@ -54,14 +54,15 @@ function reread(text: string, { text: before, blocks }: FileSnapshot): readonly 
     from += blocks[kept++]!.block.text.length;
   }
   // The block above the edit may grow; and a block that opens with a damaged head was parsed with the one above.
+  const least = kept;
   do kept--;
   while (kept > 0 && !opensSoundly(blocks[kept]!));
   kept = Math.max(kept, 0);
-  from = blocks[kept]?.start ?? 0;
+  from = blocks[kept]!.start;
 
   let after = blocks.length;
   let to = text.length;
-  while (after > kept + 1 && to - from >= blocks[after - 1]!.block.text.length) {
+  while (after > least && to - from >= blocks[after - 1]!.block.text.length) {
     if (!text.endsWith(blocks[after - 1]!.block.text, to)) break;
     to -= blocks[--after]!.block.text.length;
   }
@@ -72,7 +73,7 @@ function reread(text: string, { text: before, blocks }: FileSnapshot): readonly 
 
   // Nothing is left between where the edit took whole blocks away; an empty file is still one block.
   const edited = to > from || after === blocks.length ? splitBlocks(text.slice(from, to)) : [];
-  const firstLine = blocks[kept]?.firstLine ?? 0;
+  const firstLine = blocks[kept]!.firstLine;
   const moved = edited.map(({ start, firstLine: line, block }) => ({
     start: from + start,
     firstLine: firstLine + line,

@@ -1,5 +1,12 @@
 /** Every rule, by subject; the order is that of the documentation. One file each. */
 
+import { flightAirspace } from './aircraft/flight-airspace.ts';
+import { flightAtNight } from './aircraft/flight-at-night.ts';
+import { flightHeight } from './aircraft/flight-height.ts';
+import { flightNearNest } from './aircraft/flight-near-nest.ts';
+import { flightOverPeople } from './aircraft/flight-over-people.ts';
+import { flightPark } from './aircraft/flight-park.ts';
+import { flightPermission } from './aircraft/flight-permission.ts';
 import { conductorCrew } from './electricity/conductor-crew.ts';
 import { conductorDistance } from './electricity/conductor-distance.ts';
 import { conductorVoltageMissing } from './electricity/conductor-voltage-missing.ts';
@@ -63,6 +70,13 @@ export const RULES: readonly Rule[] = [
   conductorDistance,
   conductorVoltageMissing,
   fallZoneConductor,
+  flightAirspace,
+  flightAtNight,
+  flightHeight,
+  flightNearNest,
+  flightOverPeople,
+  flightPark,
+  flightPermission,
   acceptExpired,
   acceptIncomplete,
   acceptNotAllowed,

@@ -3,7 +3,7 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { type Named, type NameKind, namesGiven, namesUsed, TRUNK } from '../../facts/references.ts';
-import type { Tree } from '../../facts/types.ts';
+import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import type { TreeContext, WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
@@ -49,11 +49,14 @@ function candidates(
 
 const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
 
+/** A head that lost its kind may have lost its name as well, and taken the kind for it. */
 const hasDamaged = ({ defects, prescriptions, parts, targets }: Tree, kind: NameKind): boolean =>
-  (kind === 'defect' && defects.some(({ id }) => id.value === UNREAD)) ||
-  (kind === 'prescription' && prescriptions.some(({ id }) => id.value === UNREAD)) ||
+  (kind === 'defect' && defects.some(isDamaged)) ||
+  (kind === 'prescription' && prescriptions.some(isDamaged)) ||
   (kind === 'part' && parts.some(({ name }) => name.value === UNREAD)) ||
   (kind === 'target' && targets.some(({ name }) => name.value === UNREAD));
+
+const isDamaged = (fact: Defect | Prescription) => fact.id.value === UNREAD || fact.kind.value === UNREAD;
 
 const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
 
