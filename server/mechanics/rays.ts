@@ -32,6 +32,8 @@ export interface SoundWood {
 const TURN = 2 * Math.PI;
 /** A step aside of a jump, far below any reading's accuracy. */
 const ASIDE = 1e-9;
+/** Jumps nearer to each other are one, and shorter steps none: so rays stay in order of bearing. */
+const CLOSE = 2 * ASIDE;
 /** Wood thinner than this share of the radius is the rounding of none. */
 const NOTHING = 1e-11;
 
@@ -64,7 +66,10 @@ interface Break {
 /** Sorted by bearing. */
 function breaksOf(voids: readonly VoidShape[]): Break[] {
   const found: Break[] = [];
-  const put = (bearing: number, jump: boolean) => found.push({ bearing: wrapped(bearing), jump });
+  const put = (bearing: number, jump: boolean) => {
+    const within = wrapped(bearing);
+    found.push({ bearing: TURN - within < CLOSE ? 0 : within, jump });
+  };
   for (const { walled, probed, sector } of voids) {
     if (sector) {
       put(sector.bearing - sector.half, true);
@@ -123,6 +128,8 @@ function layRays(rays: number, breaks: readonly Break[]): number {
     count++;
   };
   let next = 0;
+  let lastJump = -TURN;
+  let jumpAtNorth = false;
   for (let i = 0; i < rays; i++) {
     const end = (i + 1) * size;
     if (next >= breaks.length || breaks[next]!.bearing > end) {
@@ -136,15 +143,18 @@ function layRays(rays: number, breaks: readonly Break[]): number {
     let start = i * size;
     for (; next < breaks.length && breaks[next]!.bearing <= end; next++) {
       const { bearing, jump } = breaks[next]!;
-      if (bearing > start) lay((start + bearing) / 2, bearing - start);
-      if (jump) {
-        lay(Math.max(bearing - ASIDE, 0), 0);
-        lay(Math.min(bearing + ASIDE, TURN - ASIDE), 0);
+      if (bearing - start > CLOSE) lay((start + bearing) / 2, bearing - start);
+      if (jump && bearing - lastJump > CLOSE) {
+        if (bearing > CLOSE) lay(bearing - ASIDE, 0);
+        else jumpAtNorth = true;
+        lay(bearing + ASIDE, 0);
+        lastJump = bearing;
       }
       start = bearing;
     }
-    if (end > start) lay((start + end) / 2, end - start);
+    if (end - start > CLOSE) lay((start + end) / 2, end - start);
   }
+  if (jumpAtNorth) lay(TURN - ASIDE, 0);
   return count;
 }
 
