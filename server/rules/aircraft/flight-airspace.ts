@@ -1,0 +1,76 @@
+/** A drone flown in controlled airspace without authorization on the day. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { flightLaw, flights } from '../../assess/flights.ts';
+import { aircraftRule, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+  const airspace = site?.airspace;
+  if (!airspace?.controlled) return;
+  const { level, where } = flightLaw(settings);
+  const until = airspace.authorizedUntil;
+  for (const { inspection, at } of flights(tree)) {
+    const day = inspection.date.value;
+    if (until !== undefined && day <= until) continue;
+    yield {
+      at,
+      grade: 'stated',
+      ...(level ? { level } : {}),
+      subject: formatDate(day),
+      message: `The drone was flown on ${formatDate(day)} in controlled airspace, ${until === undefined ? 'and no authorization is on record' : `and the authorization ended on ${formatDate(until)}`} (14 CFR 107.41${where}).`,
+      remedy:
+        'If there was an authorization for the day, write its last day on the airspace line of the site; else get one before the next flight.',
+    };
+  }
+}
+
+export const flightAirspace: Rule = {
+  name: 'flight-airspace',
+  group: 'aircraft',
+  level: 'error',
+  summary: 'a flight in controlled airspace without authorization on the day',
+  sources: [cite('part-107')],
+  explanation: `Looks at inspections from a drone on sites whose airspace is controlled, and compares their day with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
+
+Where the site says nothing about its airspace the rule is silent. The law is that of the United States; where the region is another country the finding is a warning.`,
+  whenNot: 'Never in controlled airspace: an authorization takes minutes where it can be had at all.',
+  acceptable: false,
+  caution: 'The pilot in command looks up the airspace before every flight; closures change by the day.',
+  examples: [
+    {
+      title: 'After the authorization ended',
+      text: `site "Wren Park"
+  airspace controlled, authorized 2026-04-30
+
+tree 101
+  inspection 2026-05-07 from drone #! stated
+    level limited
+  inspection 2026-04-30 from drone
+    level limited
+`,
+    },
+    {
+      title: 'Controlled, and no authorization',
+      text: `site "Wren Park"
+  airspace controlled
+
+tree 101
+  inspection 2026-05-07 from drone
+    flown 45 m, permission authority #! stated
+`,
+    },
+    {
+      title: 'Uncontrolled',
+      text: `site "Fernhollow Court"
+  airspace uncontrolled
+
+tree 102
+  inspection 2026-05-07 from drone
+    flown 120 ft, permission owner
+`,
+    },
+  ],
+  check,
+};

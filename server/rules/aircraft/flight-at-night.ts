@@ -1,0 +1,54 @@
+/** A drone flown at night. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { flightLaw, flights } from '../../assess/flights.ts';
+import { aircraftRule, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  const { where } = flightLaw(settings);
+  for (const { inspection, flown } of flights(tree)) {
+    if (flown?.time !== 'night') continue;
+    const day = formatDate(inspection.date.value);
+    yield {
+      at: flown,
+      grade: 'stated',
+      subject: day,
+      message: `The drone was flown at night on ${day}; that asks for a light seen for 3 statute miles and for training since 2021-04-06 (14 CFR 107.29${where}).`,
+      remedy:
+        'Accept the finding with the light and the pilot’s training as its reason, or look again by day: the dark hides what the inspection is for.',
+    };
+  }
+}
+
+export const flightAtNight: Rule = {
+  name: 'flight-at-night',
+  group: 'aircraft',
+  level: 'warning',
+  summary: 'a drone flown at night',
+  sources: [cite('part-107')],
+  explanation: `Looks at flights marked "at night". ${aircraftRule('107.29')!.summary} The light and the training are not in the notation, so whoever answers for the flight accepts the finding with them as its reason.`,
+  whenNot: 'Thermal flights for roosts or nests, which are made in the dark on purpose: accept them.',
+  acceptable: true,
+  caution: 'The pilot in command answers for the flight; the law of the place decides.',
+  examples: [
+    {
+      title: 'At night',
+      text: `tree 96
+  inspection 2026-04-20 from drone
+    flown 120 ft, permission owner, at night #! stated
+`,
+    },
+    {
+      title: 'By day, and no time stated',
+      text: `tree 97
+  inspection 2026-04-20 from drone
+    flown 120 ft, permission owner, at day
+  inspection 2026-04-21 from drone
+    flown 120 ft, permission owner
+`,
+    },
+  ],
+  check,
+};

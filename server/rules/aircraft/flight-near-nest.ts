@@ -1,0 +1,107 @@
+/** A drone nearer to a nest in use than the trade allows. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
+import { readingOf } from '../../assess/fall-zone.ts';
+import { dronesNearCrown } from '../../assess/flights.ts';
+import { judge } from '../../assess/judge.ts';
+import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
+import { cite, type LimitName, nestBuffer } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Songbirds, and birds nobody named, bear a still drone at the photographing distance; the others get their buffer. */
+function keptFrom({ species }: Nest): LimitName {
+  const buffer = species && nestBuffer(species.name);
+  return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
+}
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  const seasons = nestingSeasons(tree, settings);
+  for (const { at, day, standOff } of dronesNearCrown(tree)) {
+    const distance = readingOf(standOff, settings);
+    for (const nest of activeNests(tree)) {
+      const inUse = nestDays(nest, { from: day, to: day }, seasons);
+      const { standing, setting } = judge(distance, keptFrom(nest), settings);
+      if (!inUse || standing === 'within') continue;
+      yield {
+        at,
+        grade: inUse.grade === 'exceeds' ? standing : 'may exceed',
+        subject: formatDate(day),
+        message: `${standOff ? `The drone kept ${showQuantity(standOff.value)}` : 'Nothing says what distance the drone kept'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}; the least is ${limitLike(setting, standOff?.value)}.`,
+        remedy:
+          standing === 'exceeds'
+            ? 'Stay farther off with a longer lens, come from the side and not from above, and leave when a bird reacts.'
+            : 'Write the stand-off that was kept from the nest, from the flight’s own log.',
+        related: [{ start: nest.start, end: nest.end, message: `Found on ${formatDate(nest.seen)}` }],
+      };
+    }
+  }
+}
+
+export const flightNearNest: Rule = {
+  name: 'flight-near-nest',
+  group: 'aircraft',
+  level: 'warning',
+  summary: 'a drone nearer to a nest in use than the trade allows',
+  sources: [cite('practice'), cite('vas-2015'), cite('eagle-guidelines-2007')],
+  explanation: `Looks at inspections and nest checks from a drone on days on which a nest of the tree was in use as far as anyone knew: from the day it was found until a later check freed it or its season ended. The stand-off is compared with the limit nest-stand-off, a distance from which a nest is commonly photographed without disturbing it; for a bird of prey, an eagle, an owl or a heron that is named, with the buffer that work keeps from its nest.
+
+An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down, or the use of the nest is unclear, the finding may exceed.`,
+  whenNot: 'Flights of a biologist with a permit for it: accept them with the permit.',
+  acceptable: true,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'Forty feet from a flicker’s nest; no stand-off written down',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 103
+  nest check 2026-05-14 from drone
+    stand-off 40 ft #! exceeds
+    found active Colaptes auratus at 30 ft
+  inspection 2026-05-20 from drone #! may exceed
+    level limited
+`,
+    },
+    {
+      title: 'Sixty feet is enough for a flicker, not for a hawk',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 104
+  nest check 2026-05-14 from ground
+    found active Buteo jamaicensis at 60 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 60 ft stand-off #! exceeds
+
+tree 105
+  nest check 2026-05-14 from drone
+    stand-off 60 ft
+    found active Colaptes auratus at 30 ft
+  inspection 2026-05-14 from drone
+    flown 120 ft, permission owner
+`,
+    },
+    {
+      title: 'Before the nest was found, and after it was left',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 106
+  inspection 2026-02-10 from drone
+    flown 120 ft, permission owner, 20 ft stand-off
+  nest check 2026-03-14 from ground
+    found active Turdus migratorius
+  nest check 2026-05-20 from ground
+    found old
+  inspection 2026-05-28 from drone
+    flown 120 ft, permission owner, 20 ft stand-off
+`,
+    },
+  ],
+  check,
+};

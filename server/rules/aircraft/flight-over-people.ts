@@ -1,0 +1,61 @@
+/** A drone flown over people. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { flightLaw, flights } from '../../assess/flights.ts';
+import { aircraftRule, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const { inspection, flown } of flights(tree)) {
+    if (!flown?.overPeople) continue;
+    const { level, where } = flightLaw(settings);
+    const day = formatDate(inspection.date.value);
+    yield {
+      at: flown,
+      grade: 'stated',
+      ...(level ? { level } : {}),
+      subject: day,
+      message: `The drone was flown over people on ${day}; people who take no part are not flown over (14 CFR 107.39${where}).`,
+      remedy:
+        'Close off the ground below, fly when nobody is there, or keep to the side; if everybody below took part or was under cover, take "over people" out.',
+    };
+  }
+}
+
+export const flightOverPeople: Rule = {
+  name: 'flight-over-people',
+  group: 'aircraft',
+  level: 'error',
+  summary: 'a drone flown over people who take no part',
+  sources: [cite('part-107')],
+  explanation: `Looks at flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)
+
+The law is that of the United States; where the region is another country the finding is a warning, and the law of the place decides.`,
+  whenNot:
+    'Aircraft of a category for flight over people: do not mark the flight, and write the category in a note.',
+  acceptable: false,
+  caution: 'A falling drone kills: the pilot in command answers for everybody below.',
+  examples: [
+    {
+      title: 'Over people',
+      text: `tree 95
+  inspection 2026-04-20 from drone
+    flown 60 ft, permission owner, over people #! stated
+`,
+    },
+    {
+      title: 'In another country; and over nobody',
+      text: `site "Fernhollow Court"
+  region DE
+
+tree 95
+  inspection 2026-04-20 from drone
+    flown 20 m, permission owner, over people #! warning stated
+  inspection 2026-04-21 from drone
+    flown 20 m, permission owner
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,88 @@
+/** A drone flown in a park that may be closed to it. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { flights } from '../../assess/flights.ts';
+import { aircraftRule, cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, site }: TreeContext): Iterable<Report> {
+  const grounds = site?.grounds?.value;
+  if (grounds !== 'public park' && grounds !== 'national park') return;
+  for (const { inspection, flown, at } of flights(tree)) {
+    if (flown?.permission === 'authority') continue;
+    const day = formatDate(inspection.date.value);
+    const said =
+      flown?.permission === undefined
+        ? 'nothing says with whose permission'
+        : flown.permission === 'none'
+          ? 'without permission'
+          : 'with permission of the owner alone';
+    yield grounds === 'national park'
+      ? {
+          at,
+          grade: 'stated',
+          subject: day,
+          message: `The drone was flown in a national park on ${day}, ${said}; the parks are closed to launching, landing and operating drones (36 CFR 1.5, ${cite('nps-14-05').short}).`,
+          remedy:
+            'Ask the superintendent for a permit before any flight, and write permission authority where there was one; else look from the rope or the ground.',
+        }
+      : {
+          at,
+          grade: 'stated',
+          level: 'warning',
+          subject: day,
+          message: `The drone was flown in a public park on ${day}, ${said}; many parks are closed to drones by local rule (${cite('practice').short}).`,
+          remedy: 'Ask the park’s authority, and write permission authority where it gave it.',
+        };
+  }
+}
+
+export const flightPark: Rule = {
+  name: 'flight-park',
+  group: 'aircraft',
+  level: 'error',
+  summary: 'a drone flown in a park without permission of its authority',
+  sources: [cite('nps-14-05'), cite('practice')],
+  explanation: `Looks at flights where the site's grounds are a national or a public park and the permission is not that of the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often as strict: a warning.`,
+  whenNot: 'Where the ordinance of the park allows flights for its own upkeep, write permission authority.',
+  acceptable: false,
+  caution: 'What a park allows is decided by its authority and by the law of the place.',
+  examples: [
+    {
+      title: 'A national park, with the owner’s permission and with none stated',
+      text: `site "Old grove"
+  grounds national park
+
+tree 98
+  inspection 2026-04-20 from drone
+    flown 120 ft, permission owner #! stated
+  inspection 2026-04-21 from drone #! stated
+    level limited
+`,
+    },
+    {
+      title: 'A public park without a word; with the authority’s permission; private land',
+      text: `site "Wren Park"
+  grounds public park
+
+tree 99
+  inspection 2026-04-20 from drone
+    flown 45 m #! warning stated
+  inspection 2026-04-21 from drone
+    flown 45 m, permission authority
+`,
+    },
+    {
+      title: 'Private land is another matter',
+      text: `site "Fernhollow Court"
+  grounds private
+
+tree 99
+  inspection 2026-04-20 from drone
+    flown 45 m, permission owner
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,85 @@
+/** A drone flown over land of others without permission, or nobody wrote whose. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { flights } from '../../assess/flights.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Parks have a rule of their own. */
+const PARKS: ReadonlySet<string> = new Set(['public park', 'national park']);
+
+function* check({ tree, site }: TreeContext): Iterable<Report> {
+  const grounds = site?.grounds?.value;
+  if (grounds !== undefined && PARKS.has(grounds)) return;
+  const land =
+    grounds === 'private'
+      ? 'private land'
+      : grounds === 'street'
+        ? 'a street'
+        : 'land of a kind that nobody stated';
+  for (const { inspection, flown, at } of flights(tree)) {
+    const permission = flown?.permission;
+    if (permission !== undefined && permission !== 'none') continue;
+    const day = formatDate(inspection.date.value);
+    yield permission === 'none'
+      ? {
+          at,
+          grade: 'stated',
+          level: 'error',
+          subject: day,
+          message: `The drone was flown on ${day} over ${land} without permission (${cite('practice').short}).`,
+          remedy:
+            'Get the permission of the owner before the next flight, and tell the client about this one.',
+        }
+      : {
+          at,
+          grade: 'stated',
+          subject: day,
+          message: `Nothing says whose permission there was for the flight on ${day} over ${land} (${cite('practice').short}).`,
+          remedy: 'Add the permission to the flight: owner, authority or none.',
+        };
+  }
+}
+
+export const flightPermission: Rule = {
+  name: 'flight-permission',
+  group: 'aircraft',
+  level: 'warning',
+  summary: 'a flight without permission, or without a word about it',
+  sources: [cite('practice'), cite('part-107')],
+  explanation:
+    'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission, or without a flown line, is a warning.',
+  whenNot: 'Where the client’s order covers the flights, write permission owner.',
+  acceptable: true,
+  caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
+  examples: [
+    {
+      title: 'None, not stated, and no flight written down at all',
+      text: `site "Fernhollow Court"
+  grounds private
+
+tree 93
+  inspection 2026-04-20 from drone
+    flown 120 ft, permission none #! error stated
+  inspection 2026-04-21 from drone
+    flown 120 ft #! stated
+  inspection 2026-04-22 from drone #! stated
+    level limited
+`,
+    },
+    {
+      title: 'Permission of the owner, an inspection from the ground',
+      text: `site "Fernhollow Court"
+  grounds private
+
+tree 94
+  inspection 2026-04-20 from drone
+    flown 120 ft, permission owner
+  inspection 2026-04-21 from ground
+    level basic
+`,
+    },
+  ],
+  check,
+};
