@@ -1,0 +1,34 @@
+/** Sections as fast-check draws them: in whole millimetres, for a void smaller than that is rounding. */
+
+import fc from 'fast-check';
+import type { Cavity, Section } from '../../server/mechanics/section-types.ts';
+
+export const lengthRange = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.integer({ min: min * 1000, max: max * 1000 }).map(millimetres => millimetres / 1000);
+export const bearing = fc.integer({ min: 0, max: 359 });
+
+const opening = fc.oneof(fc.constant(0), lengthRange(0.02, 0.4));
+
+const probed: fc.Arbitrary<Cavity> = fc.record({ bearing, depth: lengthRange(0.02, 0.55), opening });
+
+const walled: fc.Arbitrary<Cavity> = fc.record({
+  bearing,
+  walls: fc.uniqueArray(fc.record({ bearing, wall: lengthRange(0.02, 0.35) }), {
+    minLength: 1,
+    maxLength: 4,
+    selector: reading => reading.bearing,
+  }),
+  opening,
+});
+
+/** A stem of 0.55 to 0.80 m, round or not, with one to `most` cavities. */
+export const sectionOf = (most: number): fc.Arbitrary<Section> =>
+  fc.record({
+    outer: fc.record({
+      diameter: lengthRange(0.55, 0.8),
+      crossDiameter: lengthRange(0.55, 0.8),
+      bearing,
+      bark: lengthRange(0, 0.02),
+    }),
+    cavities: fc.array(fc.oneof(probed, walled), { minLength: 1, maxLength: most }),
+  });

@@ -1,0 +1,153 @@
+/**
+ * A section's strength by another way than the one under test: rings of points, differences of polygons by a
+ * clipping library, and Green's theorem.
+ */
+
+import { Clipper, FillRule, type Paths64, type Point64 } from 'clipper2-ts';
+import type { Cavity, Section } from '../../server/mechanics/section-types.ts';
+
+const STEPS = 720;
+/** Clipping is in whole numbers: 10 nm a unit. */
+const UNIT = 1e8;
+const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+type Point = readonly [east: number, north: number];
+export type Polygon = readonly Point[];
+
+export interface PolygonProperties {
+  readonly area: number;
+  readonly centroid: Point;
+  /** About the centroid: Ix = ∫y², Iy = ∫x², Ixy = ∫xy. */
+  readonly ix: number;
+  readonly iy: number;
+  readonly ixy: number;
+}
+
+/** Rings counter-clockwise, holes clockwise. */
+export function polygonProperties(rings: readonly Polygon[]): PolygonProperties {
+  let [area, sx, sy, ix, iy, ixy] = [0, 0, 0, 0, 0, 0];
+  for (const ring of rings)
+    ring.forEach(([x1, y1], i) => {
+      const [x2, y2] = ring[(i + 1) % ring.length]!;
+      const k = x1 * y2 - x2 * y1;
+      area += k / 2;
+      sx += ((x1 + x2) * k) / 6;
+      sy += ((y1 + y2) * k) / 6;
+      ix += ((y1 * y1 + y1 * y2 + y2 * y2) * k) / 12;
+      iy += ((x1 * x1 + x1 * x2 + x2 * x2) * k) / 12;
+      ixy += ((x1 * y2 + 2 * x1 * y1 + 2 * x2 * y2 + x2 * y1) * k) / 24;
+    });
+  const [cx, cy] = [sx / area, sy / area];
+  return {
+    area,
+    centroid: [cx, cy],
+    ix: ix - area * cy * cy,
+    iy: iy - area * cx * cx,
+    ixy: ixy - area * cx * cy,
+  };
+}
+
+/** Peak stress per unit moment that bends towards a bearing. */
+function peakStress(rings: readonly Polygon[], p: PolygonProperties, bearing: number): number {
+  // The plane of stress σ = a x + b y has its moment vector along the bearing: ∫σx = sin, ∫σy = cos.
+  const [sin, cos] = [Math.sin(radians(bearing)), Math.cos(radians(bearing))];
+  const determinant = p.ix * p.iy - p.ixy * p.ixy;
+  const a = (p.ix * sin - p.ixy * cos) / determinant;
+  const b = (p.iy * cos - p.ixy * sin) / determinant;
+  let peak = 0;
+  for (const ring of rings)
+    for (const [x, y] of ring)
+      peak = Math.max(peak, Math.abs(a * (x - p.centroid[0]) + b * (y - p.centroid[1])));
+  return peak;
+}
+
+function surfaceOf({ outer }: Section): (bearing: number) => number {
+  const along = outer.diameter / 2 - (outer.bark ?? 0);
+  const across = (outer.crossDiameter ?? outer.diameter) / 2 - (outer.bark ?? 0);
+  return bearing => {
+    const off = radians(bearing - (outer.bearing ?? 0));
+    return (along * across) / Math.hypot(across * Math.cos(off), along * Math.sin(off));
+  };
+}
+
+/** Counter-clockwise, at bearings that fall, so that areas come out positive. */
+const ringAt = (radius: (bearing: number) => number): Polygon =>
+  Array.from({ length: STEPS }, (_, i) => {
+    const bearing = 360 - (360 * i) / STEPS;
+    const r = radius(bearing);
+    return [r * Math.sin(radians(bearing)), r * Math.cos(radians(bearing))];
+  });
+
+function wallAt(cavity: Cavity, bearing: number): number {
+  const walls = [...cavity.walls!].sort((a, b) => a.bearing - b.bearing);
+  const after = walls.find(w => w.bearing > bearing) ?? walls[0]!;
+  const before = walls.findLast(w => w.bearing <= bearing) ?? walls.at(-1)!;
+  const span = (after.bearing - before.bearing + 360) % 360 || 360;
+  return before.wall + ((after.wall - before.wall) * ((bearing - before.bearing + 360) % 360)) / span;
+}
+
+const toUnits = (polygon: Polygon): Point64[] =>
+  polygon.map(([x, y]) => ({ x: Math.round(x * UNIT), y: Math.round(y * UNIT) }));
+const fromUnits = (paths: Paths64): Polygon[] =>
+  paths.map(path => path.map(({ x, y }) => [x / UNIT, y / UNIT]));
+
+const atDistance = ([x, y]: Point, distance: number): Point => [
+  (x / Math.hypot(x, y)) * distance,
+  (y / Math.hypot(x, y)) * distance,
+];
+/** The same angle between -π and π. */
+const turned = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
+
+function voidOf(section: Section, cavity: Cavity): Paths64 {
+  const surface = surfaceOf(section);
+  const facing = cavity.bearing ?? 0;
+  let ring: Polygon;
+  if (cavity.walls?.length) {
+    ring = ringAt(bearing => Math.max(0, surface(bearing) - wallAt(cavity, bearing % 360)));
+  } else {
+    const radius = Math.min(cavity.depth! / 2, surface(facing));
+    const offset = surface(facing) - radius;
+    ring = ringAt(() => radius).map(([x, y]) => [
+      x + offset * Math.sin(radians(facing)),
+      y + offset * Math.cos(radians(facing)),
+    ]);
+  }
+  const hollow = toUnits(ring);
+  if (!cavity.opening) return [hollow];
+  const half = Math.asin(Math.min(1, cavity.opening / (2 * surface(facing))));
+  const far = 2 * Math.max(section.outer.diameter, section.outer.crossDiameter ?? 0);
+  const edges = Array.from({ length: 21 }, (_, i) => radians(facing) + half * (1 - i / 10));
+  const sector = toUnits([[0, 0], ...edges.map((at): Point => [far * Math.sin(at), far * Math.cos(at)])]);
+  if (cavity.walls?.length) return Clipper.union([hollow, sector], FillRule.NonZero);
+  // Beyond the void on each ray of the sector: the void's edges swept outwards from the pith.
+  const aside = ([x, y]: Point) => Math.abs(turned(Math.atan2(x, y) - radians(facing)));
+  const reach = half + radians(2);
+  const swept = ring.flatMap((p, i): Paths64 => {
+    const q = ring[(i + 1) % ring.length]!;
+    const span = Math.abs(turned(Math.atan2(p[0], p[1]) - Math.atan2(q[0], q[1])));
+    if (Math.hypot(...p) < 1e-7 || Math.hypot(...q) < 1e-7) return [];
+    if (aside(p) > reach && aside(q) > reach && span < radians(2)) return [];
+    const quad = toUnits([p, q, atDistance(q, far), atDistance(p, far)]);
+    return [Clipper.area(quad) < 0 ? quad.reverse() : quad];
+  });
+  const behind = Clipper.union([...swept, hollow], FillRule.NonZero);
+  return Clipper.union([...Clipper.intersect(behind, [sector], FillRule.NonZero), hollow], FillRule.NonZero);
+}
+
+/** Loss towards 0°, 10° … 170°, and the area of the sound wood; undefined when less than 0.1 % is left. */
+export function polygonSection(section: Section): { losses: readonly number[]; area: number } | undefined {
+  const outline = ringAt(surfaceOf(section));
+  const voids = section.cavities.flatMap(cavity => voidOf(section, cavity));
+  const full = polygonProperties([outline]);
+  // Where a void touches the surface, chords of the one miss chords of the other: such slivers are no wood.
+  const sound = fromUnits(Clipper.difference([toUnits(outline)], voids, FillRule.NonZero)).filter(
+    ring => Math.abs(polygonProperties([ring]).area) > 1e-7 * full.area,
+  );
+  const properties = polygonProperties(sound);
+  if (!(properties.area > 0.001 * full.area)) return undefined;
+  const losses = Array.from({ length: 18 }, (_, i) => {
+    const bearing = i * 10;
+    return 1 - peakStress([outline], full, bearing) / peakStress(sound, properties, bearing);
+  });
+  return { losses, area: properties.area };
+}

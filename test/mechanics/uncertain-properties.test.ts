@@ -1,0 +1,187 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { sectionFigures } from '../../server/mechanics/section.ts';
+import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
+import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';
+import { sectionOf } from './arbitrary-section.ts';
+
+/** Mulberry32: the same draws in every run. */
+function generator(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+/** A section whose readings are each put through `read`, in one order. */
+const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) => B): Section<B> => ({
+  outer: {
+    diameter: read(outer.diameter),
+    ...(outer.crossDiameter !== undefined && { crossDiameter: read(outer.crossDiameter) }),
+    ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+    ...(outer.bark !== undefined && { bark: read(outer.bark) }),
+  },
+  cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+    ...(bearing !== undefined && { bearing }),
+    ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: read(w.wall) })) }),
+    ...(depth !== undefined && { depth: read(depth) }),
+    ...(opening !== undefined && { opening: read(opening) }),
+  })),
+});
+
+/** One exact section of those allowed; ends are drawn often, for extremes lie there. */
+const drawn = (section: UncertainSection, random: () => number): Section =>
+  mapped(section, ({ low, high }) => {
+    const place = random() * 1.6 - 0.3;
+    return low + Math.min(1, Math.max(0, place)) * (high - low);
+  });
+
+function sampledHull(section: UncertainSection, samples: number, seed: number): Interval {
+  const random = generator(seed);
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < samples; i++) {
+    const { strengthLoss } = sectionFigures(drawn(section, random));
+    low = Math.min(low, strengthLoss);
+    high = Math.max(high, strengthLoss);
+  }
+  return interval(low, high);
+}
+
+/** 2 % of the quantity, and what the coarse rays of a search leave where there is hardly a loss. */
+const ALLOWED = 0.02;
+const RAY_ERROR = 5e-4;
+
+function expectTight(section: UncertainSection, samples: number, seed: number): void {
+  const { strengthLoss: bound } = uncertainFigures(section);
+  const hull = sampledHull(section, samples, seed);
+  expect(bound.low).toBeLessThanOrEqual(hull.low + 1e-9);
+  expect(bound.high).toBeGreaterThanOrEqual(hull.high - 1e-9);
+  expect(hull.low - bound.low).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
+  expect(bound.high - hull.high).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
+}
+
+const inch = 0.0254;
+
+describe('bounds on the loss', () => {
+  it.each<[string, UncertainSection]>([
+    [
+      'walls of 2..4 in and about 5 in behind an opening of 9 in',
+      {
+        outer: { diameter: exact(26 * inch) },
+        cavities: [
+          {
+            bearing: 225,
+            opening: exact(9 * inch),
+            walls: [
+              { bearing: 225, wall: interval(2 * inch, 4 * inch) },
+              { bearing: 45, wall: interval(4.5 * inch, 5.5 * inch) },
+            ],
+          },
+        ],
+      },
+    ],
+    [
+      'a depth of more than 11 in, estimated diameter, opening and bark',
+      {
+        outer: { diameter: interval(23.4 * inch, 28.6 * inch), bark: interval(0.3 * inch, 0.6 * inch) },
+        cavities: [
+          {
+            bearing: 225,
+            depth: interval(11 * inch, 22 * inch),
+            opening: interval(8 * inch, 10 * inch),
+          },
+        ],
+      },
+    ],
+    [
+      'a narrow opening before a deep void: its horns are extreme fibres',
+      {
+        outer: { diameter: exact(1) },
+        cavities: [{ bearing: 0, depth: interval(0.6, 0.7), opening: interval(0.01, 0.4) }],
+      },
+    ],
+    [
+      'two cavities of uncertain depth',
+      {
+        outer: { diameter: exact(0.65) },
+        cavities: [
+          { bearing: 225, depth: interval(0.28, 0.65), opening: exact(0.23) },
+          { bearing: 200, depth: interval(0, 0.65), opening: exact(0.15) },
+        ],
+      },
+    ],
+  ])('hold 10,000 draws: %s', (_, section) => expectTight(section, 10_000, 1), 60_000);
+
+  it('hold every draw from any section with up to four uncertain readings', () => {
+    const widths = fc.array(fc.double({ min: 0, max: 0.6, noNaN: true }), { minLength: 1, maxLength: 4 });
+    fc.assert(
+      fc.property(sectionOf(2), widths, fc.nat(), (section, shares, seed) => {
+        // The last readings (of the cavities) are the uncertain ones.
+        let readings = 0;
+        mapped(section, () => readings++);
+        let left = readings;
+        const uncertain: UncertainSection = mapped(section, value => {
+          const share = shares[--left] ?? 0;
+          return interval(value, value * (1 + share));
+        });
+        expectTight(uncertain, 300, seed);
+      }),
+      { numRuns: 60, seed: 20260601 },
+    );
+  }, 60_000);
+
+  it('of exact readings are exact', () => {
+    fc.assert(
+      fc.property(sectionOf(2), section => {
+        const { strengthLoss, worstBearing } = uncertainFigures(mapped(section, exact));
+        expect(strengthLoss).toEqual(exact(sectionFigures(section).strengthLoss));
+        expect(worstBearing).toBe(sectionFigures(section).worstBearing);
+      }),
+      { numRuns: 30 },
+    );
+  });
+});
+
+describe('a depth', () => {
+  const outer = { diameter: exact(0.65) };
+
+  it('that was not seen is anything from nothing to the far bark', () => {
+    const unseen = uncertainFigures({ outer, cavities: [{ bearing: 90, opening: exact(0) }] }).strengthLoss;
+    expect(unseen.low).toBeLessThanOrEqual(0);
+    expect(unseen.low).toBeGreaterThan(-0.01);
+    expect(unseen.high).toBe(1);
+  });
+
+  it('without an upper end reaches to the far bark', () => {
+    const cavity = { bearing: 90, depth: interval(0.28, Infinity) };
+    const { strengthLoss } = uncertainFigures({ outer, cavities: [cavity] });
+    const least = sectionFigures({ outer: { diameter: 0.65 }, cavities: [{ bearing: 90, depth: 0.28 }] });
+    expect(strengthLoss.high).toBe(1);
+    expect(strengthLoss.low).toBeLessThanOrEqual(least.strengthLoss);
+    expect(strengthLoss.low).toBeGreaterThan(least.strengthLoss - 0.005);
+  });
+
+  it('only checks the void where walls were read', () => {
+    const walls = [{ bearing: 90, wall: exact(0.1) }];
+    const byWalls = uncertainFigures({ outer, cavities: [{ bearing: 90, walls }] });
+    const both = uncertainFigures({ outer, cavities: [{ bearing: 90, walls, depth: exact(0.5) }] });
+    expect(both).toEqual(byWalls);
+    expect(both.contradictions).toEqual([]);
+  });
+
+  it('deeper than the void of the walls contradicts them, and the worse of both is used', () => {
+    const walls = [{ bearing: 90, wall: exact(0.2) }];
+    const figures = uncertainFigures({ outer, cavities: [{ bearing: 90, walls, depth: exact(0.6) }] });
+    const byDepth = uncertainFigures({ outer, cavities: [{ bearing: 90, depth: exact(0.6) }] });
+    expect(figures.contradictions).toMatchObject([
+      { cavity: 0, kind: 'depth beyond the void of the walls', read: exact(0.6) },
+    ]);
+    // Across from 90° the far edge of the void lies 0.65 − 0.2 in.
+    expect(figures.contradictions[0]!.possible.high).toBeCloseTo(0.45, 9);
+    expect(figures.strengthLoss).toEqual(byDepth.strengthLoss);
+  });
+});
