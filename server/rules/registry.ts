@@ -12,6 +12,10 @@ import { conductorDistance } from './electricity/conductor-distance.ts';
 import { conductorVoltageMissing } from './electricity/conductor-voltage-missing.ts';
 import { fallZoneConductor } from './electricity/fall-zone-conductor.ts';
 import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
+import { monolithHeight } from './felling/monolith-height.ts';
+import { replacementUnstated } from './felling/replacement-unstated.ts';
+import { salvageUnstated } from './felling/salvage-unstated.ts';
+import { stumpUnstated } from './felling/stump-unstated.ts';
 import { priorityTooSlow } from './people/priority-too-slow.ts';
 import { ratingIncomplete } from './people/rating-incomplete.ts';
 import { ratingMismatch } from './people/rating-mismatch.ts';
@@ -20,6 +24,9 @@ import { targetWithoutDistance } from './people/target-without-distance.ts';
 import { targetWithoutOccupancy } from './people/target-without-occupancy.ts';
 import { unqualifiedPerson } from './people/unqualified-person.ts';
 import { workOverTargetWithoutExclusion } from './people/work-over-target-without-exclusion.ts';
+import { permitExpired } from './permits/permit-expired.ts';
+import { permitMissing } from './permits/permit-missing.ts';
+import { permitScope } from './permits/permit-scope.ts';
 import { cumulativeDose } from './pruning/cumulative-dose.ts';
 import { doseUnstated } from './pruning/dose-unstated.ts';
 import { seasonDose } from './pruning/season-dose.ts';
@@ -54,6 +61,10 @@ export const RULES: readonly Rule[] = [
   cumulativeDose,
   doseUnstated,
   seasonDose,
+  monolithHeight,
+  replacementUnstated,
+  salvageUnstated,
+  stumpUnstated,
   nestActive,
   nestCheckCoarse,
   nestCheckMissing,
@@ -77,6 +88,9 @@ export const RULES: readonly Rule[] = [
   flightOverPeople,
   flightPark,
   flightPermission,
+  permitExpired,
+  permitMissing,
+  permitScope,
   acceptExpired,
   acceptIncomplete,
   acceptNotAllowed,

@@ -1,0 +1,75 @@
+/** A monolith of which nobody says how tall it stays. */
+
+import { readingOf } from '../../assess/fall-zone.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(tree)) {
+    if (prescription.kind.value !== 'monolith' || prescription.height) continue;
+    const near = tree.targets.filter(
+      ({ distance }) => readingOf(distance, settings).low < readingOf(tree.height, settings).high,
+    );
+    const nearest = near.sort(
+      (a, b) => readingOf(a.distance, settings).low - readingOf(b.distance, settings).low,
+    )[0];
+    const from = nearest?.distance && readingOf(nearest.distance, settings).low;
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
+      remedy:
+        from !== undefined && from > 0
+          ? `Add height, from what it is to what stays; below ${lengthLike(from, nearest!.distance!.value)} the trunk can't reach "${nearest!.name.value}" when it falls at last.`
+          : 'Add height, from what it is to what stays.',
+    };
+  }
+}
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+export const monolithHeight: Rule = {
+  name: 'monolith-height',
+  group: 'felling',
+  level: 'warning',
+  summary: 'a monolith without its height',
+  sources: [cite('practice')],
+  explanation:
+    'Looks at open prescriptions for a monolith, a trunk that is kept for its life in dead wood. It rots and falls one day, so its height against the distance of what stands below is what decides about it; where a target with a distance is in reach of the tree, the remedy names the height that stays short of it.',
+  whenNot: 'Never: without a height the crew decides on the day.',
+  acceptable: true,
+  caution: 'A dead trunk weakens every year: it keeps being inspected for as long as it stands.',
+  examples: [
+    {
+      title: 'No height, beside a path and alone',
+      text: `tree 143
+  height 70 ft
+  target "Path"
+    distance 25 ft
+    occupied frequent
+  prescription R1 monolith #! stated
+
+tree 144
+  prescription R1 monolith #! stated
+`,
+    },
+    {
+      title: 'Height stated, and a monolith that is made already',
+      text: `tree 145
+  height 70 ft
+  prescription R1 monolith
+    height 70 ft to 20 ft
+
+tree 146
+  prescription R1 monolith
+  work R1 2026-02-04
+    height 20 ft
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,103 @@
+/** A large sound trunk that is to be felled, and nothing said about its logs. */
+
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { readingOf } from '../../assess/fall-zone.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
+import type { Tree } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Defects that spoil a log; dead wood and hangers in the crown do not. */
+const SPOILING: ReadonlySet<string> = new Set([
+  'cavity',
+  'decay',
+  'crack',
+  'fungus',
+  'canker',
+  'root decay',
+  'woodpecker holes',
+]);
+
+const isSound = ({ defects, vigor }: Tree): boolean =>
+  vigor?.value !== 'dead' &&
+  !defects.some(
+    ({ kind, part, closed }) =>
+      SPOILING.has(kind.value) && !closed && (part === undefined || part.value === 'trunk'),
+  );
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (!isSound(tree)) return;
+  const limit = settings.limit('salvage-diameter');
+  const readings = tree.diameters.map(diameter => ({ diameter, reading: readingOf(diameter, settings) }));
+  const thickest = readings.sort((a, b) => b.reading.high - a.reading.high)[0];
+  if (!thickest || thickest.reading.high < limit.value) return;
+  const large = thickest.reading.low >= limit.value;
+  const diameter = thickest.diameter.value;
+  for (const prescription of openPrescriptions(tree)) {
+    if (!fellsTree(prescription) || prescription.logs.length > 0) continue;
+    yield {
+      at: prescription.at,
+      grade: large ? 'stated' : 'may exceed',
+      level: 'note',
+      subject: prescription.id.value,
+      message: `The trunk of ${jobName(prescription)} is ${showQuantity(diameter)} thick and no defect of it is on record, ${large ? 'above' : 'perhaps above'} the ${limitLike(limit, diameter)} from which a trunk is looked at for logs; no logs are stated.`,
+      remedy:
+        'Ask a local mill, and add the logs to be cut from the butt up; else say in a note that none are wanted.',
+    };
+  }
+}
+
+export const salvageUnstated: Rule = {
+  name: 'salvage-unstated',
+  group: 'felling',
+  level: 'note',
+  summary: 'felling of a large sound trunk without a word about its logs',
+  sources: [cite('practice'), cite('log-scaling-handbook')],
+  explanation:
+    'Looks at open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and on whose trunk no open cavity, decay, crack, fungus, canker or root decay is on record. Cut to length at felling a log can be sawn; cut to firewood it can’t. Nothing on record is no proof of sound wood: the butt shows it when it is down.',
+  whenNot: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A walnut of 30 in, and one that is perhaps thick enough',
+      text: `tree 137
+  species Juglans nigra
+  dbh 30 in
+  prescription R1 fell #! stated
+    stump leave
+
+tree 138
+  species Juglans nigra
+  dbh ~19 in
+  prescription R1 fell #! note may exceed
+    stump leave
+`,
+    },
+    {
+      title: 'Logs stated, a hollow trunk, a thin tree, a reduction',
+      text: `tree 139
+  dbh 30 in
+  prescription R1 fell
+    logs 16 ft, 12 ft
+
+tree 140
+  dbh 30 in
+  defect A cavity
+    on trunk at 4 ft
+  prescription R1 fell
+
+tree 141
+  dbh 12 in
+  prescription R1 fell
+
+tree 142
+  dbh 30 in
+  prescription R1 reduce
+    dose 10 %
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,61 @@
+/** A tree that is to be felled, and nothing said about its stump. */
+
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(tree)) {
+    if (!fellsTree(prescription) || prescription.stump) continue;
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} does not say what becomes of the stump (${cite('practice').short}).`,
+      remedy: 'Add stump: grind to a depth, or leave, with its height where it matters.',
+    };
+  }
+}
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+export const stumpUnstated: Rule = {
+  name: 'stump-unstated',
+  group: 'felling',
+  level: 'note',
+  summary: 'felling without a word about the stump',
+  sources: [cite('practice')],
+  explanation:
+    'Looks at open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, decides about replanting, pipes below, and the price; left open it is argued about afterwards.',
+  whenNot: 'Woodland, where stumps always stay: turn the rule off there by a severity.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Nothing said',
+      text: `tree 134
+  prescription R1 fell #! stated
+    exclusion 60 ft
+`,
+    },
+    {
+      title: 'Ground, left, a stem only, and felled already',
+      text: `tree 135
+  stem South
+    length 30 ft
+  prescription R1 fell
+    stump grind to 8 in
+  prescription R2 fell
+    stump leave
+  prescription R3 fell
+    remove South
+
+tree 136
+  felled 2026-02-02
+  prescription R1 fell
+`,
+    },
+  ],
+  check,
+};

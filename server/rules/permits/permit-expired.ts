@@ -1,0 +1,117 @@
+/** A permit that ends before the work is done. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { type Permit, permitFor } from '../../assess/permits.ts';
+import { daysLeft, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite, type DaySpan } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** What is said of an open prescription whose permit ends; undefined where it lasts. */
+function planned(prescription: Prescription, { number, until }: Permit, today: number): Report | undefined {
+  const days: DaySpan | undefined = daysLeft(prescription, today);
+  if (until === undefined || until >= (days?.to ?? today)) return undefined;
+  const over = until < (days?.from ?? today);
+  const ended = `permit ${number.value} ${until < today ? 'ended' : 'ends'} on ${formatDate(until)}`;
+  return {
+    at: (prescription.between as Span | undefined) ?? prescription.at,
+    grade: over ? 'exceeds' : 'may exceed',
+    subject: prescription.id.value,
+    message: days
+      ? `${capital(jobName(prescription))} is to be done ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
+      : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,
+    remedy: over
+      ? 'Have the permit renewed and write its new last day, or move the work into its time.'
+      : `Do the work by ${formatDate(until)}, or have the permit renewed.`,
+  };
+}
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(tree)) {
+    const permit = permitFor(tree, prescription);
+    const report = permit && planned(prescription, permit, today);
+    if (report) yield report;
+  }
+  if (tree.felled) return;
+  for (const { at, date, prescription: id } of tree.works) {
+    // Only the permit that the prescription itself names: the tree's may be a later one.
+    const permit = tree.prescriptions.find(prescription => prescription.id.value === id.value)?.permit;
+    if (!permit?.until || permit.until.value >= date.value) continue;
+    yield {
+      at,
+      grade: 'exceeds',
+      subject: formatDate(date.value),
+      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until.value)} (${cite('practice').short}; the local order decides).`,
+      remedy: 'Correct the dates if one is wrong; else tell the authority before it asks.',
+    };
+  }
+}
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+export const permitExpired: Rule = {
+  name: 'permit-expired',
+  group: 'permits',
+  level: 'error',
+  summary: 'work planned or done after its permit has ended',
+  sources: [cite('practice')],
+  explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today.
+
+Recorded work is held against the permit that its own prescription names.`,
+  whenNot: 'Permits without an end: leave until out.',
+  acceptable: false,
+  caution: 'The local order decides; work after the last day counts as work without a permit.',
+  examples: [
+    {
+      title: 'Ended before the window, inside it, and before today',
+      text: `tree 115
+  protected permit TR-2291, until 2026-08-31
+  prescription R1 reduce
+    dose 12 %
+    between 2026-09-15..2026-11-30 #! exceeds
+  prescription R2 clean
+    dose 5 %
+    between 2026-08-15..2026-09-15 #! may exceed
+
+tree 116
+  protected permit TR-2290, until 2026-04-30
+  prescription R1 clean #! exceeds
+    dose 5 %
+`,
+    },
+    {
+      title: 'Work done after the last day',
+      text: `tree 117
+  prescription R1 reduce
+    dose 12 %
+    permit WP-31, until 2026-01-31
+  work R1 2026-02-04 #! exceeds
+    dose 12 %
+`,
+    },
+    {
+      title: 'The prescription’s own permit lasts; work in time; no end stated',
+      text: `tree 118
+  protected permit TR-2290, until 2026-04-30
+  prescription R1 reduce
+    dose 12 %
+    between 2026-09-15..2026-11-30
+    permit TR-2301, until 2026-12-31
+  prescription R2 clean
+    dose 5 %
+    permit WP-30, until 2026-02-28
+  work R2 2026-02-28
+    dose 5 %
+
+tree 119
+  protected permit TR-2305
+  prescription R1 clean
+    dose 5 %
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,71 @@
+/** A permit for pruning, and a prescription that takes the tree away. */
+
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { permitFor } from '../../assess/permits.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(tree)) {
+    const permit = permitFor(tree, prescription);
+    if (permit?.scope !== 'pruning') continue;
+    const monolith = prescription.kind.value === 'monolith';
+    if (!fellsTree(prescription) && !monolith) continue;
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `Permit ${permit.number.value} is for pruning, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (${cite('practice').short}; the local order decides).`,
+      remedy: 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
+      related: tree.protection
+        ? [{ start: tree.protection.start, end: tree.protection.end, message: 'What the permit is for' }]
+        : [],
+    };
+  }
+}
+
+export const permitScope: Rule = {
+  name: 'permit-scope',
+  group: 'permits',
+  level: 'error',
+  summary: 'felling under a permit for pruning',
+  sources: [cite('practice')],
+  explanation:
+    'Looks at open prescriptions that fell the tree, or leave it as a monolith, under a permit of which the protected line says that it is for pruning. A permit that the prescription names by itself counts instead, unless it is the same one; what that is for is not written down.',
+  whenNot: 'Where fell names parts to remove, the tree stays: that is pruning.',
+  acceptable: false,
+  caution: 'The local order decides; felling under a permit for pruning counts as felling without one.',
+  examples: [
+    {
+      title: 'Felling, and a monolith, under a permit for pruning',
+      text: `tree 121
+  protected by "park charter" permit WP-29, until 2026-12-31, for pruning
+  prescription R1 fell #! stated
+  prescription R2 monolith #! stated
+    height 60 ft to 20 ft
+    permit WP-29
+`,
+    },
+    {
+      title: 'Pruning, a stem taken off, a permit of its own, a permit for any work',
+      text: `tree 122
+  protected by "park charter" permit WP-29, until 2026-12-31, for pruning
+  stem South
+    length 30 ft
+  prescription R1 clean
+    dose 5 %
+  prescription R2 fell
+    remove South
+  prescription R3 fell
+    permit WP-40, until 2026-12-31
+
+tree 123
+  protected permit WP-29, until 2026-12-31, for any work
+  prescription R1 fell
+`,
+    },
+  ],
+  check,
+};
