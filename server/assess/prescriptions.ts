@@ -30,6 +30,9 @@ export const fellsTree = ({ kind, remove }: Prescription): boolean =>
 /** For people: `reduce R1`. */
 export const jobName = ({ kind, id }: Prescription): string => `${kind.value} ${id.value}`;
 
+/** For the start of a sentence. */
+export const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
 /** What remains of the window from `today` on; undefined where none is stated or it is past. */
 export function daysLeft({ between }: Prescription, today: number): DaySpan | undefined {
   if (!between || between.to < today) return undefined;

@@ -12,7 +12,7 @@ import {
   showApproach,
 } from '../../assess/conductors.ts';
 import { authority } from '../../assess/judge.ts';
-import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -88,8 +88,6 @@ function* check(context: TreeContext): Iterable<Report> {
     }
   }
 }
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 export const conductorCrew: Rule = {
   name: 'conductor-crew',

@@ -2,7 +2,7 @@
 
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -29,8 +29,6 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     };
   }
 }
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 export const monolithHeight: Rule = {
   name: 'monolith-height',

@@ -1,7 +1,7 @@
 /** A tree that is to be felled, and nothing said about its stump. */
 
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -18,8 +18,6 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     };
   }
 }
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 export const stumpUnstated: Rule = {
   name: 'stump-unstated',

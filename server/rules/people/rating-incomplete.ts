@@ -1,5 +1,6 @@
 /** A risk with some of its inputs, or its rating, missing. */
 
+import { capital } from '../../assess/prescriptions.ts';
 import { ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
 import { cite, riskSource } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -24,8 +25,6 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     };
   }
 }
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 const listed = (words: readonly string[]): string =>
   words.length === 1 ? words[0]! : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -1,10 +1,9 @@
 /** A permit that ends before the work is done. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import type { Span } from '../../../grammar/text.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
-import { daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -17,7 +16,7 @@ function planned(prescription: Prescription, { number, until }: Permit, today: n
   const over = until < (days?.from ?? today);
   const ended = `permit ${number.value} ${until < today ? 'ended' : 'ends'} on ${formatDate(until)}`;
   return {
-    at: (prescription.between as Span | undefined) ?? prescription.at,
+    at: prescription.between ?? prescription.at,
     grade: over ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
     message: days
@@ -35,7 +34,6 @@ function* check({ tree, today }: TreeContext): Iterable<Report> {
     const report = permit && planned(prescription, permit, today);
     if (report) yield report;
   }
-  if (tree.felled) return;
   for (const { at, date, prescription: id } of tree.works) {
     // Only the permit that the prescription itself names: the tree's may be a later one.
     const permit = tree.prescriptions.find(prescription => prescription.id.value === id.value)?.permit;
@@ -49,8 +47,6 @@ function* check({ tree, today }: TreeContext): Iterable<Report> {
     };
   }
 }
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 export const permitExpired: Rule = {
   name: 'permit-expired',
@@ -90,6 +86,15 @@ tree 116
     permit WP-31, until 2026-01-31
   work R1 2026-02-04 #! exceeds
     dose 12 %
+`,
+    },
+    {
+      title: 'Felled after the last day',
+      text: `tree 117
+  felled 2026-02-05
+  prescription R1 fell
+    permit WP-32, until 2026-01-31
+  work R1 2026-02-05 #! exceeds
 `,
     },
     {
