@@ -46,8 +46,8 @@ it('any section agrees with its polygon to 0.003, almost always to 0.001', () =>
       compared++;
       if (worst < 0.001) close++;
     }),
-    { numRuns: 150, seed: 20260314 },
+    { numRuns: 80, seed: 20260314 },
   );
-  expect(compared).toBeGreaterThan(100);
+  expect(compared).toBeGreaterThan(50);
   expect(close / compared).toBeGreaterThan(0.9);
-});
+}, 60_000);
