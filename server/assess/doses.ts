@@ -6,6 +6,7 @@ import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { add, exact, type Interval, interval, multiply } from '../mechanics/interval.ts';
+import { doseBounds } from '../mechanics/reduction.ts';
 import {
   AGE_CLASSES,
   type AgeClass,
@@ -14,6 +15,7 @@ import {
   VIGOR_CLASSES,
   type VigorClass,
 } from '../practice/index.ts';
+import { crownReduction } from './crowns.ts';
 import { type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 
 /** The reading of a share, which never leaves 0 to 1. */
@@ -33,22 +35,37 @@ export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.h
 export interface Dose {
   /** Share of the living foliage in one season. */
   readonly share: Interval;
-  /** As written, for all stages together. */
-  readonly written: Placed<Quantity>;
+  /** The same over all stages. */
+  readonly total: Interval;
   /** Seasons over which it is spread. */
   readonly stages: number;
+  /** The dose as written; absent where the change of the crown has to tell it. */
+  readonly written?: Placed<Quantity>;
+  /** Where it is written, or the change that tells it. */
+  readonly at: Span;
 }
 
 /**
- * The dose of one season under a job: as recorded with the work, else as prescribed, an equal part for each
- * stage. Undefined where neither says.
+ * The dose of one season under a job: as recorded with the work, else as prescribed, else as the change of the
+ * crown gives it (between its silhouette and its volume); an equal part for each stage. Undefined where none of
+ * them says anything.
  */
-export function doseOf({ prescription, work }: Job, settings: Settings): Dose | undefined {
-  if (work?.dose) return { share: shareReading(work.dose.value, settings), written: work.dose, stages: 1 };
-  if (!prescription.dose) return undefined;
+export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settings): Dose | undefined {
+  if (work?.dose) {
+    const share = shareReading(work.dose.value, settings);
+    return { share, total: share, stages: 1, written: work.dose, at: work.dose };
+  }
   const stages = stagesOf(prescription);
-  const { low, high } = shareReading(prescription.dose.value, settings);
-  return { share: interval(low / stages, high / stages), written: prescription.dose, stages };
+  const each = ({ low, high }: Interval) => interval(low / stages, high / stages);
+  if (prescription.dose) {
+    const total = shareReading(prescription.dose.value, settings);
+    return { share: each(total), total, stages, written: prescription.dose, at: prescription.dose };
+  }
+  const reduction = crownReduction(tree, prescription, settings);
+  if (!reduction) return undefined;
+  const total = doseBounds(reduction.crown, reduction.change);
+  const at = prescription.height ?? prescription.spread ?? prescription.base!;
+  return { share: each(total), total, stages, at };
 }
 
 const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>
@@ -98,8 +115,8 @@ export function cumulations(
   const shares = jobs(tree, today)
     .filter(({ prescription }) => isDosed(prescription))
     .flatMap((job): Share[] => {
-      const dose = doseOf(job, settings);
-      const place = job.work?.dose ?? (job.work ? job.at : (job.prescription.dose ?? job.at));
+      const dose = doseOf(tree, job, settings);
+      const place = job.work && !job.work.dose ? job.at : (dose?.at ?? job.at);
       const span = { start: place.start, end: place.end };
       if (dose) return [{ ...span, job, share: dose.share, unknown: false }];
       // What an open prescription leaves out is a matter of its own.

@@ -1,10 +1,10 @@
 /** A defect as a section of a stem: what was read of the outside and of the void, as intervals in metres. */
 
-import { inUnit, type Unit, unitOf } from '../../grammar/quantity.ts';
+import { inUnit, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
+import { clip, type Interval, interval } from '../mechanics/interval.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
 import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
 import { REPRESENTATION } from './judge.ts';
@@ -35,6 +35,10 @@ export const hollowDefects = ({ defects, felled }: Tree): readonly Defect[] =>
         ({ kind, closed, state }) => HOLLOW.has(kind.value) && !closed && state?.value !== 'healed',
       );
 
+/** A length of something that is there: a reading below nothing is a slip of the pen, and nothing stands for it. */
+const length = (quantity: Quantity, settings: Settings): Interval =>
+  clip(reading(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
+
 /** The void as read. A wall without a bearing was read where the defect faces. */
 function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
   return {
@@ -43,15 +47,15 @@ function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings)
       ? {
           walls: walls.map(({ thickness, bearing }) => ({
             bearing: bearing ?? facing ?? 0,
-            wall: reading(thickness.value, settings),
+            wall: length(thickness.value, settings),
           })),
         }
       : {}),
-    ...(depth ? { depth: reading(depth.value, settings) } : {}),
+    ...(depth ? { depth: length(depth.value, settings) } : {}),
     ...(opening && !opening.closed
       ? {
           opening: opening.width
-            ? reading(opening.width.value, settings)
+            ? length(opening.width.value, settings)
             : interval(0, Number.POSITIVE_INFINITY),
         }
       : {}),
@@ -65,7 +69,7 @@ export function hollowOf(defect: Defect, settings: Settings): Hollow | undefined
     diameter: reading(defect.diameter.value, settings),
     ...(defect.across ? { crossDiameter: reading(defect.across.value, settings) } : {}),
     ...(defect.facing === undefined ? {} : { bearing: defect.facing }),
-    ...(defect.bark ? { bark: reading(defect.bark.value, settings) } : {}),
+    ...(defect.bark ? { bark: length(defect.bark.value, settings) } : {}),
   };
   const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
   const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);

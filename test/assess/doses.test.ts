@@ -7,7 +7,7 @@ import { treeIn } from './inventory.ts';
 const today = parseDate('2026-06-01')!;
 const shares = (text: string) => {
   const { tree, settings } = treeIn(text);
-  return jobs(tree, today).map(job => doseOf(job, settings)?.share);
+  return jobs(tree, today).map(job => doseOf(tree, job, settings)?.share);
 };
 const sums = (text: string) => {
   const { tree, settings } = treeIn(text);
@@ -30,6 +30,24 @@ describe('the dose of one season', () => {
       { low: 0.2, high: 0.2 },
     ]);
     expect(shares('tree 1\n  prescription R1 thin\n')).toEqual([undefined]);
+  });
+
+  test('without one the new size tells it: by silhouette to by volume', () => {
+    const [dose] = shares(`tree 1
+  crown from 10 ft
+  prescription R1 reduce
+    height 60 ft to 50 ft
+    spread 50 ft to 45 ft
+`);
+    expect(dose!.low).toBeCloseTo(1 - 0.8 * 0.9, 12);
+    expect(dose!.high).toBeCloseTo(1 - 0.8 * 0.9 ** 2, 12);
+  });
+
+  test('nor where the crown has no base, or the change adds to it', () => {
+    expect(shares('tree 1\n  prescription R1 reduce\n    height 60 ft to 50 ft\n')).toEqual([undefined]);
+    expect(
+      shares('tree 1\n  crown from 10 ft\n  prescription R1 reduce\n    height 50 ft to 60 ft\n'),
+    ).toEqual([undefined]);
   });
 
   test('an estimate spreads by the margin of practice, and no dose is more than all', () => {

@@ -3,7 +3,15 @@
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
 import { jobs } from '../../assess/jobs.ts';
-import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
+import {
+  judge,
+  REPRESENTATION,
+  showInterval,
+  showLimit,
+  showNumber,
+  showValue,
+  strictest,
+} from '../../assess/judge.ts';
 import { cite, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -15,26 +23,31 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   for (const job of jobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
-    const dose = doseOf(job, settings);
+    const dose = doseOf(tree, job, settings);
     if (!dose) continue;
     const judged = judge(dose.share, name, settings);
     if (judged.standing === 'within') continue;
-    const written = showQuantity(dose.written.value);
-    const spread = dose.stages > 1 ? `, ${showValue(judged)} in each of ${dose.stages} stages,` : '';
+    const said = dose.written
+      ? `The dose of ${showQuantity(dose.written.value)}`
+      : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
+    const spread =
+      dose.stages > 1
+        ? `${dose.written ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
+        : '';
     const most = showNumber(judged.setting.value, judged.setting, 1);
     const verb = judged.standing === 'exceeds' ? 'exceeds' : 'may exceed';
     // Stages that keep every season within the limit; the whole dose, as its high end has it.
-    const stages = Math.ceil((dose.share.high * dose.stages) / judged.setting.value - 1e-9);
+    const stages = Math.ceil(dose.total.high / judged.setting.value - REPRESENTATION);
     yield {
-      at: dose.written,
+      at: dose.at,
       grade: judged.standing,
       subject,
-      message: `The dose of ${written}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
+      message: `${said}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
       remedy: work
-        ? `Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.`
+        ? 'Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.'
         : judged.standing === 'exceeds'
           ? `Take ${most} or less in one season${Number.isFinite(stages) && stages > 1 ? `, or spread the dose over ${stages} stages a year apart` : ''}.`
-          : `State the dose more closely: ${most} or less is within the limit.`,
+          : `State the dose${dose.written ? ' more closely' : ''}: ${most} or less is within the limit${dose.stages > 1 ? ' in each stage' : ''}.`,
     };
   }
 }
@@ -47,7 +60,7 @@ export const seasonDose: Rule = {
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
 
-Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
   acceptable: true,
@@ -74,6 +87,28 @@ tree 15
   age mature
   prescription R1 thin
     dose ~14 % #! may exceed
+`,
+    },
+    {
+      title: 'A new height and spread, and no dose: 14.3 % by silhouette, 22.1 % by volume',
+      text: `tree 24
+  age mature
+  crown from 10 ft
+  prescription R1 reduce
+    height 62 ft to 59 ft #! may exceed
+    spread 55 ft to 50 ft
+
+tree 25
+  age mature
+  crown from 10 ft
+  prescription R1 reduce
+    height 62 ft to 52 ft #! exceeds
+
+tree 26
+  age mature
+  crown from 10 ft, 55 ft wide
+  prescription R1 reduce
+    height 62 ft to 57 ft
 `,
     },
     {

@@ -42,6 +42,9 @@ function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefi
   const day = formatDate(check.date.value);
   const from = photo.distance ?? check.standOff!;
   const lens = camera.focalLength35.low * (smallest.high / judged.setting.value);
+  const sharper = Number.isFinite(lens)
+    ? `with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance`
+    : 'from a distance that is measured';
   const standOff = settings.limit('nest-stand-off');
   return {
     at: photo,
@@ -49,7 +52,7 @@ function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefi
     level: LEVELS[judged.standing],
     subject: day,
     message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.`,
-    remedy: `Photograph again with a lens of ${inUnit(Math.ceil(lens * 1000) / 1000, unitOf('mm')!, 0)} or longer from the same distance, or look from rope or lift; keep the stand-off of ${limitLike(standOff, from.value)}.`,
+    remedy: `Photograph again ${sharper}, or look from rope or lift; keep the stand-off of ${limitLike(standOff, from.value)}.`,
   };
 }
 

@@ -1,0 +1,51 @@
+/** A prescription as what it makes of the crown. */
+
+import { interval as reading } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Prescription, Tree } from '../facts/types.ts';
+import type { Crown } from '../mechanics/crown.ts';
+import { exact, type Interval } from '../mechanics/interval.ts';
+import type { CrownChange } from '../mechanics/reduction.ts';
+
+/** Heights above ground and spreads, m. */
+export interface CrownReduction {
+  readonly crown: Crown<Interval>;
+  readonly change: CrownChange<Interval>;
+}
+
+/**
+ * The crown before, with what a prescription changes of it; what it says of the crown before goes over what the
+ * tree says. Undefined where nothing is changed, where base or top of the crown is not written down, and where
+ * the readings leave no crown or add to it.
+ */
+export function crownReduction(
+  tree: Tree,
+  { height, spread, base }: Prescription,
+  settings: Settings,
+): CrownReduction | undefined {
+  if (!height && !spread && !base) return undefined;
+  const before = {
+    base: base?.from ?? tree.crownBase,
+    top: height?.from ?? tree.height,
+    spread: spread?.from ?? tree.crownSpread,
+  };
+  if (!before.base || !before.top) return undefined;
+  const crown = {
+    base: reading(before.base.value, settings),
+    top: reading(before.top.value, settings),
+    // A spread that nobody wrote down is one that nobody changes, and has no part in any ratio.
+    spread: before.spread ? reading(before.spread.value, settings) : exact(1),
+  };
+  const change = {
+    ...(base ? { base: reading(base.to.value, settings) } : {}),
+    ...(height ? { top: reading(height.to.value, settings) } : {}),
+    ...(spread ? { spread: reading(spread.to.value, settings) } : {}),
+  };
+  const { base: newBase = crown.base, top: newTop = crown.top, spread: newSpread = crown.spread } = change;
+  const stands =
+    crown.base.low < crown.top.high && newBase.low < newTop.high && crown.spread.low > 0 && newSpread.low > 0;
+  const shrinks =
+    newTop.low <= crown.top.high && newBase.high >= crown.base.low && newSpread.low <= crown.spread.high;
+  const ends = Number.isFinite(crown.top.high) && Number.isFinite(crown.spread.high);
+  return stands && shrinks && ends ? { crown, change } : undefined;
+}
