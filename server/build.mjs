@@ -3,7 +3,7 @@
  */
 
 import { existsSync } from 'node:fs';
-import { chmod, rm } from 'node:fs/promises';
+import { chmod, copyFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -35,3 +35,5 @@ await build({
   },
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
+// The form of `check --as json` is published with the program.
+await copyFile(join(server, 'show', 'findings.schema.json'), join(dist, 'findings.schema.json'));
