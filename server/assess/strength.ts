@@ -1,0 +1,102 @@
+/** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
+
+import { interval as reading } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Joined, Tree } from '../facts/types.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
+import { type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { type Hollow, hollowsOf } from './hollows.ts';
+
+export interface DefectStrength {
+  readonly hollow: Hollow;
+  readonly figures: UncertainFigures;
+  /** m above ground; undefined where nobody wrote it down. */
+  readonly height: number | undefined;
+}
+
+export interface GroupStrength {
+  readonly joined: Joined;
+  readonly members: readonly DefectStrength[];
+  readonly figures: GroupFigures;
+  /** What holds for the group: joined where that is proved, else from the best apart to the worst joined. */
+  readonly strengthLoss: Interval;
+}
+
+export interface Strength {
+  readonly defects: readonly DefectStrength[];
+  readonly groups: readonly GroupStrength[];
+}
+
+const middle = ({ low, high }: Interval) => (low + high) / 2;
+
+/** A section that the readings leave no wood for has no figure; another rule names the impossible readings. */
+function attempt<T>(compute: () => T): T | undefined {
+  try {
+    return compute();
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+
+const known = new WeakMap<Tree, { settings: Settings; strength: Strength }>();
+
+/** Sections cost most of an assessment: one tree under the same settings is computed once. */
+export function strengthOf(tree: Tree, settings: Settings): Strength {
+  const before = known.get(tree);
+  if (before?.settings === settings) return before.strength;
+  const strength = compute(tree, settings);
+  known.set(tree, { settings, strength });
+  return strength;
+}
+
+function compute(tree: Tree, settings: Settings): Strength {
+  const defects = hollowsOf(tree, settings).flatMap((hollow): DefectStrength[] => {
+    const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }));
+    const { height } = hollow.defect;
+    return figures ? [{ hollow, figures, height: height && middle(reading(height.value, settings)) }] : [];
+  });
+  const groups = tree.joined
+    .filter(({ state }) => state !== 'excluded')
+    .flatMap((joined): GroupStrength[] => {
+      const ids = new Set(joined.defects.map(({ value }) => value));
+      const members = defects.filter(
+        ({ hollow, height }) => ids.has(hollow.defect.id.value) && height !== undefined,
+      );
+      if (members.length < 2) return [];
+      const figures = attempt(() =>
+        groupFigures(
+          members.map(({ hollow, height }) => ({
+            height: height!,
+            outer: hollow.outer,
+            cavity: hollow.cavity,
+          })),
+        ),
+      );
+      if (!figures) return [];
+      return [
+        {
+          joined,
+          members,
+          figures,
+          strengthLoss: joined.state === 'proved' ? figures.joined : figures.strengthLoss,
+        },
+      ];
+    });
+  return { defects, groups };
+}
+
+/** The loss that holds at a defect: its own, or that of a group it belongs to where that is worse. */
+export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
+  const own = defect.figures.strengthLoss;
+  return groups
+    .filter(({ members }) => members.includes(defect))
+    .reduce(
+      (loss, group) => ({
+        low: group.joined.state === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
+        high: Math.max(loss.high, group.strengthLoss.high),
+      }),
+      own,
+    );
+}
