@@ -22,13 +22,19 @@ export interface Bounds extends Interval {
 /** Above this many inputs the corners are too many to visit all. */
 const ALL_CORNERS = 4;
 /** Places spread within the box, for each input. */
-const SPREAD = 12;
-const COARSE = [0.2] as const;
-/** The last steps just off an edge: a fibre that is there at any thickness is gone at none. */
-const FINE = [0.07, 0.02, 0.006, 1e-6] as const;
+const SPREAD = 8;
 /** Places from which each end is searched, and how far apart they are along an axis at least. */
-const STARTS = 3;
+const STARTS = 2;
 const APART = 0.3;
+/** Where a look along an axis stops. */
+const SCANNED = Array.from({ length: 9 }, (_, i) => i / 8);
+/** Gains below this are not worth another look along the axes: the walk takes them. */
+const NOTICED = 1e-4;
+const HALVINGS = 5;
+/** A hair inside a face of the box. */
+const EDGE = 1e-7;
+/** Sizes of a walk's steps. */
+const STEPS = [0.05, 0.02, 0.006, 0.002, EDGE] as const;
 /** Walks longer than this along one step size have found no end. */
 const ROUNDS = 12;
 
@@ -38,10 +44,10 @@ interface Place {
 }
 
 /** Evenly spread places (Kronecker's sequence on powers of the root of x^(n+1) = x + 1). */
-function spread(count: number): number[][] {
+function spread(count: number, places: number): number[][] {
   let root = 2;
   for (let i = 0; i < 30; i++) root = (1 + root) ** (1 / (count + 1));
-  return Array.from({ length: SPREAD * count }, (_, place) =>
+  return Array.from({ length: places }, (_, place) =>
     Array.from({ length: count }, (_, i) => (0.5 + (place + 1) / root ** (i + 1)) % 1),
   );
 }
@@ -51,9 +57,9 @@ function firstPlaces(count: number): number[][] {
   const centre = new Array<number>(count).fill(0.5);
   const faces = centre.flatMap((_, i) => [centre.with(i, 0), centre.with(i, 1)]);
   if (count > ALL_CORNERS)
-    return [centre, ...faces, centre.map(() => 0), centre.map(() => 1), ...spread(count)];
+    return [centre, ...faces, centre.map(() => 0), centre.map(() => 1), ...spread(count, SPREAD * count)];
   const corners = Array.from({ length: 2 ** count }, (_, c) => centre.map((_, i) => (c >> i) & 1));
-  return [...corners, centre, ...(count > 1 ? faces : []), ...spread(count)];
+  return [...corners, centre, ...(count > 1 ? faces : []), ...spread(count, SPREAD * count)];
 }
 
 const memo = new Map<number, number[][]>();
@@ -84,40 +90,71 @@ function starts(places: Place[]): Place[] {
   return chosen;
 }
 
-/** Directions of a walk: along each axis and, where ridges run aslant, along each diagonal of two. */
-function directions(count: number, diagonals: boolean): (readonly [number, number, number, number])[] {
-  const found: [number, number, number, number][] = [];
-  for (let i = 0; i < count; i++) {
-    found.push([i, 1, i, 1], [i, -1, i, -1]);
-    if (diagonals)
-      for (let j = 0; j < i; j++) found.push([i, 1, j, 1], [i, 1, j, -1], [i, -1, j, 1], [i, -1, j, -1]);
+/**
+ * Into the box. Walks stop short of its faces by `EDGE`, for a fibre that is there at any thickness is gone at
+ * none; steps of `EDGE` itself try the faces.
+ */
+const within = (value: number, size: number) => {
+  const edge = size > EDGE ? EDGE : 0;
+  return Math.min(1 - edge, Math.max(edge, value));
+};
+
+type Figure = (at: readonly number[]) => number;
+
+/**
+ * The highest place reached by looking along each axis in turn, over its whole length. Where the figure rises
+ * towards a cliff between two stops, and could rise above the best, the cliff's edge is closed in on.
+ */
+function scan(figure: Figure, start: Place): Place {
+  let best = start;
+  const last = SCANNED.length - 1;
+  for (let axis = 0, still = 0; still < start.at.length; axis = (axis + 1) % start.at.length, still++) {
+    const line = best.at;
+    const look = (value: number): number => {
+      const at = line.with(axis, value);
+      const place = { at, value: figure(at) };
+      if (place.value > best.value + NOTICED) {
+        best = place;
+        still = -1;
+      }
+      return place.value;
+    };
+    const seen = SCANNED.map(look);
+    for (let i = 1; i < last; i++) {
+      for (const ahead of [1, -1]) {
+        const here = seen[i]!;
+        const rise = here - seen[i - ahead]!;
+        const beyond = seen[i + ahead]!;
+        if (rise <= 0 || beyond >= here + rise / 2 || here + rise <= best.value) continue;
+        let [near, far, height] = [SCANNED[i]!, SCANNED[i + ahead]!, here];
+        for (let halving = 0; halving < HALVINGS; halving++) {
+          const between = (near + far) / 2;
+          const value = look(between);
+          if (value < height) far = between;
+          else [near, height] = [between, value];
+        }
+      }
+    }
   }
-  return found;
+  return best;
 }
 
-const within = (value: number) => Math.min(1, Math.max(0, value));
-
-/** Walk uphill from a place by each size of step in turn, until no direction leads higher. */
-function climb(
-  figure: (at: readonly number[]) => number,
-  start: Place,
-  sizes: readonly number[],
-  diagonals: boolean,
-): Place {
+/** Walk uphill along the axes by each size of step in turn, until none leads higher. */
+function climb(figure: Figure, start: Place): Place {
   let best = start;
-  const ways = directions(start.at.length, diagonals);
-  for (const size of sizes) {
+  for (const size of STEPS) {
     for (let round = 0, moved = true; moved && round < ROUNDS; round++) {
       moved = false;
-      for (const [i, byI, j, byJ] of ways) {
-        const at = best.at.slice();
-        at[i] = within(at[i]! + byI * size);
-        if (j !== i) at[j] = within(at[j]! + byJ * size);
-        if (at[i] === best.at[i] && at[j] === best.at[j]) continue;
-        const value = figure(at);
-        if (value <= best.value) continue;
-        best = { at, value };
-        moved = true;
+      for (let axis = 0; axis < start.at.length; axis++) {
+        for (const step of [size, -size]) {
+          const to = within(best.at[axis]! + step, size);
+          if (to === best.at[axis]) continue;
+          const at = best.at.with(axis, to);
+          const value = figure(at);
+          if (value <= best.value) continue;
+          best = { at, value };
+          moved = true;
+        }
       }
     }
   }
@@ -126,20 +163,19 @@ function climb(
 
 /** Least and greatest place of a figure over the unit box of `count` inputs. */
 export function extremes(
-  figure: (at: readonly number[]) => number,
+  figure: Figure,
   count: number,
 ): { readonly least: readonly number[]; readonly greatest: readonly number[] } {
   if (count === 0) return { least: [], greatest: [] };
   const visit = (at: number[]): Place => ({ at, value: figure(at) });
   const first = remembered(count).map(visit);
-  const many = count > ALL_CORNERS;
-  const places = many ? [...first, ...slopeCorners(first, count).map(visit)] : first;
+  const places = count > ALL_CORNERS ? [...first, ...slopeCorners(first, count).map(visit)] : first;
   const top = (sign: 1 | -1) => {
-    const uphill = (at: readonly number[]) => sign * figure(at);
-    const risen = starts(places.map(({ at, value }) => ({ at, value: sign * value })))
-      .map(start => climb(uphill, start, many ? [1, ...COARSE] : COARSE, false))
+    const uphill: Figure = at => sign * figure(at);
+    const scanned = starts(places.map(({ at, value }) => ({ at, value: sign * value })))
+      .map(start => scan(uphill, start))
       .sort(higher);
-    return climb(uphill, risen[0]!, FINE, true).at;
+    return climb(uphill, scanned[0]!).at;
   };
   return { least: top(-1), greatest: top(1) };
 }
@@ -151,7 +187,7 @@ export function extremes(
  * @throws RangeError when an input has no finite end or the figure is not a number there.
  */
 export function bounds(
-  figure: (values: readonly number[]) => number,
+  figure: Figure,
   inputs: readonly Interval[],
   directions: readonly Direction[] = [],
 ): Bounds {

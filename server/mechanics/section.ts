@@ -47,6 +47,7 @@ export function sectionFigures(section: Section): SectionFigures {
   const { edge } = shape;
   const wood = soundWood(shape, RAYS);
   const full = Math.PI * edge.along * edge.across;
+  const soundSectionModulus = (full * Math.min(edge.along, edge.across)) / 4;
   const whole = wood.thinnest === Infinity && wood.openShare === 0;
   const moduli = moduliByBearing(wood, edge);
   let worstBearing = 0;
@@ -59,8 +60,8 @@ export function sectionFigures(section: Section): SectionFigures {
     strengthLoss: lossByBearing[worstBearing]!,
     worstBearing,
     lossByBearing,
-    sectionModulus: Math.min(...moduli),
-    soundSectionModulus: (full * Math.min(edge.along, edge.across)) / 4,
+    sectionModulus: whole ? soundSectionModulus : Math.min(...moduli),
+    soundSectionModulus,
     soundArea: wood.area,
     soundShare: wood.area / full,
     openShare: wood.openShare,

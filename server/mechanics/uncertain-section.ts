@@ -37,9 +37,9 @@ export interface UncertainFigures {
 }
 
 /** Rays while searching: losses within 0.001 of the full section's. */
-const SEARCH_RAYS = 90;
+const SEARCH_RAYS = 60;
 /** Share by which the range found is widened on either side; tests allow 2 % in all. */
-const MARGIN = 0.003;
+const MARGIN = 0.004;
 
 const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
   diameter: outer.diameter[end],
@@ -106,64 +106,57 @@ function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection 
   return { outer, cavities: cavities.map(plain) };
 }
 
-/** Where an uncertain reading stands: its name, its interval, and a section with another in its place. */
-interface Input {
-  readonly name: string;
-  readonly value: Interval;
-}
-
-/** All readings that shape the section, exact ones too, in a fixed order. */
-function* readings({ outer, cavities }: UncertainSection): Generator<Input> {
-  yield { name: 'diameter', value: outer.diameter };
-  if (outer.crossDiameter) yield { name: 'cross diameter', value: outer.crossDiameter };
-  if (outer.bark) yield { name: 'bark', value: outer.bark };
-  for (const [c, { walls = [], depth, opening }] of cavities.entries()) {
-    for (const [w, { wall }] of walls.entries()) yield { name: `cavity ${c} wall ${w}`, value: wall };
-    if (depth) yield { name: `cavity ${c} depth`, value: depth };
-    if (opening) yield { name: `cavity ${c} opening`, value: opening };
-  }
-}
-
-/** A section with every reading put through `value`, by name. */
-function mapReadings<Q>(
-  { outer, cavities }: UncertainSection,
-  value: (read: Interval, name: string) => Q,
-): Section<Q> {
+/** A section with every reading put through `value`, in a fixed order. */
+function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Interval) => Q): Section<Q> {
   return {
     outer: {
-      diameter: value(outer.diameter, 'diameter'),
-      ...(outer.crossDiameter && { crossDiameter: value(outer.crossDiameter, 'cross diameter') }),
+      diameter: value(outer.diameter),
+      ...(outer.crossDiameter && { crossDiameter: value(outer.crossDiameter) }),
       ...(outer.bearing !== undefined && { bearing: outer.bearing }),
-      ...(outer.bark && { bark: value(outer.bark, 'bark') }),
+      ...(outer.bark && { bark: value(outer.bark) }),
     },
-    cavities: cavities.map(({ bearing, walls, depth, opening }, c) => ({
+    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
       ...(bearing !== undefined && { bearing }),
-      ...(walls && {
-        walls: walls.map(({ bearing: at, wall }, w) => ({
-          bearing: at,
-          wall: value(wall, `cavity ${c} wall ${w}`),
-        })),
-      }),
-      ...(depth && { depth: value(depth, `cavity ${c} depth`) }),
-      ...(opening && { opening: value(opening, `cavity ${c} opening`) }),
+      ...(walls && { walls: walls.map(({ bearing: at, wall }) => ({ bearing: at, wall: value(wall) })) }),
+      ...(depth && { depth: value(depth) }),
+      ...(opening && { opening: value(opening) }),
     })),
   };
 }
+
+/** Names of all readings in the order of mapReadings. */
+const readingNames = ({ outer, cavities }: UncertainSection): string[] => [
+  'diameter',
+  ...(outer.crossDiameter ? ['cross diameter'] : []),
+  ...(outer.bark ? ['bark'] : []),
+  ...cavities.flatMap(({ walls = [], depth, opening }, c) => [
+    ...walls.map((_, w) => `cavity ${c} wall ${w}`),
+    ...(depth ? [`cavity ${c} depth`] : []),
+    ...(opening ? [`cavity ${c} opening`] : []),
+  ]),
+];
 
 /**
  * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 depth`,
  * `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
  */
 export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
+  const closed = possible(section);
+  const names = readingNames(closed).values();
   const inputs = new Map<string, Interval>();
-  for (const { name, value } of readings(possible(section)))
-    if (value.low < value.high) inputs.set(name, value);
+  mapReadings(closed, read => {
+    const name = names.next().value!;
+    if (read.low < read.high) inputs.set(name, read);
+  });
   return inputs;
 }
 
 /** The section with one reading replaced. A name that the section does not have changes nothing. */
-export const withInput = (section: UncertainSection, name: string, value: Interval): UncertainSection =>
-  mapReadings(withoutChecks(section), (read, reading) => (reading === name ? value : read));
+export function withInput(section: UncertainSection, name: string, value: Interval): UncertainSection {
+  const plain = withoutChecks(section);
+  const names = readingNames(plain).values();
+  return mapReadings(plain, read => (names.next().value === name ? value : read));
+}
 
 /** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */
 const upTo = (read: Interval, most: Interval): Interval =>
@@ -194,14 +187,20 @@ function sampler(section: UncertainSection): {
   at(places: readonly number[]): Section;
 } {
   const clipped = possible(section);
-  const open = [...readings(clipped)].filter(({ value }) => value.low < value.high).map(({ name }) => name);
-  const index = new Map(open.map((name, i) => [name, i]));
+  let count = 0;
+  const index = new Map<Interval, number>();
+  // One object may stand for two readings: copies keep them apart.
+  const apart = mapReadings(clipped, ({ low, high }) => {
+    const copy = interval(low, high);
+    if (low < high) index.set(copy, count++);
+    return copy;
+  });
   return {
-    count: open.length,
+    count,
     at: places =>
-      mapReadings(clipped, ({ low, high }, name) => {
-        const place = places[index.get(name) ?? -1] ?? 0;
-        return place === 1 ? high : low + place * (high - low);
+      mapReadings(apart, read => {
+        const place = places[index.get(read) ?? -1] ?? 0;
+        return place === 1 ? read.high : read.low + place * (read.high - read.low);
       }),
   };
 }

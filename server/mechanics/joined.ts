@@ -1,0 +1,129 @@
+/**
+ * Cavities that may be joined inside the stem: both cases, always.
+ *
+ * Apart: each section has its own void. Joined: from the lowest opening to the highest every section has the
+ * voids of all cavities, each at its own bearing, by its own readings: a wall that was read stands at every
+ * height, a depth is measured from the surface there. The stem is as strong as its weakest section, so a
+ * group's loss is the greatest over its heights.
+ */
+
+import { type Interval, interval } from './interval.ts';
+import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+import { type Contradiction, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
+
+export interface GroupMember {
+  /** Of the opening above ground, m. */
+  readonly height: number;
+  readonly outer: OuterEdge<Interval>;
+  readonly cavity: Cavity<Interval>;
+}
+
+export interface GroupHeight {
+  readonly height: number;
+  /** With the voids of this height alone; absent between the openings. */
+  readonly apart?: Interval;
+  readonly joined: Interval;
+  /** The joined section at the upper end of its loss, and the direction of bending. */
+  readonly worst: Section;
+  readonly worstBearing: number;
+}
+
+export interface GroupFigures {
+  readonly apart: Interval;
+  readonly joined: Interval;
+  /** From the best of apart to the worst of joined. */
+  readonly strengthLoss: Interval;
+  /** From the lowest up. */
+  readonly heights: readonly GroupHeight[];
+  /** `cavity` is the index of the member. */
+  readonly contradictions: readonly Contradiction[];
+}
+
+/** The loss of a stem with several sections: the worst of them at either end. */
+const weakest = (losses: readonly Interval[]): Interval =>
+  interval(Math.max(...losses.map(loss => loss.low)), Math.max(...losses.map(loss => loss.high)));
+
+const between = (a: Interval, b: Interval): Interval => interval((a.low + b.low) / 2, (a.high + b.high) / 2);
+
+/** The stem half way between two sections. An ellipse keeps the lower one's bearing. */
+function halfWay(lower: OuterEdge<Interval>, upper: OuterEdge<Interval>): OuterEdge<Interval> {
+  const none = interval(0, 0);
+  const oval = lower.crossDiameter ?? upper.crossDiameter;
+  return {
+    ...lower,
+    diameter: between(lower.diameter, upper.diameter),
+    ...(oval && {
+      crossDiameter: between(lower.crossDiameter ?? lower.diameter, upper.crossDiameter ?? upper.diameter),
+    }),
+    ...((lower.bark ?? upper.bark) && { bark: between(lower.bark ?? none, upper.bark ?? none) }),
+  };
+}
+
+const sameEdge = (a: OuterEdge<Interval>, b: OuterEdge<Interval>): boolean =>
+  JSON.stringify(a) === JSON.stringify(b);
+
+/** Sections to be computed: at each opening and, where the stem changes between two, half way. */
+function levels(
+  members: readonly GroupMember[],
+): { readonly height: number; readonly outer: OuterEdge<Interval>; readonly own: readonly GroupMember[] }[] {
+  const sorted = [...members].sort((a, b) => a.height - b.height);
+  return sorted.flatMap((member, i) => {
+    const { height, outer } = member;
+    const previous = sorted[i - 1];
+    const own = sorted.filter(other => other.height === height && sameEdge(other.outer, outer));
+    if (!previous) return [{ height, outer, own }];
+    if (previous.height === height && sameEdge(previous.outer, outer)) return [];
+    if (sameEdge(previous.outer, outer) || previous.height === height) return [{ height, outer, own }];
+    const middle = {
+      height: (previous.height + height) / 2,
+      outer: halfWay(previous.outer, outer),
+      own: [],
+    };
+    return [middle, { height, outer, own }];
+  });
+}
+
+/**
+ * Loss of strength of a group of cavities suspected to be joined.
+ *
+ * @throws RangeError for an empty group and for lengths that cannot be.
+ */
+export function groupFigures(members: readonly GroupMember[]): GroupFigures {
+  if (members.length === 0) throw new RangeError('a group of cavities needs one at least');
+  // Whether a cavity's readings contradict each other is settled at its own height.
+  const contradictions: Contradiction[] = [];
+  const plain = members.map((member, cavity): GroupMember => {
+    const own = settled({ outer: member.outer, cavities: [member.cavity] });
+    contradictions.push(...own.contradictions.map(found => ({ ...found, cavity })));
+    return { ...member, cavity: withoutDepthCheck(own.section.cavities[0]!) };
+  });
+  const all = plain.map(member => member.cavity);
+  const heights = levels(plain).map(({ height, outer, own }): GroupHeight => {
+    const figures = (cavities: UncertainSection['cavities']): UncertainFigures =>
+      uncertainFigures({ outer, cavities });
+    const joined = figures(all);
+    return {
+      height,
+      ...(own.length > 0 && { apart: figures(own.map(member => member.cavity)).strengthLoss }),
+      joined: joined.strengthLoss,
+      worst: joined.worst,
+      worstBearing: joined.worstBearing,
+    };
+  });
+  const apart = weakest(heights.flatMap(({ apart }) => (apart ? [apart] : [])));
+  const joined = weakest(heights.map(height => height.joined));
+  return {
+    apart,
+    joined,
+    strengthLoss: interval(apart.low, Math.max(apart.high, joined.high)),
+    heights,
+    contradictions,
+  };
+}
+
+/** A depth beside walls is a check on them, done once; at another height it would be asked again. */
+function withoutDepthCheck(cavity: Cavity<Interval>): Cavity<Interval> {
+  if (!cavity.walls?.length) return cavity;
+  const { depth: _, ...rest } = cavity;
+  return rest;
+}

@@ -1,0 +1,162 @@
+/**
+ * Outlines of a section for drawing, by a polygon library (boolean operations on whole-number coordinates).
+ */
+
+import { difference, FillRule, intersect, type Path64, type Paths64, union } from 'clipper2-ts';
+import {
+  edgeRadius,
+  type SectionShape,
+  sectionShape,
+  type VoidShape,
+  type WoodEdge,
+  wallAt,
+  wrapped,
+} from './section-shape.ts';
+import type { OuterEdge, Section } from './section-types.ts';
+
+/** [east, north] in metres from the pith; closed without repeating the first point. */
+export type Ring = readonly (readonly [east: number, north: number])[];
+
+export interface Shape {
+  readonly outline: Ring;
+  readonly holes: readonly Ring[];
+}
+
+export interface SectionOutlines {
+  /** Edge of the wood. */
+  readonly outer: Ring;
+  /** Outer edge of the bark; absent without bark. */
+  readonly bark?: Ring;
+  readonly sound: readonly Shape[];
+  readonly voids: readonly Shape[];
+}
+
+const TURN = 2 * Math.PI;
+/** Half a degree an edge. */
+const EDGES = 720;
+/** Whole numbers of this part of a metre. */
+const UNIT = 1e6;
+
+type Point = readonly [number, number];
+const polar = (radius: number, bearing: number): Point => [
+  radius * Math.sin(bearing),
+  radius * Math.cos(bearing),
+];
+const turns = Array.from({ length: EDGES }, (_, i) => (i * TURN) / EDGES);
+
+const edgeRing = (edge: WoodEdge): Ring => turns.map(bearing => polar(edgeRadius(edge, bearing), bearing));
+
+/** The hollow itself, without its opening. */
+function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
+  if (walled) {
+    // The readings' own bearings are corners of the void's edge.
+    const bearings = [...turns, ...walled.bearings].sort((a, b) => a - b);
+    return bearings.map(bearing => {
+      const radius = edgeRadius(edge, bearing) - wallAt(walled, bearing);
+      return polar(Math.max(0, radius), bearing);
+    });
+  }
+  const { radius, offset, sin, cos } = probed!;
+  return turns.map(turn => {
+    const [east, north] = polar(radius, turn);
+    return [east + offset * sin, north + offset * cos];
+  });
+}
+
+/** Nearest and farthest radius of the hollow on a ray; undefined when the ray misses it. */
+function nearRadius({ probed }: VoidShape, bearing: number): number | undefined {
+  if (!probed) return 0;
+  const { radius, offset } = probed;
+  const across = offset * Math.sin(bearing - probed.bearing);
+  const inside = radius * radius - across * across;
+  if (inside <= 0 || offset * Math.cos(bearing - probed.bearing) + Math.sqrt(inside) <= 0) return undefined;
+  return Math.max(0, offset * Math.cos(bearing - probed.bearing) - Math.sqrt(inside));
+}
+
+/** The wood that an opening takes: from the hollow outwards, ray by ray. */
+function openingRing(edge: WoodEdge, shape: VoidShape): Ring {
+  const { sector, probed } = shape;
+  if (!sector) return [];
+  // A hollow that the pith lies outside of is narrower than its opening at times.
+  const reach =
+    probed && probed.offset > probed.radius
+      ? Math.min(sector.half, Math.asin(probed.radius / probed.offset))
+      : sector.half;
+  const steps = Math.max(2, Math.ceil((2 * reach * EDGES) / TURN));
+  const rays = Array.from(
+    { length: steps + 1 },
+    (_, i) => sector.bearing + reach * ((2 * i) / steps - 1),
+  ).flatMap(bearing => {
+    const near = nearRadius(shape, wrapped(bearing));
+    return near === undefined ? [] : [{ bearing, near }];
+  });
+  return [
+    ...rays.map(({ bearing }) => polar(edgeRadius(edge, bearing), bearing)),
+    ...rays.toReversed().map(({ bearing, near }) => polar(near, bearing)),
+  ];
+}
+
+const toPath = (ring: Ring): Path64 =>
+  ring.map(([x, y]) => ({ x: Math.round(x * UNIT), y: Math.round(y * UNIT) }));
+const toRing = (path: Path64): Ring => path.map(({ x, y }) => [x / UNIT, y / UNIT]);
+
+/** Twice the signed area: outlines one way, holes the other. */
+const turning = (path: Path64): number =>
+  path.reduce((sum, { x, y }, i) => {
+    const next = path[(i + 1) % path.length]!;
+    return sum + x * next.y - next.x * y;
+  }, 0);
+
+function contains(path: Path64, { x, y }: { readonly x: number; readonly y: number }): boolean {
+  let inside = false;
+  for (let i = 0, j = path.length - 1; i < path.length; j = i++) {
+    const a = path[i]!;
+    const b = path[j]!;
+    if (a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x) inside = !inside;
+  }
+  return inside;
+}
+
+/** Holes beside the outlines that hold them. */
+function shapes(paths: Paths64): Shape[] {
+  const outlines = paths.filter(path => turning(path) > 0);
+  const holes = paths.filter(path => turning(path) < 0);
+  const holderOf = (hole: Path64) =>
+    outlines
+      .filter(outline => hole.some(point => contains(outline, point)))
+      .sort((a, b) => turning(a) - turning(b))[0];
+  const held = holes.map(hole => ({ hole, holder: holderOf(hole) }));
+  return outlines.map(outline => ({
+    outline: toRing(outline),
+    holes: held.filter(({ holder }) => holder === outline).map(({ hole }) => toRing(hole)),
+  }));
+}
+
+/** Voids of a section as one set of paths, within the wood's edge. */
+function voidPaths({ edge, voids }: SectionShape, outer: Path64): Paths64 {
+  const rings = voids.flatMap(shape => [hollowRing(edge, shape), openingRing(edge, shape)]);
+  // Rings may run either way round: each is made to run alike before the union.
+  const paths = rings
+    .filter(ring => ring.length > 2)
+    .map(toPath)
+    .map(path => (turning(path) < 0 ? path.toReversed() : path));
+  return intersect(union(paths, FillRule.NonZero), [outer], FillRule.NonZero);
+}
+
+const barkEdge = ({ bark: _, ...outer }: OuterEdge): OuterEdge => outer;
+
+/** @throws RangeError for lengths that cannot be (see sectionShape). */
+export function sectionOutlines(section: Section): SectionOutlines {
+  const shape = sectionShape(section);
+  const outer = edgeRing(shape.edge);
+  const outerPath = toPath(outer);
+  const voids = voidPaths(shape, outerPath);
+  return {
+    outer,
+    ...(section.outer.bark && {
+      bark: edgeRing(sectionShape({ outer: barkEdge(section.outer), cavities: [] }).edge),
+    }),
+    sound: shapes(difference([outerPath], voids, FillRule.NonZero)),
+    voids: shapes(voids),
+  };
+}
