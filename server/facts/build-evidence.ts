@@ -3,13 +3,16 @@
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
 import {
+  append,
   bearing,
   contentOf,
   type Draft,
   day,
   dayOf,
+  endOf,
   fieldLines,
   headLine,
+  NONE,
   nameOr,
   photo,
   quantity,
@@ -17,22 +20,13 @@ import {
   says,
   species,
   speciesOf,
+  startOf,
   textOf,
   UNREAD,
   word,
   words,
 } from './lines.ts';
-import type {
-  BatCheck,
-  Defect,
-  Inspection,
-  Joined,
-  NestCheck,
-  Part,
-  Photo,
-  Placed,
-  Vantage,
-} from './types.ts';
+import type { BatCheck, Defect, Inspection, Joined, NestCheck, Part, Placed, Vantage } from './types.ts';
 
 const vantage = (head: BlockLine): Vantage => (textOf(head, 'from') ?? UNREAD) as Vantage;
 
@@ -41,15 +35,13 @@ export function readInspection(reading: Reading, section: Section): Inspection |
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const unseen: Placed<string>[] = [];
-  const photos: Photo[] = [];
   const inspection: Draft<Inspection> = {
     at: contentOf(head),
     date,
     from: vantage(head),
-    tools: [],
-    unseen,
-    photos,
+    tools: NONE,
+    unseen: NONE,
+    photos: NONE,
   };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
@@ -66,10 +58,10 @@ export function readInspection(reading: Reading, section: Section): Inspection |
         inspection.tools = words(line, 'tool');
         break;
       case 'unseen':
-        unseen.push(word(line, 'text')!);
+        inspection.unseen = append(inspection.unseen, word(line, 'text')!);
         break;
       case 'photo':
-        photos.push(photo(line));
+        inspection.photos = append(inspection.photos, photo(line));
         break;
     }
   }
@@ -78,7 +70,8 @@ export function readInspection(reading: Reading, section: Section): Inspection |
 
 function flown(line: BlockLine): NonNullable<Inspection['flown']> {
   const draft: Draft<NonNullable<Inspection['flown']>> = {
-    ...contentOf(line),
+    start: startOf(line),
+    end: endOf(line),
     height: quantity(line, 'height')!,
     overPeople: says(line, 'over'),
   };
@@ -128,18 +121,17 @@ export function readPart(reading: Reading, section: Section): Part {
 
 export function readDefect(reading: Reading, section: Section, last: Inspection | undefined): Defect {
   const head = headLine(reading, section);
-  const photos: Photo[] = [];
   const defect: Draft<Defect> = {
     at: contentOf(head),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
-    walls: [],
-    photos,
+    walls: NONE,
+    photos: NONE,
   };
   defect.seen = last?.date.value;
   defect.inspection = last;
   for (const line of fieldLines(reading, section)) {
-    if (line.word === 'photo') photos.push(photo(line));
+    if (line.word === 'photo') defect.photos = append(defect.photos, photo(line));
     else readDefectField(defect, line);
   }
   return defect as Defect;
@@ -193,7 +185,11 @@ function readDefectField(defect: Draft<Defect>, line: BlockLine): void {
 }
 
 function opening(line: BlockLine): NonNullable<Defect['opening']> {
-  const draft: Draft<NonNullable<Defect['opening']>> = { ...contentOf(line), closed: says(line, 'closed') };
+  const draft: Draft<NonNullable<Defect['opening']>> = {
+    start: startOf(line),
+    end: endOf(line),
+    closed: says(line, 'closed'),
+  };
   draft.width = quantity(line, 'width');
   draft.tall = quantity(line, 'tall');
   return draft as NonNullable<Defect['opening']>;
@@ -237,9 +233,13 @@ export function readNestCheck(reading: Reading, section: Section): NestCheck | u
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const found: NestCheck['found'][number][] = [];
-  const photos: Photo[] = [];
-  const check: Draft<NestCheck> = { at: contentOf(head), date, from: vantage(head), found, photos };
+  const check: Draft<NestCheck> = {
+    at: contentOf(head),
+    date,
+    from: vantage(head),
+    found: NONE,
+    photos: NONE,
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'by':
@@ -249,10 +249,10 @@ export function readNestCheck(reading: Reading, section: Section): NestCheck | u
         check.standOff = quantity(line, 'distance');
         break;
       case 'found':
-        found.push(nest(line));
+        check.found = append(check.found, nest(line));
         break;
       case 'photo':
-        photos.push(photo(line));
+        check.photos = append(check.photos, photo(line));
         break;
     }
   }
@@ -261,7 +261,8 @@ export function readNestCheck(reading: Reading, section: Section): NestCheck | u
 
 function nest(line: BlockLine): NestCheck['found'][number] {
   const draft: Draft<NestCheck['found'][number]> = {
-    ...contentOf(line),
+    start: startOf(line),
+    end: endOf(line),
     use: (textOf(line, 'use') ?? 'none') as NestCheck['found'][number]['use'],
   };
   draft.species = speciesOf(line, 'species');
@@ -274,13 +275,17 @@ export function readBatCheck(reading: Reading, section: Section): BatCheck | und
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const found: BatCheck['found'][number][] = [];
-  const check: Draft<BatCheck> = { at: contentOf(head), date, from: vantage(head), found };
+  const check: Draft<BatCheck> = { at: contentOf(head), date, from: vantage(head), found: NONE };
   for (const line of fieldLines(reading, section)) {
     if (line.word === 'by') check.by = word(line, 'person');
     else if (line.word === 'found') {
       const defect = word(line, 'defect');
-      found.push({ ...contentOf(line), use: textOf(line, 'use') ?? 'none', ...(defect ? { defect } : {}) });
+      check.found = append(check.found, {
+        start: startOf(line),
+        end: endOf(line),
+        use: textOf(line, 'use') ?? 'none',
+        ...(defect ? { defect } : {}),
+      });
     }
   }
   return check as BatCheck;

@@ -6,6 +6,7 @@ import {
   type Draft,
   day,
   dayOf,
+  endOf,
   fieldLines,
   headLine,
   monthDays,
@@ -14,6 +15,7 @@ import {
   quantity,
   type Reading,
   says,
+  startOf,
   textOf,
   word,
   words,
@@ -69,7 +71,8 @@ function dated(line: BlockLine): Site['storms'][number] {
 function airspace(line: BlockLine): NonNullable<Site['airspace']> {
   const until = dayOf(line, 'until');
   return {
-    ...contentOf(line),
+    start: startOf(line),
+    end: endOf(line),
     controlled: says(line, 'controlled'),
     ...(until === undefined ? {} : { authorizedUntil: until }),
   };

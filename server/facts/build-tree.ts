@@ -14,54 +14,52 @@ import {
 import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
 import { readAccept, readFollowUp, readPrescription, readWork } from './build-work.ts';
 import {
+  append,
   bearing,
   contentOf,
   type Draft,
   day,
   dayOf,
+  endOf,
   fieldLines,
   headLine,
+  NONE,
   nameOr,
   position,
   quantities,
   quantity,
   type Reading,
   species,
+  startOf,
   textOf,
   word,
 } from './lines.ts';
 import type { Inspection, Placed, Tree } from './types.ts';
 
-type Mutable<T> = T extends readonly (infer Element)[] ? Element[] : T;
-/** A tree whose lists may still grow. */
-type OpenTree = {
-  -readonly [K in keyof Tree]: undefined extends Tree[K] ? Tree[K] | undefined : Mutable<Tree[K]>;
-};
-
 export function readTree(reading: Reading, sections: readonly Section[]): Tree {
   const head = headLine(reading, sections[0]!);
-  const tree: OpenTree = {
+  const tree: Draft<Tree> = {
     kind: 'tree',
     at: contentOf(head),
     tag: nameOr(head, 'tag'),
     name: word(head, 'name'),
-    diameters: [],
-    formerly: [],
-    photos: [],
-    inspections: [],
-    parts: [],
-    defects: [],
-    joined: [],
-    targets: [],
-    risks: [],
-    conductors: [],
-    nestChecks: [],
-    batChecks: [],
-    views: [],
-    prescriptions: [],
-    works: [],
-    followUps: [],
-    accepts: [],
+    diameters: NONE,
+    formerly: NONE,
+    photos: NONE,
+    inspections: NONE,
+    parts: NONE,
+    defects: NONE,
+    joined: NONE,
+    targets: NONE,
+    risks: NONE,
+    conductors: NONE,
+    nestChecks: NONE,
+    batChecks: NONE,
+    views: NONE,
+    prescriptions: NONE,
+    works: NONE,
+    followUps: NONE,
+    accepts: NONE,
   };
   for (const line of fieldLines(reading, sections[0]!)) readField(tree, line);
   let inspection: Inspection | undefined;
@@ -69,15 +67,16 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
     const section = sections[i]!;
     if (section.word === 'inspection') {
       const read = readInspection(reading, section);
-      if (read) tree.inspections.push((inspection = read));
+      if (read) tree.inspections = append(tree.inspections, (inspection = read));
     } else readSection(tree, reading, section, inspection);
   }
-  for (let i = 0; i < tree.defects.length; i++)
-    tree.defects[i] = resolveSeen(tree.defects[i]!, tree.inspections);
+  if (tree.defects.length > 0) {
+    tree.defects = tree.defects.map(defect => resolveSeen(defect, tree.inspections));
+  }
   return tree as Tree;
 }
 
-function readField(tree: OpenTree, line: BlockLine): void {
+function readField(tree: Draft<Tree>, line: BlockLine): void {
   switch (line.word) {
     case 'species':
       tree.species = species(line, 'species');
@@ -86,7 +85,7 @@ function readField(tree: OpenTree, line: BlockLine): void {
       tree.position = position(line);
       break;
     case 'dbh':
-      tree.diameters = [...quantities(line, 'diameter')];
+      tree.diameters = quantities(line, 'diameter');
       tree.measuredAt = quantity(line, 'at');
       break;
     case 'girth':
@@ -125,65 +124,69 @@ function readField(tree: OpenTree, line: BlockLine): void {
       tree.protection = protection(line);
       break;
     case 'formerly':
-      tree.formerly.push(word(line, 'tag')!);
+      tree.formerly = append(tree.formerly, word(line, 'tag')!);
       break;
     case 'felled':
       tree.felled = day(line, 'date');
       break;
     case 'photo':
-      tree.photos.push(word(line, 'path')!);
+      tree.photos = append(tree.photos, word(line, 'path')!);
       break;
   }
 }
 
-function readSection(tree: OpenTree, reading: Reading, section: Section, last: Inspection | undefined): void {
+function readSection(
+  tree: Draft<Tree>,
+  reading: Reading,
+  section: Section,
+  last: Inspection | undefined,
+): void {
   switch (section.word) {
     case 'stem':
     case 'limb':
-      tree.parts.push(readPart(reading, section));
+      tree.parts = append(tree.parts, readPart(reading, section));
       break;
     case 'defect':
-      tree.defects.push(readDefect(reading, section, last));
+      tree.defects = append(tree.defects, readDefect(reading, section, last));
       break;
     case 'joined':
-      tree.joined.push(readJoined(reading, section, last));
+      tree.joined = append(tree.joined, readJoined(reading, section, last));
       break;
     case 'target':
-      tree.targets.push(readTarget(reading, section));
+      tree.targets = append(tree.targets, readTarget(reading, section));
       break;
     case 'risk':
-      tree.risks.push(readRisk(reading, section, last));
+      tree.risks = append(tree.risks, readRisk(reading, section, last));
       break;
     case 'conductor':
-      tree.conductors.push(readConductor(reading, section));
+      tree.conductors = append(tree.conductors, readConductor(reading, section));
       break;
     case 'nest check':
-      keep(tree.nestChecks, readNestCheck(reading, section));
+      tree.nestChecks = keep(tree.nestChecks, readNestCheck(reading, section));
       break;
     case 'bat check':
-      keep(tree.batChecks, readBatCheck(reading, section));
+      tree.batChecks = keep(tree.batChecks, readBatCheck(reading, section));
       break;
     case 'view':
-      tree.views.push(readView(reading, section));
+      tree.views = append(tree.views, readView(reading, section));
       break;
     case 'prescription':
-      tree.prescriptions.push(readPrescription(reading, section, last));
+      tree.prescriptions = append(tree.prescriptions, readPrescription(reading, section, last));
       break;
     case 'work':
-      keep(tree.works, readWork(reading, section));
+      tree.works = keep(tree.works, readWork(reading, section));
       break;
     case 'follow-up':
-      tree.followUps.push(readFollowUp(reading, section));
+      tree.followUps = append(tree.followUps, readFollowUp(reading, section));
       break;
     case 'accept':
-      tree.accepts.push(readAccept(reading, section));
+      tree.accepts = append(tree.accepts, readAccept(reading, section));
       break;
   }
 }
 
-function keep<T>(list: T[], read: T | undefined): void {
-  if (read !== undefined) list.push(read);
-}
+const keep = <T>(list: readonly T[], read: T | undefined): readonly T[] =>
+  read === undefined ? list : append(list, read);
 
 /** A circumference as the diameter of the circle that it would be. */
 function fromGirth({ value, start, end }: Placed<Quantity>): Placed<Quantity> {
@@ -199,11 +202,16 @@ function lean(line: BlockLine): NonNullable<Tree['lean']> {
 
 function stressed(line: BlockLine): NonNullable<Tree['stressed']> {
   const since = dayOf(line, 'since');
-  return { ...contentOf(line), cause: textOf(line, 'cause')!, ...(since === undefined ? {} : { since }) };
+  return {
+    start: startOf(line),
+    end: endOf(line),
+    cause: textOf(line, 'cause')!,
+    ...(since === undefined ? {} : { since }),
+  };
 }
 
 function protection(line: BlockLine): NonNullable<Tree['protection']> {
-  const draft: Draft<NonNullable<Tree['protection']>> = { ...contentOf(line) };
+  const draft: Draft<NonNullable<Tree['protection']>> = { start: startOf(line), end: endOf(line) };
   draft.by = textOf(line, 'by');
   draft.permit = word(line, 'permit');
   draft.until = dayOf(line, 'until');

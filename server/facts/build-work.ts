@@ -6,14 +6,17 @@ import {
   type Draft,
   day,
   dayOf,
+  endOf,
   fieldLines,
   headLine,
+  NONE,
   nameOr,
   quantities,
   quantity,
   type Reading,
   says,
   speciesOf,
+  startOf,
   textOf,
   window,
   word,
@@ -31,10 +34,10 @@ export function readPrescription(
     at: contentOf(head),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
-    methods: [],
-    for: [],
-    remove: [],
-    logs: [],
+    methods: NONE,
+    for: NONE,
+    remove: NONE,
+    logs: NONE,
   };
   prescription.dated = last?.date.value;
   for (const line of fieldLines(reading, section)) {
@@ -127,13 +130,14 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
 }
 
 const change = (line: BlockLine): Change => ({
-  ...contentOf(line),
+  start: startOf(line),
+  end: endOf(line),
   from: quantity(line, 'from')!,
   to: quantity(line, 'to')!,
 });
 
 function piece(line: BlockLine): NonNullable<Prescription['piece']> {
-  const draft: Draft<NonNullable<Prescription['piece']>> = { ...contentOf(line) };
+  const draft: Draft<NonNullable<Prescription['piece']>> = { start: startOf(line), end: endOf(line) };
   draft.mass = quantity(line, 'mass');
   draft.length = quantity(line, 'length');
   draft.diameter = quantity(line, 'diameter');
@@ -142,13 +146,19 @@ function piece(line: BlockLine): NonNullable<Prescription['piece']> {
 
 function stump(line: BlockLine): NonNullable<Prescription['stump']> {
   const size = quantity(line, 'depth') ?? quantity(line, 'height');
-  return { ...contentOf(line), what: says(line, 'grind') ? 'grind' : 'leave', ...(size ? { size } : {}) };
+  return {
+    start: startOf(line),
+    end: endOf(line),
+    what: says(line, 'grind') ? 'grind' : 'leave',
+    ...(size ? { size } : {}),
+  };
 }
 
 /** `none` is a count of 0. */
 function replacement(line: BlockLine): NonNullable<Prescription['replacement']> {
   const draft: Draft<NonNullable<Prescription['replacement']>> = {
-    ...contentOf(line),
+    start: startOf(line),
+    end: endOf(line),
     count: quantity(line, 'count')?.value.low ?? 0,
   };
   draft.species = speciesOf(line, 'species');
@@ -195,7 +205,7 @@ export function readFollowUp(reading: Reading, section: Section): FollowUp {
     at: contentOf(head),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
-    of: [],
+    of: NONE,
   };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {

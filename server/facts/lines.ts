@@ -22,18 +22,36 @@ export interface Reading {
 type Value = BlockLine['values'][number];
 type ValueOf<Type extends Value['type']> = Extract<Value, { readonly type: Type }>;
 
-/** The stretch of a line from its first word to its last, without indentation and comment. */
-export function contentOf({ start, syntax }: BlockLine): Span {
+/** A line from its first word to its last, without indentation and comment. */
+export const contentOf = (line: BlockLine): Span => ({ start: startOf(line), end: endOf(line) });
+
+export function startOf({ start, syntax }: BlockLine): number {
   const { items, text } = syntax;
-  if (items.length > 0) return { start: start + items[0]!.start, end: start + items[items.length - 1]!.end };
-  const indent = text.length - text.trimStart().length;
-  return { start: start + indent, end: start + Math.max(indent, text.trimEnd().length) };
+  return start + (items.length > 0 ? items[0]!.start : text.length - text.trimStart().length);
+}
+
+export function endOf({ start, syntax }: BlockLine): number {
+  const { items, text } = syntax;
+  if (items.length > 0) return start + items[items.length - 1]!.end;
+  // A line of spaces ends where it starts.
+  return start + (text.trim() === '' ? text.length : text.trimEnd().length);
+}
+
+/** Stands for every list that stays empty; never added to. */
+export const NONE: readonly never[] = [];
+
+/** The list with one more: most lists of a tree have one member or none, and get no room for more. */
+export function append<T>(list: readonly T[], added: T): readonly T[] {
+  if (list.length === 0) return [added];
+  (list as T[]).push(added);
+  return list;
 }
 
 export const headLine = (reading: Reading, section: Section): BlockLine => reading.block.lines[section.head]!;
 
 /** The field lines of a section that count: understood, and not there before where the field stands once. */
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
+  if (section.fields.length === 0) return NONE;
   const { lines } = reading.block;
   const fields = HEADS.get(section.word)!.fields;
   const counting: BlockLine[] = [];
@@ -41,7 +59,13 @@ export function fieldLines(reading: Reading, section: Section): readonly BlockLi
     const line = lines[index]!;
     if (line.mistake) continue;
     const first = fields.get(line.word!)?.many ? undefined : sameWord(counting, line.word!);
-    if (first) reading.repeated.push({ word: line.word!, ...contentOf(line), first: contentOf(first) });
+    if (first)
+      reading.repeated.push({
+        word: line.word!,
+        start: startOf(line),
+        end: endOf(line),
+        first: contentOf(first),
+      });
     else counting.push(line);
   }
   return counting;
@@ -74,9 +98,10 @@ export function quantity(line: BlockLine, name: string): Placed<Quantity> | unde
 }
 
 export function quantities(line: BlockLine, name: string): readonly Placed<Quantity>[] {
-  const all: Placed<Quantity>[] = [];
+  let all: readonly Placed<Quantity>[] = NONE;
   for (const value of line.values) {
-    if (value.name === name && value.type === 'quantity') all.push(place(line, value, value.quantity));
+    if (value.name === name && value.type === 'quantity')
+      all = append(all, place(line, value, value.quantity));
   }
   return all;
 }
@@ -87,16 +112,16 @@ export function word(line: BlockLine, name: string): Placed<string> | undefined 
 }
 
 export function words(line: BlockLine, name: string): readonly Placed<string>[] {
-  const all: Placed<string>[] = [];
+  let all: readonly Placed<string>[] = NONE;
   for (const value of line.values) {
-    if (value.name === name && value.type === 'text') all.push(place(line, value, value.text));
+    if (value.name === name && value.type === 'text') all = append(all, place(line, value, value.text));
   }
   return all;
 }
 
 /** The name that a head gives; `?` on the head itself where it gives none. */
 export const nameOr = (line: BlockLine, name: string): Placed<string> =>
-  word(line, name) ?? { value: UNREAD, ...contentOf(line) };
+  word(line, name) ?? { value: UNREAD, start: startOf(line), end: endOf(line) };
 
 export const textOf = (line: BlockLine, name: string): string | undefined => find(line, name, 'text')?.text;
 
@@ -136,14 +161,15 @@ export const speciesOf = (line: BlockLine, name: string): SpeciesName | undefine
 
 export function position(line: BlockLine): Position {
   return {
-    ...contentOf(line),
+    start: startOf(line),
+    end: endOf(line),
     latitude: find(line, 'latitude', 'quantity')!.quantity.low,
     longitude: find(line, 'longitude', 'quantity')!.quantity.low,
   };
 }
 
 export function photo(line: BlockLine): Photo {
-  const draft: Draft<Photo> = { ...contentOf(line), path: textOf(line, 'path')! };
+  const draft: Draft<Photo> = { start: startOf(line), end: endOf(line), path: textOf(line, 'path')! };
   draft.distance = quantity(line, 'distance');
   draft.focal = quantity(line, 'focal');
   draft.pixels = quantity(line, 'pixels');

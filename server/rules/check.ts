@@ -89,42 +89,58 @@ function aroundFile(workspace: Workspace, { path }: FileSnapshot, today: number)
 const byPlace = (a: Finding, b: Finding): number =>
   a.start - b.start || a.end - b.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
 
+type Draft = { -readonly [K in keyof Finding]: Finding[K] };
+
 function addMistakes(findings: Finding[], placed: PlacedBlock, file: string): void {
   for (const { start, mistake } of placed.block.lines) {
     if (!mistake) continue;
     const fact = factOf(placed.block);
-    findings.push({
-      ...locate(placed, { start: start + mistake.start, end: start + mistake.end }),
+    const place = locate(placed, start + mistake.start, start + mistake.end);
+    const draft: Draft = {
+      start: place.start,
+      end: place.end,
+      line: place.line,
+      column: place.column,
+      endLine: place.endLine,
+      endColumn: place.endColumn,
       rule: mistake.code,
       level: 'error',
       grade: 'syntax',
       file,
-      ...(fact?.kind === 'tree' ? { tree: fact.tag.value } : {}),
       subject: mistake.code,
       message: mistake.message,
       remedy: mistake.remedy,
-      ...(mistake.mend === undefined ? {} : { mend: mistake.mend }),
-    });
+    };
+    if (fact?.kind === 'tree') draft.tree = fact.tag.value;
+    if (mistake.mend !== undefined) draft.mend = mistake.mend;
+    findings.push(draft);
   }
 }
 
 function finding({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
   const { at, grade, subject, message, remedy, mend, related } = report;
-  return {
-    ...locate(placed, at),
+  const place = locate(placed, at.start, at.end);
+  const draft: Draft = {
+    start: place.start,
+    end: place.end,
+    line: place.line,
+    column: place.column,
+    endLine: place.endLine,
+    endColumn: place.endColumn,
     rule,
     level,
     grade,
     file: placed.path,
-    ...(placed.fact.kind === 'tree' ? { tree: placed.fact.tag.value } : {}),
     subject,
     message,
     remedy,
-    ...(caution === undefined ? {} : { caution }),
-    ...(accept ? { accepted: accepted(accept) } : {}),
-    ...(mend === undefined ? {} : { mend }),
-    ...(related ? { related: related.map(place => relatedPlace(place, placed)) } : {}),
   };
+  if (placed.fact.kind === 'tree') draft.tree = placed.fact.tag.value;
+  if (caution !== undefined) draft.caution = caution;
+  if (accept) draft.accepted = accepted(accept);
+  if (mend !== undefined) draft.mend = mend;
+  if (related) draft.related = related.map(one => relatedPlace(one, placed));
+  return draft;
 }
 
 /** Of an exception that holds, which states all three. */
@@ -136,7 +152,7 @@ const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted
 
 function relatedPlace(related: Related, here: PlacedFact): NonNullable<Finding['related']>[number] {
   const placed = related.in ?? here;
-  const { line, column } = locate(placed, related);
+  const { line, column } = locate(placed, related.start, related.end);
   return { file: placed.path, line, column, message: related.message };
 }
 

@@ -1,7 +1,6 @@
 /** Where a stretch of a block lies in its file, as people count. */
 
 import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
-import type { Span } from '../../grammar/text.ts';
 
 /** Offsets in the file, and lines and columns from 1; columns count UTF-16 code units. */
 export interface Place {
@@ -13,17 +12,19 @@ export interface Place {
   readonly endColumn: number;
 }
 
-/** @param span relative to the block */
-export function locate({ start, firstLine, block }: PlacedBlock, span: Span): Place {
-  const first = lineAt(block.lines, span.start);
-  const last = lineAt(block.lines, span.end);
+/** @param from offset in the block @param to likewise */
+export function locate({ start, firstLine, block }: PlacedBlock, from: number, to: number): Place {
+  const { lines } = block;
+  const first = lineAt(lines, from);
+  // Hardly any stretch leaves its line.
+  const last = first + 1 < lines.length && to >= lines[first + 1]!.start ? lineAt(lines, to) : first;
   return {
-    start: start + span.start,
-    end: start + span.end,
+    start: start + from,
+    end: start + to,
     line: firstLine + first + 1,
-    column: span.start - block.lines[first]!.start + 1,
+    column: from - lines[first]!.start + 1,
     endLine: firstLine + last + 1,
-    endColumn: span.end - block.lines[last]!.start + 1,
+    endColumn: to - lines[last]!.start + 1,
   };
 }
 
