@@ -3,6 +3,7 @@
  * the documentation prints them.
  */
 
+import { loadChecks } from './checks-load.ts';
 import { sectionChecks } from './checks-section.ts';
 
 export interface PublishedCheck {
@@ -15,4 +16,4 @@ export interface PublishedCheck {
   readonly compute: () => number;
 }
 
-export const publishedChecks: readonly PublishedCheck[] = [...sectionChecks];
+export const publishedChecks: readonly PublishedCheck[] = [...sectionChecks, ...loadChecks];

@@ -2,36 +2,34 @@
 
 import { exact, type Interval, isExact, width } from './interval.ts';
 
-export type Readings = Readonly<Record<string, Interval>>;
-
-/** A value equal to the limit keeps to it. */
-export interface Limit {
-  readonly value: number;
-  readonly direction: 'at most' | 'at least';
-}
-
+export type Readings = ReadonlyMap<string, Interval>;
+export type LimitDirection = 'at most' | 'at least';
 export type Decision = 'within' | 'exceeds';
 
 export interface Settling {
   /** Name of the reading. */
-  readonly reading: string;
+  readonly input: string;
   /** The figure with this reading at its low and at its high end, all others as uncertain as they are. */
   readonly atLow: Interval;
   readonly atHigh: Interval;
   /** Whether some value of this reading decides alone; without it, it is the one that narrows the figure most. */
   readonly decides: boolean;
-  /** Where it decides: which way, ... */
+  /** Which way it decides; with `decides` only, as the next two. */
   readonly decision?: Decision;
-  /** ... towards which end of the reading, ... */
-  readonly towards?: 'low' | 'high';
-  /** ... and from which value on. */
+  /** Towards which end of the reading. */
+  readonly decidedAt?: 'low' | 'high';
+  /** From which value on, towards that end. */
   readonly threshold?: number;
 }
 
-/** Undefined while both are possible. */
-export function decisionOf({ low, high }: Interval, { value, direction }: Limit): Decision | undefined {
-  if (direction === 'at most') return high <= value ? 'within' : low > value ? 'exceeds' : undefined;
-  return low >= value ? 'within' : high < value ? 'exceeds' : undefined;
+/** Undefined while both are possible; a value equal to the limit keeps to it. */
+export function decisionOf(
+  { low, high }: Interval,
+  limit: number,
+  direction: LimitDirection = 'at most',
+): Decision | undefined {
+  if (direction === 'at most') return high <= limit ? 'within' : low > limit ? 'exceeds' : undefined;
+  return low >= limit ? 'within' : high < limit ? 'exceeds' : undefined;
 }
 
 /** The threshold is found to a 1/1024 of the reading's interval: 0.1 %. */
@@ -62,20 +60,22 @@ function thresholdOf(decidesAt: (value: number) => boolean, from: number, to: nu
 export function settling(
   figure: (readings: Readings) => Interval,
   readings: Readings,
-  limit: Limit,
+  limit: number,
+  direction: LimitDirection = 'at most',
 ): Settling | undefined {
-  if (decisionOf(figure(readings), limit)) return undefined;
-  const candidates = Object.entries(readings)
+  const decided = (value: Interval) => decisionOf(value, limit, direction);
+  if (decided(figure(readings))) return undefined;
+  const candidates = [...readings]
     .filter(([, reading]) => !isExact(reading))
     .map(([name, reading]) => {
       if (!Number.isFinite(width(reading)))
         throw new RangeError(`${name} from ${reading.low} to ${reading.high}: clip it to what is possible`);
-      const at = (value: number) => figure({ ...readings, [name]: exact(value) });
+      const at = (value: number) => figure(new Map(readings).set(name, exact(value)));
       const atLow = at(reading.low);
       const atHigh = at(reading.high);
       const ends = [
-        { towards: 'low' as const, decision: decisionOf(atLow, limit) },
-        { towards: 'high' as const, decision: decisionOf(atHigh, limit) },
+        { decidedAt: 'low' as const, decision: decided(atLow) },
+        { decidedAt: 'high' as const, decision: decided(atHigh) },
       ].filter(end => end.decision !== undefined);
       return { name, reading, at, atLow, atHigh, ends, left: Math.min(width(atLow), width(atHigh)) };
     })
@@ -83,12 +83,12 @@ export function settling(
   const best = candidates[0];
   if (!best) return undefined;
   const { name, reading, at, atLow, atHigh, ends } = best;
-  const found = { reading: name, atLow, atHigh };
+  const found = { input: name, atLow, atHigh };
   // Where both ends decide, what would clear the tree is worth more to know than what would condemn it.
   const end = ends.find(({ decision }) => decision === 'within') ?? ends[0];
   if (!end) return { ...found, decides: false };
-  const { towards, decision } = end;
-  const [from, to] = towards === 'high' ? [reading.low, reading.high] : [reading.high, reading.low];
-  const threshold = thresholdOf(value => decisionOf(at(value), limit) === decision, from, to);
-  return { ...found, decides: true, decision: decision!, towards, threshold };
+  const { decidedAt, decision } = end;
+  const [from, to] = decidedAt === 'high' ? [reading.low, reading.high] : [reading.high, reading.low];
+  const threshold = thresholdOf(value => decided(at(value)) === decision, from, to);
+  return { ...found, decides: true, decision: decision!, decidedAt, threshold };
 }
