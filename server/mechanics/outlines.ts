@@ -34,6 +34,10 @@ export interface SectionOutlines {
 const TURN = 2 * Math.PI;
 /** Half a degree an edge. */
 const EDGES = 720;
+/** An opening is drawn past the surface and then cut, so that no crumbs stay between two nearly equal arcs. */
+const BEYOND = 1.02;
+/** Pieces smaller than a square of 0.1 mm are crumbs of the rounding, m². */
+const CRUMB = 1e-8;
 /** Whole numbers of this part of a metre. */
 const UNIT = 1e6;
 
@@ -91,7 +95,7 @@ function openingRing(edge: WoodEdge, shape: VoidShape): Ring {
     return near === undefined ? [] : [{ bearing, near }];
   });
   return [
-    ...rays.map(({ bearing }) => polar(edgeRadius(edge, bearing), bearing)),
+    ...rays.map(({ bearing }) => polar(BEYOND * edgeRadius(edge, bearing), bearing)),
     ...rays.toReversed().map(({ bearing, near }) => polar(near, bearing)),
   ];
 }
@@ -119,8 +123,9 @@ function contains(path: Path64, { x, y }: { readonly x: number; readonly y: numb
 
 /** Holes beside the outlines that hold them. */
 function shapes(paths: Paths64): Shape[] {
-  const outlines = paths.filter(path => turning(path) > 0);
-  const holes = paths.filter(path => turning(path) < 0);
+  const least = 2 * CRUMB * UNIT * UNIT;
+  const outlines = paths.filter(path => turning(path) > least);
+  const holes = paths.filter(path => turning(path) < -least);
   const holderOf = (hole: Path64) =>
     outlines
       .filter(outline => hole.some(point => contains(outline, point)))
@@ -132,15 +137,15 @@ function shapes(paths: Paths64): Shape[] {
   }));
 }
 
-/** Voids of a section as one set of paths, within the wood's edge. */
-function voidPaths({ edge, voids }: SectionShape, outer: Path64): Paths64 {
+/** Voids of a section as one set of paths. */
+function voidPaths({ edge, voids }: SectionShape): Paths64 {
   const rings = voids.flatMap(shape => [hollowRing(edge, shape), openingRing(edge, shape)]);
   // Rings may run either way round: each is made to run alike before the union.
   const paths = rings
     .filter(ring => ring.length > 2)
     .map(toPath)
     .map(path => (turning(path) < 0 ? path.toReversed() : path));
-  return intersect(union(paths, FillRule.NonZero), [outer], FillRule.NonZero);
+  return union(paths, FillRule.NonZero);
 }
 
 const barkEdge = ({ bark: _, ...outer }: OuterEdge): OuterEdge => outer;
@@ -150,13 +155,13 @@ export function sectionOutlines(section: Section): SectionOutlines {
   const shape = sectionShape(section);
   const outer = edgeRing(shape.edge);
   const outerPath = toPath(outer);
-  const voids = voidPaths(shape, outerPath);
+  const voids = voidPaths(shape);
   return {
     outer,
     ...(section.outer.bark && {
       bark: edgeRing(sectionShape({ outer: barkEdge(section.outer), cavities: [] }).edge),
     }),
     sound: shapes(difference([outerPath], voids, FillRule.NonZero)),
-    voids: shapes(voids),
+    voids: shapes(intersect(voids, [outerPath], FillRule.NonZero)),
   };
 }

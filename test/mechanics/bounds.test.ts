@@ -1,0 +1,77 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bounds, widened } from '../../server/mechanics/bounds.ts';
+import { exact, interval } from '../../server/mechanics/interval.ts';
+
+describe('bounds', () => {
+  it('of no input are the figure itself', () => {
+    expect(bounds(() => 3, [])).toEqual({ low: 3, high: 3, lowAt: [], highAt: [] });
+  });
+
+  it('lie at the ends of inputs whose direction is known, and look nowhere else', () => {
+    let asked = 0;
+    const figure = ([a, b]: readonly number[]) => {
+      asked++;
+      return a! - b!;
+    };
+    const found = bounds(figure, [interval(1, 2), interval(10, 20)], ['rising', 'falling']);
+    expect(found).toEqual({ low: -19, high: -8, lowAt: [1, 20], highAt: [2, 10] });
+    expect(asked).toBe(2);
+  });
+
+  it('find a valley and a ridge inside', () => {
+    const wave = ([x]: readonly number[]) => Math.sin(x!);
+    const found = bounds(wave, [interval(0, 6)]);
+    expect(found.high).toBeCloseTo(1, 5);
+    expect(found.low).toBeCloseTo(-1, 5);
+    expect(found.highAt[0]).toBeCloseTo(Math.PI / 2, 1);
+  });
+
+  it('close in on the edge of a cliff', () => {
+    const saw = ([x]: readonly number[]) => (x! < 0.613 ? x! : 0.2 * x!);
+    expect(bounds(saw, [interval(0, 1)]).high).toBeGreaterThan(0.605);
+  });
+
+  it('find what is there at any amount and gone at none', () => {
+    const fibre = ([x, y]: readonly number[]) => (x! > 0 ? 1 : 0) - x! - y!;
+    const found = bounds(fibre, [interval(0, 1), interval(0, 1)]);
+    expect(found.high).toBeCloseTo(1, 5);
+    expect(found.low).toBe(-1);
+  });
+
+  it('hold every value of a plane in one to six inputs', () => {
+    const plane = fc.array(
+      fc.record({
+        slope: fc.double({ min: -5, max: 5, noNaN: true }),
+        low: fc.double({ min: -3, max: 3, noNaN: true }),
+        width: fc.double({ min: 0, max: 4, noNaN: true }),
+      }),
+      { minLength: 1, maxLength: 6 },
+    );
+    fc.assert(
+      fc.property(plane, inputs => {
+        const figure = (values: readonly number[]) =>
+          values.reduce((sum, value, i) => sum + value * inputs[i]!.slope, 0);
+        const ends = inputs.map(({ low, width }) => interval(low, low + width));
+        const corner = (up: boolean) =>
+          figure(ends.map(({ low, high }, i) => (inputs[i]!.slope > 0 === up ? high : low)));
+        const found = bounds(figure, ends);
+        expect(found.low).toBeCloseTo(corner(false), 3);
+        expect(found.high).toBeCloseTo(corner(true), 3);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('need an end to every input', () => {
+    expect(() => bounds(([x]) => x!, [interval(0, Infinity)])).toThrow(RangeError);
+  });
+
+  it('keep exact inputs exact', () => {
+    expect(bounds(([x, y]) => x! * y!, [exact(2), interval(1, 3)])).toMatchObject({ low: 2, high: 6 });
+  });
+});
+
+it('widened grows both ends by a share of the greater', () => {
+  expect(widened(interval(1, 2), 0.1)).toEqual({ low: 0.8, high: 2.2 });
+});
