@@ -46,20 +46,23 @@ interface People {
   readonly crew: (id: string) => Crew | undefined;
 }
 
+export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
+
 /**
  * Whether the crew, or the person where no crew is named, is qualified for line clearance on a day. A crew is
- * where it says so, or every member is; not where the certificates of all its trained members have run out.
+ * where it says so, or every member is; `expired` where the certificates of all its trained members have run out.
  */
 export function clearance(
   { crew: crewName, by }: { readonly crew?: Placed<string>; readonly by?: Placed<string> },
   { person, crew }: People,
   day: number,
-): 'qualified' | 'not qualified' | 'not named' {
+): Clearance {
   const named = crewName && crew(crewName.value);
   if (!named) {
     const worker = by && person(by.value);
     if (!worker) return 'not named';
-    return qualifiedOn(worker, LINE_CLEARANCE, day) ? 'qualified' : 'not qualified';
+    if (!isQualified(worker, LINE_CLEARANCE)) return 'not qualified';
+    return qualifiedOn(worker, LINE_CLEARANCE, day) ? 'qualified' : 'expired';
   }
   const trained = named.members
     .map(({ value }) => person(value))
@@ -68,7 +71,7 @@ export function clearance(
   const everyone = trained.length > 0 && trained.length === named.members.length;
   if (!stated && !everyone) return 'not qualified';
   const holds = trained.length === 0 || trained.some(member => qualifiedOn(member!, LINE_CLEARANCE, day));
-  return holds ? 'qualified' : 'not qualified';
+  return holds ? 'qualified' : 'expired';
 }
 
 /** Who prescribes is not who does the work: only the crew of a prescription counts. */

@@ -37,13 +37,27 @@ export function crownRadius({ crownSpread }: Tree, settings: Settings): Interval
 export const comesDownWhole = ({ kind, piece }: Prescription): boolean =>
   kind.value === 'fell' && piece === undefined;
 
+/** Length of the longest piece, in m: as stated, up to the height where only its mass is; else the top cut off. */
+function longestPiece(tree: Tree, prescription: Prescription, settings: Settings): Interval {
+  const { piece, height } = prescription;
+  if (piece?.length) return readingOf(piece.length, settings);
+  if (piece) return interval(0, heightFelled(tree, prescription, settings).high);
+  if (!height) return interval(0, 0);
+  const from = readingOf(height.from, settings);
+  const to = readingOf(height.to, settings);
+  return interval(Math.max(0, from.low - to.high), Math.max(0, from.high - to.low));
+}
+
 /**
  * Distance from the trunk, in m, that falling wood reaches: the height of what is felled in one; else the crown
  * radius, or the length of the longest piece where that is more.
  */
 export function fallReach(tree: Tree, prescription: Prescription, settings: Settings): Interval {
   if (comesDownWhole(prescription)) return heightFelled(tree, prescription, settings);
-  const crown = crownRadius(tree, settings);
-  const piece = prescription.piece?.length && readingOf(prescription.piece.length, settings);
-  return piece ? interval(Math.max(crown.low, piece.low), Math.max(crown.high, piece.high)) : crown;
+  // Few crowns are wider than twice their height, so that stands in for a spread that nobody stated.
+  const crown = tree.crownSpread
+    ? crownRadius(tree, settings)
+    : interval(0, readingOf(tree.height, settings).high);
+  const piece = longestPiece(tree, prescription, settings);
+  return interval(Math.max(crown.low, piece.low), Math.max(crown.high, piece.high));
 }

@@ -73,7 +73,11 @@ function* check(context: TreeContext): Iterable<Report> {
       if (standing === 'within' || deadOn(conductor, days) === 'all') continue;
       if (open && nearness(conductor, settings) !== 'within') continue;
       const who =
-        people === 'not named' ? 'names no crew' : 'names nobody who is qualified for line clearance';
+        people === 'not named'
+          ? 'names no crew'
+          : people === 'expired'
+            ? 'names nobody whose line clearance certificate holds on the day'
+            : 'names nobody who is qualified for line clearance';
       yield {
         at,
         grade: standing,

@@ -40,15 +40,16 @@ function* check(context: TreeContext): Iterable<Report> {
       const who =
         people === 'not named'
           ? 'no crew is named'
-          : `crew ${prescription.crew!.value} is not qualified for line clearance`;
+          : people === 'expired'
+            ? `no line clearance certificate in crew ${prescription.crew!.value} holds any more`
+            : `crew ${prescription.crew!.value} is not qualified for line clearance`;
       const off =
         dead === 'some'
           ? `, and it is dead only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
           : '';
       yield {
         at: prescription.crew ?? prescription.at,
-        grade:
-          standing === 'exceeds' && people === 'not qualified' && dead === 'none' ? 'exceeds' : 'may exceed',
+        grade: standing === 'exceeds' && people !== 'not named' && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${off}.`,
         remedy: `Give the work to a line clearance crew, or have the line’s owner switch the line off and earth it on all days of the work, and write those days as dead${reading(conductor)}.`,

@@ -37,7 +37,7 @@ function* check(context: TreeContext): Iterable<Report> {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `The tree of ${jobName(prescription)} ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
+        message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
         remedy:
           'Take it down in pieces shorter than the distance and state the piece, or have the line’s owner make the line dead on all days of the work and write those days as dead.',
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],

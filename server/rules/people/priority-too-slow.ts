@@ -53,7 +53,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: prescription.priority!,
       grade: 'stated',
       subject: prescription.id.value,
-      message: `The priority of ${jobName(prescription)} is ${prescription.priority!.value}, but ${riskName(risk)} is ${rating}, which asks for ${priority} priority: within ${showNumber(deadline.value, deadline, 0)} (${authority(deadline)}).`,
+      message: `The priority of ${jobName(prescription)} is ${prescription.priority!.value}, but ${riskName(risk)} is ${rating}, which asks for ${priority} priority: within ${showNumber(deadline.value, deadline, 0).replace(/^1 (\w+)s$/, '1 $1')} (${authority(deadline)}).`,
       remedy: `Raise the priority to ${priority} and move the work forward, or close off the target until it is done and rate the risk again.`,
       related: [{ start: risk.at.start, end: risk.at.end, message: `Rated ${rating}` }],
     };

@@ -16,7 +16,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `"${name.value}" stands below a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
+      message: `"${name.value}" is a target of a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
       remedy: `Add a risk for "${name.value}" with its failure, impact, consequences and rating.`,
     };
   }

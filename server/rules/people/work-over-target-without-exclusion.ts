@@ -1,6 +1,7 @@
 /** Felling or reducing over a target without a zone kept clear, or with one that is too small. */
 
-import { comesDownWhole, crownRadius, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { comesDownWhole, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription, Target } from '../../facts/types.ts';
@@ -9,80 +10,105 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Work that takes large wood from the top: it may come down anywhere within the tree's height. */
+/** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
 const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
 /** Work inside the crown: it comes down below the crown. */
 const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 'restore']);
 
-type Near = { readonly target: Target; readonly grade: 'exceeds' | 'may exceed' };
-
-/** How far from the trunk a target is in reach of the work, in m. */
-function reachOf({ tree, settings }: TreeContext, prescription: Prescription): Interval {
-  const height = heightFelled(tree, prescription, settings);
-  if (FROM_THE_TOP.has(prescription.kind.value)) return height;
-  return tree.crownSpread ? crownRadius(tree, settings) : height;
+interface Near {
+  readonly target: Target;
+  readonly grade: 'exceeds' | 'may exceed';
 }
 
-function nearest(context: TreeContext, prescription: Prescription): Near | undefined {
-  const reach = reachOf(context, prescription);
-  const near = context.tree.targets.flatMap((target): (Near & { from: number })[] => {
-    const distance = readingOf(target.distance, context.settings);
-    if (distance.low > reach.high) return [];
-    return [{ target, from: distance.low, grade: distance.high <= reach.low ? 'exceeds' : 'may exceed' }];
+/** The radius to keep clear, in m. */
+function needed({ tree, settings }: TreeContext, prescription: Prescription): Interval {
+  const { low, high } = fallReach(tree, prescription, settings);
+  const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;
+  return interval(low * factor, high * factor);
+}
+
+/** The target that falling wood reaches most surely, and of those the nearest. */
+function nearest(context: TreeContext, prescription: Prescription, need: Interval): Near | undefined {
+  const { tree, settings } = context;
+  const farthest = FROM_THE_TOP.has(prescription.kind.value)
+    ? Math.max(need.high, heightFelled(tree, prescription, settings).high)
+    : need.high;
+  const near = tree.targets.flatMap((target): (Near & { readonly from: number })[] => {
+    const distance = readingOf(target.distance, settings);
+    if (distance.low > farthest) return [];
+    return [{ target, from: distance.low, grade: distance.high <= need.low ? 'exceeds' : 'may exceed' }];
   });
   return near.sort((a, b) => (a.grade === b.grade ? a.from - b.from : a.grade === 'exceeds' ? -1 : 1))[0];
 }
 
-/** Where targets are, for people: `"Play lawn" stands 12 ft from the trunk`. */
+/** Where a target is, for people: `"Play lawn" is 12 ft from the trunk`. */
 const place = ({ name, distance }: Target): string =>
   distance && distance.value.form !== 'unseen'
-    ? `"${name.value}" stands ${lengthLike(distance.value.low, distance.value)} from the trunk`
-    : `"${name.value}" stands at a distance that nobody stated`;
+    ? `"${name.value}" is ${showQuantity(distance.value)} from the trunk`
+    : `"${name.value}" is at a distance that nobody stated`;
+
+function withoutExclusion(
+  { tree }: TreeContext,
+  prescription: Prescription,
+  { target, grade }: Near,
+  need: Interval,
+): Report {
+  const height = tree.height?.value;
+  const tall = height ? ` on a tree of ${showQuantity(height)}` : '';
+  const radius = Number.isFinite(need.high)
+    ? ` of ${lengthLike(need.high, height, target.distance?.value)} or more`
+    : '';
+  return {
+    at: prescription.at,
+    grade,
+    ...(grade === 'exceeds' && prescription.kind.value !== 'fell' ? { level: 'warning' } : {}),
+    subject: prescription.id.value,
+    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}, and no exclusion is stated (${cite('z133').short}).`,
+    remedy:
+      grade === 'exceeds'
+        ? `Add an exclusion${radius}, and have somebody keep people out of it.`
+        : `Add an exclusion${radius} and state the longest piece; take the target in where a piece can swing or roll to it.`,
+  };
+}
+
+function shortExclusion(
+  { tree, settings }: TreeContext,
+  prescription: Prescription,
+  { target }: Near,
+  need: Interval,
+): Report | undefined {
+  const exclusion = prescription.exclusion!;
+  const kept = readingOf(exclusion, settings);
+  if (kept.low >= need.high) return undefined;
+  const known = Number.isFinite(need.high);
+  const radius = known ? lengthLike(need.high, exclusion.value, tree.height?.value) : '';
+  const ratio = settings.limit('exclusion-ratio');
+  const source = comesDownWhole(prescription)
+    ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
+    : `the crown radius or the longest piece, ${cite('z133').short}`;
+  return {
+    at: exclusion,
+    grade: kept.high < need.low ? 'exceeds' : 'may exceed',
+    subject: prescription.id.value,
+    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${known ? radius : 'farther'} (${source}); ${place(target)}.`,
+    remedy: known
+      ? `Widen the exclusion to ${radius}, or take it down in shorter pieces and state the longest piece.`
+      : 'State the tree’s height and crown spread; until then nobody can say that the exclusion is wide enough.',
+  };
+}
 
 function* check(context: TreeContext): Iterable<Report> {
-  const { tree, settings } = context;
-  for (const prescription of openWork(tree)) {
+  for (const prescription of openWork(context.tree)) {
     const kind = prescription.kind.value;
     if (!FROM_THE_TOP.has(kind) && !IN_THE_CROWN.has(kind)) continue;
-    const near = nearest(context, prescription);
+    const need = needed(context, prescription);
+    const near = nearest(context, prescription, need);
     if (!near) continue;
-    const name = jobName(prescription);
-    const related = [
-      { start: near.target.at.start, end: near.target.at.end, message: 'In reach of the work' },
-    ];
-    const common = { subject: prescription.id.value, related };
-    const whole = comesDownWhole(prescription);
-    const ratio = settings.limit('exclusion-ratio');
-    const reach = fallReach(tree, prescription, settings);
-    const factor = whole ? ratio.value : 1;
-    const need = interval(reach.low * factor, reach.high * factor);
-    const like = [prescription.exclusion?.value, tree.height?.value, near.target.distance?.value] as const;
-    const zone = Number.isFinite(need.high) ? ` of ${lengthLike(need.high, ...like)} or more` : '';
-    if (!prescription.exclusion) {
-      yield {
-        ...common,
-        at: prescription.at,
-        grade: near.grade,
-        ...(kind === 'fell' || near.grade === 'may exceed' ? {} : { level: 'warning' }),
-        message: `${place(near.target)}, within reach of ${name}${tree.height ? ` on a tree of ${lengthLike(tree.height.value.high, tree.height.value)}` : ''}, and no exclusion is stated (${cite('z133').short}).`,
-        remedy: `Add an exclusion${zone}, and say who keeps people out of it.`,
-      };
-      continue;
-    }
-    const kept = readingOf(prescription.exclusion, settings);
-    if (kept.low >= need.high) continue;
-    const source = whole
-      ? `the height times ${showNumber(ratio.value, ratio, 2)} (${authority(ratio)})`
-      : `the crown radius or the longest piece (${cite('z133').short})`;
-    yield {
-      ...common,
-      at: prescription.exclusion,
-      grade: kept.high < need.low ? 'exceeds' : 'may exceed',
-      message: `The exclusion of ${name} is ${lengthLike(kept.low, prescription.exclusion.value)}, less than ${Number.isFinite(need.high) ? `the ${lengthLike(need.high, ...like)} that` : 'what'} falling wood can reach: ${source}; ${place(near.target)}.`,
-      remedy: Number.isFinite(need.high)
-        ? `Widen the exclusion to ${lengthLike(need.high, ...like)}, or take it down in shorter pieces and state the piece.`
-        : 'State the tree’s height and crown spread; until then nobody can say that the exclusion is wide enough.',
-    };
+    const report = prescription.exclusion
+      ? shortExclusion(context, prescription, near, need)
+      : withoutExclusion(context, prescription, near, need);
+    const { start, end } = near.target.at;
+    if (report) yield { ...report, related: [{ start, end, message: 'The target' }] };
   }
 }
 
@@ -92,9 +118,9 @@ export const workOverTargetWithoutExclusion: Rule = {
   level: 'error',
   summary: 'work over a target without a zone kept clear of people, or with one that is too small',
   sources: [cite('z133'), cite('practice')],
-  explanation: `Looks at open prescriptions on trees with targets. Felling, monoliths, reduction and pollarding reach as far as the tree is tall; thinning, raising, cleaning and restoring reach as far as the crown. A target in reach asks for an exclusion.
+  explanation: `Looks at open prescriptions on trees with targets, and works out how far from the trunk wood comes down: the tree's height times the limit exclusion-ratio where it is felled whole; else the crown radius, the longest piece or the top that is cut off, whichever is most. A piece of which only the mass is stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree's.
 
-The exclusion covers the tree's height times the limit exclusion-ratio where it is felled whole; where a piece is stated, or only parts come off, the crown radius or the longest piece, whichever is more. Where fell names parts to remove, their tops count instead of the tree's. Distances and sizes are intervals: the finding may exceed where only their far ends decide, and an unknown distance is within reach.`,
+A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals, and an unknown distance is within reach. No exclusion at a felling is an error, at pruning a warning.`,
   whenNot:
     'Targets that can’t be cleared, such as buildings, are not protected by an exclusion: state the piece and lower it.',
   acceptable: true,

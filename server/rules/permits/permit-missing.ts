@@ -24,8 +24,10 @@ function weight(
   const judged = judge(readingOf(dose, settings), 'permit-dose', settings);
   if (judged.standing === 'within') return undefined;
   const share =
-    dose && dose.value.form !== 'unseen' ? `takes ${showValue(judged)}` : 'takes a share that nobody stated';
-  return { grade: judged.standing, why: `${share} of its foliage against ${showLimit(judged)}` };
+    dose && dose.value.form !== 'unseen'
+      ? `takes ${showValue(judged)} of its foliage`
+      : 'takes a share of its foliage that nobody stated';
+  return { grade: judged.standing, why: `${share}, against ${showLimit(judged)}` };
 }
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -39,7 +41,7 @@ function* check(context: TreeContext): Iterable<Report> {
       at: prescription.at,
       grade: heavy.grade,
       subject: prescription.id.value,
-      message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${jobName(prescription)} ${heavy.why} (${cite('practice').short}; the local order decides).`,
+      message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${jobName(prescription)} ${heavy.why}; the local order decides.`,
       remedy:
         heavy.grade === 'exceeds'
           ? 'Apply for the permit before the work, and write it on the prescription with its last day.'
