@@ -9,6 +9,7 @@ import { HEADS } from './fields.ts';
 import type { BlockLine, Item, LineSyntax } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
+const SPACES = /[ \t\u00A0\uFEFF]+/g;
 const STEP = 2;
 /** Values begin here, so that those of a tree and of its inner heads stand below each other. */
 const VALUE_COLUMN = 14;
@@ -54,8 +55,8 @@ function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
   }
   const indent = ' '.repeat(isHead ? depth * STEP : (depth + 1) * STEP);
   const words = isHead ? 0 : 1;
-  const named = words === 0 ? indent : (indent + printItems(syntax, 0, 1)).padEnd(VALUE_COLUMN - 1);
-  const values = printItems(syntax, words, syntax.items.length);
+  const named = words === 0 ? indent : (indent + printItems(line, 0, 1)).padEnd(VALUE_COLUMN - 1);
+  const values = printItems(line, words, syntax.items.length);
   const content =
     words === 0 || values === ''
       ? (named.trimEnd() === '' ? indent : named.trimEnd()) + values
@@ -66,10 +67,20 @@ function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
   };
 }
 
-function printItems(syntax: LineSyntax, from: number, to: number): string {
+function printItems({ syntax, values }: BlockLine, from: number, to: number): string {
   let out = '';
   for (let i = from; i < to; i++) {
     const item = syntax.items[i]!;
+    // A name is one word, whatever its parts look like: 12-5, 14m.
+    const name = values.find(
+      ({ type, start, end }) => type === 'text' && start <= item.start && item.end <= end,
+    );
+    if (name) {
+      const written = syntax.text.slice(name.start, name.end);
+      if (item.start === name.start)
+        out += (i > from ? ' ' : '') + (written.startsWith('"') ? written : written.replace(SPACES, ' '));
+      continue;
+    }
     const touching = i > from && syntax.items[i - 1]!.end === item.start && item.kind !== 'quantity';
     if (i > from && item.kind !== 'comma' && !(touching && syntax.items[i - 1]!.kind !== 'comma')) out += ' ';
     out += printItem(syntax, item);
@@ -83,7 +94,7 @@ function printItem(syntax: LineSyntax, item: Item): string {
   switch (item.kind) {
     case 'quantity':
       return written
-        .replace(/[ \t\u00A0\uFEFF]+/g, ' ')
+        .replace(SPACES, ' ')
         .replace(/ ?\.\. ?/, '..')
         .replace(/^~ /, '~')
         .replace(/^([<>])(?! )/, '$1 ')
@@ -115,8 +126,15 @@ function join(printed: readonly Printed[], end: string): string {
 }
 
 function indentOfNext(printed: readonly Printed[], index: number): string {
-  const next = printed.slice(index + 1).find(line => line.kind !== 'comment' && line.kind !== 'blank');
-  return next ? /^ */.exec(next.text)![0] : ' '.repeat(STEP);
+  let apart = false;
+  for (const next of printed.slice(index + 1)) {
+    if (next.kind === 'blank') apart = true;
+    else if (next.kind !== 'comment') {
+      // A remark at the end of a block stays in it.
+      return next.kind === 'top head' && apart ? ' '.repeat(STEP) : /^ */.exec(next.text)![0];
+    }
+  }
+  return ' '.repeat(STEP);
 }
 
 /** Do only comments stand between this comment and a head of the file? */

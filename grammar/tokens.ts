@@ -37,6 +37,12 @@ export const Word = createToken({
   name: 'Word',
   pattern: new RegExp(`×|[${LETTER}][${LETTER}0-9-]*(?:\\.(?!\\.)|/[${LETTER}]+)?`),
 });
+/** A name such as 7.2.1, which would otherwise begin like a number. */
+export const DottedName = createToken({
+  name: 'DottedName',
+  pattern: new RegExp(`\\d+(?:\\.\\d+){2,}[${LETTER}0-9-]*`),
+  categories: [Word],
+});
 export const Unit = createToken({
   name: 'Unit',
   pattern: new RegExp(`%|(?:${letterUnits.join('|')})(?![${LETTER}0-9.-])`),
@@ -59,6 +65,7 @@ export const TOKENS: readonly TokenType[] = [
   Path,
   DateText,
   MonthDayText,
+  DottedName,
   Number_,
   Unit,
   Word,

@@ -40,6 +40,18 @@ describe('tidy', () => {
     );
   });
 
+  test('names keep their parts together, whatever they look like', () => {
+    const text = ['12-5', '14m', '7.2.1', '00127', '2026-03-14', 'a/b', 'T-014', '3.5x']
+      .map(tag => `tree ${tag}\n`)
+      .join('\n');
+    expect(tidy(text)).toEqual({ text, left: [] });
+  });
+
+  test('a remark at the end of a block stays in it', () => {
+    const text = 'tree 1\n  dbh         9 in\n  # looked at twice\n\n# the next one\ntree 2\n';
+    expect(tidy(text).text).toBe(text);
+  });
+
   test('keeps CRLF where the file has it, and drops a byte order mark', () => {
     expect(tidy('\uFEFFtree 1\r\ndbh 9 in\r\n').text).toBe('tree 1\r\n  dbh         9 in\r\n');
   });
