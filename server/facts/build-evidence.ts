@@ -1,4 +1,4 @@
-/** What was seen: inspections, stems and limbs, defects, searches for nests and bats. */
+/** What was seen: inspections, stems and limbs, defects. */
 
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
@@ -19,16 +19,13 @@ import {
   type Reading,
   says,
   species,
-  speciesOf,
   startOf,
   textOf,
-  UNREAD,
+  vantage,
   word,
   words,
 } from './lines.ts';
-import type { BatCheck, Defect, Inspection, Joined, NestCheck, Part, Placed, Vantage } from './types.ts';
-
-const vantage = (head: BlockLine): Vantage => (textOf(head, 'from') ?? UNREAD) as Vantage;
+import type { Defect, Inspection, Joined, Part, Placed } from './types.ts';
 
 /** Undefined where the head does not give its day. */
 export function readInspection(reading: Reading, section: Section): Inspection | undefined {
@@ -226,67 +223,4 @@ export function readJoined(reading: Reading, section: Section, last: Inspection 
     state: (textOf(head, 'state') ?? 'suspected') as Joined['state'],
     ...(day === undefined ? {} : { seen: day }),
   };
-}
-
-/** Undefined where the head does not give its day. */
-export function readNestCheck(reading: Reading, section: Section): NestCheck | undefined {
-  const head = headLine(reading, section);
-  const date = day(head, 'date');
-  if (!date) return undefined;
-  const check: Draft<NestCheck> = {
-    at: contentOf(head),
-    date,
-    from: vantage(head),
-    found: NONE,
-    photos: NONE,
-  };
-  for (const line of fieldLines(reading, section)) {
-    switch (line.word) {
-      case 'by':
-        check.by = word(line, 'person');
-        break;
-      case 'stand-off':
-        check.standOff = quantity(line, 'distance');
-        break;
-      case 'found':
-        check.found = append(check.found, nest(line));
-        break;
-      case 'photo':
-        check.photos = append(check.photos, photo(line));
-        break;
-    }
-  }
-  return check as NestCheck;
-}
-
-function nest(line: BlockLine): NestCheck['found'][number] {
-  const draft: Draft<NestCheck['found'][number]> = {
-    start: startOf(line),
-    end: endOf(line),
-    use: (textOf(line, 'use') ?? 'none') as NestCheck['found'][number]['use'],
-  };
-  draft.species = speciesOf(line, 'species');
-  draft.height = quantity(line, 'height');
-  return draft as NestCheck['found'][number];
-}
-
-/** Undefined where the head does not give its day. */
-export function readBatCheck(reading: Reading, section: Section): BatCheck | undefined {
-  const head = headLine(reading, section);
-  const date = day(head, 'date');
-  if (!date) return undefined;
-  const check: Draft<BatCheck> = { at: contentOf(head), date, from: vantage(head), found: NONE };
-  for (const line of fieldLines(reading, section)) {
-    if (line.word === 'by') check.by = word(line, 'person');
-    else if (line.word === 'found') {
-      const defect = word(line, 'defect');
-      check.found = append(check.found, {
-        start: startOf(line),
-        end: endOf(line),
-        use: textOf(line, 'use') ?? 'none',
-        ...(defect ? { defect } : {}),
-      });
-    }
-  }
-  return check as BatCheck;
 }

@@ -2,16 +2,9 @@
 
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
-import {
-  readBatCheck,
-  readDefect,
-  readInspection,
-  readJoined,
-  readNestCheck,
-  readPart,
-  resolveSeen,
-} from './build-evidence.ts';
+import { readDefect, readInspection, readJoined, readPart, resolveSeen } from './build-evidence.ts';
 import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
+import { readBatCheck, readNestCheck } from './build-wildlife.ts';
 import { readAccept, readFollowUp, readPrescription, readWork } from './build-work.ts';
 import {
   append,

@@ -5,7 +5,7 @@ import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Block, BlockLine, Section } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { Photo, Placed, Position, Repeated, Window } from './types.ts';
+import type { Photo, Placed, Position, Repeated, Vantage, Window } from './types.ts';
 
 /** What a damaged head fails to say. */
 export const UNREAD = '?';
@@ -124,6 +124,9 @@ export const nameOr = (line: BlockLine, name: string): Placed<string> =>
   word(line, name) ?? { value: UNREAD, start: startOf(line), end: endOf(line) };
 
 export const textOf = (line: BlockLine, name: string): string | undefined => find(line, name, 'text')?.text;
+
+/** From where the head of an inspection or a search says that it was made. */
+export const vantage = (head: BlockLine): Vantage => (textOf(head, 'from') ?? UNREAD) as Vantage;
 
 /** Whether a fixed word of the form, which gives no value of its own, stands in the line. */
 export function says(line: BlockLine, fixed: string): boolean {
