@@ -146,6 +146,27 @@ describe('bounds', () => {
     );
   });
 
+  it('are no wider than a fine grid by more than 2 %', () => {
+    const all = { base: interval(3, 6), top: interval(15, 18), spread: interval(9, 11) };
+    const change = { top: interval(11, 13), spread: exact(8) };
+    const found = momentRatioBounds(all, change, exact(1.3), C);
+    const steps = Array.from({ length: 13 }, (_, i) => i / 12);
+    const seen = steps.flatMap(base =>
+      [0, 1].flatMap(top =>
+        [0, 1].flatMap(spread =>
+          [0, 1].map(to => {
+            const one = pick(all, change, [base, top, spread, 0, 0, to, 0])!;
+            return momentRatio([one.before], [one.after], 1.3, C);
+          }),
+        ),
+      ),
+    );
+    expect(found.low).toBeLessThanOrEqual(Math.min(...seen));
+    expect(found.high).toBeGreaterThanOrEqual(Math.max(...seen));
+    expect(Math.min(...seen) - found.low).toBeLessThan(0.02 * found.high);
+    expect(found.high - Math.max(...seen)).toBeLessThan(0.02 * found.high);
+  });
+
   it('of exact readings are exact', () => {
     const change = { top: exact(13), spread: exact(8) };
     const ratio = momentRatio([crown], [reducedCrown(crown, { top: 13, spread: 8 })], 1, C);
