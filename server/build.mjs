@@ -1,8 +1,7 @@
 /**
- * Bundles the command line (and the other programs of server/cli) into server/dist, or the folder that is given.
+ * Bundles the command line and the programs for those who work on it into server/dist, or the folder that is given.
  */
 
-import { existsSync } from 'node:fs';
 import { chmod, copyFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -10,9 +9,11 @@ import { build } from 'esbuild';
 
 const server = dirname(fileURLToPath(import.meta.url));
 const dist = process.argv[2] ?? join(server, 'dist');
-const programs = ['soundwood', 'generate', 'bench']
-  .map(name => join(server, 'cli', `${name}.ts`))
-  .filter(existsSync);
+const programs = {
+  soundwood: join(server, 'cli', 'soundwood.ts'),
+  generate: join(server, 'generate.ts'),
+  bench: join(server, 'bench', 'bench.ts'),
+};
 
 await rm(dist, { recursive: true, force: true });
 await build({

@@ -1,6 +1,12 @@
-/** Writes the files that are printed from the tables. Run by `npm run generate`; tests hold them fresh. */
+/** Writes the files that are printed from the tables: `npm run generate`. */
 
-import { writeFileSync } from 'node:fs';
-import { notationReference } from '../grammar/reference.ts';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { printedFiles } from './printed.ts';
 
-writeFileSync('grammar/NOTATION.md', notationReference());
+// Pages of rules that are gone must not stay behind.
+rmSync('server/rules/pages', { recursive: true, force: true });
+for (const [path, text] of printedFiles()) {
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, text);
+}

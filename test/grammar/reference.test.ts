@@ -1,8 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
-import { notationReference } from '../../grammar/reference.ts';
 
 /** A block in which a head may stand, so that its example can be read. */
 function around(word: string, line: string): string {
@@ -30,9 +28,5 @@ describe('the tables', () => {
     for (const head of HEADS.values()) {
       for (const word of head.fields.keys()) expect(HEADS.has(word), `${head.word} ${word}`).toBe(false);
     }
-  });
-
-  test('the printed reference is fresh: run npm run generate', () => {
-    expect(readFileSync('grammar/NOTATION.md', 'utf8')).toBe(notationReference());
   });
 });

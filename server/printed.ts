@@ -1,0 +1,14 @@
+/** Every file that is printed from the tables, by its path: written by generate.ts, held fresh by a test. */
+
+import { notationReference } from '../grammar/reference.ts';
+import { limitsTable } from './rules/limits-reference.ts';
+import { rulePage, rulesTable } from './rules/reference.ts';
+import { RULES } from './rules/registry.ts';
+
+export const printedFiles = (): ReadonlyMap<string, string> =>
+  new Map([
+    ['grammar/NOTATION.md', notationReference()],
+    ['server/rules/RULES.md', rulesTable(RULES)],
+    ['server/practice/LIMITS.md', limitsTable()],
+    ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),
+  ]);

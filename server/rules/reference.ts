@@ -1,0 +1,69 @@
+/** The table of rules and a page for each, printed from the rules themselves. */
+
+import type { Example, Rule } from './rule.ts';
+
+const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
+
+const GENERATED = '<!-- Printed from server/rules by `npm run generate`; edit the rules. -->';
+
+/** All rules by group, with links to their pages. */
+export function rulesTable(rules: readonly Rule[]): string {
+  const groups = [...new Set(rules.map(rule => rule.group))];
+  const rows = groups.flatMap(group =>
+    rules
+      .filter(rule => rule.group === group)
+      .map(
+        rule =>
+          `| ${group} | [${rule.name}](pages/${rule.name}.md) | ${cell(rule.summary)} | ${cell([...new Set(rule.sources.map(source => source.short))].join('; '))} | ${rule.acceptable ? 'yes' : 'no'} |`,
+      ),
+  );
+  return `# Rules
+
+${GENERATED}
+
+${rules.length} rules. A figure that lies wholly beyond its limit is an error, one that may lie beyond it a warning; a practice block can
+set another level. *Acceptable* says whether an \`accept\` record may stand against it: legal prohibitions can't be accepted.
+\`soundwood explain RULE\` prints the same in a terminal.
+
+| group | rule | what it says | source | acceptable |
+| --- | --- | --- | --- | --- |
+${rows.join('\n')}
+`;
+}
+
+const example = ({ title, on, text }: Example) => `### ${title}
+${on ? `\nToday is ${on}.\n` : ''}
+\`\`\`wood
+${text.trimEnd()}
+\`\`\`
+`;
+
+/** One rule's page. */
+export function rulePage(rule: Rule): string {
+  const sources = [...new Set(rule.sources)].map(source => `- ${source.full} (${source.confidence})`);
+  return `# ${rule.name}
+
+${GENERATED}
+
+${rule.summary}
+
+Group: ${rule.group}. Can be accepted: ${rule.acceptable ? 'yes' : "no, it rests on the law or on people's safety"}.
+
+## Why
+
+${rule.explanation.trim()}
+
+## When not
+
+${rule.whenNot.trim()}
+${rule.caution ? `\n> **Caution.** ${rule.caution}\n` : ''}
+## Sources
+
+${sources.length > 0 ? sources.join('\n') : 'None: it holds the notation to its own decisions.'}
+
+## Examples
+
+A line that the rule reports ends in \`#!\` with the grade of the finding.
+
+${rule.examples.map(example).join('\n')}`;
+}
