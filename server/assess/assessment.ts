@@ -1,7 +1,7 @@
 /** Everything that is judged of one tree, as intervals, and what would settle what is open. */
 
 import type { Settings } from '../facts/settings.ts';
-import type { Site, Tree } from '../facts/types.ts';
+import type { Prescription, Site, Tree } from '../facts/types.ts';
 import { openPrescriptions } from './jobs.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
@@ -11,10 +11,12 @@ import { type Strength, strengthOf } from './strength.ts';
 
 export interface Assessment {
   readonly strength: Strength;
+  /** The open prescription whose dimensions say most: the first that states any, else the first felling. */
+  readonly prescription: Prescription | undefined;
   /** Under each open prescription that states dimensions. */
   readonly loads: readonly PrescriptionLoad[];
   readonly offset: Offset | undefined;
-  /** Before, and after the first open prescription. */
+  /** Before, and under `prescription`. */
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
   readonly options: readonly Option[];
@@ -24,18 +26,24 @@ export interface AssessmentContext {
   readonly tree: Tree;
   readonly site: Site | undefined;
   readonly settings: Settings;
+  /** Day number. */
   readonly today: number;
 }
 
+/** Work that a record holds for a day still to come is not done yet. */
+const asOf = (tree: Tree, today: number): Tree =>
+  tree.works.some(({ date }) => date.value > today)
+    ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }
+    : tree;
+
 export function assess({ tree, site, settings, today }: AssessmentContext): Assessment {
   const strength = strengthOf(tree, settings);
-  const prescriptions = openPrescriptions(tree);
-  const loads = prescriptions.flatMap(
-    prescription => loadUnder(tree, prescription, strength, site, settings) ?? [],
-  );
+  const open = openPrescriptions(asOf(tree, today));
+  const loads = open.flatMap(prescription => loadUnder(tree, prescription, strength, site, settings) ?? []);
+  const prescription = loads[0]?.prescription ?? open.find(({ kind }) => kind.value === 'fell');
   const offset = offsetOf(tree, strength, site, settings);
-  const views = viewsUnder(tree, prescriptions[0], settings);
+  const views = viewsUnder(tree, prescription, settings);
   const settles = strength.defects.flatMap(defect => settlesDefect(defect, settings) ?? []);
-  const options = optionsFor({ tree, strength, loads, offset, views, settles, settings, today });
-  return { strength, loads, offset, views, settles, options };
+  const options = optionsFor({ tree, strength, offset, views, settles, settings, today });
+  return { strength, prescription, loads, offset, views, settles, options };
 }

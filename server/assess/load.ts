@@ -4,9 +4,15 @@ import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { hull, type Interval } from '../mechanics/interval.ts';
+import { hull, type Interval, interval } from '../mechanics/interval.ts';
 import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
-import { doseBounds, momentRatioBounds, stressRatio } from '../mechanics/reduction.ts';
+import {
+  doseBounds,
+  momentRatio,
+  momentRatioBounds,
+  reducedCrown,
+  stressRatio,
+} from '../mechanics/reduction.ts';
 import type { Exposure, WindSite } from '../mechanics/wind.ts';
 import { crownReduction } from './crowns.ts';
 import { doseLimitsOf } from './doses.ts';
@@ -33,11 +39,29 @@ export interface SectionLoad {
 
 export interface PrescriptionLoad {
   readonly prescription: Prescription;
-  /** At the foot of the crown's stem: ground level. */
+  /** At ground level. */
   readonly momentRatio: Interval;
   /** The dose that the stated dimensions amount to. */
   readonly dose: Interval;
   readonly sections: readonly SectionLoad[];
+}
+
+/**
+ * Defects on the trunk or a stem below the top, with their height: the crown bends these. A limb carries only
+ * what grows on it, of which the tree's crown says nothing.
+ */
+export function loadedDefects(
+  tree: Tree,
+  { defects }: Strength,
+  top: number,
+): readonly (DefectStrength & { readonly height: Interval })[] {
+  const limbs = new Set(tree.parts.filter(({ kind }) => kind === 'limb').map(({ name }) => name.value));
+  return defects.filter(
+    (defect): defect is DefectStrength & { readonly height: Interval } =>
+      defect.height !== undefined &&
+      defect.height.high < top &&
+      !limbs.has(defect.hollow.defect.part?.value ?? ''),
+  );
 }
 
 /** What a prescription's dimensions do; undefined where it states none, or the crown is not written down. */
@@ -51,19 +75,16 @@ export function loadUnder(
   const reduction = crownReduction(tree, prescription, settings);
   if (!reduction) return undefined;
   const { crown, change } = reduction;
-  const at = (height: number): Interval =>
-    hull(
-      ...exposuresOf(site).map(wind => momentRatioBounds(crown, change, { low: height, high: height }, wind)),
-    );
-  const sections = strength.defects.flatMap((defect): SectionLoad[] => {
-    if (defect.height === undefined || defect.height >= crown.top.low) return [];
-    const momentRatio = at(defect.height);
-    return [{ defect, momentRatio, stressRatio: stressRatio(momentRatio, lossAt(defect, strength)) }];
+  const at = (height: Interval): Interval =>
+    hull(...exposuresOf(site).map(wind => momentRatioBounds(crown, change, height, wind)));
+  const sections = loadedDefects(tree, strength, crown.top.low).map((defect): SectionLoad => {
+    const ratio = at(defect.height);
+    return { defect, momentRatio: ratio, stressRatio: stressRatio(ratio, lossAt(defect, strength)) };
   });
-  return { prescription, momentRatio: at(0), dose: doseBounds(crown, change), sections };
+  return { prescription, momentRatio: at(interval(0, 0)), dose: doseBounds(crown, change), sections };
 }
 
-/** The crown at its least favourable: it decides which reduction is surely enough. */
+/** The crown as the tree states it; undefined where a reading is missing or leaves none. */
 export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undefined {
   if (!tree.crownBase || !tree.height || !tree.crownSpread) return undefined;
   const crown = {
@@ -72,6 +93,7 @@ export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undef
     spread: reading(tree.crownSpread.value, settings),
   };
   const stands =
+    crown.base.low >= 0 &&
     crown.base.high < crown.top.low &&
     crown.spread.low > 0 &&
     Number.isFinite(crown.top.high + crown.spread.high);
@@ -79,11 +101,20 @@ export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undef
 }
 
 export interface Offset extends OffsettingReduction {
+  /** The same with every loss at its lower end: what is between the two hangs on a reading. */
+  readonly atBest: OffsettingReduction;
   /** Share of the foliage that one season may take from this tree. */
   readonly seasonLimit: number;
+  /** The most stressed section under the reduction. */
+  readonly stressRatio: Interval;
+  /** The crown that is left. */
+  readonly crown: Crown<Interval>;
 }
 
-/** The smallest uniform reduction that brings every section to the stress of a sound stem, at its worst loss. */
+/**
+ * The smallest uniform reduction that brings every section to the stress of a sound stem, at its worst loss.
+ * Undefined where the crown, or every height of a section, is not written down.
+ */
 export function offsetOf(
   tree: Tree,
   strength: Strength,
@@ -91,20 +122,52 @@ export function offsetOf(
   settings: Settings,
 ): Offset | undefined {
   const crown = crownOf(tree, settings);
-  if (!crown || strength.defects.length === 0) return undefined;
-  const sections = strength.defects
-    .filter(({ height }) => height !== undefined && height < crown.top.low)
-    .map(defect => ({ height: defect.height!, strengthLoss: Math.min(1, lossAt(defect, strength).high) }));
-  if (sections.length === 0) return undefined;
+  const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
+  if (!crown || defects.length === 0) return undefined;
   const seasonLimit = settings.limit(strictest(doseLimitsOf(tree), settings)).value;
   const reachLimit = settings.limit('total-reduction').value;
-  // Of the corners of what is known of the crown, the one that asks for most.
-  const corners = [crown.base.low, crown.base.high].flatMap(base =>
+  const sections = (end: 'low' | 'high') =>
+    defects.flatMap(defect => {
+      const strengthLoss = Math.min(1, Math.max(0, lossAt(defect, strength)[end]));
+      return [defect.height.low, defect.height.high].map(height => ({ height, strengthLoss }));
+    });
+  // A ratio of moments does not depend on the spread. Of the other readings' ends, the one that asks for most.
+  const crowns = [crown.base.low, crown.base.high].flatMap(base =>
     [crown.top.low, crown.top.high].map(top => ({ base, top, spread: crown.spread.high })),
   );
-  const all = corners.flatMap(corner =>
-    exposuresOf(site).map(wind => offsettingReduction([corner], sections, wind, seasonLimit, reachLimit)),
-  );
-  const worst = all.reduce((most, one) => (one.reduction > most.reduction ? one : most));
-  return { ...worst, seasonLimit };
+  const cases = crowns.flatMap(one => exposuresOf(site).map(wind => ({ one, wind })));
+  const most = (end: 'low' | 'high') =>
+    cases
+      .map(({ one, wind }) => offsettingReduction([one], sections(end), wind, seasonLimit, reachLimit))
+      .reduce((worst, next) => (next.reduction > worst.reduction ? next : worst));
+  const worst = most('high');
+  const left = 1 - worst.reduction;
+  const stresses = defects.map(defect => {
+    const ratios = cases.flatMap(({ one, wind }) =>
+      [defect.height.low, defect.height.high].map(height => {
+        if (left === 0) return 0;
+        const after = reducedCrown(one, {
+          top: one.base + (one.top - one.base) * left,
+          spread: one.spread * left,
+        });
+        return momentRatio([one], [after], height, wind);
+      }),
+    );
+    return stressRatio(interval(Math.min(...ratios), Math.max(...ratios)), lossAt(defect, strength));
+  });
+  const topAt = (end: 'low' | 'high') => crown.base[end] + (crown.top[end] - crown.base[end]) * left;
+  return {
+    ...worst,
+    atBest: most('low'),
+    seasonLimit,
+    stressRatio: interval(
+      Math.max(...stresses.map(({ low }) => low)),
+      Math.max(...stresses.map(({ high }) => high)),
+    ),
+    crown: {
+      base: crown.base,
+      top: interval(topAt('low'), topAt('high')),
+      spread: interval(crown.spread.low * left, crown.spread.high * left),
+    },
+  };
 }

@@ -1,37 +1,50 @@
 /** What is open to a tree, side by side. Nothing is recommended that the intervals do not support. */
 
-import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { formatDate } from '../../grammar/dates.ts';
+import { plainNumber } from '../../grammar/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
 import { exact, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { equivalentDiameter } from '../mechanics/stem.ts';
-import { greenMass, stemVolume } from '../mechanics/timber.ts';
-import { greenDensity } from '../practice/index.ts';
+import { asksOfWork } from './asks.ts';
 import { isDead } from './doses.ts';
-import { judge } from './judge.ts';
-import type { Offset, PrescriptionLoad } from './load.ts';
-import { lastCheckBy, nestingSeasons } from './nesting.ts';
+import { hollowDefects } from './hollows.ts';
+import { judge, type Standing } from './judge.ts';
+import type { Offset } from './load.ts';
+import { type Salvage, salvageOf } from './salvage.ts';
 import type { Settles } from './settles.ts';
-import type { ViewShare } from './sightlines.ts';
+import { hiddenBy, type ViewShare } from './sightlines.ts';
 import { lossAt, type Strength } from './strength.ts';
 
-/** Whether the figures carry the option over everything the readings allow. */
-export type Support = 'supported' | 'depends on a reading' | 'not supported' | 'no figure';
+export const OPTIONS = [
+  'leave and watch',
+  'reduce in one season',
+  'reduce in stages',
+  'fell',
+  'investigate first',
+] as const;
+
+/**
+ * Whether the figures carry an option over everything that the readings allow (`supported`), over part of it,
+ * over none of it; whether they do not call for it; or whether there are none.
+ */
+export const SUPPORTS = [
+  'supported',
+  'depends on a reading',
+  'not supported',
+  'not called for',
+  'no figure',
+] as const;
+export type Support = (typeof SUPPORTS)[number];
 
 export interface Option {
-  readonly option:
-    | 'leave and watch'
-    | 'reduce in one season'
-    | 'reduce in stages'
-    | 'fell'
-    | 'investigate first';
+  readonly option: (typeof OPTIONS)[number];
   readonly support: Support;
-  /** Why, in one sentence. */
-  readonly because: string;
-  /** Over the sections of the tree, the worst. */
+  /** Why, in sentences. */
+  readonly because: readonly string[];
+  /** Of the most stressed section, once all is done. */
   readonly stressRatio?: Interval;
+  /** Share of the foliage, over all seasons. */
   readonly dose?: Interval;
   readonly seasons?: Interval;
   /** Share hidden of each view under this option. */
@@ -40,15 +53,14 @@ export interface Option {
     readonly wish: 'hide' | 'open';
     readonly hidden: Interval;
   }[];
-  /** What the law and the season still ask for. */
+  /** What law, season and surroundings still ask for: in lower case, without full stops. */
   readonly asks: readonly string[];
-  readonly salvage?: { readonly volume: Interval; readonly mass: Interval | undefined };
+  readonly salvage?: Salvage;
 }
 
-interface Evidence {
+export interface OptionEvidence {
   readonly tree: Tree;
   readonly strength: Strength;
-  readonly loads: readonly PrescriptionLoad[];
   readonly offset: Offset | undefined;
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
@@ -56,213 +68,198 @@ interface Evidence {
   readonly today: number;
 }
 
-const worst = (intervals: readonly Interval[]): Interval | undefined =>
-  intervals.length === 0
-    ? undefined
-    : interval(Math.max(...intervals.map(i => i.low)), Math.max(...intervals.map(i => i.high)));
+/** The losses of a tree at its weakest, and how they stand to the limit; undefined without a section. */
+interface Weakest {
+  readonly loss: Interval;
+  readonly standing: Standing;
+}
 
-export function optionsFor(evidence: Evidence): readonly Option[] {
+function weakestOf({ strength, settings }: OptionEvidence): Weakest | undefined {
+  const losses = strength.defects.map(defect => lossAt(defect, strength));
+  if (losses.length === 0) return undefined;
+  const loss = interval(Math.max(...losses.map(l => l.low)), Math.max(...losses.map(l => l.high)));
+  return { loss, standing: judge(loss, 'strength-loss', settings).standing };
+}
+
+/** All five, in their order; none for a tree that is gone. */
+export function optionsFor(evidence: OptionEvidence): readonly Option[] {
   if (evidence.tree.felled) return [];
+  const weakest = weakestOf(evidence);
   return [
-    leave(evidence),
-    reduce(evidence, 'one season'),
-    reduce(evidence, 'stages'),
-    fell(evidence),
+    leave(evidence, weakest),
+    reduce(evidence, weakest, 'one season'),
+    reduce(evidence, weakest, 'stages'),
+    fell(evidence, weakest),
     investigate(evidence),
   ];
 }
 
-function leave({ strength, views, settings }: Evidence): Option {
-  const losses = strength.defects.map(defect => lossAt(defect, strength));
-  const loss = worst(losses);
+const MONTH = 30.436875;
+const percent = (share: number) => `${plainNumber(Math.ceil(share * 1000 - 1e-6) / 10, 1)} %`;
+
+function leave({ views, settings }: OptionEvidence, weakest: Weakest | undefined): Option {
+  const months = Math.round(settings.limit('inspection-interval').value / MONTH);
   const base = {
     option: 'leave and watch' as const,
     views: views.map(({ view, wish, before }) => ({ name: view.name.value, wish, hidden: before })),
-    asks: [
-      `look again within ${Math.round(settings.limit('inspection-interval').value / 30.436875)} months, and after a storm`,
-    ],
+    asks: [`an inspection within ${months} months, and one after every storm`],
   };
-  if (!loss)
+  if (!weakest)
     return {
       ...base,
       support: 'no figure',
-      because: 'No section was measured: the figures say nothing for or against.',
+      because: ['No section of a hollow was measured: the figures say nothing for or against it.'],
     };
-  const { standing } = judge(loss, 'strength-loss', settings);
-  const ratio = stressRatio(exact(1), loss);
-  if (standing === 'within')
-    return {
-      ...base,
-      support: 'supported',
-      because: 'Every loss stays within the limit over all that the readings allow.',
-      stressRatio: ratio,
-    };
-  return standing === 'exceeds'
-    ? {
-        ...base,
-        support: 'not supported',
-        because: 'At least one section has surely lost more than the limit allows.',
-        stressRatio: ratio,
-      }
-    : {
-        ...base,
-        support: 'depends on a reading',
-        because: 'A section may have lost more than the limit allows.',
-        stressRatio: ratio,
-      };
-}
-
-function reduce({ tree, strength, offset, settings, today }: Evidence, how: 'one season' | 'stages'): Option {
-  const option = how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const);
-  const asks = workAsks(tree, settings, today, 'pruning');
-  const views: Option['views'] = [];
-  if (isDead(tree))
-    return {
-      option,
-      support: 'not supported',
-      because: 'A dead tree is not helped by pruning.',
-      views,
-      asks,
-    };
-  if (!offset) {
-    const because =
-      strength.defects.length === 0
-        ? 'No section was measured, so there is nothing to offset.'
-        : 'Crown base, height and spread are needed to say what a reduction would do.';
-    return { option, support: 'no figure', because, views, asks };
-  }
-  const figures = { stressRatio: exact(1), dose: offset.dose, seasons: offset.seasons };
-  const percent = `${Math.ceil(offset.reduction * 1000) / 10} %`;
-  const says = (support: Support, because: string): Option => ({
-    option,
-    support,
-    because,
-    ...figures,
-    views,
-    asks,
-  });
-  if (offset.reach === 'out of reach')
-    return says(
+  const { standing, loss } = weakest;
+  const verdicts = {
+    within: ['supported', 'Every section keeps within the limit, whatever the readings allow.'],
+    'may exceed': ['depends on a reading', 'A section may have lost more than the limit allows.'],
+    exceeds: [
       'not supported',
-      `It would take ${percent} off crown length and spread: more than pruning can give.`,
-    );
-  if (offset.reach === 'perhaps out of reach')
-    return says(
-      'depends on a reading',
-      `It would take ${percent} off crown length and spread, at or beyond what pruning can give.`,
-    );
-  const fitsOne = offset.dose.high <= offset.seasonLimit;
-  const mayFitOne = offset.dose.low <= offset.seasonLimit;
-  const limit = `${Math.round(offset.seasonLimit * 1000) / 10} %`;
-  if (how === 'one season') {
-    if (fitsOne)
-      return says(
-        'supported',
-        `${percent} off crown length and spread offsets the worst loss within one season's ${limit}.`,
-      );
-    return mayFitOne
-      ? says('depends on a reading', `The foliage it takes may exceed one season's ${limit}.`)
-      : says('not supported', `The foliage it takes exceeds one season's ${limit}.`);
-  }
-  if (fitsOne) return says('not supported', 'One season is enough.');
-  return says(
-    'supported',
-    `${percent} off crown length and spread, a year between seasons; until the last the load is not offset.`,
-  );
+      'A section has lost more than the limit allows, at any value of the readings.',
+    ],
+  } as const;
+  const [support, because] = verdicts[standing];
+  return { ...base, support, because: [because], stressRatio: stressRatio(exact(1), loss) };
 }
 
-function fell({ tree, strength, offset, views, settings, today }: Evidence): Option {
-  const losses = strength.defects.map(defect => lossAt(defect, strength));
-  const surely = losses.some(loss => judge(loss, 'strength-loss', settings).standing === 'exceeds');
-  const support: Support =
-    losses.length === 0
-      ? 'no figure'
-      : surely && offset?.reach === 'out of reach'
-        ? 'supported'
-        : surely || offset?.reach === 'out of reach'
-          ? 'depends on a reading'
-          : 'not supported';
-  const because =
-    support === 'supported'
-      ? 'The loss exceeds the limit and pruning cannot offset it; a brace, a prop or keeping people away may still be open.'
-      : support === 'no figure'
-        ? 'No figure calls for it.'
-        : support === 'not supported'
-          ? 'The figures leave other measures open.'
-          : 'Only if neither a reading nor another measure settles it.';
+function reduce(
+  evidence: OptionEvidence,
+  weakest: Weakest | undefined,
+  how: 'one season' | 'stages',
+): Option {
+  const { tree, strength, offset, views, settings, today } = evidence;
+  const base = {
+    option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
+    asks: asksOfWork(tree, settings, today, 'pruning'),
+  };
+  const plain = (support: Support, because: string): Option => ({
+    ...base,
+    support,
+    because: [because],
+    views: [],
+  });
+  if (isDead(tree)) return plain('not supported', 'Pruning does not help a dead tree.');
+  if (!weakest) return plain('no figure', 'No section of a hollow was measured: nothing to offset.');
+  if (!offset)
+    return plain(
+      'no figure',
+      strength.defects.some(({ height }) => height)
+        ? 'Height, crown base and spread are needed to say what a reduction does at the defects.'
+        : 'The height of the defects is needed to say what a reduction does there.',
+    );
+  // Stages beside one season that suffices would only be slower.
+  if (how === 'stages' && offset.reach === 'one season')
+    return plain('not called for', 'One season is enough.');
+  const [support, because] = supportOf(offset, weakest, how);
+  return {
+    ...base,
+    support,
+    because: [because, ...(how === 'stages' && support !== 'not supported' ? [stagesWord(offset)] : [])],
+    stressRatio: offset.stressRatio,
+    dose: offset.dose,
+    seasons: offset.seasons,
+    views:
+      offset.reduction < 1
+        ? views.map(sighted => ({
+            name: sighted.view.name.value,
+            wish: sighted.wish,
+            hidden: hiddenBy(sighted, offset.crown),
+          }))
+        : [],
+  };
+}
+
+const stagesWord = ({ seasons }: Offset) =>
+  `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
+
+/** @param how which of the two reductions is asked about */
+function supportOf(
+  { reduction, atBest, dose, reach, seasonLimit }: Offset,
+  { standing }: Weakest,
+  how: 'one season' | 'stages',
+): readonly [Support, string] {
+  const off = `${percent(reduction)} off crown length and spread`;
+  const season = `one season's ${percent(seasonLimit)}`;
+  if (reach === 'out of reach' || reach === 'perhaps out of reach') {
+    const needs =
+      reduction > 0.99
+        ? 'At the worst that the readings allow, nothing of the section is left for a reduction to relieve'
+        : `At the worst loss it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
+    if (atBest.reach === 'out of reach') return ['not supported', `${needs}; at the least loss, too.`];
+    const least = `at the least loss ${percent(atBest.reduction)} would do`;
+    if (how === 'one season' && atBest.dose.low > seasonLimit)
+      return ['not supported', `${needs}; ${least}, more than ${season}.`];
+    return ['depends on a reading', `${needs}; ${least}.`];
+  }
+  if (standing === 'within')
+    return ['not called for', `The limit does not ask for it; ${off} would offset the whole loss.`];
+  if (how === 'stages')
+    return ['supported', `${off} offsets the worst loss; one season cannot take that much.`];
+  if (dose.high <= seasonLimit) return ['supported', `${off} offsets the worst loss within ${season}.`];
+  if (dose.low > seasonLimit && atBest.dose.low > seasonLimit)
+    return ['not supported', `${off} takes more foliage than ${season}.`];
+  return ['depends on a reading', `${off} may take more foliage than ${season}.`];
+}
+
+function fell(
+  { tree, offset, views, settings, today }: OptionEvidence,
+  weakest: Weakest | undefined,
+): Option {
+  const beyondPruning = isDead(tree) || offset?.reach === 'out of reach';
+  const surelyBeyond = isDead(tree) || offset?.atBest.reach === 'out of reach';
+  const other = 'a cable or a prop, a lower standing stem, or keeping people away may still be open';
+  const verdict = (): readonly [Support, string] => {
+    if (!weakest) return ['no figure', 'No figure calls for it.'];
+    if (weakest.standing === 'within') return ['not called for', 'No section exceeds the limit.'];
+    if (weakest.standing === 'exceeds' && surelyBeyond)
+      return ['supported', `The loss exceeds the limit and pruning cannot offset it; ${other}.`];
+    if (beyondPruning)
+      return [
+        'depends on a reading',
+        'Only if a reading bears out the worst; until then the figures do not carry it.',
+      ];
+    return ['not called for', 'A reduction can offset what is lost.'];
+  };
+  const [support, because] = verdict();
   const salvage = salvageOf(tree, settings);
   return {
     option: 'fell',
     support,
-    because,
+    because: [because],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
-    asks: workAsks(tree, settings, today, 'removal'),
+    asks: asksOfWork(tree, settings, today, 'felling'),
     ...(salvage ? { salvage } : {}),
   };
 }
 
-function investigate({ strength, settles }: Evidence): Option {
-  const suspected = strength.groups.filter(({ joined }) => joined.state === 'suspected');
+function investigate({ tree, strength, settles }: OptionEvidence): Option {
+  const unmeasured = hollowDefects(tree)
+    .filter(({ diameter }) => !diameter)
+    .map(({ id }) => id.value);
   const reasons = [
+    ...strength.defects
+      .filter(({ figures }) => figures.contradictions.length > 0)
+      .map(({ hollow }) => `The readings at ${hollow.defect.id.value} contradict each other: read again.`),
     ...settles.map(({ text }) => text),
-    ...suspected.map(
-      ({ joined }) =>
-        `Whether ${joined.defects.map(({ value }) => value).join(' and ')} are one inside is decided by a climbing inspection, a probe or a tomogram.`,
-    ),
+    ...strength.groups
+      .filter(({ joined }) => joined.state === 'suspected')
+      .map(
+        ({ joined }) =>
+          `Whether ${joined.defects.map(({ value }) => value).join(' and ')} are one inside is for a climbing inspection, a probe or a tomogram to say.`,
+      ),
+    ...(unmeasured.length > 0
+      ? [`Of ${unmeasured.join(', ')} no section can be drawn: the diameter there was not read.`]
+      : []),
   ];
+  const planned = tree.followUps
+    .filter(({ done, kind }) => !done && kind.value !== 're-inspection')
+    .map(({ kind, due }) => `the ${kind.value}${due ? ` due ${formatDate(due.value)}` : ''} is still open`);
   return {
     option: 'investigate first',
-    support: reasons.length > 0 ? 'supported' : 'not supported',
-    because: reasons[0] ?? 'No reading would change the verdict.',
+    support: reasons.length > 0 ? 'supported' : 'not called for',
+    because: reasons.length > 0 ? reasons : ['No reading would change how the figures stand to the limit.'],
     views: [],
-    asks: reasons.slice(1),
+    asks: planned,
   };
-}
-
-/** Volume of the whole stem and its green mass; hollows are not deducted, so it is the most there can be. */
-function salvageOf(tree: Tree, settings: Settings): Option['salvage'] {
-  if (tree.diameters.length === 0 || !tree.height) return undefined;
-  const diameters = tree.diameters.map(({ value }) => reading(value, settings));
-  const height = reading(tree.height.value, settings);
-  if (diameters.some(({ low }) => !(low > 0)) || !(height.low > 0) || !Number.isFinite(height.high))
-    return undefined;
-  const volume = stemVolume(equivalentDiameter(diameters), height);
-  const density =
-    tree.species?.value.binomial === undefined ? undefined : greenDensity(tree.species.value.binomial);
-  return { volume, mass: density ? greenMass(volume, exact(density.density)) : undefined };
-}
-
-function workAsks(
-  tree: Tree,
-  settings: Settings,
-  today: number,
-  what: 'pruning' | 'removal',
-): readonly string[] {
-  const asks: string[] = [];
-  for (const { name, season } of nestingSeasons(tree, settings)) {
-    const { from, to } = season.window;
-    asks.push(`keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check`);
-  }
-  const check = lastCheckBy(tree, today);
-  if (check?.found.some(({ use }) => use === 'active'))
-    asks.push(
-      `an active nest was found on ${formatDate(check.date.value)}: no work near it while it is in use`,
-    );
-  if (tree.protection) {
-    const { permit, until } = tree.protection;
-    asks.push(
-      permit
-        ? `permit ${permit.value}${until === undefined ? '' : `, until ${formatDate(until)}`}: see that it covers ${what}`
-        : `protected: a permit for ${what} before any work`,
-    );
-  }
-  if (tree.conductors.length > 0)
-    asks.push('an electric line is near: line clearance qualified people, and the utility');
-  if (
-    tree.defects.some(
-      ({ kind, closed }) => !closed && ['cavity', 'loose bark', 'woodpecker holes'].includes(kind.value),
-    )
-  )
-    asks.push('cavities may be roosts: a bat check before the work');
-  return asks;
 }

@@ -3,31 +3,30 @@
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
+import type { Crown } from '../mechanics/crown.ts';
 import { exact, type Interval } from '../mechanics/interval.ts';
-import { hiddenShareBounds } from '../mechanics/sight.ts';
+import { hiddenShareBounds, type View as SightLines } from '../mechanics/sight.ts';
 import { crownReduction } from './crowns.ts';
 import { crownOf } from './load.ts';
 import { fellsTree } from './prescriptions.ts';
 
-export interface ViewShare {
+/** A view as lines of sight, and what is wished of it. */
+export interface SightedView {
   readonly view: View;
   readonly wish: 'hide' | 'open';
+  readonly lines: SightLines<Interval>;
+}
+
+export interface ViewShare extends SightedView {
   /** Share of what the view names that the crown hides. */
   readonly before: Interval;
-  /** Under each prescription asked about. */
+  /** The same under the prescription asked about; undefined where it says nothing about the crown. */
   readonly after: Interval | undefined;
 }
 
-/** How much each complete view shows before and after; foliage is taken as closed. */
-export function viewsUnder(
-  tree: Tree,
-  prescription: Prescription | undefined,
-  settings: Settings,
-): readonly ViewShare[] {
-  const crown = crownOf(tree, settings);
-  if (!crown) return [];
-  return tree.views.flatMap((view): ViewShare[] => {
-    const wish = view.hide ? 'hide' : 'open';
+/** The views of a tree that are written down so far that lines can be drawn. */
+export function sightedViews({ views }: Tree, settings: Settings): readonly SightedView[] {
+  return views.flatMap((view): SightedView[] => {
     const what = view.hide ?? view.open;
     if (!view.eye || !view.away || !what) return [];
     const object = reading(what.object.value, settings);
@@ -38,20 +37,52 @@ export function viewsUnder(
       top: exact(object.high),
       beyond: reading(what.beyond.value, settings),
     };
-    if (!(object.high > object.low) || !Number.isFinite(object.high) || !(lines.distance.low > 0)) return [];
-    const share = (of: typeof crown) => hiddenShareBounds(lines, of);
-    let after: Interval | undefined;
-    if (prescription && fellsTree(prescription)) after = exact(0);
-    else if (prescription) {
-      const reduction = crownReduction(tree, prescription, settings);
-      if (reduction) {
-        after = share({
-          base: reduction.change.base ?? crown.base,
-          top: reduction.change.top ?? crown.top,
-          spread: reduction.change.spread ?? crown.spread,
-        });
-      }
-    }
-    return [{ view, wish, before: share(crown), after }];
+    const drawn =
+      object.high > object.low &&
+      object.low >= 0 &&
+      lines.eye.low >= 0 &&
+      lines.distance.low > 0 &&
+      lines.beyond.low >= 0 &&
+      Object.values(lines).every(({ high }) => Number.isFinite(high));
+    return drawn ? [{ view, wish: view.hide ? 'hide' : 'open', lines }] : [];
   });
+}
+
+/** Share of the view's object that a crown hides, foliage taken as closed; nothing without a crown. */
+export function hiddenBy({ lines }: SightedView, crown: Crown<Interval>): Interval {
+  return crown.base.low < crown.top.high ? hiddenShareBounds(lines, crown) : exact(0);
+}
+
+/** How much the crown hides of each view, before and under a prescription. */
+export function viewsUnder(
+  tree: Tree,
+  prescription: Prescription | undefined,
+  settings: Settings,
+): readonly ViewShare[] {
+  if (tree.views.length === 0) return [];
+  const crown = crownOf(tree, settings);
+  if (!crown) return [];
+  const after = prescription && crownUnder(tree, prescription, crown, settings);
+  return sightedViews(tree, settings).map(sighted => ({
+    ...sighted,
+    before: hiddenBy(sighted, crown),
+    after: after === 'none' ? exact(0) : after && hiddenBy(sighted, after),
+  }));
+}
+
+function crownUnder(
+  tree: Tree,
+  prescription: Prescription,
+  crown: Crown<Interval>,
+  settings: Settings,
+): Crown<Interval> | 'none' | undefined {
+  if (fellsTree(prescription)) return 'none';
+  const reduction = crownReduction(tree, prescription, settings);
+  return (
+    reduction && {
+      base: reduction.change.base ?? crown.base,
+      top: reduction.change.top ?? crown.top,
+      spread: reduction.change.spread ?? crown.spread,
+    }
+  );
 }

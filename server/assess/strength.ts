@@ -3,7 +3,7 @@
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import { type Interval, middle } from '../mechanics/interval.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
 import { type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';
@@ -11,8 +11,8 @@ import { type Hollow, hollowsOf } from './hollows.ts';
 export interface DefectStrength {
   readonly hollow: Hollow;
   readonly figures: UncertainFigures;
-  /** m above ground; undefined where nobody wrote it down. */
-  readonly height: number | undefined;
+  /** m above ground; undefined where nobody wrote it down, or no upper end is known. */
+  readonly height: Interval | undefined;
 }
 
 export interface GroupStrength {
@@ -28,7 +28,10 @@ export interface Strength {
   readonly groups: readonly GroupStrength[];
 }
 
-const middle = ({ low, high }: Interval) => (low + high) / 2;
+function heightOf({ defect: { height } }: Hollow, settings: Settings): Interval | undefined {
+  const read = height && reading(height.value, settings);
+  return read && read.low >= 0 && Number.isFinite(read.high) ? read : undefined;
+}
 
 /** A section that the readings leave no wood for has no figure; another rule names the impossible readings. */
 function attempt<T>(compute: () => T): T | undefined {
@@ -54,8 +57,7 @@ export function strengthOf(tree: Tree, settings: Settings): Strength {
 function compute(tree: Tree, settings: Settings): Strength {
   const defects = hollowsOf(tree, settings).flatMap((hollow): DefectStrength[] => {
     const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }));
-    const { height } = hollow.defect;
-    return figures ? [{ hollow, figures, height: height && middle(reading(height.value, settings)) }] : [];
+    return figures ? [{ hollow, figures, height: heightOf(hollow, settings) }] : [];
   });
   const groups = tree.joined
     .filter(({ state }) => state !== 'excluded')
@@ -68,7 +70,7 @@ function compute(tree: Tree, settings: Settings): Strength {
       const figures = attempt(() =>
         groupFigures(
           members.map(({ hollow, height }) => ({
-            height: height!,
+            height: middle(height!),
             outer: hollow.outer,
             cavity: hollow.cavity,
           })),

@@ -3,6 +3,7 @@
 import type { LimitRow } from './limit-row.ts';
 
 const YEAR = 365.2425;
+const INCH = 0.0254;
 
 export const pruningLimits = {
   dose: {
@@ -152,22 +153,22 @@ export const pruningLimits = {
   'cut-diameter': {
     summary: 'diameter of a cut',
     dimension: 'length',
-    value: 0.1,
-    unit: 'mm',
+    value: 4 * INCH,
+    unit: 'in',
     direction: 'at most',
-    source: 'ztv-baumpflege',
+    source: 'gilman-pruning',
     confidence: 'from memory',
-    note: 'About 4 in; larger cuts expose heartwood and seldom close.',
+    note: 'ZTV-Baumpflege has 100 mm; larger cuts expose heartwood and seldom close.',
   },
   'cut-diameter-weak': {
     summary: 'diameter of a cut on a species that compartmentalises weakly',
     dimension: 'length',
-    value: 0.05,
-    unit: 'mm',
+    value: 2 * INCH,
+    unit: 'in',
     direction: 'at most',
-    source: 'ztv-baumpflege',
+    source: 'gilman-pruning',
     confidence: 'from memory',
-    note: 'About 2 in.',
+    note: 'ZTV-Baumpflege has 50 mm.',
   },
   'cut-ratio': {
     summary: 'diameter of a cut over that of the stem it is made on',
@@ -197,5 +198,35 @@ export const pruningLimits = {
     source: 'practice',
     confidence: 'common practice',
     note: 'The crew’s own figure takes its place: gear, anchor and drop decide.',
+  },
+  'density-margin': {
+    summary: 'how far green wood of one species may lie from its mean density',
+    dimension: 'share',
+    value: 0.2,
+    unit: '%',
+    direction: 'at most',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'Season, sapwood and site: about a fifth either way.',
+  },
+  'screen-loss': {
+    summary: 'share of a view to be hidden that pruning opens',
+    dimension: 'share',
+    value: 0.1,
+    unit: '%',
+    direction: 'at most',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'In points of what shall stay hidden; what the owner agreed to takes its place.',
+  },
+  'view-left-hidden': {
+    summary: 'share of a view to be opened that stays hidden after the work',
+    dimension: 'share',
+    value: 0.5,
+    unit: '%',
+    direction: 'at most',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'What the owner agreed to takes its place.',
   },
 } as const satisfies Record<string, LimitRow>;

@@ -1,0 +1,45 @@
+/** What law, season and the tree's surroundings still ask for before somebody cuts. */
+
+import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Tree } from '../facts/types.ts';
+import { lastCheckBy, nestingSeasons } from './nesting.ts';
+
+/** Defects that bats live in. */
+const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
+
+/** Sentences for people without their full stops, each beginning in lower case. */
+export function asksOfWork(
+  tree: Tree,
+  settings: Settings,
+  today: number,
+  work: 'pruning' | 'felling',
+): readonly string[] {
+  const asks: string[] = [];
+  for (const { name, season } of nestingSeasons(tree, settings)) {
+    const { from, to } = season.window;
+    const validity = Math.round(settings.limit('nest-check-validity').value);
+    asks.push(
+      `keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made ${validity} days before the work at the most`,
+    );
+  }
+  const check = lastCheckBy(tree, today);
+  if (check?.found.some(({ use }) => use === 'active'))
+    asks.push(
+      `the nest found active on ${formatDate(check.date.value)} keeps the work away until a check finds it free`,
+    );
+  if (tree.protection) {
+    const { permit, until } = tree.protection;
+    const end = until === undefined ? '' : ` until ${formatDate(until)}`;
+    asks.push(
+      permit && permit.value !== 'none'
+        ? `permit ${permit.value} holds${end}: see that it covers ${work}`
+        : `the tree is protected: a permit for ${work} first`,
+    );
+  }
+  if (tree.conductors.length > 0)
+    asks.push('an electric line is near: people qualified for line clearance, and a word with the utility');
+  if (tree.defects.some(({ kind, closed }) => !closed && ROOSTS.has(kind.value)))
+    asks.push('a bat check: the hollows may be roosts');
+  return asks;
+}
