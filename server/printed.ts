@@ -1,13 +1,19 @@
 /** Every file that is printed from the tables, by its path: written by generate.ts, held fresh by a test. */
 
+import { languageConfiguration, snippets, textMateGrammar } from '../grammar/editing.ts';
 import { notationReference } from '../grammar/reference.ts';
 import { limitsTable } from './rules/limits-reference.ts';
 import { rulePage, rulesTable } from './rules/reference.ts';
 import { RULES } from './rules/registry.ts';
 
+const json = (value: object) => `${JSON.stringify(value, null, 2)}\n`;
+
 export const printedFiles = (): ReadonlyMap<string, string> =>
   new Map([
     ['grammar/NOTATION.md', notationReference()],
+    ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
+    ['grammar/language-configuration.json', json(languageConfiguration())],
+    ['client/snippets.json', json(snippets())],
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/practice/LIMITS.md', limitsTable()],
     ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),
