@@ -3,6 +3,7 @@
 import type { LimitRow } from './limit-row.ts';
 
 const MONTH = 30.436875;
+const FOOT = 0.3048;
 
 export const riskLimits = {
   'inspection-interval': {
@@ -33,6 +34,26 @@ export const riskLimits = {
     direction: 'at most',
     source: 'practice',
     confidence: 'common practice',
+  },
+  'ground-sight': {
+    summary: 'height of a defect that is judged from the ground',
+    dimension: 'length',
+    value: 30 * FOOT,
+    unit: 'ft',
+    direction: 'at most',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'Binoculars show more, but neither depth nor sound.',
+  },
+  'stress-recovery': {
+    summary: 'time from a stress to the next cut of living wood',
+    dimension: 'duration',
+    value: 12 * MONTH,
+    unit: 'months',
+    direction: 'at least',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'A growing season, so that the tree shows what it has left.',
   },
   'follow-up': {
     summary: 'time after the work within which somebody looks at the tree again',

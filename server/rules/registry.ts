@@ -11,11 +11,20 @@ import { conductorCrew } from './electricity/conductor-crew.ts';
 import { conductorDistance } from './electricity/conductor-distance.ts';
 import { conductorVoltageMissing } from './electricity/conductor-voltage-missing.ts';
 import { fallZoneConductor } from './electricity/fall-zone-conductor.ts';
+import { groundOnly } from './evidence/ground-only.ts';
+import { inspectionBeforeStorm } from './evidence/inspection-before-storm.ts';
+import { inspectionOld } from './evidence/inspection-old.ts';
+import { interiorUnseen } from './evidence/interior-unseen.ts';
 import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
+import { suspectedOnly } from './evidence/suspected-only.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
 import { replacementUnstated } from './felling/replacement-unstated.ts';
 import { salvageUnstated } from './felling/salvage-unstated.ts';
 import { stumpUnstated } from './felling/stump-unstated.ts';
+import { followUpMissingDue } from './follow-up/follow-up-missing-due.ts';
+import { followUpOverdue } from './follow-up/follow-up-overdue.ts';
+import { reinspectionOverdue } from './follow-up/reinspection-overdue.ts';
+import { watchWithoutInterval } from './follow-up/watch-without-interval.ts';
 import { priorityTooSlow } from './people/priority-too-slow.ts';
 import { ratingIncomplete } from './people/rating-incomplete.ts';
 import { ratingMismatch } from './people/rating-mismatch.ts';
@@ -53,6 +62,11 @@ import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
 import { nestCheckStale } from './wildlife/nest-check-stale.ts';
 
 export const RULES: readonly Rule[] = [
+  groundOnly,
+  inspectionBeforeStorm,
+  inspectionOld,
+  interiorUnseen,
+  suspectedOnly,
   sectionUnmeasured,
   strengthLossCubic,
   strengthLossOpening,
@@ -91,6 +105,10 @@ export const RULES: readonly Rule[] = [
   permitExpired,
   permitMissing,
   permitScope,
+  followUpMissingDue,
+  followUpOverdue,
+  reinspectionOverdue,
+  watchWithoutInterval,
   acceptExpired,
   acceptIncomplete,
   acceptNotAllowed,

@@ -1,0 +1,51 @@
+/** What was seen of a tree, how long ago, and what is still to be looked at. */
+
+import type { Span } from '../../grammar/text.ts';
+import type { Defect, FollowUp, Inspection, Tree } from '../facts/types.ts';
+import { openPrescriptionsOfAnyKind } from './prescriptions.ts';
+
+const NO_DEFECTS: readonly Defect[] = [];
+
+/** Defects that still matter: neither closed nor healed; none on a felled tree. */
+export const openDefects = ({ defects, felled }: Tree): readonly Defect[] =>
+  felled || defects.length === 0
+    ? NO_DEFECTS
+    : defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
+
+/** For the middle of a sentence: `cavity A`. */
+export const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
+
+export interface Look extends Span {
+  readonly day: number;
+}
+
+/** Follow-ups that are a look at the tree as such. */
+const LOOKS: ReadonlySet<string> = new Set(['re-inspection', 'climbing inspection']);
+
+/** The last inspection by a day, or the last follow-up that was one; undefined where nobody looked. */
+export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
+  let last: Look | undefined;
+  const take = (day: number, { start, end }: Span) => {
+    if (day <= today && (!last || day >= last.day)) last = { day, start, end };
+  };
+  for (const { date, at } of inspections) take(date.value, at);
+  for (const { kind, done, at } of followUps) if (done && LOOKS.has(kind.value)) take(done.value, at);
+  return last;
+}
+
+/** The inspections that could see a defect: that in which it was seen and those after it. */
+export const inspectionsOf = ({ inspections }: Tree, { seen }: Defect): readonly Inspection[] =>
+  seen === undefined ? inspections : inspections.filter(({ date }) => date.value >= seen);
+
+/** Follow-ups that are still to be made. */
+export const openFollowUps = ({ followUps, felled }: Tree): readonly FollowUp[] =>
+  felled ? [] : followUps.filter(({ done }) => !done);
+
+/** Whether somebody is to look into a defect: by a follow-up of it, or a prescription to investigate or climb. */
+export const isLookedInto = (tree: Tree, { id }: Defect): boolean =>
+  openFollowUps(tree).some(({ of }) => of.some(({ value }) => value === id.value)) ||
+  openPrescriptionsOfAnyKind(tree).some(
+    ({ kind, for: answers }) =>
+      kind.value === 'investigate' &&
+      (answers.length === 0 || answers.some(({ value }) => value === id.value)),
+  );

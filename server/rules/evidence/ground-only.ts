@@ -1,0 +1,95 @@
+/** A defect too high to be judged from where it was seen. */
+
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { defectName, inspectionsOf, isLookedInto, openDefects } from '../../assess/evidence.ts';
+import { readingOf } from '../../assess/fall-zone.ts';
+import { judge } from '../../assess/judge.ts';
+import { capital, limitLike } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Dead branches are told from below, and what sits at the foot of the tree is there. */
+const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
+  'cavity',
+  'decay',
+  'crack',
+  'included bark',
+  'fungus',
+  'canker',
+  'wound',
+  'loose bark',
+  'woodpecker holes',
+  'weak union',
+]);
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (tree.defects.length === 0) return;
+  for (const defect of openDefects(tree)) {
+    const { height, kind } = defect;
+    if (!height || !NEEDS_A_NEAR_LOOK.has(kind.value)) continue;
+    const judged = judge(readingOf(height, settings), 'ground-sight', settings);
+    if (judged.standing === 'within') continue;
+    const looks = inspectionsOf(tree, defect);
+    if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
+    if (isLookedInto(tree, defect)) continue;
+    const sure = judged.standing === 'exceeds';
+    yield {
+      at: height,
+      grade: judged.standing,
+      level: sure ? 'warning' : 'note',
+      subject: defect.id.value,
+      message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
+      remedy: `Look at it from a rope, a lift or a drone, or plan it: follow-up F1 climbing inspection, of ${defect.id.value}.`,
+    };
+  }
+}
+
+export const groundOnly: Rule = {
+  name: 'ground-only',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'a defect too high to be judged from the ground, from where alone it was seen',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it, answers.',
+  whenNot: 'Dead wood and hangers, which are told from below.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A cavity at 45 ft; one at about 30 ft',
+      text: `tree 307
+  inspection 2026-04-02 from ground
+  defect A cavity
+    on trunk at 45 ft #! warning exceeds
+  defect B wound
+    on trunk at ~30 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Within reach, dead wood, seen from a rope later, planned',
+      text: `tree 308
+  inspection 2026-04-02 from ground
+  defect A cavity
+    on trunk at 12 ft
+  defect B dead wood
+    on trunk at 60 ft
+
+tree 309
+  inspection 2026-04-02 from ground
+  defect A crack
+    on trunk at 45 ft
+  inspection 2026-04-20 from rope
+
+tree 310
+  inspection 2026-04-02 from ground
+  defect A crack
+    on trunk at 45 ft
+  follow-up F1 climbing inspection
+    of A
+    due 2026-07-01
+`,
+    },
+  ],
+  check,
+};

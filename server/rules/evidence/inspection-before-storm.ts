@@ -1,0 +1,69 @@
+/** A tree with a defect that nobody has looked at since the storm. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, site, today }: TreeContext): Iterable<Report> {
+  if (!site || site.storms.length === 0 || tree.defects.length === 0) return;
+  const defects = openDefects(tree);
+  const last = defects.length > 0 ? lastLook(tree, today) : undefined;
+  if (!last) return;
+  const missed = site.storms.filter(({ date }) => date.value > last.day && date.value <= today);
+  if (missed.length === 0) return;
+  const latest = missed.reduce((a, b) => (b.date.value > a.date.value ? b : a));
+  const day = formatDate(latest.date.value);
+  yield {
+    at: { start: last.start, end: last.end },
+    grade: 'stated',
+    subject: day,
+    message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${defects.map(defectName).join(', ')}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,
+    remedy: 'Look at the defect and at the ground round the tree, and record the inspection.',
+  };
+}
+
+export const inspectionBeforeStorm: Rule = {
+  name: 'inspection-before-storm',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'a tree with a defect that nobody has looked at since a storm',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weakness at once: what was read before it no longer tells how the tree stands. Only the latest storm is named.',
+  whenNot: 'Sites without recorded storms; trees without open defects, which the usual interval covers.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Inspected in autumn, a storm in January',
+      text: `site "Fernhollow Court"
+  storm 2026-01-18 "gusts to 61 mph"
+
+tree 317
+  inspection 2025-09-30 from ground #! stated
+  defect A crack
+`,
+    },
+    {
+      title: 'Inspected since; no defect; a defect that was closed',
+      text: `site "Fernhollow Court"
+  storm 2026-01-18 "gusts to 61 mph"
+
+tree 318
+  inspection 2025-09-30 from ground
+  defect A crack
+  inspection 2026-01-20 from ground
+
+tree 319
+  inspection 2025-09-30 from ground
+
+tree 320
+  inspection 2025-09-30 from ground
+  defect A hanger
+    closed 2025-12-01
+`,
+    },
+  ],
+  check,
+};

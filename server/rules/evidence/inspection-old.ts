@@ -1,0 +1,111 @@
+/** A tree that nobody has looked at for longer than its site asks. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { lastLook, openDefects } from '../../assess/evidence.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import { showCount } from '../../assess/nesting.ts';
+import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+interface IntervalHere {
+  readonly days: number;
+  /** With who says so. */
+  readonly shown: string;
+}
+
+/** A practice block speaks before the site, and the site before the table. */
+function intervalHere({ site, settings }: TreeContext): IntervalHere {
+  const limit = settings.limit('inspection-interval-sound');
+  const interval = site?.interval?.value;
+  return interval && limit.origin.from !== 'practice' && Number.isFinite(interval.high)
+    ? { days: interval.high, shown: `${showQuantity(interval)} (${site!.name.value})` }
+    : { days: limit.value, shown: `${showNumber(limit.value, limit, 1)} (${authority(limit)})` };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  if (tree.felled) return;
+  const last = lastLook(tree, today);
+  if (!last) return;
+  const here = intervalHere(context);
+  const age = today - last.day;
+  if (age <= here.days) return;
+  const defects = openDefects(tree);
+  // The shorter interval of a tree with a defect has a rule of its own.
+  if (defects.length > 0 && age > settings.limit('inspection-interval').value) return;
+  const matters =
+    tree.targets.length > 0 || defects.length > 0 || openPrescriptionsOfAnyKind(tree).length > 0;
+  yield {
+    at: { start: last.start, end: last.end },
+    grade: 'exceeds',
+    level: matters ? 'warning' : 'note',
+    subject: formatDate(last.day),
+    message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${here.shown}.`,
+    remedy: 'Inspect the tree and record the inspection, from where and by whom.',
+  };
+}
+
+export const inspectionOld: Rule = {
+  name: 'inspection-old',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'a tree that nobody has looked at for longer than its site asks',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the age of the last inspection, or of a re-inspection or climbing inspection done as a follow-up, with the interval: the limit inspection-interval-sound where a practice block sets it, else the interval of the site, else the limit of the table. With a target, an open defect or an open prescription it is a warning, else a note. A tree with an open defect that is past the shorter limit inspection-interval is left to reinspection-overdue.',
+  whenNot: 'Trees without any inspection on record; felled trees.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Two and a half years, with a target and without',
+      text: `site "Wren Park"
+  interval 24 months
+
+tree 311
+  inspection 2023-10-03 from ground #! warning exceeds
+  target "Bandstand"
+    distance 5 m
+
+tree 312
+  inspection 2023-10-03 from ground #! note exceeds
+`,
+    },
+    {
+      title: 'A longer interval by practice',
+      text: `site "Wren Park"
+  interval 24 months
+
+practice "Wood edge"
+  limit inspection-interval-sound 60 months
+    because "few people"
+
+tree 313
+  inspection 2023-10-03 from ground
+`,
+    },
+    {
+      title: 'Looked at again as a follow-up; felled; a defect, for which another rule speaks',
+      text: `site "Wren Park"
+  interval 24 months
+
+tree 314
+  inspection 2023-10-03 from ground
+  follow-up F1 re-inspection
+    due 2025-06-01
+    done 2025-05-20
+
+tree 315
+  felled 2025-02-01
+  inspection 2021-10-03 from ground
+
+tree 316
+  inspection 2023-10-03 from ground
+  defect A crack
+`,
+    },
+  ],
+  check,
+};

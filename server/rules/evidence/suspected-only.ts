@@ -1,0 +1,89 @@
+/** Work that rests on a defect which nobody has made sure of. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
+import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length === 0) return;
+  const suspected = openDefects(tree).filter(({ state }) => state?.value === 'suspected');
+  if (suspected.length === 0) return;
+  const open = openWork(tree);
+  const planned = (id: string, { between }: Prescription) =>
+    openFollowUps(tree).some(
+      ({ of, due }) => of.some(({ value }) => value === id) && !(due && between && due.value > between.to),
+    ) ||
+    open.some(
+      ({ kind, for: answers }) => kind.value === 'investigate' && answers.some(({ value }) => value === id),
+    );
+  for (const prescription of open) {
+    if (prescription.kind.value === 'investigate') continue;
+    for (const answer of prescription.for) {
+      const defect = suspected.find(({ id }) => id.value === answer.value);
+      if (!defect || planned(defect.id.value, prescription)) continue;
+      yield {
+        at: { start: answer.start, end: answer.end },
+        grade: 'stated',
+        subject: prescription.id.value,
+        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} rests on it (${cite('a300-9').short}).`,
+        remedy: `Plan a follow-up of ${defect.id.value} before the work, or record what proved it and take the state suspected out.`,
+        related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
+      };
+    }
+  }
+}
+
+export const suspectedOnly: Rule = {
+  name: 'suspected-only',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'work that rests on a defect which is only suspected',
+  sources: [cite('a300-9'), cite('practice')],
+  explanation:
+    'Looks at open prescriptions that name what they are for, and at the state of those defects. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
+  whenNot:
+    'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A reduction for decay that a mallet hinted at',
+      text: `tree 301
+  inspection 2026-04-02 from ground
+  defect A decay
+    state suspected
+  prescription R1 reduce
+    dose 10 %
+    for A #! stated
+    between 2026-10-01..2026-11-30
+`,
+    },
+    {
+      title: 'A drilling is planned before the work; an investigation; a defect that is sure',
+      text: `tree 302
+  inspection 2026-04-02 from ground
+  defect A decay
+    state suspected
+  defect B crack
+  prescription R1 reduce
+    dose 10 %
+    for A, B
+    between 2026-10-01..2026-11-30
+  follow-up F1 resistance drilling
+    of A
+    due 2026-09-01
+
+tree 303
+  inspection 2026-04-02 from ground
+  defect A decay
+    state suspected
+  prescription R1 investigate
+    for A
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,54 @@
+/** A follow-up that never falls due. */
+
+import { openFollowUps } from '../../assess/evidence.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.followUps.length === 0) return;
+  for (const { id, kind, due, at } of openFollowUps(tree)) {
+    if (due) continue;
+    yield {
+      at,
+      grade: 'stated',
+      subject: id.value,
+      message: `The ${kind.value} ${id.value} has no day by which it is to be done (${cite('practice').short}).`,
+      remedy: 'Add due with a day, and by with who does it.',
+    };
+  }
+}
+
+export const followUpMissingDue: Rule = {
+  name: 'follow-up-missing-due',
+  group: 'follow-up',
+  level: 'note',
+  summary: 'a follow-up without a day by which it is to be done',
+  sources: [cite('practice')],
+  explanation:
+    'A follow-up that is neither done nor due stands in no calendar and is never late. The day is what turns a good intention into a task.',
+  whenNot: 'Follow-ups that are done; felled trees.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Some day',
+      text: `tree 323
+  follow-up F1 tomogram #! stated
+`,
+    },
+    {
+      title: 'Due, and done',
+      text: `tree 324
+  follow-up F1 tomogram
+    due 2026-09-01
+  follow-up F2 probe
+    done 2026-05-02
+
+tree 325
+  felled 2026-02-02
+  follow-up F1 probe
+`,
+    },
+  ],
+  check,
+};

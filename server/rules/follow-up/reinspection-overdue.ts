@@ -1,0 +1,69 @@
+/** A tree with a defect that is due for another look. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import { showCount } from '../../assess/nesting.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.defects.length === 0) return;
+  const defects = openDefects(tree);
+  const last = defects.length > 0 ? lastLook(tree, today) : undefined;
+  if (!last) return;
+  const limit = settings.limit('inspection-interval');
+  const age = today - last.day;
+  if (age <= limit.value) return;
+  yield {
+    at: { start: last.start, end: last.end },
+    grade: 'exceeds',
+    level: 'warning',
+    subject: formatDate(last.day),
+    message: `The tree, with ${defects.map(defectName).join(', ')}, was last looked at on ${formatDate(last.day)}, ${showCount(age)} ago; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+    remedy:
+      'Inspect it again and record what changed; a defect that no longer matters is closed with its day.',
+  };
+}
+
+export const reinspectionOverdue: Rule = {
+  name: 'reinspection-overdue',
+  group: 'follow-up',
+  level: 'warning',
+  summary: 'a tree with an open defect that is due for another look',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the age of the last inspection of a tree that has a defect, neither closed nor healed, with the limit inspection-interval. A re-inspection or a climbing inspection done as a follow-up counts as a look; other readings of one defect do not stand in for the whole tree.',
+  whenNot: 'Trees without any inspection on record, without open defects, or felled.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Twenty months',
+      text: `tree 329
+  inspection 2024-09-12 from ground #! warning exceeds
+  defect A dead wood
+`,
+    },
+    {
+      title: 'Eight months; a re-inspection since; healed',
+      text: `tree 330
+  inspection 2025-09-30 from ground
+  defect A dead wood
+
+tree 331
+  inspection 2024-09-12 from ground
+  defect A crack
+  follow-up F1 climbing inspection
+    due 2025-10-01
+    done 2025-09-18
+
+tree 332
+  inspection 2024-09-12 from ground
+  defect A wound
+    state healed
+`,
+    },
+  ],
+  check,
+};

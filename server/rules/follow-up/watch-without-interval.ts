@@ -1,0 +1,73 @@
+/** A tree to be watched, and nobody is to look at it. */
+
+import { openFollowUps } from '../../assess/evidence.ts';
+import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length === 0) return;
+  for (const { id, kind, at, between, for: answers } of openPrescriptionsOfAnyKind(tree)) {
+    if (kind.value !== 'watch' || between) continue;
+    const planned = openFollowUps(tree).some(
+      ({ of }) =>
+        of.length === 0 ||
+        answers.length === 0 ||
+        of.some(({ value }) => answers.some(a => a.value === value)),
+    );
+    if (planned) continue;
+    yield {
+      at,
+      grade: 'stated',
+      subject: id.value,
+      message: `Watch ${id.value} does not say when anyone looks again: no follow-up is planned and no days are stated (${cite('practice').short}).`,
+      remedy: `Add a follow-up${answers.length > 0 ? ` of ${answers.map(({ value }) => value).join(', ')}` : ''} with the day it is due, a re-inspection at least.`,
+    };
+  }
+}
+
+export const watchWithoutInterval: Rule = {
+  name: 'watch-without-interval',
+  group: 'follow-up',
+  level: 'warning',
+  summary: 'a tree to be watched without a day on which anyone looks',
+  sources: [cite('practice'), cite('a300-9')],
+  explanation:
+    'To watch is a decision only with a day: an open prescription to watch needs a follow-up of what it watches that is still to be made, or days of its own.',
+  whenNot: 'A watch that was withdrawn or replaced; felled trees.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Watched by nobody',
+      text: `tree 326
+  inspection 2026-04-02 from ground
+  defect A crack
+  defect B wound
+  prescription R1 watch #! stated
+    for A
+  follow-up F1 probe
+    of B
+    due 2026-09-01
+`,
+    },
+    {
+      title: 'With a follow-up, with days, withdrawn',
+      text: `tree 327
+  inspection 2026-04-02 from ground
+  defect A crack
+  prescription R1 watch
+    for A
+  follow-up F1 re-inspection
+    due 2027-04-01
+
+tree 328
+  prescription R1 watch
+    between 2026-09-01..2026-09-30
+  prescription R2 watch
+    withdrawn 2026-05-02
+`,
+    },
+  ],
+  check,
+};
