@@ -9,12 +9,7 @@ import { lastCheckBy, nestingSeasons } from './nesting.ts';
 const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
 
 /** Sentences for people without their full stops, each beginning in lower case. */
-export function asksOfWork(
-  tree: Tree,
-  settings: Settings,
-  today: number,
-  work: 'pruning' | 'felling',
-): readonly string[] {
+export function asksOfCutting(tree: Tree, settings: Settings, today: number): readonly string[] {
   const asks: string[] = [];
   for (const { name, season } of nestingSeasons(tree, settings)) {
     const { from, to } = season.window;
@@ -33,13 +28,13 @@ export function asksOfWork(
     const end = until === undefined ? '' : ` until ${formatDate(until)}`;
     asks.push(
       permit && permit.value !== 'none'
-        ? `permit ${permit.value} holds${end}: see that it covers ${work}`
-        : `the tree is protected: a permit for ${work} first`,
+        ? `permit ${permit.value} holds${end}: see that it covers this work`
+        : 'the tree is protected: a permit for this work',
     );
   }
   if (tree.conductors.length > 0)
     asks.push('an electric line is near: people qualified for line clearance, and a word with the utility');
   if (tree.defects.some(({ kind, closed }) => !closed && ROOSTS.has(kind.value)))
-    asks.push('a bat check: the hollows may be roosts');
+    asks.push('have a bat check made: the hollows may be roosts');
   return asks;
 }

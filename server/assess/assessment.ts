@@ -44,6 +44,6 @@ export function assess({ tree, site, settings, today }: AssessmentContext): Asse
   const offset = offsetOf(tree, strength, site, settings);
   const views = viewsUnder(tree, prescription, settings);
   const settles = strength.defects.flatMap(defect => settlesDefect(defect, settings) ?? []);
-  const options = optionsFor({ tree, strength, offset, views, settles, settings, today });
+  const options = optionsFor({ tree, site, strength, offset, views, settles, settings, today });
   return { strength, prescription, loads, offset, views, settles, options };
 }

@@ -1,15 +1,16 @@
 /** What is open to a tree, side by side. Nothing is recommended that the intervals do not support. */
 
 import { formatDate } from '../../grammar/dates.ts';
-import { plainNumber } from '../../grammar/quantity.ts';
+import { plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Tree } from '../facts/types.ts';
-import { exact, type Interval, interval } from '../mechanics/interval.ts';
+import type { Site, Tree } from '../facts/types.ts';
+import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { asksOfWork } from './asks.ts';
+import { asksOfCutting } from './asks.ts';
 import { isDead } from './doses.ts';
 import { hollowDefects } from './hollows.ts';
-import { judge, type Standing } from './judge.ts';
+import { judge, REPRESENTATION, type Standing } from './judge.ts';
 import type { Offset } from './load.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import type { Settles } from './settles.ts';
@@ -60,6 +61,7 @@ export interface Option {
 
 export interface OptionEvidence {
   readonly tree: Tree;
+  readonly site: Site | undefined;
   readonly strength: Strength;
   readonly offset: Offset | undefined;
   readonly views: readonly ViewShare[];
@@ -94,11 +96,13 @@ export function optionsFor(evidence: OptionEvidence): readonly Option[] {
   ];
 }
 
-const MONTH = 30.436875;
 const percent = (share: number) => `${plainNumber(Math.ceil(share * 1000 - 1e-6) / 10, 1)} %`;
 
-function leave({ views, settings }: OptionEvidence, weakest: Weakest | undefined): Option {
-  const months = Math.round(settings.limit('inspection-interval').value / MONTH);
+function leave({ views, site, settings }: OptionEvidence, weakest: Weakest | undefined): Option {
+  const interval = site?.interval
+    ? reading(site.interval.value, settings).low
+    : settings.limit('inspection-interval').value;
+  const months = Math.floor(interval / unitOf('months')!.factor + REPRESENTATION);
   const base = {
     option: 'leave and watch' as const,
     views: views.map(({ view, wish, before }) => ({ name: view.name.value, wish, hidden: before })),
@@ -131,7 +135,7 @@ function reduce(
   const { tree, strength, offset, views, settings, today } = evidence;
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
-    asks: asksOfWork(tree, settings, today, 'pruning'),
+    asks: asksOfCutting(tree, settings, today),
   };
   const plain = (support: Support, because: string): Option => ({
     ...base,
@@ -152,45 +156,53 @@ function reduce(
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
   const [support, because] = supportOf(offset, weakest, how);
+  // What no pruning reaches has no crown that is left, and no last season.
+  if (beyondReach(offset))
+    return { ...base, support, because: [because], dose: hull(offset.atBest.dose, offset.dose), views: [] };
   return {
     ...base,
     support,
-    because: [because, ...(how === 'stages' && support !== 'not supported' ? [stagesWord(offset)] : [])],
+    because: [because, ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : [])],
     stressRatio: offset.stressRatio,
     dose: offset.dose,
     seasons: offset.seasons,
-    views:
-      offset.reduction < 1
-        ? views.map(sighted => ({
-            name: sighted.view.name.value,
-            wish: sighted.wish,
-            hidden: hiddenBy(sighted, offset.crown),
-          }))
-        : [],
+    views: views.map(sighted => ({
+      name: sighted.view.name.value,
+      wish: sighted.wish,
+      hidden: hiddenBy(sighted, offset.crown),
+    })),
   };
 }
+
+const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach === 'perhaps out of reach';
 
 const stagesWord = ({ seasons }: Offset) =>
   `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
 
+/** A reduction from which on hardly a crown is left to speak of. */
+const WHOLE_CROWN = 0.8;
+
 /** @param how which of the two reductions is asked about */
 function supportOf(
-  { reduction, atBest, dose, reach, seasonLimit }: Offset,
+  offset: Offset,
   { standing }: Weakest,
   how: 'one season' | 'stages',
 ): readonly [Support, string] {
+  const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = `${percent(reduction)} off crown length and spread`;
   const season = `one season's ${percent(seasonLimit)}`;
-  if (reach === 'out of reach' || reach === 'perhaps out of reach') {
+  if (beyondReach(offset)) {
     const needs =
-      reduction > 0.99
-        ? 'At the worst that the readings allow, nothing of the section is left for a reduction to relieve'
+      reduction > WHOLE_CROWN
+        ? 'At the worst loss that the readings allow no reduction is enough'
         : `At the worst loss it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
-    if (atBest.reach === 'out of reach') return ['not supported', `${needs}; at the least loss, too.`];
-    const least = `at the least loss ${percent(atBest.reduction)} would do`;
-    if (how === 'one season' && atBest.dose.low > seasonLimit)
-      return ['not supported', `${needs}; ${least}, more than ${season}.`];
-    return ['depends on a reading', `${needs}; ${least}.`];
+    const { reduction: least, dose: leastDose, seasons } = atBest;
+    if (atBest.reach === 'out of reach')
+      return ['not supported', `${needs}; nor at the least loss, which takes ${percent(least)} off.`];
+    if (how === 'one season' && leastDose.low > seasonLimit)
+      return ['not supported', `${needs}; at the least loss it still takes more foliage than ${season}.`];
+    const time = how === 'stages' ? `, in ${seasons.low} seasons at least` : '';
+    return ['depends on a reading', `${needs}; at the least loss ${percent(least)} off would do${time}.`];
   }
   if (standing === 'within')
     return ['not called for', `The limit does not ask for it; ${off} would offset the whole loss.`];
@@ -228,7 +240,7 @@ function fell(
     support,
     because: [because],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
-    asks: asksOfWork(tree, settings, today, 'felling'),
+    asks: asksOfCutting(tree, settings, today),
     ...(salvage ? { salvage } : {}),
   };
 }

@@ -51,9 +51,24 @@ function commands(io: Io, done: (code: number) => void): Command {
         .choices(['error', 'warning', 'note', 'never'])
         .default('error'),
     )
-    .addOption(new Option('--as <form>', 'form of the findings').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--as <form>', 'form of the findings')
+        .choices(['text', 'json', 'sarif', 'junit', 'markdown'])
+        .default('text'),
+    )
     .option('--to <file>', 'write the findings to a file')
     .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
+
+  program
+    .command('weigh')
+    .description('weigh what is open to trees, side by side, with figures')
+    .argument(
+      '[trees-or-paths...]',
+      'tags of trees, and files and folders to find them in (default: all trees with figures in this folder)',
+    )
+    .addOption(onOption())
+    .addOption(new Option('--as <form>', 'form of the figures').choices(['text', 'json']).default('text'))
+    .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
 
   program
     .command('tidy')

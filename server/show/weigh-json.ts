@@ -1,0 +1,127 @@
+/**
+ * Trees weighed, for other programs: the published form of `weigh --as json`, described by weigh.schema.json.
+ * A change that could break a reader raises `version`. Lengths in m, shares of one, volumes in m³, masses in kg.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Assessment } from '../assess/assessment.ts';
+import { loadedDefects } from '../assess/load.ts';
+import { type DefectStrength, lossAt } from '../assess/strength.ts';
+import { exact, type Interval } from '../mechanics/interval.ts';
+import { stressRatio } from '../mechanics/reduction.ts';
+import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
+
+export const WEIGH_VERSION = 1;
+
+export interface WeighReport {
+  /** Day number for which the trees were weighed. */
+  readonly on: number;
+  readonly trees: readonly Weighed[];
+  /** What could not be read, and why. */
+  readonly unread: readonly { readonly file: string; readonly message: string }[];
+}
+
+export function weighedJson({ on, trees, unread }: WeighReport): string {
+  const report = {
+    version: WEIGH_VERSION,
+    on: formatDate(on),
+    caution: WEIGH_CAUTION,
+    trees: trees.map(treeJson),
+    unread,
+  };
+  return `${JSON.stringify(report, null, 2)}\n`;
+}
+
+/** `[low, high]`; null stands for an end that there is none of. */
+const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinite(end) ? end : null));
+const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
+
+function treeJson({ tree, file, assessment }: Weighed) {
+  const { strength, offset, views, settles, options } = assessment;
+  return {
+    tag: tree.tag.value,
+    file,
+    defects: strength.defects.map(defectJson),
+    groups: strength.groups.map(({ joined, figures }) => ({
+      defects: joined.defects.map(({ value }) => value),
+      state: joined.state,
+      apart: ends(figures.apart),
+      joined: ends(figures.joined),
+    })),
+    crown: crownJson(tree, assessment),
+    offset: offset
+      ? {
+          reduction: offset.reduction,
+          dose: ends(offset.dose),
+          seasons: ends(offset.seasons),
+          reach: offset.reach,
+          atBest: { reduction: offset.atBest.reduction, reach: offset.atBest.reach },
+        }
+      : null,
+    views: views.map(({ view, wish, before, after }) => ({
+      name: view.name.value,
+      wish,
+      before: ends(before),
+      after: endsOrNull(after),
+    })),
+    settles: settles.map(({ defect, reading, threshold = null, decides = null, text }) => ({
+      defect,
+      reading,
+      threshold,
+      decides,
+      text,
+    })),
+    options: options.map(
+      ({ option, support, because, stressRatio, dose, seasons, views, asks, salvage }) => ({
+        option,
+        support,
+        because,
+        stressRatio: endsOrNull(stressRatio),
+        dose: endsOrNull(dose),
+        seasons: endsOrNull(seasons),
+        views: views.map(({ name, wish, hidden }) => ({ name, wish, hidden: ends(hidden) })),
+        asks,
+        salvage: salvage ? { volume: ends(salvage.volume), mass: endsOrNull(salvage.mass) } : null,
+      }),
+    ),
+  };
+}
+
+function defectJson({ hollow: { defect, thumbs }, figures }: DefectStrength) {
+  const { wallRatio, cubic, quartic, withOpening } = thumbs;
+  return {
+    id: defect.id.value,
+    strengthLoss: ends(figures.strengthLoss),
+    worstBearing: figures.worstBearing,
+    contradictions: figures.contradictions.map(({ kind }) => kind),
+    thumb: {
+      tOverR: wallRatio.applies ? ends(wallRatio.value) : null,
+      cubic: ends(cubic.value),
+      quartic: ends(quartic.value),
+      opening: ends(withOpening.value),
+    },
+  };
+}
+
+/** Under the first open prescription that states dimensions; without one, under the crown as it stands. */
+function crownJson(tree: Weighed['tree'], { strength, loads }: Assessment) {
+  const [load] = loads;
+  const sections = load
+    ? load.sections
+    : loadedDefects(tree, strength, Number.POSITIVE_INFINITY).map(defect => ({
+        defect,
+        momentRatio: exact(1),
+        stressRatio: stressRatio(exact(1), lossAt(defect, strength)),
+      }));
+  return {
+    prescription: load ? load.prescription.id.value : null,
+    momentRatio: endsOrNull(load?.momentRatio),
+    dose: endsOrNull(load?.dose),
+    byDefect: sections.map(({ defect, momentRatio, stressRatio: stress }) => ({
+      id: defect.hollow.defect.id.value,
+      height: endsOrNull(defect.height),
+      momentRatio: ends(momentRatio),
+      stressRatio: ends(stress),
+    })),
+  };
+}

@@ -1,0 +1,236 @@
+/** Trees weighed, for people: what the readings say, what is open side by side, what stays to be decided. */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
+import type { Assessment } from '../assess/assessment.ts';
+import { isDosed } from '../assess/doses.ts';
+import { showLimit } from '../assess/judge.ts';
+import type { Option } from '../assess/options.ts';
+import { jobName } from '../assess/prescriptions.ts';
+import type { DefectStrength } from '../assess/strength.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Placed, Tree } from '../facts/types.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
+import { columns, wrap } from './layout.ts';
+import type { Paint } from './terminal.ts';
+
+export interface Weighed {
+  readonly tree: Tree;
+  /** As shown to the reader. */
+  readonly file: string;
+  readonly settings: Settings;
+  readonly assessment: Assessment;
+}
+
+export const WEIGH_CAUTION =
+  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
+
+const NOTHING = '–';
+
+/** What weighing has something to say about: a section, a view, or dimensions of an open prescription. */
+export const isWeighable = ({ strength, views, loads }: Assessment): boolean =>
+  strength.defects.length > 0 || views.length > 0 || loads.length > 0;
+
+/** All trees, and the caution once below them. */
+export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
+  const parts = trees.map(weighed => showTree(weighed, paint));
+  return `${[...parts, wrap(WEIGH_CAUTION, 0)].join('\n')}\n`;
+}
+
+function showTree(weighed: Weighed, paint: Paint): string {
+  const { tree, file } = weighed;
+  const name = tree.name ? ` "${tree.name.value}"` : '';
+  const species = tree.species ? `, ${tree.species.value.name}` : '';
+  const sections = [
+    `${paint('bold', `Tree ${tree.tag.value}${name}`)}${species} (${file})\n${wrap(sizeOf(tree), 2)}\n`,
+    sectionsOf(weighed, paint),
+    prescriptionsOf(weighed, paint),
+    optionsOf(weighed, paint),
+    viewsOf(weighed, paint),
+    decisionsOf(weighed, paint),
+  ];
+  return sections.filter(text => text !== '').join('\n');
+}
+
+const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
+  quantity && showQuantity(quantity.value);
+
+function sizeOf({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
+  const crown = [
+    ...(crownBase ? [`from ${say(crownBase)}`] : []),
+    ...(crownSpread ? [`${say(crownSpread)} wide`] : []),
+  ];
+  const parts = [
+    diameters.length > 0 ? `dbh ${diameters.map(say).join(', ')}` : 'dbh not measured',
+    height ? `height ${say(height)}` : 'height not measured',
+    crown.length > 0 ? `crown ${crown.join(', ')}` : 'crown not measured',
+    ...(age ? [age.value] : []),
+    ...(vigor ? [`vigor ${vigor.value}`] : []),
+    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
+  ];
+  return `${parts.join('; ')}.`;
+}
+
+const heading = (text: string, paint: Paint) => `${paint('bold', wrap(text, 2, 4))}\n`;
+
+const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
+  const { id, kind, height, part } = defect;
+  const where = [part && part.value !== 'trunk' ? part.value : undefined, say(height)].filter(Boolean);
+  return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
+};
+
+function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Paint): string {
+  if (strength.defects.length === 0) return '';
+  const limit = showLimit({ setting: settings.limit('strength-loss') });
+  const rows = strength.defects.map(defect => {
+    const { figures, hollow } = defect;
+    const { wallRatio, cubic, quartic, withOpening } = hollow.thumbs;
+    return [
+      placeOf(defect),
+      shareText(figures.strengthLoss),
+      compassPoint(figures.worstBearing),
+      wallRatio.applies ? ratioText(wallRatio.value) : NOTHING,
+      shareText(cubic.value),
+      shareText(quartic.value),
+      shareText(withOpening.value),
+    ];
+  });
+  const groups = strength.groups.flatMap(({ joined, figures }) => {
+    const ids = joined.defects.map(({ value }) => value).join(', ');
+    return [
+      ...(joined.state === 'suspected' ? [[`${ids} apart`, shareText(figures.apart)]] : []),
+      [`${ids} joined (${joined.state})`, shareText(figures.joined)],
+    ];
+  });
+  const head = ['', 'by section', 'worst bent to', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
+  return (
+    heading(`Loss of bending strength, against ${limit}`, paint) + columns([head, ...rows, ...groups], 4)
+  );
+}
+
+function prescriptionsOf({ tree, assessment: { loads } }: Weighed, paint: Paint): string {
+  return loads
+    .map(({ prescription, momentRatio, dose, sections }) => {
+      const { height, spread, base } = prescription;
+      const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
+        change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
+      );
+      const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
+      const rows = [
+        ['', 'bending moment', 'stress ratio'],
+        ['at the ground', shareText(momentRatio), NOTHING],
+        ...sections.map(({ defect, momentRatio: moment, stressRatio }) => [
+          placeOf(defect),
+          shareText(moment),
+          ratioText(stressRatio),
+        ]),
+      ];
+      const doseLine = isDosed(prescription)
+        ? `${wrap(`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`, 4, 6)}\n`
+        : '';
+      return (
+        heading(`Under ${jobName(prescription)}: ${changes.join(', ')}`, paint) + columns(rows, 4) + doseLine
+      );
+    })
+    .join(tree.prescriptions.length > 1 ? '\n' : '');
+}
+
+function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
+  if (options.length === 0) return '';
+  const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
+    option,
+    support,
+    stressRatio ? ratioText(stressRatio) : NOTHING,
+    dose ? shareText(dose) : NOTHING,
+    seasons ? seasonsText(seasons) : NOTHING,
+  ]);
+  const head = ['', 'the figures say', 'stress ratio', 'foliage taken', 'seasons'];
+  const reasons = options.map(
+    ({ option, because }) => `${wrap(`${capital(option)}: ${because.join(' ')}`, 4, 6)}\n`,
+  );
+  return (
+    heading('What is open (stress ratio 1.00: the sound stem under the full crown)', paint) +
+    columns([head, ...rows], 4) +
+    reasons.join('')
+  );
+}
+
+const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
+
+/** No number of seasons takes the whole crown. */
+const seasonsText = (seasons: Interval): string =>
+  Number.isFinite(seasons.low) ? numberText(seasons, 0) : 'no number';
+
+function viewsOf({ assessment: { views, options, prescription } }: Weighed, paint: Paint): string {
+  if (views.length === 0) return '';
+  const under = (option: Option['option'], name: string): string => {
+    const hidden = options.find(one => one.option === option)?.views.find(view => view.name === name)?.hidden;
+    return hidden ? shareText(hidden) : NOTHING;
+  };
+  const rows = views.map(({ view, wish, before, after }) => [
+    `"${view.name.value}", to ${wish}`,
+    shareText(before),
+    ...(prescription ? [after ? shareText(after) : NOTHING] : []),
+    under('reduce in one season', view.name.value),
+    under('fell', view.name.value),
+  ]);
+  const head = ['', 'now', ...(prescription ? [jobName(prescription)] : []), 'reduced to offset', 'felled'];
+  return heading('Share of each view that the crown hides', paint) + columns([head, ...rows], 4);
+}
+
+/** Whatever an asset or a rule of law still wants, and what no figure can say. */
+function decisionsOf({ tree, assessment: { options } }: Weighed, paint: Paint): string {
+  if (options.length === 0) return '';
+  const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
+  const lines = [
+    ...asksOf('fell').map(ask => `Before any cut: ${ask}.`),
+    ...asksOf('leave and watch').map(ask => `If it stays: ${ask}.`),
+    ...asksOf('investigate first').map(ask => `${capital(ask)}.`),
+    ...salvageLines(tree, options),
+  ];
+  const paragraphs = (texts: readonly string[]) => texts.map(text => `${wrap(text, 4, 6)}\n`).join('');
+  return [
+    heading('What law, season and surroundings still ask for', paint) + paragraphs(lines),
+    heading('For the person on site to decide', paint) + paragraphs(questionsOf(tree)),
+  ].join('\n');
+}
+
+const unitsOf = ({ diameters, height }: Tree): Units =>
+  [...diameters, ...(height ? [height] : [])].some(({ value: { unit } }) =>
+    ['in', 'ft'].includes(unit?.symbol ?? ''),
+  )
+    ? 'imperial'
+    : 'metric';
+
+function salvageLines(tree: Tree, options: readonly Option[]): readonly string[] {
+  const salvage = options.find(({ option }) => option === 'fell')?.salvage;
+  if (!salvage) return [];
+  const units = unitsOf(tree);
+  const { volume, mass } = salvage;
+  const weight = mass
+    ? `, ${massText(mass, units)} green`
+    : tree.species
+      ? `; no density is known for ${tree.species.value.name}, so no mass`
+      : '; without a species no mass';
+  return [
+    `Salvage if felled: a stem of ${volumeText(volume, units)} by the form of measured trees, hollows not taken off${weight}.`,
+  ];
+}
+
+function questionsOf(tree: Tree): readonly string[] {
+  const last = tree.inspections.at(-1);
+  const unseen = last?.unseen.map(({ value }) => `"${value}"`) ?? [];
+  const targets = tree.targets.map(
+    ({ name, occupied }) => `"${name.value}"${occupied ? ` (${occupied.value})` : ''}`,
+  );
+  return [
+    unseen.length > 0
+      ? `Whether the readings still hold, and what was not seen: ${unseen.join('; ')}.`
+      : 'Whether the readings still hold, and what nobody saw.',
+    targets.length > 0
+      ? `What a failure would strike, ${targets.join(', ')}, and whether keeping people away, a cable or a prop does instead.`
+      : 'What a failure would strike (no target is on record), and whether keeping people away, a cable or a prop does instead.',
+    'Whether wood that grew around the hollow, the roots and the unions bear out what the sections say.',
+  ];
+}
