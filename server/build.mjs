@@ -36,5 +36,6 @@ await build({
   },
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
-// The form of `check --as json` is published with the program.
-await copyFile(join(server, 'show', 'findings.schema.json'), join(dist, 'findings.schema.json'));
+// The forms of --as json are published with the program.
+for (const schema of ['findings.schema.json', 'weigh.schema.json'])
+  await copyFile(join(server, 'show', schema), join(dist, schema));
