@@ -37,8 +37,19 @@ import { permitExpired } from './permits/permit-expired.ts';
 import { permitMissing } from './permits/permit-missing.ts';
 import { permitScope } from './permits/permit-scope.ts';
 import { cumulativeDose } from './pruning/cumulative-dose.ts';
+import { cutDiameter } from './pruning/cut-diameter.ts';
 import { doseUnstated } from './pruning/dose-unstated.ts';
+import { flushCut } from './pruning/flush-cut.ts';
+import { lateralRatio } from './pruning/lateral-ratio.ts';
+import { lionTailing } from './pruning/lion-tailing.ts';
+import { pruningSeason } from './pruning/pruning-season.ts';
+import { pruningStressed } from './pruning/pruning-stressed.ts';
+import { raiseTooFar } from './pruning/raise-too-far.ts';
+import { reductionAndThinning } from './pruning/reduction-and-thinning.ts';
 import { seasonDose } from './pruning/season-dose.ts';
+import { topping } from './pruning/topping.ts';
+import { totalReduction } from './pruning/total-reduction.ts';
+import { woundPaint } from './pruning/wound-paint.ts';
 import { acceptExpired } from './records/accept-expired.ts';
 import { acceptIncomplete } from './records/accept-incomplete.ts';
 import { acceptNotAllowed } from './records/accept-not-allowed.ts';
@@ -74,6 +85,17 @@ export const RULES: readonly Rule[] = [
   wallRatio,
   cumulativeDose,
   doseUnstated,
+  cutDiameter,
+  flushCut,
+  lateralRatio,
+  lionTailing,
+  pruningSeason,
+  pruningStressed,
+  raiseTooFar,
+  reductionAndThinning,
+  topping,
+  totalReduction,
+  woundPaint,
   seasonDose,
   monolithHeight,
   replacementUnstated,

@@ -1,0 +1,27 @@
+/** How trees are cut, as prescriptions say it, where somebody can still answer for it. */
+
+import type { Placed, Prescription, Tree } from '../facts/types.ts';
+import { currentJobs } from './jobs.ts';
+
+export interface MethodUse {
+  readonly prescription: Prescription;
+  /** The word that says it. */
+  readonly method: Placed<string>;
+  /** Work is recorded under it; else it is open. */
+  readonly done: boolean;
+}
+
+const NONE: readonly MethodUse[] = [];
+
+/** Each prescription that is open, or was worked on within a year, with the first of the methods it names. */
+export function methodUses(tree: Tree, today: number, methods: ReadonlySet<string>): readonly MethodUse[] {
+  if (!tree.prescriptions.some(({ methods: stated }) => stated.some(({ value }) => methods.has(value)))) {
+    return NONE;
+  }
+  const uses = new Map<Prescription, MethodUse>();
+  for (const { prescription, work } of currentJobs(tree, today)) {
+    const method = prescription.methods.find(({ value }) => methods.has(value));
+    if (method && !uses.has(prescription)) uses.set(prescription, { prescription, method, done: !!work });
+  }
+  return [...uses.values()];
+}

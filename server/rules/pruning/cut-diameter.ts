@@ -1,0 +1,100 @@
+/** Cuts that are larger than the species closes. */
+
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { isDead } from '../../assess/doses.ts';
+import { readingOf } from '../../assess/fall-zone.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { judge } from '../../assess/judge.ts';
+import { capital, jobName, limitLike } from '../../assess/prescriptions.ts';
+import type { Tree } from '../../facts/types.ts';
+import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+
+/** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
+function isWeak({ species }: Tree): boolean {
+  if (!species) return false;
+  const { binomial, genus } = species.value;
+  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
+  return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
+}
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length === 0 || isDead(tree)) return;
+  for (const { prescription, work, subject } of currentJobs(tree, today)) {
+    const cut = work?.cutDiameter ?? prescription.cutDiameter;
+    if (!cut || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    const weak = isWeak(tree);
+    const judged = judge(readingOf(cut, settings), weak ? 'cut-diameter-weak' : 'cut-diameter', settings);
+    if (judged.standing === 'within') continue;
+    const sure = judged.standing === 'exceeds';
+    yield {
+      at: { start: cut.start, end: cut.end },
+      grade: judged.standing,
+      level: sure && !work ? 'warning' : 'note',
+      subject,
+      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
+      remedy: work
+        ? 'Look at these wounds at each inspection: decay behind them is to be expected.'
+        : `Spread the dose over more and smaller cuts, up to ${limitLike(judged.setting, cut.value).split(' (')[0]}, or say why a larger one is worth its decay.`,
+    };
+  }
+}
+
+export const cutDiameter: Rule = {
+  name: 'cut-diameter',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'cuts larger than the species closes',
+  sources: [
+    cite('gilman-pruning'),
+    cite('ztv-baumpflege'),
+    cite('uf-compartmentalisation'),
+    cite('dujesiefken-liese-2008'),
+  ],
+  explanation:
+    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
+  whenNot:
+    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A birch, an oak, a range, and work done',
+      text: `tree 353
+  species Betula pendula
+  prescription R1 clean
+    cuts up to 3 in #! warning exceeds
+
+tree 354
+  species Quercus garryana
+  prescription R1 clean
+    cuts up to 6 in #! warning exceeds
+  prescription R2 clean
+    cuts up to 3..5 in #! note may exceed
+
+tree 355
+  species Quercus garryana
+  prescription R1 clean
+  work R1 2026-02-03
+    cuts up to 6 in #! note exceeds
+`,
+    },
+    {
+      title: 'At the limit, a species unknown, a pollard',
+      text: `tree 356
+  species Betula pendula
+  prescription R1 clean
+    cuts up to 2 in
+
+tree 357
+  prescription R1 clean
+    cuts up to 4 in
+  prescription R2 pollard
+    cuts up to 8 in
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,59 @@
+/** Branches cut flush with the stem. */
+
+import { methodUses } from '../../assess/methods.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
+/** Where the stem itself goes, nothing is left to protect. */
+const ENDS_THE_TREE: ReadonlySet<string> = new Set(['fell', 'monolith']);
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
+    if (ENDS_THE_TREE.has(prescription.kind.value)) continue;
+    yield {
+      at: { start: method.start, end: method.end },
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} ${done ? 'was made' : 'is to be made'} by flush cuts, which take off the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
+      remedy: done
+        ? 'Record the wounds and look at their edges at the next inspection; leave collars from now on.'
+        : 'Cut outside the branch collar: method collar cuts.',
+    };
+  }
+}
+
+export const flushCut: Rule = {
+  name: 'flush-cut',
+  group: 'pruning',
+  level: 'error',
+  summary: 'branches cut flush with the stem',
+  sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
+  explanation:
+    'Reports the method flush cuts. The branch collar holds the zone in which a tree walls off a dead branch; a cut inside it wounds the stem, which is larger, closes later and decays deeper. Looks at open prescriptions and at those worked on within a year.',
+  whenNot: 'Trees that are felled or left as monoliths.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Flush cuts',
+      text: `tree 345
+  prescription R1 raise
+    dose 5 %
+    method flush cuts #! stated
+`,
+    },
+    {
+      title: 'Collar cuts, and a monolith',
+      text: `tree 346
+  prescription R1 raise
+    dose 5 %
+    method collar cuts
+  prescription R2 monolith
+    method flush cuts
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,54 @@
+/** Crowns stripped on the inside. */
+
+import { methodUses } from '../../assess/methods.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const METHODS: ReadonlySet<string> = new Set(['inner branches']);
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
+    yield {
+      at: { start: method.start, end: method.end },
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} ${done ? 'stripped' : 'strips'} the inside of the crown (lion-tailing): the weight moves to the ends and the limbs lose the branches that damp them (${cite('a300-1-2008').short}).`,
+      remedy: done
+        ? 'Let inner shoots grow for some years, and shorten the long ends by reduction cuts where they load a weak limb.'
+        : 'Thin evenly, mostly in the outer third, and leave the inner branches.',
+    };
+  }
+}
+
+export const lionTailing: Rule = {
+  name: 'lion-tailing',
+  group: 'pruning',
+  level: 'error',
+  summary: 'a crown stripped on the inside',
+  sources: [cite('a300-1-2008')],
+  explanation:
+    'Reports the method inner branches. Taking the inner and lower laterals of limbs leaves foliage at their ends: the wind acts farther out, the limb sways more and tapers less, the bark scalds, and nothing is left to reduce back to later. Looks at open prescriptions and at those worked on within a year.',
+  whenNot: 'Dead wood inside the crown, which is cleaned by collar cuts.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Thinned from the inside',
+      text: `tree 343
+  prescription R1 thin
+    dose 15 %
+    method inner branches #! stated
+`,
+    },
+    {
+      title: 'Cleaned by collar cuts',
+      text: `tree 344
+  prescription R1 clean
+    dose 5 %
+    method collar cuts
+`,
+    },
+  ],
+  check,
+};

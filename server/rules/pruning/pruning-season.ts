@@ -1,0 +1,161 @@
+/** Cuts of living wood in the weeks in which wounds let in what kills or spoils the tree. */
+
+import { formatMonthDay } from '../../../grammar/dates.ts';
+import { isDead } from '../../assess/doses.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { authority } from '../../assess/judge.ts';
+import { seasonStanding, showDays } from '../../assess/nesting.ts';
+import { pestWindows } from '../../assess/pest-windows.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Tree } from '../../facts/types.ts';
+import { cite, nextLawfulWindow, overlap, type YearlyWindow } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const WOUNDS: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
+
+interface ClosedWeeks {
+  readonly why: string;
+  readonly window: YearlyWindow;
+  readonly authority: string;
+  /** It kills the tree and spreads from it. */
+  readonly grave: boolean;
+  readonly paint: boolean;
+}
+
+function closedWeeks(tree: Tree, settings: Settings): readonly ClosedWeeks[] {
+  const pests = pestWindows(tree, settings).map(
+    ({ pest, window, citation, paint }): ClosedWeeks => ({
+      why: `${pest}: ${tree.species!.value.genus} is not cut`,
+      window,
+      authority: citation.short,
+      grave: pest === 'oak wilt',
+      paint,
+    }),
+  );
+  const { pruning } = settings;
+  if (!pruning) return pests;
+  const ours = {
+    why: 'no tree is cut here',
+    window: pruning.window,
+    authority: authority(pruning),
+    grave: false,
+    paint: false,
+  };
+  return [...pests, ours];
+}
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length === 0 || isDead(tree)) return;
+  const weeks = closedWeeks(tree, settings);
+  if (weeks.length === 0) return;
+  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+    if (!days || !WOUNDS.has(prescription.kind.value)) continue;
+    for (const { why, window, authority: source, grave, paint } of weeks) {
+      const grade = seasonStanding(days, overlap(days.from, days.to, window));
+      if (grade === 'within') continue;
+      const guarded = paint && prescription.painted === true;
+      const clear = nextLawfulWindow(
+        days.from,
+        days.to,
+        weeks.map(each => each.window),
+      );
+      yield {
+        at,
+        grade,
+        ...(guarded || !grave ? { level: grade === 'exceeds' && !guarded ? 'warning' : 'note' } : {}),
+        subject,
+        message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is to be done' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in weeks closed for pruning (${why} ${formatMonthDay(window.from)}..${formatMonthDay(window.to)}, ${source})${guarded ? '; its wounds are painted' : ''}.`,
+        remedy: work
+          ? 'Watch the tree through the season for wilting and dieback.'
+          : `Move the work to ${clear ? showDays(clear) : 'the first clear days'}${paint && !guarded ? ', or where it cannot wait have the wounds painted at once' : ''}.`,
+      };
+    }
+  }
+}
+
+export const pruningSeason: Rule = {
+  name: 'pruning-season',
+  group: 'pruning',
+  level: 'error',
+  summary: 'cuts in the weeks in which wounds let in a wilt, a blight or beetles',
+  sources: [
+    cite('state-oak-wilt'),
+    cite('mn-dnr-oak-wilt'),
+    cite('fire-blight'),
+    cite('silver-leaf'),
+    cite('uc-pines'),
+    cite('practice'),
+  ],
+  explanation: `Compares the days of pruning, open or done within a year, with the windows in which the region does not cut the tree's genus: oak wilt, Dutch elm disease, fire blight, silver leaf, bark beetles of pines. A practice block may close further days with season pruning, for every tree.
+
+All days in a window exceed, some of them may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Painted wounds lower the finding where paint is right.`,
+  whenNot:
+    'Felling and monoliths; dead trees. Regions for which no window is in the table are silent, which does not mean that no wilt is there.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Oaks in May, in Minnesota; painted; partly',
+      on: '2026-03-01',
+      text: `site "Fernhollow Court"
+  region US-MN
+
+tree 361
+  species Quercus rubra
+  prescription R1 thin
+    dose 10 %
+    between 2026-05-04..2026-05-08 #! exceeds
+  prescription R2 clean
+    paint wounds painted
+    between 2026-05-04..2026-05-08 #! note exceeds
+  prescription R3 reduce
+    dose 5 %
+    between 2026-03-15..2026-04-15 #! may exceed
+`,
+    },
+    {
+      title: 'An elm in July, and the office’s own weeks',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+practice "Office limits"
+  season pruning 10-01..10-31
+    because "leaf fall"
+
+tree 362
+  species Ulmus americana
+  prescription R1 thin
+    dose 10 %
+    between 2026-07-06..2026-07-10 #! warning exceeds
+
+tree 363
+  species Tilia cordata
+  prescription R1 thin
+    dose 10 %
+    between 2026-10-06..2026-10-09 #! warning exceeds
+`,
+    },
+    {
+      title: 'Winter, another genus, felling',
+      text: `site "Fernhollow Court"
+  region US-MN
+
+tree 364
+  species Quercus rubra
+  prescription R1 thin
+    dose 10 %
+    between 2026-12-01..2027-02-15
+  prescription R2 fell
+    between 2026-06-04..2026-06-08
+
+tree 365
+  species Tilia americana
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-04..2026-06-08
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,80 @@
+/** One crown reduced and thinned at once. */
+
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Days: a whole growing season lies between. */
+const SEASON_APART = 365;
+
+/** Whether a season lies between the two, as far as their days are stated. */
+const areApart = (a: Prescription, b: Prescription): boolean =>
+  a.between !== undefined &&
+  b.between !== undefined &&
+  (a.between.from - b.between.to >= SEASON_APART || b.between.from - a.between.to >= SEASON_APART);
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length < 2) return;
+  const open = openPrescriptions(tree);
+  for (const thinning of open) {
+    if (thinning.kind.value !== 'thin') continue;
+    const reduction = open.find(other => other.kind.value === 'reduce' && !areApart(other, thinning));
+    if (!reduction) continue;
+    yield {
+      at: thinning.at,
+      grade: 'stated',
+      subject: thinning.id.value,
+      message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
+      remedy: 'Choose one, withdraw the other, or put a season or more between them.',
+      related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
+    };
+  }
+}
+
+export const reductionAndThinning: Rule = {
+  name: 'reduction-and-thinning',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'one crown reduced and thinned at once',
+  sources: [cite('bs-3998-2010'), cite('practice')],
+  explanation:
+    'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose.',
+  whenNot: 'Work that lies a year or more apart; deadwood, which is cleaned.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Both in one autumn',
+      text: `tree 371
+  prescription R1 reduce
+    dose 10 %
+    between 2026-10-01..2026-11-30
+  prescription R2 thin #! stated
+    dose 10 %
+    between 2026-10-01..2026-11-30
+`,
+    },
+    {
+      title: 'Two years apart; one done; reduced and cleaned',
+      text: `tree 372
+  prescription R1 reduce
+    dose 10 %
+    between 2026-10-01..2026-11-30
+  prescription R2 thin
+    dose 10 %
+    between 2028-10-01..2028-11-30
+
+tree 373
+  prescription R1 reduce
+    dose 10 %
+  work R1 2024-01-17
+  prescription R2 thin
+    dose 10 %
+  prescription R3 clean
+`,
+    },
+  ],
+  check,
+};

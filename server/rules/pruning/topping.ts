@@ -1,0 +1,68 @@
+/** Crowns cut back to stubs. */
+
+import { methodUses } from '../../assess/methods.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
+/** Kinds that keep a crown: a heading cut in it is topping by another name. */
+const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
+    if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    const verb = done ? 'was made' : 'is to be made';
+    yield {
+      at: { start: method.start, end: method.end },
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} ${verb} by ${method.value}: the leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
+      remedy: done
+        ? 'Inspect the stubs within a few years, and choose among the shoots by a restoration.'
+        : 'Cut back to laterals that take over (method reduction cuts, laterals 0.33 or more); where that is not low enough, prescribe a pollard, a monolith or felling.',
+    };
+  }
+}
+
+export const topping: Rule = {
+  name: 'topping',
+  group: 'pruning',
+  level: 'error',
+  summary: 'a crown cut back to stubs',
+  sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
+  explanation:
+    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. A cut between nodes leaves a stub without a leader: it dies back, lets decay into the stem, and sprouts shoots with weak attachments that are heavier after a few years than what was taken. Looks at open prescriptions and at those worked on within a year.',
+  whenNot:
+    'Pollards cut back to their heads, monoliths, and restoration after storm damage, where heading cuts are the method.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Topped, and reduced by heading cuts',
+      text: `tree 341
+  prescription R1 reduce
+    dose 25 %
+    method topping #! stated
+    between 2026-11-01..2026-12-15
+  prescription R2 reduce
+    dose 10 %
+    method reduction cuts, heading cuts #! stated
+`,
+    },
+    {
+      title: 'Reduction cuts, a pollard, withdrawn',
+      text: `tree 342
+  prescription R1 reduce
+    dose 10 %
+    method reduction cuts
+  prescription R2 pollard
+    method heading cuts
+  prescription R3 reduce
+    method topping
+    withdrawn 2026-02-10 "topping is no reduction"
+`,
+    },
+  ],
+  check,
+};

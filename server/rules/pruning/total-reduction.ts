@@ -1,0 +1,90 @@
+/** Reductions that leave less than the tree can live on. */
+
+import { crownReduction } from '../../assess/crowns.ts';
+import { doseOf, isDead } from '../../assess/doses.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
+import type { Interval } from '../../mechanics/interval.ts';
+import { doseBounds } from '../../mechanics/reduction.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+
+/** Share of the crown over all stages: as its change of size has it, else as the dose does. */
+function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {
+  const reduction = crownReduction(tree, prescription, settings);
+  if (reduction) return doseBounds(reduction.crown, reduction.change);
+  return doseOf(tree, { prescription, at: prescription.at, subject: prescription.id.value }, settings)?.total;
+}
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length === 0 || isDead(tree)) return;
+  for (const prescription of openPrescriptions(tree)) {
+    if (!REDUCES.has(prescription.kind.value)) continue;
+    const total = totalOf(tree, prescription, settings);
+    if (!total) continue;
+    const judged = judge(total, 'total-reduction', settings);
+    if (judged.standing === 'within') continue;
+    const at = prescription.height ?? prescription.spread ?? prescription.dose ?? prescription.at;
+    const sure = judged.standing === 'exceeds';
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: judged.standing,
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+      remedy: sure
+        ? 'Take less, or be plain about it: a monolith, a pollard begun young, or removal and a new tree.'
+        : 'State height and spread before and after more closely, or take less.',
+    };
+  }
+}
+
+export const totalReduction: Rule = {
+  name: 'total-reduction',
+  group: 'pruning',
+  level: 'error',
+  summary: 'a reduction that leaves less than the tree can live on',
+  sources: [cite('practice')],
+  explanation:
+    'For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval, from 1 − kh·kw by silhouette to 1 − kh·kw² by volume; without them the dose does. Stages spread the shock, not the loss.',
+  whenNot: 'Pollards, monoliths and felling; dead trees.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Halved in height and narrowed; perhaps half',
+      text: `tree 378
+  height 60 ft
+  crown from 10 ft, 50 ft wide
+  prescription R1 reduce
+    height 60 ft to 38 ft #! exceeds
+    spread 50 ft to 36 ft
+    stages 3
+
+tree 379
+  height 60 ft
+  crown from 10 ft, 50 ft wide
+  prescription R1 reduce
+    height 60 ft to 46 ft #! may exceed
+    spread 50 ft to 40 ft
+`,
+    },
+    {
+      title: 'A quarter, and a pollard',
+      text: `tree 380
+  height 60 ft
+  crown from 10 ft, 50 ft wide
+  prescription R1 reduce
+    height 60 ft to 55 ft
+    spread 50 ft to 46 ft
+  prescription R2 pollard
+    height 60 ft to 20 ft
+`,
+    },
+  ],
+  check,
+};

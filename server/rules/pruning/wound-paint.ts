@@ -1,0 +1,68 @@
+/** Paint on wounds where no wilt asks for it. */
+
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { pestWindows } from '../../assess/pest-windows.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (!tree.prescriptions.some(({ painted }) => painted)) return;
+  if (pestWindows(tree, settings).some(({ paint }) => paint)) return;
+  for (const prescription of openPrescriptions(tree)) {
+    if (!prescription.painted) continue;
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} has its wounds painted, which keeps no decay out (${cite('a300-1-2008').short}); ${tree.species ? `no wilt of ${tree.species.value.genus} asks for it in ${settings.region.name}` : 'the species is not stated, so no wilt can ask for it'}.`,
+      remedy: 'Write paint none, and cut at the collar in a season when wounds close.',
+    };
+  }
+}
+
+export const woundPaint: Rule = {
+  name: 'wound-paint',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'paint on wounds where no wilt asks for it',
+  sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008'), cite('state-oak-wilt')],
+  explanation:
+    'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest against which its region has fresh wounds painted at once: oaks where oak wilt is at home. Paint does not keep decay out, and hides what the next inspection should see.',
+  whenNot: 'Oaks in regions with oak wilt, where paint keeps the beetles off for the first days.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A painted maple',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 347
+  species Acer rubrum
+  prescription R1 thin #! stated
+    dose 10 %
+    paint wounds painted
+`,
+    },
+    {
+      title: 'An oak in Texas; no paint',
+      text: `site "Fernhollow Court"
+  region US-TX
+
+tree 348
+  species Quercus virginiana
+  prescription R1 thin
+    dose 10 %
+    paint wounds painted
+
+tree 349
+  species Acer rubrum
+  prescription R1 thin
+    dose 10 %
+    paint none
+`,
+    },
+  ],
+  check,
+};
