@@ -4,20 +4,29 @@ import { resolve } from 'node:path';
 import { splitLines } from '../../grammar/text.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
+import { siteNameOf } from '../rules/identity.ts';
 import type { Level } from '../rules/rule.ts';
 import { showJson } from '../show/json.ts';
+import { showJunit } from '../show/junit.ts';
+import { showMarkdown } from '../show/markdown.ts';
+import { showSarif } from '../show/sarif.ts';
 import { summarize } from '../show/summary.ts';
 import { type Paint, showFinding, showSummary } from '../show/terminal.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
 import { loadWorkspace } from './load.ts';
 import { progressOf } from './progress.ts';
+import { rejectedLevels, someRejected } from './reject.ts';
+
+/** The forms of findings that are for programs and reviews; text is for the terminal. */
+const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
+type Form = 'text' | keyof typeof FORMS;
 
 export interface CheckOptions {
   /** Day number. */
   readonly on?: number;
   readonly reject: Level | 'never';
-  readonly as: 'text' | 'json';
+  readonly as: Form;
   readonly to?: string;
 }
 
@@ -25,9 +34,6 @@ interface Checked {
   readonly file: FileSnapshot;
   readonly findings: readonly Finding[];
 }
-
-/** From the gravest on. */
-const LEVELS: readonly Level[] = ['error', 'warning', 'note'];
 
 export async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
@@ -44,10 +50,23 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   const trees = files.reduce((sum, file) => sum + file.trees.length, 0);
   const summary = summarize(findings, trees, files.length);
   const paint = options.to === undefined ? io.paint : plain;
+  const rejected = rejectedLevels(options.reject);
   const report =
-    options.as === 'json'
-      ? showJson({ on: today, findings, summary, unread: problems }, nameOf)
-      : showText(results, nameOf, paint);
+    options.as === 'text'
+      ? showText(results, nameOf, paint)
+      : FORMS[options.as]({
+          on: today,
+          findings,
+          summary,
+          unread: problems,
+          files: files.map(({ path, trees: own }) => ({
+            file: path,
+            trees: own.map(({ fact }) => fact.tag.value),
+          })),
+          rejected,
+          siteOf: file => siteNameOf(workspace, file),
+          shown: nameOf,
+        });
   if (options.to === undefined) io.out(report);
   else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
   showProblems(problems, io);
@@ -55,8 +74,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   if (options.as === 'text' || options.to !== undefined) io.out(showSummary(summary, io.paint));
 
   if (problems.length > 0) return COULD_NOT_RUN;
-  const rejected = options.reject === 'never' ? [] : LEVELS.slice(0, LEVELS.indexOf(options.reject) + 1);
-  return findings.some(({ level, accepted }) => !accepted && rejected.includes(level)) ? FINDINGS : CLEAN;
+  return someRejected(findings, rejected) ? FINDINGS : CLEAN;
 }
 
 function showText(results: readonly Checked[], nameOf: (file: string) => string, paint: Paint): string {

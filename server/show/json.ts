@@ -4,22 +4,11 @@
  */
 
 import { formatDate } from '../../grammar/dates.ts';
-import type { Finding } from '../rules/check.ts';
-import type { Summary } from './summary.ts';
+import type { Report } from './report.ts';
 
 export const FINDINGS_VERSION = 1;
 
-export interface Report {
-  /** Day number for which the inventory was checked. */
-  readonly on: number;
-  readonly findings: readonly Finding[];
-  readonly summary: Summary;
-  /** What could not be read, and why. */
-  readonly unread: readonly { readonly file: string; readonly message: string }[];
-}
-
-/** @param shown how a file of the workspace is named for the reader */
-export function showJson({ on, findings, summary, unread }: Report, shown: (file: string) => string): string {
+export function showJson({ on, findings, summary, unread, shown }: Report): string {
   const report = {
     version: FINDINGS_VERSION,
     on: formatDate(on),

@@ -3,8 +3,8 @@
  * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { Finding } from '../rules/check.ts';
+import { acceptedWords } from './accepted.ts';
 import type { Summary } from './summary.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */
@@ -37,8 +37,7 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    const { by, until, because } = accepted;
-    parts.push(`  Accepted by ${by} until ${formatDate(until)}: ${harmless(because)}`);
+    parts.push(`  ${harmless(acceptedWords(accepted))}`);
   } else {
     parts.push(`  ${harmless(finding.remedy)}`);
     if (finding.caution) parts.push(`  ${paint('dim', harmless(finding.caution))}`);

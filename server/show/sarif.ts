@@ -1,0 +1,110 @@
+/** Findings in the Static Analysis Results Interchange Format 2.1.0 (OASIS, 2020). */
+
+import { formatDate } from '../../grammar/dates.ts';
+import { version } from '../../package.json';
+import type { Finding } from '../rules/check.ts';
+import { identityOf, numbered } from '../rules/identity.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { acceptedWords } from './accepted.ts';
+import type { Report } from './report.ts';
+
+/** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
+const FINGERPRINT = 'identity/v1';
+
+export function showSarif({ on, findings, unread, siteOf, shown }: Report): string {
+  const rules = [...new Set(findings.map(({ rule }) => rule))].sort();
+  const identities = numbered(findings.map(finding => identityOf(finding, siteOf(finding.file))));
+  const suppressed = findings.some(({ accepted }) => accepted);
+  const log = {
+    $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
+    version: '2.1.0',
+    runs: [
+      {
+        tool: {
+          driver: { name: 'soundwood', semanticVersion: version, rules: rules.map(descriptor) },
+        },
+        columnKind: 'utf16CodeUnits',
+        invocations: [
+          {
+            executionSuccessful: unread.length === 0,
+            toolExecutionNotifications: unread.map(({ file, message }) => ({
+              level: 'error',
+              message: { text: `${file} ${message}` },
+            })),
+            properties: { on: formatDate(on) },
+          },
+        ],
+        results: findings.map((finding, i) => ({
+          ruleId: finding.rule,
+          ruleIndex: rules.indexOf(finding.rule),
+          level: finding.level,
+          message: { text: words(finding) },
+          locations: [location(shown(finding.file), finding)],
+          // A member that is undefined is left out of the text.
+          relatedLocations: finding.related?.map((place, id) => ({
+            id,
+            ...location(shown(place.file), place),
+            message: { text: place.message },
+          })),
+          partialFingerprints: { [FINGERPRINT]: identities[i] },
+          // Once one result is suppressed, the others have to say that they are not.
+          suppressions: suppressed ? suppressions(finding) : undefined,
+          properties: { grade: finding.grade, tree: finding.tree, subject: finding.subject },
+        })),
+      },
+    ],
+  };
+  return `${JSON.stringify(log, null, 2)}\n`;
+}
+
+const words = ({ message, remedy, caution }: Finding): string =>
+  [message, remedy, ...(caution === undefined ? [] : [caution])].join(' ');
+
+function descriptor(name: string) {
+  const rule = ruleNamed(name);
+  if (!rule) return { id: name, shortDescription: { text: 'mistake of the notation' } };
+  return {
+    id: name,
+    shortDescription: { text: rule.summary },
+    fullDescription: { text: rule.explanation.trim() },
+    help: {
+      text: [
+        rule.explanation.trim(),
+        `When not: ${rule.whenNot}`,
+        ...rule.sources.map(({ full, url }) => `${full}${url === undefined ? '' : ` ${url}`}`),
+      ].join('\n\n'),
+    },
+    defaultConfiguration: { level: rule.level },
+    properties: { group: rule.group, acceptable: rule.acceptable },
+  };
+}
+
+interface At {
+  readonly line: number;
+  readonly column: number;
+  readonly endLine?: number;
+  readonly endColumn?: number;
+}
+
+const location = (file: string, { line, column, endLine, endColumn }: At) => ({
+  physicalLocation: {
+    artifactLocation: { uri: uriOf(file) },
+    region: { startLine: line, startColumn: column, endLine, endColumn },
+  },
+});
+
+/** A relative reference: what would mean something in a URI is escaped. */
+const uriOf = (file: string): string => file.split('/').map(encodeURIComponent).join('/');
+
+const suppressions = ({ accepted }: Finding) =>
+  accepted
+    ? [
+        {
+          // The exception stands in the inventory itself.
+          kind: 'inSource',
+          status: 'accepted',
+          justification: acceptedWords(accepted),
+          properties: { by: accepted.by, until: formatDate(accepted.until), because: accepted.because },
+        },
+      ]
+    : [];
