@@ -1,0 +1,134 @@
+/** What each word of a file is, for highlighting by meaning. */
+
+import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
+import type { FormNode } from '../../grammar/forms.ts';
+import type { BlockLine, Item } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { sectionAt } from './cursor.ts';
+
+/** Names of the protocol's own token types. */
+export const TOKEN_TYPES = [
+  'keyword',
+  'property',
+  'enumMember',
+  'number',
+  'string',
+  'comment',
+  'variable',
+  'type',
+] as const;
+export type TokenType = (typeof TOKEN_TYPES)[number];
+
+/** `declaration` where a name is given. */
+export const TOKEN_MODIFIERS = ['declaration'] as const;
+
+export interface ColouredToken extends Span {
+  readonly type: TokenType;
+  readonly declares: boolean;
+}
+
+/** The tokens that begin within the stretch, in order; none spans lines. */
+export function coloured({ blocks }: FileSnapshot, within: Span): readonly ColouredToken[] {
+  const tokens: ColouredToken[] = [];
+  for (const placed of blocks) {
+    const { start, block } = placed;
+    if (start > within.end || start + block.text.length < within.start) continue;
+    block.lines.forEach((line, index) => {
+      const at = start + line.start;
+      if (at > within.end || at + line.syntax.text.length < within.start) return;
+      const head = line.role === 'head' ? line.word : sectionAt(placed, index)?.word;
+      colourLine(line, head, at, tokens);
+    });
+  }
+  return tokens;
+}
+
+function colourLine(
+  line: BlockLine,
+  headWord: string | undefined,
+  at: number,
+  tokens: ColouredToken[],
+): void {
+  const { syntax, role, word, values } = line;
+  const head = HEADS.get(headWord ?? '');
+  const spec = role === 'head' ? head : head?.fields.get(word ?? '');
+  const named = role === 'head' || role === 'field' ? word!.split(' ').length : 0;
+  const add = (span: Span, type: TokenType, declares = false): void => {
+    tokens.push({ start: at + span.start, end: at + span.end, type, declares });
+  };
+  let last: Span | undefined;
+  for (const [index, item] of syntax.items.entries()) {
+    if (item.kind === 'comma') continue;
+    const value = values.find(({ start, end }) => start <= item.start && item.end <= end);
+    if (index < named) add(item, role === 'head' ? 'keyword' : 'property');
+    else if (!value || !spec) add(item, unread(item));
+    else if (value.type !== 'text' && value.type !== 'species')
+      add(item, item.kind === 'word' ? 'enumMember' : unread(item));
+    else if (last !== value) {
+      // A name of several parts, or a species, is one token.
+      last = value;
+      const type = value.type === 'species' ? 'type' : textType(item, spec, value.name);
+      add(value, type, type === 'variable' && role === 'head' && DECLARING.has(word!));
+    }
+  }
+  if (syntax.comment) add(syntax.comment, 'comment');
+}
+
+/** Heads whose name is new; the others refer to one. */
+const DECLARING: ReadonlySet<string> = new Set([
+  'person',
+  'crew',
+  'tree',
+  'stem',
+  'limb',
+  'defect',
+  'prescription',
+  'follow-up',
+]);
+
+function unread(item: Item): TokenType {
+  switch (item.kind) {
+    case 'quantity':
+    case 'date':
+    case 'monthDays':
+      return 'number';
+    case 'text':
+    case 'path':
+      return 'string';
+    case 'cultivar':
+      return 'type';
+    default:
+      return 'keyword';
+  }
+}
+
+function textType(item: Item, spec: FieldSpec, name: string): TokenType {
+  if (item.kind === 'text' || item.kind === 'path') return 'string';
+  return choicesOf(spec).has(name) ? 'enumMember' : 'variable';
+}
+
+const known = new WeakMap<FieldSpec, ReadonlySet<string>>();
+
+/** The values of a form that are one of some fixed words. */
+function choicesOf(spec: FieldSpec): ReadonlySet<string> {
+  let choices = known.get(spec);
+  if (!choices) known.set(spec, (choices = new Set(choiceNames(spec.node))));
+  return choices;
+}
+
+function choiceNames(node: FormNode): readonly string[] {
+  switch (node.kind) {
+    case 'choice':
+      return [node.name];
+    case 'sequence':
+    case 'anyOrder':
+    case 'either':
+      return node.nodes.flatMap(choiceNames);
+    case 'optional':
+    case 'repeat':
+      return choiceNames(node.node);
+    default:
+      return [];
+  }
+}

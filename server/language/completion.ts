@@ -1,0 +1,109 @@
+/** What can be written at the cursor. */
+
+import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
+import type { FormNode } from '../../grammar/forms.ts';
+import { parseLine } from '../../grammar/parser.ts';
+import { headNamed } from '../../grammar/read-line.ts';
+import type { LineSyntax } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { type Cursor, cursorAt, sectionAt } from './cursor.ts';
+import { type Expected, expectedAfter } from './expected.ts';
+import { entryText } from './hover.ts';
+import { type Offer, type OfferContext, offersFor } from './offers.ts';
+import type { Snapshot } from './snapshot.ts';
+import { snippetOf } from './snippet.ts';
+
+/** A proposal, with the stretch that it takes the place of. */
+export interface Completion extends Offer, Span {
+  /** Position in the list: what fits best stands first. */
+  readonly rank: number;
+}
+
+/** Letters, digits and marks of the word before the cursor. */
+const WORD_BEFORE = /"?[\p{L}\p{N}_./×'-]*$/u;
+
+export function completions(snapshot: Snapshot, file: FileSnapshot, offset: number): readonly Completion[] {
+  const cursor = cursorAt(file, offset);
+  const before = cursor.line.syntax.text.slice(0, cursor.column);
+  const typed = WORD_BEFORE.exec(before)![0];
+  const start = offset - typed.length;
+  const read = parseLine(before.slice(0, before.length - typed.length));
+  // Nothing to propose in comments and in texts.
+  if (read.comment || read.mistake) return [];
+  const offers =
+    read.items.length === 0 ? lineStarts(snapshot, cursor) : within(snapshot, cursor, read, typed);
+  return offers.map((offer, rank) => ({ ...offer, start, end: offset, rank }));
+}
+
+/** Fields of the head above, then heads. */
+function lineStarts(snapshot: Snapshot, cursor: Cursor): readonly Offer[] {
+  const { placed, lineIndex } = cursor;
+  const section = sectionAt(placed, lineIndex - 1);
+  const head = section && HEADS.get(section.word);
+  const { lines } = placed.block;
+  const written = new Set(
+    (section?.fields ?? []).filter(index => index !== lineIndex).map(index => lines[index]!.word),
+  );
+  const fields = [...(head?.fields.values() ?? [])].filter(({ word, many }) => many || !written.has(word));
+  const top = head?.under ?? head?.word;
+  return [
+    ...fields.map(field => lineOffer(field, snapshot.today)),
+    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineOffer(inner, snapshot.today)),
+    ...headsUnder(undefined).map(outer => lineOffer(outer, snapshot.today)),
+  ];
+}
+
+const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
+  label: entry.word,
+  kind: 'fields' in entry ? 'head' : 'field',
+  snippet: `${entry.word} ${snippetOf(entry.node, today)}`.trimEnd(),
+  detail: entry.summary,
+  documentation: entryText(entry),
+});
+
+interface Form {
+  readonly node: FormNode;
+  readonly firstItem: number;
+  readonly word: string;
+}
+
+/** The form of the line that has begun. */
+function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined {
+  const named = headNamed(read);
+  if (named) return { node: named.head.node, firstItem: named.words, word: named.head.word };
+  const first = read.items[0];
+  const field = first?.kind === 'word' ? head?.fields.get(first.text) : undefined;
+  return field && { node: field.node, firstItem: 1, word: field.word };
+}
+
+function within(snapshot: Snapshot, cursor: Cursor, read: LineSyntax, typed: string): readonly Offer[] {
+  const section = sectionAt(cursor.placed, cursor.lineIndex - 1);
+  const head = section && HEADS.get(section.word);
+  const form = formOf(read, head);
+  if (!form) return secondWords(read);
+  const isHead = HEADS.has(form.word) && headNamed(read) !== undefined;
+  const context: OfferContext = {
+    snapshot,
+    cursor,
+    word: form.word,
+    head: isHead ? form.word : head!.word,
+    typed,
+  };
+  const expected: readonly Expected[] = expectedAfter(read, form.firstItem, form.node);
+  return expected.flatMap(one => offersFor(one, context));
+}
+
+/** `nest` → `check`. */
+function secondWords(read: LineSyntax): readonly Offer[] {
+  const first = read.items[0];
+  if (read.items.length !== 1 || first?.kind !== 'word') return [];
+  return [...HEADS.values()]
+    .filter(({ word }) => word.startsWith(`${first.text} `))
+    .map(head => ({
+      label: head.word.split(' ')[1]!,
+      kind: 'head',
+      detail: head.summary,
+      documentation: entryText(head),
+    }));
+}

@@ -1,0 +1,125 @@
+/** Mends that can be offered for what was found in a stretch of a file. */
+
+import { HEADS } from '../../grammar/fields.ts';
+import { near } from '../../grammar/nearest.ts';
+import { parseLine } from '../../grammar/parser.ts';
+import { type Dimension, unitMeant, unitsFor } from '../../grammar/quantity.ts';
+import { headNamed } from '../../grammar/read-line.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import type { Finding } from '../rules/check.ts';
+import { cursorAt, meets } from './cursor.ts';
+import { type Expected, expectedAfter } from './expected.ts';
+import { recordFixes } from './record-fixes.ts';
+import { type Edit, findingsOf, type Snapshot } from './snapshot.ts';
+
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  /** What it mends. */
+  readonly finding: Finding;
+  /** The one that is most likely meant. */
+  readonly preferred: boolean;
+}
+
+export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): readonly Fix[] {
+  return findingsOf(snapshot, file)
+    .filter(finding => meets(finding, within))
+    .flatMap(finding => {
+      const mended = mendOf(finding);
+      return [
+        ...(mended ? [mended] : []),
+        ...unitFixes(file, finding),
+        ...wordFixes(file, finding, mended?.edits[0]?.text),
+        ...recordFixes(snapshot, file, finding),
+      ];
+    });
+}
+
+function mendOf(finding: Finding): Fix | undefined {
+  const { mend, start, end } = finding;
+  if (mend === undefined) return undefined;
+  return { title: `Write ${mend}`, edits: [{ start, end, text: mend }], finding, preferred: true };
+}
+
+/** Misspelt words, and words for a unit that mean only one: mends that change no meaning. */
+function isSafe(finding: Finding, written: string): boolean {
+  if (finding.mend === undefined) return false;
+  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.mend;
+  return finding.rule === 'unknown-word';
+}
+
+/** All safe mends of a file at once. */
+export const safeEdits = (snapshot: Snapshot, file: FileSnapshot): readonly Edit[] =>
+  findingsOf(snapshot, file)
+    .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
+    .map(({ start, end, mend }) => ({ start, end, text: mend! }));
+
+/** What could stand at the place of a mistake, as far as the words before it tell. */
+function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+  const { line, column, head, lineIndex, section } = cursorAt(file, offset);
+  const read = parseLine(line.syntax.text.slice(0, column));
+  const named = headNamed(read);
+  if (named) return expectedAfter(read, named.words, named.head.node);
+  const first = read.items[0];
+  if (first?.kind !== 'word') return [];
+  // A head line belongs to itself; a field to the head above.
+  const owner = section?.head === lineIndex ? undefined : head;
+  const field = owner?.fields.get(first.text);
+  return field ? expectedAfter(read, 1, field.node) : [];
+}
+
+const DIMENSIONS: ReadonlySet<string> = new Set<Dimension>([
+  'length',
+  'share',
+  'angle',
+  'speed',
+  'mass',
+  'duration',
+  'voltage',
+]);
+
+/** A number without unit: every unit that could be meant; the writer knows which. */
+function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
+  const { rule, start, end, mend } = finding;
+  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || mend !== undefined) return [];
+  const written = file.text.slice(start, end);
+  const at = rule === 'missing-unit' ? start : start - 1;
+  const dimensions = expectedAt(file, at).flatMap(expected =>
+    (expected.kind === 'value' || expected.kind === 'unit') && DIMENSIONS.has(expected.type)
+      ? [expected.type as Dimension]
+      : [],
+  );
+  return [...new Set(dimensions)].flatMap(unitsFor).map(({ symbol }) => {
+    const text = rule === 'missing-unit' ? `${written} ${symbol}` : symbol;
+    return { title: `Write ${text}`, edits: [{ start, end, text }], finding, preferred: false };
+  });
+}
+
+/** As many as can be read at a glance. */
+const MOST_WORDS = 3;
+
+/** Other words that are near to one that can't stand here. */
+function wordFixes(file: FileSnapshot, finding: Finding, offered: string | undefined): readonly Fix[] {
+  const { rule, start, end } = finding;
+  if (rule !== 'unknown-word' && rule !== 'unexpected') return [];
+  const written = file.text.slice(start, end);
+  if (!/^[\p{L}-]+$/u.test(written)) return [];
+  return near(written, wordsAt(file, start))
+    .filter(({ candidate }) => candidate !== offered)
+    .sort((a, b) => a.apart - b.apart || (a.candidate < b.candidate ? -1 : 1))
+    .slice(0, MOST_WORDS)
+    .map(({ candidate }) => ({
+      title: `Write ${candidate}`,
+      edits: [{ start, end, text: candidate }],
+      finding,
+      preferred: false,
+    }));
+}
+
+function wordsAt(file: FileSnapshot, offset: number): readonly string[] {
+  const { line, column, head } = cursorAt(file, offset);
+  if (line.syntax.text.slice(0, column).trim() !== '')
+    return expectedAt(file, offset).flatMap(expected => (expected.kind === 'word' ? [expected.words] : []));
+  return [...(head?.fields.keys() ?? []), ...HEADS.keys()];
+}

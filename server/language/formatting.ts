@@ -1,0 +1,67 @@
+/** The canonical print as small edits, so that cursors and marks stay where they are. */
+
+import { type Span, splitLines, type TextLine } from '../../grammar/text.ts';
+import { tidy } from '../../grammar/tidy.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { cursorAt, meets } from './cursor.ts';
+import type { Edit } from './snapshot.ts';
+
+/** What would put the whole file into its canonical print. */
+export function formatted({ text }: FileSnapshot): readonly Edit[] {
+  const after = tidy(text).text;
+  if (after === text) return [];
+  const before = filled(text);
+  const printed = filled(after);
+  // The formatter moves white space only: the lines with words in them are the same, in the same order.
+  if (before.length !== printed.length) return [{ start: 0, end: text.length, text: after }];
+  const edits: Edit[] = [];
+  let at = 0;
+  let printedAt = 0;
+  before.forEach((line, i) => {
+    const print = printed[i]!;
+    change(edits, text, { start: at, end: line.start }, after.slice(printedAt, print.start));
+    const end = line.start + line.text.length;
+    change(edits, text, { start: line.start, end }, print.text);
+    at = end;
+    printedAt = print.start + print.text.length;
+  });
+  change(edits, text, { start: at, end: text.length }, after.slice(printedAt));
+  return edits;
+}
+
+const filled = (text: string): readonly TextLine[] =>
+  splitLines(text).filter(line => line.text.trim() !== '');
+
+function change(edits: Edit[], text: string, span: Span, wanted: string): void {
+  if (text.slice(span.start, span.end) !== wanted) edits.push({ ...span, text: wanted });
+}
+
+/** The same for the lines that a stretch touches. */
+export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit[] =>
+  formatted(file).filter(edit => meets(edit, within));
+
+/**
+ * After a line end was typed: the line above into its print, and the new one to where its words will stand.
+ * @param offset on the new line
+ */
+export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly Edit[] {
+  const { line, lineStart, section, head } = cursorAt(file, offset);
+  const above = lineStart === 0 ? undefined : cursorAt(file, lineAboveEnd(file.text, lineStart));
+  const edits = above
+    ? formatted(file).filter(
+        ({ start, end }) =>
+          start >= above.lineStart && end <= above.lineStart + above.line.syntax.text.length && end > start,
+      )
+    : [];
+  const text = line.syntax.text;
+  if (text.trim() !== '') return edits;
+  // Below a head of the file its fields are indented once, below an inner head twice.
+  const depth = section ? (head?.under === undefined ? 1 : 2) : 0;
+  const wanted = above?.line.role === 'blank' ? '' : '  '.repeat(depth);
+  if (text === wanted) return edits;
+  return [...edits, { start: lineStart, end: lineStart + text.length, text: wanted }];
+}
+
+/** The end of the line above, before its line end. */
+const lineAboveEnd = (text: string, lineStart: number): number =>
+  lineStart - (text[lineStart - 1] === '\n' && text[lineStart - 2] === '\r' ? 2 : 1);

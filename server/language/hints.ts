@@ -1,0 +1,97 @@
+/** Short figures beside the text: what several stems amount to, the other unit, what a prescription does. */
+
+import { inUnit } from '../../grammar/quantity.ts';
+import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
+import { openPrescriptions } from '../assess/jobs.ts';
+import { showInterval } from '../assess/judge.ts';
+import { loadUnder } from '../assess/load.ts';
+import { strengthOf } from '../assess/strength.ts';
+import { interval } from '../facts/interval.ts';
+import type { Tree } from '../facts/types.ts';
+import { type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
+import { equivalentDiameter, hull } from '../mechanics/index.ts';
+import { contentOf, meets } from './cursor.ts';
+import { type Snapshot, settingsOf } from './snapshot.ts';
+import { twin } from './twins.ts';
+
+export interface Hint {
+  /** Offset in the file, after the words of a line. */
+  readonly at: number;
+  readonly text: string;
+  /** The same in a sentence. */
+  readonly tooltip: string;
+}
+
+export function hints(
+  snapshot: Snapshot,
+  file: FileSnapshot,
+  within: Span,
+  stop: () => boolean = () => false,
+): readonly Hint[] {
+  const found: Hint[] = [];
+  for (const placed of file.trees) {
+    if (stop()) break;
+    const span = { start: placed.start, end: placed.start + placed.block.text.length };
+    if (!meets(span, within)) continue;
+    found.push(...sizeHints(snapshot, placed), ...stressHints(snapshot, placed));
+  }
+  return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
+}
+
+const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
+
+function sizeHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hint[] {
+  const fields = placed.block.sections[0]!.fields.map(index => placed.block.lines[index]!);
+  return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
+}
+
+function sizeHint(
+  snapshot: Snapshot,
+  placed: PlacedBlock & PlacedFact<Tree>,
+  line: BlockLine,
+): readonly Hint[] {
+  const at = contentOf(placed, line).end;
+  const quantities = line.values.flatMap(value =>
+    value.type === 'quantity' && value.name !== 'at' ? [value.quantity] : [],
+  );
+  const first = quantities[0];
+  if (!first) return [];
+  if (quantities.length === 1) {
+    const other = twin(first);
+    return other ? [{ at, text: other, tooltip: `${line.word} in the other unit` }] : [];
+  }
+  const settings = settingsOf(snapshot, placed.path);
+  const all = quantities.map(quantity => interval(quantity, settings));
+  if (!first.unit || all.some(({ low, high }) => !(low > 0) || !Number.isFinite(high))) return [];
+  const { low, high } = equivalentDiameter(all);
+  const unit = first.unit;
+  const text = low === high ? inUnit(low, unit) : `${inUnit(low, unit)} to ${inUnit(high, unit)}`;
+  const what = line.word === 'girth' ? 'girth' : 'diameter';
+  return [{ at, text: `together ${text}`, tooltip: `${what} of one stem with the same cross section` }];
+}
+
+/** The worst stress ratio over the sections, beside each open prescription that states dimensions. */
+function stressHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hint[] {
+  const { fact: tree, path } = placed;
+  const open = openPrescriptions(tree);
+  if (open.length === 0) return [];
+  const settings = settingsOf(snapshot, path);
+  const strength = strengthOf(tree, settings);
+  if (strength.defects.length === 0) return [];
+  return open.flatMap(prescription => {
+    const load = loadUnder(tree, prescription, strength, siteOf(snapshot.workspace, path), settings);
+    if (!load || load.sections.length === 0) return [];
+    const ratios = load.sections.map(({ stressRatio }) => stressRatio);
+    const worst = hull(...ratios);
+    const most = { low: Math.max(...ratios.map(({ low }) => low)), high: worst.high };
+    return [
+      {
+        at: placed.start + prescription.at.end,
+        text: `stress ${showInterval(most, { unit: '' }, 2)}`,
+        tooltip:
+          'stress at the weakest section afterwards, over that of the sound stem under the crown of today; a comparative estimate',
+      },
+    ];
+  });
+}

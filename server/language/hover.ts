@@ -1,0 +1,192 @@
+/** What is told about the word under the cursor. */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { formatDate } from '../../grammar/dates.ts';
+import type { FieldEntry } from '../../grammar/fields.ts';
+import type { Value } from '../../grammar/match.ts';
+import { showQuantity } from '../../grammar/quantity.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { Tree } from '../facts/types.ts';
+import { type FileSnapshot, siteOf } from '../facts/workspace.ts';
+import { findLimit } from '../practice/index.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
+import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
+import { code, escapeMarkdown, paragraphs } from './markdown.ts';
+import { type NameAt, nameAt } from './names.ts';
+import { ruleText } from './rule-text.ts';
+import { type Snapshot, settingsOf } from './snapshot.ts';
+import { speciesText } from './species-text.ts';
+import { twin } from './twins.ts';
+
+export interface Hover extends Span {
+  readonly markdown: string;
+}
+
+export function hover(snapshot: Snapshot, file: FileSnapshot, offset: number): Hover | undefined {
+  const cursor = cursorAt(file, offset);
+  const { line, item, lineStart, head } = cursor;
+  if (!item || !head) return undefined;
+  const span = { start: lineStart + item.start, end: lineStart + item.end };
+  const value = line.values.find(found => holds(found, cursor.column));
+  const named = nameAt(file, offset);
+  if (named) {
+    const markdown = nameText(snapshot, named);
+    if (markdown) return { start: named.start, end: named.end, markdown };
+  }
+  if (value) {
+    const markdown = valueText(snapshot, cursor, value);
+    if (markdown) return { start: lineStart + value.start, end: lineStart + value.end, markdown };
+  }
+  const entry = line.role === 'head' ? head : head.fields.get(line.word ?? '');
+  if (!entry) return undefined;
+  const onHead = line.role === 'head' && isHeadWord(cursor) && figuresAt(snapshot, cursor);
+  return { ...span, markdown: paragraphs(onHead || undefined, entryText(entry)) };
+}
+
+const isHeadWord = ({ line, column }: Cursor): boolean =>
+  line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
+
+/** Summary, form and example of a head or field. */
+export const entryText = ({ word, form, summary, example }: FieldEntry): string =>
+  paragraphs(
+    `**${escapeMarkdown(word)}** ${code(form)}`,
+    escapeMarkdown(summary),
+    `For example ${code(example)}`,
+  );
+
+/** The figures of the head that the cursor is on. */
+function figuresAt(snapshot: Snapshot, { fact, placed, line, file }: Cursor): string | undefined {
+  if (fact?.fact.kind !== 'tree') return undefined;
+  const tree = fact.fact;
+  const start = contentOf(placed, line).start - placed.start;
+  const at = ({ at }: { readonly at: Span }) => at.start === start;
+  if (line.word === 'tree') return treeText(tree, settingsOf(snapshot, file.path));
+  const defect = tree.defects.find(at);
+  if (defect) return defectText(tree, defect, settingsOf(snapshot, file.path));
+  const prescription = tree.prescriptions.find(at);
+  return (
+    prescription &&
+    prescriptionText(
+      tree,
+      prescription,
+      siteOf(snapshot.workspace, file.path),
+      settingsOf(snapshot, file.path),
+    )
+  );
+}
+
+/** What a name stands for, wherever it is used. */
+function nameText(snapshot: Snapshot, { kind, name, holder }: NameAt): string | undefined {
+  const { workspace } = snapshot;
+  const settings = settingsOf(snapshot, holder.path);
+  switch (kind) {
+    case 'person': {
+      const person = workspace.persons.get(name)?.fact;
+      if (!person) return undefined;
+      return paragraphs(
+        `**${escapeMarkdown(name)}** ${escapeMarkdown(person.name.value)}`,
+        escapeMarkdown(person.qualifications.map(({ value }) => value).join(', ')),
+        person.certificates
+          .map(({ number, until }) =>
+            escapeMarkdown(`${number.value}${until ? `, until ${formatDate(until.value)}` : ''}`),
+          )
+          .join('  \n'),
+      );
+    }
+    case 'crew': {
+      const crew = workspace.crews.get(name)?.fact;
+      if (!crew) return undefined;
+      return paragraphs(
+        `**${escapeMarkdown(name)}** ${escapeMarkdown(crew.name.value)}`,
+        escapeMarkdown(crew.qualifications.map(({ value }) => value).join(', ')),
+        escapeMarkdown(`Members: ${crew.members.map(({ value }) => value).join(', ')}`),
+      );
+    }
+    default:
+      return holder.fact.kind === 'tree'
+        ? treeNameText(holder.fact, kind, name, () => ({
+            site: siteOf(workspace, holder.path),
+            settings,
+          }))
+        : undefined;
+  }
+}
+
+type Around = () => {
+  readonly site: Parameters<typeof prescriptionText>[2];
+  readonly settings: Parameters<typeof treeText>[1];
+};
+
+function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Around): string | undefined {
+  const { site, settings } = around();
+  switch (kind) {
+    case 'tag':
+      return treeText(tree, settings);
+    case 'defect': {
+      const defect = tree.defects.find(({ id }) => id.value === name);
+      return defect && defectText(tree, defect, settings);
+    }
+    case 'prescription': {
+      const prescription = tree.prescriptions.find(({ id }) => id.value === name);
+      return prescription && prescriptionText(tree, prescription, site, settings);
+    }
+    case 'part': {
+      const part = tree.parts.find(found => found.name.value === name);
+      if (!part) return undefined;
+      const facts = [
+        part.from && `from ${showQuantity(part.from.value)}`,
+        part.diameter && `diameter ${showQuantity(part.diameter.value)}`,
+        part.union && `union ${part.union.value}`,
+      ].filter(text => text !== undefined);
+      return paragraphs(`**${part.kind} ${escapeMarkdown(name)}**`, escapeMarkdown(facts.join(', ')));
+    }
+    default:
+      return undefined;
+  }
+}
+
+function valueText(snapshot: Snapshot, { file, head, line }: Cursor, value: Value): string | undefined {
+  switch (value.type) {
+    case 'quantity': {
+      const other = twin(value.quantity);
+      const unit = value.quantity.unit?.name;
+      if (!other) return undefined;
+      return paragraphs(
+        `${escapeMarkdown(showQuantity(value.quantity))} is ${escapeMarkdown(other)}`,
+        unit && `${escapeMarkdown(head?.fields.get(line.word ?? '')?.summary ?? '')}`,
+      );
+    }
+    case 'species':
+      return speciesText(value.species);
+    case 'bearing':
+      return escapeMarkdown(`${compassPoint(value.degrees)}, ${value.degrees} degrees clockwise from north`);
+    case 'dates':
+      return escapeMarkdown(dateText(value.from, value.to, snapshot.today));
+    case 'text': {
+      const limit = value.name === 'limit' ? findLimit(value.text) : undefined;
+      if (limit)
+        return limitText(limit.name, limit.summary, limit.direction, settingsOf(snapshot, file.path));
+      const rule = value.name === 'rule' ? ruleNamed(value.text) : undefined;
+      return rule && ruleText(rule);
+    }
+    default:
+      return undefined;
+  }
+}
+
+const WEEKDAYS = ['Thursday', 'Friday', 'Saturday', 'Sunday', 'Monday', 'Tuesday', 'Wednesday'] as const;
+
+/** Day 0 was a Thursday. */
+const weekday = (day: number): string => WEEKDAYS[((day % 7) + 7) % 7]!;
+
+function dateText(from: number, to: number, today: number): string {
+  const distance = (day: number) => {
+    const days = day - today;
+    if (days === 0) return 'today';
+    const count = Math.abs(days) === 1 ? '1 day' : `${Math.abs(days)} days`;
+    return days < 0 ? `${count} ago` : `in ${count}`;
+  };
+  const show = (day: number) => `${weekday(day)} ${formatDate(day)}, ${distance(day)}`;
+  return from === to ? show(from) : `${show(from)}; to ${show(to)}; ${to - from + 1} days`;
+}

@@ -1,0 +1,47 @@
+/** A line above each tree: what was found, and the way to its figures. */
+
+import type { Span } from '../../grammar/text.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import type { Finding } from '../rules/check.ts';
+import { findingsOf, type Snapshot } from './snapshot.ts';
+
+export interface Lens extends Span {
+  readonly title: string;
+  /** The tree whose figures it leads to; absent where it only tells. */
+  readonly weigh?: string;
+}
+
+export function lenses(snapshot: Snapshot, file: FileSnapshot): readonly Lens[] {
+  const byTree = new Map<number, Finding[]>();
+  for (const finding of findingsOf(snapshot, file)) {
+    const placed = file.trees.findLast(({ start }) => start <= finding.start);
+    if (!placed || placed.fact.tag.value !== finding.tree) continue;
+    const list = byTree.get(placed.start);
+    if (list) list.push(finding);
+    else byTree.set(placed.start, [finding]);
+  }
+  return file.trees.flatMap(({ start, fact }) => {
+    const span = { start: start + fact.at.start, end: start + fact.at.end };
+    return [
+      { ...span, title: countText(byTree.get(start) ?? []) },
+      { ...span, title: 'weigh', weigh: fact.tag.value },
+    ];
+  });
+}
+
+/** `2 errors, 1 note, 1 accepted`. */
+function countText(findings: readonly Finding[]): string {
+  const open = findings.filter(({ accepted }) => !accepted);
+  const count = (level: Finding['level']) => {
+    const number = open.filter(finding => finding.level === level).length;
+    return number === 0 ? [] : [`${number} ${level}${number === 1 ? '' : 's'}`];
+  };
+  const accepted = findings.length - open.length;
+  const parts = [
+    ...count('error'),
+    ...count('warning'),
+    ...count('note'),
+    ...(accepted > 0 ? [`${accepted} accepted`] : []),
+  ];
+  return parts.length > 0 ? parts.join(', ') : 'no findings';
+}

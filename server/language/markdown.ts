@@ -1,0 +1,50 @@
+/** Text of users and files inside Markdown: shown as written, never read as markup. */
+
+/** Marks that mean something anywhere in a line. */
+const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
+/** What makes a list of a line when it stands at its start. */
+const LIST = /^(\s*)(?:([-+=])|(\d+)([.)]))/;
+/** Addresses that some readers turn into links by themselves. */
+const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
+const CONTROL = /[\0-\x1F\x7F\u2028\u2029]+/g;
+
+/** Inert in Markdown and HTML; line ends and control characters become spaces. */
+export const escapeMarkdown = (text: string): string =>
+  text
+    .replace(CONTROL, ' ')
+    .replace(MARKS, mark =>
+      mark === '<' ? '&lt;' : mark === '>' ? '&gt;' : mark === '&' ? '&amp;' : `\\${mark}`,
+    )
+    .replace(ADDRESS, (_, colon, www) => (colon ? '\\:' : `${www}\\.`))
+    .replace(LIST, (_, space, bullet, number, mark) =>
+      bullet ? `${space}\\${bullet}` : `${space}${number}\\${mark}`,
+    );
+
+/** A code span of any text: its fence is longer than any run of backticks inside. */
+export function code(text: string): string {
+  const line = text.replace(CONTROL, ' ');
+  const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
+  const fence = '`'.repeat(longest + 1);
+  const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';
+  return line === '' ? '` `' : `${fence}${padding}${line}${padding}${fence}`;
+}
+
+/** A picture within the text: no file, no address. */
+export function image(svg: string, description: string): string {
+  let binary = '';
+  for (const byte of new TextEncoder().encode(svg)) binary += String.fromCharCode(byte);
+  return `![${escapeMarkdown(description)}](data:image/svg+xml;base64,${btoa(binary)})`;
+}
+
+/** Markdown of this folder for readers that show text as it is: no pictures, no marks. */
+export const plainText = (markdown: string): string =>
+  markdown
+    .replace(/!\[[^\n]*\]\(data:[^)]*\)\n*/g, '')
+    .replace(/(?<!\\)(?:\*\*|[_`])/g, '')
+    .replace(/\\([\\`*_[\]#!|~$@:.+=)-])/g, '$1')
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&amp;', '&');
+
+export const paragraphs = (...parts: readonly (string | undefined)[]): string =>
+  parts.filter(part => part !== undefined && part !== '').join('\n\n');

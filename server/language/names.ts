@@ -1,0 +1,116 @@
+/** The name at an offset, and every place where what it names is named or referred to. */
+
+import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
+import type { Accept, Fact } from '../facts/types.ts';
+import { type FileSnapshot, type PlacedFact, treesAround, type Workspace } from '../facts/workspace.ts';
+import { cursorAt, holds } from './cursor.ts';
+import type { Place } from './snapshot.ts';
+
+export interface NameAt extends Named {
+  readonly path: string;
+  /** The fact that gives or uses it. */
+  readonly holder: PlacedFact;
+  readonly given: boolean;
+}
+
+/** Subjects of exceptions name a defect or a prescription of their tree, without saying which of them. */
+function subjectsUsed(fact: Fact): readonly Named[] {
+  if (fact.kind !== 'tree') return [];
+  const kindOf = (id: string): 'defect' | 'prescription' | undefined =>
+    fact.defects.some(defect => defect.id.value === id)
+      ? 'defect'
+      : fact.prescriptions.some(prescription => prescription.id.value === id)
+        ? 'prescription'
+        : undefined;
+  return fact.accepts.flatMap(({ subject }: Accept) => {
+    const kind = subject && kindOf(subject.value);
+    return subject && kind ? [{ kind, name: subject.value, start: subject.start, end: subject.end }] : [];
+  });
+}
+
+const placedNames = (holder: PlacedFact): readonly NameAt[] => {
+  const at = (given: boolean) => (named: Named) => ({
+    ...named,
+    start: holder.start + named.start,
+    end: holder.start + named.end,
+    path: holder.path,
+    holder,
+    given,
+  });
+  return [
+    ...namesGiven(holder.fact).map(at(true)),
+    ...[...namesUsed(holder.fact), ...subjectsUsed(holder.fact)].map(at(false)),
+  ];
+};
+
+export function nameAt(file: FileSnapshot, offset: number): NameAt | undefined {
+  const { fact } = cursorAt(file, offset);
+  return fact && placedNames(fact).find(named => holds(named, offset));
+}
+
+/** The facts in which a name of this kind means the same thing. */
+export function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): readonly PlacedFact[] {
+  switch (kind) {
+    case 'person':
+    case 'crew':
+      return [...workspace.files.values()].flatMap(({ facts }) => facts);
+    case 'tag':
+      return treesAround(workspace, holder.path).get(name) ?? [];
+    default:
+      return [holder];
+  }
+}
+
+/** Every place of a name, in the order of files and text. */
+export const placesOf = (workspace: Workspace, name: NameAt): readonly NameAt[] =>
+  scopeOf(workspace, name)
+    .flatMap(placedNames)
+    .filter(other => other.kind === name.kind && other.name === name.name)
+    .sort((a, b) => (a.path === b.path ? a.start - b.start : a.path < b.path ? -1 : 1));
+
+export const placeOf = ({ path, start, end }: NameAt): Place => ({ path, start, end });
+
+/** Where what is named here is given; several places where it is given twice. */
+export const definitions = (workspace: Workspace, file: FileSnapshot, offset: number): readonly Place[] => {
+  const name = nameAt(file, offset);
+  return name
+    ? placesOf(workspace, name)
+        .filter(({ given }) => given)
+        .map(placeOf)
+    : [];
+};
+
+export function references(
+  workspace: Workspace,
+  file: FileSnapshot,
+  offset: number,
+  withDefinition: boolean,
+): readonly Place[] {
+  const name = nameAt(file, offset);
+  if (!name) return [];
+  return placesOf(workspace, name)
+    .filter(({ given }) => withDefinition || !given)
+    .map(placeOf);
+}
+
+export interface Highlight extends Place {
+  readonly given: boolean;
+}
+
+/** The places in the file itself. */
+export function highlights(workspace: Workspace, file: FileSnapshot, offset: number): readonly Highlight[] {
+  const name = nameAt(file, offset);
+  if (!name) return [];
+  return placesOf(workspace, name)
+    .filter(({ path }) => path === file.path)
+    .map(place => ({ ...placeOf(place), given: place.given }));
+}
+
+/** Whether a person, a crew or a tree of this name is there already, in the place where it has to be unique. */
+export function isTaken(workspace: Workspace, name: NameAt, wanted: string): boolean {
+  const rivals =
+    name.kind === 'tag' ? (treesAround(workspace, name.path).get(wanted) ?? []) : scopeOf(workspace, name);
+  return rivals
+    .flatMap(({ fact }) => namesGiven(fact))
+    .some(given => given.kind === name.kind && given.name === wanted);
+}

@@ -1,0 +1,208 @@
+/** Proposals for one thing that may stand at a place. */
+
+import { COMPASS_POINTS } from '../../grammar/bearing.ts';
+import { formatDate } from '../../grammar/dates.ts';
+import { type Dimension, unitsFor } from '../../grammar/quantity.ts';
+import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
+import type { Tree } from '../facts/types.ts';
+import { genusNames, limits, speciesTable } from '../practice/index.ts';
+import { RULES } from '../rules/registry.ts';
+import { canBeWeighed } from '../rules/remarks.ts';
+import type { Cursor } from './cursor.ts';
+import type { Expected } from './expected.ts';
+import { limitText } from './figures.ts';
+import { escapeMarkdown } from './markdown.ts';
+import { ruleText } from './rule-text.ts';
+import { type Snapshot, settingsOf } from './snapshot.ts';
+import { speciesText } from './species-text.ts';
+
+export type OfferKind = 'head' | 'field' | 'word' | 'unit' | 'species' | 'name' | 'rule' | 'limit' | 'date';
+
+export interface Offer {
+  readonly label: string;
+  readonly kind: OfferKind;
+  /** What is written; the label where it is absent. */
+  readonly text?: string;
+  /** Written in its place where the editor has snippets. */
+  readonly snippet?: string;
+  readonly detail?: string;
+  /** Markdown. */
+  readonly documentation?: string;
+}
+
+export interface OfferContext {
+  readonly snapshot: Snapshot;
+  readonly cursor: Cursor;
+  /** Head or field of the line. */
+  readonly word: string;
+  /** The head it belongs to. */
+  readonly head: string;
+  /** The part of the word before the cursor. */
+  readonly typed: string;
+}
+
+const DIMENSIONS: ReadonlySet<string> = new Set([
+  'length',
+  'share',
+  'angle',
+  'speed',
+  'mass',
+  'duration',
+  'voltage',
+]);
+
+export function offersFor(expected: Expected, context: OfferContext): readonly Offer[] {
+  switch (expected.kind) {
+    case 'comma':
+      return [];
+    case 'word':
+      return [{ label: expected.words, kind: 'word' }];
+    case 'unit':
+      return units(expected.type as Dimension, '');
+    case 'value':
+      return values(expected, context);
+  }
+}
+
+/** @param number what they follow, where it is part of the word before the cursor */
+const units = (dimension: Dimension, number: string): readonly Offer[] =>
+  unitsFor(dimension).map(({ symbol, name }) => ({
+    label: number === '' ? symbol : `${number} ${symbol}`,
+    kind: 'unit',
+    detail: name,
+  }));
+
+function values(
+  { type, name }: Extract<Expected, { kind: 'value' }>,
+  context: OfferContext,
+): readonly Offer[] {
+  const { snapshot, cursor, typed } = context;
+  switch (type) {
+    case 'date':
+      return [{ label: formatDate(snapshot.today), kind: 'date', detail: 'today' }];
+    case 'window':
+      return [
+        {
+          label: `${formatDate(snapshot.today)}..`,
+          kind: 'date',
+          detail: 'from today; the last day follows',
+        },
+      ];
+    case 'bearing':
+      return COMPASS_POINTS.map(point => ({ label: point, kind: 'word' }));
+    case 'species':
+      return species();
+    case 'rule':
+      return RULES.filter(rule => (context.word === 'severity' ? canBeWeighed(rule) : rule.acceptable)).map(
+        rule => ({ label: rule.name, kind: 'rule', detail: rule.summary, documentation: ruleText(rule) }),
+      );
+    case 'limit':
+      return limits.map(({ name: label, summary, direction }) => ({
+        label,
+        kind: 'limit',
+        detail: summary,
+        documentation: limitText(label, summary, direction, settingsOf(snapshot, cursor.file.path)),
+      }));
+    case 'name':
+    case 'text':
+      return names(name, type, context);
+    default:
+      if (!DIMENSIONS.has(type)) return [];
+      if (/^[-+]?\d+(?:\.\d+)?$/.test(typed)) return units(type as Dimension, typed);
+      return [{ label: 'unseen', kind: 'word', detail: 'not seen: it may be anything' }];
+  }
+}
+
+const species = (): readonly Offer[] => [
+  ...speciesTable.map(({ botanical, common, genus }) => ({
+    label: botanical,
+    kind: 'species' as const,
+    detail: common,
+    documentation: speciesText({ name: botanical, genus, binomial: botanical }),
+  })),
+  ...genusNames.map(genus => ({ label: genus, kind: 'species' as const, detail: 'genus' })),
+];
+
+/** Which names a value refers to, by its own name in the form; the others give new names. */
+const REFERS: Readonly<Record<string, NameKind>> = {
+  person: 'person',
+  crew: 'crew',
+  prescription: 'prescription',
+  part: 'part',
+  with: 'part',
+  defect: 'defect',
+  target: 'target',
+};
+
+function names(value: string, type: 'name' | 'text', context: OfferContext): readonly Offer[] {
+  const { word, head } = context;
+  // `person RV`, `crew ROPE`, `target "Lawn"` and their like name something new.
+  if (word === head && word !== 'work' && word !== 'joined' && word !== 'risk' && word !== 'accept')
+    return type === 'name' ? fresh(context) : [];
+  if (value === 'subject') return [...known('defect', context), ...known('prescription', context)];
+  const kind = REFERS[value];
+  return kind ? known(kind, context) : [];
+}
+
+function known(kind: NameKind, { snapshot, cursor }: OfferContext): readonly Offer[] {
+  const { workspace } = snapshot;
+  if (kind === 'person')
+    return [...workspace.persons.values()].map(({ fact }) => ({
+      label: fact.id.value,
+      kind: 'name',
+      detail: fact.name.value,
+      documentation: escapeMarkdown(fact.qualifications.map(({ value }) => value).join(', ')),
+    }));
+  if (kind === 'crew')
+    return [...workspace.crews.values()].map(({ fact }) => ({
+      label: fact.id.value,
+      kind: 'name',
+      detail: fact.name.value,
+    }));
+  const tree = cursor.fact?.fact;
+  if (tree?.kind !== 'tree') return [];
+  const given = namesGiven(tree).filter(named => named.kind === kind);
+  const offers = given.map(
+    ({ name }): Offer => ({
+      label: kind === 'target' ? `"${name.replaceAll('"', '""')}"` : name,
+      kind: 'name',
+      detail: detailOf(tree, kind, name),
+    }),
+  );
+  return kind === 'part' ? [{ label: TRUNK, kind: 'name', detail: 'the main stem' }, ...offers] : offers;
+}
+
+function detailOf(tree: Tree, kind: NameKind, name: string): string {
+  if (kind === 'defect') return tree.defects.find(({ id }) => id.value === name)?.kind.value ?? kind;
+  if (kind === 'prescription')
+    return tree.prescriptions.find(({ id }) => id.value === name)?.kind.value ?? kind;
+  return kind;
+}
+
+/** The next name of its kind that the tree has not given yet: `C`, `R2`, `F1`. */
+function fresh({ cursor, word }: OfferContext): readonly Offer[] {
+  const tree = cursor.fact?.fact;
+  if (tree?.kind !== 'tree') return [];
+  const taken = new Set(namesGiven(tree).flatMap(({ kind, name }) => (kind === word ? [name] : [])));
+  const free = (candidates: Iterable<string>): readonly Offer[] => {
+    for (const label of candidates)
+      if (!taken.has(label)) return [{ label, kind: 'name', detail: 'next free name' }];
+    return [];
+  };
+  switch (word) {
+    case 'defect':
+      return free('ABCDEFGHIJKLMNOPQRSTUVWXYZ');
+    case 'prescription':
+      return free(numbered('R'));
+    case 'follow-up':
+      return free(numbered('F'));
+    case 'limb':
+      return free(numbered('L'));
+    default:
+      return [];
+  }
+}
+
+function* numbered(letter: string): Iterable<string> {
+  for (let i = 1; ; i++) yield `${letter}${i}`;
+}

@@ -1,0 +1,84 @@
+/** Photographs that a file names: where they are, and what becomes of their names when they move. */
+
+import { parseBlock } from '../../grammar/blocks.ts';
+import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
+import type { Place, PlacedEdit } from './snapshot.ts';
+
+export interface PhotoLink extends Place {
+  /** Path of the photograph, relative to the root. */
+  readonly target: string;
+}
+
+/** Every photograph named in a file whose path stays in the workspace. */
+export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
+  file.blocks.flatMap(({ start, block }) =>
+    block.lines.flatMap(line => {
+      if (line.word !== 'photo' || line.role !== 'field') return [];
+      const value = line.values.find(({ name }) => name === 'path');
+      if (value?.type !== 'text') return [];
+      const target = resolveInside(folderOf(file.path), value.text);
+      if (target === undefined) return [];
+      const at = start + line.start;
+      return [{ path: file.path, start: at + value.start, end: at + value.end, target }];
+    }),
+  );
+
+/** A path as written in a folder → relative to the root; undefined where it is absolute or leads out of it. */
+export function resolveInside(folder: string, written: string): string | undefined {
+  const path = written.replaceAll('\\', '/');
+  if (path === '' || path.startsWith('/') || path.includes('\0') || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(path))
+    return undefined;
+  const parts = folder === '' ? [] : folder.split('/');
+  for (const part of path.split('/')) {
+    if (part === '' || part === '.') continue;
+    if (part !== '..') parts.push(part);
+    else if (parts.pop() === undefined) return undefined;
+  }
+  return parts.length === 0 || parts.includes('..') ? undefined : parts.join('/');
+}
+
+/** A path relative to a folder; both relative to the root. */
+export function relativeTo(folder: string, target: string): string {
+  const from = folder === '' ? [] : folder.split('/');
+  const to = target.split('/');
+  let shared = 0;
+  while (shared < from.length && shared < to.length - 1 && from[shared] === to[shared]) shared++;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
+}
+
+/** Of a file or a whole folder, relative to the root. */
+export interface Move {
+  readonly from: string;
+  readonly to: string;
+}
+
+/**
+ * New paths where photographs move, and where the inventory that names them moves. The edits are for the files
+ * as they lie before the move.
+ */
+export function photoEdits(workspace: Workspace, moves: readonly Move[]): readonly PlacedEdit[] {
+  const moved = (path: string): string => {
+    for (const { from, to } of moves) {
+      if (path === from) return to;
+      if (path.startsWith(`${from}/`)) return to + path.slice(from.length);
+    }
+    return path;
+  };
+  return [...workspace.files.values()].flatMap(file => {
+    const folder = folderOf(moved(file.path));
+    return photoLinks(file).flatMap(({ path, start, end, target }) => {
+      const now = moved(target);
+      if (now === target && folder === folderOf(file.path)) return [];
+      const text = asWritten(relativeTo(folder, now));
+      return text === file.text.slice(start, end) ? [] : [{ path, start, end, text }];
+    });
+  });
+}
+
+/** A path as the notation reads it: between quotation marks where it would fall apart without. */
+function asWritten(path: string): string {
+  const [, line] = parseBlock(`tree 1\nphoto ${path}`).lines;
+  const value = line?.mistake === undefined ? line?.values[0] : undefined;
+  if (value?.type === 'text' && value.text === path) return path;
+  return `"${path.replaceAll('"', '""')}"`;
+}

@@ -1,0 +1,140 @@
+/**
+ * Fixes that change or add records: another window for the work, a nest check or follow-up to fill in, an
+ * exception with its reason. What only a person can know is left out, so that the notation asks for it.
+ */
+
+import { addMonths, formatDate } from '../../grammar/dates.ts';
+import { lineEnd } from '../../grammar/text.ts';
+import { nestingDays, nestingSeasons, showDays } from '../assess/nesting.ts';
+import { namesGiven } from '../facts/references.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Prescription, Tree } from '../facts/types.ts';
+import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import { type DaySpan, nextLawfulWindow } from '../practice/index.ts';
+import type { Finding } from '../rules/check.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { lastFilled } from './cursor.ts';
+import type { Fix } from './fixes.ts';
+import { type Edit, type Snapshot, settingsOf } from './snapshot.ts';
+
+export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
+  const placed = file.trees.findLast(({ start }) => start <= finding.start);
+  if (!placed || finding.grade === 'syntax' || finding.accepted) return [];
+  const aboutNests = finding.rule.startsWith('nest-');
+  return [
+    ...(aboutNests ? nestFixes(snapshot, file, placed, finding) : []),
+    ...(FOLLOWED.has(finding.rule) ? [followUp(file, placed, finding)] : []),
+    ...acceptFix(snapshot, file, placed, finding),
+  ];
+}
+
+/** Rules whose findings another look can settle. */
+const FOLLOWED: ReadonlySet<string> = new Set([
+  'section-unmeasured',
+  'strength-loss-cubic',
+  'strength-loss-opening',
+  'strength-loss-quartic',
+  'wall-ratio',
+]);
+
+function nestFixes(
+  snapshot: Snapshot,
+  file: FileSnapshot,
+  placed: PlacedFact<Tree>,
+  finding: Finding,
+): readonly Fix[] {
+  const { fact: tree } = placed;
+  const settings = settingsOf(snapshot, file.path);
+  const check = insertion(file, placed, [`nest check ${formatDate(snapshot.today)} from`, '  by', '  found']);
+  const add: Fix = { title: 'Add a nest check to fill in', edits: [check], finding, preferred: false };
+  const prescription = tree.prescriptions.find(({ id }) => id.value === finding.subject);
+  if (!prescription?.between) return [add];
+  return [...windowFix(placed, prescription, finding, settings, snapshot.today), add];
+}
+
+/** The first window as long that keeps clear of the seasons. */
+function windowFix(
+  placed: PlacedFact<Tree>,
+  { between }: Prescription,
+  finding: Finding,
+  settings: Settings,
+  today: number,
+): readonly Fix[] {
+  const seasons = nestingSeasons(placed.fact, settings);
+  const days: DaySpan = { from: Math.max(between!.from, today), to: between!.to };
+  if (days.to < days.from || nestingDays(days, seasons).length === 0) return [];
+  const clear = nextLawfulWindow(
+    days.from,
+    days.to,
+    seasons.map(({ season }) => season.window),
+  );
+  if (!clear) return [];
+  // The stretch holds the days alone, whatever else the finding marks.
+  const at = { start: placed.start + between!.start, end: placed.start + between!.end };
+  return [
+    {
+      title: `Move the work to ${showDays(clear)}, clear of the nesting seasons`,
+      edits: [{ ...at, text: `${formatDate(clear.from)}..${formatDate(clear.to)}` }],
+      finding,
+      preferred: false,
+    },
+  ];
+}
+
+function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding): Fix {
+  const { fact: tree } = placed;
+  const isDefect = tree.defects.some(({ id }) => id.value === finding.subject);
+  const lines = [
+    `follow-up ${freeName(tree)} climbing inspection`,
+    ...(isDefect ? [`  of        ${finding.subject}`] : []),
+    '  due',
+  ];
+  return {
+    title: 'Add a follow-up to fill in',
+    edits: [insertion(file, placed, lines)],
+    finding,
+    preferred: false,
+  };
+}
+
+function freeName(tree: Tree): string {
+  const taken = new Set(namesGiven(tree).map(({ name }) => name));
+  for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
+}
+
+/** An exception holds for half a year, unless whoever signs it writes another day. */
+const EXCEPTION_MONTHS = 6;
+
+function acceptFix(
+  { today }: Snapshot,
+  file: FileSnapshot,
+  placed: PlacedFact<Tree>,
+  finding: Finding,
+): readonly Fix[] {
+  const { rule, subject, tree } = finding;
+  if (!ruleNamed(rule)?.acceptable || tree === undefined) return [];
+  // A subject that is no name can't be written; the exception then is for the rule.
+  const forSubject = /^[\p{L}\p{N}._/-]+$/u.test(subject) && subject !== tree ? ` for ${subject}` : '';
+  const lines = [
+    `accept ${rule}${forSubject}`,
+    `  until     ${formatDate(addMonths(today, EXCEPTION_MONTHS))}`,
+    '  by',
+    '  because',
+  ];
+  return [
+    {
+      title: `Accept ${rule}${forSubject} on record, with a reason`,
+      edits: [insertion(file, placed, lines)],
+      finding,
+      preferred: false,
+    },
+  ];
+}
+
+/** A head with its fields below the last line of a tree. */
+function insertion(file: FileSnapshot, { start, block }: PlacedFact<Tree>, lines: readonly string[]): Edit {
+  const end = lineEnd(file.text);
+  const last = block.lines[lastFilled(block.lines, 0, block.lines.length)]!;
+  const at = start + last.start + last.syntax.text.length;
+  return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
+}

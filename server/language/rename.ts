@@ -1,0 +1,65 @@
+/** Renaming, in every file where the name means the same thing. */
+
+import { parseBlock } from '../../grammar/blocks.ts';
+import { TRUNK } from '../facts/references.ts';
+import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
+import { isTaken, type NameAt, nameAt, placesOf } from './names.ts';
+import type { PlacedEdit } from './snapshot.ts';
+
+export interface Renamable {
+  readonly start: number;
+  readonly end: number;
+  readonly name: string;
+}
+
+/** Kinds whose name is a text between quotation marks. */
+const QUOTED: ReadonlySet<string> = new Set(['target', 'conductor', 'view']);
+
+/** The name that can be renamed here; undefined where there is none, or nobody gave it. */
+export function renamable(workspace: Workspace, file: FileSnapshot, offset: number): Renamable | undefined {
+  const name = nameAt(file, offset);
+  if (!name || (name.kind === 'part' && name.name === TRUNK)) return undefined;
+  if (!placesOf(workspace, name).some(({ given }) => given)) return undefined;
+  return { start: name.start, end: name.end, name: name.name };
+}
+
+export type Renaming = { readonly edits: readonly PlacedEdit[] } | { readonly refused: string };
+
+export function rename(workspace: Workspace, file: FileSnapshot, offset: number, wanted: string): Renaming {
+  const name = nameAt(file, offset);
+  if (!name || !renamable(workspace, file, offset)) return { refused: 'There is no name here.' };
+  const written = writtenAs(name, wanted);
+  if (written === undefined)
+    return {
+      refused: QUOTED.has(name.kind)
+        ? 'A name in quotation marks stands on one line and is not empty.'
+        : `${wanted} can't be a name: write letters, digits and - . _ / without spaces.`,
+    };
+  const plain = QUOTED.has(name.kind) ? wanted : written;
+  if (name.kind === 'part' && plain === TRUNK)
+    return { refused: 'The trunk is a part of every tree: another name is needed.' };
+  if (plain !== name.name && isTaken(workspace, name, plain))
+    return { refused: `There is a ${name.kind} ${plain} already.` };
+  const edits = placesOf(workspace, name).map(({ path, start, end }) => ({
+    path,
+    start,
+    end,
+    text: written,
+  }));
+  return { edits };
+}
+
+/** The name as it stands in the text; undefined where the notation would not read it as one name. */
+function writtenAs({ kind }: NameAt, wanted: string): string | undefined {
+  if (/[\r\n]/.test(wanted)) return undefined;
+  if (QUOTED.has(kind)) return wanted.trim() === '' ? undefined : `"${wanted.replaceAll('"', '""')}"`;
+  const name = wanted.trim();
+  // A name stands at the end of its line, before a comma and before another word.
+  const lines = parseBlock(
+    `tree ${name}\njoined ${name}, ${name} proved\ndefect ${name} cavity\non ${name} at 1 m`,
+  ).lines;
+  const sound = lines.every(({ mistake }) => mistake === undefined);
+  return sound && lines[0]!.values[0]?.type === 'text' && lines[0]!.values[0].text === name
+    ? name
+    : undefined;
+}

@@ -1,0 +1,31 @@
+/** What every feature looks at: one state of a workspace on one day. Features are pure functions of it. */
+
+import type { Span } from '../../grammar/text.ts';
+import type { Settings } from '../facts/settings.ts';
+import { type FileSnapshot, settingsFor, type Workspace } from '../facts/workspace.ts';
+import { checkFile, type Finding } from '../rules/check.ts';
+
+export interface Snapshot {
+  readonly workspace: Workspace;
+  /** Day number. */
+  readonly today: number;
+}
+
+/** A stretch of a file; offsets in the file. */
+export interface Place extends Span {
+  readonly path: string;
+}
+
+/** A change of a file: this text in place of the stretch. */
+export interface Edit extends Span {
+  readonly text: string;
+}
+
+export interface PlacedEdit extends Edit {
+  readonly path: string;
+}
+
+export const settingsOf = ({ workspace }: Snapshot, path: string): Settings => settingsFor(workspace, path);
+
+export const findingsOf = ({ workspace, today }: Snapshot, file: FileSnapshot): readonly Finding[] =>
+  checkFile(workspace, file, today);

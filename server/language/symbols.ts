@@ -1,0 +1,135 @@
+/** The outline of a file, and the search for trees, sites, persons and crews over all files. */
+
+import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
+import type { FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
+import { contentOf, linesOfSection } from './cursor.ts';
+import type { Place } from './snapshot.ts';
+
+export type SymbolKind = 'site' | 'person' | 'crew' | 'practice' | 'tree' | 'event' | 'part' | 'other';
+
+export interface OutlineSymbol extends Span {
+  readonly name: string;
+  readonly detail: string;
+  readonly kind: SymbolKind;
+  /** The words of the head line. */
+  readonly head: Span;
+  readonly children: readonly OutlineSymbol[];
+}
+
+/** Blocks with the heads inside them. Damaged heads are in it too: they open a block all the same. */
+export const outline = (file: FileSnapshot): readonly OutlineSymbol[] =>
+  file.blocks.flatMap(placed => {
+    const [first, ...inner] = placed.block.sections;
+    if (!first) return [];
+    const children = inner.map(section =>
+      sectionSymbol(placed, linesOfSection(placed, section), section.word),
+    );
+    const all = { first: first.head, last: lastLine(placed) };
+    return [{ ...sectionSymbol(placed, all, first.word), children }];
+  });
+
+function lastLine({ block }: PlacedBlock): number {
+  return Math.max(
+    0,
+    block.lines.findLastIndex(({ role }) => role === 'head' || role === 'field' || role === 'bad'),
+  );
+}
+
+function sectionSymbol(
+  placed: PlacedBlock,
+  { first, last }: { readonly first: number; readonly last: number },
+  word: string,
+): OutlineSymbol {
+  const { lines } = placed.block;
+  const head = contentOf(placed, lines[first]!);
+  return {
+    name: placed.block.text.slice(head.start - placed.start, head.end - placed.start) || word,
+    detail: detailOf(placed, word, first, last),
+    kind: kindOf(word),
+    start: head.start,
+    end: Math.max(head.end, contentOf(placed, lines[last]!).end),
+    head,
+    children: [],
+  };
+}
+
+/** Of a tree its species; of the others nothing that their head does not say. */
+function detailOf({ block }: PlacedBlock, word: string, first: number, last: number): string {
+  if (word !== 'tree') return '';
+  const line = block.lines.slice(first, last + 1).find((one: BlockLine) => one.word === 'species');
+  const value = line?.values.find(({ type }) => type === 'species');
+  return value?.type === 'species' ? value.species.name : '';
+}
+
+const EVENTS: ReadonlySet<string> = new Set(['inspection', 'nest check', 'bat check', 'work']);
+
+function kindOf(word: string): SymbolKind {
+  switch (word) {
+    case 'site':
+    case 'person':
+    case 'crew':
+    case 'practice':
+    case 'tree':
+      return word;
+    case 'stem':
+    case 'limb':
+      return 'part';
+    default:
+      return EVENTS.has(word) ? 'event' : 'other';
+  }
+}
+
+export interface FoundSymbol extends Place {
+  readonly name: string;
+  readonly kind: SymbolKind;
+  /** What it lies in: the name of the file. */
+  readonly container: string;
+}
+
+/** A list of this length is never read to its end. */
+const MOST_FOUND = 500;
+
+/** Facts whose name holds all words of the query, in any case. */
+export function searchSymbols(
+  workspace: Workspace,
+  query: string,
+  stop: () => boolean = () => false,
+): readonly FoundSymbol[] {
+  const words = query.toLowerCase().split(/\s+/).filter(Boolean);
+  const found: FoundSymbol[] = [];
+  for (const file of workspace.files.values()) {
+    if (stop()) break;
+    for (const placed of file.facts) {
+      const name = nameOf(placed);
+      const folded = name.toLowerCase();
+      if (!words.every(word => folded.includes(word))) continue;
+      const { at } = placed.fact;
+      found.push({
+        name,
+        kind: placed.fact.kind,
+        path: file.path,
+        start: placed.start + at.start,
+        end: placed.start + at.end,
+        container: file.path,
+      });
+      if (found.length === MOST_FOUND) return found;
+    }
+  }
+  return found;
+}
+
+function nameOf({ fact }: PlacedFact): string {
+  switch (fact.kind) {
+    case 'site':
+    case 'practice':
+      return `${fact.kind} ${fact.name.value}`;
+    case 'person':
+    case 'crew':
+      return `${fact.kind} ${fact.id.value} ${fact.name.value}`;
+    case 'tree':
+      return [`tree ${fact.tag.value}`, fact.name?.value, fact.species?.value.name]
+        .filter(part => part !== undefined)
+        .join(' ');
+  }
+}
