@@ -143,12 +143,12 @@ export const pruningLimits = {
   'lateral-ratio': {
     summary: 'diameter of the lateral left over that of the stem removed',
     dimension: 'ratio',
-    value: 0.33,
+    value: 1 / 3,
     unit: '',
     direction: 'at least',
     source: 'a300-1-2008',
     confidence: 'from memory',
-    note: 'A third, as records write it; a half is often preferred. Below a third the cut is a heading cut.',
+    note: 'A half is often preferred. Below a third the cut is a heading cut.',
   },
   'cut-diameter': {
     summary: 'diameter of a cut',

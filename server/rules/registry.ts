@@ -63,10 +63,17 @@ import { unknownLimit } from './records/unknown-limit.ts';
 import { unknownReference } from './records/unknown-reference.ts';
 import { unknownRule } from './records/unknown-rule.ts';
 import type { Rule } from './rule.ts';
+import { joinedUnproved } from './structure/joined-unproved.ts';
+import { readingsContradict } from './structure/readings-contradict.ts';
 import { strengthLossCubic } from './structure/strength-loss-cubic.ts';
 import { strengthLossOpening } from './structure/strength-loss-opening.ts';
 import { strengthLossQuartic } from './structure/strength-loss-quartic.ts';
+import { strengthLossSection } from './structure/strength-loss-section.ts';
+import { thumbDisagrees } from './structure/thumb-disagrees.ts';
 import { wallRatio } from './structure/wall-ratio.ts';
+import { batCheckMissing } from './wildlife/bat-check-missing.ts';
+import { batCheckStale } from './wildlife/bat-check-stale.ts';
+import { batRoost } from './wildlife/bat-roost.ts';
 import { nestActive } from './wildlife/nest-active.ts';
 import { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
 import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
@@ -77,15 +84,19 @@ export const RULES: readonly Rule[] = [
   inspectionBeforeStorm,
   inspectionOld,
   interiorUnseen,
-  suspectedOnly,
   sectionUnmeasured,
+  suspectedOnly,
+  joinedUnproved,
+  readingsContradict,
   strengthLossCubic,
   strengthLossOpening,
   strengthLossQuartic,
+  strengthLossSection,
+  thumbDisagrees,
   wallRatio,
   cumulativeDose,
-  doseUnstated,
   cutDiameter,
+  doseUnstated,
   flushCut,
   lateralRatio,
   lionTailing,
@@ -93,14 +104,17 @@ export const RULES: readonly Rule[] = [
   pruningStressed,
   raiseTooFar,
   reductionAndThinning,
+  seasonDose,
   topping,
   totalReduction,
   woundPaint,
-  seasonDose,
   monolithHeight,
   replacementUnstated,
   salvageUnstated,
   stumpUnstated,
+  batCheckMissing,
+  batCheckStale,
+  batRoost,
   nestActive,
   nestCheckCoarse,
   nestCheckMissing,

@@ -5,18 +5,23 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { judge, showLimit } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import { interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
 
+/** Ratios are written to a hundredth: 0.33 is a third. */
+const WRITTEN = 0.005;
+
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
     if (!laterals || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
-    const judged = judge(readingOf(laterals, settings), 'lateral-ratio', settings);
+    const { low, high } = readingOf(laterals, settings);
+    const judged = judge(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
     yield {
@@ -38,7 +43,7 @@ export const lateralRatio: Rule = {
   summary: 'laterals left that are too thin to take over',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
+    'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
   whenNot: 'Pollards, monoliths and felling; work that records no laterals.',
   acceptable: true,
   examples: [

@@ -1,0 +1,71 @@
+/** Where bats may roost in a tree, what was found of them, and the work that would meet them. */
+
+import { formatMonthDay } from '../../grammar/dates.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { BatCheck, Defect, FollowUp, Tree } from '../facts/types.ts';
+import { overlap } from '../practice/index.ts';
+import { openDefects, openFollowUps } from './evidence.ts';
+import { currentJobs, type Job } from './jobs.ts';
+import { authority } from './judge.ts';
+import { seasonStanding } from './nesting.ts';
+
+const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
+
+/** Open defects that bats can get into; a hollow without an opening keeps them out. */
+export const roostFeatures = (tree: Tree): readonly Defect[] =>
+  openDefects(tree).filter(({ kind, opening }) => ROOSTS.has(kind.value) && !opening?.closed);
+
+/** Work that takes the stem, or cuts at or beside the defects: `for` and `remove` tell where they are stated. */
+export function meetsRoosts({ prescription }: Job, features: readonly Defect[]): boolean {
+  const { kind, remove, for: answers } = prescription;
+  if (features.length === 0) return false;
+  if (kind.value === 'monolith' || (kind.value === 'fell' && remove.length === 0)) return true;
+  if (remove.length > 0) {
+    return features.some(
+      ({ part }) => part !== undefined && remove.some(({ value }) => value === part.value),
+    );
+  }
+  return answers.length === 0 || features.some(({ id }) => answers.some(({ value }) => value === id.value));
+}
+
+/** Jobs of these days that meet a place where bats may roost; none where there is no such place. */
+export function roostJobs(tree: Tree, today: number): readonly Job[] {
+  if (tree.defects.length === 0 || tree.prescriptions.length === 0) return [];
+  const features = roostFeatures(tree);
+  return features.length === 0 ? [] : currentJobs(tree, today).filter(job => meetsRoosts(job, features));
+}
+
+/** The last check made by a day, that day included; of two on one day the later in the text. */
+export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | undefined =>
+  batChecks
+    .filter(({ date }) => date.value <= day)
+    .reduce<BatCheck | undefined>(
+      (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
+      undefined,
+    );
+
+/** A bat check that is planned, due by the day and no longer before it than a check holds. */
+export const plannedBatCheck = (tree: Tree, day: number, validity: number): FollowUp | undefined =>
+  openFollowUps(tree).find(
+    ({ kind, due }) =>
+      kind.value === 'bat check' && due !== undefined && due.value <= day && day - due.value <= validity,
+  );
+
+/** How the days of a job stand to the maternity season; `within` where it does not touch it or no days are known. */
+export function maternityStanding(
+  { days }: Job,
+  { batMaternity }: Settings,
+): 'exceeds' | 'may exceed' | 'within' {
+  return days && batMaternity
+    ? seasonStanding(days, overlap(days.from, days.to, batMaternity.window))
+    : 'within';
+}
+
+/** For people: `the maternity season of bats 04-15..08-31 (common practice)`. */
+export function showMaternity({ batMaternity }: Settings): string {
+  const { from, to } = batMaternity!.window;
+  return `the maternity season of bats ${formatMonthDay(from)}..${formatMonthDay(to)} (${authority(batMaternity!)})`;
+}
+
+export const BAT_CAUTION =
+  'Bats and their roosts are protected in most places, in many of them also while the bats are away: the law of the place and a licensed bat worker decide.';

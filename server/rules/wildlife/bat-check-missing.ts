@@ -1,0 +1,118 @@
+/** Work on a tree with holes or loose bark in which nobody looked for bats. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { defectName } from '../../assess/evidence.ts';
+import { showCount } from '../../assess/nesting.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import {
+  BAT_CAUTION,
+  lastBatCheckBy,
+  maternityStanding,
+  plannedBatCheck,
+  roostFeatures,
+  roostJobs,
+  showMaternity,
+} from '../../assess/roosts.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  const validity = settings.limit('bat-check-validity').value;
+  for (const job of roostJobs(tree, today)) {
+    const { prescription, work, days, at, subject } = job;
+    if (lastBatCheckBy(tree, days?.to ?? Number.POSITIVE_INFINITY)) continue;
+    const standing = maternityStanding(job, settings);
+    const planned = work ? undefined : plannedBatCheck(tree, days?.from ?? today, validity);
+    const lowered = planned || (work && standing === 'within');
+    yield {
+      at,
+      grade: standing === 'within' ? 'stated' : standing,
+      ...(lowered ? { level: 'note' } : {}),
+      subject,
+      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${roostFeatures(tree).map(defectName).join(', ')}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
+      remedy: work
+        ? 'Add the bat check that was made before it, if there was one.'
+        : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check${standing === 'within' ? '' : '; work outside the season where it can wait'}.`,
+    };
+  }
+}
+
+export const batCheckMissing: Rule = {
+  name: 'bat-check-missing',
+  group: 'wildlife',
+  level: 'warning',
+  summary: 'work on a tree with holes or loose bark in which nobody looked for bats',
+  sources: [cite('practice'), cite('wca-1981'), cite('habitats-regs-2017'), cite('esa')],
+  explanation: `Looks at work, open or done within a year, on trees with an open defect that bats can get into: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work where it is for such a defect, takes off the part that has it, or does not say what it is for. It reports when no bat check was made by then.
+
+In the maternity season of the region the work exceeds, with days in it may exceed; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
+  whenNot: 'Work that is for other defects only, or takes off other parts.',
+  acceptable: true,
+  caution: BAT_CAUTION,
+  examples: [
+    {
+      title: 'Felled in June, pruned from August on, felled in autumn',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 401
+  defect A woodpecker holes
+  prescription R1 fell
+    between 2026-06-08..2026-06-12 #! exceeds
+
+tree 402
+  defect A cavity
+  prescription R1 reduce
+    dose 10 %
+    for A
+    between 2026-08-24..2026-09-30 #! may exceed
+
+tree 403
+  defect A loose bark
+  prescription R1 fell
+    between 2026-10-05..2026-10-09 #! stated
+`,
+    },
+    {
+      title: 'Planned in time',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 404
+  defect A loose bark
+  prescription R1 fell
+    between 2026-10-05..2026-10-09 #! note stated
+  follow-up F1 bat check
+    due 2026-10-02
+`,
+    },
+    {
+      title: 'Checked; a closed hollow; work for another defect',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 405
+  defect A cavity
+  bat check 2026-06-01 from lift
+    found none
+  prescription R1 fell
+    between 2026-06-08..2026-06-12
+
+tree 406
+  defect A cavity
+    opening closed
+  prescription R1 fell
+    between 2026-06-08..2026-06-12
+
+tree 407
+  defect A cavity
+  defect B dead wood
+  prescription R1 clean
+    for B
+    between 2026-06-08..2026-06-12
+`,
+    },
+  ],
+  check,
+};

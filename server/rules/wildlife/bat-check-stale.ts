@@ -1,0 +1,117 @@
+/** A bat check that is too old when the work begins. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { authority } from '../../assess/judge.ts';
+import { showCount } from '../../assess/nesting.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import {
+  BAT_CAUTION,
+  lastBatCheckBy,
+  maternityStanding,
+  plannedBatCheck,
+  roostJobs,
+} from '../../assess/roosts.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.batChecks.length === 0) return;
+  const validity = settings.limit('bat-check-validity');
+  for (const job of roostJobs(tree, today)) {
+    const { prescription, work, days, at, subject } = job;
+    const last = days && lastBatCheckBy(tree, days.to);
+    if (!last) continue;
+    const made = last.date.value;
+    const holdsUntil = made + validity.value;
+    if (days.to <= holdsUntil) continue;
+    // A check made when the window has begun covers the days that follow it.
+    const first = Math.max(days.from, made);
+    const stale = first > holdsUntil;
+    const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
+    const calm = maternityStanding(job, settings) === 'within';
+    yield {
+      at,
+      grade: stale ? 'exceeds' : 'may exceed',
+      ...(planned || (calm && !stale) ? { level: 'note' } : calm ? { level: 'warning' } : {}),
+      subject,
+      message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
+      remedy: work
+        ? 'Add the bat check that was made nearer to the work, if there was one.'
+        : `Have it checked again within ${showCount(validity.value)} before each day of work.`,
+      related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
+    };
+  }
+}
+
+export const batCheckStale: Rule = {
+  name: 'bat-check-stale',
+  group: 'wildlife',
+  level: 'warning',
+  summary: 'a bat check that is too old when the work begins',
+  sources: [cite('practice'), cite('habitats-regs-2017')],
+  explanation:
+    'For work on trees with places where bats may roost, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change their roosts within days. Work that begins after the check has lapsed exceeds, work that goes on after that may exceed; in the maternity season at full weight, outside of it a level lower, and as a note where the next check is planned in time.',
+  whenNot: 'Work of which no days are stated.',
+  acceptable: true,
+  caution: BAT_CAUTION,
+  examples: [
+    {
+      title: 'Lapsed in June, lapsed in autumn, lapsing during the work, planned again',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 408
+  defect A cavity
+  bat check 2026-05-02 from lift
+    found none
+  prescription R1 fell
+    between 2026-06-08..2026-06-12 #! exceeds
+
+tree 409
+  defect A cavity
+  bat check 2026-05-02 from lift
+    found none
+  prescription R1 fell
+    between 2026-10-05..2026-10-09 #! warning exceeds
+
+tree 410
+  defect A cavity
+  bat check 2026-05-28 from lift
+    found none
+  prescription R1 fell
+    between 2026-06-08..2026-06-30 #! may exceed
+
+tree 411
+  defect A cavity
+  bat check 2026-05-02 from lift
+    found none
+  prescription R1 fell
+    between 2026-10-05..2026-10-09 #! note exceeds
+  follow-up F1 bat check
+    due 2026-10-01
+`,
+    },
+    {
+      title: 'Eight days before; no place for bats',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 412
+  defect A cavity
+  bat check 2026-06-01 from lift
+    found none
+  prescription R1 fell
+    between 2026-06-08..2026-06-12
+
+tree 413
+  defect A crack
+  bat check 2025-06-01 from lift
+    found none
+  prescription R1 fell
+    between 2026-06-08..2026-06-12
+`,
+    },
+  ],
+  check,
+};

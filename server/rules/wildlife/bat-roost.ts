@@ -1,0 +1,119 @@
+/** Work on a tree in which bats roost. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { BAT_CAUTION } from '../../assess/roosts.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { BatCheck, Prescription, Tree } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+type Found = BatCheck['found'][number];
+
+const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
+
+/** Whether a job leaves the roost alone, as far as the record says: it takes off other parts than the one that holds it. */
+function sparesRoost(tree: Tree, { remove }: Prescription, { defect }: Found): boolean {
+  if (remove.length === 0 || !defect) return false;
+  const part = tree.defects.find(({ id }) => id.value === defect.value)?.part;
+  return part !== undefined && !remove.some(({ value }) => value === part.value);
+}
+
+const lawOf = ({ region }: Settings): string =>
+  region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??
+  'the law of the place decides';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.batChecks.length === 0 || tree.prescriptions.length === 0) return;
+  const found = tree.batChecks.flatMap(({ date, found: all }) =>
+    all.filter(({ use }) => use !== 'none').map(one => ({ ...one, day: date.value })),
+  );
+  if (found.length === 0) return;
+  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+    const met = found
+      .filter(one => !(days && days.to < one.day) && !sparesRoost(tree, prescription, one))
+      .sort((a, b) => Number(SURE.has(b.use)) - Number(SURE.has(a.use)))[0];
+    if (!met) continue;
+    const sure = SURE.has(met.use);
+    const what = sure ? `a ${met.use} of bats` : met.use === 'signs' ? 'signs of bats' : 'perhaps bats';
+    yield {
+      at,
+      grade: sure ? 'exceeds' : 'may exceed',
+      subject,
+      message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}; a roost is not to be damaged or disturbed (${lawOf(settings)}).`,
+      remedy: work
+        ? 'Have a bat worker look at the tree now, and keep the record of who allowed the work.'
+        : sure
+          ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
+          : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
+      related: [{ start: met.start, end: met.end, message: 'Found here' }],
+    };
+  }
+}
+
+export const batRoost: Rule = {
+  name: 'bat-roost',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'work on a tree in which bats roost',
+  sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('habitats-directive'), cite('esa')],
+  explanation:
+    'Reports work, open or done within a year, on a tree in which a bat check found a roost; signs, or a find that is unclear, may be one. A later check that finds none does not free it: roosts are used by turns and come back into use, and many laws protect the place while the bats are away. Work before the find is not reported.',
+  whenNot: 'Work that takes off other parts than the one with the roost: remove says which.',
+  acceptable: false,
+  caution: BAT_CAUTION,
+  examples: [
+    {
+      title: 'A maternity roost, and signs',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 414
+  defect A cavity
+  bat check 2025-07-14 from ground
+    found maternity roost in A
+  prescription R1 reduce
+    dose 5 %
+    between 2026-10-05..2026-10-09 #! exceeds
+
+tree 415
+  defect A loose bark
+  bat check 2026-05-19 from lift
+    found signs in A
+  prescription R1 fell
+    between 2026-09-14..2026-09-16 #! may exceed
+`,
+    },
+    {
+      title: 'Kept; nothing found; another part is taken off',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 416
+  defect A cavity
+  bat check 2025-07-14 from ground
+    found maternity roost in A
+  prescription R1 keep
+
+tree 417
+  bat check 2026-05-19 from lift
+    found none
+  prescription R1 fell
+    between 2026-05-25..2026-05-29
+
+tree 418
+  limb L1
+  limb L2
+  defect A cavity
+    on L1 at 20 ft
+  bat check 2026-05-19 from lift
+    found roost in A
+  prescription R1 clean
+    remove L2
+`,
+    },
+  ],
+  check,
+};
