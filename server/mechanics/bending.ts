@@ -16,6 +16,8 @@ const NO_WOOD = 1e-9;
 interface StressPoints {
   readonly values: Float64Array;
   readonly count: number;
+  /** The same for any point, from the pith. */
+  of(x: number, y: number): readonly [number, number];
 }
 
 let scratch = new Float64Array(8192);
@@ -39,7 +41,12 @@ function stressPoints(wood: SoundWood, edge: WoodEdge): StressPoints | undefined
     scratch[2 * i] = (nn * x - en * y) / determinant;
     scratch[2 * i + 1] = (ee * y - en * x) / determinant;
   }
-  return { values: scratch, count };
+  const of = (x: number, y: number) =>
+    [
+      (nn * (x - east) - en * (y - north)) / determinant,
+      (ee * (y - north) - en * (x - east)) / determinant,
+    ] as const;
+  return { values: scratch, count, of };
 }
 
 /** Z of the full ellipse for bending along its `turn` and across it, m³. */
@@ -56,39 +63,81 @@ export function soundModulus(edge: WoodEdge, bearing: number): number {
   return 1 / Math.hypot(Math.cos(off) / moduli.along, Math.sin(off) / moduli.across);
 }
 
+/** How far off the surface a point may lie by rounding, as a share of the ellipse. */
+const ON_SURFACE = 1e-9;
+const HALVINGS = 24;
+
 /**
- * The loss at its worst over every direction, not only whole degrees, in closed form: the peak over n of
- * n·q / |S n| is |S⁻¹ q|. Differs from the worst whole degree by less than 0.00004 and costs a tenth.
+ * The greatest stress over all points and directions, each direction weighed by Z along and across the
+ * ellipse: the peak over n of n·q / |S n| is |S⁻¹ q|. Where it lies on an arc of the surface it is sought
+ * between the rays as well.
  */
-export function worstLoss(wood: SoundWood, edge: WoodEdge): number {
+function peak(wood: SoundWood, edge: WoodEdge, along: number, across: number): number | undefined {
   const stress = stressPoints(wood, edge);
-  if (!stress) return 1;
+  if (!stress) return undefined;
   const { values, count } = stress;
-  const moduli = soundModuli(edge);
   const sin = Math.sin(edge.turn);
   const cos = Math.cos(edge.turn);
+  const weighed = (x: number, y: number): number => {
+    const lengthwise = (x * sin + y * cos) * along;
+    const crosswise = (x * cos - y * sin) * across;
+    return lengthwise * lengthwise + crosswise * crosswise;
+  };
   let worst = 0;
+  let at = 0;
   for (let i = 0; i < count; i++) {
-    const x = values[2 * i]!;
-    const y = values[2 * i + 1]!;
-    const along = (x * sin + y * cos) * moduli.along;
-    const across = (x * cos - y * sin) * moduli.across;
-    const ratio = along * along + across * across;
-    if (ratio > worst) worst = ratio;
+    const here = weighed(values[2 * i]!, values[2 * i + 1]!);
+    if (here > worst) {
+      worst = here;
+      at = i;
+    }
   }
-  return 1 - 1 / Math.sqrt(worst);
+  /** Turn of a point as the ellipse counts it, if it lies on the surface. */
+  const turnOf = (i: number): number | undefined => {
+    const x = wood.points[2 * i]!;
+    const y = wood.points[2 * i + 1]!;
+    const lengthwise = (x * sin + y * cos) / edge.along;
+    const crosswise = (x * cos - y * sin) / edge.across;
+    const off = Math.abs(lengthwise * lengthwise + crosswise * crosswise - 1);
+    return off < ON_SURFACE ? Math.atan2(crosswise, lengthwise) : undefined;
+  };
+  const follows = (i: number, j: number) =>
+    (wood.pointRays[i]! + 1) % wood.rayCount === wood.pointRays[j]! ? turnOf(i === at ? j : i) : undefined;
+  const middle = wood.starlike ? turnOf(at) : undefined;
+  const before = follows((at + count - 1) % count, at);
+  const after = follows(at, (at + 1) % count);
+  if (middle === undefined || before === undefined || after === undefined) return Math.sqrt(worst);
+  const onSurface = (turn: number): number => {
+    const lengthwise = edge.along * Math.cos(turn);
+    const crosswise = edge.across * Math.sin(turn);
+    const [x, y] = stress.of(lengthwise * sin + crosswise * cos, lengthwise * cos - crosswise * sin);
+    return weighed(x, y);
+  };
+  const unwound = (turn: number) => turn + 2 * Math.PI * Math.round((middle - turn) / (2 * Math.PI));
+  let low = unwound(before);
+  let high = unwound(after);
+  for (let i = 0; i < HALVINGS; i++) {
+    const third = (high - low) / 3;
+    if (onSurface(low + third) < onSurface(high - third)) low += third;
+    else high -= third;
+  }
+  return Math.sqrt(Math.max(worst, onSurface((low + high) / 2)));
+}
+
+/**
+ * The loss at its worst over every direction, not only whole degrees. Differs from the worst whole degree by
+ * less than 0.00004 and costs a tenth.
+ */
+export function worstLoss(wood: SoundWood, edge: WoodEdge): number {
+  const moduli = soundModuli(edge);
+  const greatest = peak(wood, edge, moduli.along, moduli.across);
+  return greatest === undefined ? 1 : 1 - 1 / greatest;
 }
 
 /** The least Z over every direction, m³; 0 when no wood is left. */
 export function leastModulus(wood: SoundWood, edge: WoodEdge): number {
-  const stress = stressPoints(wood, edge);
-  if (!stress) return 0;
-  let worst = 0;
-  for (let i = 0; i < stress.count; i++) {
-    const square = stress.values[2 * i]! ** 2 + stress.values[2 * i + 1]! ** 2;
-    if (square > worst) worst = square;
-  }
-  return 1 / Math.sqrt(worst);
+  const greatest = peak(wood, edge, 1, 1);
+  return greatest === undefined ? 0 : 1 / greatest;
 }
 
 /** Keep the hull's vertices of a star-shaped ring given clockwise, in place; returns how many. */

@@ -26,6 +26,8 @@ const SPREAD = 8;
 /** Places from which each end is searched, and how far apart they are along an axis at least. */
 const STARTS = 2;
 const APART = 0.3;
+/** A second start lower than the first by more than this share of the range seen is not worth its walk. */
+const WORTHWHILE = 0.25;
 /** Where a look along an axis stops. */
 const SCANNED = Array.from({ length: 9 }, (_, i) => i / 8);
 /** Gains below this are not worth another look along the axes: the walk takes them. */
@@ -34,7 +36,7 @@ const HALVINGS = 5;
 /** A hair inside a face of the box. */
 const EDGE = 1e-7;
 /** Sizes of a walk's steps. */
-const STEPS = [0.05, 0.02, 0.006, 0.002, EDGE] as const;
+const STEPS = [0.04, 0.012, 0.003, EDGE] as const;
 /** Walks longer than this along one step size have found no end. */
 const ROUNDS = 12;
 
@@ -82,7 +84,10 @@ const higher = (a: Place, b: Place) => b.value - a.value;
 /** The highest places that do not crowd each other. */
 function starts(places: Place[]): Place[] {
   const chosen: Place[] = [];
-  for (const place of places.sort(higher)) {
+  places.sort(higher);
+  const least = places[0]!.value - WORTHWHILE * (places[0]!.value - places.at(-1)!.value);
+  for (const place of places) {
+    if (place.value < least) break;
     if (chosen.some(other => other.at.every((value, i) => Math.abs(value - place.at[i]!) < APART))) continue;
     chosen.push(place);
     if (chosen.length === STARTS) break;
@@ -119,7 +124,8 @@ function scan(figure: Figure, start: Place): Place {
       }
       return place.value;
     };
-    const seen = SCANNED.map(look);
+    const { value: known } = best;
+    const seen = SCANNED.map(value => (value === line[axis] ? known : look(value)));
     for (let i = 1; i < last; i++) {
       for (const ahead of [1, -1]) {
         const here = seen[i]!;
@@ -214,8 +220,8 @@ export function bounds(
   return { ...interval(figure(lowAt), figure(highAt)), lowAt, highAt };
 }
 
-/** An interval grown at both ends by a share of its greatest magnitude, to cover what a search leaves. */
-export function widened(a: Interval, share: number): Interval {
-  const by = share * Math.max(Math.abs(a.low), Math.abs(a.high));
+/** An interval grown at both ends by a share of its greatest magnitude and by `least`: what a search leaves. */
+export function widened(a: Interval, share: number, least = 0): Interval {
+  const by = share * Math.max(Math.abs(a.low), Math.abs(a.high)) + least;
   return interval(a.low - by, a.high + by);
 }

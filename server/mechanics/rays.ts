@@ -20,6 +20,9 @@ export interface SoundWood {
   /** x, y of points among which lies every extreme of the sound wood, in order of bearing if `starlike`. */
   readonly points: Float64Array;
   readonly pointCount: number;
+  /** Which ray each outermost point lies on, of `rayCount`: two that follow each other have wood between. */
+  readonly pointRays: Int32Array;
+  readonly rayCount: number;
   /** The pith lies in the hull of the wood: then `points` holds the outermost point of each ray only. */
   readonly starlike: boolean;
   /** Share of the circumference without wood at the surface. */
@@ -97,6 +100,7 @@ const CHORDS = Float64Array.from({ length: 2 * VOID_STEPS + 1 }, (_, i) =>
 let rayList = new Float64Array(4 * 1024);
 let outermost = new Float64Array(4096);
 let innermost = new Float64Array(2048);
+let pointRays = new Int32Array(1024);
 let from = new Float64Array(16);
 let to = new Float64Array(16);
 
@@ -105,6 +109,7 @@ function makeRoom(rays: number, voids: number): void {
     rayList = new Float64Array(4 * rays);
     outermost = new Float64Array(4 * rays);
     innermost = new Float64Array(2 * rays);
+    pointRays = new Int32Array(rays);
   }
   if (from.length < voids) {
     from = new Float64Array(voids);
@@ -279,6 +284,7 @@ export function soundWood({ edge, voids }: SectionShape, rays: number): SoundWoo
     outermost[2 * count + 1] = outer * cos;
     innermost[2 * count] = inner * sin;
     innermost[2 * count + 1] = inner * cos;
+    pointRays[count] = ray;
     count++;
 
     if (step === 0) continue;
@@ -310,6 +316,8 @@ export function soundWood({ edge, voids }: SectionShape, rays: number): SoundWoo
     eastNorth,
     points: outermost,
     pointCount: starlike ? count : 2 * count,
+    pointRays,
+    rayCount: laid,
     starlike,
     openShare: openAngle / TURN,
     thinnest,

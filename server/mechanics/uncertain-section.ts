@@ -8,7 +8,7 @@
  */
 
 import { extremes, widened } from './bounds.ts';
-import { clip, exact, type Interval, interval } from './interval.ts';
+import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { quickLoss, quickModulus, RAYS, sectionFigures } from './section.ts';
 import { edgeRadius, RADIANS, wallAt, woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
@@ -38,8 +38,12 @@ export interface UncertainFigures {
 
 /** Rays while searching: losses within 0.001 of the full section's. */
 const SEARCH_RAYS = 60;
+/** A difference of losses between the coarse section and the full one that is no rounding. */
+const CLIFF = 0.003;
 /** Share by which the range found is widened on either side; tests allow 2 % in all. */
 const MARGIN = 0.004;
+/** And a loss that nobody can measure, for voids so small that the search hardly sees them. */
+const TRIFLE = 0.0001;
 
 const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
   diameter: outer.diameter[end],
@@ -232,6 +236,15 @@ export function settled({ outer, cavities }: UncertainSection): {
   };
 }
 
+/**
+ * A loss and, where a sliver at the surface is about to vanish, what the search saw: the coarse section and the
+ * full one come to that cliff at slightly different readings, so both sides of it count.
+ */
+function lossNear(section: Section, full: number): Interval {
+  const coarse = quickLoss(section, SEARCH_RAYS);
+  return Math.abs(coarse - full) > CLIFF ? hull(exact(coarse), exact(full)) : exact(full);
+}
+
 type LossRange = Omit<UncertainFigures, 'contradictions'>;
 
 function lossRange(section: UncertainSection): LossRange {
@@ -243,14 +256,14 @@ function lossRange(section: UncertainSection): LossRange {
   }
   const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
   const [best, worst] = [at(found.least), at(found.greatest)];
-  // Where a sliver at the surface is about to vanish the coarse and the full section differ: both count.
-  const values = [best, worst].flatMap(one => [quickLoss(one, SEARCH_RAYS), quickLoss(one, RAYS)]);
-  const low = Math.min(...values, sectionFigures(best).strengthLoss);
+  // The whole degree decides, but the range holds the directions between them too.
+  const low = lossNear(best, sectionFigures(best).strengthLoss);
   const { strengthLoss, worstBearing } = sectionFigures(worst);
-  const range = interval(low, Math.max(...values, strengthLoss));
+  const high = lossNear(worst, Math.max(strengthLoss, quickLoss(worst, RAYS)));
+  const range = interval(Math.min(low.low, high.low), high.high);
   // A range never leaves 0..1 by its margin alone.
-  const limits = interval(Math.min(0, low), 1);
-  return { strengthLoss: clip(widened(range, MARGIN), limits), worstBearing, best, worst };
+  const limits = interval(Math.min(0, range.low), 1);
+  return { strengthLoss: clip(widened(range, MARGIN, TRIFLE), limits), worstBearing, best, worst };
 }
 
 /**
