@@ -1,42 +1,43 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { contextOf, firstWord, readHead, readLine } from './read-line.ts';
+import { contextOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
 import type { Block, BlockLine, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
 
-const TOP_WORD = new RegExp(
-  `^[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
-    .map(head => head.word)
-    .join('|')})(?=[ \\t\\u00A0]|$)`,
-);
+const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
+  .map(head => head.word)
+  .join('|')})(?=[ \\t\\u00A0\\r\\n]|$)`;
+const AT_START = new RegExp(`^${HEAD_OF_FILE}`);
+const AFTER_LINE_END = new RegExp(`[\\r\\n]${HEAD_OF_FILE}`, 'g');
 
 /** Does a line open a block, as far as its first word tells? */
-export const opensBlock = (line: string): boolean => TOP_WORD.test(line);
+export const opensBlock = (line: string): boolean => AT_START.test(line);
 
 /** The blocks of a text, in order; together they hold every character of it. */
-export function splitBlocks(text: string, parse: (text: string) => ParsedPiece = parsePiece): PlacedBlock[] {
+export function splitBlocks(text: string): PlacedBlock[] {
   const placed: PlacedBlock[] = [];
-  const lines = splitLines(text);
-  let first = 0;
-  const add = (from: number, to: number) => {
-    const start = lines[from]!.start;
-    const end = to < lines.length ? lines[to]!.start : text.length;
-    const { block, nextBlockAt } = parse(text.slice(start, end));
-    placed.push({ start, firstLine: from, block });
-    // A damaged head was recognised inside: it opens a block of its own.
-    if (nextBlockAt !== undefined) add(from + nextBlockAt, to);
+  let start = 0;
+  let firstLine = 0;
+  const addUntil = (end: number) => {
+    for (;;) {
+      const { block, nextBlockAt } = parsePiece(text.slice(start, end));
+      placed.push({ start, firstLine, block });
+      start += block.text.length;
+      // The empty line behind the last line end is the first one of what follows.
+      firstLine += nextBlockAt ?? block.lines.length - 1;
+      if (nextBlockAt === undefined) return;
+      // A damaged head was recognised inside: it opens a block of its own.
+    }
   };
-  for (let i = 1; i <= lines.length; i++) {
-    if (i < lines.length && !opensBlock(lines[i]!.text)) continue;
-    add(first, i);
-    first = i;
-  }
+  // One pass over the whole text costs a fraction of a look at every line.
+  for (const { index } of text.matchAll(AFTER_LINE_END)) addUntil(index + 1);
+  addUntil(text.length);
   return placed;
 }
 
-export interface ParsedPiece {
+interface ParsedPiece {
   /** The part before `nextBlockAt`. */
   readonly block: Block;
   /** Line of a damaged head of the file that was found further down. */
@@ -44,7 +45,7 @@ export interface ParsedPiece {
 }
 
 /** The block that a text begins with; ends early where a damaged head opens another one. */
-export function parsePiece(text: string): ParsedPiece {
+function parsePiece(text: string): ParsedPiece {
   const lines = splitLines(text);
   const reading = new Reading(lines);
   for (let i = 0; i < lines.length; i++) {
@@ -70,6 +71,16 @@ interface OpenSection {
   readonly fields: number[];
 }
 
+/** Spelled out, since a spread costs several times as much and every line passes here. */
+const placedLine = ({ syntax, role, word, values, mistake }: ReadLine, start: number): BlockLine => ({
+  start,
+  syntax,
+  role,
+  word,
+  values,
+  mistake,
+});
+
 class Reading {
   readonly lines: BlockLine[] = [];
   readonly sections: OpenSection[] = [];
@@ -86,15 +97,15 @@ class Reading {
     switch (read.role) {
       case 'blank':
       case 'comment':
-        this.lines.push({ start, ...read });
+        this.lines.push(placedLine(read, start));
         return;
       case 'head':
-        return this.head(i, HEADS.get(read.word!)!, { start, ...read });
+        return this.head(i, HEADS.get(read.word!)!, placedLine(read, start));
       case 'field':
-        this.field(i, { start, ...read });
+        this.field(i, placedLine(read, start));
         return;
       case 'bad':
-        return this.recover(i, { start, ...read });
+        return this.recover(i, placedLine(read, start));
     }
   }
 
@@ -103,10 +114,10 @@ class Reading {
       if (i > 0 && (this.top !== undefined || this.lines.some(l => l.role === 'bad'))) return 'next block';
       this.top = spec;
     }
-    let placed = line;
+    let kept = line;
     if (spec.under !== undefined && spec.under !== this.top?.word && !line.mistake) {
       const word = firstWord(line.syntax);
-      placed = {
+      kept = {
         ...line,
         mistake: {
           code: 'out-of-place',
@@ -119,7 +130,7 @@ class Reading {
     }
     this.current = spec;
     this.lost = false;
-    this.lines.push(placed);
+    this.lines.push(kept);
     this.sections.push({ word: spec.word, head: i, fields: [] });
     return;
   }

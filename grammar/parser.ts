@@ -3,7 +3,7 @@
  * a mistake can't reach past the line's end, and equal lines are parsed once.
  */
 
-import { EmbeddedActionsParser, type IRecognitionException, type IToken } from 'chevrotain';
+import { EmbeddedActionsParser, type IOrAlt, type IRecognitionException, type IToken } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
@@ -26,39 +26,43 @@ class LineParser extends EmbeddedActionsParser {
     this.notes.mistake ??= mistake;
   }
 
+  /** Made once: fresh alternatives for every item would cost more than choosing among them. */
+  private items: IOrAlt<Item>[] | undefined;
+  private signs: IOrAlt<IToken>[] | undefined;
+
   line = this.RULE('line', (): Item[] => {
     const items: Item[] = [];
+    const alternatives = (this.items ??= [
+      { ALT: () => this.single(this.CONSUME(T.Word)) },
+      { ALT: () => this.SUBRULE(this.amount) },
+      { ALT: () => this.single(this.CONSUME(T.Comma)) },
+      { ALT: () => this.single(this.CONSUME(T.Text)) },
+      { ALT: () => this.SUBRULE(this.date) },
+      { ALT: () => this.SUBRULE(this.monthDays) },
+      { ALT: () => this.single(this.CONSUME(T.Path)) },
+      { ALT: () => this.single(this.CONSUME(T.Cultivar)) },
+      // A unit that follows no number is a word like any other.
+      { ALT: () => this.single(this.CONSUME(T.Unit)) },
+    ]);
     this.MANY(() => {
-      const item = this.OR([
-        { ALT: () => this.single(this.CONSUME(T.Word)) },
-        { ALT: () => this.SUBRULE(this.amount) },
-        { ALT: () => this.single(this.CONSUME(T.Comma)) },
-        { ALT: () => this.single(this.CONSUME(T.Text)) },
-        { ALT: () => this.SUBRULE(this.date) },
-        { ALT: () => this.SUBRULE(this.monthDays) },
-        { ALT: () => this.single(this.CONSUME(T.Path)) },
-        { ALT: () => this.single(this.CONSUME(T.Cultivar)) },
-        // A unit that follows no number is a word like any other.
-        { ALT: () => this.single(this.CONSUME(T.Unit)) },
-      ]);
-      items.push(item);
+      items.push(this.OR(alternatives));
     });
     return items;
   });
 
-  private single(token: IToken): Item {
-    const span = { start: token.startOffset, end: token.startOffset + token.image.length };
-    switch (token.tokenType) {
+  private single({ image, startOffset: start, tokenType }: IToken): Item {
+    const end = start + image.length;
+    switch (tokenType) {
       case T.Comma:
-        return { kind: 'comma', ...span };
+        return { kind: 'comma', start, end };
       case T.Text:
-        return { kind: 'text', text: token.image.slice(1, -1).replaceAll('""', '"'), ...span };
+        return { kind: 'text', text: image.slice(1, -1).replaceAll('""', '"'), start, end };
       case T.Path:
-        return { kind: 'path', text: token.image, ...span };
+        return { kind: 'path', text: image, start, end };
       case T.Cultivar:
-        return { kind: 'cultivar', text: token.image, ...span };
+        return { kind: 'cultivar', text: image, start, end };
       default:
-        return { kind: 'word', text: token.image, ...span };
+        return { kind: 'word', text: image, start, end };
     }
   }
 
@@ -68,11 +72,13 @@ class LineParser extends EmbeddedActionsParser {
     let start = -1;
     let sign: IToken | undefined;
     this.OPTION(() => {
-      sign = this.OR([
-        { ALT: () => this.CONSUME(T.About) },
-        { ALT: () => this.CONSUME(T.Above) },
-        { ALT: () => this.CONSUME(T.Below) },
-      ]);
+      sign = this.OR(
+        (this.signs ??= [
+          { ALT: () => this.CONSUME(T.About) },
+          { ALT: () => this.CONSUME(T.Above) },
+          { ALT: () => this.CONSUME(T.Below) },
+        ]),
+      );
       start = sign.startOffset;
       form = sign.tokenType === T.About ? 'about' : sign.tokenType === T.Above ? 'above' : 'below';
     });

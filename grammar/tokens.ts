@@ -53,8 +53,14 @@ export const Comma = createToken({ name: 'Comma', pattern: /,/ });
 export const About = createToken({ name: 'About', pattern: /~/ });
 export const Above = createToken({ name: 'Above', pattern: />/ });
 export const Below = createToken({ name: 'Below', pattern: /</ });
-/** Anything else: a mark that the notation has no use for. */
-export const Stray = createToken({ name: 'Stray', pattern: /[\uD800-\uDBFF][\uDC00-\uDFFF]|[^\r\n]/ });
+/**
+ * Anything else: a mark that the notation has no use for. Written without a complement set, which would keep the
+ * lexer from choosing patterns by the first character of a word.
+ */
+export const Stray = createToken({
+  name: 'Stray',
+  pattern: /[\uD800-\uDBFF][\uDC00-\uDFFF]|[\0-\x09\x0B\x0C\x0E-\uFFFF]/,
+});
 
 export const TOKENS: readonly TokenType[] = [
   Space,
