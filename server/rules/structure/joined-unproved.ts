@@ -1,0 +1,110 @@
+/** Cavities that may be one inside, where that decides. */
+
+import { hollowDefects } from '../../assess/hollows.ts';
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
+import { strengthOf } from '../../assess/strength.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (!tree.joined.some(({ state }) => state === 'suspected') || hollowDefects(tree).length < 2) return;
+  for (const { joined, figures } of strengthOf(tree, settings).groups) {
+    if (joined.state !== 'suspected') continue;
+    const apart = judge(figures.apart, 'strength-loss', settings);
+    const one = judge(figures.joined, 'strength-loss', settings);
+    // One of them exceeds the limit by itself, or all of them together keep to it: nothing hangs on this.
+    if (apart.standing === 'exceeds' || one.standing === 'within') continue;
+    const names = namesOf(joined.defects);
+    yield {
+      at: joined.at,
+      grade: 'may exceed',
+      subject: joined.defects.map(({ value }) => value).join('-'),
+      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(one)}.`,
+      remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write: joined ${joined.defects.map(({ value }) => value).join(', ')} proved, or excluded.`,
+    };
+  }
+}
+
+export const joinedUnproved: Rule = {
+  name: 'joined-unproved',
+  group: 'structure',
+  level: 'warning',
+  summary: 'cavities suspected to be one inside, where that decides about the stem',
+  sources: [cite('kane-ryan-2004')],
+  explanation:
+    'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit strength-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
+  whenNot:
+    'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
+  acceptable: true,
+  caution: SECTION_CAUTION,
+  examples: [
+    {
+      title: 'Each of them harmless, both together not',
+      text: `tree 621
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 2 in wide
+    depth 9 in
+  defect B cavity
+    on trunk at 12 ft, facing S
+    diameter 30 in
+    opening 2 in wide
+    depth 9 in
+  joined A, B suspected #! may exceed
+`,
+    },
+    {
+      title: 'Two deep ones, both uncertain',
+      text: `tree 622
+  inspection 2026-05-04 from drone
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 3 in wide
+    depth unseen
+  defect B cavity
+    on trunk at 12 ft, facing NE
+    diameter 30 in
+    opening 3 in wide
+    depth unseen
+  joined A, B suspected #! may exceed
+`,
+    },
+    {
+      title: 'Small ones, proved ones, and one that exceeds the limit alone',
+      text: `tree 623
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 1 in wide
+    depth 2 in
+  defect B cavity
+    on trunk at 12 ft, facing NE
+    diameter 30 in
+    opening 1 in wide
+    depth 2 in
+  joined A, B suspected
+
+tree 624
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 12 in wide
+    depth 25 in
+  defect B cavity
+    on trunk at 12 ft, facing S
+    diameter 30 in
+    opening 2 in wide
+    depth 9 in
+  joined A, B suspected
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,126 @@
+/** Readings of one hollow that cannot all be true. */
+
+import { compassPoint } from '../../../grammar/bearing.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import type { Span } from '../../../grammar/text.ts';
+import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
+import { lengthLike } from '../../assess/prescriptions.ts';
+import { SECTION_CAUTION } from '../../assess/section-words.ts';
+import { showHollow } from '../../assess/thumb-words.ts';
+import { type Contradiction, contradictionsOf } from '../../mechanics/uncertain-section.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Where the reading stands, and what is wrong with it. */
+function worded(
+  { defect, unit }: Hollow,
+  { kind, read, possible }: Contradiction,
+): { readonly at: Span; readonly says: string } {
+  const most = lengthLike(possible.high, { ...defect.diameter!.value, unit });
+  switch (kind) {
+    case 'depth beyond the void of the walls':
+      return {
+        at: defect.depth!,
+        says: `a probe went in ${showQuantity(defect.depth!.value)}, but the sound walls leave a void of ${most} at the most there`,
+      };
+    case 'depth beyond the far bark':
+      return {
+        at: defect.depth!,
+        says: `a depth of ${showQuantity(defect.depth!.value)} comes out on the far side: the wood is ${most} thick`,
+      };
+    case 'opening wider than the stem':
+      return {
+        at: defect.opening!,
+        says: `an opening ${showQuantity(defect.opening!.width!.value)} wide is wider than the stem, ${most}`,
+      };
+    case 'wall beyond the pith': {
+      const wall = defect.walls.find(({ thickness }) => thickness.value.low >= read.low) ?? defect.walls[0]!;
+      const where = wall.bearing === undefined ? '' : ` at ${compassPoint(wall.bearing)}`;
+      return {
+        at: wall.thickness,
+        says: `a sound wall of ${showQuantity(wall.thickness.value)}${where} reaches beyond the pith, ${most} in`,
+      };
+    }
+  }
+}
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const hollow of hollowsOf(tree, settings)) {
+    for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
+      const { at, says } = worded(hollow, contradiction);
+      yield {
+        at: { start: at.start, end: at.end },
+        grade: 'stated',
+        subject: hollow.defect.id.value,
+        message: `${showHollow(hollow)}: ${says}.`,
+        remedy:
+          contradiction.kind === 'depth beyond the void of the walls'
+            ? 'Read wall and depth again, with their bearings; until then the less favorable of the two counts.'
+            : 'Read it again, and the diameter over the bark at this height.',
+      };
+    }
+  }
+}
+
+export const readingsContradict: Rule = {
+  name: 'readings-contradict',
+  group: 'structure',
+  level: 'warning',
+  summary: 'readings of one hollow that cannot all be true',
+  sources: [cite('practice')],
+  explanation:
+    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
+  whenNot: 'Readings whose ranges leave them a common value.',
+  acceptable: true,
+  caution: SECTION_CAUTION,
+  examples: [
+    {
+      title: 'A probe that went through a sound wall',
+      text: `tree 631
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 3 in wide
+    depth 26 in #! warning stated
+    wall 4 in at N, 8 in at S
+`,
+    },
+    {
+      title: 'Deeper, thicker and wider than the stem',
+      text: `tree 632
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 20 in
+    opening 3 in wide
+    depth 24 in #! warning stated
+  defect B decay
+    diameter 20 in
+    wall 12 in at E #! warning stated
+  defect C cavity
+    on trunk at 14 ft, facing N
+    diameter 20 in
+    opening 22 in wide #! warning stated
+    depth 4 in
+`,
+    },
+    {
+      title: 'Readings that agree within their ranges',
+      text: `tree 633
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    opening 3 in wide
+    depth 20..24 in
+    wall 4 in at N, 7..9 in at S
+  defect B decay
+    diameter 20 in
+    wall > 9 in
+`,
+    },
+  ],
+  check,
+};
