@@ -1,55 +1,40 @@
-/** The tree at the cursor beside its text: elevation, sections, prescriptions, and what is open to it. */
+/** A tree in pictures and figures: its elevation, the sections at its hollows, and what is open to it. */
 
 import { assess } from '../assess/assessment.ts';
-import { openPrescriptions } from '../assess/jobs.ts';
-import type { Option } from '../assess/options.ts';
+import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, siteOf } from '../facts/workspace.ts';
-import { numberText, ratioText, shareText } from '../show/figures.ts';
+import { showWeighed } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
-import { bullets, defectText, prescriptionText, treeText } from './figures.ts';
-import { escapeMarkdown, paragraphs } from './markdown.ts';
-import { type Snapshot, settingsOf } from './snapshot.ts';
+import { fenced, image, paragraphs } from './markdown.ts';
+import { elevationPicture, sectionPicture } from './pictures.ts';
+import { settingsOf, type Snapshot } from './snapshot.ts';
 
 export interface Preview {
-  /** For the tab: plain text. */
+  /** Plain text. */
   readonly title: string;
   readonly markdown: string;
 }
 
-export function preview(snapshot: Snapshot, file: FileSnapshot, offset: number): Preview | undefined {
+/** Of the tree at an offset; undefined where there is none. */
+export function previewAt(snapshot: Snapshot, file: FileSnapshot, offset: number): Preview | undefined {
   const { fact } = cursorAt(file, offset);
-  if (fact?.fact.kind !== 'tree') return undefined;
-  const tree = fact.fact;
-  const { today, workspace } = snapshot;
-  const settings = settingsOf(snapshot, file.path);
-  const site = siteOf(workspace, file.path);
-  const { strength, options } = assess({ tree, site, settings, today });
-  return {
-    title: `Tree ${tree.tag.value}`,
-    markdown: paragraphs(
-      treeText(tree, settings),
-      ...strength.defects.map(({ hollow }) => defectText(tree, hollow.defect, settings)),
-      ...openPrescriptions(tree).map(prescription => prescriptionText(tree, prescription, site, settings)),
-      optionsText(options),
-    ),
-  };
+  return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact.fact) : undefined;
 }
 
-const NOTHING = '–';
-
-function optionsText(options: readonly Option[]): string | undefined {
-  if (options.length === 0) return undefined;
-  const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
-    option,
-    support,
-    stressRatio ? ratioText(stressRatio) : NOTHING,
-    dose ? shareText(dose) : NOTHING,
-    seasons && Number.isFinite(seasons.low) ? numberText(seasons, 0) : NOTHING,
-  ]);
-  const head = ['open to it', 'the figures say', 'stress ratio', 'foliage taken', 'seasons'];
-  const line = (cells: readonly string[]) => `| ${cells.map(escapeMarkdown).join(' | ')} |`;
-  return paragraphs(
-    [line(head), `|${' --- |'.repeat(head.length)}`, ...rows.map(line)].join('\n'),
-    bullets(options.map(({ option, because }) => escapeMarkdown(`${option}: ${because.join(' ')}`))),
-  );
+export function previewOf(snapshot: Snapshot, file: FileSnapshot, tree: Tree): Preview {
+  const settings = settingsOf(snapshot, file.path);
+  const assessment = assess({
+    tree,
+    site: siteOf(snapshot.workspace, file.path),
+    settings,
+    today: snapshot.today,
+  });
+  const { strength } = assessment;
+  const pictures = [
+    elevationPicture(tree, settings),
+    ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
+  ].flatMap(picture => (picture ? [image(picture.svg, picture.description)] : []));
+  const text = showWeighed([{ tree, file: file.path, settings, assessment }], (_, unpainted) => unpainted);
+  const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
+  return { title, markdown: paragraphs(pictures.join(' '), fenced(text)) };
 }

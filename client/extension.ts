@@ -1,0 +1,54 @@
+/** What the extension does wherever it runs: start the server, answer for files, and show what it says. */
+
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { followCursor } from './preview.ts';
+import { registerStatus } from './status.ts';
+
+export const SELECTOR: vscode.DocumentSelector = { language: 'soundwood' };
+
+export const clientOptions = (): LanguageClientOptions => ({
+  documentSelector: [{ language: 'soundwood' }],
+  synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.wood') },
+  initializationOptions: {
+    on: vscode.workspace.getConfiguration('soundwood').get<string>('on') || undefined,
+  },
+  // Pictures in hovers are part of the text; commands and HTML are not trusted.
+  markdown: { isTrusted: false, supportHtml: false },
+});
+
+/** Registers everything, then starts the client. */
+export async function attach(
+  context: vscode.ExtensionContext,
+  client: BaseLanguageClient & vscode.Disposable,
+): Promise<void> {
+  context.subscriptions.push(
+    client,
+    client.onRequest('soundwood/files', inventoryFiles),
+    vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
+    vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
+    registerStatus(client),
+  );
+  await client.start();
+}
+
+/** Every inventory of the open folders, wherever they are kept: on a disk, in a browser, on a server. */
+async function inventoryFiles(): Promise<readonly { readonly uri: string; readonly text: string }[]> {
+  const decoder = new TextDecoder();
+  const uris = await vscode.workspace.findFiles('**/*.wood', '**/node_modules/**');
+  return Promise.all(
+    uris.map(async uri => ({
+      uri: uri.toString(),
+      text: decoder.decode(await vscode.workspace.fs.readFile(uri)),
+    })),
+  );
+}
+
+/** The sample is a text without a file, so that nothing is written anywhere. */
+async function openSample(extension: vscode.Uri): Promise<void> {
+  const bytes = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(extension, 'media', 'sample.wood'));
+  const content = new TextDecoder().decode(bytes);
+  await vscode.window.showTextDocument(
+    await vscode.workspace.openTextDocument({ language: 'soundwood', content }),
+  );
+}

@@ -1,0 +1,86 @@
+/** The tree at the cursor, drawn beside its text. The page can run nothing and load nothing. */
+
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+
+/** What the server answers: plain text for the tab, and Markdown in which the inventory's words are inert. */
+interface Preview {
+  readonly title: string;
+  readonly markdown: string;
+}
+
+let panel: vscode.WebviewPanel | undefined;
+
+/** Opens the panel, or brings it back; it follows the cursor until it is closed. */
+export function followCursor(client: BaseLanguageClient): void {
+  if (panel) {
+    panel.reveal(undefined, true);
+    return;
+  }
+  const opened = vscode.window.createWebviewPanel(
+    'soundwood.preview',
+    'Tree',
+    { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+    { enableScripts: false, enableCommandUris: false, localResourceRoots: [] },
+  );
+  panel = opened;
+  const update = oneAtATime(async () => {
+    const editor = vscode.window.activeTextEditor;
+    if (editor?.document.languageId !== 'soundwood') return;
+    const preview = await client.sendRequest<Preview | null>('soundwood/preview', {
+      textDocument: { uri: editor.document.uri.toString() },
+      position: editor.selection.active,
+    });
+    if (!preview || panel !== opened) return;
+    opened.title = preview.title;
+    opened.webview.html = page(
+      await vscode.commands.executeCommand<string>('markdown.api.render', preview.markdown),
+    );
+  });
+  const listeners = vscode.Disposable.from(
+    vscode.window.onDidChangeTextEditorSelection(update),
+    vscode.window.onDidChangeActiveTextEditor(update),
+    vscode.workspace.onDidChangeTextDocument(update),
+  );
+  opened.onDidDispose(() => {
+    listeners.dispose();
+    panel = undefined;
+  });
+  update();
+}
+
+/** While one run is under way, any number of calls make one more run after it. */
+function oneAtATime(run: () => Promise<void>): () => void {
+  let running = false;
+  let again = false;
+  const start = async () => {
+    if (running) {
+      again = true;
+      return;
+    }
+    running = true;
+    try {
+      do {
+        again = false;
+        await run();
+      } while (again);
+    } finally {
+      running = false;
+    }
+  };
+  return () => void start();
+}
+
+const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground);max-width:46em}
+table{border-collapse:collapse}td,th{text-align:left;padding:.15em .8em .15em 0;border-bottom:1px solid var(--vscode-widget-border,#8884)}
+img{max-width:100%}ul{padding-left:1.2em}`;
+
+/** @param body HTML in which everything of the inventory is escaped; images are data of the page itself */
+function page(body: string): string {
+  const nonce = [...crypto.getRandomValues(new Uint8Array(16))]
+    .map(byte => byte.toString(16).padStart(2, '0'))
+    .join('');
+  return `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'nonce-${nonce}'">
+<style nonce="${nonce}">${STYLE}</style></head><body>${body}</body></html>`;
+}

@@ -1,0 +1,23 @@
+/** The task `soundwood check`: the command line over the folder, its findings in the list of problems. */
+
+import * as vscode from 'vscode';
+
+function checkTask(folder: vscode.WorkspaceFolder, definition: vscode.TaskDefinition): vscode.Task {
+  const task = new vscode.Task(
+    definition,
+    folder,
+    'check',
+    'soundwood',
+    new vscode.ShellExecution('soundwood', ['check', '.']),
+    '$soundwood',
+  );
+  task.group = vscode.TaskGroup.Test;
+  return task;
+}
+
+export const checkTasks: vscode.TaskProvider = {
+  provideTasks: () =>
+    (vscode.workspace.workspaceFolders ?? []).map(folder => checkTask(folder, { type: 'soundwood' })),
+  resolveTask: ({ scope, definition }) =>
+    typeof scope === 'object' ? checkTask(scope, definition) : undefined,
+};
