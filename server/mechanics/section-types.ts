@@ -27,8 +27,9 @@ export interface WallReading<Q = number> {
 /**
  * One cavity. With walls the void's edge lies at R(θ) − t(θ) from the pith. With a depth alone the void is
  * the circle of that diameter whose outermost point touches the surface at `bearing`. An opening takes all
- * wood between the void and the surface within asin(width / diameter) to either side of `bearing`; a ray from
- * the pith that misses the void has no such wood.
+ * wood between the void and the surface within asin(width / diameter) to either side of `bearing`, seen from
+ * the pith; a ray that misses the void has no such wood, and a void of walls always holds the pith. Surface,
+ * depth and diameter are the wood's, under the bark; of an ellipse the diameter through `bearing`.
  */
 export interface Cavity<Q = number> {
   /** Of the opening and the probe; needed unless there are walls and no opening. */
