@@ -24,8 +24,12 @@ export type Value = (
 
 export type Match = { readonly values: readonly Value[]; readonly mistake: Mistake | undefined };
 
-/** What could have stood at a place: a word, or a kind of value. */
-type Expected = { readonly word: string } | { readonly type: ValueType } | { readonly comma: true };
+type Literal = Extract<FormNode, { readonly kind: 'literal' }>;
+type ValueNode = Extract<FormNode, { readonly kind: 'value' }>;
+type Choice = Extract<FormNode, { readonly kind: 'choice' }>;
+type Comma = Extract<FormNode, { readonly kind: 'comma' }>;
+/** What could have stood at a place, as the form has it: most lines fail somewhere, where something is optional. */
+type Expected = Literal | ValueNode | Choice | Comma;
 
 const UNIT_EXAMPLE: Partial<Record<ValueType, string>> = {
   length: 'a length such as 26 in or 1.4 m',
@@ -73,7 +77,7 @@ export function matchLine(
   const state = new Matching(line, keepPartial);
   const end = state.match(form, firstItem);
   if (end === line.items.length) return { values: state.values, mistake: undefined };
-  if (end >= 0) state.expectAt(end, []);
+  if (end >= 0) state.expectAt(end);
   return { values: keepPartial ? state.values : [], mistake: state.mistake(example) };
 }
 
@@ -93,12 +97,12 @@ class Matching {
     private readonly keepPartial: boolean,
   ) {}
 
-  expectAt(index: number, expected: readonly Expected[]): -1 {
+  expectAt(index: number, expected?: Expected): -1 {
     if (index > this.furthest) {
       this.furthest = index;
-      this.expected = [...expected];
+      this.expected = expected ? [expected] : [];
       this.special = undefined;
-    } else if (index === this.furthest) this.expected.push(...expected);
+    } else if (expected && index === this.furthest) this.expected.push(expected);
     return -1;
   }
 
@@ -115,14 +119,14 @@ class Matching {
       case 'literal': {
         const item = this.line.items[index];
         if (item?.kind === 'word' && item.text === node.word) return index + 1;
-        return this.expectAt(index, [{ word: node.word }]);
+        return this.expectAt(index, node);
       }
       case 'comma':
-        return this.line.items[index]?.kind === 'comma' ? index + 1 : this.expectAt(index, [{ comma: true }]);
+        return this.line.items[index]?.kind === 'comma' ? index + 1 : this.expectAt(index, node);
       case 'value':
-        return this.value(node.name, node.type, index);
+        return this.value(node, index);
       case 'choice':
-        return this.choice(node.name, node.words, index);
+        return this.choice(node, index);
       case 'sequence': {
         const mark = this.values.length;
         let at = index;
@@ -148,13 +152,14 @@ class Matching {
         }
       }
       case 'anyOrder': {
-        const left = [...node.nodes];
+        let left = node.nodes;
         let at = index;
         for (let i = 0; i < left.length; ) {
-          const next = this.match(left[i]!, at);
+          const part = left[i]!;
+          const next = this.match(part, at);
           if (next > at) {
             at = next;
-            left.splice(i, 1);
+            left = left.filter(other => other !== part);
             i = 0;
           } else i++;
         }
@@ -179,28 +184,24 @@ class Matching {
     }
   }
 
-  private choice(name: string, words: readonly string[], index: number): number {
+  private choice(node: Choice, index: number): number {
     let best: string | undefined;
-    for (const words_ of words) {
-      if ((best === undefined || words_.length > best.length) && this.follows(words_, index)) best = words_;
+    for (const words of node.words) {
+      if ((best === undefined || words.length > best.length) && this.follows(words, index)) best = words;
     }
-    if (best === undefined) return this.noChoice(words, index);
+    if (best === undefined) return this.noChoice(node, index);
     const next = index + best.split(' ').length;
-    this.push({ name, type: 'text', text: best }, index, next);
-    return next;
+    return this.keepText(node, best, index, next);
   }
 
   /** Where some of a choice's words were begun, the mistake is in the word that goes wrong. */
-  private noChoice(words: readonly string[], index: number): -1 {
-    this.expectAt(
-      index,
-      words.map(word => ({ word })),
-    );
-    for (const choice of words) {
+  private noChoice(node: Choice, index: number): -1 {
+    this.expectAt(index, node);
+    for (const choice of node.words) {
       const parts = choice.split(' ');
       let i = 0;
       while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
-      if (i > 0) this.expectAt(index + i, [{ word: parts[i]! }]);
+      if (i > 0) this.expectAt(index + i, { kind: 'literal', word: parts[i]! });
     }
     return -1;
   }
@@ -215,68 +216,69 @@ class Matching {
     return item?.kind === 'word' ? item.text : undefined;
   }
 
-  private push(value: { name: string } & Record<string, unknown>, from: number, next: number): void {
-    const start = this.line.items[from]!.start;
-    this.values.push({ ...value, start, end: this.line.items[next - 1]!.end } as unknown as Value);
+  /** Keeps the items from one index up to the next as a text, and returns the latter. */
+  private keepText({ name }: Choice | ValueNode, text: string, from: number, next: number): number {
+    const { items } = this.line;
+    this.values.push({ name, type: 'text', text, start: items[from]!.start, end: items[next - 1]!.end });
+    return next;
   }
 
-  private value(name: string, type: ValueType, index: number): number {
+  private value(node: ValueNode, index: number): number {
     const item = this.line.items[index];
-    if (!item) return this.expectAt(index, [{ type }]);
-    const expect = () => this.expectAt(index, [{ type }]);
+    if (!item) return this.expectAt(index, node);
+    const { name, type } = node;
+    const { start, end } = item;
     switch (type) {
       case 'date':
       case 'window':
-        if (item.kind !== 'date') return expect();
+        if (item.kind !== 'date') return this.expectAt(index, node);
         if (type === 'date' && item.window) {
           return this.failWith(index, {
             code: 'unexpected',
             message: 'Found a window where a single day should stand.',
             remedy: 'Write one date, as in 2026-03-14.',
-            start: item.start,
-            end: item.end,
+            start,
+            end,
           });
         }
-        this.push({ name, type: 'dates', from: item.from, to: item.to }, index, index + 1);
+        this.values.push({ name, type: 'dates', from: item.from, to: item.to, start, end });
         return index + 1;
       case 'monthDays':
-        if (item.kind !== 'monthDays') return expect();
-        this.push({ name, type: 'monthDays', from: item.from, to: item.to }, index, index + 1);
+        if (item.kind !== 'monthDays') return this.expectAt(index, node);
+        this.values.push({ name, type: 'monthDays', from: item.from, to: item.to, start, end });
         return index + 1;
       case 'text':
-        if (item.kind !== 'text') return expect();
-        this.push({ name, type: 'text', text: item.text }, index, index + 1);
-        return index + 1;
+        if (item.kind !== 'text') return this.expectAt(index, node);
+        return this.keepText(node, item.text, index, index + 1);
       case 'path':
-        if (item.kind !== 'path' && item.kind !== 'text') return expect();
-        this.push({ name, type: 'text', text: item.text }, index, index + 1);
-        return index + 1;
+        if (item.kind !== 'path' && item.kind !== 'text') return this.expectAt(index, node);
+        return this.keepText(node, item.text, index, index + 1);
       case 'name':
       case 'region':
       case 'rule':
       case 'limit':
-        return this.name(name, type, index);
+        return this.name(node, index);
       case 'species':
-        return this.species(name, index);
+        return this.species(node, index);
       case 'bearing':
-        return this.bearing(name, index);
+        return this.bearing(node, index);
       default:
-        return this.quantity(name, type, index);
+        return this.quantity(node, type, index);
     }
   }
 
   /** Names may look like numbers, dates or words with marks in them: every item that touches the last one. */
-  private name(name: string, type: ValueType, index: number): number {
+  private name(node: ValueNode, index: number): number {
     const { items, text } = this.line;
     let next = index;
     while (next < items.length && items[next]!.kind !== 'comma' && items[next]!.kind !== 'text') {
       if (next > index && items[next]!.start !== items[next - 1]!.end) break;
       next++;
     }
-    if (next === index) return this.expectAt(index, [{ type }]);
+    if (next === index) return this.expectAt(index, node);
     const raw = text.slice(items[index]!.start, items[next - 1]!.end);
-    if (/\s/.test(raw) || /[~<>]/.test(raw)) return this.expectAt(index, [{ type }]);
-    if (type === 'region' && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(raw)) {
+    if (/[\s~<>]/.test(raw)) return this.expectAt(index, node);
+    if (node.type === 'region' && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(raw)) {
       return this.failWith(index, {
         code: 'unexpected',
         message: `${raw} is not a region code.`,
@@ -286,48 +288,44 @@ class Matching {
         end: items[next - 1]!.end,
       });
     }
-    this.push({ name, type: 'text', text: raw }, index, next);
-    return next;
+    return this.keepText(node, raw, index, next);
   }
 
-  private species(name: string, index: number): number {
+  private species(node: ValueNode, index: number): number {
+    const { items } = this.line;
     const parts: SpeciesPart[] = [];
-    for (let i = index; i < this.line.items.length; i++) {
-      const item = this.line.items[i]!;
+    for (let i = index; i < items.length; i++) {
+      const item = items[i]!;
       if (item.kind !== 'word' && item.kind !== 'cultivar') break;
       parts.push(item as SpeciesPart);
     }
     const read = readSpecies(parts);
-    if (!read) return this.expectAt(index, [{ type: 'species' }]);
-    this.push({ name, type: 'species', species: read.name }, index, index + read.length);
-    return index + read.length;
+    if (!read) return this.expectAt(index, node);
+    const next = index + read.length;
+    const { start } = items[index]!;
+    this.values.push({
+      name: node.name,
+      type: 'species',
+      species: read.name,
+      start,
+      end: items[next - 1]!.end,
+    });
+    return next;
   }
 
-  private bearing(name: string, index: number): number {
+  private bearing(node: ValueNode, index: number): number {
     const item = this.line.items[index]!;
-    const point = item.kind === 'word' ? parseCompassPoint(item.text) : undefined;
-    if (point !== undefined) {
-      this.push({ name, type: 'bearing', degrees: point }, index, index + 1);
-      return index + 1;
-    }
-    if (item.kind === 'quantity' && item.quantity.dimension === 'angle' && item.quantity.form === 'exact') {
-      this.push(
-        { name, type: 'bearing', degrees: ((item.quantity.low % 360) + 360) % 360 },
-        index,
-        index + 1,
-      );
-      return index + 1;
-    }
-    return this.expectAt(index, [{ type: 'bearing' }]);
+    const degrees = bearingOf(item);
+    if (degrees === undefined) return this.expectAt(index, node);
+    this.values.push({ name: node.name, type: 'bearing', degrees, start: item.start, end: item.end });
+    return index + 1;
   }
 
-  private quantity(name: string, dimension: Dimension, index: number): number {
+  private quantity(node: ValueNode, dimension: Dimension, index: number): number {
     const item = this.line.items[index]!;
-    if (item.kind === 'word' && item.text === 'unseen') {
-      this.push({ name, type: 'quantity', quantity: UNSEEN(dimension) }, index, index + 1);
-      return index + 1;
-    }
-    if (item.kind !== 'quantity') return this.expectAt(index, [{ type: dimension as ValueType }]);
+    if (item.kind === 'word' && item.text === 'unseen')
+      return this.keepQuantity(node, UNSEEN(dimension), index);
+    if (item.kind !== 'quantity') return this.expectAt(index, node);
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
       const borrowed =
@@ -345,7 +343,12 @@ class Matching {
         end: item.end,
       });
     }
-    this.push({ name, type: 'quantity', quantity }, index, index + 1);
+    return this.keepQuantity(node, quantity, index);
+  }
+
+  private keepQuantity({ name }: ValueNode, quantity: Quantity, index: number): number {
+    const { start, end } = this.line.items[index]!;
+    this.values.push({ name, type: 'quantity', quantity, start, end });
     return index + 1;
   }
 
@@ -416,10 +419,10 @@ class Matching {
     if (this.special) return this.special;
     const { items, text } = this.line;
     const item = items[this.furthest];
-    const words = [...new Set(this.expected.flatMap(e => ('word' in e ? [e.word] : [])))];
-    const types = [...new Set(this.expected.flatMap(e => ('type' in e ? [e.type] : [])))];
+    const words = [...new Set(this.expected.flatMap(wordsOf))];
+    const types = [...new Set(this.expected.flatMap(e => (e.kind === 'value' ? [e.type] : [])))];
     const phrases = [...types.map(type => VALUE_PHRASE[type]), ...wordsPhrase(words)];
-    if (this.expected.some(e => 'comma' in e)) phrases.push('a comma');
+    if (this.expected.some(e => e.kind === 'comma')) phrases.push('a comma');
     const could = phrases.length > 0 ? phrases.join(', or ') : 'the end of the line';
     if (!item) {
       const end = items.length > 0 ? items[items.length - 1]!.end : text.length;
@@ -452,6 +455,17 @@ class Matching {
       end: item.end,
     };
   }
+}
+
+const wordsOf = (node: Expected): readonly string[] =>
+  node.kind === 'literal' ? [node.word] : node.kind === 'choice' ? node.words : [];
+
+/** Degrees clockwise from north, from 0 to below 360. */
+function bearingOf(item: Item): number | undefined {
+  if (item.kind === 'word') return parseCompassPoint(item.text);
+  if (item.kind !== 'quantity') return undefined;
+  const { dimension, form, low } = item.quantity;
+  return dimension === 'angle' && form === 'exact' ? ((low % 360) + 360) % 360 : undefined;
 }
 
 function wordsPhrase(words: readonly string[]): string[] {
