@@ -24,10 +24,23 @@ const MAY_KNOW: Record<string, readonly string[]> = {
   assess: ['grammar', 'facts', 'mechanics', 'practice'],
   rules: ['grammar', 'facts', 'mechanics', 'practice', 'assess'],
   import: ['grammar', 'facts', 'practice'],
+  compare: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules'],
   language: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'show'],
-  show: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules'],
+  show: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'compare'],
   lsp: ['grammar', 'facts', 'practice', 'assess', 'rules', 'language', 'show'],
-  cli: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'import', 'show', 'language', 'lsp'],
+  cli: [
+    'grammar',
+    'facts',
+    'mechanics',
+    'practice',
+    'assess',
+    'rules',
+    'compare',
+    'import',
+    'show',
+    'language',
+    'lsp',
+  ],
 };
 
 const importsOf = (path: string): string[] =>

@@ -28,6 +28,8 @@ export interface CheckOptions {
   readonly reject: Level | 'never';
   readonly as: Form;
   readonly to?: string;
+  /** A commit: only what is new against it counts. */
+  readonly since?: string;
 }
 
 interface Checked {
@@ -39,12 +41,19 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const progress = await progressOf(io, files.length, 'checking');
-  const results = files.map((file): Checked => {
+  const all = files.map((file): Checked => {
     const findings = checkFile(workspace, file, today);
     progress.step();
     return { file, findings };
   });
   progress.end();
+  const newOf = async (checked: readonly Checked[], since: string): Promise<readonly Checked[]> => {
+    const { newSince } = await import('./since.ts');
+    const found = checked.flatMap(result => result.findings);
+    const news = await newSince(since, paths, workspace, found, today, io);
+    return checked.map(({ file, findings: own }) => ({ file, findings: own.filter(one => news.has(one)) }));
+  };
+  const results = options.since === undefined ? all : await newOf(all, options.since);
   const findings = results.flatMap(result => result.findings);
 
   const trees = files.reduce((sum, file) => sum + file.trees.length, 0);
@@ -64,6 +73,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
             trees: own.map(({ fact }) => fact.tag.value),
           })),
           rejected,
+          since: options.since,
           siteOf: file => siteNameOf(workspace, file),
           shown: nameOf,
         });
@@ -71,7 +81,8 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
   showProblems(problems, io);
   // Standard output is for the program that reads it.
-  if (options.as === 'text' || options.to !== undefined) io.out(showSummary(summary, io.paint));
+  if (options.as === 'text' || options.to !== undefined)
+    io.out(showSummary(summary, io.paint, options.since));
 
   if (problems.length > 0) return COULD_NOT_RUN;
   return someRejected(findings, rejected) ? FINDINGS : CLEAN;

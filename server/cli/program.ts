@@ -57,6 +57,10 @@ function commands(io: Io, done: (code: number) => void): Command {
         .default('text'),
     )
     .option('--to <file>', 'write the findings to a file')
+    .option(
+      '--since <commit>',
+      'only findings that this commit of git does not have, or has at a lower level or as accepted',
+    )
     .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
 
   program

@@ -8,10 +8,12 @@ import type { Report } from './report.ts';
 
 export const FINDINGS_VERSION = 1;
 
-export function showJson({ on, findings, summary, unread, shown }: Report): string {
+export function showJson({ on, findings, summary, unread, since, shown }: Report): string {
   const report = {
     version: FINDINGS_VERSION,
     on: formatDate(on),
+    // A member that is undefined is left out of the text.
+    since,
     findings: findings.map(finding => ({
       rule: finding.rule,
       level: finding.level,
@@ -21,7 +23,6 @@ export function showJson({ on, findings, summary, unread, shown }: Report): stri
       column: finding.column,
       endLine: finding.endLine,
       endColumn: finding.endColumn,
-      // A member that is undefined is left out of the text.
       tree: finding.tree,
       subject: finding.subject,
       message: finding.message,

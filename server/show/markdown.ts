@@ -23,11 +23,11 @@ export const table = (head: readonly string[], rows: readonly (readonly string[]
 
 const MARKS = { error: '**error**', warning: 'warning', note: 'note' } as const;
 
-export function showMarkdown({ on, findings, summary, unread, shown }: Report): string {
+export function showMarkdown({ on, findings, summary, unread, since, shown }: Report): string {
   const open = findings.filter(({ accepted }) => !accepted);
   const accepted = findings.filter((finding): finding is Accepted => finding.accepted !== undefined);
   const parts = [
-    `### Inventory check for ${formatDate(on)}\n\n${showSummary(summary, (_format, text) => text)}`,
+    `### Inventory check for ${formatDate(on)}\n\n${escapeMarkdown(showSummary(summary, (_format, text) => text, since))}\n`,
     ...(unread.length === 0
       ? []
       : [

@@ -15,6 +15,8 @@ export interface Report {
   readonly files: readonly { readonly file: string; readonly trees: readonly string[] }[];
   /** Findings of these levels fail the check, unless they are accepted. */
   readonly rejected: readonly Level[];
+  /** The commit against which they are new; undefined where all are shown. */
+  readonly since: string | undefined;
   /** Name of the site that a file belongs to. */
   readonly siteOf: (file: string) => string | undefined;
   /** How a file of the workspace is named for the reader. */

@@ -11,7 +11,7 @@ import type { Report } from './report.ts';
 /** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
 const FINGERPRINT = 'identity/v1';
 
-export function showSarif({ on, findings, unread, siteOf, shown }: Report): string {
+export function showSarif({ on, findings, unread, since, siteOf, shown }: Report): string {
   const rules = [...new Set(findings.map(({ rule }) => rule))].sort();
   const identities = numbered(findings.map(finding => identityOf(finding, siteOf(finding.file))));
   const suppressed = findings.some(({ accepted }) => accepted);
@@ -47,6 +47,7 @@ export function showSarif({ on, findings, unread, siteOf, shown }: Report): stri
             message: { text: place.message },
           })),
           partialFingerprints: { [FINGERPRINT]: identities[i] },
+          baselineState: since === undefined ? undefined : 'new',
           // Once one result is suppressed, the others have to say that they are not.
           suppressions: suppressed ? suppressions(finding) : undefined,
           properties: { grade: finding.grade, tree: finding.tree, subject: finding.subject },

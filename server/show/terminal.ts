@@ -88,8 +88,11 @@ const blank = (text: string): string =>
 
 const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
 
-/** The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted.` */
-export function showSummary(summary: Summary, paint: Paint): string {
+/**
+ * The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted.`
+ * @param since the commit against which the findings are new, where only those count
+ */
+export function showSummary(summary: Summary, paint: Paint, since?: string): string {
   const { trees, files, errors, warnings, notes, accepted } = summary;
   const levels = [
     errors > 0 ? paint('red', counted(errors, 'error')) : counted(errors, 'error'),
@@ -97,5 +100,6 @@ export function showSummary(summary: Summary, paint: Paint): string {
     counted(notes, 'note'),
   ].join(', ');
   const end = accepted > 0 ? `; ${accepted} accepted` : '';
-  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}.\n`;
+  const news = since === undefined ? '' : `, new since ${since}`;
+  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.\n`;
 }

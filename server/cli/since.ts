@@ -1,0 +1,80 @@
+/** What is new against a commit: `check --since`. */
+
+import { stat } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
+import { byFormerIdentity, byIdentity, notAmong } from '../compare/findings.ts';
+import { pairTrees } from '../compare/pairs.ts';
+import { buildWorkspace, type FileSnapshot, folderOf, readFile, type Workspace } from '../facts/workspace.ts';
+import { checkFile, type Finding } from '../rules/check.ts';
+import { type CommittedFile, filesAt, openRepository } from './git.ts';
+import type { Io } from './io.ts';
+import { readText } from './read-text.ts';
+
+/**
+ * The findings that a commit does not have. Its inventory is read twice where only a part of it is asked for:
+ * as that part, so that the same sites and persons are known; and as a whole, where a tree may have come from.
+ * @param paths of the command line
+ */
+export async function newSince(
+  ref: string,
+  paths: readonly string[],
+  workspace: Workspace,
+  findings: readonly Finding[],
+  today: number,
+  io: Io,
+): Promise<ReadonlySet<Finding>> {
+  const given = (paths.length > 0 ? paths : ['.']).map(path => resolve(io.cwd, path));
+  const first = given[0]!;
+  const isFolder = await stat(first).then(
+    found => found.isDirectory(),
+    () => false,
+  );
+  const repository = await openRepository(isFolder ? first : dirname(first), io.cwd);
+  const committed = await filesAt(repository, ref);
+  const asked = given.flatMap(path => repository.pathOf(path) ?? []);
+  const part = partOf(committed, asked);
+  const states = [
+    part,
+    ...(part.files.length + part.around.length < committed.length ? [{ files: committed, around: [] }] : []),
+  ];
+  let news: ReadonlySet<Finding> = new Set(findings);
+  for (const { files, around } of states) {
+    const read = files.flatMap(snapshot);
+    const before = buildWorkspace([...read, ...around.flatMap(snapshot)]);
+    const known = byIdentity(
+      before,
+      read.flatMap(file => checkFile(before, file, today)),
+    );
+    const here = notAmong(byFormerIdentity(workspace, findings, pairTrees(before, workspace)), known);
+    news = new Set([...news].filter(finding => here.has(finding)));
+  }
+  return news;
+}
+
+interface Part {
+  readonly files: readonly CommittedFile[];
+  /** Those that only apply to them. */
+  readonly around: readonly CommittedFile[];
+}
+
+/** As in a working tree: the files of the given files and folders, and around them what their folders and those above hold. */
+function partOf(committed: readonly CommittedFile[], asked: readonly string[]): Part {
+  const files = committed.filter(({ path }) =>
+    asked.some(folder => folder === '' || path === folder || path.startsWith(`${folder}/`)),
+  );
+  const folders = new Set(
+    [...files.map(({ path }) => folderOf(path)), ...asked].flatMap(folder => {
+      const up = [folder];
+      for (let at = folder; at !== ''; ) up.push((at = folderOf(at)));
+      return up;
+    }),
+  );
+  const chosen = new Set(files);
+  return { files, around: committed.filter(file => !chosen.has(file) && folders.has(folderOf(file.path))) };
+}
+
+/** A file that is no text says nothing: all that is found in it today is new. */
+function snapshot({ path, bytes }: CommittedFile): readonly FileSnapshot[] {
+  const read = readText(bytes);
+  return 'problem' in read ? [] : [readFile(path, read.text)];
+}
