@@ -38,15 +38,19 @@ import { permitMissing } from './permits/permit-missing.ts';
 import { permitScope } from './permits/permit-scope.ts';
 import { cumulativeDose } from './pruning/cumulative-dose.ts';
 import { cutDiameter } from './pruning/cut-diameter.ts';
+import { doseMismatch } from './pruning/dose-mismatch.ts';
 import { doseUnstated } from './pruning/dose-unstated.ts';
 import { flushCut } from './pruning/flush-cut.ts';
 import { lateralRatio } from './pruning/lateral-ratio.ts';
 import { lionTailing } from './pruning/lion-tailing.ts';
+import { offsetBeyondSeason } from './pruning/offset-beyond-season.ts';
 import { pruningSeason } from './pruning/pruning-season.ts';
 import { pruningStressed } from './pruning/pruning-stressed.ts';
 import { raiseTooFar } from './pruning/raise-too-far.ts';
 import { reductionAndThinning } from './pruning/reduction-and-thinning.ts';
+import { reductionShortOfOffset } from './pruning/reduction-short-of-offset.ts';
 import { seasonDose } from './pruning/season-dose.ts';
+import { stressRatioAfter } from './pruning/stress-ratio-after.ts';
 import { topping } from './pruning/topping.ts';
 import { totalReduction } from './pruning/total-reduction.ts';
 import { woundPaint } from './pruning/wound-paint.ts';
@@ -54,14 +58,24 @@ import { acceptExpired } from './records/accept-expired.ts';
 import { acceptIncomplete } from './records/accept-incomplete.ts';
 import { acceptNotAllowed } from './records/accept-not-allowed.ts';
 import { acceptStale } from './records/accept-stale.ts';
+import { dateOrder } from './records/date-order.ts';
 import { duplicateField } from './records/duplicate-field.ts';
 import { duplicateName } from './records/duplicate-name.ts';
 import { duplicateTag } from './records/duplicate-tag.ts';
+import { felledButPrescribed } from './records/felled-but-prescribed.ts';
+import { implausibleSize } from './records/implausible-size.ts';
 import { limitUnit } from './records/limit-unit.ts';
 import { missingReason } from './records/missing-reason.ts';
+import { positionFar } from './records/position-far.ts';
+import { prescriptionOvertaken } from './records/prescription-overtaken.ts';
+import { speciesUnknown } from './records/species-unknown.ts';
+import { tagReuse } from './records/tag-reuse.ts';
 import { unknownLimit } from './records/unknown-limit.ts';
 import { unknownReference } from './records/unknown-reference.ts';
 import { unknownRule } from './records/unknown-rule.ts';
+import { windowPassed } from './records/window-passed.ts';
+import { workBeyondPrescription } from './records/work-beyond-prescription.ts';
+import { workOutsideWindow } from './records/work-outside-window.ts';
 import type { Rule } from './rule.ts';
 import { joinedUnproved } from './structure/joined-unproved.ts';
 import { readingsContradict } from './structure/readings-contradict.ts';
@@ -96,15 +110,19 @@ export const RULES: readonly Rule[] = [
   wallRatio,
   cumulativeDose,
   cutDiameter,
+  doseMismatch,
   doseUnstated,
   flushCut,
   lateralRatio,
   lionTailing,
+  offsetBeyondSeason,
   pruningSeason,
   pruningStressed,
   raiseTooFar,
   reductionAndThinning,
+  reductionShortOfOffset,
   seasonDose,
+  stressRatioAfter,
   topping,
   totalReduction,
   woundPaint,
@@ -149,14 +167,24 @@ export const RULES: readonly Rule[] = [
   acceptIncomplete,
   acceptNotAllowed,
   acceptStale,
+  dateOrder,
   duplicateField,
   duplicateName,
   duplicateTag,
+  felledButPrescribed,
+  implausibleSize,
   limitUnit,
   missingReason,
+  positionFar,
+  prescriptionOvertaken,
+  speciesUnknown,
+  tagReuse,
   unknownLimit,
   unknownReference,
   unknownRule,
+  windowPassed,
+  workBeyondPrescription,
+  workOutsideWindow,
 ];
 
 export const ruleNames: readonly string[] = RULES.map(({ name }) => name);

@@ -1,0 +1,155 @@
+/** Days that cannot be: events that are still to come, or that come before what they follow. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
+import type { Placed, Tree } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+interface Event {
+  readonly what: string;
+  readonly date: Placed<number>;
+}
+
+/** What the record says has happened. */
+function* events(tree: Tree): Iterable<Event> {
+  for (const { date } of tree.inspections) yield { what: 'inspection', date };
+  for (const { date } of tree.nestChecks) yield { what: 'nest check', date };
+  for (const { date } of tree.batChecks) yield { what: 'bat check', date };
+  for (const { date, prescription } of tree.works) yield { what: `work ${prescription.value}`, date };
+  for (const { id, done } of tree.followUps) if (done) yield { what: `follow-up ${id.value}`, date: done };
+  for (const { id, closed } of tree.defects)
+    if (closed) yield { what: `closing of ${id.value}`, date: closed };
+  if (tree.felled) yield { what: 'felling', date: tree.felled };
+}
+
+interface Order {
+  readonly subject: string;
+  readonly at: Span;
+  readonly message: string;
+  readonly earlier?: Span;
+}
+
+/** What the record puts before the thing it follows. */
+function* wrongOrders(tree: Tree): Iterable<Order> {
+  for (const { prescription, date } of tree.works) {
+    const asked = tree.prescriptions.find(({ id }) => id.value === prescription.value);
+    if (asked?.dated === undefined || date.value >= asked.dated) continue;
+    yield {
+      subject: formatDate(date.value),
+      at: { start: date.start, end: date.end },
+      message: `The work on ${formatDate(date.value)} comes before its prescription ${asked.id.value} of ${formatDate(asked.dated)}`,
+      earlier: asked.at,
+    };
+  }
+  for (const { id, seen, closed, at } of tree.defects) {
+    if (!closed || seen === undefined || closed.value >= seen) continue;
+    yield {
+      subject: id.value,
+      at: { start: closed.start, end: closed.end },
+      message: `Defect ${id.value} was closed on ${formatDate(closed.value)}, before ${formatDate(seen)}, when it was seen`,
+      earlier: at,
+    };
+  }
+  for (const { id, dated, withdrawn, at } of tree.prescriptions) {
+    if (!withdrawn || dated === undefined || withdrawn.value >= dated) continue;
+    yield {
+      subject: id.value,
+      at: { start: withdrawn.start, end: withdrawn.end },
+      message: `Prescription ${id.value} was withdrawn on ${formatDate(withdrawn.value)}, before ${formatDate(dated)}, when it was made`,
+      earlier: at,
+    };
+  }
+  if (tree.inspections.length === 0) return;
+  const first = Math.min(...tree.inspections.map(({ date }) => date.value));
+  for (const { id, done } of tree.followUps) {
+    if (!done || done.value >= first) continue;
+    yield {
+      subject: id.value,
+      at: { start: done.start, end: done.end },
+      message: `Follow-up ${id.value} was done on ${formatDate(done.value)}, before the first inspection, of ${formatDate(first)}`,
+    };
+  }
+}
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  for (const { what, date } of events(tree)) {
+    if (date.value <= today) continue;
+    yield {
+      at: { start: date.start, end: date.end },
+      grade: 'stated',
+      subject: formatDate(date.value),
+      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(today)} (${cite('practice').short}).`,
+      remedy: 'Check the year and the month; what is still to come is a follow-up or a prescription.',
+    };
+  }
+  for (const { subject, at, message, earlier } of wrongOrders(tree)) {
+    yield {
+      at,
+      grade: 'stated',
+      subject,
+      message: `${message} (${cite('practice').short}).`,
+      remedy: 'Check both days; a prescription older than the inspection above it says so with dated.',
+      ...(earlier
+        ? { related: [{ start: earlier.start, end: earlier.end, message: 'What it follows' }] }
+        : {}),
+    };
+  }
+}
+
+export const dateOrder: Rule = {
+  name: 'date-order',
+  group: 'records',
+  level: 'warning',
+  summary: 'events dated in the future, or before what they follow',
+  sources: [cite('practice')],
+  explanation:
+    'Reports inspections, checks, work, follow-ups done, closed defects and fellings that are dated after today; work before the day of its prescription; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
+  whenNot: 'Days by which something is due, windows and permits, which lie ahead by nature.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Still to come',
+      text: `tree 466
+  inspection 2026-09-04 from ground #! stated
+  nest check 2027-03-01 from lift #! stated
+    found none
+
+tree 467
+  felled 2026-11-25 #! stated
+`,
+    },
+    {
+      title: 'Before what they follow',
+      text: `tree 468
+  inspection 2026-03-04 from ground
+  defect A hanger
+    closed 2025-03-10 #! stated
+  prescription R1 thin
+    dose 10 %
+  work R1 2026-01-16 #! stated
+  prescription R2 clean
+    withdrawn 2026-03-01 #! stated
+  follow-up F1 probe
+    done 2025-04-01 #! stated
+`,
+    },
+    {
+      title: 'In order',
+      text: `tree 469
+  inspection 2026-01-04 from ground
+  defect A hanger
+    closed 2026-02-16
+  prescription R1 thin
+    dose 10 %
+    between 2026-02-01..2026-09-01
+  work R1 2026-02-16
+  follow-up F1 probe
+    due 2027-04-01
+  inspection 2026-06-01 from ground
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,68 @@
+/** Work that is still open on a tree that is gone. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (!tree.felled || tree.prescriptions.length === 0) return;
+  const day = formatDate(tree.felled.value);
+  for (const prescription of standingPrescriptions(tree)) {
+    if (stagesLeft(tree, prescription) === 0) continue;
+    const fells = fellsTree(prescription);
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      ...(fells ? { level: 'note' } : {}),
+      subject: prescription.id.value,
+      message: `The tree was felled on ${day} and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
+      remedy: fells
+        ? `Add work ${prescription.id.value} with its day, and who did it.`
+        : `Withdraw ${prescription.id.value} with the day of felling.`,
+      related: [{ start: tree.felled.start, end: tree.felled.end, message: 'Felled' }],
+    };
+  }
+}
+
+export const felledButPrescribed: Rule = {
+  name: 'felled-but-prescribed',
+  group: 'records',
+  level: 'warning',
+  summary: 'work still open on a tree that is gone',
+  sources: [cite('practice')],
+  explanation:
+    'A felled tree keeps its record, and its record should be closed: prescriptions that stand without work are withdrawn, and the felling itself is work with a day and a crew. A felling that was prescribed and not recorded is a note.',
+  whenNot: 'Prescriptions that were withdrawn, replaced or done.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Thinning a tree that is gone; the felling is not on record',
+      text: `tree 462
+  felled 2025-11-25
+  prescription R1 thin #! stated
+    dose 10 %
+
+tree 463
+  felled 2026-02-02
+  prescription R1 fell #! note stated
+`,
+    },
+    {
+      title: 'Recorded, withdrawn, nothing prescribed',
+      text: `tree 464
+  felled 2026-02-02
+  prescription R1 thin
+    withdrawn 2026-02-02 "felled"
+  prescription R2 fell
+  work R2 2026-02-02
+
+tree 465
+  felled 2025-11-25
+`,
+    },
+  ],
+  check,
+};

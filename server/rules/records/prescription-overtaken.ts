@@ -1,0 +1,141 @@
+/** Open prescriptions that cannot both be meant. */
+
+import { stagesLeft } from '../../assess/jobs.ts';
+import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const endsTree = (prescription: Prescription): boolean =>
+  fellsTree(prescription) || prescription.kind.value === 'monolith';
+
+/** The other one is over before the tree goes, or sends nobody to it for good. */
+const comesFirst = (other: Prescription, end: Prescription): boolean =>
+  other.kind.value === 'watch' ||
+  other.kind.value === 'investigate' ||
+  (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
+
+const sameWords = (a: Prescription, b: Prescription): boolean => {
+  const words = ({ for: answers, remove }: Prescription) =>
+    [...answers, ...remove]
+      .map(({ value }) => value)
+      .sort()
+      .join(' ');
+  return words(a) === words(b);
+};
+
+/** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
+function conflict(earlier: Prescription, later: Prescription): string | undefined {
+  for (const [end, other] of [
+    [earlier, later],
+    [later, earlier],
+  ] as const) {
+    if (endsTree(end) && !endsTree(other) && !comesFirst(other, end))
+      return 'one takes the tree down and the other leaves it standing';
+  }
+  if (endsTree(earlier) && endsTree(later) && earlier.kind.value !== later.kind.value)
+    return 'one leaves a stem and the other nothing';
+  const again =
+    earlier.kind.value === later.kind.value &&
+    sameWords(earlier, later) &&
+    !(earlier.between && later.between && later.between.from > earlier.between.to);
+  return again ? 'both ask for the same, and neither replaces the other' : undefined;
+}
+
+function* replacedAfterwards(tree: Tree): Iterable<Report> {
+  for (const { id, replaces, withdrawn } of tree.prescriptions) {
+    const before = replaces && tree.prescriptions.find(({ id: other }) => other.value === replaces.value);
+    if (!before || withdrawn || before.withdrawn || stagesLeft(tree, before) > 0) continue;
+    yield {
+      at: { start: replaces.start, end: replaces.end },
+      grade: 'stated',
+      subject: id.value,
+      message: `${id.value} replaces ${jobName(before)}, for which work is on record (${cite('practice').short}).`,
+      remedy:
+        'Take replaces out where this is new work; or check under which prescription the work was done.',
+    };
+  }
+}
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.prescriptions.length < 2) return;
+  yield* replacedAfterwards(tree);
+  const open = openPrescriptionsOfAnyKind(tree);
+  for (const [i, later] of open.entries()) {
+    for (const earlier of open.slice(0, i)) {
+      const why = conflict(earlier, later);
+      if (why === undefined) continue;
+      yield {
+        at: later.at,
+        grade: 'stated',
+        subject: later.id.value,
+        message: `${capital(jobName(later))} and ${jobName(earlier)} are both open: ${why} (${cite('practice').short}).`,
+        remedy: `Withdraw the one that no longer holds, or write replaces ${earlier.id.value} under ${later.id.value}.`,
+        related: [{ start: earlier.at.start, end: earlier.at.end, message: 'The earlier one' }],
+      };
+      break;
+    }
+  }
+}
+
+export const prescriptionOvertaken: Rule = {
+  name: 'prescription-overtaken',
+  group: 'records',
+  level: 'warning',
+  summary: 'open prescriptions that cannot both be meant',
+  sources: [cite('practice')],
+  explanation:
+    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Reports also a prescription that replaces one for which all work is on record.',
+  whenNot:
+    'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Keep and fell; twice the same; replaced after it was done',
+      text: `tree 431
+  prescription R1 keep
+  prescription R2 fell #! stated
+
+tree 432
+  prescription R1 thin
+    dose 10 %
+  prescription R2 thin #! stated
+    dose 12 %
+
+tree 433
+  prescription R1 thin
+  work R1 2025-11-10
+  prescription R2 reduce
+    dose 5 %
+    replaces R1 #! stated
+`,
+    },
+    {
+      title: 'Replaced; lightened before it is felled; for different defects; withdrawn',
+      text: `tree 434
+  prescription R1 keep
+  prescription R2 fell
+    replaces R1
+
+tree 435
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-01..2026-09-30
+  prescription R2 fell
+    between 2028-10-01..2028-11-30
+
+tree 436
+  defect A dead wood
+  defect B hanger
+  prescription R1 clean
+    for A
+  prescription R2 clean
+    for B
+  prescription R3 fell
+    withdrawn 2026-05-02
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,98 @@
+/** A species that no table knows under this name. */
+
+import { near } from '../../../grammar/nearest.ts';
+import type { SpeciesName } from '../../../grammar/species.ts';
+import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Letters that a slip of the pen changes; more make another name. */
+const SLIP = 2;
+/** Epithets this short differ by one letter without being each other's misspelling. */
+const SHORT = 6;
+
+function nearestOf(word: string, candidates: readonly string[]): string | undefined {
+  const allowed = word.length < SHORT ? 1 : SLIP;
+  return near(word, candidates)
+    .filter(({ apart }) => apart <= allowed)
+    .sort((a, b) => a.apart - b.apart)[0]?.candidate;
+}
+
+/** The name with what was probably meant in place of what was written; undefined where nothing is near. */
+function meant({ genus, binomial, name }: SpeciesName): string | undefined {
+  if (lookupGenus(genus)) {
+    if (binomial === undefined) return undefined;
+    const epithet = (full: string) => full.split(' ').at(-1)!;
+    const siblings = speciesNames.filter(candidate => candidate.startsWith(`${genus} `));
+    const nearest = nearestOf(epithet(binomial), siblings.map(epithet));
+    const sibling = siblings.find(candidate => epithet(candidate) === nearest);
+    return sibling && name.replace(binomial, sibling);
+  }
+  const known = nearestOf(genus, genusNames);
+  return known && name.replace(genus, known);
+}
+
+function* check({ tree: { species, tag } }: TreeContext): Iterable<Report> {
+  if (!species) return;
+  const { genus, binomial, name } = species.value;
+  if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return;
+  const nearest = meant(species.value);
+  // A species beside those of the table, of a genus that is in it, brings its genus' traits.
+  if (nearest === undefined && lookupGenus(genus)) return;
+  yield {
+    at: { start: species.start, end: species.end },
+    grade: 'stated',
+    ...(nearest === undefined ? { level: 'note' } : {}),
+    subject: tag.value,
+    message:
+      nearest === undefined
+        ? `The genus ${genus} is not in the table of species, so nothing is known of its wood, pests or growth.`
+        : `${name} is not in the table of species; ${nearest} is near it.`,
+    remedy:
+      nearest === undefined
+        ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
+        : `Write ${nearest} if that is meant.`,
+    ...(nearest === undefined ? {} : { mend: nearest }),
+  };
+}
+
+export const speciesUnknown: Rule = {
+  name: 'species-unknown',
+  group: 'records',
+  level: 'warning',
+  summary: 'a botanical name that is not known, or nearly another one',
+  sources: [],
+  explanation:
+    'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a slip of the pen, and the one that was meant is named. A genus that is not in the table is a note: rules on pests, cuts and wood have nothing to work on.',
+  whenNot: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A letter off, in the epithet and in the genus; a genus unknown',
+      text: `tree 441
+  species Acer macrophylum #! stated
+
+tree 442
+  species Querkus garryana #! stated
+
+tree 443
+  species Wollemia nobilis #! note stated
+`,
+    },
+    {
+      title: 'Known, known by its genus, no species stated',
+      text: `tree 444
+  species Acer platanoides 'Crimson King'
+
+tree 445
+  species Acer sterculiaceum
+
+tree 446
+  species Platanus sp.
+
+tree 447
+`,
+    },
+  ],
+  check,
+};

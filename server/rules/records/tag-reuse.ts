@@ -1,0 +1,69 @@
+/** A tag that one tree had and another has now. */
+
+import { type TreesByTag, treesBySite } from '../../facts/workspace.ts';
+import { cite } from '../../practice/index.ts';
+import type { WorkspaceContext } from '../context.ts';
+import type { PlacedReport, Report, Rule } from '../rule.ts';
+
+const NOTHING: readonly Report[] = [];
+
+function* reused(trees: TreesByTag): Iterable<PlacedReport> {
+  for (const same of trees.values()) {
+    for (const tree of same) {
+      for (const { value, start, end } of tree.fact.formerly) {
+        const other = trees.get(value)?.find(({ fact }) => fact !== tree.fact);
+        if (!other) continue;
+        yield {
+          in: tree,
+          at: { start, end },
+          grade: 'stated',
+          subject: value,
+          message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
+          remedy: `Give the tree that has ${value} now a tag that was never used.`,
+          related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
+        };
+      }
+    }
+  }
+}
+
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const trees of treesBySite(workspace).values()) yield* reused(trees);
+}
+
+export const tagReuse: Rule = {
+  name: 'tag-reuse',
+  group: 'records',
+  level: 'warning',
+  summary: 'a tag that one tree had formerly and another has now',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their day: one that changes hands sends a crew to the wrong tree.',
+  whenNot: 'Trees of different sites.',
+  acceptable: false,
+  examples: [
+    {
+      title: 'L-1 stands again',
+      text: `site "Fernhollow Court"
+
+tree S-01
+  formerly L-1 #! stated
+
+tree L-1
+`,
+    },
+    {
+      title: 'Nobody has it',
+      text: `site "Fernhollow Court"
+
+tree S-01
+  formerly L-1
+
+tree S-02
+  formerly L-2
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkWorkspace,
+};

@@ -1,0 +1,65 @@
+/** A prescription whose days are past and for which no work is on record. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { showCount, showDays } from '../../assess/nesting.ts';
+import { jobName, openWork } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  if (!tree.prescriptions.some(({ between }) => between && between.to < today)) return;
+  for (const prescription of openWork(tree)) {
+    const { between, id, priority } = prescription;
+    if (!between || between.to >= today) continue;
+    const works = tree.works.filter(work => work.prescription.value === id.value);
+    // Work in stages that has begun goes on in later years.
+    if (works.length > 0) continue;
+    yield {
+      at: { start: between.start, end: between.end },
+      grade: 'stated',
+      subject: id.value,
+      message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and no work is on record (${cite('practice').short}).`,
+      remedy: `Record the work if it was done by ${formatDate(between.to)}; else set a new window in a prescription that replaces ${id.value}, or withdraw it.`,
+    };
+  }
+}
+
+export const windowPassed: Rule = {
+  name: 'window-passed',
+  group: 'records',
+  level: 'warning',
+  summary: 'a prescription whose window is past without work on record',
+  sources: [cite('practice')],
+  explanation:
+    'Looks at open prescriptions that send somebody to the tree and whose last day is past. Either the work was done and nobody wrote it down, or the tree still waits for it: the two look alike in the record and could not differ more under the tree.',
+  whenNot: 'Prescriptions to keep or watch; work in stages that has begun; withdrawn or replaced ones.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Last winter',
+      text: `tree 437
+  prescription R1 thin
+    dose 10 %
+    between 2026-01-12..2026-02-13 #! stated
+    priority high
+`,
+    },
+    {
+      title: 'Done, replaced, still running',
+      text: `tree 438
+  prescription R1 thin
+    between 2026-01-12..2026-02-13
+  work R1 2026-02-10
+
+tree 439
+  prescription R1 thin
+    between 2025-01-12..2025-02-13
+  prescription R2 thin
+    replaces R1
+    between 2026-05-12..2026-06-01
+`,
+    },
+  ],
+  check,
+};

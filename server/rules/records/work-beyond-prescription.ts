@@ -1,0 +1,129 @@
+/** Work that went further than what was prescribed. */
+
+import type { Quantity } from '../../../grammar/quantity.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { readingOf } from '../../assess/fall-zone.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { REPRESENTATION } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Placed, Prescription, Work } from '../../facts/types.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+interface Compared {
+  readonly what: string;
+  readonly done: Placed<Quantity>;
+  readonly prescribed: Placed<Quantity>;
+  /** Whether more, or less, is the further. */
+  readonly further: 'more' | 'less';
+}
+
+/** What record and prescription both state. */
+function compared(work: Work, prescription: Prescription): readonly Compared[] {
+  const pairs: readonly [
+    string,
+    Placed<Quantity> | undefined,
+    Placed<Quantity> | undefined,
+    Compared['further'],
+  ][] = [
+    ['a dose of', work.dose, prescription.dose, 'more'],
+    ['a height of', work.height, prescription.height?.to, 'less'],
+    ['a spread of', work.spread, prescription.spread?.to, 'less'],
+    ['cuts up to', work.cutDiameter, prescription.cutDiameter, 'more'],
+    ['laterals of', work.laterals, prescription.laterals, 'less'],
+  ];
+  return pairs.flatMap(([what, done, prescribed, further]) =>
+    done && prescribed ? [{ what, done, prescribed, further }] : [],
+  );
+}
+
+/** Beyond what was allowed for certain, or perhaps: the furthest that the prescription's own words allow counts. */
+function standing(
+  { done, prescribed, further }: Compared,
+  settings: Settings,
+): 'exceeds' | 'may exceed' | 'within' {
+  const work = readingOf(done, settings);
+  const allowed = readingOf(prescribed, settings);
+  const beyond = (value: number): boolean =>
+    further === 'more'
+      ? value > allowed.high * (1 + REPRESENTATION)
+      : value < allowed.low * (1 - REPRESENTATION);
+  const [nearer, farther] = further === 'more' ? [work.low, work.high] : [work.high, work.low];
+  return beyond(nearer) ? 'exceeds' : beyond(farther) ? 'may exceed' : 'within';
+}
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  if (tree.works.length === 0) return;
+  for (const { prescription, work, subject } of currentJobs(tree, today)) {
+    if (!work) continue;
+    for (const pair of compared(work, prescription)) {
+      const grade = standing(pair, settings);
+      if (grade === 'within') continue;
+      const sure = grade === 'exceeds';
+      yield {
+        at: { start: pair.done.start, end: pair.done.end },
+        grade,
+        level: sure ? 'warning' : 'note',
+        subject,
+        message: `The work on ${subject} records ${pair.what} ${showQuantity(pair.done.value)}, which ${sure ? 'goes' : 'may go'} beyond the ${showQuantity(pair.prescribed.value)} of ${jobName(prescription)} (${cite('practice').short}).`,
+        remedy: sure
+          ? 'Say in a note who agreed to it and why, and tell the client; look at the tree again sooner.'
+          : 'Record it more closely.',
+        related: [{ start: pair.prescribed.start, end: pair.prescribed.end, message: 'Prescribed' }],
+      };
+    }
+  }
+}
+
+export const workBeyondPrescription: Rule = {
+  name: 'work-beyond-prescription',
+  group: 'records',
+  level: 'warning',
+  summary: 'work that went further than what was prescribed',
+  sources: [cite('practice')],
+  explanation:
+    'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
+  whenNot: 'Work that did less than was prescribed; what only one of the two states.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'More foliage, a lower top and larger cuts',
+      text: `tree 421
+  prescription R1 reduce
+    height 52 ft to 46 ft
+    dose 12 %
+    cuts up to 3 in, laterals 0.4
+  work R1 2026-02-16
+    dose 18 % #! warning exceeds
+    height 44 ft #! warning exceeds
+    cuts up to 5 in, laterals 0.4 #! warning exceeds
+
+tree 422
+  prescription R1 thin
+    dose 10 %
+  work R1 2026-02-16
+    dose 8..12 % #! note may exceed
+`,
+    },
+    {
+      title: 'As prescribed, less, and long ago',
+      text: `tree 423
+  prescription R1 reduce
+    height 52 ft to 46 ft
+    dose 10..14 %
+  work R1 2026-02-16
+    dose 14 %
+    height 47 ft
+
+tree 424
+  prescription R1 thin
+    dose 10 %
+  work R1 2023-02-16
+    dose 20 %
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,83 @@
+/** Work on a day that its prescription does not allow. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { currentJobs, stagesOf } from '../../assess/jobs.ts';
+import { showCount, showDays } from '../../assess/nesting.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
+  if (tree.works.length === 0) return;
+  for (const { prescription, work, subject } of currentJobs(tree, today)) {
+    const { between } = prescription;
+    if (!work || !between) continue;
+    const day = work.date.value;
+    const early = between.from - day;
+    // The window of work in stages is that of the first one.
+    const late = stagesOf(prescription) > 1 ? 0 : day - between.to;
+    if (early <= 0 && late <= 0) continue;
+    yield {
+      at: { start: work.date.start, end: work.date.end },
+      grade: 'stated',
+      subject,
+      message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
+      remedy:
+        'Check the day; if it is right, say in a note who moved the work and whether season, permit and checks were looked at for that day.',
+      related: [{ start: between.start, end: between.end, message: 'The window' }],
+    };
+  }
+}
+
+export const workOutsideWindow: Rule = {
+  name: 'work-outside-window',
+  group: 'records',
+  level: 'warning',
+  summary: 'work on a day outside the window of its prescription',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the day of work of the last year with the window of its prescription. The window was chosen for seasons, permits, switched-off lines and checks: on another day none of them is certain to hold.',
+  whenNot: 'Later stages of work in stages; prescriptions without a window.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'A month late, a week early',
+      text: `tree 425
+  prescription R1 thin
+    dose 10 %
+    between 2026-01-12..2026-02-13
+  work R1 2026-03-13 #! stated
+
+tree 426
+  prescription R1 thin
+    dose 10 %
+    between 2026-01-12..2026-02-13
+  work R1 2026-01-05 #! stated
+`,
+    },
+    {
+      title: 'On its last day; a second stage; no window',
+      text: `tree 427
+  prescription R1 thin
+    dose 10 %
+    between 2026-01-12..2026-02-13
+  work R1 2026-02-13
+
+tree 428
+  prescription R1 reduce
+    dose 20 %
+    stages 2
+    between 2025-01-12..2025-02-13
+  work R1 2025-02-10
+  work R1 2026-02-10
+
+tree 429
+  prescription R1 thin
+    dose 10 %
+  work R1 2026-02-13
+`,
+    },
+  ],
+  check,
+};
