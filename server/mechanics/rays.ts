@@ -125,24 +125,21 @@ function layRays(rays: number, breaks: readonly Break[]): number {
   const { sin, cos } = gridOf(rays);
   const size = TURN / rays;
   let count = 0;
-  const lay = (bearing: number, step: number) => {
+  const put = (bearing: number, sine: number, cosine: number, step: number) => {
     rayList[4 * count] = bearing;
-    rayList[4 * count + 1] = Math.sin(bearing);
-    rayList[4 * count + 2] = Math.cos(bearing);
+    rayList[4 * count + 1] = sine;
+    rayList[4 * count + 2] = cosine;
     rayList[4 * count + 3] = step;
     count++;
   };
+  const lay = (bearing: number, step: number) => put(bearing, Math.sin(bearing), Math.cos(bearing), step);
   let next = 0;
   let lastJump = -TURN;
   let jumpAtNorth = false;
   for (let i = 0; i < rays; i++) {
     const end = (i + 1) * size;
     if (next >= breaks.length || breaks[next]!.bearing > end) {
-      rayList[4 * count] = (i + 0.5) * size;
-      rayList[4 * count + 1] = sin[i]!;
-      rayList[4 * count + 2] = cos[i]!;
-      rayList[4 * count + 3] = size;
-      count++;
+      put((i + 0.5) * size, sin[i]!, cos[i]!, size);
       continue;
     }
     let start = i * size;
@@ -150,9 +147,11 @@ function layRays(rays: number, breaks: readonly Break[]): number {
       const { bearing, jump } = breaks[next]!;
       if (bearing - start > CLOSE) lay((start + bearing) / 2, bearing - start);
       if (jump && bearing - lastJump > CLOSE) {
-        if (bearing > CLOSE) lay(bearing - ASIDE, 0);
+        const sine = Math.sin(bearing);
+        const cosine = Math.cos(bearing);
+        if (bearing > CLOSE) put(bearing - ASIDE, sine - ASIDE * cosine, cosine + ASIDE * sine, 0);
         else jumpAtNorth = true;
-        lay(bearing + ASIDE, 0);
+        put(bearing + ASIDE, sine + ASIDE * cosine, cosine - ASIDE * sine, 0);
         lastJump = bearing;
       }
       start = bearing;
