@@ -95,11 +95,11 @@ export function textMateGrammar(): object {
               '[\\p{L}\\p{N}./\\\\()_-]+\\.(?i:jpe?g|png|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov)(?![A-Za-z0-9])',
           },
           {
-            name: 'constant.other.date.soundwood',
+            name: 'constant.numeric.date.soundwood',
             match: '\\d{4}-\\d{2}-\\d{2}(?![\\w-])|\\d{2}-\\d{2}(?![\\w-])',
           },
           {
-            match: `([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.map(unit => unit.symbol))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
+            match: `${WORD_START}([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.map(unit => unit.symbol))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
             captures: {
               1: { name: 'constant.numeric.soundwood' },
               2: { name: 'keyword.other.unit.soundwood' },

@@ -1,0 +1,41 @@
+/** What a person does at the editor with keyboard and eyes: each waits for what it brings about. */
+
+import type { Locator, Page } from 'playwright-core';
+
+/** Opens a file by its name. */
+export async function openFile(page: Page, name: string): Promise<void> {
+  await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
+  await page.keyboard.press('Control+P');
+  await page.locator('.quick-input-widget input').fill(name);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().click();
+  await page
+    .locator(`.editor-instance[aria-label*="${name}"], .tab.active[aria-label*="${name}"]`)
+    .first()
+    .waitFor();
+}
+
+/** Puts the cursor into a line and column, both from 1. */
+export async function goTo(page: Page, line: number, column: number): Promise<void> {
+  await page.keyboard.press('Control+G');
+  const input = page.locator('.quick-input-widget input');
+  await input.fill(`:${line}:${column}`);
+  await page.keyboard.press('Enter');
+  await input.waitFor({ state: 'hidden' });
+  await page.locator('#status\\.editor\\.selection', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+}
+
+/** Runs a command by its title. */
+export async function command(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('F1');
+  const input = page.locator('.quick-input-widget input');
+  await input.fill(`>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+}
+
+/** The list of problems, shown; its rows are those of files and of findings. */
+export async function problems(page: Page): Promise<Locator> {
+  const panel = page.locator('.markers-panel');
+  if (!(await panel.isVisible())) await command(page, 'View: Toggle Problems');
+  await panel.waitFor();
+  return panel.locator('.monaco-list-row');
+}
