@@ -1,0 +1,136 @@
+/** What would offset the loss is more than a season may take. */
+
+import { doseLimitsOf, isDead } from '../../assess/doses.ts';
+import { stagesOf } from '../../assess/jobs.ts';
+import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
+import { offsetOf } from '../../assess/load.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { answeredBy, LOAD_CAUTION, namesOf, openReductions } from '../../assess/section-words.ts';
+import { strengthOf } from '../../assess/strength.ts';
+import { hull } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+  if (isDead(tree)) return;
+  for (const prescription of openReductions(tree)) {
+    const strength = strengthOf(tree, settings);
+    const answered = answeredBy(prescription, strength, settings);
+    const offset =
+      answered.length > 0 ? offsetOf(tree, { ...strength, defects: answered }, site, settings) : undefined;
+    if (!offset) continue;
+    const stages = stagesOf(prescription);
+    if (offset.seasons.high <= stages) continue;
+    const { reach, atBest, seasons, dose } = offset;
+    const sure = atBest.seasons.low > stages;
+    const setting = settings.limit(strictest(doseLimitsOf(tree), settings));
+    const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
+    const planned = stages === 1 ? 'one season' : `${stages} seasons`;
+    yield {
+      at: prescription.stages ?? prescription.at,
+      grade: sure ? 'exceeds' : 'may exceed',
+      level: sure ? 'warning' : 'note',
+      subject: prescription.id.value,
+      message: `Offsetting the loss at ${names} takes ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the foliage, ${sure ? 'more' : 'perhaps more'} than the ${planned} of ${jobName(prescription)} can take under ${showLimit({ setting })} a season.`,
+      remedy:
+        atBest.reach === 'out of reach'
+          ? 'Pruning cannot give that much: support it, keep people away, leave a lower standing stem or take it down.'
+          : reach === 'out of reach'
+            ? 'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.'
+            : `Spread it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+    };
+  }
+}
+
+export const offsetBeyondSeason: Rule = {
+  name: 'offset-beyond-season',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'the reduction that would offset a loss is more than its seasons may take',
+  sources: [cite('bmp-pruning'), cite('wi-dnr-pruning'), cite('practice')],
+  explanation:
+    'For open reductions on a tree with hollows that they answer: the foliage that the offsetting reduction takes (see reduction-short-of-offset), at the least and at the worst loss, against what the stages of the prescription may take under the limit for one season by age and vigor. Each season counts on what the last one left; regrowth is not counted. Past the limit total-reduction no pruning is open, and the finding says so.',
+  whenNot: 'Dead trees; trees whose height, crown base or spread is not written down.',
+  acceptable: true,
+  caution: LOAD_CAUTION,
+  examples: [
+    {
+      title: 'A mature tree, and a loss of 41 %, in one season and in two',
+      text: `tree 661
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  age mature
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce #! warning exceeds
+    dose 15 %
+    for A
+  prescription R2 reduce
+    dose 30 %
+    stages 2 #! warning exceeds
+    for A
+`,
+    },
+    {
+      title: 'Perhaps more than a season',
+      text: `tree 662
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  age mature
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 5 in
+  prescription R1 reduce #! note may exceed
+    height 60 ft to 57 ft
+    for A
+`,
+    },
+    {
+      title: 'Stages enough, a small loss, and no crown to go by',
+      text: `tree 663
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  age mature
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    dose 44 %
+    stages 4
+    for A
+
+tree 664
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  age mature
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 8 in
+  prescription R1 reduce
+    dose 12 %
+    for A
+
+tree 665
+  age mature
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    dose 15 %
+`,
+    },
+  ],
+  check,
+};

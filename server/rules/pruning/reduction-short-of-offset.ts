@@ -1,0 +1,129 @@
+/** A dose too small to offset what the hollow has lost. */
+
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { doseOf } from '../../assess/doses.ts';
+import { showInterval } from '../../assess/judge.ts';
+import { offsetOf } from '../../assess/load.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { answeredBy, LOAD_CAUTION, namesOf, openReductions } from '../../assess/section-words.ts';
+import { settlesDefect } from '../../assess/settles.ts';
+import { strengthOf } from '../../assess/strength.ts';
+import { hull } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const SHARE = { unit: '%' };
+
+function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+  for (const prescription of openReductions(tree)) {
+    const { dose, height, spread, base, id, at } = prescription;
+    if (!dose || height || spread || base) continue;
+    const strength = strengthOf(tree, settings);
+    const answered = answeredBy(prescription, strength, settings);
+    const offset =
+      answered.length > 0 ? offsetOf(tree, { ...strength, defects: answered }, site, settings) : undefined;
+    const planned = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
+    if (!offset || !planned || planned.low >= offset.dose.high) continue;
+    const sure = planned.high < offset.atBest.dose.low;
+    const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
+    const reading = sure
+      ? undefined
+      : answered.flatMap(defect => settlesDefect(defect, settings)?.text ?? [])[0];
+    yield {
+      at: { start: dose.start, end: dose.end },
+      grade: sure ? 'exceeds' : 'may exceed',
+      subject: id.value,
+      message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))}.`,
+      remedy:
+        offset.reach === 'out of reach'
+          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in because what this dose is for.${reading ? ` ${reading}` : ''}`
+          : `State height and spread before and after, and reduce until the stress ratio is 1 (soundwood weigh shows it), or say in because what this dose is for.${reading ? ` ${reading}` : ''}`,
+    };
+  }
+}
+
+export const reductionShortOfOffset: Rule = {
+  name: 'reduction-short-of-offset',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'a reduction whose dose is too small to offset what a hollow has lost',
+  sources: [cite('asce-7-10'), cite('practice')],
+  explanation:
+    'For open reductions that state a dose and no dimensions: finds the smallest reduction of crown length and spread alike that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage, between silhouette and volume. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
+  whenNot:
+    'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
+  acceptable: true,
+  caution: LOAD_CAUTION,
+  examples: [
+    {
+      title: 'A tenth of the foliage for a loss of 41 %',
+      text: `tree 651
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    dose 10 % #! exceeds
+    for A
+`,
+    },
+    {
+      title: 'A loss that is not well known',
+      text: `tree 652
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3..6 in
+  prescription R1 reduce
+    dose 20 % #! may exceed
+    for A
+`,
+    },
+    {
+      title: 'Enough, a small loss that it is not for, and dimensions stated',
+      text: `tree 653
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 6 in
+  prescription R1 reduce
+    dose 25 %
+    for A
+
+tree 654
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 6 in
+  prescription R1 reduce
+    dose 2 %
+
+tree 655
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    height 60 ft to 58 ft
+    dose 10 %
+`,
+    },
+  ],
+  check,
+};

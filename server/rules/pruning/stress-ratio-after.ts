@@ -1,0 +1,136 @@
+/** Stress at a hollow once the open prescription is done. */
+
+import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { loadUnder, type Offset, offsetOf } from '../../assess/load.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { answeredBy, LOAD_CAUTION, openReductions } from '../../assess/section-words.ts';
+import { settlesDefect } from '../../assess/settles.ts';
+import { strengthOf } from '../../assess/strength.ts';
+import { showHollow } from '../../assess/thumb-words.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** What would be enough, in words. */
+function enough(offset: Offset | undefined): string {
+  if (!offset || offset.reach === 'out of reach')
+    return 'Pruning cannot offset the worst that the readings allow: read the section again, support it, keep people away or take it down.';
+  const percent = showNumber(Math.ceil(offset.reduction * 1000) / 1000, { unit: '%' }, 1);
+  return `At the worst loss ${percent} off crown length and spread brings it to that of the sound stem; soundwood weigh shows dose and seasons.`;
+}
+
+function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+  for (const prescription of openReductions(tree)) {
+    const { height, spread, base } = prescription;
+    const at = height ?? spread ?? base;
+    if (!at) continue;
+    const strength = strengthOf(tree, settings);
+    const answered = answeredBy(prescription, strength, settings);
+    if (answered.length === 0) continue;
+    const load = loadUnder(tree, prescription, strength, site, settings);
+    for (const { defect, stressRatio } of load?.sections ?? []) {
+      if (!answered.includes(defect)) continue;
+      const judged = judge(stressRatio, 'stress-ratio', settings);
+      if (judged.standing === 'within') continue;
+      const sure = judged.standing === 'exceeds';
+      const reading = sure ? undefined : settlesDefect(defect, settings)?.text;
+      yield {
+        at: { start: at.start, end: at.end },
+        grade: judged.standing,
+        subject: prescription.id.value,
+        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} the stress is ${showValue(judged)} times that of the sound stem under the full crown, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+        remedy: `${enough(offsetOf(tree, strength, site, settings))}${reading ? ` ${reading}` : ''}`,
+      };
+    }
+  }
+}
+
+export const stressRatioAfter: Rule = {
+  name: 'stress-ratio-after',
+  group: 'pruning',
+  level: 'error',
+  summary: 'a reduction that leaves a hollow section more stressed than a sound stem would be',
+  sources: [cite('asce-7-10'), cite('practice')],
+  explanation:
+    'For open reductions that state height, spread or base before and after: the bending moment of the wind at the defect, after over before (crown as an ellipse, wind growing with height by the exposure of the site, all exposures where none is stated), over the share of strength that is left there. 1.00 is the sound stem under the full crown; it stands against the limit stress-ratio. It needs neither a wind speed nor the strength of the wood. Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss. For a hollow on one of several stems the whole crown stands for that of its stem.',
+  whenNot:
+    'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
+  acceptable: true,
+  caution: LOAD_CAUTION,
+  examples: [
+    {
+      title: 'Two feet off a stem that has lost 40 %',
+      text: `tree 641
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    height 60 ft to 58 ft #! exceeds
+    for A
+`,
+    },
+    {
+      title: 'A wall known by its range',
+      text: `tree 642
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 2.5..5 in
+  prescription R1 reduce
+    height 60 ft to 54 ft #! may exceed
+`,
+    },
+    {
+      title: 'Enough; a small hollow that it is not for; no hollow; withdrawn',
+      text: `tree 643
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    height 60 ft to 48 ft
+    spread 40 ft to 32 ft
+
+tree 644
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 6 in
+  prescription R1 reduce
+    height 60 ft to 59 ft
+
+tree 645
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  prescription R1 reduce
+    height 60 ft to 59 ft
+
+tree 646
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    height 60 ft to 59 ft
+    withdrawn 2026-05-10
+`,
+    },
+  ],
+  check,
+};
