@@ -29,6 +29,7 @@ const POSITION: FieldEntry = {
   form: '<latitude:number> , <longitude:number>',
   summary: 'Latitude and longitude in decimal degrees, WGS 84.',
   example: 'position 44.31281, -122.87131',
+  distinct: true,
 };
 
 export const QUALIFICATIONS = [
@@ -268,6 +269,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
     form: '<tag:name> [<name:text>]',
     summary: 'A tree by its tag, unique in its site.',
     example: 'tree 14 "Lawn maple"',
+    distinct: true,
     fields: TREE_FIELDS,
   },
 ];

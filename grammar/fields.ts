@@ -17,6 +17,8 @@ export interface FieldEntry {
   readonly example: string;
   /** May the field stand several times in one block? */
   readonly many?: boolean;
+  /** Does hardly any block say the same as another? Then its lines are not kept for reuse. */
+  readonly distinct?: boolean;
 }
 
 export interface HeadEntry extends FieldEntry {

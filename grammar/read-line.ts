@@ -21,9 +21,15 @@ export function readLine(text: string, current: HeadSpec | undefined): ReadLine 
   if (known) return known;
   const read = readAfresh(text, current);
   if (lines.size >= KEPT_LINES) lines.clear();
-  // Long texts would weigh more than reading them again.
-  if (text.length <= 200) lines.set(text, read);
+  if (mayRepeat(read, current)) lines.set(text, read);
   return read;
+}
+
+/** Tags and positions are each tree's own, and long texts would weigh more than reading them again. */
+function mayRepeat({ role, word, syntax }: ReadLine, current: HeadSpec | undefined): boolean {
+  if (syntax.text.length > 200) return false;
+  const spec = word === undefined ? undefined : role === 'head' ? HEADS.get(word) : current?.fields.get(word);
+  return !spec?.distinct;
 }
 
 export function firstWord(syntax: LineSyntax): WordItem | undefined {
