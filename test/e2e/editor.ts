@@ -39,7 +39,7 @@ const SETTINGS = {
   'git.enabled': false,
   'editor.minimap.enabled': false,
   'window.commandCenter': false,
-  'window.title': '${activeEditorShort}',
+  'window.title': 'Fernhollow Court',
   'files.autoSave': 'off',
   'soundwood.on': '2026-06-01',
 };

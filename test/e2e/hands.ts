@@ -39,3 +39,9 @@ export async function problems(page: Page): Promise<Locator> {
   await panel.waitFor();
   return panel.locator('.monaco-list-row');
 }
+
+/** Saves the open file and waits until it is. */
+export async function save(page: Page): Promise<void> {
+  await page.keyboard.press('Control+S');
+  await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+}

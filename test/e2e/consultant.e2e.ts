@@ -1,0 +1,113 @@
+/** A morning of a consultant: the sample inventory, read, mended, renamed and tidied in a real editor. */
+
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Editor, type Host, startEditor } from './editor.ts';
+import { command, goTo, openFile, problems, save } from './hands.ts';
+
+/** Line of a text, from 1. */
+const lineOf = (text: string, wanted: string, after = '') =>
+  text.slice(0, text.indexOf(wanted, text.indexOf(after))).split('\n').length;
+
+describe.each<Host>(['node', 'web'])('extension host: %s', host => {
+  let editor: Editor;
+  const text = (name: string) => readFileSync(join(editor.folder, name), 'utf8');
+  const lawn = readFileSync('samples/fernhollow/lawn.wood', 'utf8');
+  const maple = 'tree 14 "Lawn maple"';
+
+  beforeAll(async () => {
+    editor = await startEditor(host);
+  });
+  afterAll(async () => {
+    if (!editor) return;
+    await editor.stop();
+  });
+
+  test('sees what is found in the inventory, also in files that are not open', async () => {
+    const { page } = editor;
+    await openFile(page, 'lawn.wood');
+    const rows = await problems(page);
+    await rows.filter({ hasText: 'exceeds the limit of 30 % (Office limits)' }).first().waitFor();
+    await rows.filter({ hasText: 'orchard.wood' }).first().waitFor();
+  });
+
+  test('reads what is known of a cavity, with its section drawn', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf(lawn, 'defect A cavity', maple), 4);
+    await command(page, 'Show or Focus Hover');
+    const hover = page.locator('.monaco-hover .hover-contents', { hasText: 'Strength loss' }).first();
+    await hover.waitFor();
+    const picture = hover.locator('img').first();
+    await expect
+      .poll(() => picture.evaluate(image => (image as unknown as { naturalWidth: number }).naturalWidth))
+      .toBeGreaterThan(100);
+    await page.keyboard.press('Escape');
+  });
+
+  test('sees a word that is none, and takes the quick fix', async () => {
+    const { page } = editor;
+    const line = lineOf(lawn, 'fair', maple);
+    await goTo(page, line, 15);
+    await page.keyboard.press('Shift+End');
+    await page.keyboard.type('fare');
+    const rows = await problems(page);
+    const problem = rows.filter({ hasText: 'fare' });
+    await problem.first().waitFor();
+    await goTo(page, line, 16);
+    await page.keyboard.press('Control+.');
+    await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
+    await problem.first().waitFor({ state: 'hidden' });
+    await save(page);
+    expect(text('lawn.wood')).toBe(lawn);
+  });
+
+  test('renames a tag', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf(lawn, maple), 7);
+    await page.keyboard.press('F2');
+    await page.locator('.rename-box input').fill('M-014');
+    await page.keyboard.press('Enter');
+    await page.locator('.view-line', { hasText: 'tree M-014 "Lawn maple"' }).first().waitFor();
+    await save(page);
+    expect(text('lawn.wood')).toBe(lawn.replace(maple, 'tree M-014 "Lawn maple"'));
+  });
+
+  test('has a file tidied', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf(lawn, 'height      52 ft', maple), 1);
+    await page.keyboard.press('Shift+End');
+    await page.keyboard.type('height 52 ft');
+    await command(page, 'Format Document');
+    await page.locator('.view-line', { hasText: 'height 52 ft' }).first().waitFor();
+    await save(page);
+    await expect.poll(() => text('lawn.wood')).toContain('\n  height      52 ft\n  crown');
+  });
+
+  test('mends a dose, and the problem goes', async () => {
+    const { page } = editor;
+    const rows = await problems(page);
+    const problem = rows.filter({ hasText: 'The dose of 16 % exceeds the limit of 15 %' });
+    await problem.first().waitFor();
+    await goTo(page, lineOf(lawn, 'dose      16 %', maple), 15);
+    await page.keyboard.press('Shift+End');
+    await page.keyboard.type('15 %');
+    await problem.first().waitFor({ state: 'hidden' });
+    await save(page);
+  });
+
+  test('sees the tree beside its text, and the picture follows the cursor', async () => {
+    const { page } = editor;
+    await goTo(page, lineOf(lawn, maple), 1);
+    await command(page, 'Soundwood: Open Picture of the Tree Beside');
+    const shown = page.frameLocator('iframe.webview').frameLocator('#active-frame').locator('body');
+    await shown.getByText('Lawn maple').first().waitFor();
+    await expect.poll(() => shown.locator('img').count()).toBeGreaterThan(1);
+    await goTo(page, lineOf(lawn, 'tree 15'), 1);
+    await shown.getByText('Copper beech').first().waitFor();
+  });
+
+  test('nothing was asked of any other machine', () => {
+    expect([...editor.foreign]).toEqual([]);
+  });
+});
