@@ -2,7 +2,7 @@
 
 import type { Span } from '../../grammar/text.ts';
 import type { Defect, FollowUp, Inspection, Tree } from '../facts/types.ts';
-import { openPrescriptionsOfAnyKind } from './prescriptions.ts';
+import { fellsTree, openPrescriptionsOfAnyKind } from './prescriptions.ts';
 
 const NO_DEFECTS: readonly Defect[] = [];
 
@@ -41,11 +41,21 @@ export const inspectionsOf = ({ inspections }: Tree, { seen }: Defect): readonly
 export const openFollowUps = ({ followUps, felled }: Tree): readonly FollowUp[] =>
   felled ? [] : followUps.filter(({ done }) => !done);
 
-/** Whether somebody is to look into a defect: by a follow-up of it, or a prescription to investigate or climb. */
-export const isLookedInto = (tree: Tree, { id }: Defect): boolean =>
+/** Whether a prescription still open takes the defect away: the tree comes down, or the part that has it. */
+const isTakenAway = (tree: Tree, { part }: Defect): boolean =>
+  openPrescriptionsOfAnyKind(tree).some(
+    prescription => fellsTree(prescription) || prescription.remove.some(({ value }) => value === part?.value),
+  );
+
+/** Whether somebody is to investigate a defect, by a follow-up of it or a prescription. */
+const isLookedInto = (tree: Tree, { id }: Defect): boolean =>
   openFollowUps(tree).some(({ of }) => of.some(({ value }) => value === id.value)) ||
   openPrescriptionsOfAnyKind(tree).some(
     ({ kind, for: answers }) =>
       kind.value === 'investigate' &&
       (answers.length === 0 || answers.some(({ value }) => value === id.value)),
   );
+
+/** Whether nobody needs to be told to look closer: it is going to be looked into, or to be taken away. */
+export const isAnswered = (tree: Tree, defect: Defect): boolean =>
+  isLookedInto(tree, defect) || isTakenAway(tree, defect);

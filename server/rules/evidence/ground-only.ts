@@ -1,7 +1,7 @@
 /** A defect too high to be judged from where it was seen. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { defectName, inspectionsOf, isLookedInto, openDefects } from '../../assess/evidence.ts';
+import { defectName, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
@@ -32,7 +32,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     if (judged.standing === 'within') continue;
     const looks = inspectionsOf(tree, defect);
     if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
-    if (isLookedInto(tree, defect)) continue;
+    if (isAnswered(tree, defect)) continue;
     const sure = judged.standing === 'exceeds';
     yield {
       at: height,
@@ -52,7 +52,7 @@ export const groundOnly: Rule = {
   summary: 'a defect too high to be judged from the ground, from where alone it was seen',
   sources: [cite('practice')],
   explanation:
-    'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it, answers.',
+    'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or to take it away, answers.',
   whenNot: 'Dead wood and hangers, which are told from below.',
   acceptable: true,
   examples: [

@@ -1,6 +1,6 @@
 /** A hollow into which nobody looked, and nobody is going to. */
 
-import { defectName, isLookedInto } from '../../assess/evidence.ts';
+import { defectName, isAnswered } from '../../assess/evidence.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import type { Defect } from '../../facts/types.ts';
@@ -15,7 +15,7 @@ const isUnread = ({ walls, depth }: Defect): boolean =>
 function* check({ tree }: TreeContext): Iterable<Report> {
   if (tree.defects.length === 0) return;
   for (const defect of hollowDefects(tree)) {
-    if (!isUnread(defect) || isLookedInto(tree, defect)) continue;
+    if (!isUnread(defect) || isAnswered(tree, defect)) continue;
     yield {
       at: defect.depth ?? defect.at,
       grade: 'stated',
@@ -34,7 +34,7 @@ export const interiorUnseen: Rule = {
   summary: 'a hollow into which nobody looked, and nobody is going to',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Looks at cavities and decay of which neither a sound wall nor a depth was read, or both are written as unseen. What was not seen may be anything: figures of strength then span from a sound stem to a shell. A follow-up of the defect that is still to be made, or a prescription to investigate it, answers; near a target the finding is a warning.',
+    'Looks at cavities and decay of which neither a sound wall nor a depth was read, or both are written as unseen. What was not seen may be anything: figures of strength then span from a sound stem to a shell. A follow-up of the defect that is still to be made, or a prescription to investigate it or to take it away, answers; near a target the finding is a warning.',
   whenNot: 'Defects that are closed or healed; hollows whose wall or depth is known, however roughly.',
   acceptable: true,
   examples: [
@@ -66,6 +66,15 @@ tree 305
   follow-up F1 probe
     of B
     due 2026-07-01
+
+tree 339
+  inspection 2026-04-02 from drone
+  stem South
+  defect A cavity
+    on South at 12 ft
+    depth unseen
+  prescription R1 fell
+    remove South
 `,
     },
   ],

@@ -42,7 +42,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       at,
       grade: sure ? 'exceeds' : 'may exceed',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}; a roost is not to be damaged or disturbed (${lawOf(settings)}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which the bat check of ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}; a roost is not to be damaged or disturbed (${lawOf(settings)}).`,
       remedy: work
         ? 'Have a bat worker look at the tree now, and keep the record of who allowed the work.'
         : sure
