@@ -75,6 +75,27 @@ function commands(io: Io, done: (code: number) => void): Command {
     .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
 
   program
+    .command('compare')
+    .description(
+      'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
+    )
+    .argument('<before>', 'a commit of git, or a folder by itself (one that exists is taken for a folder)')
+    .argument('[after]', 'likewise (default: the working tree)')
+    .addOption(onOption())
+    .addOption(
+      new Option('--reject <level>', 'exit with 1 if a finding of this level or above came')
+        .choices(['error', 'warning', 'note', 'never'])
+        .default('error'),
+    )
+    .addOption(
+      new Option('--as <form>', 'form of the changes').choices(['text', 'markdown', 'json']).default('text'),
+    )
+    .option('--to <file>', 'write the changes to a file')
+    .action(async (before, after, options) =>
+      done(await (await import('./compare.ts')).compare(before, after, options, io)),
+    );
+
+  program
     .command('tidy')
     .description('put inventories into their canonical print')
     .argument('[paths...]', 'files and folders (default: this folder)')
@@ -108,6 +129,14 @@ function commands(io: Io, done: (code: number) => void): Command {
     .action(async (table, options) =>
       done(await (await import('./import.ts')).importFile(table, options, io)),
     );
+
+  program
+    .command('serve')
+    .description('serve editors: a language server on standard input and output')
+    .option('--stdio', 'as editors ask for it; there is no other way')
+    .allowUnknownOption()
+    .allowExcessArguments()
+    .action(async () => void (await import('../lsp/node.ts')));
 
   return program;
 }

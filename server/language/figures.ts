@@ -3,7 +3,7 @@
 import { formatDate } from '../../grammar/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../grammar/quantity.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
-import { authority, judge, showInterval, showLimit, showValue } from '../assess/judge.ts';
+import { authority, judge, showLimit, showValue } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
 import { settlesDefect } from '../assess/settles.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
@@ -12,14 +12,12 @@ import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/index.ts';
+import { ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
 
 /** Figures compare states of one tree; nobody may read them as a certificate. */
 const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';
-
-const SHARE = { unit: '%' };
-const RATIO = { unit: '' };
 
 export const bullets = (lines: readonly string[]): string => lines.map(line => `- ${line}`).join('\n');
 
@@ -35,22 +33,17 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings): stri
     `Strength loss ${escapeMarkdown(showValue(judged))}: ${escapeMarkdown(judged.standing)} ${escapeMarkdown(showLimit(judged))}.`,
   ];
   const grouped = judged.value.low !== own.low || judged.value.high !== own.high;
-  if (grouped)
-    lines.push(
-      `By itself ${escapeMarkdown(showInterval(own, SHARE, 1))}; joined with others it may be more.`,
-    );
+  if (grouped) lines.push(`By itself ${escapeMarkdown(shareText(own))}; joined with others it may be more.`);
   const { cubic, quartic, withOpening, wallRatio } = found.hollow.thumbs;
   for (const [rule, { value, source }] of [
     ['void cubed', cubic],
     ['void to the fourth power', quartic],
     ['void cubed, with its opening', withOpening],
   ] as const)
-    lines.push(
-      `By rule of thumb, ${rule}: ${escapeMarkdown(showInterval(value, SHARE, 1))} (${escapeMarkdown(source)}).`,
-    );
+    lines.push(`By rule of thumb, ${rule}: ${escapeMarkdown(shareText(value))} (${escapeMarkdown(source)}).`);
   if (wallRatio.applies)
     lines.push(
-      `Wall over radius: ${escapeMarkdown(showInterval(wallRatio.value, RATIO, 2))} (${escapeMarkdown(wallRatio.source)}).`,
+      `Wall over radius: ${escapeMarkdown(ratioText(wallRatio.value))} (${escapeMarkdown(wallRatio.source)}).`,
     );
   for (const { kind } of found.figures.contradictions)
     lines.push(`The readings contradict each other: ${escapeMarkdown(kind)}.`);
@@ -74,15 +67,15 @@ export function prescriptionText(
   const load = loadUnder(tree, prescription, strength, site, settings);
   if (!load) return title;
   const lines = [
-    `Wind moment at the ground: ${escapeMarkdown(showInterval(load.momentRatio, SHARE, 1))} of what it was.`,
-    `Foliage that its dimensions take: ${escapeMarkdown(showInterval(load.dose, SHARE, 1))}.`,
+    `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of what it was.`,
+    `Foliage that its dimensions take: ${escapeMarkdown(shareText(load.dose))}.`,
     ...load.sections.map(
       ({ defect, stressRatio }) =>
-        `Stress at ${escapeMarkdown(defect.hollow.defect.id.value)} over that of the sound stem before: ${escapeMarkdown(showInterval(stressRatio, RATIO, 2))}.`,
+        `Stress at ${escapeMarkdown(defect.hollow.defect.id.value)} over that of the sound stem before: ${escapeMarkdown(ratioText(stressRatio))}.`,
     ),
     ...viewsUnder(tree, prescription, settings).map(
       ({ view, before, after }) =>
-        `View "${escapeMarkdown(view.name.value)}": ${escapeMarkdown(showInterval(before, SHARE, 0))} hidden${after ? `, then ${escapeMarkdown(showInterval(after, SHARE, 0))}` : ''}.`,
+        `View "${escapeMarkdown(view.name.value)}": ${escapeMarkdown(shareText(before))} hidden${after ? `, then ${escapeMarkdown(shareText(after))}` : ''}.`,
     ),
   ];
   return paragraphs(title, bullets(lines), ESTIMATE);
@@ -103,9 +96,7 @@ export function treeText(tree: Tree, settings: Settings): string {
     if (tree.height && equivalent.low > 0 && Number.isFinite(equivalent.high)) {
       const height = interval(tree.height.value, settings);
       if (height.low > 0 && Number.isFinite(height.high))
-        lines.push(
-          `Height over diameter ${escapeMarkdown(showInterval(slenderness(height, equivalent), RATIO, 0))}.`,
-        );
+        lines.push(`Height over diameter ${escapeMarkdown(ratioText(slenderness(height, equivalent)))}.`);
     }
   }
   const last = tree.inspections.reduce<number | undefined>(

@@ -4,13 +4,13 @@ import { inUnit } from '../../grammar/quantity.ts';
 import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
-import { showInterval } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter, hull } from '../mechanics/index.ts';
+import { ratioText } from '../show/figures.ts';
 import { contentOf, meets } from './cursor.ts';
 import { type Snapshot, settingsOf } from './snapshot.ts';
 import { twin } from './twins.ts';
@@ -88,7 +88,7 @@ function stressHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hin
     return [
       {
         at: placed.start + prescription.at.end,
-        text: `stress ${showInterval(most, { unit: '' }, 2)}`,
+        text: `stress ${ratioText(most)}`,
         tooltip:
           'stress at the weakest section afterwards, over that of the sound stem under the crown of today; a comparative estimate',
       },

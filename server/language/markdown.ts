@@ -3,7 +3,7 @@
 /** Marks that mean something anywhere in a line. */
 const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
 /** What makes a list of a line when it stands at its start. */
-const LIST = /^(\s*)(?:([-+=])|(\d+)([.)]))/;
+const LIST = /^(\s*)(?:([-+=])|(\d+)([.)])(?=\s|$))/;
 /** Addresses that some readers turn into links by themselves. */
 const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
 const CONTROL = /[\0-\x1F\x7F\u2028\u2029]+/g;
@@ -27,6 +27,13 @@ export function code(text: string): string {
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';
   return line === '' ? '` `' : `${fence}${padding}${line}${padding}${fence}`;
+}
+
+/** Lines as they are, in a fence that is longer than any run of backticks inside. */
+export function fenced(text: string): string {
+  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map(([run]) => run.length));
+  const fence = '`'.repeat(longest + 1);
+  return `${fence}text\n${text.trimEnd()}\n${fence}`;
 }
 
 /** A picture within the text: no file, no address. */

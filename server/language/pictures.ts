@@ -1,7 +1,6 @@
 /** Drawings of a tree's facts: the section at a defect, and the tree in elevation. */
 
 import { showQuantity } from '../../grammar/quantity.ts';
-import { showInterval } from '../assess/judge.ts';
 import { crownOf } from '../assess/load.ts';
 import { lengthLike, openWork } from '../assess/prescriptions.ts';
 import { sightedViews } from '../assess/sightlines.ts';
@@ -12,6 +11,7 @@ import type { Prescription, Tree } from '../facts/types.ts';
 import { equivalentDiameter, middle, sectionFigures, sectionOutlines } from '../mechanics/index.ts';
 import { type CrownShape, drawElevation } from '../show/drawing/elevation.ts';
 import { drawSection } from '../show/drawing/section.ts';
+import { shareText } from '../show/figures.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -25,7 +25,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
   try {
     const worst = sectionFigures(figures.worst);
     const { thinnestWall } = worst;
-    const lossText = showInterval(lossAt(defect, strength), { unit: '%' }, 1);
+    const lossText = shareText(lossAt(defect, strength));
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,

@@ -7,7 +7,7 @@ import { showWeighed } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { fenced, image, paragraphs } from './markdown.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
-import { settingsOf, type Snapshot } from './snapshot.ts';
+import { type Snapshot, settingsOf } from './snapshot.ts';
 
 export interface Preview {
   /** Plain text. */

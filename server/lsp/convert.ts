@@ -1,0 +1,125 @@
+/** Offsets and plain data of the language → positions and shapes of the protocol, and back. */
+
+import {
+  CompletionItemKind,
+  type Diagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type Location,
+  type Position,
+  type Range,
+  SymbolKind,
+  type TextEdit,
+} from 'vscode-languageserver-types';
+import { offsetAt, positionAt, type Span } from '../../grammar/text.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { startsOf } from '../language/lines.ts';
+import type { OfferKind } from '../language/offers.ts';
+import type { Edit, Place } from '../language/snapshot.ts';
+import type * as symbols from '../language/symbols.ts';
+import type { Finding } from '../rules/check.ts';
+import type { Located, Root, Store } from './store.ts';
+
+export function toPosition(file: FileSnapshot, offset: number): Position {
+  const { line, column } = positionAt(startsOf(file), offset);
+  return { line, character: column };
+}
+
+export const toRange = (file: FileSnapshot, { start, end }: Span): Range => ({
+  start: toPosition(file, start),
+  end: toPosition(file, end),
+});
+
+export const toOffset = (file: FileSnapshot, { line, character }: Position): number =>
+  offsetAt(startsOf(file), file.text.length, { line, column: character });
+
+export const toSpan = (file: FileSnapshot, { start, end }: Range): Span => ({
+  start: toOffset(file, start),
+  end: toOffset(file, end),
+});
+
+export const toEdit = (file: FileSnapshot, edit: Edit): TextEdit => ({
+  range: toRange(file, edit),
+  newText: edit.text,
+});
+
+export function toLocation(store: Store, root: Root, place: Place): Location {
+  const file = root.workspace.files.get(place.path)!;
+  return { uri: store.uriOf(root, place.path), range: toRange(file, place) };
+}
+
+const LEVELS: Record<Finding['level'], DiagnosticSeverity> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  note: DiagnosticSeverity.Information,
+};
+
+/** The source of every diagnostic. */
+export const SOURCE = 'soundwood';
+
+/** @param pageOf address of a rule's page */
+export function toDiagnostic(
+  store: Store,
+  { root }: Located,
+  finding: Finding,
+  pageOf: (rule: string) => string | undefined,
+): Diagnostic {
+  const { rule, level, message, remedy, caution, accepted, related } = finding;
+  const page = pageOf(rule);
+  const exception = accepted && `Accepted by ${accepted.by}: ${accepted.because}`;
+  const text = [message, remedy, caution, exception].filter(part => part !== undefined).join('\n');
+  return {
+    range: {
+      start: { line: finding.line - 1, character: finding.column - 1 },
+      end: { line: finding.endLine - 1, character: finding.endColumn - 1 },
+    },
+    // What is accepted stays in sight and asks for nothing.
+    severity: accepted ? DiagnosticSeverity.Hint : LEVELS[level],
+    code: rule,
+    ...(page === undefined ? {} : { codeDescription: { href: page } }),
+    source: SOURCE,
+    message: text,
+    ...(accepted || rule === 'accept-stale' || rule === 'accept-expired'
+      ? { tags: [DiagnosticTag.Unnecessary] }
+      : {}),
+    ...(related
+      ? {
+          relatedInformation: related.map(place => ({
+            location: {
+              uri: store.uriOf(root, place.file),
+              range: pointAt(place.line - 1, place.column - 1),
+            },
+            message: place.message,
+          })),
+        }
+      : {}),
+  };
+}
+
+const pointAt = (line: number, character: number): Range => ({
+  start: { line, character },
+  end: { line, character },
+});
+
+export const SYMBOL_KINDS: Record<symbols.SymbolKind, SymbolKind> = {
+  site: SymbolKind.Namespace,
+  person: SymbolKind.Object,
+  crew: SymbolKind.Object,
+  practice: SymbolKind.Constant,
+  tree: SymbolKind.Class,
+  event: SymbolKind.Event,
+  part: SymbolKind.Field,
+  other: SymbolKind.Property,
+};
+
+export const COMPLETION_KINDS: Record<OfferKind, CompletionItemKind> = {
+  head: CompletionItemKind.Keyword,
+  field: CompletionItemKind.Field,
+  word: CompletionItemKind.EnumMember,
+  unit: CompletionItemKind.Unit,
+  species: CompletionItemKind.Class,
+  name: CompletionItemKind.Variable,
+  rule: CompletionItemKind.Constant,
+  limit: CompletionItemKind.Constant,
+  date: CompletionItemKind.Value,
+};

@@ -1,0 +1,200 @@
+/** The requests about one file, each a few lines between the protocol and the language. */
+
+import {
+  CodeActionKind,
+  CompletionItemKind,
+  type DocumentSymbol,
+  FoldingRangeKind,
+  InlayHintKind,
+  InsertTextFormat,
+  type MarkupContent,
+  MarkupKind,
+  type SelectionRange,
+} from 'vscode-languageserver-types';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { type Completion, completions } from '../language/completion.ts';
+import { fixes, safeEdits } from '../language/fixes.ts';
+import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
+import { hints } from '../language/hints.ts';
+import { hover } from '../language/hover.ts';
+import { lenses } from '../language/lenses.ts';
+import { plainText } from '../language/markdown.ts';
+import { photoLinks } from '../language/photos.ts';
+import { folds, selections } from '../language/ranges.ts';
+import { type OutlineSymbol, outline } from '../language/symbols.ts';
+import {
+  COMPLETION_KINDS,
+  SYMBOL_KINDS,
+  toDiagnostic,
+  toEdit,
+  toOffset,
+  toPosition,
+  toRange,
+  toSpan,
+} from './convert.ts';
+import { aboutFile, type Session } from './session.ts';
+import { uriOf } from './uris.ts';
+
+/** Markdown, or its words alone for editors that show it as it is. */
+const markup =
+  (formats: readonly string[] | undefined) =>
+  (markdown: string): MarkupContent =>
+    formats?.includes(MarkupKind.Markdown)
+      ? { kind: MarkupKind.Markdown, value: markdown }
+      : { kind: MarkupKind.PlainText, value: plainText(markdown) };
+
+export function onReading(session: Session): void {
+  const { connection, capabilities } = session;
+  const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
+  connection.onHover(
+    aboutFile(session, 'hover', ({ position }, { file, snapshot }) => {
+      const found = hover(snapshot, file, toOffset(file, position));
+      return found ? { contents: hovered(found.markdown), range: toRange(file, found) } : null;
+    }),
+  );
+  connection.onDocumentSymbol(
+    aboutFile(session, 'documentSymbol', (_, { file }) =>
+      outline(file).map(symbol => toSymbol(file, symbol)),
+    ),
+  );
+  connection.onFoldingRanges(
+    aboutFile(session, 'foldingRange', (_, { file }) =>
+      folds(file).map(({ first, last, kind }) => ({
+        startLine: first,
+        endLine: last,
+        ...(kind === 'comment' ? { kind: FoldingRangeKind.Comment } : {}),
+      })),
+    ),
+  );
+  connection.onSelectionRanges(
+    aboutFile(session, 'selectionRange', ({ positions }, { file }) =>
+      positions.map(position => {
+        const spans = selections(file, toOffset(file, position));
+        return spans.reduceRight<SelectionRange | undefined>(
+          (parent, span) => ({ range: toRange(file, span), ...(parent ? { parent } : {}) }),
+          undefined,
+        )!;
+      }),
+    ),
+  );
+  connection.onDocumentLinks(
+    aboutFile(session, 'documentLink', (_, { file, root }) =>
+      photoLinks(file).map(link => ({ range: toRange(file, link), target: uriOf(root.base, link.target) })),
+    ),
+  );
+  connection.onCodeLens(
+    aboutFile(session, 'codeLens', ({ textDocument }, { file, snapshot }) =>
+      lenses(snapshot, file).map(lens => ({
+        range: toRange(file, lens),
+        command:
+          lens.weigh === undefined
+            ? { title: lens.title, command: '' }
+            : { title: lens.title, command: WEIGH, arguments: [textDocument.uri, lens.weigh] },
+      })),
+    ),
+  );
+  connection.languages.inlayHint.on(
+    aboutFile(session, 'inlayHint', ({ range }, { file, snapshot }, token) =>
+      hints(snapshot, file, toSpan(file, range), () => token.isCancellationRequested).map(hint => ({
+        position: toPosition(file, hint.at),
+        label: hint.text,
+        tooltip: hint.tooltip,
+        kind: InlayHintKind.Type,
+        paddingLeft: true,
+      })),
+    ),
+  );
+}
+
+/** The command behind the lens of a tree: its arguments are the file's address and the tag. */
+export const WEIGH = 'soundwood.weigh';
+
+const toSymbol = (file: FileSnapshot, symbol: OutlineSymbol): DocumentSymbol => ({
+  name: symbol.name,
+  detail: symbol.detail,
+  kind: SYMBOL_KINDS[symbol.kind],
+  range: toRange(file, symbol),
+  selectionRange: toRange(file, symbol.head),
+  children: symbol.children.map(child => toSymbol(file, child)),
+});
+
+export function onWriting(session: Session): void {
+  const { connection, capabilities } = session;
+  const item = capabilities.textDocument?.completion?.completionItem;
+  const documented = markup(item?.documentationFormat);
+  connection.onCompletion(
+    aboutFile(session, 'completion', ({ position }, { file, snapshot }) => ({
+      isIncomplete: false,
+      items: completions(snapshot, file, toOffset(file, position)).map(one =>
+        toCompletion(file, one, item?.snippetSupport === true, documented),
+      ),
+    })),
+  );
+  connection.onDocumentFormatting(
+    aboutFile(session, 'formatting', (_, { file }) => formatted(file).map(edit => toEdit(file, edit))),
+  );
+  connection.onDocumentRangeFormatting(
+    aboutFile(session, 'rangeFormatting', ({ range }, { file }) =>
+      formattedWithin(file, toSpan(file, range)).map(edit => toEdit(file, edit)),
+    ),
+  );
+  connection.onDocumentOnTypeFormatting(
+    aboutFile(session, 'onTypeFormatting', ({ position }, { file }) =>
+      formattedOnLineEnd(file, toOffset(file, position)).map(edit => toEdit(file, edit)),
+    ),
+  );
+  connection.onCodeAction(
+    aboutFile(session, 'codeAction', ({ textDocument, range, context }, located) => {
+      const { file, snapshot } = located;
+      const wanted = (kind: string) => context.only?.some(only => isWithin(kind, only)) ?? true;
+      const { store, surroundings } = session;
+      const changes = (edits: Parameters<typeof toEdit>[1][]) => ({
+        changes: { [textDocument.uri]: edits.map(edit => toEdit(file, edit)) },
+      });
+      const quick = wanted(CodeActionKind.QuickFix)
+        ? fixes(snapshot, file, toSpan(file, range)).map(({ title, edits, finding, preferred }) => ({
+            title,
+            kind: CodeActionKind.QuickFix,
+            diagnostics: [toDiagnostic(store, located, finding, surroundings.pageOf)],
+            isPreferred: preferred,
+            edit: changes([...edits]),
+          }))
+        : [];
+      const safe = wanted(CodeActionKind.SourceFixAll) ? safeEdits(snapshot, file) : [];
+      const all =
+        safe.length > 0
+          ? [
+              {
+                title: 'Mend every misspelt word',
+                kind: CodeActionKind.SourceFixAll,
+                edit: changes([...safe]),
+              },
+            ]
+          : [];
+      return [...quick, ...all];
+    }),
+  );
+}
+
+/** `source.fixAll` is within `source`. */
+const isWithin = (kind: string, only: string): boolean => kind === only || kind.startsWith(`${only}.`);
+
+function toCompletion(
+  file: FileSnapshot,
+  { label, kind, text, snippet, detail, documentation, rank, start, end }: Completion,
+  hasSnippets: boolean,
+  documented: (markdown: string) => MarkupContent,
+) {
+  const range = toRange(file, { start, end });
+  const isSnippet = hasSnippets && snippet !== undefined;
+  return {
+    label,
+    kind: isSnippet && snippet !== label ? CompletionItemKind.Snippet : COMPLETION_KINDS[kind],
+    sortText: String(rank).padStart(5, '0'),
+    filterText: label,
+    textEdit: { range, newText: isSnippet ? snippet : (text ?? label) },
+    ...(isSnippet ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
+    ...(detail === undefined ? {} : { detail }),
+    ...(documentation === undefined ? {} : { documentation: documented(documentation) }),
+  };
+}

@@ -1,0 +1,21 @@
+/** How the server reaches files. Whoever starts it says how; the server itself knows no disk. */
+
+export interface SourceText {
+  readonly uri: string;
+  readonly text: string;
+}
+
+export interface FolderContent {
+  /** The folder that paths are relative to: the one asked for, or one above it that applies to it. */
+  readonly base: string;
+  /** Its inventories at any depth, and those of the folders above that apply to them. */
+  readonly files: readonly SourceText[];
+  /** What could not be read, for the log. */
+  readonly problems: readonly string[];
+}
+
+export interface FileAccess {
+  folder(uri: string): Promise<FolderContent>;
+  /** Undefined where there is no such file, or it holds no text. */
+  read(uri: string): Promise<string | undefined>;
+}

@@ -1,0 +1,134 @@
+/**
+ * The language server: state, and which handlers answer what. It runs wherever a connection is, with the access
+ * to files that it is given.
+ */
+
+import {
+  type ClientCapabilities,
+  CodeActionKind,
+  type Connection,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type ServerCapabilities,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+import { parseDate } from '../../grammar/dates.ts';
+import { version } from '../../package.json';
+import { LEGEND, onColouring } from './colouring.ts';
+import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
+import { onChanges, readFolder } from './documents.ts';
+import { onReading, onWriting, WEIGH } from './features.ts';
+import { onNames } from './naming.ts';
+import type { Session, Surroundings } from './session.ts';
+import { Store } from './store.ts';
+import { onWeighing } from './weighing.ts';
+
+/** Letters and marks after which the list of proposals is asked for without a key. */
+const TRIGGERS = [' ', '"'];
+
+/** What the server can do, for an editor that can do this. */
+function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
+  return {
+    positionEncoding: 'utf-16',
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: TRIGGERS },
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: { prepareProvider: true },
+    documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
+    semanticTokensProvider: { legend: LEGEND, full: true, range: true },
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
+    inlayHintProvider: true,
+    codeLensProvider: {},
+    documentLinkProvider: {},
+    executeCommandProvider: { commands: [WEIGH] },
+    ...(pulls(client)
+      ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: true } }
+      : {}),
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { willRename: { filters: [{ scheme: 'file', pattern: { glob: '**/*' } }] } },
+    },
+  };
+}
+
+const pulls = ({ textDocument }: ClientCapabilities): boolean => textDocument?.diagnostic !== undefined;
+
+/** The day to check for, where the editor's settings state one: `today`, or `on` as the command line has it. */
+function statedDay(options: unknown): number | undefined {
+  if (typeof options !== 'object' || options === null) return undefined;
+  const { today, on } = options as { readonly today?: unknown; readonly on?: unknown };
+  const stated = today ?? on;
+  return typeof stated === 'string' ? parseDate(stated) : undefined;
+}
+
+/** The folders that the editor has open; older editors name only one. */
+const foldersOf = ({ workspaceFolders, rootUri }: InitializeParams): readonly string[] =>
+  workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+
+/** Answers a client until it says goodbye. */
+export function serve(connection: Connection, surroundings: Surroundings): void {
+  connection.onInitialize(params => {
+    const { capabilities, initializationOptions } = params;
+    let foldersRead = (): void => {};
+    const stated = statedDay(initializationOptions);
+    const session: Session = {
+      connection,
+      store: new Store(),
+      surroundings,
+      capabilities,
+      today: stated === undefined ? surroundings.today : () => stated,
+      ready: new Promise<void>(resolve => {
+        foldersRead = resolve;
+      }),
+    };
+    const publisher = attach(session);
+    connection.onInitialized(async () => {
+      for (const uri of foldersOf(params)) await readFolder(session, uri);
+      foldersRead();
+      watch(session);
+      followFolders(session, publisher);
+      publisher.changed(undefined);
+    });
+    return { capabilities: capabilitiesFor(capabilities), serverInfo: { name: 'soundwood', version } };
+  });
+  connection.listen();
+}
+
+function attach(session: Session): Publisher {
+  const publisher = pulls(session.capabilities) ? refresher(session) : pusher(session);
+  onChanges(session, publisher);
+  onPull(session);
+  onReading(session);
+  onWriting(session);
+  onNames(session);
+  onColouring(session);
+  onWeighing(session);
+  return publisher;
+}
+
+/** Asks to be told of inventories that change on disk, where the editor can be asked. */
+function watch({ connection, capabilities }: Session): void {
+  if (!capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
+  void connection.client.register(DidChangeWatchedFilesNotification.type, {
+    watchers: [{ globPattern: '**/*.wood' }],
+  });
+}
+
+function followFolders(session: Session, publisher: Publisher): void {
+  const { connection, store, capabilities } = session;
+  if (!capabilities.workspace?.workspaceFolders) return;
+  connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
+    for (const { uri } of removed) store.removeFolder(uri);
+    for (const { uri } of added) await readFolder(session, uri);
+    publisher.changed(undefined);
+  });
+}

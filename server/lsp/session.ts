@@ -1,0 +1,88 @@
+/** What every handler works with. */
+
+import {
+  type CancellationToken,
+  type ClientCapabilities,
+  type Connection,
+  ResponseError,
+} from 'vscode-languageserver';
+import type { Snapshot } from '../language/snapshot.ts';
+import type { FileAccess } from './files.ts';
+import type { Located, Root, Store } from './store.ts';
+
+export interface Surroundings {
+  readonly files: FileAccess;
+  /** Day number of today; the clock is the starter's. */
+  readonly today: () => number;
+  /** Address of the page on a rule; undefined where there is none. */
+  readonly pageOf: (rule: string) => string | undefined;
+}
+
+export interface Session {
+  readonly connection: Connection;
+  readonly store: Store;
+  readonly surroundings: Surroundings;
+  readonly capabilities: ClientCapabilities;
+  readonly today: () => number;
+  /** Fulfilled when the folders are read. */
+  readonly ready: Promise<void>;
+}
+
+export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Root): Snapshot => ({
+  workspace,
+  today: today(),
+});
+
+/** A handler of requests about one file: it gets the file as it is now, and is not called without one. */
+export type FileHandler<P, R> = (
+  params: P,
+  located: Located & { readonly snapshot: Snapshot },
+  token: CancellationToken,
+) => R;
+
+/** Plain requests: waits for the folders, and turns a failure into a line of the log and no answer. */
+export function answering<P, R>(
+  session: Session,
+  name: string,
+  handler: (params: P, token: CancellationToken) => R | Promise<R>,
+): (params: P, token: CancellationToken) => Promise<R | null> {
+  return async (params, token) => {
+    await session.ready;
+    if (token.isCancellationRequested) throw cancelled();
+    try {
+      return await handler(params, token);
+    } catch (error) {
+      // Answers to the client, such as a name that can't be taken, go through.
+      if (error instanceof ResponseError) throw error;
+      session.connection.console.error(`${name} failed: ${reasonOf(error)}`);
+      return null;
+    }
+  };
+}
+
+/** The same for requests about one file. */
+export function aboutFile<P extends { readonly textDocument: { readonly uri: string } }, R>(
+  session: Session,
+  name: string,
+  handler: FileHandler<P, R>,
+): (params: P, token: CancellationToken) => Promise<R | null> {
+  return answering(session, name, (params, token) => {
+    const located = session.store.find(params.textDocument.uri);
+    if (!located) return null;
+    return handler(params, { ...located, snapshot: snapshotOf(session, located.root) }, token);
+  }) as (params: P, token: CancellationToken) => Promise<R | null>;
+}
+
+export const reasonOf = (error: unknown): string =>
+  error instanceof Error ? (error.stack ?? error.message) : String(error);
+
+/** LSP 3.17, error codes: the request was right, and can't be granted. */
+const REQUEST_FAILED = -32803;
+const REQUEST_CANCELLED = -32800;
+
+/** An answer with a message for the person. */
+export const refusal = (message: string) => new ResponseError<void>(REQUEST_FAILED, message);
+export const cancelled = () => new ResponseError<void>(REQUEST_CANCELLED, 'The request was cancelled.');
+
+/** Lets waiting messages in, such as one that cancels the request at hand. */
+export const breathe = (): Promise<void> => new Promise(resolve => setTimeout(resolve, 0));

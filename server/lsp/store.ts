@@ -1,0 +1,186 @@
+/**
+ * The state of the server: folders with their files, and the documents that the editor has open, whose text
+ * takes the place of what is on disk. Workspaces are built when somebody asks, from what did not change.
+ */
+
+import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
+import type { FolderContent } from './files.ts';
+import { folderOfUri, normal, pathIn, uriOf } from './uris.ts';
+
+export interface OpenDocument {
+  /** As the editor writes it. */
+  readonly uri: string;
+  readonly version: number;
+  readonly text: string;
+}
+
+export interface Root {
+  /** The folder of the editor, in the normal form. */
+  readonly folder: string;
+  /** Paths are relative to it: the folder, or one above. */
+  readonly base: string;
+  readonly workspace: Workspace;
+}
+
+/** A file in the root that owns it. */
+export interface Located {
+  readonly root: Root;
+  readonly file: FileSnapshot;
+}
+
+interface RootState {
+  readonly folder: string;
+  base: string;
+  /** By path. */
+  onDisk: Map<string, string>;
+  workspace: Workspace | undefined;
+  changed: boolean;
+  /** Stands for an open document outside all folders; goes with the last of them. */
+  readonly loose: boolean;
+}
+
+export class Store {
+  private readonly roots = new Map<string, RootState>();
+  /** By address in the normal form. */
+  private readonly open = new Map<string, OpenDocument>();
+
+  addFolder(uri: string, content: FolderContent): void {
+    const folder = normal(uri);
+    const base = normal(content.base);
+    const onDisk = new Map<string, string>();
+    for (const file of content.files) {
+      const path = pathIn(base, normal(file.uri));
+      if (path !== undefined) onDisk.set(path, file.text);
+    }
+    this.roots.set(folder, { folder, base, onDisk, workspace: undefined, changed: true, loose: false });
+    this.dropLoose();
+  }
+
+  removeFolder(uri: string): void {
+    this.roots.delete(normal(uri));
+    for (const key of this.open.keys()) this.touch(key);
+  }
+
+  openDocument(document: OpenDocument): void {
+    const key = normal(document.uri);
+    this.open.set(key, document);
+    this.touch(key);
+  }
+
+  document(uri: string): OpenDocument | undefined {
+    return this.open.get(normal(uri));
+  }
+
+  closeDocument(uri: string): void {
+    const key = normal(uri);
+    this.open.delete(key);
+    for (const root of this.rootsOver(key)) root.changed = true;
+    this.dropLoose();
+  }
+
+  /** @param text undefined where the file is gone */
+  fileOnDisk(uri: string, text: string | undefined): void {
+    const key = normal(uri);
+    for (const root of this.rootsOver(key)) {
+      const path = pathIn(root.base, key)!;
+      if (text === undefined) root.onDisk.delete(path);
+      else root.onDisk.set(path, text);
+      root.changed = true;
+    }
+  }
+
+  /** Files on disk below a folder that is gone. */
+  pathsUnder(uri: string): readonly string[] {
+    const key = normal(uri);
+    return [...this.roots.values()].flatMap(({ base, onDisk }) =>
+      [...onDisk.keys()].map(path => uriOf(base, path)).filter(file => file.startsWith(`${key}/`)),
+    );
+  }
+
+  find(uri: string): Located | undefined {
+    const key = normal(uri);
+    const state = this.owner(key);
+    if (!state) return undefined;
+    const root = this.built(state);
+    const file = root.workspace.files.get(pathIn(root.base, key)!);
+    return file && { root, file };
+  }
+
+  all(): readonly Root[] {
+    return [...this.roots.values()].map(state => this.built(state));
+  }
+
+  /** The files that a root speaks for: those of its folder that no folder inside it owns. */
+  filesOf(root: Root): readonly FileSnapshot[] {
+    return [...root.workspace.files.values()].filter(
+      ({ path }) => this.owner(uriOf(root.base, path))?.folder === root.folder,
+    );
+  }
+
+  /** The address of a file as the editor writes it, where it has it open. */
+  uriOf({ base }: Root, path: string): string {
+    const uri = uriOf(base, path);
+    return this.open.get(uri)?.uri ?? uri;
+  }
+
+  private touch(key: string): void {
+    if (!this.owner(key)) {
+      const folder = folderOfUri(key);
+      const onDisk = new Map<string, string>();
+      this.roots.set(folder, {
+        folder,
+        base: folder,
+        onDisk,
+        workspace: undefined,
+        changed: true,
+        loose: true,
+      });
+    }
+    for (const root of this.rootsOver(key)) root.changed = true;
+  }
+
+  private dropLoose(): void {
+    for (const [folder, { loose }] of this.roots) {
+      if (!loose) continue;
+      const used = [...this.open.keys()].some(key => this.owner(key)?.folder === folder);
+      if (!used) this.roots.delete(folder);
+    }
+  }
+
+  private rootsOver(key: string): readonly RootState[] {
+    return [...this.roots.values()].filter(({ base }) => pathIn(base, key) !== undefined);
+  }
+
+  /** The innermost folder; one of the editor's before a loose one. */
+  private owner(key: string): RootState | undefined {
+    let found: RootState | undefined;
+    for (const root of this.roots.values()) {
+      if (pathIn(root.folder, key) === undefined) continue;
+      const better =
+        !found ||
+        (found.loose && !root.loose) ||
+        (found.loose === root.loose && root.folder.length > found.folder.length);
+      if (better) found = root;
+    }
+    return found;
+  }
+
+  private built(state: RootState): Root {
+    if (state.changed || !state.workspace) {
+      const texts = new Map(state.onDisk);
+      for (const [key, { text }] of this.open) {
+        const path = pathIn(state.base, key);
+        // A loose root holds what lies right in its folder: deeper documents have their own.
+        if (path !== undefined && (!state.loose || !path.includes('/'))) texts.set(path, text);
+      }
+      const before = state.workspace;
+      const files = [...texts].map(([path, text]) => {
+        const known = before?.files.get(path);
+        return known?.text === text ? known : readFile(path, text, known);
+      });
+      state.workspace = buildWorkspace(files, before);
+      state.changed = false;
+    }
+    return { folder: state.folder, base: state.base, workspace: state.workspace };
+  }
+}

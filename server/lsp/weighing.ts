@@ -1,0 +1,44 @@
+/**
+ * A tree in pictures and figures. The request `soundwood/preview` takes a text document and a position and
+ * answers with `{ title, markdown }` of the tree there, or null. The command `soundwood.weigh` takes a file's
+ * address and a tag, shows in a few lines what is open to the tree, and answers with the same.
+ */
+
+import type { TextDocumentPositionParams } from 'vscode-languageserver';
+import { assess } from '../assess/assessment.ts';
+import { siteOf } from '../facts/workspace.ts';
+import { type Preview, previewAt, previewOf } from '../language/preview.ts';
+import { settingsOf } from '../language/snapshot.ts';
+import { toOffset } from './convert.ts';
+import { WEIGH } from './features.ts';
+import { aboutFile, answering, type Session, snapshotOf } from './session.ts';
+
+export const PREVIEW = 'soundwood/preview';
+
+export function onWeighing(session: Session): void {
+  const { connection, store } = session;
+  const preview = aboutFile(
+    session,
+    PREVIEW,
+    ({ position }: TextDocumentPositionParams, { file, snapshot }): Preview | null =>
+      previewAt(snapshot, file, toOffset(file, position)) ?? null,
+  );
+  connection.onRequest(PREVIEW, preview);
+  connection.onExecuteCommand(
+    answering(session, 'executeCommand', ({ command, arguments: given = [] }) => {
+      const [uri, tag] = given;
+      if (command !== WEIGH || typeof uri !== 'string') return null;
+      const located = store.find(uri);
+      const tree = located?.file.trees.find(({ fact }) => fact.tag.value === tag)?.fact;
+      if (!located || !tree) return null;
+      const snapshot = snapshotOf(session, located.root);
+      const { path } = located.file;
+      const site = siteOf(snapshot.workspace, path);
+      const settings = settingsOf(snapshot, path);
+      const { options } = assess({ tree, site, settings, today: snapshot.today });
+      const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
+      connection.window.showInformationMessage([`Tree ${tree.tag.value}`, ...lines].join('\n'));
+      return previewOf(snapshot, located.file, tree);
+    }),
+  );
+}
