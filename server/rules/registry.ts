@@ -18,6 +18,7 @@ import { interiorUnseen } from './evidence/interior-unseen.ts';
 import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
+import { pieceTooHeavy } from './felling/piece-too-heavy.ts';
 import { replacementUnstated } from './felling/replacement-unstated.ts';
 import { salvageUnstated } from './felling/salvage-unstated.ts';
 import { stumpUnstated } from './felling/stump-unstated.ts';
@@ -49,10 +50,12 @@ import { pruningStressed } from './pruning/pruning-stressed.ts';
 import { raiseTooFar } from './pruning/raise-too-far.ts';
 import { reductionAndThinning } from './pruning/reduction-and-thinning.ts';
 import { reductionShortOfOffset } from './pruning/reduction-short-of-offset.ts';
+import { screenOpened } from './pruning/screen-opened.ts';
 import { seasonDose } from './pruning/season-dose.ts';
 import { stressRatioAfter } from './pruning/stress-ratio-after.ts';
 import { topping } from './pruning/topping.ts';
 import { totalReduction } from './pruning/total-reduction.ts';
+import { viewNotOpened } from './pruning/view-not-opened.ts';
 import { woundPaint } from './pruning/wound-paint.ts';
 import { acceptExpired } from './records/accept-expired.ts';
 import { acceptIncomplete } from './records/accept-incomplete.ts';
@@ -77,8 +80,14 @@ import { windowPassed } from './records/window-passed.ts';
 import { workBeyondPrescription } from './records/work-beyond-prescription.ts';
 import { workOutsideWindow } from './records/work-outside-window.ts';
 import type { Rule } from './rule.ts';
+import { codominantRatio } from './structure/codominant-ratio.ts';
+import { includedBarkUnion } from './structure/included-bark-union.ts';
 import { joinedUnproved } from './structure/joined-unproved.ts';
+import { leanNew } from './structure/lean-new.ts';
+import { liveCrownRatio } from './structure/live-crown-ratio.ts';
 import { readingsContradict } from './structure/readings-contradict.ts';
+import { slenderness } from './structure/slenderness.ts';
+import { soilHeaving } from './structure/soil-heaving.ts';
 import { strengthLossCubic } from './structure/strength-loss-cubic.ts';
 import { strengthLossOpening } from './structure/strength-loss-opening.ts';
 import { strengthLossQuartic } from './structure/strength-loss-quartic.ts';
@@ -100,8 +109,14 @@ export const RULES: readonly Rule[] = [
   interiorUnseen,
   sectionUnmeasured,
   suspectedOnly,
+  codominantRatio,
+  includedBarkUnion,
   joinedUnproved,
+  leanNew,
+  liveCrownRatio,
   readingsContradict,
+  slenderness,
+  soilHeaving,
   strengthLossCubic,
   strengthLossOpening,
   strengthLossQuartic,
@@ -121,12 +136,15 @@ export const RULES: readonly Rule[] = [
   raiseTooFar,
   reductionAndThinning,
   reductionShortOfOffset,
+  screenOpened,
   seasonDose,
   stressRatioAfter,
   topping,
   totalReduction,
+  viewNotOpened,
   woundPaint,
   monolithHeight,
+  pieceTooHeavy,
   replacementUnstated,
   salvageUnstated,
   stumpUnstated,

@@ -1,0 +1,31 @@
+/** Views under open prescriptions, and words that their rules share. */
+
+import { showQuantity } from '../../grammar/quantity.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Prescription, Tree } from '../facts/types.ts';
+import { openPrescriptions } from './jobs.ts';
+import { type ViewShare, viewsUnder } from './sightlines.ts';
+
+export interface ViewChange extends ViewShare {
+  readonly prescription: Prescription;
+  readonly after: NonNullable<ViewShare['after']>;
+}
+
+/** Every view with this wish under every open prescription that says what it makes of the crown. */
+export function viewChanges(tree: Tree, wish: ViewShare['wish'], settings: Settings): readonly ViewChange[] {
+  if (!tree.views.some(view => view[wish] !== undefined) || tree.prescriptions.length === 0) return [];
+  return openPrescriptions(tree).flatMap(prescription =>
+    viewsUnder(tree, prescription, settings).flatMap(share =>
+      share.wish === wish && share.after ? [{ ...share, after: share.after, prescription }] : [],
+    ),
+  );
+}
+
+/** `0..24 ft, 140 ft beyond`. */
+export function whatIsSeen({ view, wish }: ViewShare): string {
+  const { object, beyond } = view[wish]!;
+  return `${showQuantity(object.value)}, ${showQuantity(beyond.value)} beyond`;
+}
+
+export const VIEW_CAUTION =
+  'Foliage is taken as closed and the crown as wide enough: gaps, leaf fall and other trees are for somebody at the window to see.';

@@ -1,0 +1,105 @@
+/** A screen that the open prescription opens. */
+
+import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
+import { interval } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const SHARE = { unit: '%' };
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const change of viewChanges(tree, 'hide', settings)) {
+    const { view, before, after, prescription } = change;
+    const lost = interval(Math.max(0, before.low - after.high), Math.max(0, before.high - after.low));
+    const judged = judge(lost, 'screen-loss', settings);
+    if (judged.standing === 'within') continue;
+    const sure = judged.standing === 'exceeds';
+    const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: judged.standing,
+      level: sure ? 'warning' : 'note',
+      subject: prescription.id.value,
+      message: `From "${view.name.value}" ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      remedy:
+        prescription.kind.value === 'fell'
+          ? 'Agree on it with the owner, or plant or fence in the line of sight before the tree goes.'
+          : 'Keep height and crown base in the line of sight (soundwood weigh shows what is hidden under each option), or agree on it with the owner.',
+      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall stay hidden.' }],
+    };
+  }
+}
+
+export const screenOpened: Rule = {
+  name: 'screen-opened',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'a prescription that opens a view to be hidden',
+  sources: [cite('practice')],
+  explanation:
+    'For a view to hide, the lines of sight from the eye to the bottom and the top of what shall stay hidden pass the stem at e + (o − e) · a / (a + b): e the height of the eye, a its distance, o the height looked at, b its distance beyond. What the crown covers between them is hidden. The share lost under an open prescription, from the crown as it stands to the crown that its height and base leave, stands against the limit screen-loss. Felling hides nothing any more.',
+  whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  acceptable: true,
+  caution: VIEW_CAUTION,
+  examples: [
+    {
+      title: 'The crown base raised above the line of sight; and felled',
+      text: `tree 681
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Reading room"
+    eye 14 ft, 40 ft away
+    hide 0..24 ft, 140 ft beyond
+  prescription R1 raise
+    base 10 ft to 14 ft #! warning exceeds
+  prescription R2 fell #! warning exceeds
+    because "short of room"
+`,
+    },
+    {
+      title: 'A base that is only estimated',
+      text: `tree 682
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Reading room"
+    eye 14 ft, 40 ft away
+    hide 0..24 ft, 140 ft beyond
+  prescription R1 raise
+    base 10 ft to ~11 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Reduced from above the line of sight; no crown written down; a view to open',
+      text: `tree 683
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Reading room"
+    eye 14 ft, 40 ft away
+    hide 0..24 ft, 140 ft beyond
+  prescription R1 reduce
+    height 52 ft to 46 ft
+
+tree 684
+  height 52 ft
+  view "Reading room"
+    eye 14 ft, 40 ft away
+    hide 0..24 ft, 140 ft beyond
+  prescription R1 reduce
+    height 52 ft to 12 ft
+
+tree 685
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Hills"
+    eye 14 ft, 40 ft away
+    open 100..300 ft, 2000 ft beyond
+  prescription R1 reduce
+    height 52 ft to 16 ft
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,89 @@
+/** A view that shall be opened, and is not by what is prescribed. */
+
+import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const change of viewChanges(tree, 'open', settings)) {
+    const { view, before, after, prescription } = change;
+    const judged = judge(after, 'view-left-hidden', settings);
+    if (judged.standing === 'within') continue;
+    const sure = judged.standing === 'exceeds';
+    const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: judged.standing,
+      level: sure ? 'warning' : 'note',
+      subject: prescription.id.value,
+      message: `From "${view.name.value}" ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      remedy:
+        'Say plainly to the owner what the work will show; a lower top or a higher crown base opens it only as far as the tree bears the dose.',
+      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall be opened.' }],
+    };
+  }
+}
+
+export const viewNotOpened: Rule = {
+  name: 'view-not-opened',
+  group: 'pruning',
+  level: 'warning',
+  summary: 'a prescription that leaves a view to be opened hidden',
+  sources: [cite('practice')],
+  explanation:
+    'For a view to open, the share of it that the crown still hides after an open prescription that states height, spread or base, by the lines of sight that screen-opened draws, against the limit view-left-hidden.',
+  whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  acceptable: true,
+  caution: VIEW_CAUTION,
+  examples: [
+    {
+      title: 'Six feet off a crown that stands well above the hills',
+      text: `tree 691
+  height 52 ft
+  crown from 14 ft, 58 ft wide
+  view "Hills"
+    eye 14 ft, 40 ft away
+    open 100..300 ft, 2000 ft beyond
+  prescription R1 reduce
+    height 52 ft to 46 ft #! warning exceeds
+`,
+    },
+    {
+      title: 'A base that is only estimated',
+      text: `tree 692
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Hills"
+    eye 14 ft, 40 ft away
+    open 100..300 ft, 2000 ft beyond
+  prescription R1 raise
+    base 10 ft to 17..18 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Raised above the line of sight, and a view to hide',
+      text: `tree 693
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Hills"
+    eye 14 ft, 40 ft away
+    open 100..300 ft, 2000 ft beyond
+  prescription R1 raise
+    base 10 ft to 20 ft
+
+tree 694
+  height 52 ft
+  crown from 10 ft, 58 ft wide
+  view "Lane"
+    eye 14 ft, 40 ft away
+    hide 0..24 ft, 140 ft beyond
+  prescription R1 reduce
+    height 52 ft to 46 ft
+`,
+    },
+  ],
+  check,
+};

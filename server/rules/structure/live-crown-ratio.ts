@@ -1,0 +1,89 @@
+/** A short crown on a long stem. */
+
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Tree } from '../../facts/types.ts';
+import { clip, type Interval, interval } from '../../mechanics/interval.ts';
+import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** As stated, else from height and crown base. */
+function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
+  if (liveCrown) return clip(reading(liveCrown.value, settings), interval(0, 1));
+  if (!height || !crownBase) return undefined;
+  const [tall, base] = [reading(height.value, settings), reading(crownBase.value, settings)];
+  return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
+}
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  if (tree.felled || tree.vigor?.value === 'dead') return;
+  const share = shareOf(tree, settings);
+  if (!share) return;
+  const judged = judge(share, 'live-crown-ratio', settings);
+  if (judged.standing === 'within') return;
+  const sure = judged.standing === 'exceeds';
+  const at = tree.liveCrown ?? tree.crownBase!;
+  yield {
+    at: { start: at.start, end: at.end },
+    grade: judged.standing,
+    level: sure ? 'warning' : 'note',
+    subject: tree.tag.value,
+    message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
+    remedy: sure
+      ? 'Do not raise this crown; the sail sits high on a long lever: look at the roots, and reduce the top if anything.'
+      : 'Measure the height of the crown base and of the tree.',
+  };
+}
+
+export const liveCrownRatio: Rule = {
+  name: 'live-crown-ratio',
+  group: 'structure',
+  level: 'warning',
+  summary: 'a live crown short for the height of the tree',
+  sources: [cite('practice')],
+  explanation:
+    'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
+  whenNot: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Lion-tailed by its neighbors; and stated so',
+      text: `tree 741
+  height 80 ft
+  crown from 60 ft #! warning exceeds
+
+tree 742
+  live-crown 22 % #! warning exceeds
+`,
+    },
+    {
+      title: 'Estimated',
+      text: `tree 743
+  height 80 ft
+  crown from ~55 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Long enough, at the limit, dead, and not measured',
+      text: `tree 744
+  height 61 ft
+  crown from 12 ft, 54 ft wide
+
+tree 745
+  live-crown 30 %
+
+tree 746
+  vigor dead
+  height 80 ft
+  crown from 70 ft
+
+tree 747
+  height 80 ft
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,88 @@
+/** A stem too slender for its height. */
+
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  const { diameters, height, felled } = tree;
+  // Of several stems nobody knows which carries the top.
+  if (felled || !height || diameters.length !== 1) return;
+  const tall = reading(height.value, settings);
+  const thick = reading(diameters[0]!.value, settings);
+  if (!(tall.low > 0 && thick.low > 0)) return;
+  const ratio = slendernessOf(tall, thick);
+  const judged = judge(ratio, 'slenderness', settings);
+  if (judged.standing === 'within') return;
+  const unstable = judge(ratio, 'slenderness-unstable', settings);
+  const sure = judged.standing === 'exceeds';
+  const worse =
+    unstable.standing === 'within'
+      ? ''
+      : `, and ${unstable.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(unstable)} from which forestry calls a tree unstable`;
+  yield {
+    at: { start: height.start, end: height.end },
+    grade: judged.standing,
+    level: unstable.standing === 'exceeds' ? 'warning' : 'note',
+    subject: tree.tag.value,
+    message: `Height over diameter is ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for a solitary tree${worse}.`,
+    remedy: sure
+      ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
+      : 'Measure height and diameter.',
+  };
+}
+
+export const slenderness: Rule = {
+  name: 'slenderness',
+  group: 'structure',
+  level: 'note',
+  summary: 'a stem slender for its height',
+  sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
+  explanation:
+    'Takes the height over the diameter at breast height and compares it with the limit slenderness, set for trees that stand alone. It is a note, and a warning where it surely exceeds slenderness-unstable too. A tree that grew in a stand may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
+  whenNot: 'Trees with several stems; trees whose height or diameter is not written down.',
+  acceptable: true,
+  caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
+  examples: [
+    {
+      title: 'Drawn up, and drawn up far',
+      text: `tree 731
+  dbh 12 in
+  height 62 ft #! note exceeds
+
+tree 732
+  dbh 8 in
+  height 70 ft #! warning exceeds
+`,
+    },
+    {
+      title: 'Estimated',
+      text: `tree 733
+  dbh 14 in
+  height ~56 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Stout, at the limit, with two stems, and without a height',
+      text: `tree 734
+  dbh 34 in
+  height 61 ft
+
+tree 735
+  dbh 40 cm
+  height 20 m
+
+tree 736
+  dbh 4 in, 3 in
+  height 30 ft
+
+tree 737
+  dbh 4 in
+`,
+    },
+  ],
+  check,
+};
