@@ -32,22 +32,36 @@ export async function attach(
   await client.start();
 }
 
-/** Every inventory of the open folders, wherever they are kept: on a disk, in a browser, on a server. */
-async function inventoryFiles(): Promise<readonly { readonly uri: string; readonly text: string }[]> {
-  const decoder = new TextDecoder();
-  const uris = await vscode.workspace.findFiles('**/*.wood', '**/node_modules/**');
-  return Promise.all(
-    uris.map(async uri => ({
-      uri: uri.toString(),
-      text: decoder.decode(await vscode.workspace.fs.readFile(uri)),
-    })),
-  );
+interface FilesWanted {
+  readonly folder: string;
+  /** Only this one. */
+  readonly file?: string;
 }
+
+interface SourceText {
+  readonly uri: string;
+  readonly text: string;
+}
+
+/** The inventories of a folder, wherever they are kept: on a disk, in a browser, on a server. */
+async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly SourceText[]> {
+  const parse = (address: string) => vscode.Uri.parse(address, true);
+  const uris = file
+    ? [parse(file)]
+    : await vscode.workspace.findFiles(
+        new vscode.RelativePattern(parse(folder), '**/*.wood'),
+        '**/node_modules/**',
+      );
+  const texts = await Promise.all(uris.map(uri => textOf(uri).catch(() => undefined)));
+  return uris.flatMap((uri, i) => (texts[i] === undefined ? [] : [{ uri: uri.toString(), text: texts[i] }]));
+}
+
+const textOf = async (uri: vscode.Uri): Promise<string> =>
+  new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
 
 /** The sample is a text without a file, so that nothing is written anywhere. */
 async function openSample(extension: vscode.Uri): Promise<void> {
-  const bytes = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(extension, 'media', 'sample.wood'));
-  const content = new TextDecoder().decode(bytes);
+  const content = await textOf(vscode.Uri.joinPath(extension, 'media', 'sample.wood'));
   await vscode.window.showTextDocument(
     await vscode.workspace.openTextDocument({ language: 'soundwood', content }),
   );
