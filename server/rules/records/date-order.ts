@@ -12,16 +12,20 @@ interface Event {
   readonly date: Placed<number>;
 }
 
-/** What the record says has happened. */
-function* events(tree: Tree): Iterable<Event> {
-  for (const { date } of tree.inspections) yield { what: 'inspection', date };
-  for (const { date } of tree.nestChecks) yield { what: 'nest check', date };
-  for (const { date } of tree.batChecks) yield { what: 'bat check', date };
-  for (const { date, prescription } of tree.works) yield { what: `work ${prescription.value}`, date };
-  for (const { id, done } of tree.followUps) if (done) yield { what: `follow-up ${id.value}`, date: done };
-  for (const { id, closed } of tree.defects)
-    if (closed) yield { what: `closing of ${id.value}`, date: closed };
-  if (tree.felled) yield { what: 'felling', date: tree.felled };
+/** What the record says has happened, and lies after today. */
+function stillToCome(tree: Tree, today: number): readonly Event[] {
+  const found: Event[] = [];
+  const look = (what: string, date: Placed<number> | undefined, id = '') => {
+    if (date && date.value > today) found.push({ what: id === '' ? what : `${what} ${id}`, date });
+  };
+  for (const { date } of tree.inspections) look('inspection', date);
+  for (const { date } of tree.nestChecks) look('nest check', date);
+  for (const { date } of tree.batChecks) look('bat check', date);
+  for (const { date, prescription } of tree.works) look('work', date, prescription.value);
+  for (const { id, done } of tree.followUps) look('follow-up', done, id.value);
+  for (const { id, closed } of tree.defects) look('closing of', closed, id.value);
+  look('felling', tree.felled);
+  return found;
 }
 
 interface Order {
@@ -61,7 +65,7 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
       earlier: at,
     };
   }
-  if (tree.inspections.length === 0) return;
+  if (tree.inspections.length === 0 || tree.followUps.length === 0) return;
   const first = Math.min(...tree.inspections.map(({ date }) => date.value));
   for (const { id, done } of tree.followUps) {
     if (!done || done.value >= first) continue;
@@ -74,8 +78,7 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
 }
 
 function* check({ tree, today }: TreeContext): Iterable<Report> {
-  for (const { what, date } of events(tree)) {
-    if (date.value <= today) continue;
+  for (const { what, date } of stillToCome(tree, today)) {
     yield {
       at: { start: date.start, end: date.end },
       grade: 'stated',

@@ -18,8 +18,10 @@ import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+  const jobs = roostJobs(tree, today);
+  if (jobs.length === 0) return;
   const validity = settings.limit('bat-check-validity').value;
-  for (const job of roostJobs(tree, today)) {
+  for (const job of jobs) {
     const { prescription, work, days, at, subject } = job;
     if (lastBatCheckBy(tree, days?.to ?? Number.POSITIVE_INFINITY)) continue;
     const standing = maternityStanding(job, settings);
