@@ -67,6 +67,9 @@ function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
   };
 }
 
+/** What follows the word of a field, in its canonical print. */
+export const printValues = (line: BlockLine): string => printItems(line, 1, line.syntax.items.length);
+
 function printItems({ syntax, values }: BlockLine, from: number, to: number): string {
   let out = '';
   for (let i = from; i < to; i++) {

@@ -37,5 +37,5 @@ await build({
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
 // The forms of --as json are published with the program.
-for (const schema of ['findings.schema.json', 'weigh.schema.json'])
+for (const schema of ['findings.schema.json', 'comparison.schema.json', 'weigh.schema.json'])
   await copyFile(join(server, 'show', schema), join(dist, schema));

@@ -18,7 +18,7 @@ const EXCERPT_WIDTH = 100;
 const BEFORE_MARKER = 30;
 
 /** Control characters in a file must not reach the terminal, where they could do anything. */
-const harmless = (text: string) => text.replace(/[\0-\x08\x0B-\x1F\x7F-\x9F]/g, '\uFFFD');
+export const harmless = (text: string) => text.replace(/[\0-\x08\x0B-\x1F\x7F-\x9F]/g, '\uFFFD');
 
 /**
  * One finding.

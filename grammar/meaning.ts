@@ -1,0 +1,52 @@
+/** What a line says, whatever its writing: two lines of one meaning state the same fact. */
+
+import type { Value } from './match.ts';
+import type { Quantity } from './quantity.ts';
+import type { BlockLine } from './syntax.ts';
+
+/** As many digits as no reading has, and few enough that a converted unit comes out the same. */
+const DIGITS = 10;
+
+const showNumber = (value: number) => String(Number(value.toPrecision(DIGITS)));
+
+const quantityMeaning = ({ form, low, high }: Quantity): string =>
+  `${form} ${showNumber(low)} ${showNumber(high)}`;
+
+export function valueMeaning(value: Value): string {
+  switch (value.type) {
+    case 'quantity':
+      return quantityMeaning(value.quantity);
+    case 'dates':
+      return `${value.from} ${value.to}`;
+    case 'monthDays':
+      return JSON.stringify([value.from, value.to]);
+    case 'text':
+      return JSON.stringify(value.text);
+    case 'bearing':
+      return showNumber(value.degrees);
+    case 'species':
+      return JSON.stringify(value.species);
+  }
+}
+
+/**
+ * What a line says after its word: fixed words and named values, the parts between commas in any order. Spaces,
+ * comments, quotation marks, units and compass points or degrees are writing; a line with a mistake means its text.
+ */
+export function lineMeaning({ syntax, values, mistake }: BlockLine): string {
+  if (mistake) return syntax.text.trim();
+  const parts: string[][] = [[]];
+  let last: Value | undefined;
+  for (const item of syntax.items.slice(1)) {
+    const value = values.find(({ start, end }) => start <= item.start && item.end <= end);
+    if (value) {
+      if (value !== last) parts[parts.length - 1]!.push(`${value.name}=${valueMeaning(value)}`);
+    } else if (item.kind === 'comma') parts.push([]);
+    else parts[parts.length - 1]!.push(syntax.text.slice(item.start, item.end));
+    last = value;
+  }
+  return parts
+    .map(part => part.join(' '))
+    .sort()
+    .join(', ');
+}

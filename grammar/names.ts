@@ -1,0 +1,68 @@
+/** What a head is called, so that it is the same one wherever it stands: `defect A`, `work R1 2026-10-02`. */
+
+import { formatDate } from './dates.ts';
+import type { Value } from './match.ts';
+import type { Block, BlockLine } from './syntax.ts';
+
+/** The values of each head that name it; of the others there is one, or they are told apart by their order. */
+const NAMING: Readonly<Record<string, readonly string[]>> = {
+  person: ['person'],
+  crew: ['crew'],
+  practice: ['name'],
+  limit: ['limit'],
+  season: ['season'],
+  severity: ['rule'],
+  tree: ['tag'],
+  inspection: ['date', 'from'],
+  stem: ['name'],
+  limb: ['name'],
+  defect: ['name'],
+  joined: ['defect'],
+  target: ['name'],
+  risk: ['target', 'defect'],
+  conductor: ['name'],
+  'nest check': ['date', 'from'],
+  'bat check': ['date', 'from'],
+  view: ['name'],
+  prescription: ['name'],
+  work: ['prescription', 'date'],
+  'follow-up': ['name'],
+  accept: ['rule', 'subject'],
+};
+
+export const isNaming = (word: string, value: Value): boolean => NAMING[word]?.includes(value.name) ?? false;
+
+/** The words that a value puts into a name. */
+function nameOf(value: Value): string {
+  switch (value.type) {
+    case 'text':
+      return value.text;
+    case 'dates':
+      return formatDate(value.from);
+    default:
+      return '';
+  }
+}
+
+/** The name of the head in this line, for people: `defect A`, `joined A, B`, `inspection 2026-03-14 ground`. */
+export function headName({ word, values, syntax, mistake }: BlockLine): string {
+  // A damaged head has no values: as it is written, it is itself alone.
+  if (word === undefined || mistake) return syntax.text.trim();
+  const names = values.filter(value => isNaming(word, value)).map(nameOf);
+  // Which of several joined cavities stands first says nothing.
+  return word === 'joined' ? `${word} ${names.sort().join(', ')}` : [word, ...names].join(' ');
+}
+
+/** The lines of a block that hold heads, each with a name that no other head of the block has. */
+export function namedHeads({
+  lines,
+  sections,
+}: Block): readonly { readonly name: string; readonly line: number }[] {
+  const seen = new Map<string, number>();
+  return sections.map(({ head }) => {
+    const name = headName(lines[head]!);
+    const count = (seen.get(name) ?? 0) + 1;
+    seen.set(name, count);
+    return { name: count === 1 ? name : `${name} (${count})`, line: head };
+  });
+}

@@ -1,0 +1,94 @@
+/** `soundwood compare`: what changed between two states, each a folder or a commit. */
+
+import { stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { compareStates } from '../compare/compare.ts';
+import { buildWorkspace, readFile, type Workspace } from '../facts/workspace.ts';
+import type { Level } from '../rules/rule.ts';
+import { showComparisonJson } from '../show/comparison-json.ts';
+import { showComparisonMarkdown } from '../show/comparison-markdown.ts';
+import { showComparison } from '../show/comparison-text.ts';
+import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProblems } from './files.ts';
+import { filesAt, openRepository, type Repository } from './git.ts';
+import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
+import { readText } from './read-text.ts';
+import { rejectedLevels, someRejected } from './reject.ts';
+
+export interface CompareOptions {
+  /** Day number. */
+  readonly on?: number;
+  readonly reject: Level | 'never';
+  readonly as: 'text' | 'markdown' | 'json';
+  readonly to?: string;
+}
+
+interface State {
+  readonly name: string;
+  readonly workspace: Workspace;
+  readonly problems: readonly Problem[];
+}
+
+export async function compare(
+  before: string,
+  after: string | undefined,
+  options: CompareOptions,
+  io: Io,
+): Promise<number> {
+  const today = options.on ?? io.today;
+  const [old, now] = [
+    await stateOf(before, io),
+    after === undefined ? await workingTree(io) : await stateOf(after, io),
+  ];
+  const comparison = compareStates(old.workspace, now.workspace, today);
+  const title = `${old.name} → ${now.name}`;
+  const report = {
+    text: () => showComparison(comparison, options.to === undefined ? io.paint : plain),
+    markdown: () => showComparisonMarkdown(comparison, title),
+    json: () => showComparisonJson(comparison, today, old.name, now.name),
+  }[options.as]();
+  if (options.to === undefined) io.out(report);
+  else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
+  const problems = [...old.problems, ...now.problems];
+  showProblems(problems, io);
+  if (problems.length > 0) return COULD_NOT_RUN;
+  return someRejected(comparison.came, rejectedLevels(options.reject)) ? FINDINGS : CLEAN;
+}
+
+/** A folder that exists is meant as one; anything else names a commit. */
+async function stateOf(name: string, io: Io): Promise<State> {
+  const path = resolve(io.cwd, name);
+  const isFolder = await stat(path).then(
+    found => found.isDirectory(),
+    () => false,
+  );
+  return isFolder && name !== ''
+    ? folderState(name, path, io)
+    : commitState(name, await openRepository(io.cwd, io.cwd));
+}
+
+/** A folder by itself: what stands above it does not apply. */
+async function folderState(name: string, folder: string, io: Io): Promise<State> {
+  const found = await findFiles([folder], io.cwd);
+  const problems = [...found.problems];
+  const files = [];
+  for (const path of found.paths) {
+    const source = await readSource(path, io.cwd);
+    if (isProblem(source)) problems.push(source);
+    else files.push(readFile(inWorkspace(folder, path), source.text));
+  }
+  return { name, workspace: buildWorkspace(files), problems };
+}
+
+const workingTree = async (io: Io): Promise<State> =>
+  folderState('working tree', (await openRepository(io.cwd, io.cwd)).top, io);
+
+async function commitState(ref: string, repository: Repository): Promise<State> {
+  const problems: Problem[] = [];
+  const files = (await filesAt(repository, ref)).flatMap(({ path, bytes }) => {
+    const read = readText(bytes);
+    if (!('problem' in read)) return [readFile(path, read.text)];
+    problems.push({ file: `${ref}:${path}`, message: read.problem });
+    return [];
+  });
+  return { name: ref, workspace: buildWorkspace(files), problems };
+}

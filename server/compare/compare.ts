@@ -1,0 +1,212 @@
+/** What changed between two states of an inventory, tree by tree, in the trade's terms. */
+
+import { headName } from '../../grammar/names.ts';
+import { showInterval } from '../assess/judge.ts';
+import type { Fact } from '../facts/types.ts';
+import { folderOf, type PlacedFact, settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import { checkWorkspace, type Finding } from '../rules/check.ts';
+import { figuresOf } from './figures.ts';
+import { byFormerIdentity, byIdentity, notAmong } from './findings.ts';
+import { pairTrees, type SiteTree, treeKey } from './pairs.ts';
+import { blockChanges, blockSummary, type Change, recordChanges } from './records.ts';
+
+export interface FigureChange {
+  readonly what: 'strength loss' | 'stress ratio';
+  /** `defect A`, `defect A under R1`. */
+  readonly at: string;
+  /** Share of one; absent where there is no such figure. */
+  readonly before?: Interval;
+  readonly after?: Interval;
+}
+
+/** A tree that changed, or whose findings did. */
+export interface TreeChange {
+  readonly site: string | undefined;
+  readonly tag: string;
+  readonly name: string | undefined;
+  readonly state: 'added' | 'gone' | 'kept';
+  /** Felled between the two states. */
+  readonly felled: boolean;
+  /** The tag of the earlier state, where it is another one. */
+  readonly formerly?: string;
+  /** The site of the earlier state, where it is another one. */
+  readonly from?: string;
+  /** The species and sizes of a tree that was added or is gone. */
+  readonly summary?: string;
+  readonly changes: readonly Change[];
+  readonly figures: readonly FigureChange[];
+  readonly came: readonly Finding[];
+  readonly went: readonly Finding[];
+}
+
+/** A site, person, crew or practice block that changed. */
+export interface OtherChange {
+  readonly name: string;
+  readonly state: 'added' | 'gone' | 'kept';
+  readonly changes: readonly Change[];
+}
+
+export interface Comparison {
+  readonly trees: readonly TreeChange[];
+  readonly others: readonly OtherChange[];
+  /** All findings that came: new ones, and those that weigh more than before. */
+  readonly came: readonly Finding[];
+  /** All that went: ended, became milder, or were accepted. */
+  readonly went: readonly Finding[];
+}
+
+/** @param today day number for which both states are checked */
+export function compareStates(before: Workspace, after: Workspace, today: number): Comparison {
+  const pairing = pairTrees(before, after);
+  const earlier = byIdentity(before, checkWorkspace(before, today));
+  const later = byFormerIdentity(after, checkWorkspace(after, today), pairing);
+  const came = notAmong(later, earlier);
+  const went = notAmong(earlier, later);
+  const cameTo = byTree(after, came);
+  const wentFrom = byTree(before, went);
+  const findings = (from: SiteTree | undefined, to: SiteTree | undefined) => ({
+    came: (to && cameTo.get(keyOf(to))) ?? [],
+    went: (from && wentFrom.get(keyOf(from))) ?? [],
+  });
+  const sameSurroundings = surroundingsOf(before) === surroundingsOf(after);
+
+  const kept = pairing.pairs.flatMap(({ before: old, after: now }): TreeChange[] => {
+    const same = sameSurroundings && sameText(old, now);
+    const change: TreeChange = {
+      ...named(now),
+      state: 'kept',
+      felled: !old.placed.fact.felled && now.placed.fact.felled !== undefined,
+      ...(tagOf(old) === tagOf(now) ? {} : { formerly: tagOf(old) }),
+      ...(old.site === now.site ? {} : { from: old.site ?? '' }),
+      changes: same ? [] : blockChanges(old.placed.block, now.placed.block),
+      figures: same ? [] : figureChanges(figuresIn(before, old), figuresIn(after, now)),
+      ...findings(old, now),
+    };
+    return isChange(change) ? [change] : [];
+  });
+  const whole = (tree: SiteTree, state: 'added' | 'gone'): TreeChange => ({
+    ...named(tree),
+    state,
+    felled: false,
+    summary: blockSummary(tree.placed.block),
+    changes: recordChanges(tree.placed.block, state === 'added' ? 'new' : 'gone'),
+    figures: state === 'added' ? figureChanges(new Map(), figuresIn(after, tree)) : [],
+    ...(state === 'added' ? findings(undefined, tree) : findings(tree, undefined)),
+  });
+  return {
+    trees: [
+      ...kept,
+      ...pairing.added.map(tree => whole(tree, 'added')),
+      ...pairing.gone.map(tree => whole(tree, 'gone')),
+    ].sort(bySiteAndTag),
+    others: otherChanges(before, after),
+    came: [...came],
+    went: [...went],
+  };
+}
+
+const tagOf = ({ placed }: SiteTree): string => placed.fact.tag.value;
+const keyOf = (tree: SiteTree): string => treeKey(tree.site, tagOf(tree));
+const named = (tree: SiteTree) => ({
+  site: tree.site,
+  tag: tagOf(tree),
+  name: tree.placed.fact.name?.value,
+});
+
+const isChange = ({ changes, figures, came, went, formerly, from }: TreeChange): boolean =>
+  changes.length + figures.length + came.length + went.length > 0 ||
+  formerly !== undefined ||
+  from !== undefined;
+
+const order = new Intl.Collator('en', { numeric: true });
+const bySiteAndTag = (a: TreeChange, b: TreeChange): number =>
+  order.compare(a.site ?? '', b.site ?? '') || order.compare(a.tag, b.tag);
+
+function byTree(
+  workspace: Workspace,
+  findings: ReadonlySet<Finding>,
+): ReadonlyMap<string, readonly Finding[]> {
+  const groups = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    if (finding.tree === undefined) continue;
+    const key = treeKey(siteOf(workspace, finding.file)?.name.value, finding.tree);
+    const group = groups.get(key);
+    if (group) group.push(finding);
+    else groups.set(key, [finding]);
+  }
+  return groups;
+}
+
+const sameText = ({ placed: a }: SiteTree, { placed: b }: SiteTree): boolean =>
+  a.block.text === b.block.text && folderOf(a.path) === folderOf(b.path);
+
+/** What the figures of a tree rest on beside its own record. */
+const surroundingsOf = ({ files }: Workspace): string =>
+  JSON.stringify(
+    [...files.values()].flatMap(({ others }) =>
+      others.map(({ path, block }) => [folderOf(path), block.text]),
+    ),
+  );
+
+const figuresIn = (workspace: Workspace, { placed: { fact, path } }: SiteTree) =>
+  figuresOf(fact, siteOf(workspace, path), settingsFor(workspace, path));
+
+type Figures = ReturnType<typeof figuresOf>;
+
+/** Figures that differ as people see them. */
+function figureChanges(before: Figures, after: Figures): readonly FigureChange[] {
+  return [...new Set([...before.keys(), ...after.keys()])].flatMap(key => {
+    const [old, now] = [before.get(key), after.get(key)];
+    if (old && now && showFigure(old) === showFigure(now)) return [];
+    const { what, at } = (now ?? old)!;
+    return [{ what, at, ...(old ? { before: old.value } : {}), ...(now ? { after: now.value } : {}) }];
+  });
+}
+
+/** A figure for people: `12.5..34.3 %`, `0.94`. */
+export const showFigure = ({
+  what,
+  value,
+}: {
+  readonly what: FigureChange['what'];
+  readonly value: Interval;
+}): string =>
+  what === 'strength loss' ? showInterval(value, { unit: '%' }, 1) : showInterval(value, { unit: '' }, 2);
+
+/** Sites, persons, crews by name; practice by folder, too, since it holds there. */
+function otherChanges(before: Workspace, after: Workspace): readonly OtherChange[] {
+  const [old, now] = [othersOf(before), othersOf(after)];
+  return [...new Set([...now.keys(), ...old.keys()])].flatMap((name): OtherChange[] => {
+    const [from, to] = [old.get(name), now.get(name)];
+    const block = (to ?? from)!.block;
+    if (!from || !to) {
+      const change = to
+        ? { kind: 'new' as const, after: blockSummary(block) }
+        : { kind: 'gone' as const, before: blockSummary(block) };
+      return [{ name, state: to ? 'added' : 'gone', changes: [{ record: '', field: '', ...change }] }];
+    }
+    const changes = blockChanges(from.block, to.block);
+    return changes.length > 0 ? [{ name, state: 'kept', changes }] : [];
+  });
+}
+
+function othersOf({ files }: Workspace): ReadonlyMap<string, PlacedFact<Fact>> {
+  const others = new Map<string, PlacedFact<Fact>>();
+  for (const file of files.values()) {
+    for (const placed of file.others) {
+      const name = otherName(placed);
+      let unique = name;
+      for (let count = 2; others.has(unique); count++) unique = `${name} (${count})`;
+      others.set(unique, placed);
+    }
+  }
+  return others;
+}
+
+function otherName({ fact, block, path }: PlacedFact<Fact>): string {
+  if (fact.kind === 'site') return `site ${fact.name.value}`;
+  const name = headName(block.lines[block.sections[0]!.head]!);
+  const folder = folderOf(path);
+  return fact.kind === 'practice' && folder !== '' ? `${name} in ${folder}` : name;
+}

@@ -1,0 +1,39 @@
+/** Computed figures of a tree, by name, to stand before and after beside each other. */
+
+import { loadUnder } from '../assess/load.ts';
+import { lossAt, strengthOf } from '../assess/strength.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Site, Tree } from '../facts/types.ts';
+import type { Interval } from '../mechanics/interval.ts';
+
+export interface Figure {
+  readonly what: 'strength loss' | 'stress ratio';
+  /** `defect A`, `defect A under R1`. */
+  readonly at: string;
+  /** Share of one. */
+  readonly value: Interval;
+}
+
+/** Figures by `what at`; a prescription that is withdrawn has none. */
+export function figuresOf(
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): ReadonlyMap<string, Figure> {
+  const figures = new Map<string, Figure>();
+  const add = (figure: Figure) => figures.set(`${figure.what} ${figure.at}`, figure);
+  const strength = strengthOf(tree, settings);
+  for (const defect of strength.defects) {
+    const at = `defect ${defect.hollow.defect.id.value}`;
+    add({ what: 'strength loss', at, value: lossAt(defect, strength) });
+  }
+  for (const prescription of tree.prescriptions) {
+    if (prescription.withdrawn) continue;
+    for (const { defect, stressRatio } of loadUnder(tree, prescription, strength, site, settings)?.sections ??
+      []) {
+      const at = `defect ${defect.hollow.defect.id.value} under ${prescription.id.value}`;
+      add({ what: 'stress ratio', at, value: stressRatio });
+    }
+  }
+  return figures;
+}

@@ -1,0 +1,127 @@
+/** What changed in a block, in the words of the notation: records that are new, gone or closed, fields that differ. */
+
+import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
+import { isNaming, namedHeads } from '../../grammar/names.ts';
+import type { Block, BlockLine } from '../../grammar/syntax.ts';
+import { printValues } from '../../grammar/tidy.ts';
+
+export interface Change {
+  /** The record: `defect A`; empty for the tree, site, person itself. */
+  readonly record: string;
+  /** The field: `diameter`; empty where the record as a whole is new or gone. */
+  readonly field: string;
+  /** `closed` and `withdrawn` where a record is kept and says that it is over. */
+  readonly kind: 'new' | 'gone' | 'changed' | 'closed' | 'withdrawn';
+  /** As printed; absent where there was nothing. */
+  readonly before?: string;
+  readonly after?: string;
+}
+
+interface Field {
+  readonly word: string;
+  readonly meaning: string;
+  readonly text: string;
+}
+
+interface Entry {
+  readonly name: string;
+  readonly fields: readonly Field[];
+}
+
+/** Fields that end a record without taking it away. */
+const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
+  closed: 'closed',
+  withdrawn: 'withdrawn',
+};
+
+/** Changes from one state of a block to another; order, formatting, units and comments are none. */
+export function blockChanges(before: Block, after: Block): readonly Change[] {
+  const [first, ...earlier] = recordsOf(before);
+  const [now, ...later] = recordsOf(after);
+  const changes = [...fieldChanges('', first?.fields ?? [], now?.fields ?? [])];
+  const old = new Map(earlier.map(record => [record.name, record]));
+  const kept = new Set<string>();
+  for (const { name, fields } of later) {
+    const same = old.get(name);
+    kept.add(name);
+    if (same) changes.push(...fieldChanges(name, same.fields, fields));
+    else changes.push({ record: name, field: '', kind: 'new', after: summary(fields) });
+  }
+  for (const { name, fields } of earlier) {
+    if (!kept.has(name)) changes.push({ record: name, field: '', kind: 'gone', before: summary(fields) });
+  }
+  return changes;
+}
+
+/** Every record of a block that is new or gone as a whole. */
+export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Change[] =>
+  recordsOf(block)
+    .slice(1)
+    .map(({ name, fields }) => ({
+      record: name,
+      field: '',
+      kind,
+      ...(kind === 'new' ? { after: summary(fields) } : { before: summary(fields) }),
+    }));
+
+/** What a block says of itself, without its records. */
+export const blockSummary = (block: Block): string => summary(recordsOf(block)[0]?.fields ?? []);
+
+const summary = (fields: readonly Field[]): string =>
+  fields.map(({ word, text }) => (text === '' ? word : `${word} ${text}`)).join('; ');
+
+function recordsOf(block: Block): readonly Entry[] {
+  return namedHeads(block).map(({ name, line }, i) => {
+    const head = block.lines[line]!;
+    const fields = block.sections[i]!.fields.map(index => fieldOf(block.lines[index]!));
+    return { name, fields: [...headFields(head), ...fields] };
+  });
+}
+
+const fieldOf = (line: BlockLine): Field =>
+  line.mistake
+    ? { word: line.word ?? '', meaning: lineMeaning(line), text: `(${line.syntax.text.trim()})` }
+    : { word: line.word ?? '', meaning: lineMeaning(line), text: printValues(line) };
+
+/** What a head says beside its name: the kind of a defect, the name of a tree. */
+const headFields = ({ word, values, syntax }: BlockLine): readonly Field[] =>
+  values
+    .filter(value => word !== undefined && !isNaming(word, value))
+    .map(value => ({
+      word: value.name,
+      meaning: valueMeaning(value),
+      text: syntax.text.slice(value.start, value.end),
+    }));
+
+function fieldChanges(record: string, before: readonly Field[], after: readonly Field[]): readonly Change[] {
+  const changes: Change[] = [];
+  const words = new Set([...after, ...before].map(({ word }) => word));
+  for (const word of words) {
+    const [gone, come] = [of(before, word, after), of(after, word, before)];
+    for (let i = 0; i < Math.max(gone.length, come.length); i++) {
+      const [old, now] = [gone[i], come[i]];
+      changes.push({
+        record,
+        field: word,
+        kind: old ? (now ? 'changed' : 'gone') : (ENDS[word] ?? 'new'),
+        ...(old ? { before: old.text } : {}),
+        ...(now ? { after: now.text } : {}),
+      });
+    }
+  }
+  return changes;
+}
+
+/** The fields of this word that the other side does not have; of equal ones as many as it lacks. */
+function of(fields: readonly Field[], word: string, others: readonly Field[]): readonly Field[] {
+  const known = new Map<string, number>();
+  for (const other of others) {
+    if (other.word === word) known.set(other.meaning, (known.get(other.meaning) ?? 0) + 1);
+  }
+  return fields.filter(field => {
+    if (field.word !== word) return false;
+    const left = known.get(field.meaning) ?? 0;
+    known.set(field.meaning, left - 1);
+    return left <= 0;
+  });
+}

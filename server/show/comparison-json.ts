@@ -1,0 +1,73 @@
+/**
+ * A comparison for other programs: the published form of `compare --as json`, described by comparison.schema.json.
+ * A change that could break a reader raises `version`.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Comparison, FigureChange } from '../compare/compare.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import type { Finding } from '../rules/check.ts';
+
+export const COMPARISON_VERSION = 1;
+
+/** @param on day number for which both states were checked @param before and @param after name the two states */
+export function showComparisonJson(
+  { trees, others, came, went }: Comparison,
+  on: number,
+  before: string,
+  after: string,
+): string {
+  const beside = (findings: readonly Finding[]) =>
+    findings.filter(({ tree }) => tree === undefined).map(findingOf);
+  const comparison = {
+    version: COMPARISON_VERSION,
+    on: formatDate(on),
+    before,
+    after,
+    trees: trees.map(tree => ({
+      ...tree,
+      figures: tree.figures.map(figureOf),
+      came: tree.came.map(findingOf),
+      went: tree.went.map(findingOf),
+    })),
+    others,
+    came: beside(came),
+    went: beside(went),
+  };
+  return `${JSON.stringify(comparison, null, 2)}\n`;
+}
+
+const figureOf = ({ what, at, before, after }: FigureChange) => ({
+  what,
+  at,
+  // A member that is undefined is left out of the text.
+  before: before && intervalOf(before),
+  after: after && intervalOf(after),
+});
+
+/** JSON has no infinity: null stands for an end that nobody knows. */
+const intervalOf = ({ low, high }: Interval) => ({ low, high: Number.isFinite(high) ? high : null });
+
+const findingOf = ({
+  rule,
+  level,
+  grade,
+  file,
+  line,
+  tree,
+  subject,
+  message,
+  remedy,
+  accepted,
+}: Finding) => ({
+  rule,
+  level,
+  grade,
+  file,
+  line,
+  tree,
+  subject,
+  message,
+  remedy,
+  accepted: accepted && { ...accepted, until: formatDate(accepted.until) },
+});

@@ -1,0 +1,102 @@
+/** A comparison for a terminal: tree by tree, what was before and what is now. */
+
+import type { Comparison, FigureChange, OtherChange, TreeChange } from '../compare/compare.ts';
+import { showFigure } from '../compare/compare.ts';
+import type { Change } from '../compare/records.ts';
+import type { Finding } from '../rules/check.ts';
+import { acceptedWords } from './accepted.ts';
+import { harmless, type Paint } from './terminal.ts';
+
+export function showComparison({ trees, others, came, went }: Comparison, paint: Paint): string {
+  const beside = {
+    came: came.filter(({ tree }) => tree === undefined),
+    went: went.filter(({ tree }) => tree === undefined),
+  };
+  const parts = [
+    ...trees.map(tree => [heading(tree, paint), ...treeLines(tree, paint)]),
+    ...others.map(other => [paint('bold', harmless(other.name)), ...otherLines(other)]),
+    ...(beside.came.length + beside.went.length > 0
+      ? [[paint('bold', 'Beside the trees'), ...findingLines(beside, paint)]]
+      : []),
+  ];
+  return [...parts.map(lines => lines.map(line => `${line}\n`).join('')), showCounts(trees, came, went)].join(
+    '\n',
+  );
+}
+
+/** `tree 114 "Lawn maple" (Fernhollow Court), formerly 14`. */
+export function treeTitle({ site, tag, name, formerly, from, state, felled }: TreeChange): string {
+  const title = [
+    `tree ${tag}`,
+    ...(name === undefined ? [] : [`"${name}"`]),
+    ...(site === undefined ? [] : [`(${site})`]),
+  ];
+  const notes = [
+    ...(state === 'kept' ? [] : [state === 'added' ? 'added' : 'gone from the record']),
+    ...(felled ? ['felled'] : []),
+    ...(formerly === undefined ? [] : [`formerly ${formerly}`]),
+    ...(from === undefined ? [] : [from === '' ? 'was in no site' : `was in ${from}`]),
+  ];
+  return [title.join(' '), ...notes].join(', ');
+}
+
+const heading = (tree: TreeChange, paint: Paint) => paint('bold', harmless(treeTitle(tree)));
+
+function treeLines(tree: TreeChange, paint: Paint): readonly string[] {
+  return [
+    ...(tree.summary ? [`  ${harmless(tree.summary)}`] : []),
+    ...tree.changes.map(change => `  ${harmless(changeWords(change))}`),
+    ...tree.figures.map(figure => `  ${harmless(figureWords(figure))}`),
+    ...findingLines(tree, paint),
+  ];
+}
+
+const otherLines = ({ changes }: OtherChange): readonly string[] =>
+  changes.map(change => `  ${harmless(changeWords(change))}`);
+
+const KINDS = { new: 'new', gone: 'gone', closed: 'closed', withdrawn: 'withdrawn' } as const;
+
+/** `defect A: diameter 26 in → 28 in`, `defect B: new: cavity; on trunk at 9 ft`. */
+export function changeWords({ record, field, kind, before, after }: Change): string {
+  const where = record === '' ? '' : `${record}: `;
+  if (kind === 'changed') return `${where}${field} ${before} → ${after}`;
+  const what = field === '' || field === kind ? KINDS[kind] : `${field} ${KINDS[kind]}`;
+  const text = after ?? before ?? '';
+  return text === '' ? `${where}${what}` : `${where}${what}: ${text}`;
+}
+
+/** `strength loss at defect A: 12.5 % → 34.3 %`. */
+export function figureWords({ what, at, before, after }: FigureChange): string {
+  const shown = (value: FigureChange['before']) => (value ? showFigure({ what, value }) : 'none');
+  return `${what} at ${at}: ${shown(before)} → ${shown(after)}`;
+}
+
+interface Findings {
+  readonly came: readonly Finding[];
+  readonly went: readonly Finding[];
+}
+
+const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
+
+function findingLines({ came, went }: Findings, paint: Paint): readonly string[] {
+  const line = (sign: string, finding: Finding) => {
+    const { level, message, rule, accepted } = finding;
+    const label = accepted ? paint('dim', 'accepted:') : paint(COLOURS[level], `${level}:`);
+    const by = accepted ? ` ${acceptedWords(accepted)}` : '';
+    return `  ${sign} ${label} ${harmless(message + by)} ${paint('dim', `[${rule}]`)}`;
+  };
+  return [...came.map(finding => line('+', finding)), ...went.map(finding => line('-', finding))];
+}
+
+/** `2 trees changed, 1 added, 0 felled, 0 gone; 3 findings came, 1 went.` */
+export function showCounts(
+  trees: readonly TreeChange[],
+  came: readonly Finding[],
+  went: readonly Finding[],
+): string {
+  const count = (state: TreeChange['state']) => trees.filter(tree => tree.state === state).length;
+  const changed = count('kept');
+  const felled = trees.filter(tree => tree.felled).length;
+  const findings = `${came.length} ${came.length === 1 ? 'finding' : 'findings'} came, ${went.length} went`;
+  return `${changed} ${changed === 1 ? 'tree' : 'trees'} changed, ${count('added')} added, ${felled} felled, ${count('gone')} gone; ${findings}.\n`;
+}
