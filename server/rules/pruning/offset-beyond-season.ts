@@ -26,13 +26,19 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     const sure = atBest.seasons.low > stages;
     const setting = settings.limit(strictest(doseLimitsOf(tree), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
-    const planned = stages === 1 ? 'one season' : `${stages} seasons`;
+    const least = Math.max(1, atBest.seasons.low);
+    const needed =
+      seasons.high === least
+        ? `${least} seasons`
+        : Number.isFinite(seasons.high)
+          ? `${least} to ${seasons.high} seasons`
+          : `${least} seasons or more`;
     yield {
       at: prescription.stages ?? prescription.at,
       grade: sure ? 'exceeds' : 'may exceed',
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
-      message: `Offsetting the loss at ${names} takes ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the foliage, ${sure ? 'more' : 'perhaps more'} than the ${planned} of ${jobName(prescription)} can take under ${showLimit({ setting })} a season.`,
+      message: `Offsetting the loss at ${names} takes ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the foliage: ${needed}, each within ${showLimit({ setting })}; ${jobName(prescription)} has ${stages === 1 ? 'one' : stages}.`,
       remedy:
         atBest.reach === 'out of reach'
           ? 'Pruning cannot give that much: support it, keep people away, leave a lower standing stem or take it down.'
@@ -52,6 +58,7 @@ export const offsetBeyondSeason: Rule = {
   explanation:
     'For open reductions on a tree with hollows that they answer: the foliage that the offsetting reduction takes (see reduction-short-of-offset), at the least and at the worst loss, against what the stages of the prescription may take under the limit for one season by age and vigor. Each season counts on what the last one left; regrowth is not counted. Past the limit total-reduction no pruning is open, and the finding says so.',
   whenNot: 'Dead trees; trees whose height, crown base or spread is not written down.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

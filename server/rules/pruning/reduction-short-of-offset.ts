@@ -37,8 +37,8 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))}.`,
       remedy:
         offset.reach === 'out of reach'
-          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in because what this dose is for.${reading ? ` ${reading}` : ''}`
-          : `State height and spread before and after, and reduce until the stress ratio is 1 (soundwood weigh shows it), or say in because what this dose is for.${reading ? ` ${reading}` : ''}`,
+          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${reading ? ` ${reading}` : ''}`
+          : `State height and spread before and after, and reduce until the stress ratio is 1 (soundwood weigh shows it), or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
     };
   }
 }
@@ -53,6 +53,7 @@ export const reductionShortOfOffset: Rule = {
     'For open reductions that state a dose and no dimensions: finds the smallest reduction of crown length and spread alike that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage, between silhouette and volume. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
   whenNot:
     'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

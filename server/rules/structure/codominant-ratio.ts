@@ -66,6 +66,7 @@ export const codominantRatio: Rule = {
   explanation:
     'For two parts that share a union (union …, with …), takes the thinner diameter over the thicker one and compares it with the limit codominant-ratio. The nearer to 1, the less wood of one stem wraps around the other. It is a warning where the union has included bark or is cracked, else a note.',
   whenNot: 'Parts that name no other in their union, or whose diameters were not read.',
+  looksAt: ['parts'],
   acceptable: true,
   examples: [
     {

@@ -37,6 +37,7 @@ export const joinedUnproved: Rule = {
     'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit strength-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
   whenNot:
     'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
+  looksAt: ['joined'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

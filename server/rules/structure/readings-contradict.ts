@@ -72,6 +72,7 @@ export const readingsContradict: Rule = {
   explanation:
     'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
   whenNot: 'Readings whose ranges leave them a common value.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

@@ -30,6 +30,7 @@ export const strengthLossCubic: Rule = {
 
 Wagener chose the cube, which is more careful than the fourth power of a true hollow cylinder, because decay is seldom a clean cylinder in the middle; he allowed a third for conifers with no other weakness. A void off the centre, or an opening, weakens more than this says.`,
   whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
   examples: [

@@ -44,6 +44,7 @@ export const strengthLossOpening: Rule = {
 
 The formula knows no direction: wind along the opening may take more than it says. It holds for openings up to about a third of the circumference; beyond that the finding says so.`,
   whenNot: 'Closed hollows, for which strength-loss-cubic gives the same; defects without a diameter.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
   examples: [

@@ -35,6 +35,7 @@ export const strengthLossQuartic: Rule = {
 
 It is the mildest of the rules of thumb: a void off the centre, decay that is no clean cylinder, or an opening weakens more than this says.`,
   whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
   examples: [

@@ -1,7 +1,7 @@
 /** Strength that a hollow section has lost, by its own shape. */
 
 import { compassPoint } from '../../../grammar/bearing.ts';
-import { hollowDefects } from '../../assess/hollows.ts';
+import { type Hollow, hollowDefects } from '../../assess/hollows.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
@@ -22,6 +22,10 @@ function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): 
   return settlesDefect(defect, settings)?.text ?? READ;
 }
 
+/** Round, closed and in the middle, as far as was read: it has no weaker side. */
+const isRing = ({ read, cavity, outer }: Hollow): boolean =>
+  read === 'wall' && !cavity.opening && !outer.crossDiameter;
+
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (hollowDefects(tree).length === 0) return;
   const { defects, groups } = strengthOf(tree, settings);
@@ -34,11 +38,11 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: hollow.defect.at,
       grade: judged.standing,
       subject: hollow.defect.id.value,
-      message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}; it is weakest when bent toward ${compassPoint(figures.worstBearing)}.`,
+      message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}${judged.standing !== 'exceeds' || isRing(hollow) ? '' : `; it is weakest when bent toward ${compassPoint(figures.worstBearing)}`}.`,
       remedy: remedyFor(judged, defect, settings),
     };
   }
-  for (const { joined, figures } of groups) {
+  for (const { joined, members, figures } of groups) {
     if (joined.state !== 'proved') continue;
     const judged = judge(figures.joined, 'strength-loss', settings);
     if (judged.standing === 'within') continue;
@@ -48,7 +52,10 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       subject: joined.defects.map(({ value }) => value).join('-'),
       message: `${namesOf(joined.defects)} are one inside: the stem between them has lost ${showValue(judged)} of its bending strength, which ${verb} ${showLimit(judged)}.`,
-      remedy: judged.standing === 'exceeds' ? ACT : READ,
+      remedy:
+        judged.standing === 'exceeds'
+          ? ACT
+          : (members.flatMap(defect => settlesDefect(defect, settings)?.text ?? [])[0] ?? READ),
     };
   }
 }
@@ -63,9 +70,10 @@ export const strengthLossSection: Rule = {
 
 Where the figure straddles the limit, each reading is held at each end of what it allows: the one that decides alone is named, with the value from which on it does. Cavities proved to be one inside are drawn with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
 
-The limit was set for d³/D³. A section sees what that rule does not: a void off the centre, an opening, an oval stem.`,
+The limit was set for d³/D³. A section sees what that rule does not: a void off center, an opening, an oval stem.`,
   whenNot:
     'Defects at which no diameter was read; defects that are closed or healed. What the tree grew around the hollow since it was read is in no figure.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

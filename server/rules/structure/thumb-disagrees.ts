@@ -49,7 +49,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       subject: fact.id.value,
       message: `${showHollow(defect.hollow)}: by its section ${showValue(section)} of the strength is gone, which ${isWorse ? 'exceeds' : 'keeps within'} the limit; ${list(others)} ${isWorse ? 'would keep within it' : 'would exceed it'}.`,
       remedy: isWorse
-        ? 'Go by the section: the rules of thumb see neither a void off the centre nor which way the opening faces.'
+        ? 'Go by the section: the rules of thumb see neither a void off center nor which way the opening faces.'
         : 'Do not condemn it by the rule of thumb alone: see that the readings behind the section are good.',
     };
   }
@@ -64,11 +64,12 @@ export const thumbDisagrees: Rule = {
   explanation:
     'Compares, for each hollow of which a section can be drawn, the strength loss by section with d³/D³ and the rule with the opening, all three against the limit strength-loss, and with t/R against wall-ratio. Where the section surely keeps to the limit and a rule of thumb surely does not, or the other way round, both are named. The rules of thumb hold for one round hollow in the middle; measured sections of decayed trees were told wrongly by each of them.',
   whenNot: 'Figures that straddle a limit: nobody knows yet whether they disagree.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
     {
-      title: 'A void far off the centre: the section has lost more than the mean wall tells',
+      title: 'A void far off center: the section has lost more than the mean wall tells',
       text: `tree 611
   inspection 2026-05-04 from ground
   defect A decay #! note stated

@@ -34,6 +34,7 @@ export const wallRatio: Rule = {
 0.30 was found on stems that broke and stems that stood, under full crowns. Many old trees with small crowns stand with thinner walls, so a finding asks for a measurement and a look at the load, and is no verdict.`,
   whenNot:
     'Open cavities, for which t/R does not hold: see strength-loss-opening. Hollows of which no wall or no diameter was read.',
+  looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
   examples: [
