@@ -1,9 +1,11 @@
 /** Crowns raised until too little of the tree carries leaves. */
 
+import { unitOf } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
+import { downTo } from '../../assess/hollows.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
 import { interval } from '../../mechanics/interval.ts';
 import { liveCrownRatio } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
@@ -27,21 +29,17 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
     // The base that keeps the limit on the shortest tree that the readings allow.
-    const highest = downToTenth(above.low * (1 - judged.setting.value));
+    const highest = downTo(above.low * (1 - judged.setting.value), base.to.value.unit ?? unitOf('m')!);
     yield {
       at: { start: base.start, end: base.end },
       grade: judged.standing,
       level: sure ? 'warning' : 'note',
       subject: id.value,
       message: `${capital(jobName(prescription))} leaves live crown on ${showValue(judged)} of the height, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}.`,
-      remedy: `Raise to ${lengthLike(highest, base.to.value)} or less, or clear the way by shortening single low limbs.`,
+      remedy: `Raise to ${highest} or less, or clear the way by shortening single low limbs.`,
     };
   }
 }
-
-const TENTHS = 10;
-/** Rounded down to a tenth of a metre: never towards too much. */
-const downToTenth = (metres: number): number => Math.floor(metres * TENTHS) / TENTHS;
 
 export const raiseTooFar: Rule = {
   name: 'raise-too-far',
@@ -53,6 +51,7 @@ export const raiseTooFar: Rule = {
     'For open prescriptions that change the base of the crown, compares the length of crown left, over the height of the tree (the new height where the prescription changes it), with the limit raised-crown-ratio. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. What is left unknown of height or base makes the finding may exceed.',
   whenNot:
     'Street trees that an ordinance wants clear to a height: accept the finding with the ordinance as the reason.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -7,21 +7,19 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Days: a whole growing season lies between. */
-const SEASON_APART = 365;
-
 /** Whether a season lies between the two, as far as their days are stated. */
-const areApart = (a: Prescription, b: Prescription): boolean =>
+const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
   a.between !== undefined &&
   b.between !== undefined &&
-  (a.between.from - b.between.to >= SEASON_APART || b.between.from - a.between.to >= SEASON_APART);
+  (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length < 2) return;
   const open = openPrescriptions(tree);
+  const season = settings.limit('stage-interval').value;
   for (const thinning of open) {
     if (thinning.kind.value !== 'thin') continue;
-    const reduction = open.find(other => other.kind.value === 'reduce' && !areApart(other, thinning));
+    const reduction = open.find(other => other.kind.value === 'reduce' && !areApart(other, thinning, season));
     if (!reduction) continue;
     yield {
       at: thinning.at,
@@ -41,8 +39,9 @@ export const reductionAndThinning: Rule = {
   summary: 'one crown reduced and thinned at once',
   sources: [cite('bs-3998-2010'), cite('practice')],
   explanation:
-    'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose.',
+    'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose. Work that lies as far apart as two stages of a reduction (the limit stage-interval) is not together.',
   whenNot: 'Work that lies a year or more apart; deadwood, which is cleaned.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

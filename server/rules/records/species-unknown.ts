@@ -2,7 +2,7 @@
 
 import { near } from '../../../grammar/nearest.ts';
 import type { SpeciesName } from '../../../grammar/species.ts';
-import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/index.ts';
+import { cite, genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
@@ -61,7 +61,7 @@ export const speciesUnknown: Rule = {
   group: 'records',
   level: 'warning',
   summary: 'a botanical name that is not known, or nearly another one',
-  sources: [],
+  sources: [cite('practice')],
   explanation:
     'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a slip of the pen, and the one that was meant is named. A genus that is not in the table is a note: rules on pests, cuts and wood have nothing to work on.',
   whenNot: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
