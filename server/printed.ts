@@ -2,6 +2,7 @@
 
 import { languageConfiguration, snippets, textMateGrammar } from '../grammar/editing.ts';
 import { notationReference } from '../grammar/reference.ts';
+import { checksPage } from './checks-reference.ts';
 import { limitsTable } from './rules/limits-reference.ts';
 import { rulePage, rulesTable } from './rules/reference.ts';
 import { RULES } from './rules/registry.ts';
@@ -16,5 +17,6 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['client/snippets.json', json(snippets())],
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/practice/LIMITS.md', limitsTable()],
+    ['server/mechanics/CHECKS.md', checksPage()],
     ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),
   ]);
