@@ -27,7 +27,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (tree.defects.length === 0) return;
   for (const defect of openDefects(tree)) {
     const { height, kind } = defect;
-    if (!height || !NEEDS_A_NEAR_LOOK.has(kind.value)) continue;
+    if (!height || height.value.form === 'unseen' || !NEEDS_A_NEAR_LOOK.has(kind.value)) continue;
     const judged = judge(readingOf(height, settings), 'ground-sight', settings);
     if (judged.standing === 'within') continue;
     const looks = inspectionsOf(tree, defect);
@@ -54,6 +54,7 @@ export const groundOnly: Rule = {
   explanation:
     'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or to take it away, answers.',
   whenNot: 'Dead wood and hangers, which are told from below.',
+  looksAt: ['defects'],
   acceptable: true,
   examples: [
     {

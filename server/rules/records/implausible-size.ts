@@ -98,7 +98,8 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   const tall = readingOf(height, settings);
   if (crownBase) {
     const base = readingOf(crownBase, settings);
-    if (base.high >= tall.low) {
+    // What nobody measured tells nothing.
+    if (tall.low > 0 && Number.isFinite(base.high) && base.high >= tall.low) {
       const sure = base.low >= tall.high;
       yield {
         at: crownBase,
@@ -187,7 +188,7 @@ tree 457
 `,
     },
     {
-      title: 'A tall fir, a snag, a shrub of many stems, a whip',
+      title: 'A tall fir, a snag, a shrub of many stems, a whip, sizes unseen',
       text: `tree 458
   species Pseudotsuga menziesii
   dbh 58 in
@@ -207,6 +208,11 @@ tree 460
 tree 461
   dbh 0.4 in
   height 7 ft
+
+tree 462
+  dbh unseen
+  height unseen
+  crown from 12 ft, 30 ft wide
 `,
     },
   ],
