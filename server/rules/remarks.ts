@@ -2,6 +2,7 @@
 
 import type { Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
+import { aspectsOf, concerns } from './aspects.ts';
 import type { TreeContext } from './context.ts';
 import { RULES, ruleNamed, ruleNames } from './registry.ts';
 import type { AcceptUse, Level, Report, Rule } from './rule.ts';
@@ -42,9 +43,7 @@ const NONE: readonly Remark[] = [];
 function judged(context: TreeContext): readonly Remark[] {
   const { tree, settings } = context;
   let remarks: Remark[] | undefined;
-  for (const rule of RULES) {
-    const severity = severityOf(rule, settings);
-    if (severity === 'off') continue;
+  for (const { rule, severity } of rulesFor(settings, aspectsOf(tree))) {
     try {
       for (const report of rule.check(context)) (remarks ??= []).push(remark(rule, report, severity));
     } catch (error) {
@@ -52,6 +51,27 @@ function judged(context: TreeContext): readonly Remark[] {
     }
   }
   return tree.accepts.length > 0 ? withExceptions(remarks ?? [], context) : (remarks ?? NONE);
+}
+
+interface Asked {
+  readonly rule: Rule;
+  readonly severity: Level | undefined;
+}
+
+const asked = new WeakMap<Settings, Map<number, readonly Asked[]>>();
+
+/** The rules to ask about trees with these aspects: trees are many, kinds of them few. */
+function rulesFor(settings: Settings, aspects: number): readonly Asked[] {
+  let byAspects = asked.get(settings);
+  if (!byAspects) asked.set(settings, (byAspects = new Map()));
+  const known = byAspects.get(aspects);
+  if (known) return known;
+  const rules = RULES.flatMap((rule): Asked[] => {
+    const severity = concerns(rule, aspects) ? severityOf(rule, settings) : 'off';
+    return severity === 'off' ? [] : [{ rule, severity }];
+  });
+  byAspects.set(aspects, rules);
+  return rules;
 }
 
 /**

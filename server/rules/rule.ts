@@ -4,6 +4,7 @@ import type { Span } from '../../grammar/text.ts';
 import type { Accept } from '../facts/types.ts';
 import type { PlacedFact } from '../facts/workspace.ts';
 import type { Citation } from '../practice/index.ts';
+import type { Aspect } from './aspects.ts';
 import type { AcceptContext, TreeContext, WorkspaceContext } from './context.ts';
 
 export type Level = 'error' | 'warning' | 'note';
@@ -81,6 +82,11 @@ export interface Rule {
   /** Paragraphs: what it looks at, why, how it is computed. */
   readonly explanation: string;
   readonly whenNot: string;
+  /**
+   * `check` is asked only about trees that have one of these, since it has nothing to say about others; about
+   * every tree where this is left out, about none where it is empty.
+   */
+  readonly looksAt?: readonly Aspect[];
   /** Can it be accepted by a record? Legal prohibitions can't. */
   readonly acceptable: boolean;
   /** The caution that a legal or safety finding carries. */

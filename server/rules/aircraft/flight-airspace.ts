@@ -36,6 +36,7 @@ export const flightAirspace: Rule = {
 
 Where the site says nothing about its airspace the rule is silent. The law is that of the United States; where the region is another country the finding is a warning.`,
   whenNot: 'Never in controlled airspace: an authorization takes minutes where it can be had at all.',
+  looksAt: ['flights'],
   acceptable: false,
   caution: 'The pilot in command looks up the airspace before every flight; closures change by the day.',
   examples: [

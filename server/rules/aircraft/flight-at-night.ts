@@ -30,6 +30,7 @@ export const flightAtNight: Rule = {
   sources: [cite('part-107')],
   explanation: `Looks at flights marked "at night". ${aircraftRule('107.29')!.summary} The light and the training are not in the notation, so whoever answers for the flight accepts the finding with them as its reason.`,
   whenNot: 'Thermal flights for roosts or nests, which are made in the dark on purpose: accept them.',
+  looksAt: ['flights'],
   acceptable: true,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
   examples: [

@@ -42,6 +42,7 @@ export const flightHeight: Rule = {
 The law is that of the United States. Where the region is another country the finding is a warning: the law of the place decides, and a practice block can set its limit.`,
   whenNot:
     'Flights above a structure within 400 ft of it: write the structure in a note and set the limit for its folder.',
+  looksAt: ['flights'],
   acceptable: false,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
   examples: [

@@ -34,6 +34,7 @@ export const flightOverPeople: Rule = {
 The law is that of the United States; where the region is another country the finding is a warning, and the law of the place decides.`,
   whenNot:
     'Aircraft of a category for flight over people: do not mark the flight, and write the category in a note.',
+  looksAt: ['flights'],
   acceptable: false,
   caution: 'A falling drone kills: the pilot in command answers for everybody below.',
   examples: [

@@ -46,6 +46,7 @@ export const flightPark: Rule = {
   sources: [cite('nps-14-05'), cite('practice')],
   explanation: `Looks at flights where the site's grounds are a national or a public park and the permission is not that of the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often as strict: a warning.`,
   whenNot: 'Where the ordinance of the park allows flights for its own upkeep, write permission authority.',
+  looksAt: ['flights'],
   acceptable: false,
   caution: 'What a park allows is decided by its authority and by the law of the place.',
   examples: [

@@ -51,6 +51,7 @@ export const flightPermission: Rule = {
   explanation:
     'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission, or without a flown line, is a warning.',
   whenNot: 'Where the client’s order covers the flights, write permission owner.',
+  looksAt: ['flights'],
   acceptable: true,
   caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
   examples: [

@@ -104,6 +104,7 @@ export const conductorCrew: Rule = {
 Where an open prescription is inside the approach distance itself, or may be, the rule conductor-distance speaks instead.`,
   whenNot:
     'Where the work keeps to the far side of the crown: state the distance to the work, not to the crown.',
+  looksAt: ['conductors'],
   acceptable: true,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; the person on site decides how near the work may come.',

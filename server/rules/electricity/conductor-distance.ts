@@ -71,6 +71,7 @@ Work in the crown comes nearer to the line than the crown itself: branches swing
 
 The law is that of the United States; where the law of the place asks for more, that holds.`,
   whenNot: 'Never: have the line made dead, or send people who are trained for it.',
+  looksAt: ['conductors'],
   acceptable: false,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; low voltage and insulation kill too. Keep away and call the owner.',

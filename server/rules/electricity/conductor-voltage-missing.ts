@@ -32,6 +32,7 @@ export const conductorVoltageMissing: Rule = {
   explanation:
     'Looks at the conductors of standing trees. The distance that people keep grows with the voltage, and the look of a line does not tell it: only its owner does.',
   whenNot: 'Telephone and fibre lines carry no mains voltage: write them as a note, not as a conductor.',
+  looksAt: ['conductors'],
   acceptable: true,
   caution: 'Treat every line as live and of the highest voltage until its owner has said otherwise.',
   examples: [

@@ -56,6 +56,7 @@ export const fallZoneConductor: Rule = {
 
 The finding exceeds where the line is inside the reach at every distance that the readings allow. It holds for line clearance crews too: a tree in a live line is a danger to everybody around.`,
   whenNot: 'Where the line is dead on every day of the work, the rule is silent by itself.',
+  looksAt: ['conductors'],
   acceptable: false,
   caution:
     'Nobody touches a tree that lies in a line, nor comes near it, until the owner has said that the line is dead.',

@@ -28,6 +28,7 @@ export const followUpMissingDue: Rule = {
   explanation:
     'A follow-up that is neither done nor due stands in no calendar and is never late. The day is what turns a good intention into a task.',
   whenNot: 'Follow-ups that are done; felled trees.',
+  looksAt: ['follow-ups'],
   acceptable: true,
   examples: [
     {

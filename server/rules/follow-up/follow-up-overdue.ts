@@ -31,6 +31,7 @@ export const followUpOverdue: Rule = {
   explanation:
     'A follow-up says that a decision waits for more evidence. Its day is past and no day of doing it is written down: whatever rests on it rests on less than was thought necessary.',
   whenNot: 'Felled trees. What was overtaken by other work is taken out of the record, or marked done.',
+  looksAt: ['follow-ups'],
   acceptable: true,
   examples: [
     {

@@ -36,6 +36,7 @@ export const reinspectionOverdue: Rule = {
   explanation:
     'Compares the age of the last inspection of a tree that has a defect, neither closed nor healed, with the limit inspection-interval. A re-inspection or a climbing inspection done as a follow-up counts as a look; other readings of one defect do not stand in for the whole tree.',
   whenNot: 'Trees without any inspection on record, without open defects, or felled.',
+  looksAt: ['defects'],
   acceptable: true,
   examples: [
     {

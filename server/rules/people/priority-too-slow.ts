@@ -70,6 +70,7 @@ export const priorityTooSlow: Rule = {
 
 How many days each priority means is common practice; the limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold it.`,
   whenNot: 'Where the target is closed off until the work: rate the risk again with the target out of use.',
+  looksAt: ['risks'],
   acceptable: true,
   caution:
     'A rating says what was judged on one day: the person on site decides whether the target is closed at once.',

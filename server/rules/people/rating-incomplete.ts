@@ -38,6 +38,7 @@ export const ratingIncomplete: Rule = {
   explanation:
     'Looks at every risk of a standing tree and names what is missing of failure, impact, consequences and rating. Nobody can follow a rating whose inputs are not written down; where the three inputs are there, the remedy says which rating they give.',
   whenNot: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
+  looksAt: ['risks'],
   acceptable: true,
   examples: [
     {

@@ -37,6 +37,7 @@ export const ratingMismatch: Rule = {
 The places of the cells of the second matrix are from memory.`,
   whenNot:
     'Where a rating comes from another method with other words, leave the three inputs out and write the method in a note.',
+  looksAt: ['risks'],
   acceptable: true,
   examples: [
     {

@@ -123,6 +123,7 @@ export const unqualifiedPerson: Rule = {
 A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it.`,
   whenNot:
     'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
+  looksAt: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
   caution: 'A qualification on record is not proof of it: look at the certificate.',
   examples: [

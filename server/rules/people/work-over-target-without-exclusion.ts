@@ -123,6 +123,7 @@ export const workOverTargetWithoutExclusion: Rule = {
 A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals, and an unknown distance is within reach. No exclusion at a felling is an error, at pruning a warning.`,
   whenNot:
     'Targets that can’t be cleared, such as buildings, are not protected by an exclusion: state the piece and lower it.',
+  looksAt: ['targets'],
   acceptable: true,
   caution:
     'Felling, climbing and rigging are deadly work for qualified crews; what is kept clear is decided by the person on site, and wood can fly farther than the figures here.',

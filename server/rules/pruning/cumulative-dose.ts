@@ -57,6 +57,7 @@ export const cumulativeDose: Rule = {
 
 Work of which neither record nor prescription gives a dose may have taken anything: the sum then may exceed, and the record that would settle it is named. It is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
   whenNot: 'Dead trees, pollards, monoliths; a single dose, which is for season-dose.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

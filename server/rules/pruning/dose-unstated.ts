@@ -34,6 +34,7 @@ export const doseUnstated: Rule = {
   explanation:
     'An open prescription to reduce or thin that gives neither a dose nor a new height or spread leaves the crew to guess, and every limit on doses and every figure on wind and views has nothing to work on.',
   whenNot: 'Cleaning, raising and restoring, which are told by what is removed; dead trees.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -93,6 +93,7 @@ export const pruningSeason: Rule = {
 All days in a window exceed, some of them may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Painted wounds lower the finding where paint is right.`,
   whenNot:
     'Felling and monoliths; dead trees. Regions for which no window is in the table are silent, which does not mean that no wilt is there.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

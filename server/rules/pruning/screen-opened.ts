@@ -42,6 +42,7 @@ export const screenOpened: Rule = {
   explanation:
     'For a view to hide, the lines of sight from the eye to the bottom and the top of what shall stay hidden pass the stem at e + (o − e) · a / (a + b): e the height of the eye, a its distance, o the height looked at, b its distance beyond. What the crown covers between them is hidden. The share lost under an open prescription, from the crown as it stands to the crown that its height and base leave, stands against the limit screen-loss. Felling hides nothing any more.',
   whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  looksAt: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [

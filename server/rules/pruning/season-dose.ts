@@ -63,6 +63,7 @@ export const seasonDose: Rule = {
 Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -53,6 +53,7 @@ export const totalReduction: Rule = {
   explanation:
     'For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval, from 1 − kh·kw by silhouette to 1 − kh·kw² by volume; without them the dose does. Stages spread the shock, not the loss.',
   whenNot: 'Pollards, monoliths and felling; dead trees.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

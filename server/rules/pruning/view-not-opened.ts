@@ -36,6 +36,7 @@ export const viewNotOpened: Rule = {
   explanation:
     'For a view to open, the share of it that the crown still hides after an open prescription that states height, spread or base, by the lines of sight that screen-opened draws, against the limit view-left-hidden.',
   whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  looksAt: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [

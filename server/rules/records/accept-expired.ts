@@ -32,6 +32,7 @@ export const acceptExpired: Rule = {
   sources: [],
   explanation: `An exception ends by itself on the day that it names, which still belongs to it. From the next day on, what it covered is reported again, and so is the exception until it is taken out or decided anew.`,
   whenNot: 'Never: the history of the file keeps old exceptions.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

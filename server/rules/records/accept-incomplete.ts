@@ -26,6 +26,7 @@ export const acceptIncomplete: Rule = {
   sources: [],
   explanation: `An exception is a decision that somebody answers for, for a time. It holds where it names its last day, the person and the reason; without one of them, the finding stands. The reason has a rule of its own, missing-reason.`,
   whenNot: 'Never.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

@@ -57,6 +57,7 @@ export const acceptNotAllowed: Rule = {
   sources: [],
   explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record, and a practice block does not change the severity of such a prohibition. The exception is passed over; what it should cover is still reported.`,
   whenNot: 'Never.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

@@ -26,6 +26,7 @@ export const acceptStale: Rule = {
   sources: [],
   explanation: `An exception is compared with what its rule reports today: the same rule and, where it names one, the same subject. One that covers nothing was overtaken by events, or never fitted; left in place it would silently cover the next finding of that kind.`,
   whenNot: 'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

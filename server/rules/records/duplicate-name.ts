@@ -124,6 +124,7 @@ export const duplicateName: Rule = {
   sources: [],
   explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and a practice block gives each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported.`,
   whenNot: 'Names of different kinds, or of different trees, may be the same.',
+  looksAt: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,
   examples: [
     {

@@ -52,6 +52,7 @@ export const limitUnit: Rule = {
   sources: [],
   explanation: `Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one figure of that dimension, in any unit. A figure of another dimension, an estimate or a range is no limit: it is passed over, and what would have been in force without it stays in force.`,
   whenNot: 'Never.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

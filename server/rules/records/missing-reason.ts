@@ -47,6 +47,7 @@ export const missingReason: Rule = {
   explanation: `A practice block departs from limits that have a source, and an accept from a rule. Both hold only as well as their reason, which belongs beside them. A limit without a reason still applies; an exception without one does not hold.`,
   whenNot:
     'Where the office keeps its reasons elsewhere, give this rule another severity, with that as the reason.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

@@ -40,6 +40,7 @@ export const tagReuse: Rule = {
   explanation:
     'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their day: one that changes hands sends a crew to the wrong tree.',
   whenNot: 'Trees of different sites.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

@@ -36,6 +36,7 @@ export const unknownLimit: Rule = {
   sources: [],
   explanation: `A practice block gives limits by name. A name that the table of limits does not have would be without effect while its writer relies on it; the nearest name is offered.`,
   whenNot: 'Never.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

@@ -48,6 +48,7 @@ export const unknownRule: Rule = {
   sources: [],
   explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
   whenNot: 'Never.',
+  looksAt: [],
   acceptable: false,
   examples: [
     {

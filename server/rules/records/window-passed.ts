@@ -34,6 +34,7 @@ export const windowPassed: Rule = {
   explanation:
     'Looks at open prescriptions that send somebody to the tree and whose last day is past. Either the work was done and nobody wrote it down, or the tree still waits for it: the two look alike in the record and could not differ more under the tree.',
   whenNot: 'Prescriptions to keep or watch; work in stages that has begun; withdrawn or replaced ones.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {

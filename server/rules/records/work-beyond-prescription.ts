@@ -86,6 +86,7 @@ export const workBeyondPrescription: Rule = {
   explanation:
     'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
   whenNot: 'Work that did less than was prescribed; what only one of the two states.',
+  looksAt: ['works'],
   acceptable: true,
   examples: [
     {

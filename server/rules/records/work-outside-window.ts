@@ -39,6 +39,7 @@ export const workOutsideWindow: Rule = {
   explanation:
     'Compares the day of work of the last year with the window of its prescription. The window was chosen for seasons, permits, switched-off lines and checks: on another day none of them is certain to hold.',
   whenNot: 'Later stages of work in stages; prescriptions without a window.',
+  looksAt: ['works'],
   acceptable: true,
   examples: [
     {

@@ -53,6 +53,7 @@ export const batCheckStale: Rule = {
   explanation:
     'For work on trees with places where bats may roost, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change their roosts within days. Work that begins after the check has lapsed exceeds, work that goes on after that may exceed; in the maternity season at full weight, outside of it a level lower, and as a note where the next check is planned in time.',
   whenNot: 'Work of which no days are stated.',
+  looksAt: ['bat checks'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [

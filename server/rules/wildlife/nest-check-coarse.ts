@@ -82,6 +82,7 @@ export const nestCheckCoarse: Rule = {
 A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
   whenNot:
     'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are not written; checks that no work rests on.',
+  looksAt: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

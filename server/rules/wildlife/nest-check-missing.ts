@@ -74,6 +74,7 @@ A job wholly in the season exceeds; one whose window has days outside it may exc
 The season is custom unless its source is a statute; what the law protects is the nest in use, at any season.`,
   whenNot:
     'Prescriptions without a window, which have no days to compare; work under prescriptions that leave the tree as it is.',
+  looksAt: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

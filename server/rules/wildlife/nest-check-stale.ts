@@ -59,6 +59,7 @@ export const nestCheckStale: Rule = {
 
 Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named.`,
   whenNot: 'Work out of the nesting season. Without any check nest-check-missing speaks.',
+  looksAt: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import type { Tree } from '../../../server/facts/types.ts';
+import { buildWorkspace, readFile } from '../../../server/facts/workspace.ts';
+import { type Aspect, aspectsOf, concerns } from '../../../server/rules/aspects.ts';
+import { treeContext } from '../../../server/rules/check.ts';
+import { RULES } from '../../../server/rules/registry.ts';
+
+/** 2026-06-01. */
+const TODAY = 20605;
+
+const contexts = RULES.flatMap(({ examples }) => examples).flatMap(({ text }) => {
+  const file = readFile('example.wood', text);
+  const workspace = buildWorkspace([file]);
+  return file.trees.map(({ fact }) => treeContext(workspace, file, fact, TODAY));
+});
+
+const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
+  defects: tree => ({ ...tree, defects: [] }),
+  joined: tree => ({ ...tree, joined: [] }),
+  parts: tree => ({ ...tree, parts: [] }),
+  targets: tree => ({ ...tree, targets: [] }),
+  risks: tree => ({ ...tree, risks: [] }),
+  conductors: tree => ({ ...tree, conductors: [] }),
+  'nest checks': tree => ({ ...tree, nestChecks: [] }),
+  'bat checks': tree => ({ ...tree, batChecks: [] }),
+  views: tree => ({ ...tree, views: [] }),
+  prescriptions: tree => ({ ...tree, prescriptions: [] }),
+  works: tree => ({ ...tree, works: [] }),
+  'follow-ups': tree => ({ ...tree, followUps: [] }),
+  flights: tree => ({
+    ...tree,
+    inspections: tree.inspections.filter(({ from, flown }) => from !== 'drone' && !flown),
+  }),
+};
+
+describe('a rule says nothing about a tree that has nothing of what it looks at', () => {
+  for (const rule of RULES) {
+    const { looksAt } = rule;
+    if (looksAt === undefined) continue;
+    it(rule.name, () => {
+      expect(contexts.length).toBeGreaterThan(100);
+      for (const context of contexts) {
+        const tree = looksAt.reduce((left, aspect) => WITHOUT[aspect](left), context.tree);
+        expect(concerns(rule, aspectsOf(tree))).toBe(false);
+        expect([...rule.check({ ...context, tree })]).toEqual([]);
+      }
+    });
+  }
+});
+
+it('a tree has the aspects that its records give it', () => {
+  for (const { tree } of contexts) {
+    for (const [aspect, without] of Object.entries(WITHOUT) as [Aspect, (tree: Tree) => Tree][]) {
+      const lost = aspectsOf(tree) & ~aspectsOf(without(tree));
+      const asks = { ...RULES[0]!, looksAt: [aspect] };
+      expect(lost !== 0).toBe(concerns(asks, aspectsOf(tree)));
+    }
+  }
+});
