@@ -96,6 +96,19 @@ function commands(io: Io, done: (code: number) => void): Command {
     );
 
   program
+    .command('report')
+    .description('write one HTML page for the owner, the crew and the office')
+    .argument('[paths...]', 'files and folders (default: this folder)')
+    .addOption(onOption())
+    .addOption(
+      new Option('--for <reader>', 'whom it is for')
+        .choices(['client', 'crew', 'office', 'all'])
+        .default('all'),
+    )
+    .option('--to <file>', 'write the page to a file')
+    .action(async (paths, options) => done(await (await import('./report.ts')).report(paths, options, io)));
+
+  program
     .command('tidy')
     .description('put inventories into their canonical print')
     .argument('[paths...]', 'files and folders (default: this folder)')

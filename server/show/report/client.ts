@@ -1,0 +1,212 @@
+/** The part for the owner: what we saw, what we could not see, what it means, what is open, what we advise. */
+
+import { compassPoint } from '../../../grammar/bearing.ts';
+import { formatDate } from '../../../grammar/dates.ts';
+import { openDefects, openFollowUps } from '../../assess/evidence.ts';
+import { showLimit } from '../../assess/judge.ts';
+import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
+import { lossAt } from '../../assess/strength.ts';
+import { acceptedWords } from '../accepted.ts';
+import { numberText, ratioText, shareText } from '../figures.ts';
+import { WEIGH_CAUTION } from '../weigh.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { html, imageOf, type Markup } from './html.ts';
+import { linkTo, list, pairs, sites, table } from './parts.ts';
+import { planOf } from './plan.ts';
+import {
+  capital,
+  defectName,
+  defectReadings,
+  inspectionWords,
+  personWords,
+  prescriptionItems,
+  quoted,
+  say,
+  sizeWords,
+  speciesOf,
+  treeTitle,
+  unseenWords,
+  windowWords,
+} from './words.ts';
+
+/** Trees that the owner has to read about; the others are only listed. */
+export const hasChapter = ({ tree, findings }: ReportTree): boolean =>
+  openDefects(tree).length > 0 ||
+  openPrescriptionsOfAnyKind(tree).length > 0 ||
+  openFollowUps(tree).length > 0 ||
+  currentRisks(tree).length > 0 ||
+  findings.some(({ level }) => level === 'error');
+
+export function clientPart(data: ReportData): Markup {
+  const chapters = data.trees.filter(hasChapter);
+  const others = data.trees.filter(tree => !hasChapter(tree));
+  return html`<section id="client" aria-labelledby="client-title">
+    <h2 id="client-title">For the owner</h2>
+    <p class="lead">${summaryOf(data, chapters.length)}</p>
+    ${sites(data.trees).map(({ name, trees }) => planOf(name, trees))}
+    ${chapters.map(entry => chapterOf(entry, data))}
+    ${
+      others.length > 0 &&
+      html`<section>
+        <h3>Trees of which nothing is open</h3>
+        ${table(
+          'Trees of which nothing is open',
+          ['Tree', 'Species', 'Last inspection'],
+          others.map(({ tree }) => {
+            const last = tree.inspections.at(-1);
+            const looked = last ? inspectionWords(last, data) : 'none on record';
+            return [
+              treeTitle(tree),
+              html`<i>${speciesOf(tree)}</i>`,
+              tree.felled ? `felled ${formatDate(tree.felled.value)}` : looked,
+            ];
+          }),
+        )}
+      </section>`
+    }
+    <aside class="caution"><h3>How to read the figures</h3>
+      <p>Where a figure has two ends, as in 31..64 %, the truth lies anywhere between them: the readings allow no more. ${WEIGH_CAUTION}</p>
+    </aside>
+  </section>`;
+}
+
+function summaryOf({ trees, on }: ReportData, chapters: number): string {
+  const count = (number: number, one: string, many: string) => `${number} ${number === 1 ? one : many}`;
+  const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
+  const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
+  return `${count(trees.length, 'tree', 'trees')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${count(work, 'prescription', 'prescriptions')} and ${count(looks, 'further look', 'further looks')}.`;
+}
+
+function chapterOf(entry: ReportTree, data: ReportData): Markup {
+  const { tree, elevation, sections, photos } = entry;
+  const pictures = [...(elevation ? [elevation] : []), ...sections];
+  const cautions = [...new Set(entry.findings.flatMap(({ caution }) => caution ?? []))];
+  return html`<article class="tree" id=${linkTo(entry, data)}>
+    <h3>${treeTitle(tree)}</h3>
+    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.</p>
+    ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
+    <h4>What we saw</h4>
+    ${seen(entry, data)}
+    ${photos.map(({ path, image }) =>
+      'address' in image
+        ? html`<figure class="photo"><img src=${image.address} alt=${`Photograph ${path} of tree ${tree.tag.value}`} /><figcaption>${path}</figcaption></figure>`
+        : html`<p class="quiet">Photograph ${path}: ${image.missing}.</p>`,
+    )}
+    <h4>What we could not see</h4>
+    ${list(unseenWords(tree), 'No inspection names anything that could not be seen. What is hidden inside wood or soil is seen only where it was probed.')}
+    <h4>What it means</h4>
+    ${meaning(entry)}
+    <h4>What is open</h4>
+    ${options(entry)}
+    ${toSettle(entry)}
+    <h4>What we advise</h4>
+    ${advice(entry, data)}
+    ${cautions.length > 0 && html`<div class="caution"><h4>Cautions</h4>${list(cautions)}</div>`}
+  </article>`;
+}
+
+function seen({ tree }: ReportTree, data: ReportData): Markup {
+  const defects = openDefects(tree).map(
+    defect =>
+      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.</li>`,
+  );
+  const joined = tree.joined.map(
+    ({ defects: ids, state }) =>
+      html`<li>One hollow inside, ${state}: ${ids.map(({ value }) => value).join(' and ')}.</li>`,
+  );
+  const parts = tree.parts.flatMap(part =>
+    part.union
+      ? [
+          html`<li>${capital(part.kind)} ${part.name.value}: union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}.</li>`,
+        ]
+      : [],
+  );
+  const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));
+  return html`<div>
+    <p>Inspected ${looked.length > 0 ? looked.join('; ') : ': no inspection is on record'}.</p>
+    ${defects.length + parts.length > 0 ? html`<ul>${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
+  </div>`;
+}
+
+function meaning({ tree, assessment: { strength }, settings }: ReportTree): Markup {
+  const losses = strength.defects.map(defect => [
+    defect.hollow.defect.id.value,
+    shareText(lossAt(defect, strength)),
+    compassPoint(defect.figures.worstBearing),
+  ]);
+  const risks = currentRisks(tree).map(
+    risk =>
+      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${say(risk.within)}` : ''}.`,
+  );
+  const targets = tree.targets.map(({ name, distance, occupied }) =>
+    [
+      quoted(name.value),
+      distance ? `${say(distance)} away` : 'at a distance not stated',
+      ...(occupied ? [`occupied: ${occupied.value}`] : []),
+    ].join(', '),
+  );
+  return html`<div>
+    ${
+      losses.length > 0 &&
+      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('strength-loss') })}.</p>
+      ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Worst when bent to'], losses)}</div>`
+    }
+    ${losses.length === 0 && html`<p>No section of a hollow was measured, so there is no figure of strength.</p>`}
+    ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
+    ${risks.length > 0 && list(risks)}
+  </div>`;
+}
+
+const NOTHING = '–';
+
+function options({ tree, assessment }: ReportTree): Markup {
+  if (assessment.strength.defects.length === 0)
+    return html`<p>No figures weigh one choice against another here.</p>`;
+  return table(
+    `Choices for tree ${tree.tag.value}`,
+    ['Choice', 'The figures say', 'Stress against the sound stem', 'Foliage taken', 'Seasons', 'Why'],
+    assessment.options.map(({ option, support, because, stressRatio, dose, seasons }) => [
+      capital(option),
+      support,
+      stressRatio ? ratioText(stressRatio) : NOTHING,
+      dose ? shareText(dose) : NOTHING,
+      seasons ? (Number.isFinite(seasons.low) ? numberText(seasons, 0) : 'no number') : NOTHING,
+      because.join(' '),
+    ]),
+  );
+}
+
+/** What the check still holds against the record, and what is accepted of it. */
+function toSettle({ findings }: ReportTree): Markup | false {
+  const open = findings.filter(({ accepted, level }) => !accepted && level !== 'note');
+  const accepted = findings.filter(finding => finding.accepted);
+  return (
+    open.length + accepted.length > 0 &&
+    html`<div>
+      ${open.length > 0 && html`<div><p>Still to be put right or answered:</p><ul>${open.map(({ level, message, remedy }) => html`<li><strong>${capital(level)}.</strong> ${message} ${remedy}</li>`)}</ul></div>`}
+      ${accepted.length > 0 && html`<div><p>Known and accepted:</p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
+    </div>`
+  );
+}
+
+function advice({ tree }: ReportTree, data: ReportData): Markup {
+  const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
+    const window = windowWords(prescription);
+    const { priority, because, by } = prescription;
+    return html`<li><strong>${capital(jobName(prescription))}</strong>${because ? `: ${because.value}` : ''}.
+      ${pairs([
+        ...prescriptionItems(prescription),
+        ['When', window ?? 'no days are set'],
+        ...(priority ? [['Priority', priority.value] as const] : []),
+        ...(by ? [['Advised by', personWords(by.value, data)] as const] : []),
+      ])}</li>`;
+  });
+  const looks = openFollowUps(tree).map(
+    ({ kind, due, of }) =>
+      html`<li><strong>${capital(kind.value)}</strong>${of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : ''}${due ? `, due ${formatDate(due.value)}` : ', no day is set'}.</li>`,
+  );
+  return work.length + looks.length > 0
+    ? html`<ul class="advice">${work}${looks}</ul>`
+    : html`<p>Nothing beyond the next inspection.</p>`;
+}

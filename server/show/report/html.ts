@@ -1,0 +1,56 @@
+/**
+ * Markup that escapes by default: what stands between braces becomes text or an attribute's value, never markup.
+ * Control characters, halves of surrogate pairs and marks that turn the direction of text become a visible mark.
+ */
+
+import htm from 'htm';
+import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+
+export type Markup = VNode;
+export type Content = ComponentChildren;
+
+export const cleanText = (text: string): string =>
+  text.replace(
+    /[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F\u202A-\u202E\u2066-\u2069\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
+    '\uFFFD',
+  );
+
+const clean = (child: unknown): unknown =>
+  typeof child === 'string' ? cleanText(child) : Array.isArray(child) ? child.map(clean) : child;
+
+function make(
+  type: unknown,
+  props: Readonly<Record<string, unknown>> | null,
+  ...children: unknown[]
+): Markup {
+  const safe =
+    props && Object.fromEntries(Object.entries(props).map(([name, value]) => [name, clean(value)]));
+  return h(type as string, safe, ...(children.map(clean) as ComponentChild[]));
+}
+
+/** A template of one element. */
+export const html = htm.bind(make) as (
+  strings: TemplateStringsArray,
+  ...values: readonly unknown[]
+) => Markup;
+
+export const render = (markup: Markup): string => renderToString(markup);
+
+/** An element whose content is a constant of ours: a style sheet or a script. */
+export const constant = (type: 'style' | 'script', content: string): Markup =>
+  h(type as string, { dangerouslySetInnerHTML: { __html: content } });
+
+/** A picture as an image: nothing in it can run, and its names and styles stay its own. */
+export function imageOf({
+  svg,
+  description,
+}: {
+  readonly svg: string;
+  readonly description: string;
+}): Markup {
+  const bytes = new TextEncoder().encode(svg);
+  let binary = '';
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  return html`<img alt=${description} src=${`data:image/svg+xml;base64,${btoa(binary)}`} />`;
+}

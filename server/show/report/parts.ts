@@ -1,0 +1,65 @@
+/** Pieces that every part of a report is made of. */
+
+import type { Site } from '../../facts/types.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { type Content, html, type Markup } from './html.ts';
+
+/** A list of sentences; `otherwise` where there are none. */
+export const list = (items: readonly Content[], otherwise?: string): Markup =>
+  items.length > 0 ? html`<ul>${items.map(item => html`<li>${item}</li>`)}</ul>` : html`<p>${otherwise}</p>`;
+
+export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
+  html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+
+/** A table that scrolls by itself where the page is narrow; the first cell of a row names it. */
+export function table(
+  name: string,
+  head: readonly string[],
+  rows: readonly (readonly Content[])[],
+  sortable = false,
+): Markup {
+  return html`<div class="scroll" role="region" aria-label=${name} tabindex="0">
+    <table class=${sortable ? 'sortable' : undefined}>
+      <caption class="hidden">${name}</caption>
+      <thead><tr>${head.map(cell => html`<th scope="col">${cell}</th>`)}</tr></thead>
+      <tbody>${rows.map(
+        ([first, ...cells]) =>
+          html`<tr><th scope="row">${first}</th>${cells.map(cell => html`<td>${cell}</td>`)}</tr>`,
+      )}</tbody>
+    </table>
+  </div>`;
+}
+
+/** Identifiers in the page count the trees: tags hold anything. */
+export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>
+  `tree-${numberOf(trees).get(entry)}`;
+
+const numbers = new WeakMap<readonly ReportTree[], ReadonlyMap<ReportTree, number>>();
+
+function numberOf(trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number> {
+  let known = numbers.get(trees);
+  if (!known) numbers.set(trees, (known = new Map(trees.map((tree, i) => [tree, i + 1]))));
+  return known;
+}
+
+export interface SiteTrees {
+  readonly site: Site | undefined;
+  /** As a heading. */
+  readonly name: string;
+  readonly trees: readonly ReportTree[];
+}
+
+/** The trees by the site that owns them, in order of their first trees. */
+export function sites(trees: readonly ReportTree[]): readonly SiteTrees[] {
+  const bySite = new Map<Site | undefined, ReportTree[]>();
+  for (const entry of trees) {
+    const known = bySite.get(entry.site);
+    if (known) known.push(entry);
+    else bySite.set(entry.site, [entry]);
+  }
+  return [...bySite].map(([site, own]) => ({
+    site,
+    name: site?.name.value ?? 'Trees without a site',
+    trees: own,
+  }));
+}
