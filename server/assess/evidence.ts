@@ -24,13 +24,19 @@ const LOOKS: ReadonlySet<string> = new Set(['re-inspection', 'climbing inspectio
 
 /** The last inspection by a day, or the last follow-up that was one; undefined where nobody looked. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
-  let last: Look | undefined;
-  const take = (day: number, { start, end }: Span) => {
-    if (day <= today && (!last || day >= last.day)) last = { day, start, end };
-  };
-  for (const { date, at } of inspections) take(date.value, at);
-  for (const { kind, done, at } of followUps) if (done && LOOKS.has(kind.value)) take(done.value, at);
-  return last;
+  let day = Number.NEGATIVE_INFINITY;
+  let place: Span | undefined;
+  for (const { date, at } of inspections) {
+    if (date.value > today || date.value < day) continue;
+    day = date.value;
+    place = at;
+  }
+  for (const { kind, done, at } of followUps) {
+    if (!done || done.value > today || done.value < day || !LOOKS.has(kind.value)) continue;
+    day = done.value;
+    place = at;
+  }
+  return place && { day, start: place.start, end: place.end };
 }
 
 /** The inspections that could see a defect: that in which it was seen and those after it. */

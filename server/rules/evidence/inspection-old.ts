@@ -1,41 +1,39 @@
 /** A tree that nobody has looked at for longer than its site asks. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
+import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
 import { lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { showCount } from '../../assess/nesting.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import type { Setting } from '../../facts/settings.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-interface IntervalHere {
-  readonly days: number;
-  /** With who says so. */
-  readonly shown: string;
-}
-
-/** A practice block speaks before the site, and the site before the table. */
-function intervalHere({ site, settings }: TreeContext): IntervalHere {
-  const limit = settings.limit('inspection-interval-sound');
+/** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
+function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
   const interval = site?.interval?.value;
   return interval && limit.origin.from !== 'practice' && Number.isFinite(interval.high)
-    ? { days: interval.high, shown: `${showQuantity(interval)} (${site!.name.value})` }
-    : { days: limit.value, shown: `${showNumber(limit.value, limit, 1)} (${authority(limit)})` };
+    ? interval
+    : undefined;
 }
 
 function* check(context: TreeContext): Iterable<Report> {
-  const { tree, settings, today } = context;
+  const { tree, site, settings, today } = context;
   if (tree.felled) return;
   const last = lastLook(tree, today);
   if (!last) return;
-  const here = intervalHere(context);
+  const limit = settings.limit('inspection-interval-sound');
+  const ofSite = siteInterval(context, limit);
   const age = today - last.day;
-  if (age <= here.days) return;
+  if (age <= (ofSite?.high ?? limit.value)) return;
   const defects = openDefects(tree);
   // The shorter interval of a tree with a defect has a rule of its own.
   if (defects.length > 0 && age > settings.limit('inspection-interval').value) return;
+  const interval = ofSite
+    ? `${showQuantity(ofSite)} (${site!.name.value})`
+    : `${showNumber(limit.value, limit, 1)} (${authority(limit)})`;
   const matters =
     tree.targets.length > 0 || defects.length > 0 || openPrescriptionsOfAnyKind(tree).length > 0;
   yield {
@@ -43,7 +41,7 @@ function* check(context: TreeContext): Iterable<Report> {
     grade: 'exceeds',
     level: matters ? 'warning' : 'note',
     subject: formatDate(last.day),
-    message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${here.shown}.`,
+    message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${interval}.`,
     remedy: 'Inspect the tree and record the inspection, from where and by whom.',
   };
 }

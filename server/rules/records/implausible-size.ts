@@ -119,8 +119,35 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   }
 }
 
+/**
+ * Whether the figures as written raise no doubt: a look at every tree before anything is computed. Margins of
+ * estimates only widen a reading, so that what is beyond a bound with them is beyond it without them; the crown's
+ * base is compared with them, as it may be doubted in part.
+ */
+function isOrdinary(
+  { species, height, diameters, crownBase, crownSpread }: Tree,
+  settings: Settings,
+): boolean {
+  const binomial = species?.value.binomial;
+  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
+  const tall = height?.value;
+  if (tall && tall.low > (known?.greatestHeight ?? tall.low)) return false;
+  const measuredAt = settings.region.breastHeight.height;
+  const least = settings.limit('least-slenderness').value;
+  const greatest = settings.limit('greatest-slenderness').value;
+  for (const { value } of diameters) {
+    if (known && value.low > known.greatestDiameter) return false;
+    if (tall && (tall.high < least * value.low || tall.low - measuredAt > greatest * value.high))
+      return false;
+  }
+  if (!tall) return true;
+  const margin = settings.limit('estimate-margin').value;
+  if (crownBase && crownBase.value.high * (1 + margin) >= tall.low * (1 - margin)) return false;
+  return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
+}
+
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
-  if (!tree.height && tree.diameters.length === 0) return;
+  if ((!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)) return;
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
