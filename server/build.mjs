@@ -31,8 +31,12 @@ await build({
   chunkNames: 'parts/[name]-[hash]',
   logLevel: 'warning',
   banner: {
-    // Some of the packages are CommonJS and ask for Node's own modules with require.
-    js: "import { createRequire as requireFor } from 'node:module'; const require = requireFor(import.meta.url);",
+    // Some of the packages are CommonJS: they ask for Node's own modules with require, or for the name of their file.
+    js: [
+      "import { createRequire as requireFor } from 'node:module';",
+      "import { fileURLToPath as fileNamed } from 'node:url';",
+      'const require = requireFor(import.meta.url), __filename = fileNamed(import.meta.url);',
+    ].join(' '),
   },
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);

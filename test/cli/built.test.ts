@@ -51,6 +51,7 @@ test('every command starts from the bundle', async () => {
   const folder = await folderWith({ 'a.csv': 'tag,dbh (in)\n7,12\n' });
   expect(start(folder.path, 'import', 'a.csv', '--to', 'a.wood').status).toBe(0);
   expect(start(folder.path, 'tidy', '--check').status).toBe(0);
+  expect(start(folder.path, 'report', 'a.wood', '--to', 'a.html')).toMatchObject({ status: 0, stderr: '' });
   expect(start(folder.path, 'explain', 'wall-ratio', '--here', '.').status).toBe(0);
   const flags = ['--name', 'Fernhollow Court', '--region', 'US-OR', '--person', 'Ruth Varga'];
   expect(start(folder.path, 'begin', 'new', ...flags).status).toBe(0);
