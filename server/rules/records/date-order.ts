@@ -77,8 +77,23 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
   }
 }
 
+function hasLater(dated: readonly { readonly date: Placed<number> }[], today: number): boolean {
+  for (const { date } of dated) if (date.value > today) return true;
+  return false;
+}
+
+/** Whether anything on record lies after today: a look at every tree before anything is listed. */
+const isAhead = (tree: Tree, today: number): boolean =>
+  hasLater(tree.inspections, today) ||
+  hasLater(tree.works, today) ||
+  hasLater(tree.nestChecks, today) ||
+  hasLater(tree.batChecks, today) ||
+  tree.followUps.some(({ done }) => done && done.value > today) ||
+  tree.defects.some(({ closed }) => closed && closed.value > today) ||
+  (tree.felled !== undefined && tree.felled.value > today);
+
 function* check({ tree, today }: TreeContext): Iterable<Report> {
-  for (const { what, date } of stillToCome(tree, today)) {
+  for (const { what, date } of isAhead(tree, today) ? stillToCome(tree, today) : []) {
     yield {
       at: { start: date.start, end: date.end },
       grade: 'stated',
@@ -87,6 +102,8 @@ function* check({ tree, today }: TreeContext): Iterable<Report> {
       remedy: 'Check the year and the month; what is still to come is a follow-up or a prescription.',
     };
   }
+  if (tree.works.length + tree.defects.length + tree.prescriptions.length + tree.followUps.length === 0)
+    return;
   for (const { subject, at, message, earlier } of wrongOrders(tree)) {
     yield {
       at,
