@@ -1,7 +1,9 @@
 /** Words that the rules on sections and loads share. */
 
+import { compassPoint } from '../../grammar/bearing.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
+import type { Hollow } from './hollows.ts';
 import { openPrescriptions } from './jobs.ts';
 import { judge } from './judge.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
@@ -11,6 +13,13 @@ export const SECTION_CAUTION =
 
 export const LOAD_CAUTION =
   'The figure compares the load on this tree before and after, with the crown as an ellipse; it certifies nothing. The person on site decides.';
+
+/** Bending toward a bearing and away from it strain a section alike: `NNE–SSW`. */
+export const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;
+
+/** Round, closed and in the middle, as far as was read: it has no weaker side. */
+export const isRing = ({ read, cavity, outer }: Hollow): boolean =>
+  read === 'wall' && !cavity.opening && !outer.crossDiameter;
 
 /** `A and B`, `A, B and C`. */
 export const namesOf = (names: readonly { readonly value: string }[]): string => {

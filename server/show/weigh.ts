@@ -1,12 +1,12 @@
 /** Trees weighed, for people: what the readings say, what is open side by side, what stays to be decided. */
 
-import { compassPoint } from '../../grammar/bearing.ts';
 import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
+import { axisOf, isRing } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Tree } from '../facts/types.ts';
@@ -89,7 +89,7 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Pain
     return [
       placeOf(defect),
       shareText(figures.strengthLoss),
-      compassPoint(figures.worstBearing),
+      isRing(hollow) ? NOTHING : axisOf(figures.worstBearing),
       wallRatio.applies ? ratioText(wallRatio.value) : NOTHING,
       shareText(cubic.value),
       shareText(quartic.value),
@@ -103,7 +103,7 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Pain
       [`${ids} joined (${joined.state})`, shareText(figures.joined)],
     ];
   });
-  const head = ['', 'by section', 'worst bent to', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
+  const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
   return (
     heading(`Loss of bending strength, against ${limit}`, paint) + columns([head, ...rows, ...groups], 4)
   );

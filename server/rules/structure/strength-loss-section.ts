@@ -1,9 +1,8 @@
 /** Strength that a hollow section has lost, by its own shape. */
 
-import { compassPoint } from '../../../grammar/bearing.ts';
-import { type Hollow, hollowDefects } from '../../assess/hollows.ts';
+import { hollowDefects } from '../../assess/hollows.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
-import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
+import { axisOf, isRing, namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { type DefectStrength, strengthOf } from '../../assess/strength.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
@@ -22,10 +21,6 @@ function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): 
   return settlesDefect(defect, settings)?.text ?? READ;
 }
 
-/** Round, closed and in the middle, as far as was read: it has no weaker side. */
-const isRing = ({ read, cavity, outer }: Hollow): boolean =>
-  read === 'wall' && !cavity.opening && !outer.crossDiameter;
-
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (hollowDefects(tree).length === 0) return;
   const { defects, groups } = strengthOf(tree, settings);
@@ -38,7 +33,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: hollow.defect.at,
       grade: judged.standing,
       subject: hollow.defect.id.value,
-      message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}${judged.standing !== 'exceeds' || isRing(hollow) ? '' : `; it is weakest when bent toward ${compassPoint(figures.worstBearing)}`}.`,
+      message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}${judged.standing !== 'exceeds' || isRing(hollow) ? '' : `; it is weakest when bent along ${axisOf(figures.worstBearing)}`}.`,
       remedy: remedyFor(judged, defect, settings),
     };
   }
