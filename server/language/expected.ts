@@ -152,7 +152,7 @@ class Walk {
     if (item.kind !== 'quantity') return [];
     const { unit, dimension } = item.quantity;
     if (unit) return dimension === type ? [at + 1] : [];
-    if (!PLAIN.has(type) && this.atEnd(at + 1)) this.note({ kind: 'unit', type });
+    if (!PLAIN.has(type) && this.atEnd(at + 1)) return this.note({ kind: 'unit', type });
     // Nothing needs no unit, and `28 x 24 in` states it once.
     return [at + 1];
   }

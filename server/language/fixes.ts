@@ -23,7 +23,7 @@ export interface Fix {
 }
 
 export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): readonly Fix[] {
-  return findingsOf(snapshot, file)
+  const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
       const mended = mendOf(finding);
@@ -34,6 +34,13 @@ export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): rea
         ...recordFixes(snapshot, file, finding),
       ];
     });
+  // Several findings may ask for the same: it is offered once.
+  const byTitle = new Map<string, Fix>();
+  for (const fix of all) {
+    const key = `${fix.title} ${fix.edits.map(({ start }) => start).join(' ')}`;
+    if (!byTitle.has(key)) byTitle.set(key, fix);
+  }
+  return [...byTitle.values()];
 }
 
 function mendOf(finding: Finding): Fix | undefined {

@@ -12,6 +12,7 @@ import { equivalentDiameter, middle, sectionFigures, sectionOutlines } from '../
 import { type CrownShape, drawElevation } from '../show/drawing/elevation.ts';
 import { drawSection } from '../show/drawing/section.ts';
 import { shareText } from '../show/figures.ts';
+import { thinned } from './thin.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -29,7 +30,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,
-      outlines: sectionOutlines(figures.worst),
+      outlines: thinned(sectionOutlines(figures.worst)),
       cavities: [{ name, facing: hollow.defect.facing ?? 0 }],
       ...(thinnestWall
         ? {

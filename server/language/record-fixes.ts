@@ -20,22 +20,32 @@ import { type Edit, type Snapshot, settingsOf } from './snapshot.ts';
 export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = file.trees.findLast(({ start }) => start <= finding.start);
   if (!placed || finding.grade === 'syntax' || finding.accepted) return [];
+  const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
   const aboutNests = finding.rule.startsWith('nest-');
   return [
     ...(aboutNests ? nestFixes(snapshot, file, placed, finding) : []),
-    ...(FOLLOWED.has(finding.rule) ? [followUp(file, placed, finding)] : []),
+    ...(look === undefined ? [] : [followUp(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
 }
 
-/** Rules whose findings another look can settle. */
-const FOLLOWED: ReadonlySet<string> = new Set([
-  'section-unmeasured',
-  'strength-loss-cubic',
-  'strength-loss-opening',
-  'strength-loss-quartic',
-  'wall-ratio',
-]);
+/** Rules whose findings another look can settle, and which one. */
+const LOOKS: Readonly<Record<string, string>> = {
+  'ground-only': 'climbing inspection',
+  'inspection-before-storm': 're-inspection',
+  'inspection-old': 're-inspection',
+  'interior-unseen': 'climbing inspection',
+  'joined-unproved': 'climbing inspection',
+  'readings-contradict': 'probe',
+  'reinspection-overdue': 're-inspection',
+  'section-unmeasured': 'climbing inspection',
+  'strength-loss-cubic': 'climbing inspection',
+  'strength-loss-opening': 'climbing inspection',
+  'strength-loss-quartic': 'climbing inspection',
+  'strength-loss-section': 'climbing inspection',
+  'suspected-only': 'climbing inspection',
+  'wall-ratio': 'climbing inspection',
+};
 
 function nestFixes(
   snapshot: Snapshot,
@@ -81,16 +91,16 @@ function windowFix(
   ];
 }
 
-function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding): Fix {
+function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
   const { fact: tree } = placed;
   const isDefect = tree.defects.some(({ id }) => id.value === finding.subject);
   const lines = [
-    `follow-up ${freeName(tree)} climbing inspection`,
+    `follow-up ${freeName(tree)} ${look}`,
     ...(isDefect ? [`  of        ${finding.subject}`] : []),
     '  due',
   ];
   return {
-    title: 'Add a follow-up to fill in',
+    title: `Add a follow-up to fill in: ${look}${isDefect ? ` of ${finding.subject}` : ''}`,
     edits: [insertion(file, placed, lines)],
     finding,
     preferred: false,

@@ -1,0 +1,123 @@
+import { expect, test } from 'vitest';
+import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { fixes, safeEdits } from '../../server/language/fixes.ts';
+import { checkFile } from '../../server/rules/check.ts';
+import { edited, fixture } from './fixture.ts';
+
+const offered = (source: string, on?: string) => {
+  const given = fixture(source, on);
+  return fixes(given.snapshot, given.file, given.all).map(fix => ({
+    ...fix,
+    after: edited(given.file.text, fix.edits),
+  }));
+};
+const titles = (source: string) => offered(source).map(({ title }) => title);
+
+test('a misspelt word is mended, and others that are near are offered', () => {
+  const [first] = offered('tree 1\n  vigor fiar\n');
+  expect(first).toMatchObject({ title: 'Write fair', preferred: true, after: 'tree 1\n  vigor fair\n' });
+  expect(offered('tree 1\n  hieght 5 m\n')[0]!.after).toBe('tree 1\n  height 5 m\n');
+});
+
+test('a missing unit: every unit of the dimension, none of them preferred', () => {
+  const found = offered('tree 1\n  dbh 41\n');
+  expect(found.map(({ title }) => title)).toEqual([
+    'Write 41 in',
+    'Write 41 ft',
+    'Write 41 mm',
+    'Write 41 cm',
+    'Write 41 m',
+  ]);
+  expect(found.some(({ preferred }) => preferred)).toBe(false);
+  expect(found[3]!.after).toBe('tree 1\n  dbh 41 cm\n');
+});
+
+test('a missing unit in the middle of a line', () => {
+  const found = offered('tree 1\n  crown from 14, 58 ft wide\n');
+  expect(found.map(({ after }) => after)).toContain('tree 1\n  crown from 14 ft, 58 ft wide\n');
+});
+
+test('a word for a unit becomes the unit', () => {
+  expect(offered('tree 1\n  dbh 41 inches\n')[0]).toMatchObject({ after: 'tree 1\n  dbh 41 in\n' });
+});
+
+test('an unknown name becomes the nearest one', () => {
+  const found = offered(
+    '--- a.wood\ntree 1\n inspection 2026-03-14 from ground\n  by RW\n--- p.wood\nperson RV "Ruth Varga"\n',
+  );
+  expect(found.some(({ after }) => after.includes('by RV'))).toBe(true);
+});
+
+const NESTING = `site "Court"
+  region US-OR
+
+tree 1
+  inspection 2026-03-14 from ground
+  prescription R1 clean
+    between 2026-06-08..2026-06-20
+
+tree 2
+`;
+
+test('work in the nesting season moves to the next clear window of its length', () => {
+  const found = offered(NESTING);
+  const move = found.find(({ title }) => title.startsWith('Move the work to'))!;
+  expect(move.edits).toHaveLength(1);
+  const [, from, to] = /between (\S+)\.\.(\S+)/.exec(move.after)!;
+  expect(Date.parse(to!) - Date.parse(from!)).toBe(12 * 86_400_000);
+  const file = readFile('a.wood', move.after);
+  const left = checkFile(buildWorkspace([file]), file, 20_605).filter(({ rule }) => rule.startsWith('nest-'));
+  expect(left).toEqual([]);
+});
+
+test('what only a person knows is left open: the notation asks for it', () => {
+  const check = offered(NESTING).find(({ title }) => title === 'Add a nest check to fill in')!;
+  expect(check.after).toContain(
+    'between 2026-06-08..2026-06-20\n\n  nest check 2026-06-01 from\n    by\n    found\n\ntree 2',
+  );
+  const file = readFile('a.wood', check.after);
+  const mistakes = checkFile(buildWorkspace([file]), file, 20_605).filter(({ grade }) => grade === 'syntax');
+  expect(mistakes.map(({ rule }) => rule)).toEqual(['incomplete', 'incomplete', 'incomplete']);
+});
+
+test('an exception on record names the rule and the subject, and waits for person and reason', () => {
+  const found = offered(NESTING).find(({ title }) => title.startsWith('Accept nest-check-missing for R1'))!;
+  expect(found.after).toContain(
+    '  accept nest-check-missing for R1\n    until     2026-12-01\n    by\n    because\n',
+  );
+});
+
+const HOLLOW =
+  'tree 1\n  defect A cavity\n    on trunk at 4 ft, facing S\n    diameter 26 in\n    opening 9 in wide\n    wall 2 in\n';
+
+test('a follow-up for a section that the readings condemn', () => {
+  const found = offered(HOLLOW).find(({ title }) => title.startsWith('Add a follow-up'))!;
+  expect(found.after).toMatch(/\n {2}follow-up F1 climbing inspection\n {4}of {8}A\n {4}due$/m);
+});
+
+test('the same is offered once', () => {
+  const all = titles(HOLLOW);
+  expect(new Set(all).size).toBe(all.length);
+});
+
+test('a legal prohibition is not offered for acceptance', () => {
+  const source = NESTING.replace(
+    'prescription',
+    'nest check 2026-05-30 from ground\n    found active\n  prescription',
+  );
+  expect(titles(source).filter(title => title.startsWith('Accept nest-active'))).toEqual([]);
+});
+
+test('all at once only what changes no meaning: misspelt words, and words for a unit', () => {
+  const given = fixture(
+    'tree 1\n  vigor fiar\n  dbh 41 inches\n  height 12\n  live-crown 60\n  vigor good\n',
+  );
+  const after = edited(given.file.text, safeEdits(given.snapshot, given.file));
+  expect(after).toBe('tree 1\n  vigor fair\n  dbh 41 in\n  height 12\n  live-crown 60\n  vigor good\n');
+});
+
+test('line ends stay as they are', () => {
+  const given = fixture(NESTING.replaceAll('\n', '\r\n'));
+  for (const { edits } of fixes(given.snapshot, given.file, given.all))
+    expect(edited(given.file.text, edits).replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+});

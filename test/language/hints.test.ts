@@ -1,0 +1,75 @@
+import { expect, test } from 'vitest';
+import { hints } from '../../server/language/hints.ts';
+import { lenses } from '../../server/language/lenses.ts';
+import { previewAt } from '../../server/language/preview.ts';
+import { fixture } from './fixture.ts';
+
+const hinted = (source: string) => {
+  const { snapshot, file, all } = fixture(source);
+  return hints(snapshot, file, all).map(({ at, text }) => [
+    file.text.slice(file.text.lastIndexOf('\n', at - 1) + 1, at).trim(),
+    text,
+  ]);
+};
+
+test('sizes in the other unit, and several stems as one', () => {
+  expect(hinted('tree 1\n  dbh 41 in\n  height 16 m # tall\n')).toEqual([
+    ['dbh 41 in', '104.1 cm'],
+    ['height 16 m', '52.5 ft'],
+  ]);
+  // Equal cross section: the root of 3² + 4².
+  expect(hinted('tree 1\n  dbh 3 in, 4 in\n')).toEqual([['dbh 3 in, 4 in', 'together 5 in']]);
+});
+
+test('a height of measuring is no stem', () => {
+  expect(hinted('tree 1\n  dbh 41 in at 3 ft\n')).toEqual([['dbh 41 in at 3 ft', '104.1 cm']]);
+});
+
+const HOLLOW = `tree 1
+  height 52 ft
+  crown from 14 ft, 58 ft wide
+  defect A cavity
+    on trunk at 18 ft, facing SW
+    diameter 26 in
+    wall 6 in
+  prescription R1 reduce
+    height 52 ft to 46 ft
+    spread 58 ft to 52 ft
+`;
+
+test('the stress under a prescription stands beside its head', () => {
+  const found = hinted(HOLLOW).find(([line]) => line!.startsWith('prescription'));
+  expect(found![0]).toBe('prescription R1 reduce');
+  expect(found![1]).toMatch(/^stress 0\.\d\d/);
+});
+
+test('nothing outside the stretch, nothing once stopped', () => {
+  const { snapshot, file, all } = fixture(HOLLOW);
+  expect(hints(snapshot, file, { start: 0, end: 6 })).toEqual([]);
+  expect(hints(snapshot, file, all, () => true)).toEqual([]);
+});
+
+test('each tree tells its findings, and leads to its figures', () => {
+  const { snapshot, file } = fixture('tree 1\n  dbh 41\n  vigor god\ntree 2\n');
+  expect(lenses(snapshot, file).map(({ title, weigh }) => [title, weigh])).toEqual([
+    ['2 errors', undefined],
+    ['weigh', '1'],
+    ['no findings', undefined],
+    ['weigh', '2'],
+  ]);
+});
+
+test('the preview of the tree at the cursor: pictures, and what is open to it', () => {
+  const { snapshot, file } = fixture(HOLLOW);
+  const found = previewAt(snapshot, file, 10)!;
+  expect(found.title).toBe('Tree 1');
+  expect(found.markdown.match(/data:image\/svg\+xml;base64,/g)).toHaveLength(2);
+  expect(found.markdown).toContain('leave and watch');
+  expect(previewAt(snapshot, fixture('# none\n').file, 0)).toBeUndefined();
+});
+
+test('names cannot leave the fence of the preview', () => {
+  const { snapshot, file } = fixture('tree 1 "a ````` b"\n');
+  const { markdown } = previewAt(snapshot, file, 2)!;
+  expect(markdown).toMatch(/^``````text\n[\s\S]*\n``````$/);
+});

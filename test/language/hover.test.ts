@@ -1,0 +1,120 @@
+import { expect, test } from 'vitest';
+import { parseLine } from '../../grammar/parser.ts';
+import { hover } from '../../server/language/hover.ts';
+import { escapeMarkdown, plainText } from '../../server/language/markdown.ts';
+import { twin } from '../../server/language/twins.ts';
+import { fixture, slice } from './fixture.ts';
+
+function hovered(source: string): { text: string; markdown: string; over: string } {
+  const given = fixture(source);
+  const found = hover(given.snapshot, given.file, given.offset);
+  expect(found).toBeDefined();
+  return { text: plainText(found!.markdown), markdown: found!.markdown, over: slice(given, found!) };
+}
+
+const TREE = `tree 14 "Lawn maple"
+  species Acer macrophyllum
+  dbh 41 in
+  height 52 ft
+  crown from 14 ft, 58 ft wide
+  inspection 2026-03-14 from drone
+    by RV
+  defect A cavity
+    on trunk at 18 ft, facing SW
+    diameter 26 in
+    opening 9 in wide
+    wall 2..4 in at SW, ~5 in at NE
+  prescription R1 reduce
+    height 52 ft to 46 ft
+    spread 58 ft to 52 ft
+    for A
+    between 2026-09-15..2026-11-30
+`;
+const at = (words: string, in_ = TREE) => in_.replace(words, `${words.slice(0, 1)}‸${words.slice(1)}`);
+
+test('a field tells its summary, form and example', () => {
+  const { text, over } = hovered(at('dbh 41'));
+  expect(over).toBe('dbh');
+  expect(text).toContain('Diameter at breast height');
+  expect(text).toContain('<diameter:length>');
+});
+
+test.each([
+  ['41 in', '104.1 cm'],
+  ['52 ft\n', '15.85 m'],
+  ['2..4 in', '5.1..10.2 cm'],
+  ['~5 in', '~12.7 cm'],
+])('%s is told in the other unit', (written, other) => {
+  expect(hovered(at(written)).text).toContain(`is ${other}`);
+});
+
+test('a species tells its traits, an unknown one that it is unknown', () => {
+  expect(hovered(at('Acer')).text).toMatch(/bigleaf maple[\s\S]*Sapindaceae, broadleaved, deciduous/);
+  expect(hovered('tree 1\n  species Inventa‸ nova\n').text).toContain('Not in the table of species');
+});
+
+test('a defect tells its loss against the limit with its source, and shows the section', () => {
+  const { text, markdown } = hovered(at('defect'));
+  expect(text).toMatch(/Strength loss [\d.]+\.\.[\d.]+ %: (?:may exceed|exceeds) the limit of 33 % \(.+\)/);
+  expect(text).toContain('Wagener 1963');
+  expect(text).toContain('certifies nothing');
+  const svg = atob(/\(data:image\/svg\+xml;base64,([^)]+)\)/.exec(markdown)![1]!);
+  expect(svg).toMatch(/^<svg [\s\S]*Tree 14, cavity A[\s\S]*<\/svg>$/);
+  // Editors cut a hover at 100,000 characters.
+  expect(markdown.length).toBeLessThan(60_000);
+});
+
+test('a reference tells what it refers to', () => {
+  const { text, over } = hovered(at('A\n    between'));
+  expect(over).toBe('A');
+  expect(text).toContain('cavity A');
+});
+
+test('a tree shows its elevation; a prescription what it does', () => {
+  const tree = hovered(at('tree'));
+  expect(tree.markdown).toContain('data:image/svg+xml;base64,');
+  expect(tree.text).toContain('Open: reduce R1 2026-09-15 to 2026-11-30');
+  expect(hovered(at('prescription')).text).toMatch(/Stress at A over that of the sound stem before: \d/);
+});
+
+test('persons are told from another file', () => {
+  const { text } = hovered(
+    '--- a.wood\ntree 1\n inspection 2026-03-14 from ground\n by R‸V\n--- p.wood\nperson RV "Ruth Varga"\n qualified remote pilot\n',
+  );
+  expect(text).toContain('Ruth Varga');
+  expect(text).toContain('remote pilot');
+});
+
+test('a limit tells its value in force here, and from where', () => {
+  const { text } = hovered('practice "Office"\n limit strength-‸loss 30 %\n because "play area"\n');
+  expect(text).toContain('at most 30 % here');
+  expect(text).toContain('Set by practice Office in a.wood: play area');
+});
+
+test('dates tell the day of the week and the distance from today', () => {
+  expect(hovered('tree 1\n felled 2026-‸05-31\n').text).toBe('Sunday 2026-05-31, 1 day ago');
+});
+
+test('nothing is told of blank lines and comments, nor of words that the notation does not have', () => {
+  for (const source of ['‸', '# com‸ment\n', 'tree 1\n\n‸\n', 'tree 1\n  qqq‸q zz\n']) {
+    const { snapshot, file, offset } = fixture(source);
+    expect(hover(snapshot, file, offset)).toBeUndefined();
+  }
+});
+
+test('words of files stay inert in Markdown', () => {
+  const nasty = '<img src=x onerror=alert(1)> [x](command:evil) ![y](http://z) `c` **b** https://w';
+  expect(escapeMarkdown(nasty)).not.toMatch(/<|(?<!\\)[[\]*`!]|(?<!\\):\/\//);
+  expect(plainText(escapeMarkdown(nasty))).toBe(nasty);
+  expect(escapeMarkdown('1. one')).toBe('1\\. one');
+  expect(escapeMarkdown('a\nb\u0000')).toBe('a b ');
+  const { markdown } = hovered(`tree ‸1 "${nasty}"\n`);
+  expect(markdown.replace(/\(data:[^)]*\)/g, '')).not.toMatch(/<img|(?<!\\)\]\(command/);
+});
+
+test('unseen has no twin', () => {
+  const item = parseLine('depth > 11 in').items[1]!;
+  expect(item.kind === 'quantity' && twin(item.quantity)).toBe('> 27.9 cm');
+  const plain = parseLine('stages 2').items[1]!;
+  expect(plain.kind === 'quantity' && twin(plain.quantity)).toBeUndefined();
+});
