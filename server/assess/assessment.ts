@@ -31,7 +31,7 @@ export interface AssessmentContext {
 }
 
 /** Work that a record holds for a day still to come is not done yet. */
-const asOf = (tree: Tree, today: number): Tree =>
+export const asOf = (tree: Tree, today: number): Tree =>
   tree.works.some(({ date }) => date.value > today)
     ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }
     : tree;

@@ -1,7 +1,7 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
-import { assess } from '../assess/assessment.ts';
+import { asOf, assess } from '../assess/assessment.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, settingsFor, type Workspace } from '../facts/workspace.ts';
 import { resolveInside } from '../language/photos.ts';
@@ -33,7 +33,8 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   for (const file of files) {
     const found = checkFile(workspace, file, today);
     findings.push(...found);
-    for (const { fact: tree } of file.trees) {
+    for (const { fact } of file.trees) {
+      const tree = asOf(fact, today);
       const own = found.filter(finding => finding.tree === tree.tag.value);
       const photos = readers.includes('client') ? await photosOf(tree, file, workspace, nameOf, io) : [];
       trees.push({

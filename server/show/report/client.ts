@@ -91,7 +91,7 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
     ${photos.map(({ path, image }) =>
       'address' in image
         ? html`<figure class="photo"><img src=${image.address} alt=${`Photograph ${path} of tree ${tree.tag.value}`} /><figcaption>${path}</figcaption></figure>`
-        : html`<p class="quiet">Photograph ${path}: ${image.missing}.</p>`,
+        : html`<p class="quiet">Photograph ${path} ${image.missing}.</p>`,
     )}
     <h4>What we could not see</h4>
     ${list(unseenWords(tree), 'No inspection names anything that could not be seen. What is hidden inside wood or soil is seen only where it was probed.')}
@@ -184,7 +184,7 @@ function toSettle({ findings }: ReportTree): Markup | false {
   return (
     open.length + accepted.length > 0 &&
     html`<div>
-      ${open.length > 0 && html`<div><p>Still to be put right or answered:</p><ul>${open.map(({ level, message, remedy }) => html`<li><strong>${capital(level)}.</strong> ${message} ${remedy}</li>`)}</ul></div>`}
+      ${open.length > 0 && html`<div><p>Still to be put right or answered:</p><ul>${open.map(({ level, message }) => html`<li><strong>${capital(level)}.</strong> ${message}</li>`)}</ul></div>`}
       ${accepted.length > 0 && html`<div><p>Known and accepted:</p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
     </div>`
   );

@@ -50,7 +50,7 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${capital(prescription.because.value)}.</p>`}
-    ${own.length > 0 && html`<div class="stop"><h4>Read before going: the record raises this</h4>${list(own.map(({ level, message, remedy }) => html`<span><strong>${capital(level)}.</strong> ${message} ${remedy}</span>`))}</div>`}
+    ${own.length > 0 && html`<div class="stop"><h4>Read before going: the record raises this</h4>${list(own.map(({ level, message, remedy }) => html`<span><strong class=${level}>${capital(level)}.</strong> ${message} ${remedy}</span>`))}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([
         ['Species', html`<i>${speciesOf(tree)}</i>`],
@@ -93,10 +93,7 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
   const permit = permitFor(tree, prescription);
   return pairs([
     ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
-    [
-      'Days that keep the law as far as the record tells',
-      open.length > 0 ? open.map(showDays).join(', ') : 'none',
-    ],
+    ['Lawful days, as far as the record tells', open.length > 0 ? open.map(showDays).join(', ') : 'none'],
     ['Last such day', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
     ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),
     [

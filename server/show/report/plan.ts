@@ -61,7 +61,7 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
     ...(without > 0 ? [`${without} trees have no position on record.`] : []),
   ];
   const description = `Plan of ${name} with ${spots.length} trees, from ${spread(spots)}.`;
-  return html`<figure class="plan"><h3>${name}</h3>${imageOf({ svg, description })}<figcaption>${notes.join(' ')}</figcaption></figure>`;
+  return html`<figure class="plan"><h3>${name}</h3><div class="scroll" role="region" aria-label=${`Plan of ${name}`} tabindex="0">${imageOf({ svg, description })}</div><figcaption>${notes.join(' ')}</figcaption></figure>`;
 }
 
 const isImperial = (trees: readonly ReportTree[]): boolean =>

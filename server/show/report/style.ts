@@ -21,7 +21,7 @@ nav ul{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;list-style:none;padding:0}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .pictures{display:flex;flex-wrap:wrap;gap:.75rem;margin:.75rem 0}
 img{max-width:100%;height:auto;border:1px solid var(--line);border-radius:6px}
-.pictures img{flex:0 1 20rem;min-width:0}figure{margin:.75rem 0}.plan img{width:100%}.photo img{max-height:26rem}
+.pictures img{flex:0 1 18.5rem;min-width:0}figure{margin:.75rem 0}.plan img{width:100%;min-width:36rem;max-width:none}.photo img{max-height:26rem}
 article{border-top:1px solid var(--line);margin-top:1.75rem}
 dl{margin:.25rem 0 .6rem}dl div{display:grid;grid-template-columns:minmax(6rem,9.5rem) 1fr;gap:.1rem .8rem;padding:.2rem 0;border-bottom:1px dotted var(--line)}
 dt{color:var(--soft);font-size:.92rem}dd{margin:0}
@@ -29,10 +29,11 @@ dt{color:var(--soft);font-size:.92rem}dd{margin:0}
 .halves{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:0 2rem}
 .caution,.stop{background:var(--band);border-left:4px solid var(--line);padding:.6rem .9rem;margin:1rem 0}.stop{border-color:var(--warn)}
 .caution h3,.caution h4,.stop h4{margin-top:.1rem}
-strong{font-weight:650}.stop strong{color:var(--warn)}
+strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
+@media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
 th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bottom:1px solid var(--line);overflow-wrap:break-word;min-width:4.5rem;max-width:26rem}
 thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
@@ -41,12 +42,12 @@ thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
 .filter input{font:inherit;color:inherit;background:var(--band);border:1px solid var(--soft);border-radius:4px;padding:.3rem .5rem;max-width:100%}
 footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-size:.9rem}
-@page{size:A4;margin:17mm 15mm 18mm}
+@page{size:A4;margin:17mm 15mm 18mm}@page wide{size:A4 landscape;margin:15mm}
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
 figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.order{break-before:page;border-top:0;margin-top:0}.order:first-of-type{break-before:auto}
-.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
-.pictures img{flex-basis:31%;max-width:31%}.plan img{max-height:150mm;width:auto}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
+#office{page:wide}.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
+.pictures img{flex-basis:31%;max-width:31%}.plan img{max-height:150mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
 dl div{grid-template-columns:minmax(5rem,7.5rem) 1fr}}
 `;
