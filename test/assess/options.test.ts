@@ -1,0 +1,150 @@
+import { describe, expect, it, test } from 'vitest';
+import { parseDate } from '../../grammar/dates.ts';
+import { assess } from '../../server/assess/assessment.ts';
+import { OPTIONS } from '../../server/assess/options.ts';
+import { treeIn } from './inventory.ts';
+
+const today = parseDate('2026-06-01')!;
+
+const weighed = (wall: string, more = '', head = '') => {
+  const { tree, settings } = treeIn(`tree 1
+  dbh 30 in
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+${head}
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall ${wall}
+${more}`);
+  return assess({ tree, site: undefined, settings, today });
+};
+
+const supports = (wall: string, more = '', head = '') =>
+  Object.fromEntries(weighed(wall, more, head).options.map(({ option, support }) => [option, support]));
+
+describe('what is open', () => {
+  it('is all five, in their order, for every standing tree', () => {
+    expect(weighed('3 in').options.map(({ option }) => option)).toEqual([...OPTIONS]);
+    expect(weighed('3 in', '', '  felled 2026-03-01').options).toEqual([]);
+  });
+
+  test.each<[string, string, string, string, Record<string, string>]>([
+    [
+      'thick walls: leave it',
+      '8 in',
+      '',
+      '',
+      {
+        'leave and watch': 'supported',
+        'reduce in one season': 'not called for',
+        fell: 'not called for',
+        'investigate first': 'not called for',
+      },
+    ],
+    [
+      'thin walls, young: 31 to 43 % of the foliage exceed 25 %',
+      '3 in',
+      '',
+      '  age young',
+      {
+        'leave and watch': 'not supported',
+        'reduce in one season': 'not supported',
+        'reduce in stages': 'supported',
+        fell: 'not called for',
+      },
+    ],
+    [
+      'a shell: no pruning offsets it',
+      '1 in',
+      '',
+      '  age mature',
+      {
+        'leave and watch': 'not supported',
+        'reduce in one season': 'not supported',
+        'reduce in stages': 'not supported',
+        fell: 'supported',
+      },
+    ],
+    [
+      'a wall that nobody knows: read it first',
+      '1..8 in',
+      '',
+      '  age mature',
+      {
+        'leave and watch': 'depends on a reading',
+        'reduce in one season': 'depends on a reading',
+        fell: 'depends on a reading',
+        'investigate first': 'supported',
+      },
+    ],
+    [
+      'dead: pruning does not help',
+      '3 in',
+      '',
+      '  vigor dead',
+      { 'reduce in one season': 'not supported', 'reduce in stages': 'not supported', fell: 'supported' },
+    ],
+  ])('%s', (_title, wall, more, head, expected) => {
+    expect(supports(wall, more, head)).toMatchObject(expected);
+  });
+
+  it('says nothing for or against where no section was measured', () => {
+    const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
+    const { options } = assess({ tree, site: undefined, settings, today });
+    expect(options.map(({ support }) => support)).toEqual([
+      'no figure',
+      'no figure',
+      'no figure',
+      'no figure',
+      'not called for',
+    ]);
+  });
+
+  it('hides of a view what the crown under each option does', () => {
+    const view = '  view "Window"\n    eye 5 ft, 40 ft away\n    hide 20..80 ft, 40 ft beyond\n';
+    const { options } = weighed('3 in', view, '  age mature');
+    const hidden = (name: string) =>
+      options.find(({ option }) => option === name)!.views.map(({ hidden }) => hidden.high);
+    // Lines to 20 and 80 ft pass the stem at 12.5 and 42.5 ft: 27.5 of 30 ft are crown; all of it above 15 ft.
+    expect(hidden('leave and watch')[0]).toBeCloseTo(27.5 / 30, 9);
+    expect(hidden('fell')).toEqual([0]);
+    const [reduced] = hidden('reduce in stages');
+    expect(reduced).toBeCloseTo(27.5 / 30, 9);
+  });
+
+  it('asks for the nesting season, a nest in use, the permit, the line and the bats', () => {
+    const more = `  nest check 2026-05-20 from ground
+    found active Turdus migratorius at 30 ft
+  defect B cavity
+    on trunk at 12 ft
+  conductor "Lane line"
+    distance 20 ft
+`;
+    const { options } = weighed('3 in', more, '  protected permit TR-1, until 2026-12-31');
+    const { asks } = options.find(({ option }) => option === 'fell')!;
+    for (const word of ['nesting season', '2026-05-20', 'TR-1', 'electric line', 'bat check'])
+      expect(
+        asks.filter(ask => ask.includes(word)),
+        word,
+      ).toHaveLength(1);
+  });
+
+  it('counts work that a record holds for a later day as still to be done', () => {
+    const reduction = '  prescription R1 reduce\n    height 60 ft to 54 ft\n';
+    expect(weighed('3 in', reduction).loads).toHaveLength(1);
+    expect(weighed('3 in', `${reduction}  work R1 2026-10-02\n`).loads).toHaveLength(1);
+    expect(weighed('3 in', `${reduction}  work R1 2026-05-20\n`).loads).toHaveLength(0);
+  });
+
+  it('counts the mass of a stem where its wood is known, and none where it is not', () => {
+    const salvage = (species: string) =>
+      weighed('3 in', '', `  species ${species}`).options.find(({ option }) => option === 'fell')!.salvage!;
+    expect(salvage('Acer macrophyllum').mass).toBeUndefined();
+    const { volume, mass } = salvage('Quercus rubra');
+    // 63 lb/ft³, a fifth either way.
+    expect(mass!.low / volume.low).toBeCloseTo(0.8 * 63 * 16.018463, 3);
+    expect(mass!.high / volume.high).toBeCloseTo(1.2 * 63 * 16.018463, 3);
+  });
+});
