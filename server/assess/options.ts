@@ -198,7 +198,7 @@ function supportOf(
         : `At the worst loss it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
     const { reduction: least, dose: leastDose, seasons } = atBest;
     if (atBest.reach === 'out of reach')
-      return ['not supported', `${needs}; nor at the least loss, which takes ${percent(least)} off.`];
+      return ['not supported', `${needs}; even the least loss takes ${percent(least)} off.`];
     if (how === 'one season' && leastDose.low > seasonLimit)
       return ['not supported', `${needs}; at the least loss it still takes more foliage than ${season}.`];
     const time = how === 'stages' ? `, in ${seasons.low} seasons at least` : '';

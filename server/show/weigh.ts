@@ -138,6 +138,15 @@ function prescriptionsOf({ tree, assessment: { loads } }: Weighed, paint: Paint)
 
 function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
   if (options.length === 0) return '';
+  // A table of dashes tells nobody anything.
+  if (options.every(({ stressRatio, dose }) => !stressRatio && !dose)) {
+    const reasons = options.filter(({ support }) => support !== 'no figure' && support !== 'not called for');
+    const lines = [
+      NO_SECTION,
+      ...reasons.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`),
+    ];
+    return heading('What is open', paint) + lines.map(line => `${wrap(line, 4, 6)}\n`).join('');
+  }
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
     support,
@@ -156,6 +165,9 @@ function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
   );
 }
 
+const NO_SECTION =
+  'No section of a hollow was measured: no figure speaks for or against leaving it, reducing it or felling it.';
+
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
 /** No number of seasons takes the whole crown. */
@@ -168,19 +180,26 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed, pain
     const hidden = options.find(one => one.option === option)?.views.find(view => view.name === name)?.hidden;
     return hidden ? shareText(hidden) : NOTHING;
   };
+  const reduces = options.some(({ option, views }) => option === 'reduce in one season' && views.length > 0);
   const rows = views.map(({ view, wish, before, after }) => [
     `"${view.name.value}", to ${wish}`,
     shareText(before),
     ...(prescription ? [after ? shareText(after) : NOTHING] : []),
-    under('reduce in one season', view.name.value),
+    ...(reduces ? [under('reduce in one season', view.name.value)] : []),
     under('fell', view.name.value),
   ]);
-  const head = ['', 'now', ...(prescription ? [jobName(prescription)] : []), 'reduced to offset', 'felled'];
+  const head = [
+    '',
+    'now',
+    ...(prescription ? [jobName(prescription)] : []),
+    ...(reduces ? ['reduced to offset'] : []),
+    'felled',
+  ];
   return heading('Share of each view that the crown hides', paint) + columns([head, ...rows], 4);
 }
 
 /** Whatever an asset or a rule of law still wants, and what no figure can say. */
-function decisionsOf({ tree, assessment: { options } }: Weighed, paint: Paint): string {
+function decisionsOf({ tree, assessment: { options, strength } }: Weighed, paint: Paint): string {
   if (options.length === 0) return '';
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
   const lines = [
@@ -192,7 +211,8 @@ function decisionsOf({ tree, assessment: { options } }: Weighed, paint: Paint): 
   const paragraphs = (texts: readonly string[]) => texts.map(text => `${wrap(text, 4, 6)}\n`).join('');
   return [
     heading('What law, season and surroundings still ask for', paint) + paragraphs(lines),
-    heading('For the person on site to decide', paint) + paragraphs(questionsOf(tree)),
+    heading('For the person on site to decide', paint) +
+      paragraphs(questionsOf(tree, strength.defects.length > 0)),
   ].join('\n');
 }
 
@@ -218,7 +238,7 @@ function salvageLines(tree: Tree, options: readonly Option[]): readonly string[]
   ];
 }
 
-function questionsOf(tree: Tree): readonly string[] {
+function questionsOf(tree: Tree, hasSections: boolean): readonly string[] {
   const last = tree.inspections.at(-1);
   const unseen = last?.unseen.map(({ value }) => `"${value}"`) ?? [];
   const targets = tree.targets.map(
@@ -231,6 +251,8 @@ function questionsOf(tree: Tree): readonly string[] {
     targets.length > 0
       ? `What a failure would strike, ${targets.join(', ')}, and whether keeping people away, a cable or a prop does instead.`
       : 'What a failure would strike (no target is on record), and whether keeping people away, a cable or a prop does instead.',
-    'Whether wood that grew around the hollow, the roots and the unions bear out what the sections say.',
+    ...(hasSections
+      ? ['Whether wood that grew around the hollow, the roots and the unions bear out what the sections say.']
+      : []),
   ];
 }

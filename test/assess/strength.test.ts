@@ -20,9 +20,7 @@ describe('strength at hollows', () => {
     ['10 in', 1 / 3],
   ])('a ring with a wall of %s in a stem of 30 in keeps 1 − (d/D)⁴', (wall, ratio) => {
     const { tree: one, settings } = tree(defect(`diameter 30 in\nwall ${wall}`));
-    const [{ figures }] = strengthOf(one, settings).defects as [
-      { figures: { strengthLoss: { low: number; high: number } } },
-    ];
+    const { figures } = strengthOf(one, settings).defects[0]!;
     expect(figures.strengthLoss.low).toBeCloseTo(ratio ** 4, 3);
     expect(figures.strengthLoss.high).toBeCloseTo(ratio ** 4, 3);
   });
