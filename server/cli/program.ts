@@ -30,6 +30,11 @@ function day(text: string): number {
   return read;
 }
 
+function count(text: string): number {
+  if (!/^[1-9]\d{0,3}$/.test(text)) throw new InvalidArgumentError('Write a whole number, 1 or more.');
+  return Number(text);
+}
+
 const onOption = () => new Option('--on <date>', 'the day to check for, instead of today').argParser(day);
 
 function commands(io: Io, done: (code: number) => void): Command {
@@ -150,6 +155,35 @@ function commands(io: Io, done: (code: number) => void): Command {
     .allowUnknownOption()
     .allowExcessArguments()
     .action(async () => void (await import('../lsp/node.ts')));
+
+  program
+    .command('print')
+    .description('show the canonical print of an inventory')
+    .argument('<file>', 'the inventory')
+    .action(async (file, _options) => done(await (await import('./print.ts')).print(file, io)));
+
+  program
+    .command('merge')
+    .description('merge two versions of an inventory fact by fact, as git asks for it')
+    .argument('<base>', 'the version that both grew from')
+    .argument('<ours>', 'one version; the result replaces it')
+    .argument('<theirs>', 'the other version')
+    .addOption(
+      new Option('--marker-size <length>', 'length of the conflict markers').argParser(count).default(7),
+    )
+    .action(async (base, ours, theirs, options) =>
+      done(await (await import('./merge.ts')).merge(base, ours, theirs, options, io)),
+    );
+
+  program
+    .command('git-setup')
+    .description(
+      'let git name trees in diffs, compare the canonical print, and merge fact by fact: shows what it would write, and asks',
+    )
+    .option('--yes', 'write it without asking')
+    .option('--undo', 'take all of it back')
+    .option('--program <command>', 'how git is to start soundwood (default: this very program)')
+    .action(async options => done(await (await import('./git-setup.ts')).gitSetup(options, io)));
 
   return program;
 }

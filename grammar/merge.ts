@@ -1,0 +1,180 @@
+/**
+ * Merging two states of an inventory that grew from a third, fact by fact: lines that stand beside each other but
+ * belong to different facts do not collide, and where both changed one fact the markers stand around it alone.
+ */
+
+import { type Piece, piecesOf } from './pieces.ts';
+import { lineEnd } from './text.ts';
+
+export interface Merged {
+  readonly text: string;
+  /** Places where both changed the same fact in different ways; both are in the text, between markers. */
+  readonly conflicts: number;
+}
+
+/** Length of the markers that git writes unless it is told otherwise. */
+const MARKER_SIZE = 7;
+
+const MARK = '\uFEFF';
+
+/** Everything that either state added is in the result; what one took away and the other left alone is gone. */
+export function mergeInventories(
+  base: string,
+  ours: string,
+  theirs: string,
+  markerSize = MARKER_SIZE,
+): Merged {
+  // What only one side touched is taken as it is.
+  if (ours === base || ours === theirs) return { text: theirs, conflicts: 0 };
+  if (theirs === base) return { text: ours, conflicts: 0 };
+  const pick = <T>(of: (text: string) => T): T => (of(ours) === of(base) ? of(theirs) : of(ours));
+  const pieces = (text: string) => piecesOf(text.startsWith(MARK) ? text.slice(1) : text);
+  const [b, o, t] = [pieces(base), pieces(ours), pieces(theirs)];
+  const merge = new Merge(markerSize);
+  merge.file(b.pieces, o.pieces, t.pieces);
+  merge.blanks(b.tail, o.tail, t.tail);
+  const mark = pick(text => text.startsWith(MARK)) ? MARK : '';
+  return { text: mark + merge.lines.join(pick(lineEnd)), conflicts: merge.conflicts };
+}
+
+const sameLines = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((line, i) => line === b[i]);
+
+/** What a piece says with all its parts, in whatever order these stand. */
+const saying = ({ content, parts }: Piece): string =>
+  JSON.stringify([content, ...parts.map(part => part.key + saying(part)).sort()]);
+
+class Merge {
+  readonly lines: string[] = [];
+  conflicts = 0;
+
+  constructor(private readonly markerSize: number) {}
+
+  file(base: readonly Piece[], ours: readonly Piece[], theirs: readonly Piece[]): void {
+    this.lists(base, ours, theirs, new Set([ours[0], theirs[0]]));
+  }
+
+  /** @param firsts pieces at the beginning of their file */
+  private lists(
+    base: readonly Piece[],
+    ours: readonly Piece[],
+    theirs: readonly Piece[],
+    firsts?: ReadonlySet<Piece | undefined>,
+  ): void {
+    const [o, t] = [asEdits(base, ours), asEdits(base, theirs)];
+    const [inBase, inOurs, inTheirs] = [byKey(base), byKey(o), byKey(t)];
+    for (const key of mergedOrder(keys(base), keys(o), keys(t))) {
+      const [was, our, their] = [inBase.get(key), inOurs.get(key), inTheirs.get(key)];
+      // What began its file needs a blank line above it only now that it stands below something.
+      if (this.lines.length > 0 && firsts?.has(our ?? their) && (our ?? their)!.blanks.length === 0)
+        this.lines.push('');
+      if (our && their) this.piece(was, our, their);
+      else this.oneSided(was, our, their);
+    }
+  }
+
+  /** In one state only: added there, or taken away in the other. */
+  private oneSided(was: Piece | undefined, ours: Piece | undefined, theirs: Piece | undefined): void {
+    const there = (ours ?? theirs)!;
+    if (!was) this.whole(there);
+    else if (saying(was) !== saying(there))
+      this.conflict(there, ours && wholeLines(ours), theirs && wholeLines(theirs));
+  }
+
+  private piece(was: Piece | undefined, ours: Piece, theirs: Piece): void {
+    if (!was) {
+      // Two records of one name that know nothing of each other must not be mixed.
+      if (saying(ours) === saying(theirs)) this.whole(ours);
+      else this.conflict(ours, wholeLines(ours), wholeLines(theirs));
+      return;
+    }
+    if (ours.content !== theirs.content && ours.content !== was.content && theirs.content !== was.content) {
+      this.conflict(ours, ours.lines, theirs.lines);
+    } else {
+      // Of two spacings of one text, the one that somebody changed.
+      const kept =
+        ours.content === was.content && (theirs.content !== was.content || sameLines(ours.lines, was.lines));
+      this.blanks(was.blanks, ours.blanks, theirs.blanks);
+      this.lines.push(...(kept ? theirs : ours).lines);
+    }
+    this.lists(was.parts, ours.parts, theirs.parts);
+  }
+
+  blanks(was: readonly string[], ours: readonly string[], theirs: readonly string[]): void {
+    this.lines.push(...(sameLines(ours, was) ? theirs : ours));
+  }
+
+  private whole(piece: Piece): void {
+    this.lines.push(...piece.blanks, ...wholeLines(piece));
+  }
+
+  private conflict({ blanks }: Piece, ours: readonly string[] = [], theirs: readonly string[] = []): void {
+    this.conflicts++;
+    const marker = (sign: string, label: string) => `${sign.repeat(this.markerSize)}${label}`;
+    this.lines.push(
+      ...blanks,
+      marker('<', ' ours'),
+      ...ours,
+      marker('=', ''),
+      ...theirs,
+      marker('>', ' theirs'),
+    );
+  }
+}
+
+const wholeLines = ({ lines, parts }: Piece): readonly string[] => [
+  ...lines,
+  ...parts.flatMap(part => [...part.blanks, ...wholeLines(part)]),
+];
+
+const keys = (pieces: readonly Piece[]): readonly string[] => pieces.map(({ key }) => key);
+const byKey = (pieces: readonly Piece[]): ReadonlyMap<string, Piece> =>
+  new Map(pieces.map(piece => [piece.key, piece]));
+
+/**
+ * Lines whose key is their text lose it with every edit. In each group, what came stands for what went, one for
+ * one in their order, so that two edits of one line are seen as such.
+ */
+function asEdits(base: readonly Piece[], now: readonly Piece[]): readonly Piece[] {
+  const [before, after] = [new Set(keys(base)), new Set(keys(now))];
+  const gone = new Map<string, string[]>();
+  for (const { key, group } of base) {
+    if (group === undefined || after.has(key)) continue;
+    const list = gone.get(group);
+    if (list) list.push(key);
+    else gone.set(group, [key]);
+  }
+  if (gone.size === 0) return now;
+  return now.map(piece => {
+    if (piece.group === undefined || before.has(piece.key)) return piece;
+    const edited = gone.get(piece.group)?.shift();
+    return edited === undefined ? piece : { ...piece, key: edited };
+  });
+}
+
+/**
+ * All keys that are in ours or theirs, in the order of the state that changed it (ours, if both did), each
+ * of the other state's own behind the one that it follows there.
+ */
+function mergedOrder(
+  base: readonly string[],
+  ours: readonly string[],
+  theirs: readonly string[],
+): readonly string[] {
+  const was = new Set(base);
+  const [inOurs, inTheirs] = [new Set(ours), new Set(theirs)];
+  const common = (list: readonly string[]) => list.filter(key => was.has(key) && inOurs.has(key));
+  const oursMoved = !sameLines(common(base), common(ours));
+  const [spine, other, inSpine] = oursMoved ? [ours, theirs, inOurs] : [theirs, ours, inTheirs];
+  const following = new Map<string | undefined, string[]>();
+  let previous: string | undefined;
+  for (const key of other) {
+    if (inSpine.has(key)) previous = key;
+    else {
+      const list = following.get(previous);
+      if (list) list.push(key);
+      else following.set(previous, [key]);
+    }
+  }
+  return [...(following.get(undefined) ?? []), ...spine.flatMap(key => [key, ...(following.get(key) ?? [])])];
+}

@@ -1,0 +1,134 @@
+/** A text as the facts it consists of, each with a key under which it is found in another state of the text. */
+
+import { splitBlocks } from './blocks.ts';
+import { HEADS } from './fields.ts';
+import { headName, namedHeads } from './names.ts';
+import type { BlockLine } from './syntax.ts';
+
+/** A head with what belongs to it, or one line. */
+export interface Piece {
+  /** Among its siblings no other piece has it. */
+  readonly key: string;
+  /** Pieces whose keys are their texts: which of these an edit changed is told by their word. */
+  readonly group: string | undefined;
+  /** Blank lines above it, as written. */
+  readonly blanks: readonly string[];
+  /** The comments right above a head and its line; or the line. */
+  readonly lines: readonly string[];
+  /** The same however it is spaced. */
+  readonly content: string;
+  readonly parts: readonly Piece[];
+}
+
+export interface Pieces {
+  readonly pieces: readonly Piece[];
+  /** Blank lines at the end. */
+  readonly tail: readonly string[];
+}
+
+interface Draft {
+  readonly name: string;
+  readonly group: string | undefined;
+  readonly blanks: readonly string[];
+  readonly lines: readonly string[];
+  readonly content: string;
+  readonly parts: Draft[];
+}
+
+/** @param text without byte order mark */
+export function piecesOf(text: string): Pieces {
+  const top: Draft[] = [];
+  let blanks: string[] = [];
+  /** Comments without a blank line below them: they lead what follows if it is a head, else stand for themselves. */
+  let leading: { readonly line: BlockLine; readonly blanks: readonly string[] }[] = [];
+  let under = top;
+  const release = () => {
+    for (const { line, blanks: above } of leading) under.push(leaf(line, above, 'comment'));
+    leading = [];
+  };
+  const blocks = splitBlocks(text);
+  blocks.forEach(({ block }, b) => {
+    const heads = new Map(namedHeads(block).map(({ line }, i) => [line, i]));
+    let section: string | undefined;
+    let own = top;
+    block.lines.forEach((line, i) => {
+      // Behind the end of a block's last line begins the next block.
+      if (line.start === block.text.length && b < blocks.length - 1) return;
+      if (line.role === 'blank') {
+        release();
+        blanks.push(line.syntax.text);
+        return;
+      }
+      if (line.role === 'comment') {
+        leading.push({ line, blanks });
+        blanks = [];
+        return;
+      }
+      if (heads.has(i)) {
+        const piece = headPiece(line, leading, blanks);
+        // The head of the file itself stands at the top; all others in its block.
+        if (heads.get(i) === 0) {
+          top.push(piece);
+          own = piece.parts;
+        } else own.push(piece);
+        under = piece.parts;
+        section = block.sections[heads.get(i)!]!.word;
+        leading = [];
+      } else {
+        release();
+        under.push(leaf(line, blanks, groupOf(line, section)));
+      }
+      blanks = [];
+    });
+  });
+  release();
+  return { pieces: keyed(top), tail: blanks };
+}
+
+function headPiece(
+  line: BlockLine,
+  leading: readonly { readonly line: BlockLine; readonly blanks: readonly string[] }[],
+  blanks: readonly string[],
+): Draft {
+  const lines = [...leading.map(one => one.line), line];
+  return {
+    name: headName(line),
+    group: undefined,
+    blanks: leading[0]?.blanks ?? blanks,
+    lines: lines.map(({ syntax }) => syntax.text),
+    content: lines.map(contentOf).join('\n'),
+    parts: [],
+  };
+}
+
+const leaf = (line: BlockLine, blanks: readonly string[], group: string | undefined): Draft => ({
+  name: group === undefined ? line.word! : `${group}: ${contentOf(line)}`,
+  group,
+  blanks,
+  lines: [line.syntax.text],
+  content: contentOf(line),
+  parts: [],
+});
+
+/** Undefined for a field that stands once: its word is its key. */
+function groupOf({ word, mistake, role }: BlockLine, section: string | undefined): string | undefined {
+  if (role !== 'field' || mistake || word === undefined) return 'damaged';
+  return HEADS.get(section ?? '')?.fields.get(word)?.many ? word : undefined;
+}
+
+/** A line without its spacing. */
+function contentOf({ syntax, mistake }: BlockLine): string {
+  if (mistake || syntax.mistake) return syntax.text.trim();
+  const words = syntax.items.map(({ start, end }) => syntax.text.slice(start, end));
+  const comment = syntax.comment ? [syntax.text.slice(syntax.comment.start, syntax.comment.end).trim()] : [];
+  return [...words, ...comment].join(' ');
+}
+
+function keyed(drafts: readonly Draft[]): readonly Piece[] {
+  const seen = new Map<string, number>();
+  return drafts.map(({ name, parts, ...draft }) => {
+    const count = (seen.get(name) ?? 0) + 1;
+    seen.set(name, count);
+    return { ...draft, key: count === 1 ? name : `${name}\n${count}`, parts: keyed(parts) };
+  });
+}

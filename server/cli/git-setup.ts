@@ -1,0 +1,105 @@
+/** `soundwood git-setup`: lets git name trees in diffs, show the canonical print, and merge fact by fact. */
+
+import { readFile, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { git, openRepository } from './git.ts';
+import { CannotRun, CLEAN, type Io } from './io.ts';
+import { writeText } from './write-text.ts';
+
+export interface GitSetupOptions {
+  readonly yes?: boolean;
+  readonly undo?: boolean;
+  /** How git starts this program. */
+  readonly program?: string;
+}
+
+const ATTRIBUTES = '*.wood diff=soundwood merge=soundwood';
+const SECTIONS = ['diff.soundwood', 'merge.soundwood'] as const;
+
+/** Heads of the file, as an extended regular expression of POSIX: what stands in its brackets heads a hunk. */
+const HEADS = '^[ \t]*((tree|site|person|crew|practice)[ \t].*)$';
+
+const settings = (program: string): readonly (readonly [string, string])[] => [
+  ['diff.soundwood.xfuncname', HEADS],
+  ['diff.soundwood.textconv', `${program} print`],
+  ['merge.soundwood.name', 'inventories of trees, fact by fact'],
+  ['merge.soundwood.driver', `${program} merge --marker-size %L %O %A %B`],
+];
+
+/** A word for the shell with which git starts programs. */
+const quoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
+
+/** The very program that runs now: git would take one that is not found for a conflict, and keep only our side. */
+const thisProgram = () => [process.execPath, process.argv[1]!].map(quoted).join(' ');
+
+export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number> {
+  const { top } = await openRepository(io.cwd, io.cwd);
+  const path = join(top, '.gitattributes');
+  const attributes = await readFile(path, 'utf8').catch(() => undefined);
+  const next = options.undo ? withoutLine(attributes) : withLine(attributes);
+  const present = await presentSections(top);
+  const wanted = settings(options.program ?? thisProgram());
+
+  const steps = [
+    ...(next === attributes
+      ? []
+      : [`.gitattributes: ${options.undo ? 'remove' : 'add'} the line ${ATTRIBUTES}\n`]),
+    ...(options.undo
+      ? present.map(section => `.git/config: remove ${section}\n`)
+      : wanted.map(([name, value]) => `.git/config: ${name} = ${value}\n`)),
+  ];
+  if (steps.length === 0) {
+    io.out('There is nothing to undo.\n');
+    return CLEAN;
+  }
+  io.out(`In ${top}:\n${steps.map(step => `  ${step}`).join('')}`);
+  if (!options.yes) {
+    if (!io.interactive)
+      throw new CannotRun('nothing was written: there is no terminal to ask on; --yes writes it.');
+    if (!/^y(es)?$/i.test(await io.ask('Write this (yes or no)?', 'no'))) {
+      io.out('Nothing was written.\n');
+      return CLEAN;
+    }
+  }
+  if (next === undefined || next === '') await rm(path, { force: true });
+  else if (next !== attributes) await writeText(path, next, io.cwd);
+  if (options.undo)
+    for (const section of present) await git(top, ['config', '--local', '--remove-section', section]);
+  else for (const [name, value] of wanted) await git(top, ['config', '--local', name, value]);
+  io.out(
+    options.undo ? 'Undone.\n' : 'Done. Commit .gitattributes; git-setup --undo takes all of it back.\n',
+  );
+  return CLEAN;
+}
+
+const linesOf = (text: string) => text.split(/(?<=\n)/);
+const isOurs = (line: string) => line.trim() === ATTRIBUTES;
+
+function withLine(text: string | undefined): string {
+  if (text === undefined || text === '') return `${ATTRIBUTES}\n`;
+  if (linesOf(text).some(isOurs)) return text;
+  return `${text}${text.endsWith('\n') ? '' : '\n'}${ATTRIBUTES}\n`;
+}
+
+/** Undefined where there is no file. */
+const withoutLine = (text: string | undefined): string | undefined =>
+  text === undefined
+    ? undefined
+    : linesOf(text)
+        .filter(line => !isOurs(line))
+        .join('');
+
+async function presentSections(top: string): Promise<readonly string[]> {
+  // Exits with 1 where there is none.
+  const listed = await git(top, [
+    'config',
+    '--local',
+    '--name-only',
+    '--get-regexp',
+    '^(diff|merge)\\.soundwood\\.',
+  ]).catch((error: unknown) => {
+    if (error instanceof CannotRun) throw error;
+    return '';
+  });
+  return SECTIONS.filter(section => listed.split('\n').some(name => name.startsWith(`${section}.`)));
+}

@@ -1,0 +1,60 @@
+/** `soundwood merge`: the merge driver that git calls. The result replaces the second file. */
+
+import { execFile } from 'node:child_process';
+import { resolve } from 'node:path';
+import { promisify } from 'node:util';
+import { mergeInventories } from '../../grammar/merge.ts';
+import { isProblem, readSource } from './files.ts';
+import { CannotRun, CLEAN, FINDINGS, type Io } from './io.ts';
+import { writeText } from './write-text.ts';
+
+export interface MergeOptions {
+  readonly markerSize: number;
+}
+
+/** Exits with 1 where both changed one fact, which git takes for a conflict. */
+export async function merge(
+  base: string,
+  ours: string,
+  theirs: string,
+  { markerSize }: MergeOptions,
+  io: Io,
+): Promise<number> {
+  const paths = [base, ours, theirs].map(path => resolve(io.cwd, path));
+  const sources = await Promise.all(paths.map(path => readSource(path, io.cwd)));
+  const texts = sources.flatMap(source => {
+    if (!isProblem(source)) return [(source.byteOrderMark ? '\uFEFF' : '') + source.text];
+    io.err(`soundwood: ${source.file} ${source.message}; merged by lines instead.\n`);
+    return [];
+  });
+  if (texts.length < paths.length) return mergeLines(paths, markerSize);
+  const [b, o, t] = texts;
+  const { text, conflicts } = mergeInventories(b!, o!, t!, markerSize);
+  await writeText(paths[1]!, text, io.cwd);
+  return conflicts > 0 ? FINDINGS : CLEAN;
+}
+
+/** What is no text is left to git, so that neither version is lost. */
+async function mergeLines([base, ours, theirs]: readonly string[], markerSize: number): Promise<number> {
+  const files = [ours!, base!, theirs!];
+  try {
+    await promisify(execFile)('git', [
+      'merge-file',
+      '-L',
+      'ours',
+      '-L',
+      'base',
+      '-L',
+      'theirs',
+      `--marker-size=${markerSize}`,
+      '--',
+      ...files,
+    ]);
+    return CLEAN;
+  } catch (error) {
+    const { code, stderr } = error as { readonly code?: number | string; readonly stderr?: string };
+    // It exits with the number of conflicts, 127 at the most, and with more where it could not run.
+    if (typeof code === 'number' && code > 0 && code <= 127) return FINDINGS;
+    throw new CannotRun(`git merge-file failed: ${(stderr ?? String(error)).trim()}`);
+  }
+}
