@@ -4,7 +4,7 @@ import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { hull, type Interval, interval } from '../mechanics/interval.ts';
+import { endsOf, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
 import {
   doseBounds,
@@ -129,11 +129,11 @@ export function offsetOf(
   const sections = (end: 'low' | 'high') =>
     defects.flatMap(defect => {
       const strengthLoss = Math.min(1, Math.max(0, lossAt(defect, strength)[end]));
-      return [defect.height.low, defect.height.high].map(height => ({ height, strengthLoss }));
+      return endsOf(defect.height).map(height => ({ height, strengthLoss }));
     });
   // A ratio of moments does not depend on the spread. Of the other readings' ends, the one that asks for most.
-  const crowns = [crown.base.low, crown.base.high].flatMap(base =>
-    [crown.top.low, crown.top.high].map(top => ({ base, top, spread: crown.spread.high })),
+  const crowns = endsOf(crown.base).flatMap(base =>
+    endsOf(crown.top).map(top => ({ base, top, spread: crown.spread.high })),
   );
   const cases = crowns.flatMap(one => exposuresOf(site).map(wind => ({ one, wind })));
   const most = (end: 'low' | 'high') =>
@@ -144,7 +144,7 @@ export function offsetOf(
   const left = 1 - worst.reduction;
   const stresses = defects.map(defect => {
     const ratios = cases.flatMap(({ one, wind }) =>
-      [defect.height.low, defect.height.high].map(height => {
+      endsOf(defect.height).map(height => {
         if (left === 0) return 0;
         const after = reducedCrown(one, {
           top: one.base + (one.top - one.base) * left,

@@ -62,11 +62,15 @@ function find({ hollow, figures }: DefectStrength, settings: Settings): Settles 
   const judged = judge(figures.strengthLoss, 'strength-loss', settings);
   if (judged.standing !== 'may exceed') return undefined;
   const { section } = settled({ outer: hollow.outer, cavities: [hollow.cavity] });
+  const inputs = sectionInputs(section);
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
-    uncertainFigures(
-      [...readings].reduce((changed, [name, value]) => withInput(changed, name, value), section),
-    ).strengthLoss;
-  const found = settling(lossWith, sectionInputs(section), judged.setting.value, judged.direction);
+    // As they stand, the figure is known already.
+    readings === inputs
+      ? figures.strengthLoss
+      : uncertainFigures(
+          [...readings].reduce((changed, [name, value]) => withInput(changed, name, value), section),
+        ).strengthLoss;
+  const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
   if (!found) return undefined;
   const reading = nameOf(found.input, hollow);
   return {

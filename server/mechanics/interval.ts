@@ -20,6 +20,8 @@ export function interval(low: number, high: number): Interval {
 export const exact = (value: number): Interval => interval(value, value);
 
 export const isExact = (a: Interval): boolean => a.low === a.high;
+/** Both ends, or the one value that is known exactly. */
+export const endsOf = (a: Interval): readonly number[] => (isExact(a) ? [a.low] : [a.low, a.high]);
 export const width = (a: Interval): number => (isExact(a) ? 0 : a.high - a.low);
 export const middle = (a: Interval): number => (isExact(a) ? a.low : (a.low + a.high) / 2);
 export const contains = (a: Interval, value: number): boolean => a.low <= value && value <= a.high;

@@ -2,8 +2,8 @@
 
 import type { Crown } from './crown.ts';
 import { type Interval, interval } from './interval.ts';
-import { momentRatio, reducedCrown, seasonsNeeded } from './reduction.ts';
-import type { WindSite } from './wind.ts';
+import { loadingShape, reducedCrown, seasonsNeeded } from './reduction.ts';
+import { momentShape, type WindSite } from './wind.ts';
 
 export interface WeakSection {
   /** m above ground. */
@@ -50,14 +50,11 @@ function reductionFor(
   crowns: readonly Crown[],
   site: WindSite,
 ): number {
-  const suffices = (reduction: number) =>
-    momentRatio(
-      crowns,
-      crowns.map(crown => uniformly(crown, reduction)),
-      height,
-      site,
-    ) <=
-    1 - strengthLoss;
+  const full = loadingShape(crowns, height, site);
+  const suffices = (reduction: number) => {
+    const after = crowns.map(crown => uniformly(crown, reduction));
+    return momentShape(after, height, site) / full <= 1 - strengthLoss;
+  };
   if (suffices(0)) return 0;
   let [short, enough] = [0, 1];
   while (enough - short > PRECISION) {

@@ -37,21 +37,28 @@ export function reducedCrown(crown: Crown, change: CrownChange): Crown {
 }
 
 /**
+ * What is left of the moment before a reduction; see momentShape. Every ratio to it rests on this one.
+ *
+ * @throws RangeError for a crown that is none, or where nothing bears on the height.
+ */
+export function loadingShape(crowns: readonly Crown[], height: number, site: WindSite): number {
+  const full = momentShape(crowns, height, site);
+  if (!(full > 0)) throw new RangeError(`no crown above ${height} m that the wind could load`);
+  return full;
+}
+
+/**
  * Bending moment at a height after over before, whatever the wind and the drag; nothing where the whole crown
  * above the height is gone.
  *
  * @throws RangeError for a crown that is none, or where nothing bore on the height before.
  */
-export function momentRatio(
+export const momentRatio = (
   before: readonly Crown[],
   after: readonly Crown[],
   height: number,
   site: WindSite,
-): number {
-  const full = momentShape(before, height, site);
-  if (!(full > 0)) throw new RangeError(`no crown above ${height} m that the wind could load`);
-  return momentShape(after, height, site) / full;
-}
+): number => momentShape(after, height, site) / loadingShape(before, height, site);
 
 /** Ratio of what is left to what was, for readings that may cross: at most 1. */
 function remaining(what: string, after: Interval | undefined, before: Interval): Interval {

@@ -112,7 +112,8 @@ function momentIntegral(crown: Crown, height: number, site: WindSite): number {
     const cuts = LOWEST > lower && LOWEST < to ? [lower, LOWEST, to] : [lower, to];
     const at = (theta: number) => {
       const z = Math.max(0, widest + extent * Math.sin(theta));
-      return pressureCoefficient(z, site) * spread * extent * Math.cos(theta) ** 2 * (z - height);
+      const cos = Math.cos(theta);
+      return pressureCoefficient(z, site) * spread * extent * cos * cos * (z - height);
     };
     let sum = 0;
     for (let i = 1; i < cuts.length; i++) sum += simpson(at, angle(cuts[i - 1]!), angle(cuts[i]!));
