@@ -24,19 +24,19 @@ export function followCursor(client: BaseLanguageClient): void {
     { enableScripts: false, enableCommandUris: false, localResourceRoots: [] },
   );
   panel = opened;
-  const update = oneAtATime(async () => {
+  const show = async () => {
     const editor = vscode.window.activeTextEditor;
     if (editor?.document.languageId !== 'soundwood') return;
-    const preview = await client.sendRequest<Preview | null>('soundwood/preview', {
-      textDocument: { uri: editor.document.uri.toString() },
-      position: editor.selection.active,
-    });
+    const { asTextDocumentPositionParams } = client.code2ProtocolConverter;
+    const place = asTextDocumentPositionParams(editor.document, editor.selection.active);
+    const preview = await client.sendRequest<Preview | null>('soundwood/preview', place);
     if (!preview || panel !== opened) return;
     opened.title = preview.title;
     opened.webview.html = page(
       await vscode.commands.executeCommand<string>('markdown.api.render', preview.markdown),
     );
-  });
+  };
+  const update = oneAtATime(show, reason => client.error('The picture could not be drawn.', reason));
   const listeners = vscode.Disposable.from(
     vscode.window.onDidChangeTextEditorSelection(update),
     vscode.window.onDidChangeActiveTextEditor(update),
@@ -50,7 +50,7 @@ export function followCursor(client: BaseLanguageClient): void {
 }
 
 /** While one run is under way, any number of calls make one more run after it. */
-function oneAtATime(run: () => Promise<void>): () => void {
+function oneAtATime(run: () => Promise<void>, failed: (reason: unknown) => void): () => void {
   let running = false;
   let again = false;
   const start = async () => {
@@ -64,6 +64,8 @@ function oneAtATime(run: () => Promise<void>): () => void {
         again = false;
         await run();
       } while (again);
+    } catch (error) {
+      failed(error);
     } finally {
       running = false;
     }

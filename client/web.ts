@@ -4,9 +4,6 @@ import * as vscode from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
 import { attach, clientOptions } from './extension.ts';
 
-/** Of a browser's worker, what is needed here: the types of Node have none. */
-declare const Worker: new (address: string) => { terminate(): void };
-
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   // A worker may only come from the page's own origin, and extensions rarely do: its text makes the worker.
   const script = await vscode.workspace.fs.readFile(
@@ -14,7 +11,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   );
   const address = URL.createObjectURL(new Blob([script.slice()], { type: 'text/javascript' }));
   const worker = new Worker(address);
-  URL.revokeObjectURL(address);
   context.subscriptions.push({ dispose: () => worker.terminate() });
   await attach(context, new LanguageClient('soundwood', 'Soundwood', worker, clientOptions()));
+  // Not before: the editor's own worker reads the address when it has started.
+  URL.revokeObjectURL(address);
 }

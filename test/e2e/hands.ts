@@ -7,7 +7,8 @@ export async function openFile(page: Page, name: string): Promise<void> {
   await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
   await page.keyboard.press('Control+P');
   await page.locator('.quick-input-widget input').fill(name);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().click();
+  await page.locator('.quick-input-list .monaco-list-row.focused', { hasText: name }).waitFor();
+  await page.keyboard.press('Enter');
   await page
     .locator(`.editor-instance[aria-label*="${name}"], .tab.active[aria-label*="${name}"]`)
     .first()
@@ -29,15 +30,16 @@ export async function command(page: Page, title: string): Promise<void> {
   await page.keyboard.press('F1');
   const input = page.locator('.quick-input-widget input');
   await input.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+  await page.locator('.quick-input-list .monaco-list-row.focused', { hasText: title }).waitFor();
+  await page.keyboard.press('Enter');
 }
 
-/** The list of problems, shown; its rows are those of files and of findings. */
-export async function problems(page: Page): Promise<Locator> {
+/** The problems that a text filters from the list; a list as long as this is not all on the screen. */
+export async function problems(page: Page, text: string): Promise<Locator> {
   const panel = page.locator('.markers-panel');
   if (!(await panel.isVisible())) await command(page, 'View: Toggle Problems');
-  await panel.waitFor();
-  return panel.locator('.monaco-list-row');
+  await page.locator('.viewpane-filter input, .markers-panel-action-filter input').first().fill(text);
+  return panel.locator('.monaco-list-row', { hasText: text }).first();
 }
 
 /** Saves the open file and waits until it is. */
