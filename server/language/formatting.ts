@@ -3,11 +3,13 @@
 import { type Span, splitLines, type TextLine } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { cursorAt, meets } from './cursor.ts';
+import { type Cursor, cursorAt, meets } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
 
 /** What would put the whole file into its canonical print. */
-export function formatted({ text }: FileSnapshot): readonly Edit[] {
+export const formatted = ({ text }: FileSnapshot): readonly Edit[] => tidied(text);
+
+function tidied(text: string): readonly Edit[] {
   const after = tidy(text).text;
   if (after === text) return [];
   const before = filled(text);
@@ -47,12 +49,7 @@ export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit
 export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly Edit[] {
   const { line, lineStart, section, head } = cursorAt(file, offset);
   const above = lineStart === 0 ? undefined : cursorAt(file, lineAboveEnd(file.text, lineStart));
-  const edits = above
-    ? formatted(file).filter(
-        ({ start, end }) =>
-          start >= above.lineStart && end <= above.lineStart + above.line.syntax.text.length && end > start,
-      )
-    : [];
+  const edits = above ? lineEdits(above) : [];
   const text = line.syntax.text;
   if (text.trim() !== '') return edits;
   // Below a head of the file its fields are indented once, below an inner head twice.
@@ -60,6 +57,14 @@ export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly
   const wanted = above?.line.role === 'blank' ? '' : '  '.repeat(depth);
   if (text === wanted) return edits;
   return [...edits, { start: lineStart, end: lineStart + text.length, text: wanted }];
+}
+
+/** What a line's print changes in it; its block tells, and the rest of the file need not be read. */
+function lineEdits({ placed, line, lineStart }: Cursor): readonly Edit[] {
+  const lineEnd = lineStart + line.syntax.text.length;
+  return tidied(placed.block.text)
+    .map(({ start, end, text }) => ({ start: placed.start + start, end: placed.start + end, text }))
+    .filter(({ start, end }) => start >= lineStart && end <= lineEnd && end > start);
 }
 
 /** The end of the line above, before its line end. */
