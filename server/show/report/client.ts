@@ -12,7 +12,7 @@ import { numberText, ratioText, shareText } from '../figures.ts';
 import { WEIGH_CAUTION } from '../weigh.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
-import { linkTo, list, pairs, sites, table } from './parts.ts';
+import { byGravity, linkTo, list, pairs, sites, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
   capital,
@@ -23,6 +23,7 @@ import {
   prescriptionItems,
   quoted,
   say,
+  sentence,
   sizeWords,
   speciesOf,
   treeTitle,
@@ -179,7 +180,7 @@ function options({ tree, assessment }: ReportTree): Markup {
 
 /** What the check still holds against the record, and what is accepted of it. */
 function toSettle({ findings }: ReportTree): Markup | false {
-  const open = findings.filter(({ accepted, level }) => !accepted && level !== 'note');
+  const open = byGravity(findings).filter(({ accepted, level }) => !accepted && level !== 'note');
   const accepted = findings.filter(finding => finding.accepted);
   return (
     open.length + accepted.length > 0 &&
@@ -194,7 +195,7 @@ function advice({ tree }: ReportTree, data: ReportData): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const window = windowWords(prescription);
     const { priority, because, by } = prescription;
-    return html`<li><strong>${capital(jobName(prescription))}</strong>${because ? `: ${because.value}` : ''}.
+    return html`<li><strong>${capital(jobName(prescription))}</strong>${because ? `: ${sentence(because.value)}` : '.'}
       ${pairs([
         ...prescriptionItems(prescription),
         ['When', window ?? 'no days are set'],

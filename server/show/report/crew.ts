@@ -11,7 +11,7 @@ import type { Prescription } from '../../facts/types.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
-import { list, pairs } from './parts.ts';
+import { byGravity, list, pairs } from './parts.ts';
 import {
   capital,
   personWords,
@@ -19,6 +19,7 @@ import {
   prescriptionItems,
   quoted,
   say,
+  sentence,
   sizeWords,
   speciesOf,
   treeTitle,
@@ -44,12 +45,12 @@ export function crewPart(data: ReportData): Markup {
 function orderOf(order: Order, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
   const { tree, site, findings } = entry;
-  const own = findings.filter(
+  const own = byGravity(findings).filter(
     ({ subject, level, accepted }) => !accepted && (subject === prescription.id.value || level === 'error'),
   );
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
-    ${prescription.because && html`<p class="lead">${capital(prescription.because.value)}.</p>`}
+    ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
     ${own.length > 0 && html`<div class="stop"><h4>Read before going: the record raises this</h4>${list(own.map(({ level, message, remedy }) => html`<span><strong class=${level}>${capital(level)}.</strong> ${message} ${remedy}</span>`))}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([

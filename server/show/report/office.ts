@@ -10,7 +10,7 @@ import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
 import { type Content, html, type Markup } from './html.ts';
-import { linkTo, list, table } from './parts.ts';
+import { byGravity, dayOf, gravity, linkTo, list, table } from './parts.ts';
 import { personWords, positionWords, say } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
@@ -28,7 +28,7 @@ export function officePart(data: ReportData): Markup {
             'Due dates',
             ['Day', 'Tree', 'What'],
             due.map(({ day, tree, what }) => [
-              html`<span>${formatDate(day)}${day < data.on ? html` <strong>overdue</strong>` : ''}</span>`,
+              html`<span>${dayOf(day)}${day < data.on ? html` <strong>overdue</strong>` : ''}</span>`,
               tree,
               what,
             ]),
@@ -89,7 +89,7 @@ function inventory(data: ReportData): Markup {
       tree.felled
         ? `felled ${formatDate(tree.felled.value)}`
         : openPrescriptionsOfAnyKind(tree).map(jobName).join(', '),
-      last ? formatDate(last.date.value) : '',
+      last ? dayOf(last.date.value) : '',
       sortedBy(open.length, open.length > 0 ? String(open.length) : ''),
       tree.position ? positionWords(tree.position) : '',
       site?.name.value ?? '',
@@ -115,24 +115,20 @@ function inventory(data: ReportData): Markup {
   return html`<div class="filtered">${table('Inventory', head, rows, true)}</div>`;
 }
 
-const levels: readonly Finding['level'][] = ['error', 'warning', 'note'];
-
 const placeOf = ({ file, line }: Finding, { shown }: ReportData): string => `${shown(file)}:${line}`;
 
 const findingsTable = (name: string, findings: readonly Finding[], data: ReportData): Markup =>
   table(
     name,
     ['Level', 'Tree', 'Finding', 'What to do', 'Rule', 'Place'],
-    findings
-      .toSorted((a, b) => levels.indexOf(a.level) - levels.indexOf(b.level))
-      .map(finding => [
-        sortedBy(levels.indexOf(finding.level), finding.level),
-        finding.tree ?? '',
-        finding.message,
-        finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
-        finding.rule,
-        placeOf(finding, data),
-      ]),
+    byGravity(findings).map(finding => [
+      sortedBy(gravity(finding), finding.level),
+      finding.tree ?? '',
+      finding.message,
+      finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
+      finding.rule,
+      placeOf(finding, data),
+    ]),
     true,
   );
 
@@ -144,7 +140,7 @@ const acceptedTable = (findings: readonly Finding[], data: ReportData): Markup =
       finding.tree ?? '',
       finding.message,
       personWords(finding.accepted!.by, data),
-      formatDate(finding.accepted!.until),
+      dayOf(finding.accepted!.until),
       finding.accepted!.because,
       finding.rule,
       placeOf(finding, data),

@@ -1,6 +1,8 @@
 /** Pieces that every part of a report is made of. */
 
+import { formatDate } from '../../../grammar/dates.ts';
 import type { Site } from '../../facts/types.ts';
+import type { Finding } from '../../rules/check.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 
@@ -29,6 +31,18 @@ export function table(
     </table>
   </div>`;
 }
+
+const LEVELS: readonly Finding['level'][] = ['error', 'warning', 'note'];
+
+/** The gravest level has the least. */
+export const gravity = ({ level }: Finding): number => LEVELS.indexOf(level);
+
+export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.toSorted((a, b) => gravity(a) - gravity(b));
+
+/** A day, kept on one line. */
+export const dayOf = (day: number): Markup =>
+  html`<time datetime=${formatDate(day)}>${formatDate(day)}</time>`;
 
 /** Identifiers in the page count the trees: tags hold anything. */
 export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>

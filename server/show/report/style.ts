@@ -36,7 +36,7 @@ strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 @media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
 th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bottom:1px solid var(--line);overflow-wrap:break-word;min-width:4.5rem;max-width:26rem}
-thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
+.sortable tbody th,time{white-space:nowrap}thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
 thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;cursor:pointer;text-align:left;text-decoration:underline dotted;text-underline-offset:.2em}
 [aria-sort=ascending] button::after{content:" ↑"}[aria-sort=descending] button::after{content:" ↓"}
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
@@ -47,7 +47,7 @@ footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-s
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
 figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.order{break-before:page;border-top:0;margin-top:0}.order:first-of-type{break-before:auto}
-#office{page:wide}.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
+#office{page:wide}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
 .pictures img{flex-basis:31%;max-width:31%}.plan img{max-height:150mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
 dl div{grid-template-columns:minmax(5rem,7.5rem) 1fr}}
 `;

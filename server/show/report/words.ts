@@ -17,6 +17,9 @@ const told = (quantity: Placed<Quantity> | undefined, tell: (value: string) => s
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** A text of the writer's as a sentence. */
+export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
+
 export const quoted = (text: string): string => `“${text}”`;
 
 export const treeTitle = ({ tag, name }: Tree): string =>
