@@ -4,6 +4,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
 import { assess } from '../assess/assessment.ts';
+import { safetyFactorsOf } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { settingsFor, siteOf } from '../facts/workspace.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
@@ -49,10 +50,12 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const progress = await progressOf(io, asked.length, 'weighing');
   const trees = asked.flatMap(({ path, tree }): Weighed[] => {
     const settings = settingsFor(workspace, path);
-    const assessment = assess({ tree, site: siteOf(workspace, path), settings, today });
+    const site = siteOf(workspace, path);
+    const assessment = assess({ tree, site, settings, today });
     progress.step();
     if (tags.size === 0 && !isWeighable(assessment)) return [];
-    return [{ tree, file: nameOf(path), settings, assessment }];
+    const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
+    return [{ tree, file: nameOf(path), site, settings, assessment, safety }];
   });
   progress.end();
 

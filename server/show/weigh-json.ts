@@ -36,7 +36,7 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
 const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinite(end) ? end : null));
 const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
 
-function treeJson({ tree, file, assessment }: Weighed) {
+function treeJson({ tree, file, assessment, safety }: Weighed) {
   const { strength, offset, views, settles, options } = assessment;
   return {
     tag: tree.tag.value,
@@ -49,6 +49,17 @@ function treeJson({ tree, file, assessment }: Weighed) {
       joined: ends(figures.joined),
     })),
     crown: crownJson(tree, assessment),
+    safety: safety
+      ? {
+          windSpeed: ends(safety.windSpeed),
+          modulusOfRupture: safety.wood.modulusOfRupture,
+          status: safety.wood.status,
+          byDefect: safety.byDefect.map(({ defect, factor }) => ({
+            id: defect.hollow.defect.id.value,
+            factor: ends(factor),
+          })),
+        }
+      : null,
     offset: offset
       ? {
           reduction: offset.reduction,

@@ -6,10 +6,11 @@ import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
+import type { SafetyFactors } from '../assess/safety.ts';
 import { axisOf, isRing } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Tree } from '../facts/types.ts';
+import type { Placed, Site, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
@@ -19,8 +20,11 @@ export interface Weighed {
   readonly tree: Tree;
   /** As shown to the reader. */
   readonly file: string;
+  readonly site?: Site | undefined;
   readonly settings: Settings;
   readonly assessment: Assessment;
+  /** Where species and design wind are known, and a second figure is wanted. */
+  readonly safety?: SafetyFactors | undefined;
 }
 
 export const WEIGH_CAUTION =
@@ -45,6 +49,7 @@ function showTree(weighed: Weighed, paint: Paint): string {
   const sections = [
     `${paint('bold', `Tree ${tree.tag.value}${name}`)}${species} (${file})\n${wrap(sizeOf(tree), 2)}\n`,
     sectionsOf(weighed, paint),
+    safetyOf(weighed, paint),
     prescriptionsOf(weighed, paint),
     optionsOf(weighed, paint),
     viewsOf(weighed, paint),
@@ -106,6 +111,23 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Pain
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
   return (
     heading(`Loss of bending strength, against ${limit}`, paint) + columns([head, ...rows, ...groups], 4)
+  );
+}
+
+/** Says nothing of a species without a row, rather than lend it another wood. */
+function safetyOf({ safety, site }: Weighed, paint: Paint): string {
+  if (!safety || !site?.wind) return '';
+  const { wood, byDefect } = safety;
+  const { speed, exposure } = site.wind;
+  const rows = byDefect.map(({ defect, factor }) => [placeOf(defect), `${ratioText(factor)} times`]);
+  const source = `Clear green wood by the ${wood.citation.short} (${wood.common}, ${wood.status}), which no standing tree is made of: this comes after the stress ratios below, and no reading of it certifies.`;
+  return (
+    heading(
+      `What the sections bear of the moment at ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown`,
+      paint,
+    ) +
+    columns(rows, 4) +
+    `${wrap(source, 4, 6)}\n`
   );
 }
 
@@ -211,8 +233,7 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed, paint
   const paragraphs = (texts: readonly string[]) => texts.map(text => `${wrap(text, 4, 6)}\n`).join('');
   return [
     heading('What law, season and surroundings still ask for', paint) + paragraphs(lines),
-    heading('For the person on site to decide', paint) +
-      paragraphs(questionsOf(tree, strength.defects.length > 0)),
+    heading('For the person on site to decide', paint) + paragraphs(questionsOf(tree, strength)),
   ].join('\n');
 }
 
@@ -238,8 +259,13 @@ function salvageLines(tree: Tree, options: readonly Option[]): readonly string[]
   ];
 }
 
-function questionsOf(tree: Tree, hasSections: boolean): readonly string[] {
+function questionsOf(tree: Tree, { defects }: Assessment['strength']): readonly string[] {
   const last = tree.inspections.at(-1);
+  const stems = tree.parts
+    .filter(
+      ({ kind, name }) => kind === 'stem' && defects.some(at => at.hollow.defect.part?.value === name.value),
+    )
+    .map(({ name }) => name.value);
   const unseen = last?.unseen.map(({ value }) => `"${value}"`) ?? [];
   const targets = tree.targets.map(
     ({ name, occupied }) => `"${name.value}"${occupied ? ` (${occupied.value})` : ''}`,
@@ -251,7 +277,12 @@ function questionsOf(tree: Tree, hasSections: boolean): readonly string[] {
     targets.length > 0
       ? `What a failure would strike, ${targets.join(', ')}, and whether keeping people away, a cable or a prop does instead.`
       : 'What a failure would strike (no target is on record), and whether keeping people away, a cable or a prop does instead.',
-    ...(hasSections
+    ...(stems.length > 0
+      ? [
+          `How much of the crown ${stems.join(' and ')} carries: in the figures the whole crown stands for that of one stem.`,
+        ]
+      : []),
+    ...(defects.length > 0
       ? ['Whether wood that grew around the hollow, the roots and the unions bear out what the sections say.']
       : []),
   ];

@@ -27,6 +27,9 @@ tree 2
   dbh         12 in
 `;
 
+/** ∫ Kz w(z) (z − 18 ft) dz over the crown of 14 to 52 ft, 58 ft wide, above 18 ft, exposure B: ft³, 400 000 steps. */
+const MOMENT_SHAPE_AT_18_FT = 19625.6;
+
 type Ends = readonly [number, number];
 
 /** Every value may differ from the hand's by this share: the margin of a searched interval is 0.4 %. */
@@ -96,6 +99,19 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     expect(a.stressRatio[1]).toBeNull();
     // 1 − kh·kw and 1 − kh·kw², kh = 32/38 and kw = 52/58.
     near(crown.dose, [1 - (32 / 38) * (52 / 58), 1 - (32 / 38) * (52 / 58) ** 2]);
+  });
+
+  test('the second figure: MOR · Z / M at 92 mph, with the drag from 0.2 to 0.3', async () => {
+    const { safety } = await weighed();
+    // Bigleaf maple, green: 7400 psi. Z0 = π/32 · (26 in)³; the moment at 18 ft by the integral of the ratios above.
+    const capacity = 7400 * 6894.757 * ((Math.PI / 32) * (26 * 0.0254) ** 3) * (1 - 0.4264);
+    const pressure = 0.5 * 1.225 * (92 * 0.44704) ** 2;
+    const moment = pressure * 0.2 * MOMENT_SHAPE_AT_18_FT * 0.3048 ** 3;
+    const [a] = safety.byDefect;
+    expect(a.factor[1]).toBeGreaterThanOrEqual((capacity / moment) * 0.995);
+    expect(a.factor[1]).toBeLessThan((capacity / moment) * 1.02);
+    // Joined to B nothing may be left of it.
+    expect(a.factor[0]).toBe(0);
   });
 
   test('the reading room: 5 of 12 parts hidden, with and without R1', async () => {
