@@ -39,9 +39,18 @@ export function agrees({ expected, computed, tolerance }: CheckRow): boolean {
     : computed === expected;
 }
 
-/** Six digits that count: more than any source prints, fewer than two machines differ in. */
+/** Six digits that count: more than any source prints. */
 const shown = (value: number | string | undefined): string =>
   typeof value === 'number' ? String(Number(value.toPrecision(6))) : (value ?? 'none');
+
+/** What was computed, to one digit finer than the tolerance: the next may differ from machine to machine. */
+function computedText({ computed, tolerance }: CheckRow): string {
+  if (typeof computed !== 'number' || tolerance === undefined || tolerance === 0) return shown(computed);
+  const digits = Math.min(MOST_DIGITS, Math.max(0, 1 - Math.floor(Math.log10(tolerance))));
+  return String(Number(computed.toFixed(digits)));
+}
+
+const MOST_DIGITS = 12;
 
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
 
@@ -52,7 +61,7 @@ function rowText(row: CheckRow): string {
     row.name,
     row.source,
     `${shown(row.expected)}${unit}`,
-    `${shown(row.computed)}${unit}`,
+    `${computedText(row)}${unit}`,
     tolerance,
   ];
   return `| ${cells.map(cell).join(' | ')} |`;
