@@ -11,7 +11,7 @@ import { lossAt, strengthOf } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
-import { equivalentDiameter, slenderness } from '../mechanics/index.ts';
+import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';

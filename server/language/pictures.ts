@@ -8,7 +8,10 @@ import { type DefectStrength, lossAt, type Strength } from '../assess/strength.t
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
-import { equivalentDiameter, middle, sectionFigures, sectionOutlines } from '../mechanics/index.ts';
+import { middle } from '../mechanics/interval.ts';
+import { sectionOutlines } from '../mechanics/outlines.ts';
+import { sectionFigures } from '../mechanics/section.ts';
+import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type CrownShape, drawElevation } from '../show/drawing/elevation.ts';
 import { drawSection } from '../show/drawing/section.ts';
 import { shareText } from '../show/figures.ts';

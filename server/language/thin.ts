@@ -1,6 +1,6 @@
 /** Outlines with fewer points: editors cut off hovers that are too long, and no eye sees the difference. */
 
-import type { Ring, SectionOutlines } from '../mechanics/index.ts';
+import type { Ring, SectionOutlines } from '../mechanics/outlines.ts';
 
 /** Share of the section's radius by which a line may pass a point that is left out. */
 const TOLERANCE = 0.001;

@@ -155,7 +155,9 @@ export class Store {
   private owner(key: string): RootState | undefined {
     let found: RootState | undefined;
     for (const root of this.roots.values()) {
-      if (pathIn(root.folder, key) === undefined) continue;
+      // A loose root holds what lies right in its folder: deeper documents have their own.
+      const inside = root.loose ? folderOfUri(key) === root.folder : pathIn(root.folder, key) !== undefined;
+      if (!inside) continue;
       const better =
         !found ||
         (found.loose && !root.loose) ||
@@ -170,7 +172,6 @@ export class Store {
       const texts = new Map(state.onDisk);
       for (const [key, { text }] of this.open) {
         const path = pathIn(state.base, key);
-        // A loose root holds what lies right in its folder: deeper documents have their own.
         if (path !== undefined && (!state.loose || !path.includes('/'))) texts.set(path, text);
       }
       const before = state.workspace;

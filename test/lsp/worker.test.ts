@@ -1,0 +1,121 @@
+/** The server as a worker of a browser: one script, no node, files from the editor. */
+
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import { build } from 'esbuild';
+import { expect, onTestFinished, test } from 'vitest';
+import {
+  AbstractMessageReader,
+  AbstractMessageWriter,
+  createMessageConnection,
+  type DataCallback,
+  type Message,
+} from 'vscode-jsonrpc/node.js';
+import type { Diagnostic } from 'vscode-languageserver-types';
+
+/** What a browser's worker has and this one does not. */
+const SCOPE = `
+const { parentPort } = require('node:worker_threads');
+globalThis.self = globalThis;
+globalThis.postMessage = message => parentPort.postMessage(message);
+const events = new EventTarget();
+globalThis.addEventListener = (...given) => events.addEventListener(...given);
+parentPort.on('message', data => {
+  const event = Object.assign(new Event('message'), { data });
+  globalThis.onmessage?.(event);
+  events.dispatchEvent(event);
+});
+globalThis.require = undefined;
+`;
+
+async function script(): Promise<string> {
+  const entry = fileURLToPath(new URL('../../server/lsp/browser.ts', import.meta.url));
+  const { outputFiles } = await build({
+    entryPoints: [entry],
+    bundle: true,
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2022',
+    write: false,
+    logLevel: 'silent',
+  });
+  return outputFiles[0]!.text;
+}
+
+class Reader extends AbstractMessageReader {
+  constructor(private readonly worker: Worker) {
+    super();
+  }
+  listen(callback: DataCallback) {
+    const heard = (message: Message) => callback(message);
+    this.worker.on('message', heard);
+    return { dispose: () => void this.worker.off('message', heard) };
+  }
+}
+
+class Writer extends AbstractMessageWriter {
+  constructor(private readonly worker: Worker) {
+    super();
+  }
+  async write(message: Message) {
+    this.worker.postMessage(message);
+  }
+  end() {}
+}
+
+test('a worker asks the editor for the files and serves them', async () => {
+  const worker = new Worker(`${SCOPE}\n(() => { const require = undefined; ${await script()} })();`, {
+    eval: true,
+  });
+  onTestFinished(async () => void (await worker.terminate()));
+  const connection = createMessageConnection(new Reader(worker), new Writer(worker));
+  const root = 'vscode-vfs://host/inventory';
+  const asked: unknown[] = [];
+  let people = 'person RV "Ruth Varga"\n';
+  connection.onRequest('soundwood/files', (params: unknown) => {
+    asked.push(params);
+    return [
+      { uri: `${root}/people.wood`, text: people },
+      { uri: `${root}/lawn%20one.wood`, text: 'tree 1\n  inspection 2026-03-14 from ground\n    by RV\n' },
+      { uri: 'vscode-vfs://host/elsewhere/x.wood', text: 'tree 1\n' },
+    ];
+  });
+  const latest = new Map<string, readonly Diagnostic[]>();
+  let look = () => {};
+  connection.onNotification(
+    'textDocument/publishDiagnostics',
+    (params: { uri: string; diagnostics: Diagnostic[] }) => {
+      latest.set(params.uri, params.diagnostics);
+      look();
+    },
+  );
+  connection.listen();
+  await connection.sendRequest('initialize', {
+    processId: null,
+    rootUri: root,
+    workspaceFolders: [{ uri: root, name: 'inventory' }],
+    initializationOptions: { on: '2026-06-01' },
+    capabilities: {},
+  });
+  void connection.sendNotification('initialized', {});
+  const found = await connection.sendRequest<{ location: { uri: string } }[]>('workspace/symbol', {
+    query: '',
+  });
+  expect(found.map(({ location }) => location.uri)).toEqual([
+    `${root}/lawn%20one.wood`,
+    `${root}/people.wood`,
+  ]);
+  expect(asked).toEqual([{ folder: root }]);
+
+  people = 'person XY "Ruth Varga"\n';
+  const unknown = new Promise<void>(resolve => {
+    look = () => {
+      if (latest.get(`${root}/lawn%20one.wood`)?.some(({ code }) => code === 'unknown-reference')) resolve();
+    };
+  });
+  void connection.sendNotification('workspace/didChangeWatchedFiles', {
+    changes: [{ uri: `${root}/people.wood`, type: 2 }],
+  });
+  await unknown;
+  expect(asked).toHaveLength(2);
+});
