@@ -1,14 +1,27 @@
 /** A morning of a consultant: the sample inventory, read, mended, renamed and tidied in a real editor. */
 
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { readdirSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { type Editor, type Host, startEditor } from './editor.ts';
 import { command, goTo, openFile, problems, save } from './hands.ts';
 
 /** Line of a text, from 1. */
 const lineOf = (text: string, wanted: string, after = '') =>
   text.slice(0, text.indexOf(wanted, text.indexOf(after))).split('\n').length;
+
+/** The command lines of this machine's processes; one that has just ended has none. */
+const processes = (): readonly string[] =>
+  readdirSync('/proc')
+    .filter(name => /^\d+$/.test(name))
+    .flatMap(pid => {
+      try {
+        return [readFileSync(`/proc/${pid}/cmdline`, 'utf8')];
+      } catch {
+        return [];
+      }
+    });
 
 describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   let editor: Editor;
@@ -19,9 +32,11 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   beforeAll(async () => {
     editor = await startEditor(host);
   });
-  afterAll(async () => {
-    if (!editor) return;
-    await editor.stop();
+  afterAll(() => editor?.stop());
+  // What was on the screen says most about a step that failed.
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail')
+      await editor.page.screenshot({ path: `${tmpdir()}/soundwood-e2e-failed.png` });
   });
 
   test('sees what is found in the inventory, also in files that are not open', async () => {
@@ -75,7 +90,10 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('height 52 ft');
     await command(page, 'Format Document');
-    await page.locator('.view-line', { hasText: 'height 52 ft' }).first().waitFor();
+    const lines = page.locator('.view-line');
+    await expect
+      .poll(() => lines.allTextContents())
+      .toContainEqual(expect.stringMatching(/^\s{2}height\s{6}52\sft/));
     await save(page);
     await expect.poll(() => text('lawn.wood')).toContain('\n  height      52 ft\n  crown');
   });
@@ -100,6 +118,14 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await expect.poll(() => shown.locator('img').count()).toBeGreaterThan(1);
     await goTo(page, lineOf(lawn, 'tree 15'), 1);
     await shown.getByText('Copper beech').first().waitFor();
+  });
+
+  test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, () => {
+    expect(
+      processes().some(
+        command => command.includes(dirname(editor.folder)) && command.includes('server-node.js'),
+      ),
+    ).toBe(host === 'node');
   });
 
   test('nothing was asked of any other machine', () => {

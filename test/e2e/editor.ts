@@ -85,6 +85,8 @@ export async function startEditor(host: Host): Promise<Editor> {
   const foreign = new Set<string>();
   const context = await openBrowser(join(home, 'browser'), foreign);
   const page = context.pages()[0] ?? (await context.newPage());
+  // Shorter than a test, so that what was waited for is told.
+  page.setDefaultTimeout(45_000);
   await page.goto(`${address}/?folder=${folder}`);
   return {
     page,
