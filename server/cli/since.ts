@@ -24,12 +24,7 @@ export async function newSince(
   io: Io,
 ): Promise<ReadonlySet<Finding>> {
   const given = (paths.length > 0 ? paths : ['.']).map(path => resolve(io.cwd, path));
-  const first = given[0]!;
-  const isFolder = await stat(first).then(
-    found => found.isDirectory(),
-    () => false,
-  );
-  const repository = await openRepository(isFolder ? first : dirname(first), io.cwd);
+  const repository = await openRepository(await folderAt(given[0]!, io.cwd), io.cwd);
   const committed = await filesAt(repository, ref);
   const asked = given.flatMap(path => repository.pathOf(path) ?? []);
   const part = partOf(committed, asked);
@@ -50,6 +45,13 @@ export async function newSince(
   }
   return news;
 }
+
+/** The folder of a path; of one that does not exist, which is a problem of its own, the working folder. */
+const folderAt = (path: string, cwd: string): Promise<string> =>
+  stat(path).then(
+    found => (found.isDirectory() ? path : dirname(path)),
+    () => cwd,
+  );
 
 interface Part {
   readonly files: readonly CommittedFile[];

@@ -1,12 +1,16 @@
 /** compare: what changed between two states, in the trade's terms. */
 
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { Ajv } from 'ajv';
 import addFormats from 'ajv-formats';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { parseBlock, splitBlocks } from '../../grammar/blocks.ts';
 import { parseDate } from '../../grammar/dates.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { compareStates } from '../../server/compare/compare.ts';
+import { blockChanges } from '../../server/compare/records.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import schema from '../../server/show/comparison.schema.json';
 import { ON } from '../cli/folder.ts';
@@ -154,6 +158,27 @@ test('a state against itself, however it is printed, shows nothing', () => {
     }),
     { numRuns: 20 },
   );
+});
+
+test('no edit of a value in the sample inventory goes unseen', () => {
+  const sample = fileURLToPath(new URL('../../samples/fernhollow/', import.meta.url));
+  const names = readdirSync(sample, { recursive: true, encoding: 'utf8' }).filter(name =>
+    name.endsWith('.wood'),
+  );
+  let edits = 0;
+  for (const { block } of names.flatMap(name => splitBlocks(readFileSync(sample + name, 'utf8')))) {
+    const lines = block.text.split('\n');
+    // The head of the file itself is what a block is found by.
+    for (let i = (block.sections[0]?.head ?? 0) + 1; i < lines.length; i++) {
+      const [content] = lines[i]!.split('#');
+      const text = content!.replace(/\d(?=\D*$)/, digit => String((Number(digit) + 1) % 10));
+      if (text === content) continue;
+      const edited = parseBlock([...lines.slice(0, i), text, ...lines.slice(i + 1)].join('\n'));
+      expect(blockChanges(block, edited), `${lines[i]} → ${text}`).not.toEqual([]);
+      edits++;
+    }
+  }
+  expect(edits).toBeGreaterThan(300);
 });
 
 test('commits, the working tree and folders are compared alike', async () => {

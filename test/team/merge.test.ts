@@ -2,7 +2,10 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { parseBlock } from '../../grammar/blocks.ts';
+import { HEADS } from '../../grammar/fields.ts';
 import { mergeInventories } from '../../grammar/merge.ts';
+import { headName, isNaming } from '../../grammar/names.ts';
 import { MAPLE, OAK, SITE } from './inventory.ts';
 
 const BASE = `# the lawn\n\n${SITE}\n${OAK}\n${MAPLE}`;
@@ -11,6 +14,19 @@ const replaced = (text: string, from: string, to: string) => {
   return text.replace(from, to);
 };
 const merged = (ours: string, theirs: string, base = BASE) => mergeInventories(base, ours, theirs);
+
+test('every head but that of the site is found again by a name', () => {
+  for (const { word, under, example } of HEADS.values()) {
+    const { lines, sections } = parseBlock(under === undefined ? example : `${under} 1 "one"\n${example}`);
+    const head = lines[sections.at(-1)!.head]!;
+    expect(head.word).toBe(word);
+    expect(
+      head.values.some(value => isNaming(word, value)),
+      word,
+    ).toBe(word !== 'site');
+    expect(headName(head)).toMatch(word === 'site' ? /^site$/ : new RegExp(`^${word} .`));
+  }
+});
 
 describe('edits that do not touch', () => {
   const dbh = (text: string) => replaced(text, 'dbh         41 in', 'dbh         42 in');

@@ -23,7 +23,10 @@ export const gitIn = async (cwd: string, ...args: string[]): Promise<string> =>
   (await run('git', args, { cwd, env: ENVIRONMENT })).stdout;
 
 /** A repository whose branch main has one commit with these files. */
-export async function repositoryWith(files: Readonly<Record<string, string>>): Promise<Repository> {
+export async function repositoryWith(
+  files: Readonly<Record<string, string>>,
+  ...initOptions: string[]
+): Promise<Repository> {
   const folder = await folderWith({});
   const git = (...args: string[]) => gitIn(folder.path, ...args);
   const write = async (contents: Readonly<Record<string, string | undefined>>) => {
@@ -39,7 +42,7 @@ export async function repositoryWith(files: Readonly<Record<string, string>>): P
     await git('add', '--all');
     await git('commit', '--quiet', '--allow-empty', '--no-verify', '--message', message);
   };
-  await git('init', '--quiet', '--initial-branch=main');
+  await git('init', '--quiet', '--initial-branch=main', ...initOptions);
   await git('config', 'user.name', 'Ruth Varga');
   await git('config', 'user.email', 'ruth@example.org');
   await git('config', 'commit.gpgsign', 'false');

@@ -1,6 +1,6 @@
 /** check --since: only what is new against a commit, in repositories made on the spot. */
 
-import { mkdtemp, realpath, rm } from 'node:fs/promises';
+import { mkdtemp, realpath, rm, symlink } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv } from 'ajv';
@@ -135,6 +135,31 @@ test('from a folder below, and with a file as path', async () => {
   await repository.write({ 'grove/a.wood': MAPLE.replace('14', '15').replaceAll('R1', 'R2') });
   expect(await since(repository, 'lawn.wood')).toEqual([]);
   expect((await since(repository, 'grove/a.wood')).every(found => found.endsWith(' R2'))).toBe(true);
+});
+
+test('repositories with SHA-256, names beyond ASCII, links and hidden folders', async () => {
+  const repository = await repositoryWith(
+    {
+      'g\u00E4rten/b\u00E4ume \u{1F333}.wood': MAPLE,
+      '.hidden/a.wood': 'tree 9\n  dbh 41\n',
+      'people.wood': PEOPLE,
+    },
+    '--object-format=sha256',
+  );
+  await symlink('people.wood', repository.file('link.wood'));
+  await repository.commit('A link');
+  expect((await news(repository)).length).toBeGreaterThan(0);
+  expect(await since(repository)).toEqual([]);
+  // What is checked in a hidden folder today was not part of the inventory before.
+  await repository.write({ '.hidden/a.wood': undefined, 'seen/a.wood': 'tree 9\n  dbh 41\n' });
+  expect(await since(repository)).toContain('9 missing-unit missing-unit');
+});
+
+test('a path that does not exist is named as such', async () => {
+  const repository = await repositoryWith(FILES);
+  const { code, err } = await repository.run('check', 'gone/a.wood', '--since', 'main');
+  expect(code).toBe(2);
+  expect(err).toBe('soundwood: gone/a.wood does not exist\n');
 });
 
 test('what can not be compared exits with 2 and says what to do', async () => {
