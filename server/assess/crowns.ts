@@ -30,22 +30,36 @@ export function crownReduction(
     spread: spread?.from ?? tree.crownSpread,
   };
   if (!before.base || !before.top) return undefined;
+  const top = reading(before.top.value, settings);
   const crown = {
-    base: reading(before.base.value, settings),
-    top: reading(before.top.value, settings),
+    base: upTo(reading(before.base.value, settings), top.high),
+    top,
     // A spread that nobody wrote down is one that nobody changes, and has no part in any ratio.
     spread: before.spread ? reading(before.spread.value, settings) : exact(1),
   };
   const change = {
-    ...(base ? { base: reading(base.to.value, settings) } : {}),
+    ...(base ? { base: upTo(reading(base.to.value, settings), top.high) } : {}),
     ...(height ? { top: reading(height.to.value, settings) } : {}),
     ...(spread ? { spread: reading(spread.to.value, settings) } : {}),
   };
-  const { base: newBase = crown.base, top: newTop = crown.top, spread: newSpread = crown.spread } = change;
-  const stands =
-    crown.base.low < crown.top.high && newBase.low < newTop.high && crown.spread.low > 0 && newSpread.low > 0;
   const shrinks =
-    newTop.low <= crown.top.high && newBase.high >= crown.base.low && newSpread.low <= crown.spread.high;
+    (change.top?.low ?? 0) <= crown.top.high &&
+    (change.base?.high ?? Number.POSITIVE_INFINITY) >= crown.base.low &&
+    (change.spread?.low ?? 0) <= crown.spread.high;
   const ends = Number.isFinite(crown.top.high) && Number.isFinite(crown.spread.high);
-  return stands && shrinks && ends ? { crown, change } : undefined;
+  if (!shrinks || !ends || !(crown.spread.low > 0)) return undefined;
+  const after = {
+    ...change,
+    ...(change.top ? { top: upTo(change.top, crown.top.high) } : {}),
+    ...(change.spread ? { spread: upTo(change.spread, crown.spread.high) } : {}),
+  };
+  const { base: newBase = crown.base, top: newTop = crown.top, spread: newSpread = crown.spread } = after;
+  const stands = crown.base.low < crown.top.high && newBase.low < newTop.high && newSpread.low > 0;
+  return stands ? { crown, change: after } : undefined;
 }
+
+/** A reading without an end ends where a reduction does: it adds nothing. */
+const upTo = ({ low, high }: Interval, most: number): Interval => ({
+  low: Math.min(low, most),
+  high: Math.min(high, most),
+});

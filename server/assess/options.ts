@@ -218,7 +218,7 @@ function fell(
   { tree, offset, views, settings, today }: OptionEvidence,
   weakest: Weakest | undefined,
 ): Option {
-  const beyondPruning = isDead(tree) || offset?.reach === 'out of reach';
+  const beyondPruning = isDead(tree) || (offset !== undefined && beyondReach(offset));
   const surelyBeyond = isDead(tree) || offset?.atBest.reach === 'out of reach';
   const other = 'a cable or a prop, a lower standing stem, or keeping people away may still be open';
   const verdict = (): readonly [Support, string] => {
@@ -226,6 +226,11 @@ function fell(
     if (weakest.standing === 'within') return ['not called for', 'No section exceeds the limit.'];
     if (weakest.standing === 'exceeds' && surelyBeyond)
       return ['supported', `The loss exceeds the limit and pruning cannot offset it; ${other}.`];
+    if (!offset && !isDead(tree))
+      return [
+        'depends on a reading',
+        'A section may have lost more than the limit allows, and nobody can say yet whether pruning offsets it.',
+      ];
     if (beyondPruning)
       return [
         'depends on a reading',

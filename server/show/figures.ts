@@ -15,6 +15,7 @@ function outward({ low, high }: Interval, digits: number): readonly [string, str
 
 /** `0.83..0.86`, `1.74 or more`; a single figure where both ends read alike. */
 export function numberText(value: Interval, digits: number): string {
+  if (value.low === Number.POSITIVE_INFINITY) return 'without end';
   if (value.high === Number.POSITIVE_INFINITY) {
     const [low] = outward({ low: value.low, high: value.low }, digits);
     return `${low} or more`;

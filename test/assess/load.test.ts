@@ -60,6 +60,13 @@ describe('a reduction that states its dimensions', () => {
     }
   });
 
+  it('takes a new top without an upper end as the old one at the most', () => {
+    const { tree, settings } = lime('  prescription R1 reduce\n    height 60 ft to > 50 ft\n');
+    const under = loadUnder(tree, tree.prescriptions[0]!, strengthOf(tree, settings), undefined, settings)!;
+    expect(under.momentRatio.high).toBeCloseTo(1, 9);
+    expect(under.momentRatio.low).toBeLessThan(0.8);
+  });
+
   it('says nothing without dimensions, or where the crown is not written down', () => {
     const bare = lime('  prescription R1 reduce\n    dose 10 %\n');
     expect(

@@ -90,6 +90,20 @@ describe('what is open', () => {
     expect(supports(wall, more, head)).toMatchObject(expected);
   });
 
+  it('does not rest on a reduction of a crown that is not written down', () => {
+    const { tree, settings } = treeIn(
+      'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',
+    );
+    const { options } = assess({ tree, site: undefined, settings, today });
+    expect(options.map(({ support }) => support)).toEqual([
+      'not supported',
+      'no figure',
+      'no figure',
+      'depends on a reading',
+      'not called for',
+    ]);
+  });
+
   it('says nothing for or against where no section was measured', () => {
     const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
     const { options } = assess({ tree, site: undefined, settings, today });
