@@ -87,8 +87,10 @@ function elements(
   page: string,
 ): { readonly name: string; readonly attributes: Readonly<Record<string, string>> }[] {
   const found: { name: string; attributes: Record<string, string> }[] = [];
-  const parser = new SaxesParser({ fragment: true });
-  parser.on('opentag', ({ name, attributes }) => found.push({ name, attributes }));
+  const parser = new SaxesParser({ fragment: true, xmlns: false });
+  parser.on('opentag', ({ name, attributes }) =>
+    found.push({ name, attributes: attributes as Record<string, string> }),
+  );
   parser.on('error', error => {
     throw error;
   });

@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest';
+import { parseDate } from '../../grammar/dates.ts';
+import { showDays } from '../../server/assess/nesting.ts';
+import { workDays } from '../../server/assess/work-days.ts';
+import { treeIn } from './inventory.ts';
+
+const PRACTICE = `practice "Office limits"
+  limit nest-check-validity 5 days
+    because "second broods"
+  season nesting 02-01..08-31
+    because "hummingbirds"
+
+`;
+
+function told(lines: string, today = '2026-06-01') {
+  const { tree, settings } = treeIn(`${PRACTICE}tree 1\n${lines}`);
+  const { window, open, because } = workDays(tree, tree.prescriptions[0]!, settings, parseDate(today)!);
+  return { window: window && showDays(window), open: open.map(showDays), because };
+}
+
+const job = (window: string, kind = 'thin') => `  prescription R1 ${kind}\n    between ${window}\n`;
+
+test('the season closes its days; those out of it stay', () => {
+  expect(told(job('2026-08-20..2026-10-10'))).toEqual({
+    window: '2026-08-20..2026-10-10',
+    open: ['2026-09-01..2026-10-10'],
+    because: [
+      'Days in the nesting season 02-01..08-31 (Office limits) need a nest check at most 5 days old.',
+    ],
+  });
+});
+
+test('a check that found none opens the days on which it holds', () => {
+  const check = (found: string) => `  nest check 2026-06-10 from ground\n    found ${found}\n`;
+  expect(told(check('none') + job('2026-06-08..2026-06-20')).open).toEqual(['2026-06-10..2026-06-15']);
+  expect(told(check('none') + job('2026-06-08..2026-06-20')).because).toHaveLength(1);
+  const active = told(check('active Turdus migratorius at 9 ft') + job('2026-06-08..2026-09-04'));
+  expect(active.open).toEqual(['2026-09-01..2026-09-04']);
+});
+
+test('an active nest closes days that the season alone leaves', () => {
+  const nest = '  nest check 2026-10-20 from ground\n    found active Columba livia\n';
+  expect(told(nest + job('2026-10-25..2026-11-10'))).toEqual({
+    window: '2026-10-25..2026-11-10',
+    open: [],
+    because: ['A nest found active on 2026-10-20 keeps the work away.'],
+  });
+});
+
+test('no day after the permit of a protected tree', () => {
+  const permit = '  protected by "heritage list" permit TR-1, until 2026-09-30\n';
+  expect(told(permit + job('2026-09-15..2026-11-30'))).toMatchObject({
+    open: ['2026-09-15..2026-09-30'],
+    because: ['Permit TR-1 ends on 2026-09-30.'],
+  });
+});
+
+test('the maternity season of bats closes days where the work meets their roosts', () => {
+  const roost = '  defect A cavity\n    on trunk at 9 ft\n';
+  const none = '  nest check 2026-06-10 from ground\n    found none\n';
+  const window = job('2026-06-10..2026-06-12', 'fell');
+  expect(told(none + window).open).toEqual(['2026-06-10..2026-06-12']);
+  expect(told(roost + none + window)).toMatchObject({
+    open: [],
+    because: ['Bats may raise their young in the hollows: the maternity season is left free.'],
+  });
+});
+
+test('a window that has begun, is past, or is not stated', () => {
+  expect(told(job('2026-09-15..2026-09-30'), '2026-09-20').open).toEqual(['2026-09-20..2026-09-30']);
+  expect(told(job('2026-09-15..2026-09-30'), '2026-10-01')).toEqual({
+    window: undefined,
+    open: [],
+    because: [],
+  });
+  expect(told('  prescription R1 thin\n    dose 10 %\n')).toMatchObject({ window: undefined, open: [] });
+});

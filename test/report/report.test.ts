@@ -1,0 +1,205 @@
+/** What a report says, and what it reads: `soundwood report` in a folder of its own. */
+
+import { readFile, symlink, writeFile } from 'node:fs/promises';
+import { expect, test } from 'vitest';
+import { folderWith, ON } from '../cli/folder.ts';
+
+const SITE = `site "Fernhollow Court"
+  region US-OR
+  position 44.3127, -122.8714
+  client "Fernhollow Court Owners"
+
+person RV "Ruth Varga"
+  qualified consulting arborist
+
+crew ROPE "Rope crew"
+  members RV
+  rope 400 lb
+`;
+
+const TREES = `tree 14 "Lawn maple"
+  species Acer macrophyllum
+  position 44.31281, -122.87131
+  dbh 41 in
+  height 52 ft
+  crown from 14 ft, 58 ft wide
+  protected by "heritage tree list" permit TR-2291, until 2026-10-10, for pruning
+  photo photos/whole.png
+  inspection 2026-03-14 from rope
+    by RV
+    unseen "inside of cavity B: too dark"
+  defect A cavity
+    on trunk at 18 ft, facing SW
+    diameter 26 in
+    opening 9 in wide, 14 in tall
+    depth > 11 in
+    wall 2..4 in at SW, ~5 in at NE
+  defect B cavity
+    on trunk at 21 ft, facing SSW
+    diameter 25 in
+    depth unseen
+  target "Play lawn"
+    distance 12 ft
+    occupied frequent
+  conductor "Lane line"
+    voltage 12.5 kV
+    distance 30 ft
+  nest check 2026-05-30 from rope
+    by RV
+    found none
+  prescription R1 reduce
+    height 52 ft to 46 ft
+    spread 58 ft to 52 ft
+    dose 18 %
+    cuts up to 3 in, laterals 0.4
+    between 2026-08-20..2026-11-30
+    because "lighten the load on the cavities"
+    by RV
+    with ROPE
+    exclusion 50 ft
+    piece 200 lb
+  follow-up F1 climbing inspection
+    of A
+    due 2026-05-01
+    by RV
+  accept follow-up-overdue for F1
+    until 2027-03-01
+    by RV
+    because "the scaffold goes up later"
+
+tree 15
+  species Quercus garryana
+  dbh 30 cm
+  height 12 m
+`;
+
+/** The smallest picture: one pixel. */
+const PIXEL = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAQAAAC1HAwCAAAAC0lEQVR42mNk+A8AAQUBAScY42YAAAAASUVORK5CYII=',
+  'base64',
+);
+
+const files = { 'site.wood': SITE, 'trees.wood': TREES, 'photos/whole.png': PIXEL };
+
+/** The text between mark-up, on one line. */
+const textOf = (page: string): string =>
+  page
+    .replace(/<(script|style)>.*?<\/\1>/gs, '')
+    .replace(/<[^>]*>/g, ' ')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&lt;', '<')
+    .replaceAll('&amp;', '&')
+    .replace(/\s+/g, ' ');
+
+test('for the owner: seen, not seen, meaning, what is open, what is advised, in the units of the writer', async () => {
+  const folder = await folderWith(files);
+  const { code, out, err } = await folder.run('report', '--for', 'client');
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  const text = textOf(out);
+  expect(text).toContain(
+    '2 trees on record as of 2026-06-01. Something is open at 1: 1 prescription and 1 further look.',
+  );
+  expect(text).toContain(
+    'Cavity A on trunk at 18 ft, facing SW : diameter there 26 in; opening 9 in wide, 14 in tall',
+  );
+  expect(text).toContain('depth > 11 in; sound wall 2..4 in at SW; sound wall ~5 in at NE');
+  expect(text).toContain('Inside of cavity B: too dark (2026-03-14).');
+  expect(text).toContain('The depth of cavity B.');
+  expect(text).toMatch(/stands against the limit of 33 % \(/);
+  expect(text).toMatch(/A \d+(\.\d)?\.\.\d+(\.\d)? % [NESW]+ /);
+  expect(text).toContain('Height 52 ft to 46 ft');
+  expect(text).toContain('Climbing inspection of A, due 2026-05-01.');
+  expect(text).toContain('Accepted by RV until 2027-03-01: the scaffold goes up later');
+  expect(text).toContain('Tree 15 Quercus garryana none on record');
+  expect(text).not.toContain('Work order');
+});
+
+test('for the crew: an order for each open prescription, with its last lawful day', async () => {
+  const folder = await folderWith(files);
+  const text = textOf((await folder.run('report', '--for', 'crew')).out);
+  expect(text).toContain('Work order 1: reduce R1 on Tree 14, Lawn maple');
+  expect(text).toContain('Position 44.31281, -122.87131');
+  expect(text).toContain('Cuts up to 3 in');
+  // The window runs on to November: before it the season, after it the end of the permit.
+  expect(text).toMatch(/Last such day 2026-10-10 /);
+  expect(text).toContain('Permit TR-2291 ends on 2026-10-10.');
+  expect(text).toContain('checked 2026-05-30 from rope: none');
+  expect(text).toContain('Heaviest piece 200 lb What the gear carries rope 400 lb');
+  expect(text).toContain('Exclusion 50 ft around the trunk');
+  expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; live');
+  expect(text).toContain('Nobody within 50 ft of the trunk; “Play lawn” closed or empty.');
+  expect(text).not.toContain('For the owner');
+});
+
+test('for the office: inventory, findings, exceptions, due dates with what is overdue', async () => {
+  const folder = await folderWith(files);
+  const text = textOf((await folder.run('report', '--for', 'office')).out);
+  expect(text).toContain('14 Lawn maple Acer macrophyllum 41 in 52 ft 58 ft cavity A, cavity B');
+  expect(text).toContain('2026-05-01 overdue 14 climbing inspection F1, Ruth Varga');
+  expect(text).toContain('2026-10-10 14 permit TR-2291 for reduce R1 ends');
+  expect(text).toMatch(
+    /Accepted exceptions .* Ruth Varga 2027-03-01 the scaffold goes up later follow-up-overdue trees.wood:\d+/,
+  );
+  expect(text).toMatch(/strength-loss-section trees.wood:\d+/);
+});
+
+test('--to writes the whole page to a file', async () => {
+  const folder = await folderWith(files);
+  expect(await folder.run('report', '--to', 'out.html', '--on', ON)).toEqual({ code: 0, out: '', err: '' });
+  const page = await readFile(folder.file('out.html'), 'utf8');
+  expect(page).toMatch(/^<!DOCTYPE html>\n<html lang="en">/);
+  for (const part of ['For the owner', 'For the crew', 'For the office'])
+    expect(page).toContain(`title">${part}</h2>`);
+});
+
+test('the same inventory gives the same page', async () => {
+  const folder = await folderWith(files);
+  expect((await folder.run('report')).out).toBe((await folder.run('report')).out);
+});
+
+test('photographs are in the page; what lies outside the folder or is no picture is not', async () => {
+  const other = await folderWith({ 'secret.png': PIXEL });
+  const folder = await folderWith({
+    'court/site.wood': SITE,
+    'court/photos/whole.png': PIXEL,
+    'court/photos/text.jpg': 'just text',
+    'above.png': PIXEL,
+    'court/trees/a.wood': `tree 1
+  dbh 10 in
+  photo ../photos/whole.png
+  photo ../photos/text.jpg
+  photo ../../above.png
+  photo ${other.file('secret.png')}
+  photo ../photos/link.png
+  photo gone.png
+  prescription R1 thin
+    dose 10 %
+`,
+  });
+  await symlink(other.file('secret.png'), folder.file('court/photos/link.png'));
+  const { out } = await folder.run('report', 'court', '--for', 'client');
+  expect(out.split(`data:image/png;base64,${PIXEL.toString('base64')}`)).toHaveLength(2);
+  const text = textOf(out);
+  expect(text).toContain('Photograph ../photos/text.jpg is no JPEG, PNG or WebP picture.');
+  expect(text).toContain('Photograph ../../above.png lies outside the folder of the site.');
+  expect(text).toContain(`Photograph ${other.file('secret.png')} lies outside the folder of the site.`);
+  expect(text).toContain('Photograph ../photos/link.png lies outside the folder of the site.');
+  expect(text).toContain('Photograph gone.png does not exist.');
+});
+
+test('what could not be read is said in the page, on standard error and by the exit code', async () => {
+  const folder = await folderWith({ ...files, 'bad.wood': Uint8Array.of(0xc3, 0x28) });
+  const { code, out, err } = await folder.run('report');
+  expect(code).toBe(2);
+  expect(err).toContain('bad.wood is not UTF-8 text');
+  expect(textOf(out)).toContain('Not everything could be read : bad.wood is not UTF-8 text');
+});
+
+test('an inventory without trees, a mistake in a line: still a page', async () => {
+  const folder = await folderWith({ 'site.wood': SITE });
+  expect(textOf((await folder.run('report')).out)).toContain('0 trees on record');
+  await writeFile(folder.file('b.wood'), 'tree 1\n  dbh 41\n  prescription\n');
+  const { code, out } = await folder.run('report');
+  expect(code).toBe(0);
+  expect(textOf(out)).toMatch(/error 1 .* b.wood:2/);
+});
