@@ -11,6 +11,7 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { buildWorkspace, readFile } from '../facts/workspace.ts';
 import { checkWorkspace } from '../rules/check.ts';
 import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
+import { typing } from './typing.ts';
 
 const ROUNDS = 7;
 const TREES = 10_000;
@@ -96,3 +97,4 @@ function starting(): void {
 
 reading();
 starting();
+await typing();
