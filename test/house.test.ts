@@ -26,7 +26,7 @@ const MAY_KNOW: Record<string, readonly string[]> = {
   import: ['grammar', 'facts', 'practice'],
   compare: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules'],
   language: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'show'],
-  show: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'compare'],
+  show: ['grammar', 'facts', 'mechanics', 'practice', 'assess', 'rules', 'compare', 'import'],
   lsp: ['grammar', 'facts', 'practice', 'assess', 'rules', 'language', 'show'],
   cli: [
     'grammar',

@@ -149,6 +149,20 @@ function commands(io: Io, done: (code: number) => void): Command {
     );
 
   program
+    .command('export')
+    .description('write trees for maps, spreadsheets and queries, or all facts as JSON Lines')
+    .argument('[paths...]', 'files and folders (default: this folder)')
+    .addOption(
+      new Option('--as <form>', 'form of the table')
+        .choices(['geojson', 'csv', 'jsonl', 'parquet'])
+        .makeOptionMandatory(),
+    )
+    .option('--to <file>', 'write it to a file; Parquet always goes to one')
+    .action(async (paths, options) =>
+      done(await (await import('./export.ts')).exportFacts(paths, options, io)),
+    );
+
+  program
     .command('serve')
     .description('serve editors: a language server on standard input and output')
     .option('--stdio', 'as editors ask for it; there is no other way')

@@ -6,7 +6,7 @@ import { shown } from './files.ts';
 import { CannotRun } from './io.ts';
 
 /** Replaces the file whole; mode and owner of an old one are kept. Throws CannotRun. */
-export async function writeText(path: string, text: string, cwd: string): Promise<void> {
+export async function writeText(path: string, text: string | Uint8Array, cwd: string): Promise<void> {
   try {
     const old = await stat(path).catch(() => undefined);
     // A device or a pipe is written to, not replaced.

@@ -32,9 +32,16 @@ const ORDER: readonly Meaning['kind'][] = [
   'height',
   'crown-base',
   'crown',
+  'live-crown',
+  'lean',
+  'soil',
   'age',
   'vigor',
+  'stressed',
+  'protected',
+  'felled',
   'note',
+  'repeated',
 ];
 
 /**

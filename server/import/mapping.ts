@@ -8,6 +8,7 @@ import {
   isLengthUnit,
   isPlainMeaning,
   isSize,
+  isWrittenMeaning,
   LENGTH_METRES,
   LENGTH_UNITS,
   type LengthUnit,
@@ -17,7 +18,9 @@ import {
   SIZES,
   type Size,
   unitOfWord,
+  type WrittenMeaning,
 } from './meanings.ts';
+import { isSound, notationSizes, writtenLine } from './notation.ts';
 import { decimalComma, readSize } from './sizes.ts';
 import type { Table } from './table.ts';
 
@@ -56,7 +59,7 @@ export function readMapping(text: string): Mapping {
   for (const [column, written] of Object.entries(read)) {
     const meaning = readMeaning(column, written);
     const other = columnOf.get(meaning.kind);
-    if (other !== undefined && meaning.kind !== 'note') {
+    if (other !== undefined && meaning.kind !== 'note' && meaning.kind !== 'repeated') {
       throw new MappingError(
         `"${other}" and "${column}" both mean ${meaning.kind}; only notes may have several columns.`,
       );
@@ -165,14 +168,39 @@ function readings(table: Table, index: number): number[] {
   });
 }
 
+/** Columns of an exported table with the ends of what another one has as it was written. */
+const END_OF_INTERVAL = /^(dbh|height|crown_base|crown_spread)_(?:low|high)_m$/;
+
+const filledCells = (table: Table, index: number): readonly string[] =>
+  table.rows.map(row => row.cells[index]!).filter(cell => cell !== '');
+
+/** Whether the notation can read every cell behind this word, as it stands. */
+const isWritten = (table: Table, index: number, kind: WrittenMeaning): boolean =>
+  filledCells(table, index).every(cell => isSound(writtenLine(kind, cell)));
+
+function everyCellHasUnit(table: Table, index: number, kind: Size): boolean {
+  const comma = decimalComma(table, index);
+  return filledCells(table, index).every(cell => {
+    if (notationSizes(kind, cell)) return true;
+    const read = readSize(cell, comma);
+    return read.kind === 'sizes' && read.sizes.every(({ unit }) => unit !== undefined);
+  });
+}
+
 /** Guesses what the columns mean. The first column of each meaning wins; notes may be several. */
 export function guessMapping(table: Table): Guess {
   const mapping = new Map<string, Meaning>();
   const warnings: string[] = [];
   const taken = new Set<string>();
   table.columns.forEach((column, index) => {
+    const written = END_OF_INTERVAL.exec(column)?.[1];
+    if (written !== undefined && table.columns.includes(written)) {
+      mapping.set(column, { kind: 'repeated' });
+      return;
+    }
     const kind = kindOf(column);
-    if (kind === undefined || kind === 'note' || taken.has(kind)) {
+    const unread = kind !== undefined && isWrittenMeaning(kind) && !isWritten(table, index, kind);
+    if (kind === undefined || kind === 'note' || unread || taken.has(kind)) {
       mapping.set(column, { kind: 'note' });
       return;
     }
@@ -185,7 +213,7 @@ export function guessMapping(table: Table): Guess {
     const stated = unitIn(column);
     const unit = stated ?? USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
     mapping.set(column, { kind, unit });
-    if (stated === undefined) {
+    if (stated === undefined && !everyCellHasUnit(table, index, kind)) {
       warnings.push(
         `Column "${column}" states no unit; ${unit} is a guess from the size of its values` +
           `${middle === undefined ? '' : ` (the middle one is ${middle})`}. Check it, and correct the mapping if it is another.`,

@@ -22,10 +22,21 @@ export const PLAIN_MEANINGS = [
   'latitude',
   'longitude',
   'position',
+  'lean',
+  'live-crown',
+  'soil',
   'age',
   'vigor',
+  'stressed',
+  'protected',
+  'felled',
   'note',
+  /** Says again, in other words, what another column says: not read. */
+  'repeated',
 ] as const;
+/** Their cells hold what the notation has behind the same word. */
+export const WRITTEN_MEANINGS = ['lean', 'live-crown', 'soil', 'stressed', 'protected', 'felled'] as const;
+export type WrittenMeaning = (typeof WRITTEN_MEANINGS)[number];
 export type Size = (typeof SIZES)[number];
 export type PlainMeaning = (typeof PLAIN_MEANINGS)[number];
 
@@ -156,6 +167,7 @@ export const MEANINGS: readonly MeaningEntry[] = [
   },
   { kind: 'age', headings: ['age', 'age class', 'life stage', 'stage of life', 'maturity'] },
   { kind: 'vigor', headings: ['vigor', 'vigour', 'condition', 'health', 'vitality'] },
+  ...WRITTEN_MEANINGS.map(kind => ({ kind, headings: [kind.replace('-', ' ')] })),
   {
     kind: 'note',
     headings: ['note', 'notes', 'comment', 'comments', 'remark', 'remarks', 'observation', 'observations'],
@@ -191,5 +203,7 @@ export const unitOfWord = (word: string): LengthUnit | undefined =>
 export const isSize = (kind: string): kind is Size => (SIZES as readonly string[]).includes(kind);
 export const isPlainMeaning = (kind: string): kind is PlainMeaning =>
   (PLAIN_MEANINGS as readonly string[]).includes(kind);
+export const isWrittenMeaning = (kind: string): kind is WrittenMeaning =>
+  (WRITTEN_MEANINGS as readonly string[]).includes(kind);
 export const isLengthUnit = (unit: string): unit is LengthUnit =>
   (LENGTH_UNITS as readonly string[]).includes(unit);

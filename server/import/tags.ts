@@ -2,6 +2,7 @@
 
 import { parseBlock } from '../../grammar/blocks.ts';
 import { tidy } from '../../grammar/tidy.ts';
+import { textOfCell } from './inert.ts';
 import { saysNothing } from './sizes.ts';
 import type { Row } from './table.ts';
 
@@ -17,11 +18,11 @@ export interface Tag {
  */
 export function tagsOf(rows: readonly Row[], column: number | undefined): readonly Tag[] {
   if (column === undefined) return rows.map((_, index) => ({ tag: String(index + 1) }));
-  const own = new Set(rows.map(row => row.cells[column]!));
+  const own = new Set(rows.map(row => textOfCell(row.cells[column]!)));
   const taken = new Set<string>();
   return rows.map(row => {
-    const wanted = row.cells[column]!;
-    const reason = refusal(wanted, taken);
+    const wanted = textOfCell(row.cells[column]!);
+    const reason = saysNothing(row.cells[column]!) ? 'it is no tag' : refusal(wanted, taken);
     if (reason === undefined) {
       taken.add(wanted);
       return { tag: wanted };
@@ -34,7 +35,6 @@ export function tagsOf(rows: readonly Row[], column: number | undefined): readon
 }
 
 function refusal(wanted: string, taken: ReadonlySet<string>): string | undefined {
-  if (saysNothing(wanted)) return 'it is no tag';
   if (taken.has(wanted)) return 'the table has this tag several times';
   return isName(wanted) ? undefined : 'a tag is one word of letters, digits and - . _ /';
 }

@@ -1,8 +1,16 @@
 /** One row of a table → the lines of one tree. */
 
-import { parseBlock } from '../../grammar/blocks.ts';
 import { speciesTable } from '../practice/index.ts';
-import { isSize, LENGTH_METRES, type LengthUnit, type Meaning, type Size } from './meanings.ts';
+import { textOfCell } from './inert.ts';
+import {
+  isSize,
+  isWrittenMeaning,
+  LENGTH_METRES,
+  type LengthUnit,
+  type Meaning,
+  type Size,
+} from './meanings.ts';
+import { isSound, notationSizes, writtenLine } from './notation.ts';
 import { readSize, type SizeRead, saysNothing, showSize } from './sizes.ts';
 import type { Row } from './table.ts';
 import type { Tag } from './tags.ts';
@@ -29,6 +37,10 @@ export const oneLine = (text: string): string => text.replace(/[\s\0-\x1F\x7F\uF
 /** Quotation marks inside are written twice. */
 const quoted = (text: string) => `"${oneLine(text).replaceAll('"', '""')}"`;
 
+/** Degrees without exponent, which the notation does not have; below a hundred millionth they are 0. */
+const inDecimals = (degrees: number): string =>
+  String(degrees).includes('e') ? degrees.toFixed(8) : String(degrees);
+
 /** Longest stretch of text in one note; a longer cell goes on in the next. */
 const NOTE_LENGTH = 2000;
 
@@ -51,9 +63,6 @@ for (const { botanical, common } of speciesTable) {
   const key = common.toLowerCase();
   speciesByCommonName.set(key, speciesByCommonName.has(key) ? undefined : botanical);
 }
-
-/** Whether the notation reads a line of a tree as it stands. */
-const isSound = (line: string) => parseBlock(`tree 1\n${line}`).lines[1]!.mistake === undefined;
 
 export interface TreeText {
   /** The head, then comments, then facts. */
@@ -94,13 +103,14 @@ class RowReader {
     for (const column of this.columns) {
       const { kind } = column.meaning;
       const value = this.cell(column);
+      if (kind === 'repeated') continue;
       if (value === '') {
         if (kind !== 'note') this.empty.push(column.name);
       } else if (kind === 'tag') {
         if (tag.reason !== undefined) this.leave(column, tag.reason);
       } else if (kind === 'note') {
         this.note(column);
-      } else if (saysNothing(value) && !isSize(kind)) {
+      } else if (saysNothing(this.row.cells[column.index]!) && !isSize(kind)) {
         this.leave(column, 'it says that there is no value');
       } else if (kind === 'name') {
         title += ` ${quoted(value)}`;
@@ -111,7 +121,7 @@ class RowReader {
     return title;
   }
 
-  private fact(column: Column, kind: Exclude<Meaning['kind'], 'tag' | 'note' | 'name'>): void {
+  private fact(column: Column, kind: Exclude<Meaning['kind'], 'tag' | 'note' | 'name' | 'repeated'>): void {
     const value = this.cell(column);
     switch (kind) {
       case 'species':
@@ -147,6 +157,10 @@ class RowReader {
         if (!this.filled('crown-base')) this.crown();
         return;
       default:
+        if (isWrittenMeaning(kind)) {
+          this.write(column, writtenLine(kind, oneLine(value)), `the notation does not have it for ${kind}`);
+          return;
+        }
         this.write(
           column,
           `${kind} ${value.toLowerCase()}`,
@@ -156,7 +170,7 @@ class RowReader {
   }
 
   private cell(column: Column): string {
-    return this.row.cells[column.index]!;
+    return textOfCell(this.row.cells[column.index]!);
   }
 
   /** The column of this meaning, if its cell is not empty. */
@@ -193,8 +207,12 @@ class RowReader {
   /** The sizes of a cell as the notation writes them; undefined where they are kept as a comment. */
   private sizes(column: Column, atMost: number): string | undefined {
     const { kind, unit } = column.meaning as { kind: Size; unit: LengthUnit };
-    const read = readSize(this.cell(column), column.comma);
+    const cell = this.cell(column);
     const { metres: greatest, said } = GREATEST[kind];
+    // As the notation writes it, it stays as it is: nothing is gained by computing it anew.
+    const written = column.comma ? undefined : notationSizes(kind, cell);
+    if (written?.every(metres => metres <= greatest)) return oneLine(cell);
+    const read = readSize(cell, column.comma);
     const metres = (size: SizeRead) => size.high * LENGTH_METRES[size.unit ?? unit];
     if (read.kind !== 'sizes') this.leave(column, read.reason);
     else if (read.sizes.length > atMost) this.leave(column, 'it holds several sizes where a tree has one');
@@ -236,7 +254,7 @@ class RowReader {
           : Math.abs(north) > 90 || Math.abs(east) > 180
             ? 'no place on earth has this latitude or longitude'
             : undefined;
-    const line = `position ${north}, ${east}`;
+    const line = `position ${inDecimals(north)}, ${inDecimals(east)}`;
     if (reason === undefined && isSound(line)) this.facts.push(line);
     else for (const column of columns) this.leave(column, reason ?? 'it is no position');
   }

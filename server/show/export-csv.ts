@@ -1,0 +1,31 @@
+/**
+ * Trees as a table: comma separated values by RFC 4180, UTF-8. An import of the table gives a table that is the
+ * same. Cells that a spreadsheet would take for a formula begin with an apostrophe, see import/inert.ts.
+ */
+
+import { inertCell } from '../import/index.ts';
+import { type Column, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
+
+const quoted = (cell: string): string =>
+  /[",\r\n]|^\s|\s$/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+
+/** No number of the table is smaller than a hundred millionth. */
+const inDecimals = (value: number): string => {
+  const shown = String(value);
+  return shown.includes('e') ? value.toFixed(8) : shown;
+};
+
+function cellOf({ of }: Column, tree: ExportTree): string {
+  const value = of(tree);
+  if (value === undefined) return '';
+  if (typeof value === 'number') return inDecimals(value);
+  return quoted(inertCell(value));
+}
+
+export function treesCsv(trees: readonly ExportTree[]): string {
+  const rows = [
+    RECORD_COLUMNS.map(({ name }) => name),
+    ...trees.map(tree => RECORD_COLUMNS.map(column => cellOf(column, tree))),
+  ];
+  return rows.map(row => `${row.join(',')}\r\n`).join('');
+}

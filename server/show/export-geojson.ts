@@ -1,0 +1,23 @@
+/** Trees on the map: GeoJSON by RFC 7946, positions as longitude, latitude in WGS 84, one feature in each line. */
+
+import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
+
+const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].filter(
+  // The geometry says it.
+  ({ name }) => name !== 'latitude_deg' && name !== 'longitude_deg',
+);
+
+function featureOf(tree: ExportTree) {
+  const { position } = tree.placed.fact;
+  return {
+    type: 'Feature',
+    geometry: position
+      ? { type: 'Point', coordinates: [degrees(position.longitude), degrees(position.latitude)] }
+      : null,
+    properties: Object.fromEntries(COLUMNS.map(({ name, of }) => [name, of(tree) ?? null])),
+  };
+}
+
+/** A tree without a position is a feature without a place (RFC 7946, section 3.2). */
+export const treesGeoJson = (trees: readonly ExportTree[]): string =>
+  `{"type":"FeatureCollection","features":[\n${trees.map(tree => JSON.stringify(featureOf(tree))).join(',\n')}\n]}\n`;

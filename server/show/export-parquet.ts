@@ -1,0 +1,67 @@
+/**
+ * Trees as Apache Parquet, with their positions by GeoParquet 1.1.0 (https://geoparquet.org/releases/v1.1.0/):
+ * well-known binary points, longitude before latitude, in OGC:CRS84, which is what it means to name no other.
+ */
+
+import { parquetWriteBuffer } from 'hyparquet-writer';
+import type { Position } from '../facts/types.ts';
+import { CONTEXT_COLUMNS, type Column, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
+
+const TYPES = { text: 'STRING', number: 'DOUBLE', count: 'INT32' } as const satisfies Record<
+  Column['type'],
+  string
+>;
+
+/** Little-endian, kind 1, then the two coordinates: OGC Simple Features Access (06-103r4), 8.2. */
+function wellKnownBinary({ longitude, latitude }: Position): Uint8Array {
+  const bytes = new Uint8Array(21);
+  const view = new DataView(bytes.buffer);
+  view.setUint8(0, 1);
+  view.setUint32(1, 1, true);
+  view.setFloat64(5, degrees(longitude), true);
+  view.setFloat64(13, degrees(latitude), true);
+  return bytes;
+}
+
+/** West, south, east, north; trees on both sides of the antimeridian get a box all round, which holds them, too. */
+function boxOf(positions: readonly Position[]): readonly number[] {
+  const east = positions.map(({ longitude }) => degrees(longitude));
+  const north = positions.map(({ latitude }) => degrees(latitude));
+  const least = (values: readonly number[]) => values.reduce((a, b) => Math.min(a, b));
+  const most = (values: readonly number[]) => values.reduce((a, b) => Math.max(a, b));
+  return [least(east), least(north), most(east), most(north)];
+}
+
+export function treesParquet(trees: readonly ExportTree[]): Uint8Array {
+  const positions = trees.flatMap(({ placed }) => placed.fact.position ?? []);
+  const geo = {
+    version: '1.1.0',
+    primary_column: 'geometry',
+    columns: {
+      geometry: {
+        encoding: 'WKB',
+        geometry_types: ['Point'],
+        ...(positions.length > 0 ? { bbox: boxOf(positions) } : {}),
+      },
+    },
+  };
+  const columns = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].map(({ name, type, of }) => ({
+    name,
+    type: TYPES[type],
+    nullable: true,
+    data: trees.map(tree => of(tree) ?? null),
+  }));
+  const geometry = {
+    name: 'geometry',
+    type: 'BYTE_ARRAY' as const,
+    nullable: true,
+    data: trees.map(({ placed: { fact } }) => (fact.position ? wellKnownBinary(fact.position) : null)),
+  };
+  return new Uint8Array(
+    parquetWriteBuffer({
+      columnData: [...columns, geometry],
+      kvMetadata: [{ key: 'geo', value: JSON.stringify(geo) }],
+      createdBy: 'soundwood',
+    }),
+  );
+}

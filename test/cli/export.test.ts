@@ -1,0 +1,122 @@
+import { readFile } from 'node:fs/promises';
+import { DuckDBInstance } from '@duckdb/node-api';
+import { expect, onTestFinished, test } from 'vitest';
+import { folderWith } from './folder.ts';
+
+const FILES = {
+  'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
+  'lawn/lawn.wood':
+    '# Lawn\ntree 11 "Gate oak"\n  position 44.31296, -122.87168\n  dbh 34 in, ~12 in\n  height > 61 ft\n\ntree 12\n  position 44.31290, -122.87151\n  inspection 2025-10-09 from ground\n  defect A crack\n\ntree 13\n',
+};
+
+test('a form has to be said, and Parquet needs a file', async () => {
+  const folder = await folderWith(FILES);
+  expect(await folder.run('export')).toMatchObject({ code: 2, out: '' });
+  const parquet = await folder.run('export', '--as', 'parquet');
+  expect(parquet.code).toBe(2);
+  expect(parquet.err).toContain('--to');
+});
+
+test('CSV to a file, imported, and exported again', async () => {
+  const folder = await folderWith(FILES);
+  expect(await folder.run('export', 'lawn', '--as', 'csv', '--to', 'trees.csv')).toEqual({
+    code: 0,
+    out: '',
+    err: '',
+  });
+  const table = await readFile(folder.file('trees.csv'), 'utf8');
+  expect((await folder.run('import', 'trees.csv', '--to', 'again.wood')).code).toBe(0);
+  expect((await folder.run('export', 'again.wood', '--as', 'csv')).out).toBe(table);
+});
+
+test('GeoJSON and JSON Lines on standard output name the files as people see them', async () => {
+  const folder = await folderWith(FILES);
+  const { out } = await folder.run('export', 'lawn', '--as', 'geojson');
+  expect(JSON.parse(out).features.map(({ properties }: { properties: object }) => properties)).toMatchObject([
+    { file: 'lawn/lawn.wood', line: 2, site: 'Fernhollow Court', tag: '11' },
+    { tag: '12', last_inspection: '2025-10-09', open_defects: 1 },
+    { tag: '13' },
+  ]);
+  const lines = (await folder.run('export', '--as', 'jsonl')).out.trimEnd().split('\n');
+  expect(lines.map(line => JSON.parse(line).kind)).toEqual(['tree', 'tree', 'tree', 'site']);
+});
+
+test('what can not be read is said, and what can be is exported', async () => {
+  const folder = await folderWith(FILES);
+  const { code, out, err } = await folder.run('export', 'lawn', 'none.wood', '--as', 'csv');
+  expect(code).toBe(2);
+  expect(out.split('\r\n')).toHaveLength(5);
+  expect(err).toContain('none.wood does not exist');
+});
+
+test('another program reads the Parquet: rows, types, no values, and the points as GeoParquet', async () => {
+  const folder = await folderWith(FILES);
+  const file = folder.file('trees.parquet');
+  expect((await folder.run('export', '--as', 'parquet', '--to', 'trees.parquet')).code).toBe(0);
+  const instance = await DuckDBInstance.create(':memory:');
+  const connection = await instance.connect();
+  onTestFinished(() => {
+    connection.closeSync();
+    instance.closeSync();
+  });
+  const ask = async (query: string) => (await connection.runAndReadAll(query)).getRowObjectsJson();
+
+  expect(
+    await ask(
+      `select tag, name, file, line, dbh, dbh_low_m, height_low_m, height_high_m, open_defects from '${file}'`,
+    ),
+  ).toEqual([
+    {
+      tag: '11',
+      name: 'Gate oak',
+      file: 'lawn/lawn.wood',
+      line: 2,
+      dbh: '34 in, ~12 in',
+      dbh_low_m: 0.8636,
+      height_low_m: 18.5928,
+      height_high_m: null,
+      open_defects: 0,
+    },
+    expect.objectContaining({ tag: '12', name: null, dbh: null, dbh_low_m: null, open_defects: 1 }),
+    expect.objectContaining({ tag: '13', line: 12, open_defects: 0 }),
+  ]);
+  const [{ geo }] = (await ask(
+    `select decode(value) as geo from parquet_kv_metadata('${file}') where decode(key) = 'geo'`,
+  )) as unknown as [{ geo: string }];
+  expect(JSON.parse(geo)).toEqual({
+    version: '1.1.0',
+    primary_column: 'geometry',
+    columns: {
+      geometry: {
+        encoding: 'WKB',
+        geometry_types: ['Point'],
+        bbox: [-122.87168, 44.3129, -122.87151, 44.31296],
+      },
+    },
+  });
+  // It knows the column for what it is, in the coordinates that GeoParquet means where none are named.
+  expect(
+    await ask(
+      `select typeof(geometry) as type, geometry::varchar as point from '${file}' where geometry is not null`,
+    ),
+  ).toEqual([
+    { type: "GEOMETRY('OGC:CRS84')", point: 'POINT (-122.87168 44.31296)' },
+    { type: "GEOMETRY('OGC:CRS84')", point: 'POINT (-122.87151 44.3129)' },
+  ]);
+  expect(await ask(`select tag from '${file}' where geometry is null`)).toEqual([{ tag: '13' }]);
+});
+
+test('an inventory without trees is a Parquet without rows', async () => {
+  const folder = await folderWith({ 'site.wood': FILES['site.wood'] });
+  expect((await folder.run('export', '--as', 'parquet', '--to', 'none.parquet')).code).toBe(0);
+  const instance = await DuckDBInstance.create(':memory:');
+  const connection = await instance.connect();
+  onTestFinished(() => {
+    connection.closeSync();
+    instance.closeSync();
+  });
+  const counted = await connection.runAndReadAll(
+    `select count(*)::integer as trees from '${folder.file('none.parquet')}'`,
+  );
+  expect(counted.getRowObjectsJson()).toEqual([{ trees: 0 }]);
+});
