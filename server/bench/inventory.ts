@@ -81,7 +81,8 @@ export function generateTrees(count: number, firstTag = 1): TreeRecord[] {
   const whole = (low: number, high: number) => low + Math.floor(random() * (high - low));
   return Array.from({ length: count }, (_, i) => {
     const dbh = whole(6, 44);
-    const height = whole(24, 96);
+    // Grown in the open: stout, with a deep crown.
+    const height = whole(16, 24) + dbh;
     const hollow = random() < 0.02;
     const prescribed = random() < 0.05;
     const date = `2026-0${whole(3, 6)}-${String(whole(1, 29)).padStart(2, '0')}`;
@@ -95,7 +96,7 @@ export function generateTrees(count: number, firstTag = 1): TreeRecord[] {
       },
       dbh: measured(dbh, 'in'),
       height: { ...measured(height, 'ft'), known: 'estimated' },
-      crown: { base: measured(whole(4, 20), 'ft'), spread: measured(whole(12, 60), 'ft') },
+      crown: { base: measured(whole(4, 12), 'ft'), spread: measured(whole(12, 60), 'ft') },
       age: pick(AGES),
       vigor: pick(VIGORS),
       inspections: [{ date, from: 'ground', by: 'RV' }],
@@ -111,7 +112,7 @@ export function generateTrees(count: number, firstTag = 1): TreeRecord[] {
             },
           ]
         : [],
-      nestChecks: prescribed ? [{ date: '2026-09-25', from: 'ground', by: 'RV', found: 'none' }] : [],
+      nestChecks: prescribed ? [{ date: '2026-05-28', from: 'ground', by: 'RV', found: 'none' }] : [],
       prescriptions: prescribed
         ? [
             {
