@@ -4,118 +4,139 @@
  */
 
 import {
-  type CancellationToken,
   type Diagnostic,
+  type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
+  type WorkspaceDiagnosticParams,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import { findingsOf } from '../language/snapshot.ts';
+import { findingsOf, judging } from '../language/snapshot.ts';
+import type { Finding } from '../rules/check.ts';
 import { toDiagnostic } from './convert.ts';
-import { aboutFile, answering, breathe, cancelled, reasonOf, type Session, snapshotOf } from './session.ts';
+import { aboutFile, answering, cancelled, Pace, reasonOf, type Session, snapshotOf } from './session.ts';
 import type { Located } from './store.ts';
+import { Told } from './told.ts';
 
-/** Findings of a file, as diagnostics. */
-export function diagnosticsOf(session: Session, located: Located): Diagnostic[] {
-  const { store, surroundings } = session;
-  const snapshot = snapshotOf(session, located.root);
-  return findingsOf(snapshot, located.file).map(finding =>
-    toDiagnostic(store, located, finding, surroundings.pageOf),
-  );
-}
+const toDiagnostics = (
+  { store, surroundings }: Session,
+  located: Located,
+  findings: readonly Finding[],
+): Diagnostic[] => findings.map(finding => toDiagnostic(store, located, finding, surroundings.pageOf));
 
 /** Every file that a folder speaks for. */
 const allFiles = ({ store }: Session): readonly Located[] =>
   store.all().flatMap(root => store.filesOf(root).map(file => ({ root, file })));
 
-/** What tells one list of diagnostics from another. */
-function fingerprint(diagnostics: readonly Diagnostic[]): string {
-  // FNV-1a, 32 bits (Fowler, Noll, Vo).
-  let hash = 0x811c9dc5;
-  const text = JSON.stringify(diagnostics);
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return `${text.length}-${(hash >>> 0).toString(16)}`;
+/** Findings of a file, tree by tree, so that other messages get their turn; undefined when told to stop. */
+async function findingsInTurns(
+  session: Session,
+  { root, file }: Located,
+  pace: Pace,
+  stop: () => boolean,
+): Promise<readonly Finding[] | undefined> {
+  const snapshot = snapshotOf(session, root);
+  for (const _ of judging(snapshot, file)) {
+    await pace.pause();
+    if (stop()) return undefined;
+  }
+  return findingsOf(snapshot, file);
 }
-
-/** Files between two pauses in which waiting messages are let in. */
-const FILES_AT_A_TIME = 20;
 
 export function onPull(session: Session): void {
   const { connection, store } = session;
+  const told = new Told();
   connection.languages.diagnostics.on(async (params, token) => {
-    const items = await aboutFile(session, 'textDocument/diagnostic', (_: typeof params, located) =>
-      diagnosticsOf(session, located),
-    )(params, token);
-    const all = items ?? [];
-    const resultId = fingerprint(all);
-    return params.previousResultId === resultId
-      ? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
-      : { kind: DocumentDiagnosticReportKind.Full, resultId, items: all };
-  });
-  connection.languages.diagnostics.onWorkspace(async (params, token) => {
-    const previous = new Map(params.previousResultIds.map(({ uri, value }) => [uri, value]));
-    const report = async (stop: CancellationToken) => {
-      const items: WorkspaceDocumentDiagnosticReport[] = [];
-      const seen = new Set<string>();
-      for (const [index, located] of allFiles(session).entries()) {
-        if (index % FILES_AT_A_TIME === FILES_AT_A_TIME - 1) await breathe();
-        if (stop.isCancellationRequested) throw cancelled();
-        const uri = store.uriOf(located.root, located.file.path);
-        const diagnostics = diagnosticsOf(session, located);
-        const resultId = fingerprint(diagnostics);
-        const version = store.document(uri)?.version ?? null;
-        seen.add(uri);
-        items.push(
-          previous.get(uri) === resultId
-            ? { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId }
-            : { kind: DocumentDiagnosticReportKind.Full, uri, version, resultId, items: diagnostics },
-        );
-      }
-      // What was told of files that are gone does not stay.
-      for (const uri of previous.keys())
-        if (!seen.has(uri))
-          items.push({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, items: [] });
-      return { items };
-    };
-    const answer = await answering(session, 'workspace/diagnostic', (_: typeof params, stop) => report(stop))(
-      params,
-      token,
+    const about = aboutFile(
+      session,
+      'textDocument/diagnostic',
+      (_: typeof params, located): DocumentDiagnosticReport => {
+        const findings = findingsOf(located.snapshot, located.file);
+        const resultId = told.idOf(store.uriOf(located.root, located.file.path), findings);
+        return params.previousResultId === resultId
+          ? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
+          : {
+              kind: DocumentDiagnosticReportKind.Full,
+              resultId,
+              items: toDiagnostics(session, located, findings),
+            };
+      },
     );
-    return answer ?? { items: [] };
+    return (await about(params, token)) ?? { kind: DocumentDiagnosticReportKind.Full, items: [] };
+  });
+
+  const report = async (params: WorkspaceDiagnosticParams, stop: () => boolean) => {
+    const previous = new Map(params.previousResultIds.map(({ uri, value }) => [uri, value]));
+    const items: WorkspaceDocumentDiagnosticReport[] = [];
+    const seen = new Set<string>();
+    const pace = new Pace();
+    for (const located of allFiles(session)) {
+      await pace.pause();
+      const findings = stop() ? undefined : await findingsInTurns(session, located, pace, stop);
+      if (!findings) throw cancelled();
+      const uri = store.uriOf(located.root, located.file.path);
+      const version = store.document(uri)?.version ?? null;
+      const resultId = told.idOf(uri, findings);
+      seen.add(uri);
+      items.push(
+        previous.get(uri) === resultId
+          ? { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId }
+          : {
+              kind: DocumentDiagnosticReportKind.Full,
+              uri,
+              version,
+              resultId,
+              items: toDiagnostics(session, located, findings),
+            },
+      );
+    }
+    // What was told of files that are gone does not stay.
+    for (const uri of previous.keys())
+      if (!seen.has(uri))
+        items.push({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, items: [] });
+    return { items };
+  };
+  connection.languages.diagnostics.onWorkspace(async (params, token) => {
+    const answer = answering(session, 'workspace/diagnostic', (given: typeof params) =>
+      report(given, () => token.isCancellationRequested),
+    );
+    return (await answer(params, token)) ?? { items: [] };
   });
 }
 
 export interface Publisher {
-  /** Something changed: tells what is new, the document at hand first. */
+  /** Something changed, in this document where one is named. */
   changed(uri: string | undefined): void;
 }
 
-/** For editors that do not ask: sends each file's diagnostics whenever they differ from the last ones. */
+/** For editors that do not ask: sends each file's diagnostics when they differ from the last ones. */
 export function pusher(session: Session): Publisher {
   const { connection, store } = session;
+  const told = new Told();
   const sent = new Map<string, string>();
   let run = 0;
 
-  const send = async (located: Located): Promise<void> => {
+  const send = async (located: Located, findings: readonly Finding[]): Promise<void> => {
     const uri = store.uriOf(located.root, located.file.path);
-    const diagnostics = diagnosticsOf(session, located);
-    const print = fingerprint(diagnostics);
     const version = store.document(uri)?.version;
     // An open document hears of each of its versions.
-    const key = version === undefined ? print : `${version} ${print}`;
-    const last = sent.get(uri);
-    if (last === key || (last === undefined && diagnostics.length === 0 && version === undefined)) return;
+    const key = `${told.idOf(uri, findings)} ${version}`;
+    if (sent.get(uri) === key) return;
+    const isNews = sent.has(uri) || findings.length > 0 || version !== undefined;
     sent.set(uri, key);
-    await connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
+    const diagnostics = toDiagnostics(session, located, findings);
+    if (isNews)
+      await connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   };
 
-  const sendAll = async (mine: number): Promise<void> => {
+  const sendAll = async (stop: () => boolean): Promise<void> => {
     const seen = new Set<string>();
-    for (const [index, located] of allFiles(session).entries()) {
-      if (index % FILES_AT_A_TIME === 0) await breathe();
-      // A later change makes another run.
-      if (mine !== run) return;
+    const pace = new Pace();
+    for (const located of allFiles(session)) {
+      await pace.pause();
+      const findings = stop() ? undefined : await findingsInTurns(session, located, pace, stop);
+      if (!findings) return;
       seen.add(store.uriOf(located.root, located.file.path));
-      await send(located);
+      await send(located, findings);
     }
     for (const uri of sent.keys()) {
       if (seen.has(uri)) continue;
@@ -130,8 +151,9 @@ export function pusher(session: Session): Publisher {
       const start = async () => {
         await session.ready;
         const located = uri === undefined ? undefined : store.find(uri);
-        if (located) await send(located);
-        await sendAll(mine);
+        if (located) await send(located, findingsOf(snapshotOf(session, located.root), located.file));
+        // A later change makes a run of its own.
+        await sendAll(() => mine !== run);
       };
       start().catch(error => connection.console.error(`diagnostics failed: ${reasonOf(error)}`));
     },

@@ -84,5 +84,17 @@ const REQUEST_CANCELLED = -32800;
 export const refusal = (message: string) => new ResponseError<void>(REQUEST_FAILED, message);
 export const cancelled = () => new ResponseError<void>(REQUEST_CANCELLED, 'The request was cancelled.');
 
-/** Lets waiting messages in, such as one that cancels the request at hand. */
-export const breathe = (): Promise<void> => new Promise(resolve => setTimeout(resolve, 0));
+/** Longest stretch of work, in ms, that a waiting message has to bear. */
+const LONGEST_STRETCH = 15;
+
+/** Lets waiting messages in from time to time, such as one that cancels the work at hand. */
+export class Pace {
+  /** The first pause is one. */
+  private since = 0;
+
+  async pause(): Promise<void> {
+    if (Date.now() - this.since < LONGEST_STRETCH) return;
+    await new Promise(resolve => setTimeout(resolve, 0));
+    this.since = Date.now();
+  }
+}

@@ -1,0 +1,47 @@
+/** What was told of each file last, so that only what differs is told again. */
+
+import type { Finding } from '../rules/check.ts';
+
+export class Told {
+  private readonly last = new Map<string, { readonly findings: readonly Finding[]; readonly id: string }>();
+  private count = 0;
+
+  /** Names a list of findings: the same list, the same name. */
+  idOf(uri: string, findings: readonly Finding[]): string {
+    const before = this.last.get(uri);
+    if (before && same(before.findings, findings)) return before.id;
+    const id = String(++this.count);
+    this.last.set(uri, { findings, id });
+    return id;
+  }
+}
+
+/**
+ * Findings of trees that did not change share their texts, so that comparing them costs next to nothing; what
+ * they point at elsewhere is compared by its place.
+ */
+const same = (a: readonly Finding[], b: readonly Finding[]): boolean =>
+  a.length === b.length &&
+  a.every((one, i) => {
+    const other = b[i]!;
+    return (
+      one.line === other.line &&
+      one.column === other.column &&
+      one.endLine === other.endLine &&
+      one.endColumn === other.endColumn &&
+      one.rule === other.rule &&
+      one.level === other.level &&
+      one.message === other.message &&
+      one.remedy === other.remedy &&
+      one.accepted?.by === other.accepted?.by &&
+      one.accepted?.because === other.accepted?.because &&
+      sameRelated(one.related ?? [], other.related ?? [])
+    );
+  });
+
+const sameRelated = (a: NonNullable<Finding['related']>, b: NonNullable<Finding['related']>): boolean =>
+  a.length === b.length &&
+  a.every(({ file, line, column, message }, i) => {
+    const other = b[i]!;
+    return file === other.file && line === other.line && column === other.column && message === other.message;
+  });
