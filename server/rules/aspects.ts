@@ -19,6 +19,9 @@ const IS_THERE = {
   prescriptions: ({ prescriptions }: Tree) => prescriptions.length > 0,
   works: ({ works }: Tree) => works.length > 0,
   'follow-ups': ({ followUps }: Tree) => followUps.length > 0,
+  lean: ({ lean }: Tree) => lean !== undefined,
+  soil: ({ soil }: Tree) => soil !== undefined,
+  'repeated fields': ({ repeated }: Tree) => repeated !== undefined,
   /** Inspections from a drone. */
   flights: ({ inspections }: Tree) => inspections.some(({ from, flown }) => from === 'drone' || flown),
 } as const;

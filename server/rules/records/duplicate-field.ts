@@ -30,6 +30,7 @@ export const duplicateField: Rule = {
   sources: [],
   explanation: `Most fields may stand once below their head, since two of them would leave open which one holds. Of a field that stands again, the first line counts and the later one is reported. Fields such as note, photo, found and formerly may stand any number of times.`,
   whenNot: 'Never: what was measured earlier belongs into the history of the file, or into a note.',
+  looksAt: ['repeated fields'],
   acceptable: false,
   examples: [
     {

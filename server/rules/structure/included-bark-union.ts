@@ -72,6 +72,7 @@ export const includedBarkUnion: Rule = {
   explanation:
     'Reports stems, limbs and defects with included bark at the union where no prescription answers it. A cable or a watch answers every union of the tree; another prescription does where it is for the defect, removes the part, or brings the tree down. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.',
   whenNot: 'Cracked unions, which are graver and not to be weighed by this; unions that nobody saw.',
+  looksAt: ['parts', 'defects'],
   acceptable: true,
   examples: [
     {

@@ -33,6 +33,7 @@ export const leanNew: Rule = {
   explanation:
     'A tree that grew with a lean has built roots and wood for it; one that begins to lean, or leans further than before, is losing its hold. So the course of the lean decides, not the angle: a new or increasing lean is an error until somebody has assessed it.',
   whenNot: 'A steady or corrected lean; the lean of single stems.',
+  looksAt: ['lean'],
   acceptable: true,
   caution:
     'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',

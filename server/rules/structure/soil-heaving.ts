@@ -34,6 +34,7 @@ export const soilHeaving: Rule = {
   explanation:
     'Lifting ground around a root collar shows that the root plate turns in the wind; that is an error until it was assessed. Cracked ground may be drought, and is a warning; with a lean over the limit lean-with-heave it is an error as well.',
   whenNot: 'Wet or compacted soil, and soil that nobody saw.',
+  looksAt: ['soil'],
   acceptable: true,
   caution:
     'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',

@@ -27,6 +27,9 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
   prescriptions: tree => ({ ...tree, prescriptions: [] }),
   works: tree => ({ ...tree, works: [] }),
   'follow-ups': tree => ({ ...tree, followUps: [] }),
+  lean: ({ lean: _lean, ...tree }) => tree,
+  soil: ({ soil: _soil, ...tree }) => tree,
+  'repeated fields': ({ repeated: _repeated, ...tree }) => tree,
   flights: tree => ({
     ...tree,
     inspections: tree.inspections.filter(({ from, flown }) => from !== 'drone' && !flown),
