@@ -37,10 +37,10 @@ export const Word = createToken({
   name: 'Word',
   pattern: new RegExp(`×|[${LETTER}][${LETTER}0-9-]*(?:\\.(?!\\.)|/[${LETTER}]+)?`),
 });
-/** A name such as 7.2.1, which would otherwise begin like a number. */
-export const DottedName = createToken({
-  name: 'DottedName',
-  pattern: new RegExp(`\\d+(?:\\.\\d+){2,}[${LETTER}0-9-]*`),
+/** A name such as 7.2.1 or 14-a, which would otherwise begin like a number. */
+export const NumberedName = createToken({
+  name: 'NumberedName',
+  pattern: new RegExp(`\\d+(?:(?:\\.\\d+){2,}|-[${LETTER}])[${LETTER}0-9-]*`),
   categories: [Word],
 });
 export const Unit = createToken({
@@ -71,7 +71,7 @@ export const TOKENS: readonly TokenType[] = [
   Path,
   DateText,
   MonthDayText,
-  DottedName,
+  NumberedName,
   Number_,
   Unit,
   Word,

@@ -41,7 +41,7 @@ describe('tidy', () => {
   });
 
   test('names keep their parts together, whatever they look like', () => {
-    const text = ['12-5', '14m', '7.2.1', '00127', '2026-03-14', 'a/b', 'T-014', '3.5x']
+    const text = ['12-5', '14m', '7.2.1', '14-a', '00127', '2026-03-14', 'a/b', 'T-014', '3.5x']
       .map(tag => `tree ${tag}\n`)
       .join('\n');
     expect(tidy(text)).toEqual({ text, left: [] });
