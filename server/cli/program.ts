@@ -163,6 +163,16 @@ function commands(io: Io, done: (code: number) => void): Command {
     );
 
   program
+    .command('calendar')
+    .description('write the days to keep as a calendar (iCalendar): windows, checks, follow-ups, last days')
+    .argument('[paths...]', 'files and folders (default: this folder)')
+    .addOption(onOption())
+    .option('--to <file>', 'write it to a file')
+    .action(async (paths, options) =>
+      done(await (await import('./calendar.ts')).calendar(paths, options, io)),
+    );
+
+  program
     .command('serve')
     .description('serve editors: a language server on standard input and output')
     .option('--stdio', 'as editors ask for it; there is no other way')

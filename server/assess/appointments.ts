@@ -1,0 +1,225 @@
+/** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Prescription, Site, Tree } from '../facts/types.ts';
+import { type DaySpan, overlap } from '../practice/index.ts';
+import { asOf } from './assessment.ts';
+import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
+import { openPrescriptions } from './jobs.ts';
+import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons, showCount, showDays } from './nesting.ts';
+import { pestWindows } from './pest-windows.ts';
+import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { workDays } from './work-days.ts';
+
+export type AppointmentKind =
+  | 'window'
+  | 'last day for work'
+  | 'nest check'
+  | 'nest check ends'
+  | 'follow-up'
+  | 're-inspection'
+  | 'permit ends'
+  | 'exception ends';
+
+export interface Appointment extends DaySpan {
+  readonly kind: AppointmentKind;
+  /** What it is about within its tree, the same however its days move: `R1`, `TR-2291`. */
+  readonly subject: string;
+  /** What to do or to know, without the tree: `reduce R1`. */
+  readonly title: string;
+  /** Sentences. */
+  readonly notes: readonly string[];
+}
+
+export interface AppointmentContext {
+  readonly tree: Tree;
+  readonly site: Site | undefined;
+  readonly settings: Settings;
+  /** Day number. */
+  readonly today: number;
+}
+
+/**
+ * The appointments of a tree; none of a felled one. Days that are over are left out, except those of follow-ups
+ * and re-inspections that are still to be made.
+ */
+export function appointmentsOf(context: AppointmentContext): readonly Appointment[] {
+  const tree = asOf(context.tree, context.today);
+  if (tree.felled) return [];
+  const now = { ...context, tree };
+  return [
+    ...openWork(tree).flatMap(prescription => workOf(prescription, now)),
+    ...openPrescriptions(tree).flatMap(prescription => checksOf(prescription, now)),
+    ...openFollowUps(tree).flatMap(({ id, kind, of, due, by }): Appointment[] => {
+      if (!due) return [];
+      const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
+      const title = `${kind.value} ${id.value}${what}${by ? ` (${by.value})` : ''} is due`;
+      return [{ kind: 'follow-up', subject: id.value, title, notes: [], ...on(due.value) }];
+    }),
+    ...inspectionOf(now),
+    ...endsOf(now),
+  ];
+}
+
+const on = (day: number): DaySpan => ({ from: day, to: day });
+
+function workOf(
+  prescription: Prescription,
+  { tree, settings, today }: AppointmentContext,
+): readonly Appointment[] {
+  const { between, id, by, because } = prescription;
+  if (!between || !daysLeft(prescription, today)) return [];
+  const { open, because: closed } = workDays(tree, prescription, settings, today);
+  const notes = [
+    ...(because ? [`Why: ${because.value}`] : []),
+    ...(by ? [`Prescribed by ${by.value}.`] : []),
+    ...closed,
+  ];
+  const last = lastFreeDay(open, tree, settings);
+  const name = jobName(prescription);
+  return [
+    { kind: 'window', subject: id.value, title: name, notes, from: between.from, to: between.to },
+    ...(last === undefined
+      ? []
+      : [
+          {
+            kind: 'last day for work' as const,
+            subject: id.value,
+            title: `last day for ${name}`,
+            notes: [
+              'The last day of the window on which nothing that is written down forbids the work; the law of the place and the person on site decide.',
+              ...closed,
+            ],
+            ...on(last),
+          },
+        ]),
+  ];
+}
+
+/** The last of the days that lies in no season against cuts, of the region's pests or of the practice. */
+function lastFreeDay(days: readonly DaySpan[], tree: Tree, settings: Settings): number | undefined {
+  const { pruning } = settings;
+  const windows = [...pestWindows(tree, settings), ...(pruning ? [pruning] : [])];
+  for (const { from, to } of days.toReversed()) {
+    let day = to;
+    while (day >= from) {
+      const at = day;
+      const closed = windows.flatMap(({ window }) => overlap(from, at, window)).find(span => span.to === at);
+      if (!closed) return day;
+      day = closed.from - 1;
+    }
+  }
+  return undefined;
+}
+
+/** When to look for nests before cuts in the nesting season, and how long the last look holds. */
+function checksOf(
+  prescription: Prescription,
+  { tree, settings, today }: AppointmentContext,
+): readonly Appointment[] {
+  const days = daysLeft(prescription, today);
+  const closed = days ? nestingDays(days, nestingSeasons(tree, settings)) : [];
+  if (closed.length === 0) return [];
+  const validity = Math.floor(settings.limit('nest-check-validity').value);
+  const name = jobName(prescription);
+  const subject = prescription.id.value;
+  const check = lastCheckBy(tree, today);
+  const clear =
+    check && check.found.length > 0 && check.found.every(({ use }) => use === 'none' || use === 'old');
+  const holds = clear ? check.date.value + validity : undefined;
+  const unchecked = closed
+    .map(({ from, to }) => ({ from: Math.max(from, (holds ?? from - 1) + 1), to }))
+    .find(({ from, to }) => from <= to);
+  const found: Appointment[] = [];
+  if (holds !== undefined && holds >= today) {
+    found.push({
+      kind: 'nest check ends',
+      subject,
+      title: `last day on which the nest check for ${name} holds`,
+      notes: [
+        `It was made on ${formatDate(check!.date.value)} and holds for ${showCount(validity)}.`,
+        NESTING_CAUTION,
+      ],
+      ...on(holds),
+    });
+  }
+  if (unchecked) {
+    found.push({
+      kind: 'nest check',
+      subject,
+      title: `look for nests before ${name}`,
+      notes: [
+        `Days in the nesting season: ${closed.map(showDays).join(', ')}. A check holds for ${showCount(validity)}; a later start needs a later one.`,
+        NESTING_CAUTION,
+      ],
+      from: Math.max(today, unchecked.from - validity),
+      to: unchecked.from,
+    });
+  }
+  return found;
+}
+
+/** The last day by which somebody has to look at the tree again. */
+function inspectionOf({ tree, site, settings, today }: AppointmentContext): readonly Appointment[] {
+  const last = lastLook(tree, today);
+  if (!last) return [];
+  const sound = settings.limit('inspection-interval-sound');
+  // A practice block speaks before the site, and the site before the table.
+  const ofSite = sound.origin.from === 'practice' ? undefined : site?.interval?.value.high;
+  const asked = ofSite !== undefined && Number.isFinite(ofSite) ? ofSite : sound.value;
+  const defects = openDefects(tree);
+  const interval = defects.length > 0 ? Math.min(asked, settings.limit('inspection-interval').value) : asked;
+  const seen = defects.length > 0 ? `, with ${defects.map(defectName).join(', ')},` : '';
+  return [
+    {
+      kind: 're-inspection',
+      subject: 'tree',
+      title: 're-inspection is due',
+      notes: [`The tree${seen} was last looked at on ${formatDate(last.day)}.`],
+      ...on(last.day + Math.floor(interval)),
+    },
+  ];
+}
+
+/** The last days of permits and exceptions. */
+function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
+  const permits = new Map<string, number>();
+  const { protection } = tree;
+  if (protection?.permit && protection.until !== undefined)
+    permits.set(protection.permit.value, protection.until);
+  for (const { permit } of openPrescriptionsOfAnyKind(tree))
+    if (permit?.until)
+      // Of two days that are written for one permit the earlier is the one to keep.
+      permits.set(
+        permit.number.value,
+        Math.min(permit.until.value, permits.get(permit.number.value) ?? permit.until.value),
+      );
+  const ends = [...permits].map(
+    ([number, day]): Appointment => ({
+      kind: 'permit ends',
+      subject: number,
+      title: `last day of permit ${number}`,
+      notes: [],
+      ...on(day),
+    }),
+  );
+  const exceptions = tree.accepts.flatMap(({ rule, subject, until, by, because }): Appointment[] => {
+    if (!until) return [];
+    const what = `${rule.value}${subject ? ` for ${subject.value}` : ''}`;
+    const notes = [
+      ...(by ? [`Accepted by ${by.value}.`] : []),
+      ...(because ? [`Why: ${because.value}`] : []),
+    ];
+    return [
+      {
+        kind: 'exception ends',
+        subject: what,
+        title: `last day of the exception to ${what}`,
+        notes,
+        ...on(until.value),
+      },
+    ];
+  });
+  return [...ends, ...exceptions].filter(({ to }) => to >= today);
+}

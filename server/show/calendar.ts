@@ -1,0 +1,89 @@
+/**
+ * Appointments as a calendar: iCalendar, RFC 5545, events of whole days. An event keeps its UID while its days
+ * move, so that a calendar that reads the file again moves it, too.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Appointment } from '../assess/appointments.ts';
+import type { Site, Tree } from '../facts/types.ts';
+
+export interface CalendarTree {
+  readonly tree: Tree;
+  readonly site: Site | undefined;
+  /** As shown to people, with slashes. */
+  readonly file: string;
+  readonly appointments: readonly Appointment[];
+}
+
+/** Section 3.3.11; characters that a text can't hold become spaces. */
+const escaped = (text: string): string =>
+  text
+    .replace(/\r\n?|\u2028|\u2029/g, '\n')
+    .replace(/[\0-\x08\x0B-\x1F\x7F]/g, ' ')
+    .replace(/[\\;,]/g, '\\$&')
+    .replaceAll('\n', '\\n');
+
+const MOST_OCTETS = 75;
+const octetsOf = (character: string): number => new TextEncoder().encode(character).length;
+
+/** Section 3.1: at most 75 octets in a line, never within a character; a line that goes on begins with a space. */
+function folded(line: string): string {
+  let out = '';
+  let octets = 0;
+  for (const character of line) {
+    const more = octetsOf(character);
+    if (octets + more > MOST_OCTETS) {
+      out += '\r\n ';
+      octets = 1;
+    }
+    out += character;
+    octets += more;
+  }
+  return `${out}\r\n`;
+}
+
+const dateOf = (day: number): string => formatDate(day).replaceAll('-', '');
+
+function eventOf({ tree, site, file }: CalendarTree, appointment: Appointment, uid: string, on: number) {
+  const name = tree.name ? ` "${tree.name.value}"` : '';
+  const { from, to, title, notes, kind } = appointment;
+  const { position } = tree;
+  return [
+    'BEGIN:VEVENT',
+    `UID:${uid}`,
+    `DTSTAMP:${dateOf(on)}T000000Z`,
+    `DTSTART;VALUE=DATE:${dateOf(from)}`,
+    // The end is the first day that is no longer part of it.
+    `DTEND;VALUE=DATE:${dateOf(to + 1)}`,
+    `SUMMARY:${escaped(`${tree.tag.value}${name}: ${title}`)}`,
+    `DESCRIPTION:${escaped([...notes, file].join('\n'))}`,
+    ...(site ? [`LOCATION:${escaped(site.name.value)}`] : []),
+    ...(position ? [`GEO:${position.latitude.toFixed(6)};${position.longitude.toFixed(6)}`] : []),
+    `CATEGORIES:${escaped(kind)}`,
+    // Nobody is kept busy by it.
+    'TRANSP:TRANSPARENT',
+    'END:VEVENT',
+  ];
+}
+
+/** @param on day number for which the calendar is written */
+export function showCalendar(trees: readonly CalendarTree[], on: number): string {
+  const given = new Map<string, number>();
+  const uidOf = ({ site, tree }: CalendarTree, { kind, subject }: Appointment): string => {
+    const name = [site?.name.value ?? '', tree.tag.value, kind, subject].map(encodeURIComponent).join('/');
+    const times = (given.get(name) ?? 0) + 1;
+    given.set(name, times);
+    return `${times === 1 ? name : `${name}/${times}`}@soundwood`;
+  };
+  const lines = [
+    'BEGIN:VCALENDAR',
+    'VERSION:2.0',
+    'PRODID:-//Soundwood//Soundwood//EN',
+    'CALSCALE:GREGORIAN',
+    ...trees.flatMap(tree =>
+      tree.appointments.flatMap(appointment => eventOf(tree, appointment, uidOf(tree, appointment), on)),
+    ),
+    'END:VCALENDAR',
+  ];
+  return lines.map(folded).join('');
+}
