@@ -116,6 +116,8 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
       expect(complaints).toEqual([]);
       await page.close();
     },
+    // The rules of accessibility take a while where the machine is busy.
+    120_000,
   );
 
   test('the paper is that of the scheme', async () => {

@@ -131,6 +131,21 @@ test('for the crew: an order for each open prescription, with its last lawful da
   expect(text).not.toContain('For the owner');
 });
 
+test('an order whose days are not set, or past, names no lawful day but what to keep to', async () => {
+  const order = async (between: string) => {
+    const folder = await folderWith({
+      'a.wood': `tree 1\n  prescription R1 thin\n    dose 10 %\n${between}`,
+    });
+    return textOf((await folder.run('report', '--for', 'crew')).out);
+  };
+  expect(await order('')).toMatch(
+    /Window no days are set Before days are set Keep out of the nesting season /,
+  );
+  const past = await order('    between 2025-10-01..2025-10-31\n');
+  expect(past).toMatch(/Window 2025-10-01..2025-10-31 \(past\) Before days are set Keep out of /);
+  expect(past).not.toContain('Last such day');
+});
+
 test('for the office: inventory, findings, exceptions, due dates with what is overdue', async () => {
   const folder = await folderWith(files);
   const text = textOf((await folder.run('report', '--for', 'office')).out);

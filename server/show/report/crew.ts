@@ -1,6 +1,7 @@
 /** The part for the crew: a work order for each prescription that sends somebody to a tree. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { asksOfCutting } from '../../assess/asks.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
 import { lastCheckBy, NESTING_CAUTION, showDays } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
@@ -94,8 +95,12 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
   const permit = permitFor(tree, prescription);
   return pairs([
     ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
-    ['Lawful days, as far as the record tells', open.length > 0 ? open.map(showDays).join(', ') : 'none'],
-    ['Last such day', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
+    ...(window
+      ? ([
+          ['Lawful days, as far as the record tells', open.map(showDays).join(', ') || 'none'],
+          ['Last such day', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
+        ] as const)
+      : [['Before days are set', `${capital(asksOfCutting(tree, settings, on).join('; '))}.`] as const]),
     ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),
     [
       'Nests',

@@ -46,7 +46,7 @@ footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-s
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
-figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.order{break-before:page;border-top:0;margin-top:0}.order:first-of-type{break-before:auto}
+figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.4}.order dl div{padding:.1rem 0}.order h4{margin-top:.8rem}.order:first-of-type{break-before:auto}
 #office{page:wide}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
 .pictures img{flex-basis:31%;max-width:31%}.plan img{max-height:150mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
 dl div{grid-template-columns:minmax(5rem,7.5rem) 1fr}}
