@@ -73,9 +73,10 @@ function oneAtATime(run: () => Promise<void>, failed: (reason: unknown) => void)
   return () => void start();
 }
 
-const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground);max-width:46em}
-table{border-collapse:collapse}td,th{text-align:left;padding:.15em .8em .15em 0;border-bottom:1px solid var(--vscode-widget-border,#8884)}
-img{max-width:100%}ul{padding-left:1.2em}`;
+/** Pictures in pairs where there is room; figures stay in their columns. */
+const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground)}
+img{width:max(15em,calc(50% - .4em));height:auto;vertical-align:top}
+pre{font:.9em/1.45 var(--vscode-editor-font-family);overflow-x:auto}code{font:inherit;color:inherit;background:none}`;
 
 /** @param body HTML in which everything of the inventory is escaped; images are data of the page itself */
 function page(body: string): string {

@@ -57,6 +57,8 @@ export async function startEditor(host: Host): Promise<Editor> {
   const home = mkdtempSync(join(tmpdir(), 'soundwood-'));
   const folder = join(home, 'fernhollow');
   cpSync('samples/fernhollow', folder, { recursive: true });
+  // The folder of a repository: nothing above it counts.
+  mkdirSync(join(folder, '.git'));
   mkdirSync(join(home, 'user', 'User'), { recursive: true });
   const kind = host === 'web' ? { 'remote.extensionKind': { 'soundwood.soundwood': ['web'] } } : {};
   writeFileSync(join(home, 'user', 'User', 'settings.json'), JSON.stringify({ ...SETTINGS, ...kind }));
