@@ -1,7 +1,8 @@
 /**
  * All facts, one JSON object in each line. Each has its `kind`, `file` and `line`; days are ISO 8601 dates. A
- * quantity is `shown` as it was written (of a girth the diameter in the same unit), with its `form`, and `low` and `high` in the SI unit `unit` (shares of one, degrees,
- * days); `high` is null where it has no upper end.
+ * quantity is `shown` as it was written (of a girth the diameter in the same unit), with its `form`, and `low` and
+ * `high` in the SI unit `unit` (shares of one, degrees, days); `high` is null where it has no upper end. An estimate
+ * (`about`) has the value written at both ends: its margin is a matter of practice, not a fact.
  */
 
 import { formatDate, formatMonthDay, type MonthDay } from '../../grammar/dates.ts';

@@ -9,6 +9,7 @@ import {
   type Workspace,
 } from '../../server/facts/workspace.ts';
 import { guessMapping, importTable, readTable } from '../../server/import/index.ts';
+import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
@@ -107,6 +108,22 @@ test.each(['=1+1', '+1 x', '-x', '@sum', "'=1", 'none', "'none", '?'])(
     expect(treesIn(back(table).text)[0]!.placed.fact.name?.value).toBe(name);
   },
 );
+
+test('whatever a cell holds comes back, and none of them begins a formula', () => {
+  const cell = fc.oneof(
+    fc.string(),
+    fc
+      .array(fc.constantFrom("'", '=', '+', '-', '@', '1', '.5', 'none', '?', 'a'), { maxLength: 6 })
+      .map(all => all.join('')),
+  );
+  fc.assert(
+    fc.property(cell, text => {
+      const inert = inertCell(text);
+      expect(textOfCell(inert)).toBe(text);
+      if (!/^-\d+(\.\d+)?$/.test(inert)) expect(inert).not.toMatch(/^[=+@-]/);
+    }),
+  );
+});
 
 test('Fernhollow: every tree, and export, import, export is the same table', () => {
   const trees = treesOf(fernhollow());
