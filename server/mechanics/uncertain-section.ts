@@ -268,27 +268,41 @@ function ringEnds({ outer, cavities }: UncertainSection): readonly [Section, Sec
   return [at('low', 'high'), at('high', 'low')];
 }
 
+/** Loss of such a ring: (d/D)⁴, whichever way it is bent. */
+function ringLoss({ outer, cavities }: Section): number {
+  const { along: radius } = woodEdge(outer);
+  const { wall } = cavities[0]!.walls![0]!;
+  if (!(wall >= 0)) throw new RangeError(`wall of ${wall} m`);
+  return (Math.max(0, radius - wall) / radius) ** 4;
+}
+
 function lossRange(section: UncertainSection): LossRange {
+  const ring = ringEnds(possible(section));
   const { count, at } = sampler(section);
   if (count === 0) {
     const only = at([]);
-    const { strengthLoss, worstBearing } = sectionFigures(only);
+    const { strengthLoss, worstBearing } = ring
+      ? { strengthLoss: ringLoss(only), worstBearing: 0 }
+      : sectionFigures(only);
     return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
   }
-  const searched = (): readonly [Section, Section] => {
-    const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
-    return [at(found.least), at(found.greatest)];
-  };
-  const [best, worst] = ringEnds(possible(section)) ?? searched();
+  if (ring) {
+    const [best, worst] = ring;
+    return { ...widenedLoss(interval(ringLoss(best), ringLoss(worst))), worstBearing: 0, best, worst };
+  }
+  const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
+  const [best, worst] = [at(found.least), at(found.greatest)];
   // The whole degree decides, but the range holds the directions between them too.
   const low = lossNear(best, sectionFigures(best).strengthLoss);
   const { strengthLoss, worstBearing } = sectionFigures(worst);
   const high = lossNear(worst, Math.max(strengthLoss, quickLoss(worst, RAYS)));
-  const range = interval(Math.min(low.low, high.low), high.high);
-  // A range never leaves 0..1 by its margin alone.
-  const limits = interval(Math.min(0, range.low), 1);
-  return { strengthLoss: clip(widened(range, MARGIN, TRIFLE), limits), worstBearing, best, worst };
+  return { ...widenedLoss(interval(Math.min(low.low, high.low), high.high)), worstBearing, best, worst };
 }
+
+/** A range never leaves 0..1 by its margin alone. */
+const widenedLoss = (range: Interval): Pick<LossRange, 'strengthLoss'> => ({
+  strengthLoss: clip(widened(range, MARGIN, TRIFLE), interval(Math.min(0, range.low), 1)),
+});
 
 /**
  * Loss of strength over everything that the readings allow.
