@@ -1,7 +1,7 @@
 /** Speed, as ratios against a peer in the same run: `npm run bench`. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -11,6 +11,7 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { buildWorkspace, readFile } from '../facts/workspace.ts';
 import { checkWorkspace } from '../rules/check.ts';
 import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
+import { mechanicsReport } from './mechanics.ts';
 import { typing } from './typing.ts';
 
 const ROUNDS = 7;
@@ -65,6 +66,8 @@ function reading(): void {
 
 function starting(): void {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
+  // As at the root of a repository: no inventory above it is looked for.
+  mkdirSync(join(folder, '.git'));
   const file = join(folder, 'one.wood');
   writeFileSync(
     file,
@@ -95,6 +98,14 @@ function starting(): void {
   });
 }
 
+function sections(): void {
+  const lines = mechanicsReport().map(line => `  ${line}\n`);
+  process.stdout.write(
+    `\nSections, beside the plain way (polygons, every vertex, every bearing)\n${lines.join('')}`,
+  );
+}
+
 reading();
+sections();
 starting();
 await typing();
