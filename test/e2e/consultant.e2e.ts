@@ -100,9 +100,9 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
 
   test('mends a dose, and the problem goes', async () => {
     const { page } = editor;
-    const problem = await problems(page, 'The dose of 16 % exceeds the limit of 15 %');
+    const problem = await problems(page, 'The dose of 18 % exceeds the limit of 15 %');
     await problem.waitFor();
-    await goTo(page, lineOf(lawn, 'dose      16 %', maple), 15);
+    await goTo(page, lineOf(lawn, 'dose      18 %', maple), 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('15 %');
     await problem.waitFor({ state: 'hidden' });

@@ -39,7 +39,9 @@ export async function problems(page: Page, text: string): Promise<Locator> {
   const panel = page.locator('.markers-panel');
   if (!(await panel.isVisible())) await command(page, 'View: Toggle Problems');
   await page.locator('.viewpane-filter input, .markers-panel-action-filter input').first().fill(text);
-  return panel.locator('.monaco-list-row', { hasText: text }).first();
+  // Marked in the row: the list has taken the filter, and takes another one.
+  const marked = page.locator('.highlight', { hasText: text });
+  return panel.locator('.monaco-list-row').filter({ has: marked }).first();
 }
 
 /** Saves the open file and waits until it is. */
