@@ -5,7 +5,7 @@ import type { Span } from '../../grammar/text.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
-import { add, exact, type Interval, interval, multiply } from '../mechanics/interval.ts';
+import { add, clip, exact, type Interval, interval, multiply } from '../mechanics/interval.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
 import {
   AGE_CLASSES,
@@ -20,8 +20,7 @@ import { type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 
 /** The reading of a share, which never leaves 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
-  const { low, high } = reading(quantity, settings);
-  return interval(Math.min(low, 1), Math.min(high, 1));
+  return clip(reading(quantity, settings), interval(0, 1));
 }
 
 /** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */

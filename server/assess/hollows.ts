@@ -89,6 +89,10 @@ export function hollowOf(defect: Defect, settings: Settings): Hollow | undefined
   };
 }
 
+/** Nothing was read of the void: it may be anything from none to the whole stem. */
+export const isUnread = ({ thumbs: { cubic } }: Hollow): boolean =>
+  cubic.value.low <= 0 && cubic.value.high >= 1;
+
 /** Every hollow of a tree of which a section can be drawn. */
 export const hollowsOf = (tree: Tree, settings: Settings): readonly Hollow[] =>
   hollowDefects(tree).flatMap(defect => hollowOf(defect, settings) ?? []);

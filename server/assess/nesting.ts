@@ -2,7 +2,7 @@
 
 import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { NestCheck, Tree } from '../facts/types.ts';
+import type { FollowUp, NestCheck, Tree } from '../facts/types.ts';
 import {
   type DaySpan,
   keepsRaptorSeason,
@@ -65,6 +65,17 @@ export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | unde
       (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
       undefined,
     );
+
+/** The open follow-up that plans a nest check in time for the first stretch of closed days. @param validity days */
+export const nestCheckDue = ({ followUps }: Tree, closed: DaySpan, validity: number): FollowUp | undefined =>
+  followUps.find(
+    ({ kind, done, due }) =>
+      kind.value === 'nest check' &&
+      !done &&
+      due &&
+      due.value <= closed.to &&
+      closed.from - due.value <= validity,
+  );
 
 /** The season that closes the first of these stretches, for people: `the nesting season 02-01..08-31 (source)`. */
 export function showSeason(closed: readonly DaySpan[], seasons: readonly NestingSeason[]): string {

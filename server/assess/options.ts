@@ -191,6 +191,7 @@ function supportOf(
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = `${percent(reduction)} off crown length and spread`;
   const season = `one season's ${percent(seasonLimit)}`;
+  const noSeason = `no number of seasons comes to it within ${season}`;
   if (beyondReach(offset)) {
     const needs =
       reduction > WHOLE_CROWN
@@ -199,6 +200,7 @@ function supportOf(
     const { reduction: least, dose: leastDose, seasons } = atBest;
     if (atBest.reach === 'out of reach')
       return ['not supported', `${needs}; even the least loss takes ${percent(least)} off.`];
+    if (how === 'stages' && !Number.isFinite(seasons.low)) return ['not supported', `${needs}; ${noSeason}.`];
     if (how === 'one season' && leastDose.low > seasonLimit)
       return ['not supported', `${needs}; at the least loss it still takes more foliage than ${season}.`];
     const time = how === 'stages' ? `, in ${seasons.low} seasons at least` : '';
@@ -206,6 +208,8 @@ function supportOf(
   }
   if (standing === 'within')
     return ['not called for', `The limit does not ask for it; ${off} would offset the whole loss.`];
+  if (how === 'stages' && !Number.isFinite(offset.seasons.high))
+    return ['not supported', `${off} would offset the worst loss; ${noSeason}.`];
   if (how === 'stages')
     return ['supported', `${off} offsets the worst loss; one season cannot take that much.`];
   if (dose.high <= seasonLimit) return ['supported', `${off} offsets the worst loss within ${season}.`];

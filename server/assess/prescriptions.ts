@@ -5,7 +5,7 @@ import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import type { DaySpan } from '../practice/index.ts';
 import { stagesOf, standingPrescriptions } from './jobs.ts';
-import { authority } from './judge.ts';
+import { authority, REPRESENTATION } from './judge.ts';
 
 /** Prescriptions that send nobody to the tree. */
 const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
@@ -48,6 +48,17 @@ export function lengthLike(metres: number, ...like: readonly (Quantity | undefin
   return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
 }
 
+const TENTHS = 10;
+
+/** A limit of length in the writer's unit, to a tenth of it on the strict side. */
+export function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
+  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
+  const tenths = (setting.value / unit.factor) * TENTHS;
+  const slack = Math.abs(tenths) * REPRESENTATION;
+  const strict = setting.direction === 'at most' ? Math.floor(tenths + slack) : Math.ceil(tenths - slack);
+  return `${plainNumber(strict / TENTHS, 1)} ${unit.symbol}`;
+}
+
 /** A limit of length in the writer's unit, with who says so: `50 ft (common practice)`. */
 export const limitLike = (setting: Setting, ...like: readonly (Quantity | undefined)[]): string =>
-  `${lengthLike(setting.value, ...like)} (${authority(setting)})`;
+  `${lengthLimitLike(setting, ...like)} (${authority(setting)})`;

@@ -20,7 +20,8 @@ export function densityOf({ species }: Tree, settings: Settings): Interval | und
   const known = species?.value.binomial === undefined ? undefined : greenDensity(species.value.binomial);
   if (!known) return undefined;
   const margin = settings.limit('density-margin').value;
-  return interval(known.density * (1 - margin), known.density * (1 + margin));
+  // A margin of all and more says nothing that a piece could be cut by.
+  return margin < 1 ? interval(known.density * (1 - margin), known.density * (1 + margin)) : undefined;
 }
 
 /** Undefined where diameter or height is not written down. */

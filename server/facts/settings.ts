@@ -27,6 +27,7 @@ export interface Setting {
   readonly value: number;
   /** Symbol of the unit to show it in (`%`, `ft`, `days`). */
   readonly unit: string;
+  readonly direction: Limit['direction'];
   readonly citation: Citation;
   readonly origin: Origin;
 }
@@ -75,6 +76,7 @@ export function settingsUnder(practices: readonly PracticeSource[], region: stri
   values.set('nest-check-validity', {
     value: pack.nestSurveyValidity.days,
     unit: 'days',
+    direction: 'at most',
     citation: pack.nestSurveyValidity.citation,
     origin: fromRegion,
   });
@@ -102,9 +104,10 @@ export function settingsUnder(practices: readonly PracticeSource[], region: stri
   };
 }
 
-const fromTable = ({ value, unit, citation }: Limit): Setting => ({
+const fromTable = ({ value, unit, direction, citation }: Limit): Setting => ({
   value,
   unit,
+  direction,
   citation,
   origin: { from: 'table' },
 });
@@ -127,6 +130,7 @@ function apply(
     values.set(limit.name, {
       value: value.value.low,
       unit: value.value.unit?.symbol ?? limit.unit,
+      direction: limit.direction,
       citation: limit.citation,
       origin: origin(because),
     });

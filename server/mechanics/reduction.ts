@@ -188,15 +188,16 @@ export function doseBounds(crown: Crown<Interval>, change: CrownChange<Interval>
 
 /**
  * Seasons over which a dose must be spread. The limit counts anew on what each season finds, so that n
- * seasons leave (1 − limit)ⁿ; regrowth between them is not counted. Infinity when everything is to go.
+ * seasons leave (1 − limit)ⁿ; regrowth between them is not counted. Infinity when everything is to go, or where
+ * a season allows nothing; a limit of all and more is spent in one season.
  *
- * @throws RangeError unless the dose and the limit are shares, the limit more than nothing.
+ * @throws RangeError unless the dose is a share.
  */
 export function seasonsNeeded(dose: number, seasonLimit: number): number {
-  if (!(dose >= 0 && dose <= 1 && seasonLimit > 0 && seasonLimit <= 1))
-    throw new RangeError(`a dose of ${dose} against a limit of ${seasonLimit} a season`);
+  if (!(dose >= 0 && dose <= 1)) throw new RangeError(`a dose of ${dose}`);
   if (dose === 0) return 0;
   if (dose <= seasonLimit) return 1;
+  if (!(seasonLimit > 0)) return Number.POSITIVE_INFINITY;
   // Slack for the last bit: two seasons of a quarter take 0.4375, no matter how the logarithms round.
   return Math.ceil(Math.log(1 - dose) / Math.log(1 - seasonLimit) - 1e-9);
 }

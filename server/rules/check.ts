@@ -1,6 +1,7 @@
 /** Findings of a file and of a workspace: mistakes of the notation, then what the rules say. */
 
 import type { PlacedBlock } from '../../grammar/syntax.ts';
+import { asOf } from '../assess/assessment.ts';
 import { factOf } from '../facts/build.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import {
@@ -50,14 +51,20 @@ export function checkFile(workspace: Workspace, file: FileSnapshot, today: numbe
   if (file.trees.length > 0) {
     const around = aroundFile(workspace, file, today);
     for (const placed of file.trees) {
-      for (const found of remarksOn({ tree: placed.fact, ...around })) findings.push(finding(found, placed));
+      for (const found of remarksOn({ ...seen(placed.fact, today), ...around })) {
+        if (!isBothVersions(found.rule, placed)) findings.push(finding(found, placed));
+      }
     }
   }
   for (const found of beyondTrees(workspace, today).get(file.path) ?? []) {
-    findings.push(finding(found, found.report.in));
+    if (!isBothVersions(found.rule, found.report.in)) findings.push(finding(found, found.report.in));
   }
   return findings.sort(byPlace);
 }
+
+/** Where Git left both versions of a change in a block, everything in it may stand twice: the conflict says so. */
+const isBothVersions = (rule: string, { block }: PlacedFact): boolean =>
+  rule.startsWith('duplicate-') && block.lines.some(({ mistake }) => mistake?.code === 'merge-conflict');
 
 /** All findings of a workspace, by file and position. */
 export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
@@ -70,11 +77,21 @@ export const treeContext = (
   tree: Tree,
   today: number,
 ): TreeContext => ({
-  tree,
+  ...seen(tree, today),
   ...aroundFile(workspace, file, today),
 });
 
-function aroundFile(workspace: Workspace, { path }: FileSnapshot, today: number): Omit<TreeContext, 'tree'> {
+/** A tree as the rules see it, and as it stands in the file. */
+const seen = (recorded: Tree, today: number): Pick<TreeContext, 'tree' | 'recorded'> => ({
+  tree: asOf(recorded, today),
+  recorded,
+});
+
+function aroundFile(
+  workspace: Workspace,
+  { path }: FileSnapshot,
+  today: number,
+): Omit<TreeContext, 'tree' | 'recorded'> {
   return {
     site: siteOf(workspace, path),
     settings: settingsFor(workspace, path),

@@ -6,7 +6,10 @@ import type { Workspace } from '../facts/workspace.ts';
 import type { Rule } from './rule.ts';
 
 export interface TreeContext {
+  /** As of today: work of days still to come is left out, since nobody has done it. */
   readonly tree: Tree;
+  /** As it stands in the file. */
+  readonly recorded: Tree;
   readonly site: Site | undefined;
   /** Limits, seasons and severities in force here: practice blocks over the region's pack over the table. */
   readonly settings: Settings;

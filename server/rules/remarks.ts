@@ -30,11 +30,11 @@ interface Kept {
 const kept = new WeakMap<Tree, Kept>();
 
 export function remarksOn(context: TreeContext): readonly Remark[] {
-  const { tree, settings, today } = context;
-  const known = kept.get(tree);
+  const { recorded, settings, today } = context;
+  const known = kept.get(recorded);
   if (known && known.settings === settings && known.today === today) return known.remarks;
   const remarks = judged(context);
-  kept.set(tree, { settings, today, remarks });
+  kept.set(recorded, { settings, today, remarks });
   return remarks;
 }
 

@@ -216,11 +216,14 @@ describe('seasons', () => {
     expect(seasonsNeeded(0.5, 0.25)).toBe(3);
     expect(seasonsNeeded(1, 0.25)).toBe(Infinity);
     expect(seasonsNeeded(1, 1)).toBe(1);
+    // Limits that an office may set: nothing in any season, and more than there is.
+    expect(seasonsNeeded(0.2, 0)).toBe(Infinity);
+    expect(seasonsNeeded(0, 0)).toBe(0);
+    expect(seasonsNeeded(0.2, 100)).toBe(1);
   });
 
-  it('need shares', () => {
+  it('need a share', () => {
     expect(() => seasonsNeeded(1.2, 0.25)).toThrow(RangeError);
-    expect(() => seasonsNeeded(0.2, 0)).toThrow(RangeError);
     expect(() => seasonsNeeded(Number.NaN, 0.25)).toThrow(RangeError);
   });
 });

@@ -30,9 +30,9 @@ function* check(context: TreeContext): Iterable<Report> {
       const toTrunk = add(toCrown, interval(0, crownRadius(tree, settings).high));
       if (toTrunk.low >= falls.high) continue;
       const certain = toTrunk.high < falls.low && dead === 'none';
-      const tall = tree.height
-        ? `can reach ${lengthLike(falls.high, tree.height.value, conductor.distance?.value)} from its trunk`
-        : 'is of a height that nobody stated';
+      const tall = Number.isFinite(falls.high)
+        ? `can reach ${lengthLike(falls.high, tree.height?.value, conductor.distance?.value)} from its trunk`
+        : 'is of a height without a known end';
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',

@@ -89,7 +89,8 @@ function remedyFor(
   { value }: Setting,
   settings: Settings,
 ): string {
-  if (!length || !diameter || !density)
+  // Gear that carries nothing, and a thickness that may be nothing, give no length.
+  if (!length || !diameter || !density || !(value > 0) || !(reading(diameter.value, settings).low > 0))
     return 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.';
   const least = longestPiece(value, reading(diameter.value, settings), density).low;
   return `Cut pieces of ${lengthLike(Math.floor(least * 100) / 100, length.value)} or less at this thickness, or send a crew and gear that carry it.`;

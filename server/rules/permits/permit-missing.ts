@@ -24,9 +24,7 @@ function weight(
   const judged = judge(readingOf(dose, settings), 'permit-dose', settings);
   if (judged.standing === 'within') return undefined;
   const share =
-    dose && dose.value.form !== 'unseen'
-      ? `takes ${showValue(judged)} of its foliage`
-      : 'takes a share of its foliage that nobody stated';
+    dose && dose.value.form !== 'unseen' ? `takes ${showValue(judged)} of its foliage` : 'states no dose';
   return { grade: judged.standing, why: `${share}, against ${showLimit(judged)}` };
 }
 

@@ -4,8 +4,8 @@ import { showQuantity } from '../../../grammar/quantity.ts';
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { judge, showLimit, showNumber } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { judge } from '../../assess/judge.ts';
+import { capital, jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
 import type { Tree } from '../../facts/types.ts';
 import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -35,10 +35,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       level: sure && !work ? 'warning' : 'note',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
+      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
       remedy: work
         ? 'Look at these wounds at each inspection: decay behind them is to be expected.'
-        : `Spread the dose over more and smaller cuts, up to ${showNumber(judged.setting.value, judged.setting, 1)}, or say why a larger one is worth its decay.`,
+        : `Spread the dose over more and smaller cuts, up to ${lengthLimitLike(judged.setting, cut.value)}, or say why a larger one is worth its decay.`,
     };
   }
 }

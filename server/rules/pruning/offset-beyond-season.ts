@@ -27,8 +27,10 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     const setting = settings.limit(strictest(doseLimitsOf(tree), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
     const least = Math.max(1, atBest.seasons.low);
-    const needed =
-      seasons.high === least
+    // A limit of nothing, or a whole crown to go: no number of seasons is enough.
+    const needed = !Number.isFinite(least)
+      ? 'more than any number of seasons may take'
+      : seasons.high === least
         ? `${least} seasons`
         : Number.isFinite(seasons.high)
           ? `${least} to ${seasons.high} seasons`
@@ -44,7 +46,9 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
           ? 'Pruning cannot give that much: support it, keep people away, leave a lower standing stem or take it down.'
           : reach === 'out of reach'
             ? 'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.'
-            : `Spread it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+            : !Number.isFinite(seasons.high)
+              ? 'Stages do not bring it within the limit: support it, keep people away, leave a lower standing stem or take it down.'
+              : `Spread it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
     };
   }
 }

@@ -38,7 +38,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
         at: { start: at.start, end: at.end },
         grade: judged.standing,
         subject: prescription.id.value,
-        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} the stress is ${showValue(judged)} times that of the sound stem under the full crown, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown` : 'no wood is left to bear any stress'}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
         remedy: `${enough(offsetOf(tree, strength, site, settings))}${reading ? ` ${reading}` : ''}`,
       };
     }

@@ -92,7 +92,7 @@ const isAhead = (tree: Tree, today: number): boolean =>
   tree.defects.some(({ closed }) => closed && closed.value > today) ||
   (tree.felled !== undefined && tree.felled.value > today);
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ recorded: tree, today }: TreeContext): Iterable<Report> {
   for (const { what, date } of isAhead(tree, today) ? stillToCome(tree, today) : []) {
     yield {
       at: { start: date.start, end: date.end },

@@ -8,8 +8,7 @@ import type { TreeContext, WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
-  const { tree } = context;
-  for (const used of namesUsed(tree)) {
+  for (const used of namesUsed(context.recorded)) {
     if (isKnown(context, used)) continue;
     const report = unknown(used, candidates(context, used.kind));
     if (report) yield report;

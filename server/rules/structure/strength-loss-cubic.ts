@@ -1,6 +1,6 @@
 /** Strength loss of a hollow stem by d³/D³. */
 
-import { hollowsOf } from '../../assess/hollows.ts';
+import { hollowsOf, isUnread } from '../../assess/hollows.ts';
 import { judge } from '../../assess/judge.ts';
 import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
@@ -9,6 +9,7 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const hollow of hollowsOf(tree, settings)) {
+    if (isUnread(hollow)) continue;
     const judged = judge(hollow.thumbs.cubic.value, 'strength-loss', settings);
     if (judged.standing === 'within') continue;
     yield {
@@ -26,10 +27,11 @@ export const strengthLossCubic: Rule = {
   level: 'error',
   summary: 'strength loss of a hollow stem by d³/D³ beyond one third',
   sources: [cite('wagener-1963'), cite('kane-2001'), cite('kane-ryan-2004')],
-  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. The loss d³/D³ is compared with the limit strength-loss. Where neither wall nor depth was read the void may be anything from nothing to the whole stem, so the loss may exceed the limit until somebody measures.
+  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. The loss d³/D³ is compared with the limit strength-loss. Where nothing was read of the void, this rule is silent: strength-loss-section and interior-unseen say what is open.
 
 Wagener chose the cube, which is more careful than the fourth power of a true hollow cylinder, because decay is seldom a clean cylinder in the middle; he allowed a third for conifers with no other weakness. A void off the centre, or an opening, weakens more than this says.`,
-  whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  whenNot:
+    'Defects at which no diameter was read; voids of which nothing was read; defects that are closed or healed.',
   looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
@@ -45,7 +47,7 @@ Wagener chose the cube, which is more careful than the fourth power of a true ho
 `,
     },
     {
-      title: 'A probe that found no end, a range, and nothing read at all',
+      title: 'A probe that found no end, and a range',
       text: `tree 82
   inspection 2026-05-04 from lift
   defect A cavity #! may exceed
@@ -56,16 +58,10 @@ Wagener chose the cube, which is more careful than the fourth power of a true ho
   defect B decay #! may exceed
     diameter 20 in
     wall 2..5 in
-  defect C cavity #! may exceed
-    diameter 25 in
-    opening 6 in wide
-    depth unseen
-  defect D decay #! may exceed
-    diameter 40 cm
 `,
     },
     {
-      title: 'A small hollow, a shallow one, and one on a felled tree',
+      title: 'A small hollow, a shallow one, nothing read, and one on a felled tree',
       text: `tree 83
   inspection 2026-05-04 from ground
   defect A decay
@@ -77,6 +73,12 @@ Wagener chose the cube, which is more careful than the fourth power of a true ho
     depth 8 in
   defect C wound
     diameter 30 in
+  defect D cavity
+    diameter 25 in
+    opening 6 in wide
+    depth unseen
+  defect E decay
+    diameter 40 cm
 
 tree 84
   felled 2025-11-20

@@ -1,6 +1,6 @@
 /** Strength loss of an open hollow by (d³ + Ro(D³ − d³))/D³. */
 
-import { hollowsOf, openingShare } from '../../assess/hollows.ts';
+import { hollowsOf, isUnread, openingShare } from '../../assess/hollows.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
@@ -11,13 +11,14 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const hollow of hollowsOf(tree, settings)) {
     if (!hollow.cavity.opening) continue;
     const judged = judge(hollow.thumbs.withOpening.value, 'strength-loss', settings);
-    if (judged.standing === 'within') continue;
+    // Of a void that nobody read, an opening alone tells something only where it is too wide for any wall.
+    if (judged.standing === 'within' || (judged.standing === 'may exceed' && isUnread(hollow))) continue;
     const share = openingShare(hollow);
     const limit = judged.setting.value;
     const words = lossWords(
       hollow,
       judged,
-      '(d³ + Ro(D³ − d³))/D³',
+      '(d³ + Ro(D³ − d³))/D³ (Smiley and Fraedrich 1992)',
       Math.cbrt((limit - share.high) / (1 - Math.min(share.high, limit))),
     );
     const opening = judge(share, 'opening-share', settings);
@@ -40,7 +41,7 @@ export const strengthLossOpening: Rule = {
   level: 'error',
   summary: 'strength loss of an open hollow, its opening counted, beyond one third',
   sources: [cite('smiley-fraedrich-1992'), cite('mattheck-breloer-1994'), cite('kane-ryan-2004')],
-  explanation: `For cavities and decay with an opening. D is the diameter of the wood under the bark, d that of the void (D less twice the mean sound wall, or the depth where only that was probed), Ro the width of the opening over the circumference. The loss (d³ + Ro(D³ − d³))/D³ is compared with the limit strength-loss. A depth that is unseen may be anything from nothing to the far bark.
+  explanation: `For cavities and decay with an opening. D is the diameter of the wood under the bark, d that of the void (D less twice the mean sound wall, or the depth where only that was probed), Ro the width of the opening over the circumference. The loss (d³ + Ro(D³ − d³))/D³ is compared with the limit strength-loss. Where nothing was read of the void, the rule speaks only of an opening that is too wide for any wall: strength-loss-section and interior-unseen say what is open.
 
 The formula knows no direction: wind along the opening may take more than it says. It holds for openings up to about a third of the circumference; beyond that the finding says so.`,
   whenNot: 'Closed hollows, for which strength-loss-cubic gives the same; defects without a diameter.',
@@ -60,13 +61,13 @@ The formula knows no direction: wind along the opening may take more than it say
 `,
     },
     {
-      title: 'Depth unseen, and an opening too wide for any wall',
+      title: 'A depth without an end, and an opening too wide for any wall',
       text: `tree 92
   inspection 2026-05-04 from lift
   defect A cavity
     diameter 25 in
     opening 6 in wide, 8 in tall #! may exceed
-    depth unseen
+    depth > 11 in
   defect B cavity
     diameter 20 in
     opening 15..24 in wide #! may exceed
@@ -78,7 +79,7 @@ The formula knows no direction: wind along the opening may take more than it say
 `,
     },
     {
-      title: 'A small opening before a shallow void, and a closed hollow',
+      title: 'A small opening before a shallow void, a closed hollow, and a depth unseen',
       text: `tree 93
   inspection 2026-05-04 from ground
   defect A cavity
@@ -89,6 +90,10 @@ The formula knows no direction: wind along the opening may take more than it say
     diameter 30 in
     opening closed
     wall 2 in
+  defect C cavity
+    diameter 25 in
+    opening 6 in wide, 8 in tall
+    depth unseen
 `,
     },
   ],

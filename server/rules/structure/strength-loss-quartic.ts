@@ -1,6 +1,6 @@
 /** Strength loss of a hollow stem by d⁴/D⁴. */
 
-import { hollowsOf } from '../../assess/hollows.ts';
+import { hollowsOf, isUnread } from '../../assess/hollows.ts';
 import { judge } from '../../assess/judge.ts';
 import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
@@ -9,6 +9,7 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const hollow of hollowsOf(tree, settings)) {
+    if (isUnread(hollow)) continue;
     const loss = hollow.thumbs.quartic.value;
     const hazard = judge(loss, 'strength-loss-hazard', settings);
     const judged = hazard.standing === 'within' ? judge(loss, 'strength-loss-caution', settings) : hazard;
@@ -34,13 +35,14 @@ export const strengthLossQuartic: Rule = {
   explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. d⁴/D⁴ is the true loss of bending strength of a round stem with a round void in its middle. It is compared with strength-loss-hazard, and below that with strength-loss-caution, where a finding is one level milder.
 
 It is the mildest of the rules of thumb: a void off the centre, decay that is no clean cylinder, or an opening weakens more than this says.`,
-  whenNot: 'Defects at which no diameter was read; defects that are closed or healed.',
+  whenNot:
+    'Defects at which no diameter was read; voids of which nothing was read, where strength-loss-section and interior-unseen speak; defects that are closed or healed.',
   looksAt: ['defects'],
   acceptable: true,
   caution: THUMB_CAUTION,
   examples: [
     {
-      title: 'Hazard, caution, and a void that may be anything',
+      title: 'Hazard, caution, and a wall not well known',
       text: `tree 86
   inspection 2026-05-04 from ground
   defect A decay #! exceeds
@@ -49,17 +51,13 @@ It is the mildest of the rules of thumb: a void off the centre, decay that is no
   defect B decay #! warning exceeds
     diameter 30 in
     wall 4 in
-  defect C cavity #! may exceed
-    diameter 25 in
-    opening 6 in wide
-    depth unseen
   defect D decay #! note may exceed
     diameter 30 in
     wall 4..6 in
 `,
     },
     {
-      title: 'A wall of a quarter of the diameter loses a sixteenth',
+      title: 'A wall of a quarter of the diameter loses a sixteenth; a defect closed; nothing read',
       text: `tree 87
   inspection 2026-05-04 from ground
   defect A decay
@@ -69,6 +67,10 @@ It is the mildest of the rules of thumb: a void off the centre, decay that is no
     diameter 24 in
     wall 2 in
     closed 2026-05-20 "stem removed below it"
+  defect C cavity
+    diameter 25 in
+    opening 6 in wide
+    depth unseen
 `,
     },
   ],

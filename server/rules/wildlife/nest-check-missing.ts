@@ -7,6 +7,7 @@ import {
   keepClear,
   lastCheckBy,
   NESTING_CAUTION,
+  nestCheckDue,
   nestingDays,
   nestingSeasons,
   seasonStanding,
@@ -38,14 +39,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       };
       continue;
     }
-    const due = tree.followUps.find(
-      followUp =>
-        followUp.kind.value === 'nest check' &&
-        !followUp.done &&
-        followUp.due &&
-        followUp.due.value <= closed[0]!.to &&
-        closed[0]!.from - followUp.due.value <= validity,
-    );
+    const due = nestCheckDue(tree, closed[0]!, validity);
     const overlap =
       grade === 'exceeds' ? `lies in ${season}` : `has days in ${season}: ${closed.map(showDays).join(', ')}`;
     yield {

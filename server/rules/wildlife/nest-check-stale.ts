@@ -1,6 +1,7 @@
 /** A nest check that is too old when the work begins. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import {
@@ -8,6 +9,7 @@ import {
   keepClear,
   lastCheckBy,
   NESTING_CAUTION,
+  nestCheckDue,
   nestingDays,
   nestingSeasons,
   showCount,
@@ -20,6 +22,7 @@ import type { Report, Rule } from '../rule.ts';
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
   const validity = settings.limit('nest-check-validity');
+  const nests = activeNests(tree);
   for (const job of currentJobs(tree, today)) {
     const closed = job.days ? nestingDays(job.days, seasons) : [];
     const last = closed.at(-1);
@@ -30,17 +33,22 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     // A check made when the window has begun covers the days that follow it.
     const first = Math.max(closed[0]!.from, made);
     if (last.to <= holdsUntil) continue;
+    // A nest in use closes the same days by itself.
+    if (nests.some(nest => nestDays(nest, job.days!, seasons))) continue;
     const { id, kind } = job.prescription;
     const name = `${kind.value} ${id.value}`;
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
+    const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
+    const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
     yield {
       at: job.at,
       grade: stale ? 'exceeds' : 'may exceed',
+      ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
-        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}.`
-        : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}.`,
+        ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}${planned}.`
+        : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}${planned}.`,
       remedy: job.work
         ? `Add the nest check that was made nearer to the work, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`
         : `${keepClear(job.days, closed, seasons)}, or check again within ${showCount(validity.value)} before each day of work.`,
@@ -57,8 +65,9 @@ export const nestCheckStale: Rule = {
   sources: [cite('ca-nest-conditions'), cite('practice')],
   explanation: `Takes the last nest check made before work of the last year, or before the end of what remains of an open prescription's window, and counts the days from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
 
-Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named.`,
-  whenNot: 'Work out of the nesting season. Without any check nest-check-missing speaks.',
+Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.`,
+  whenNot:
+    'Work out of the nesting season. Where a nest in use closes the days of the work, nest-active speaks. Without any check nest-check-missing speaks.',
   looksAt: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
