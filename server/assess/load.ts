@@ -121,6 +121,26 @@ export function offsetOf(
   site: Site | undefined,
   settings: Settings,
 ): Offset | undefined {
+  const before = knownOffsets.get(tree);
+  if (before?.strength === strength && before.site === site && before.settings === settings)
+    return before.offset;
+  const offset = computeOffset(tree, strength, site, settings);
+  knownOffsets.set(tree, { strength, site, settings, offset });
+  return offset;
+}
+
+/** Several rules ask for the same tree's offset, and it is searched for. */
+const knownOffsets = new WeakMap<
+  Tree,
+  { strength: Strength; site: Site | undefined; settings: Settings; offset: Offset | undefined }
+>();
+
+function computeOffset(
+  tree: Tree,
+  strength: Strength,
+  site: Site | undefined,
+  settings: Settings,
+): Offset | undefined {
   const crown = crownOf(tree, settings);
   const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
   if (!crown || defects.length === 0) return undefined;
