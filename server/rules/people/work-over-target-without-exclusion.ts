@@ -24,7 +24,8 @@ interface Near {
 function needed({ tree, settings }: TreeContext, prescription: Prescription): Interval {
   const { low, high } = fallReach(tree, prescription, settings);
   const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;
-  return interval(low * factor, high * factor);
+  // A ratio of nothing asks for nothing, however tall the tree may be.
+  return factor > 0 ? interval(low * factor, high * factor) : interval(0, 0);
 }
 
 /** The target that falling wood reaches most surely, and of those the nearest. */

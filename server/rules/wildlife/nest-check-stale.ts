@@ -124,7 +124,29 @@ tree 32
 `,
     },
     {
-      title: 'In autumn nobody asks',
+      title: 'Another check is planned, and a nest that closes the days by itself',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 33
+  nest check 2026-05-12 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-08..2026-06-10 #! note exceeds
+  follow-up F1 nest check
+    due 2026-06-06
+
+tree 34
+  nest check 2026-05-12 from lift
+    found active Turdus migratorius at 18 ft
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-08..2026-06-10
+`,
+    },
+    {
+      title: 'In autumn, and of work that a record holds for a day to come, nobody asks',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -134,6 +156,14 @@ tree 31
   prescription R1 thin
     dose 10 %
     between 2026-09-15..2026-11-30
+
+tree 35
+  nest check 2026-03-14 from lift
+    found none
+  prescription R1 thin
+    dose 10 %
+  work R1 2026-06-20
+    dose 10 %
 `,
     },
   ],
