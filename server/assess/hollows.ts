@@ -64,6 +64,17 @@ function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings)
 
 /** The section at a defect; undefined where no diameter was read there, or bark may be all there is. */
 export function hollowOf(defect: Defect, settings: Settings): Hollow | undefined {
+  const before = knownHollows.get(defect);
+  if (before?.settings === settings) return before.hollow;
+  const hollow = readHollow(defect, settings);
+  knownHollows.set(defect, { settings, hollow });
+  return hollow;
+}
+
+/** Every rule on hollows asks for the same readings. */
+const knownHollows = new WeakMap<Defect, { settings: Settings; hollow: Hollow | undefined }>();
+
+function readHollow(defect: Defect, settings: Settings): Hollow | undefined {
   if (!defect.diameter) return undefined;
   const outer: OuterEdge<Interval> = {
     diameter: reading(defect.diameter.value, settings),
