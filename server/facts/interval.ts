@@ -12,7 +12,8 @@ export function interval(quantity: Quantity, settings: Settings): Interval {
   if (quantity.form !== 'about') return { low: quantity.low, high: quantity.high };
   const margin = settings.limit('estimate-margin').value;
   return {
-    low: quantity.low - Math.abs(quantity.low) * margin,
+    // Of something that is there, no estimate is so wide that it may be less than nothing.
+    low: quantity.low - Math.abs(quantity.low) * Math.min(1, margin),
     high: quantity.high + Math.abs(quantity.high) * margin,
   };
 }

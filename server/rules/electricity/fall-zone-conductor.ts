@@ -14,7 +14,7 @@ function reach({ tree, settings }: TreeContext, prescription: Prescription): Int
   const height = heightFelled(tree, prescription, settings);
   if (comesDownWhole(prescription)) return height;
   const { length } = prescription.piece ?? {};
-  return length ? readingOf(length, settings) : interval(0, height.high);
+  return length ? readingOf(length, settings) : interval(0, Math.max(0, height.high));
 }
 
 function* check(context: TreeContext): Iterable<Report> {
