@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { type Editor, type Host, startEditor } from './editor.ts';
-import { command, goTo, openFile, problems, save } from './hands.ts';
+import { command, goTo, openFile, problem, save } from './hands.ts';
 
 /** Line of a text, from 1. */
 const lineOf = (text: string, wanted: string, after = '') =>
@@ -42,8 +42,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   test('sees what is found in the inventory, also in files that are not open', async () => {
     const { page } = editor;
     await openFile(page, 'lawn.wood');
-    await (await problems(page, 'Cavity A (18 ft up): its section has lost')).waitFor();
-    await (await problems(page, 'Cavity B (3 m up): its section has lost')).waitFor();
+    await problem(page, 'Cavity A (18 ft up): its section has lost');
+    await problem(page, 'Cavity B (3 m up): its section has lost');
   });
 
   test('reads what is known of a cavity, with its section drawn', async () => {
@@ -63,12 +63,11 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('fare');
-    const problem = await problems(page, 'fare');
-    await problem.waitFor();
+    const misspelt = await problem(page, 'fare');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
-    await problem.waitFor({ state: 'hidden' });
+    await misspelt.waitFor({ state: 'hidden' });
     await save(page);
     expect(text('lawn.wood')).toBe(lawn);
   });
@@ -100,12 +99,11 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
 
   test('mends a dose, and the problem goes', async () => {
     const { page } = editor;
-    const problem = await problems(page, 'The dose of 18 % exceeds the limit of 15 %');
-    await problem.waitFor();
+    const tooMuch = await problem(page, 'The dose of 18 % exceeds the limit of 15 %');
     await goTo(page, lineOf(lawn, 'dose      18 %', maple), 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('15 %');
-    await problem.waitFor({ state: 'hidden' });
+    await tooMuch.waitFor({ state: 'hidden' });
     await save(page);
   });
 

@@ -1,6 +1,7 @@
 /** What a person does at the editor with keyboard and eyes: each waits for what it brings about. */
 
 import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 
 /** Opens a file by its name. */
 export async function openFile(page: Page, name: string): Promise<void> {
@@ -34,14 +35,21 @@ export async function command(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-/** The problems that a text filters from the list; a list as long as this is not all on the screen. */
-export async function problems(page: Page, text: string): Promise<Locator> {
+/** The problem with this text, filtered from a list of which not all is on the screen; waits until it is there. */
+export async function problem(page: Page, text: string): Promise<Locator> {
   const panel = page.locator('.markers-panel');
   if (!(await panel.isVisible())) await command(page, 'View: Toggle Problems');
-  await page.locator('.viewpane-filter input, .markers-panel-action-filter input').first().fill(text);
-  // Marked in the row: the list has taken the filter, and takes another one.
+  const input = page.locator('.viewpane-filter input').first();
+  // Marked in the row: the list has taken the filter. A list that is just being opened empties it once more.
   const marked = page.locator('.highlight', { hasText: text });
-  return panel.locator('.monaco-list-row').filter({ has: marked }).first();
+  const row = panel.locator('.monaco-list-row').filter({ has: marked }).first();
+  await expect
+    .poll(async () => {
+      if ((await input.inputValue()) !== text) await input.fill(text);
+      return row.isVisible();
+    })
+    .toBe(true);
+  return row;
 }
 
 /** Saves the open file and waits until it is. */

@@ -7,6 +7,7 @@ export default defineConfig({
     reporters: ['verbose', 'json'],
     // One editor at a time: each is a server, an extension host and a browser.
     fileParallelism: false,
+    expect: { poll: { timeout: 45_000 } },
     testTimeout: 120_000,
     hookTimeout: 180_000,
     // The steps of a job build on each other: after one that fails the others say nothing.
