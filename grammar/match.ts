@@ -277,7 +277,7 @@ class Matching {
     }
     if (next === index) return this.expectAt(index, node);
     const raw = text.slice(items[index]!.start, items[next - 1]!.end);
-    if (/[\s~<>]/.test(raw)) return this.expectAt(index, node);
+    if (/[\s~<>]|\.\./.test(raw)) return this.expectAt(index, node);
     if (node.type === 'region' && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(raw)) {
       return this.failWith(index, {
         code: 'unexpected',

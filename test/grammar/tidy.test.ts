@@ -47,6 +47,10 @@ describe('tidy', () => {
     expect(tidy(text)).toEqual({ text, left: [] });
   });
 
+  test('a range is no name', () => {
+    expect(tidy('tree 1..3\n').left).toEqual([0]);
+  });
+
   test('a remark at the end of a block stays in it', () => {
     const text = 'tree 1\n  dbh         9 in\n  # looked at twice\n\n# the next one\ntree 2\n';
     expect(tidy(text).text).toBe(text);
