@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { parseBlock } from '../../grammar/blocks.ts';
 import {
   buildWorkspace,
   readFile,
@@ -183,6 +184,8 @@ const inventory = fc
     minLength: 1,
     maxLength: 6,
   })
+  // What the notation does not read as one name heads no tree.
+  .map(tags => tags.filter(tag => parseBlock(`tree ${tag}`).lines.every(({ mistake }) => !mistake)))
   .chain(tags =>
     fc.tuple(
       ...tags.map(tag =>
