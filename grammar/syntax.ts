@@ -30,21 +30,25 @@ export interface Mistake extends Span {
   readonly mend?: string;
 }
 
-export type MistakeCode =
-  | 'unclosed-quote'
-  | 'stray-mark'
-  | 'bad-date'
-  | 'bad-range'
-  | 'unknown-unit'
-  | 'missing-unit'
-  | 'wrong-unit'
-  | 'unknown-word'
-  | 'unexpected'
-  | 'incomplete'
-  | 'out-of-place'
-  | 'merge-conflict'
-  | 'not-text'
-  | 'line-too-long';
+/** Names of the mistakes of the notation: they read like rules in a finding, but are none. */
+export const MISTAKE_CODES = [
+  'unclosed-quote',
+  'stray-mark',
+  'bad-date',
+  'bad-range',
+  'unknown-unit',
+  'missing-unit',
+  'wrong-unit',
+  'unknown-word',
+  'unexpected',
+  'incomplete',
+  'out-of-place',
+  'merge-conflict',
+  'not-text',
+  'line-too-long',
+] as const;
+
+export type MistakeCode = (typeof MISTAKE_CODES)[number];
 
 export interface LineSyntax {
   readonly text: string;
