@@ -146,20 +146,22 @@ function computeOffset(
   if (!crown || defects.length === 0) return undefined;
   const seasonLimit = settings.limit(strictest(doseLimitsOf(tree), settings)).value;
   const reachLimit = settings.limit('total-reduction').value;
-  const sections = (end: 'low' | 'high') =>
-    defects.flatMap(defect => {
-      const strengthLoss = Math.min(1, Math.max(0, lossAt(defect, strength)[end]));
-      return endsOf(defect.height).map(height => ({ height, strengthLoss }));
-    });
   // A ratio of moments does not depend on the spread. Of the other readings' ends, the one that asks for most.
   const crowns = endsOf(crown.base).flatMap(base =>
     endsOf(crown.top).map(top => ({ base, top, spread: crown.spread.high })),
   );
   const cases = crowns.flatMap(one => exposuresOf(site).map(wind => ({ one, wind })));
   const most = (end: 'low' | 'high') =>
-    cases
-      .map(({ one, wind }) => offsettingReduction([one], sections(end), wind, seasonLimit, reachLimit))
-      .reduce((worst, next) => (next.reduction > worst.reduction ? next : worst));
+    offsettingReduction(
+      cases.flatMap(({ one, wind }) =>
+        defects.flatMap(defect => {
+          const strengthLoss = Math.min(1, Math.max(0, lossAt(defect, strength)[end]));
+          return endsOf(defect.height).map(height => ({ height, strengthLoss, crowns: [one], site: wind }));
+        }),
+      ),
+      seasonLimit,
+      reachLimit,
+    );
   const worst = most('high');
   const left = 1 - worst.reduction;
   const stresses = defects.map(defect => {

@@ -10,8 +10,10 @@ export interface WeakSection {
   readonly height: number;
   /** Share of the strength that is gone at the most, 0 to 1. */
   readonly strengthLoss: number;
-  /** Crowns that bear on this section; those of the whole tree without it. */
-  readonly crowns?: readonly Crown[];
+  /** Crowns that bear on it. */
+  readonly crowns: readonly Crown[];
+  /** The wind that it is to stand. */
+  readonly site: WindSite;
 }
 
 export type Reach = 'one season' | 'staged' | 'perhaps out of reach' | 'out of reach';
@@ -44,22 +46,21 @@ const uniformly = (crown: Crown, reduction: number): Crown => {
   });
 };
 
-/** Smallest reduction at which this section's stress ratio is 1 at most. The moment falls as the crown does. */
-function reductionFor(
-  { height, strengthLoss }: WeakSection,
-  crowns: readonly Crown[],
-  site: WindSite,
-): number {
+/**
+ * Smallest reduction at which this section's stress ratio is 1 at most, if it is more than what other sections
+ * need already, else that. The moment falls as the crown does.
+ */
+function reductionFor({ height, strengthLoss, crowns, site }: WeakSection, needed: number): number {
   const full = loadingShape(crowns, height, site);
   const suffices = (reduction: number) => {
     const after = crowns.map(crown => uniformly(crown, reduction));
     return momentShape(after, height, site) / full <= 1 - strengthLoss;
   };
-  if (suffices(0)) return 0;
+  if (needed === 1 || suffices(needed)) return needed;
   let [short, enough] = [0, 1];
   while (enough - short > PRECISION) {
     const middle = (short + enough) / 2;
-    if (suffices(middle)) enough = middle;
+    if (middle > needed && suffices(middle)) enough = middle;
     else short = middle;
   }
   // Only the whole crown bears on nothing: the last bracket below 1 was never found to suffice.
@@ -81,16 +82,18 @@ function reachOf(dose: Interval, seasonLimit: number, reachLimit: number): Reach
  * @throws RangeError without a crown, for a loss outside 0 to 1, or for a section above its crown.
  */
 export function offsettingReduction(
-  crowns: readonly Crown[],
   sections: readonly WeakSection[],
-  site: WindSite,
   seasonLimit: number,
   reachLimit: number = REACH_OF_PRUNING,
 ): OffsettingReduction {
   for (const { strengthLoss } of sections)
     if (!(strengthLoss <= 1)) throw new RangeError(`a section that lost ${strengthLoss} of its strength`);
-  const reductions = sections.map(section => reductionFor(section, section.crowns ?? crowns, site));
-  const reduction = Math.max(0, ...reductions);
+  let reduction = 0;
+  let governing: number | undefined;
+  sections.forEach((section, i) => {
+    const more = reductionFor(section, reduction);
+    if (more > reduction) [reduction, governing] = [more, i];
+  });
   const left = 1 - reduction;
   const dose = interval(1 - left ** 2, 1 - left ** 3);
   const reach = reachOf(dose, seasonLimit, reachLimit);
@@ -100,6 +103,6 @@ export function offsettingReduction(
     seasons: interval(seasonsNeeded(dose.low, seasonLimit), seasonsNeeded(dose.high, seasonLimit)),
     reach,
     outOfReach: reach === 'out of reach',
-    ...(reduction > 0 ? { governing: reductions.indexOf(reduction) } : {}),
+    ...(governing === undefined ? {} : { governing }),
   };
 }

@@ -87,14 +87,24 @@ export function velocityPressure(height: number, speed: number, site: WindSite):
   return 0.5 * AIR_DENSITY * pressureCoefficient(height, site) * speed ** 2;
 }
 
-/** Intervals of Simpson's rule on each smooth piece: the error stays below 1e-6 of the moment. */
-const INTERVALS = 32;
+/**
+ * Abscissas and weights of Gauss's rule with ten points on −1..1 (Abramowitz and Stegun 1964, table 25.4); the
+ * other five lie opposite. On each smooth piece the error stays below 1e-9 of the moment.
+ */
+const GAUSS: readonly (readonly [at: number, weight: number])[] = [
+  [0.148874338981631, 0.295524224714753],
+  [0.433395394129247, 0.269266719309996],
+  [0.679409568299024, 0.219086362515982],
+  [0.865063366688985, 0.149451349150581],
+  [0.973906528517172, 0.066671344308688],
+];
 
-function simpson(figure: (at: number) => number, from: number, to: number): number {
-  const step = (to - from) / INTERVALS;
-  let sum = figure(from) + figure(to);
-  for (let i = 1; i < INTERVALS; i++) sum += (i % 2 ? 4 : 2) * figure(from + i * step);
-  return (sum * step) / 3;
+function integral(figure: (at: number) => number, from: number, to: number): number {
+  const middle = (from + to) / 2;
+  const half = (to - from) / 2;
+  let sum = 0;
+  for (const [at, weight] of GAUSS) sum += weight * (figure(middle - half * at) + figure(middle + half * at));
+  return sum * half;
 }
 
 /**
@@ -116,7 +126,7 @@ function momentIntegral(crown: Crown, height: number, site: WindSite): number {
       return pressureCoefficient(z, site) * spread * extent * cos * cos * (z - height);
     };
     let sum = 0;
-    for (let i = 1; i < cuts.length; i++) sum += simpson(at, angle(cuts[i - 1]!), angle(cuts[i]!));
+    for (let i = 1; i < cuts.length; i++) sum += integral(at, angle(cuts[i - 1]!), angle(cuts[i]!));
     return sum;
   };
   return half(base, widest, widest - base) + half(widest, top, top - widest);
