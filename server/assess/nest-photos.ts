@@ -1,9 +1,11 @@
 /** What the photographs of a nest check could show. */
 
+import { inUnit, plainNumber, showQuantity, unitOf } from '../../grammar/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
+import type { PhotoFile, PhotoRecord } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { NestCheck, Photo } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import { contains, exact, type Interval } from '../mechanics/interval.ts';
 import { type Camera, groundSampleDistance } from '../mechanics/photo.ts';
 
 export interface PhotoSight {
@@ -12,26 +14,81 @@ export interface PhotoSight {
   readonly smallest: Interval;
   readonly distance: Interval;
   readonly camera: Camera<Interval>;
+  /** Where the file says otherwise than the line: in words, each. */
+  readonly contradicted: readonly string[];
+}
+
+/** A figure of the camera, and what the file says against it. */
+interface Figure {
+  readonly value: Interval;
+  readonly contradicted?: string;
+}
+
+/**
+ * What the line says and what the file says of one figure. Where the line allows what the file says, the file
+ * decides; where it does not, no value counts that is better than either.
+ */
+function figure(
+  stated: Interval | undefined,
+  recorded: number | undefined,
+  contradiction: () => string,
+): Figure | undefined {
+  if (recorded === undefined) return stated && { value: stated };
+  if (!stated || contains(stated, recorded)) return { value: exact(recorded) };
+  const value = { low: Math.min(stated.low, recorded), high: Math.min(stated.high, recorded) };
+  return { value, contradicted: contradiction() };
+}
+
+/** Pixels along the long side: a camera held upright records the picture as it lies. */
+const pixelsAcross = ({ imageWidth, imageHeight }: PhotoRecord): number | undefined =>
+  imageWidth === undefined ? undefined : Math.max(imageWidth, imageHeight ?? 0);
+
+function sightOf(
+  photo: Photo,
+  check: NestCheck,
+  settings: Settings,
+  record: PhotoRecord,
+): PhotoSight | undefined {
+  const from = photo.distance ?? check.standOff;
+  if (!from) return undefined;
+  const { focal, pixels } = photo;
+  const millimetres = record.focalLength35;
+  const lens = figure(
+    focal && reading(focal.value, settings),
+    millimetres,
+    () => `a lens of ${inUnit(millimetres!, unitOf('mm')!, 0)}, not of ${showQuantity(focal!.value)}`,
+  );
+  const across = pixelsAcross(record);
+  const wide = figure(
+    pixels && reading(pixels.value, settings),
+    across,
+    () => `a picture ${plainNumber(across!, 0)} pixels wide, not ${showQuantity(pixels!.value)}`,
+  );
+  if (!lens || !wide) return undefined;
+  const distance = reading(from.value, settings);
+  const camera: Camera<Interval> = { focalLength35: lens.value, imageWidth: wide.value };
+  const told = distance.low > 0 && camera.focalLength35.low > 0 && camera.imageWidth.low >= 1;
+  if (!told) return undefined;
+  const { low, high } = groundSampleDistance(distance, camera);
+  const spanned = settings.limit('photo-pixels').value;
+  const contradicted = [lens, wide].flatMap(one => one.contradicted ?? []);
+  return { photo, smallest: { low: low * spanned, high: high * spanned }, distance, camera, contradicted };
 }
 
 /**
  * The photograph of a check that shows most, among those of which the distance (else the check's stand-off), the
- * lens and the width in pixels are written down; undefined where there is none.
+ * lens and the width in pixels are written down or recorded in the file; undefined where there is none.
  */
-export function sharpestPhoto(check: NestCheck, settings: Settings): PhotoSight | undefined {
-  const pixels = settings.limit('photo-pixels').value;
-  const sights = check.photos.flatMap((photo): PhotoSight[] => {
-    const from = photo.distance ?? check.standOff;
-    if (!from || !photo.focal || !photo.pixels) return [];
-    const distance = reading(from.value, settings);
-    const camera: Camera<Interval> = {
-      focalLength35: reading(photo.focal.value, settings),
-      imageWidth: reading(photo.pixels.value, settings),
-    };
-    const told = distance.low > 0 && camera.focalLength35.low > 0 && camera.imageWidth.low >= 1;
-    if (!told) return [];
-    const { low, high } = groundSampleDistance(distance, camera);
-    return [{ photo, smallest: { low: low * pixels, high: high * pixels }, distance, camera }];
+export function sharpestPhoto(
+  check: NestCheck,
+  settings: Settings,
+  fileOf: (path: string) => PhotoFile | undefined,
+): PhotoSight | undefined {
+  const sights = check.photos.flatMap((photo): readonly PhotoSight[] => {
+    const file = fileOf(photo.path);
+    const record = file?.state === 'read' ? file.record : undefined;
+    const sight = sightOf(photo, check, settings, record ?? {});
+    return sight ? [sight] : [];
   });
   return sights.reduce<PhotoSight | undefined>(
     (best, sight) => (best && best.smallest.high <= sight.smallest.high ? best : sight),

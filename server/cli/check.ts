@@ -14,7 +14,7 @@ import { summarize } from '../show/summary.ts';
 import { type Paint, showFinding, showSummary } from '../show/terminal.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
-import { loadWorkspace } from './load.ts';
+import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
 
@@ -39,7 +39,7 @@ interface Checked {
 
 export async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
-  const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
+  const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const progress = await progressOf(io, files.length, 'checking');
   const all = files.map((file): Checked => {
     const findings = checkFile(workspace, file, today);

@@ -2,6 +2,7 @@
 
 import { nearest } from '../../grammar/nearest.ts';
 import { findLimit, type Limit, limitNames, limits } from '../practice/index.ts';
+import { photoSentences } from '../rules/example-photos.ts';
 import { RULES, ruleNamed } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
@@ -64,8 +65,13 @@ function ruleText(rule: Rule, io: Io): string {
       ),
     ),
     ...(rule.caution ? [part('Caution', wrap(rule.caution, 2))] : []),
-    ...rule.examples.map(({ title, on, text }) =>
-      part(`Example: ${title}${on ? ` (on ${on})` : ''}`, exampleText(text)),
+    ...rule.examples.map(example =>
+      part(
+        `Example: ${example.title}${example.on ? ` (on ${example.on})` : ''}`,
+        [...photoSentences(example).map(sentence => wrap(sentence, 2, 4)), exampleText(example.text)].join(
+          '\n',
+        ),
+      ),
     ),
   ].join('\n');
 }

@@ -1,7 +1,15 @@
 /** Files and folders of the command line → a workspace. */
 
 import { resolve } from 'node:path';
-import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
+import { photoPaths } from '../facts/photos.ts';
+import {
+  buildWorkspace,
+  type FileSnapshot,
+  readFile,
+  type Workspace,
+  withPhotos,
+} from '../facts/workspace.ts';
+import { readPhotos } from '../lsp/node-photos.ts';
 import { findFiles, inWorkspace, isProblem, type Problem, readSource, shown, surroundings } from './files.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
@@ -12,6 +20,8 @@ export interface Loaded {
   readonly files: readonly FileSnapshot[];
   /** What could not be found or read. */
   readonly problems: readonly Problem[];
+  /** Absolute; what the paths of the workspace are relative to. */
+  readonly root: string;
   /** A path of the workspace as shown to people, relative to the working folder. */
   readonly nameOf: (path: string) => string;
 }
@@ -42,6 +52,14 @@ export async function loadWorkspace(paths: readonly string[], io: Io): Promise<L
     workspace: buildWorkspace([...files, ...others]),
     files,
     problems,
+    root: around.root,
     nameOf: path => shown(io.cwd, resolve(around.root, path)),
   };
+}
+
+/** The same with what can be known of the photographs that the files asked for name. */
+export async function loadWithPhotos(paths: readonly string[], io: Io): Promise<Loaded> {
+  const loaded = await loadWorkspace(paths, io);
+  const photos = await readPhotos(loaded.root, loaded.files.flatMap(photoPaths));
+  return { ...loaded, workspace: withPhotos(loaded.workspace, photos) };
 }

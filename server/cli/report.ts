@@ -2,16 +2,16 @@
 
 import { dirname, relative, resolve, sep } from 'node:path';
 import { asOf, assess } from '../assess/assessment.ts';
+import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, settingsFor, type Workspace } from '../facts/workspace.ts';
-import { resolveInside } from '../language/photos.ts';
 import { elevationPicture, sectionPicture } from '../language/pictures.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { READERS, type Reader, type ReportPhoto, type ReportTree } from '../show/report/data.ts';
 import { showReport } from '../show/report/page.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
-import { loadWorkspace } from './load.ts';
+import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
 import { readPhoto } from './report-photos.ts';
 
@@ -24,7 +24,7 @@ export interface ReportOptions {
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
-  const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
+  const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
   const progress = await progressOf(io, count, 'weighing');
@@ -82,12 +82,7 @@ async function photosOf(
   nameOf: (path: string) => string,
   io: Io,
 ): Promise<readonly ReportPhoto[]> {
-  const written = [
-    ...tree.photos.map(({ value }) => value),
-    ...[...tree.inspections, ...tree.defects, ...tree.nestChecks].flatMap(({ photos }) =>
-      photos.map(photo => photo.path),
-    ),
-  ];
+  const written = photosNamedBy(tree).map(photo => photo.path);
   if (written.length === 0) return [];
   const folder = dirname(resolve(io.cwd, nameOf(path)));
   const site = placedSiteOf(workspace, path)?.path;

@@ -4,6 +4,7 @@
  */
 
 import type { FileSnapshot, PlacedFact } from './file.ts';
+import type { PhotoIndex } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
 import type { Crew, Person, Practice, Site, Tree } from './types.ts';
 
@@ -19,6 +20,8 @@ export interface Workspace {
   readonly persons: ReadonlyMap<string, PlacedFact<Person>>;
   readonly crews: ReadonlyMap<string, PlacedFact<Crew>>;
   readonly shared: Shared;
+  /** What is known of the files of photographs; absent where nobody looked. */
+  readonly photos?: PhotoIndex;
 }
 
 /**
@@ -76,6 +79,8 @@ function sameFacts(before: Shared['facts'], now: Shared['facts']): boolean {
     before.every(({ path, fact }, i) => fact === now[i]!.fact && path === now[i]!.path)
   );
 }
+
+export const withPhotos = (workspace: Workspace, photos: PhotoIndex): Workspace => ({ ...workspace, photos });
 
 /** The folder of a path, without a slash at its end; '' for the root. */
 export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));

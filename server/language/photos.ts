@@ -1,6 +1,7 @@
 /** Photographs that a file names: where they are, and what becomes of their names when they move. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
+import { resolveInside } from '../facts/photos.ts';
 import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
 import type { Place, PlacedEdit } from './snapshot.ts';
 
@@ -22,20 +23,6 @@ export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
       return [{ path: file.path, start: at + value.start, end: at + value.end, target }];
     }),
   );
-
-/** A path as written in a folder → relative to the root; undefined where it is absolute or leads out of it. */
-export function resolveInside(folder: string, written: string): string | undefined {
-  const path = written.replaceAll('\\', '/');
-  if (path === '' || path.startsWith('/') || path.includes('\0') || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(path))
-    return undefined;
-  const parts = folder === '' ? [] : folder.split('/');
-  for (const part of path.split('/')) {
-    if (part === '' || part === '.') continue;
-    if (part !== '..') parts.push(part);
-    else if (parts.pop() === undefined) return undefined;
-  }
-  return parts.length === 0 || parts.includes('..') ? undefined : parts.join('/');
-}
 
 /** A path relative to a folder; both relative to the root. */
 export function relativeTo(folder: string, target: string): string {

@@ -8,12 +8,20 @@
 import { type Citation, cite } from './citation.ts';
 import type { LimitRow } from './limit-row.ts';
 import { pruningLimits } from './limits-pruning.ts';
+import { recordLimits } from './limits-records.ts';
 import { riskLimits } from './limits-risk.ts';
 import { structureLimits } from './limits-structure.ts';
 import { wildlifeLimits } from './limits-wildlife.ts';
 import { workLimits } from './limits-work.ts';
 
-const rows = { ...structureLimits, ...pruningLimits, ...wildlifeLimits, ...riskLimits, ...workLimits };
+const rows = {
+  ...structureLimits,
+  ...pruningLimits,
+  ...wildlifeLimits,
+  ...riskLimits,
+  ...workLimits,
+  ...recordLimits,
+};
 
 export type LimitName = keyof typeof rows;
 

@@ -3,6 +3,7 @@
  * at prescriptions or cavities is not even asked about them.
  */
 
+import { namesPhotos } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import type { Rule } from './rule.ts';
 
@@ -21,6 +22,7 @@ const IS_THERE = {
   'follow-ups': ({ followUps }: Tree) => followUps.length > 0,
   lean: ({ lean }: Tree) => lean !== undefined,
   soil: ({ soil }: Tree) => soil !== undefined,
+  photos: namesPhotos,
   'repeated fields': ({ repeated }: Tree) => repeated !== undefined,
   /** Inspections from a drone. */
   flights: ({ inspections }: Tree) => inspections.some(({ from, flown }) => from === 'drone' || flown),

@@ -3,9 +3,11 @@
 import type { PlacedBlock } from '../../grammar/syntax.ts';
 import { asOf } from '../assess/assessment.ts';
 import { factOf } from '../facts/build.ts';
+import { photoNamed } from '../facts/photos.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import {
   type FileSnapshot,
+  folderOf,
   type PlacedFact,
   settingsFor,
   siteOf,
@@ -100,6 +102,8 @@ function aroundFile(
     personIds: [...workspace.persons.keys()],
     crewIds: [...workspace.crews.keys()],
     today,
+    photos: workspace.photos,
+    photoFile: written => photoNamed(workspace.photos, folderOf(path), written),
   };
 }
 

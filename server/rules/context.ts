@@ -1,5 +1,6 @@
 /** What a rule may look at: one tree, what applies to it, and today. Everything is immutable. */
 
+import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Site, Tree } from '../facts/types.ts';
 import type { Workspace } from '../facts/workspace.ts';
@@ -20,6 +21,10 @@ export interface TreeContext {
   readonly crewIds: readonly string[];
   /** Day number. */
   readonly today: number;
+  /** What is known of the files of photographs; undefined where nobody looked. */
+  readonly photos: PhotoIndex | undefined;
+  /** What is known of the file that a photograph's path, as written here, leads to. */
+  readonly photoFile: (written: string) => PhotoFile | undefined;
 }
 
 /** What a rule about exceptions may look at beside them. */

@@ -1,5 +1,6 @@
 /** The table of rules and a page for each, printed from the rules themselves. */
 
+import { photoSentences } from './example-photos.ts';
 import type { Example, Rule } from './rule.ts';
 
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
@@ -31,10 +32,12 @@ ${rows.join('\n')}
 `;
 }
 
-const example = ({ title, on, text }: Example) => `### ${title}
-${on ? `\nToday is ${on}.\n` : ''}
+const example = (one: Example) => `### ${one.title}
+${one.on ? `\nToday is ${one.on}.\n` : ''}${photoSentences(one)
+  .map(sentence => `\n- ${sentence}`)
+  .join('')}${one.photos ? '\n' : ''}
 \`\`\`wood
-${text.trimEnd()}
+${one.text.trimEnd()}
 \`\`\`
 `;
 

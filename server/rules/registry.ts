@@ -15,6 +15,9 @@ import { groundOnly } from './evidence/ground-only.ts';
 import { inspectionBeforeStorm } from './evidence/inspection-before-storm.ts';
 import { inspectionOld } from './evidence/inspection-old.ts';
 import { interiorUnseen } from './evidence/interior-unseen.ts';
+import { photoDateDisagrees } from './evidence/photo-date-disagrees.ts';
+import { photoMissing } from './evidence/photo-missing.ts';
+import { photoPositionDisagrees } from './evidence/photo-position-disagrees.ts';
 import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
@@ -107,6 +110,9 @@ export const RULES: readonly Rule[] = [
   inspectionBeforeStorm,
   inspectionOld,
   interiorUnseen,
+  photoDateDisagrees,
+  photoMissing,
+  photoPositionDisagrees,
   sectionUnmeasured,
   suspectedOnly,
   codominantRatio,

@@ -1,5 +1,6 @@
 /** What the rules say about one tree, with level and exceptions; kept with the tree. */
 
+import { namesPhotos, type PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import { aspectsOf, concerns } from './aspects.ts';
@@ -23,6 +24,7 @@ const acceptRules = RULES.filter(rule => rule.checkAccepts !== undefined);
 interface Kept {
   readonly settings: Settings;
   readonly today: number;
+  readonly photos: PhotoIndex | undefined;
   readonly remarks: readonly Remark[];
 }
 
@@ -30,11 +32,13 @@ interface Kept {
 const kept = new WeakMap<Tree, Kept>();
 
 export function remarksOn(context: TreeContext): readonly Remark[] {
-  const { recorded, settings, today } = context;
+  const { recorded, settings, today, photos } = context;
   const known = kept.get(recorded);
-  if (known && known.settings === settings && known.today === today) return known.remarks;
+  if (known && known.settings === settings && known.today === today) {
+    if (known.photos === photos || !namesPhotos(recorded)) return known.remarks;
+  }
   const remarks = judged(context);
-  kept.set(recorded, { settings, today, remarks });
+  kept.set(recorded, { settings, today, photos, remarks });
   return remarks;
 }
 

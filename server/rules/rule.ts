@@ -1,6 +1,7 @@
 /** What a rule is: one file with its name, source, explanation, examples (its documentation and its tests) and check. */
 
 import type { Span } from '../../grammar/text.ts';
+import type { PhotoRecord } from '../facts/photos.ts';
 import type { Accept } from '../facts/types.ts';
 import type { PlacedFact } from '../facts/workspace.ts';
 import type { Citation } from '../practice/index.ts';
@@ -54,6 +55,8 @@ export interface Example {
   readonly title: string;
   /** Today, for this example; 2026-06-01 unless stated. */
   readonly on?: string;
+  /** What the camera recorded in the files of photographs, by path; of others nothing is known. */
+  readonly photos?: Readonly<Record<string, PhotoRecord | 'missing' | 'unreadable'>>;
   /**
    * A whole inventory. A line on which this rule must report ends in `#! exceeds`, `#! may exceed` or `#! stated`
    * (with a level before it where it differs: `#! note stated`); no other line may be reported by it.

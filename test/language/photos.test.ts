@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { photoEdits, photoLinks, relativeTo, resolveInside } from '../../server/language/photos.ts';
+import { resolveInside } from '../../server/facts/photos.ts';
+import { photoEdits, photoLinks, relativeTo } from '../../server/language/photos.ts';
 import { editedFiles, fixture } from './fixture.ts';
 
 test.each([

@@ -3,8 +3,9 @@
 import { describe, expect, it } from 'vitest';
 import { parseDate } from '../../grammar/dates.ts';
 import { splitLines } from '../../grammar/text.ts';
-import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
+import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
 import type { Example, Rule } from '../../server/rules/rule.ts';
@@ -29,8 +30,11 @@ function markers(text: string): readonly Expected[] {
 const usualLevel = (rule: Rule, grade: string) =>
   grade === 'exceeds' ? 'error' : grade === 'may exceed' ? 'warning' : rule.level;
 
-function check(rule: Rule, { text, on = '2026-06-01' }: Example) {
-  const workspace = buildWorkspace([readFile('example.wood', text)]);
+function check(rule: Rule, example: Example) {
+  const { text, on = '2026-06-01' } = example;
+  const read = buildWorkspace([readFile('example.wood', text)]);
+  const photos = examplePhotos(example);
+  const workspace = photos ? withPhotos(read, photos) : read;
   const all = checkWorkspace(workspace, parseDate(on)!);
   const unsound = all.filter(({ grade, rule: name }) => grade === 'syntax' || name === INTERNAL_ERROR);
   return { unsound, own: all.filter(finding => finding.rule === rule.name) };

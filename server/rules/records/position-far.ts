@@ -1,31 +1,20 @@
 /** A tree that stands far from its site. */
 
 import { plainNumber } from '../../../grammar/quantity.ts';
+import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
-import type { Position } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** m; mean radius of the earth (IUGG). */
-const EARTH_RADIUS = 6_371_008.8;
-const RADIANS = Math.PI / 180;
 const METRES_PER_KILOMETRE = 1000;
-
-/** Great-circle distance by the haversine formula, m. */
-function distance(a: Position, b: Position): number {
-  const latitude = Math.sin(((b.latitude - a.latitude) * RADIANS) / 2) ** 2;
-  const longitude = Math.sin(((b.longitude - a.longitude) * RADIANS) / 2) ** 2;
-  const cosines = Math.cos(a.latitude * RADIANS) * Math.cos(b.latitude * RADIANS);
-  return 2 * EARTH_RADIUS * Math.asin(Math.min(1, Math.sqrt(latitude + cosines * longitude)));
-}
 
 const kilometres = (metres: number): string => `${plainNumber(metres / METRES_PER_KILOMETRE, 1)} km`;
 
 function* check({ tree: { position, tag }, site, settings }: TreeContext): Iterable<Report> {
   if (!position || !site?.position) return;
   const limit = settings.limit('site-distance');
-  const apart = distance(position, site.position);
+  const apart = distanceBetween(position, site.position);
   if (apart <= limit.value) return;
   yield {
     at: { start: position.start, end: position.end },

@@ -33,12 +33,12 @@ function fromBelow(check: NestCheck, { height }: Tree, { settings }: TreeContext
 }
 
 /** What a drone found is what its photographs show. */
-function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefined {
-  const sight = check.from === 'drone' ? sharpestPhoto(check, settings) : undefined;
+function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): Report | undefined {
+  const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
   const judged = judge(sight.smallest, 'egg-length', settings);
   if (judged.standing === 'within') return undefined;
-  const { photo, smallest, camera } = sight;
+  const { photo, smallest, camera, contradicted } = sight;
   const day = formatDate(check.date.value);
   const from = photo.distance ?? check.standOff!;
   const lens = camera.focalLength35.low * (smallest.high / judged.setting.value);
@@ -51,7 +51,7 @@ function fromAbove(check: NestCheck, { settings }: TreeContext): Report | undefi
     grade: judged.standing,
     level: LEVELS[judged.standing],
     subject: day,
-    message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.`,
+    message: `The nest check of ${day} found none in a photograph that shows nothing below ${showValue(judged)} from ${showQuantity(from.value)}, which ${judged.standing} ${showLimit(judged)}: an egg could not be told.${contradicted.length > 0 ? ` Its file says ${contradicted.join(' and ')}; the worse counts.` : ''}`,
     remedy: `Photograph again ${sharper}, or look from rope or lift; keep the stand-off of ${limitLike(standOff, from.value)}.`,
   };
 }
@@ -77,11 +77,11 @@ export const nestCheckCoarse: Rule = {
   level: 'warning',
   summary: 'a nest check that found none could hardly have found one',
   sources: [cite('practice')],
-  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × 36 mm / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. Of several photographs the sharpest counts.
+  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × 36 mm / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera's record in the file: a record that the line allows decides, and where the two contradict each other nothing counts that is better than either.
 
 A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
   whenNot:
-    'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are not written; checks that no work rests on.',
+    'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are neither written nor in the file; checks that no work rests on.',
   looksAt: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
@@ -123,6 +123,38 @@ tree 104
     stand-off ~55 ft
     found none
     photo photos/104-top.jpg, 35 mm lens, 4000 px wide #! note may exceed
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+`,
+    },
+    {
+      title: 'A lens written longer than the file has it; lens and width from the file alone',
+      photos: {
+        'photos/109-top.jpg': { focalLength35: 0.024, imageWidth: 4000, imageHeight: 3000 },
+        'photos/110-top.jpg': { focalLength35: 0.07, imageWidth: 3000, imageHeight: 4000 },
+        'photos/111-top.jpg': { focalLength35: 0.024, imageWidth: 4000, imageHeight: 3000 },
+      },
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 109
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/109-top.jpg, from 55 ft, 70 mm lens, 4000 px wide #! warning exceeds
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 110
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/110-top.jpg, from 55 ft
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 111
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/111-top.jpg, from 55 ft #! warning exceeds
   prescription R1 clean
     between 2026-06-02..2026-06-05
 `,

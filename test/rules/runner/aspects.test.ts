@@ -1,16 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Tree } from '../../../server/facts/types.ts';
-import { buildWorkspace, readFile } from '../../../server/facts/workspace.ts';
+import { buildWorkspace, readFile, withPhotos } from '../../../server/facts/workspace.ts';
 import { type Aspect, aspectsOf, concerns } from '../../../server/rules/aspects.ts';
 import { treeContext } from '../../../server/rules/check.ts';
+import { examplePhotos } from '../../../server/rules/example-photos.ts';
 import { RULES } from '../../../server/rules/registry.ts';
 
 /** 2026-06-01. */
 const TODAY = 20605;
 
-const contexts = RULES.flatMap(({ examples }) => examples).flatMap(({ text }) => {
-  const file = readFile('example.wood', text);
-  const workspace = buildWorkspace([file]);
+const contexts = RULES.flatMap(({ examples }) => examples).flatMap(example => {
+  const file = readFile('example.wood', example.text);
+  const workspace = withPhotos(buildWorkspace([file]), examplePhotos(example) ?? new Map());
   return file.trees.map(({ fact }) => treeContext(workspace, file, fact, TODAY));
 });
 
@@ -29,6 +30,13 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
   'follow-ups': tree => ({ ...tree, followUps: [] }),
   lean: ({ lean: _lean, ...tree }) => tree,
   soil: ({ soil: _soil, ...tree }) => tree,
+  photos: tree => ({
+    ...tree,
+    photos: [],
+    inspections: tree.inspections.map(one => ({ ...one, photos: [] })),
+    defects: tree.defects.map(one => ({ ...one, photos: [] })),
+    nestChecks: tree.nestChecks.map(one => ({ ...one, photos: [] })),
+  }),
   'repeated fields': ({ repeated: _repeated, ...tree }) => tree,
   flights: tree => ({
     ...tree,

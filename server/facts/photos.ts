@@ -1,0 +1,99 @@
+/** Photographs that a record names, and what is known of their files. */
+
+import type { Span } from '../../grammar/text.ts';
+import type { PhotoRecord } from '../mechanics/exif.ts';
+import type { FileSnapshot } from './file.ts';
+import type { Photo, Tree } from './types.ts';
+
+export type { PhotoRecord } from '../mechanics/exif.ts';
+
+/** The file of a photograph, as far as the host could look. */
+export type PhotoFile =
+  | { readonly state: 'missing' }
+  /** It is there and may not be read, or is a folder. */
+  | { readonly state: 'unreadable'; readonly reason: string }
+  /** Without record where it holds none. */
+  | { readonly state: 'read'; readonly record?: PhotoRecord };
+
+/** By path relative to the root. Of what is not in it nothing is known. */
+export type PhotoIndex = ReadonlyMap<string, PhotoFile>;
+
+/** A photograph in the record of a tree. */
+export interface NamedPhoto extends Span {
+  readonly path: string;
+  /** From the camera to what it shows; for a nest check without it the stand-off. */
+  readonly distance?: NonNullable<Photo['distance']>;
+  /** What it belongs to, and the days on which that says it was looked at; no days for one of the whole tree. */
+  readonly of: 'tree' | 'inspection' | 'defect' | 'nest check';
+  readonly days: readonly number[];
+}
+
+/** Whether a tree names any: most do not. */
+export function namesPhotos({ photos, inspections, defects, nestChecks }: Tree): boolean {
+  if (photos.length > 0) return true;
+  for (const one of inspections) if (one.photos.length > 0) return true;
+  for (const one of defects) if (one.photos.length > 0) return true;
+  for (const one of nestChecks) if (one.photos.length > 0) return true;
+  return false;
+}
+
+/** All photographs of a tree. That of a defect may be from any of the tree's inspections. */
+export function photosOf(tree: Tree): readonly NamedPhoto[] {
+  const inspected = tree.inspections.map(({ date }) => date.value);
+  return [
+    ...tree.photos.map(
+      ({ value, start, end }): NamedPhoto => ({ path: value, start, end, of: 'tree', days: [] }),
+    ),
+    ...tree.inspections.flatMap(({ photos, date }) => named(photos, 'inspection', [date.value])),
+    ...tree.defects.flatMap(({ photos, seen }) =>
+      named(photos, 'defect', seen === undefined ? inspected : [seen, ...inspected]),
+    ),
+    ...tree.nestChecks.flatMap(({ photos, date, standOff }) =>
+      named(photos, 'nest check', [date.value], standOff),
+    ),
+  ];
+}
+
+const named = (
+  photos: readonly Photo[],
+  of: NamedPhoto['of'],
+  days: readonly number[],
+  standOff?: Photo['distance'],
+): readonly NamedPhoto[] =>
+  photos.map(photo => {
+    const { path, start, end, distance = standOff } = photo;
+    return { path, start, end, of, days, ...(distance ? { distance } : {}) };
+  });
+
+/** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
+export const photoPaths = ({ path, trees }: FileSnapshot): readonly string[] => {
+  const folder = path.slice(0, Math.max(0, path.lastIndexOf('/')));
+  return trees.flatMap(({ fact }) =>
+    namesPhotos(fact) ? photosOf(fact).flatMap(one => resolveInside(folder, one.path) ?? []) : [],
+  );
+};
+
+/** What is known of a photograph named in a file of this folder. */
+export function photoNamed(
+  photos: PhotoIndex | undefined,
+  folder: string,
+  written: string,
+): PhotoFile | undefined {
+  if (!photos) return undefined;
+  const path = resolveInside(folder, written);
+  return path === undefined ? undefined : photos.get(path);
+}
+
+/** A path as written in a folder → relative to the root; undefined where it is absolute or leads out of it. */
+export function resolveInside(folder: string, written: string): string | undefined {
+  const path = written.replaceAll('\\', '/');
+  if (path === '' || path.startsWith('/') || path.includes('\0') || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(path))
+    return undefined;
+  const parts = folder === '' ? [] : folder.split('/');
+  for (const part of path.split('/')) {
+    if (part === '' || part === '.') continue;
+    if (part !== '..') parts.push(part);
+    else if (parts.pop() === undefined) return undefined;
+  }
+  return parts.length === 0 || parts.includes('..') ? undefined : parts.join('/');
+}

@@ -1,0 +1,102 @@
+/** A photograph whose file says another day than the record. */
+
+import { formatDate, parseDate } from '../../../grammar/dates.ts';
+import { authority, judge } from '../../assess/judge.ts';
+import { showCount } from '../../assess/nesting.ts';
+import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
+import { exact } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Day number in the camera's own time, where it wrote one. */
+function dayTaken(file: PhotoFile | undefined): number | undefined {
+  const taken = file?.state === 'read' ? file.record?.takenAt : undefined;
+  return taken === undefined ? undefined : parseDate(taken.slice(0, 'YYYY-MM-DD'.length));
+}
+
+/** The day on record that lies nearest; today for a photograph of no day that was taken after it. */
+function nearestDay({ days }: NamedPhoto, taken: number, today: number): number | undefined {
+  if (days.length === 0) return taken > today ? today : undefined;
+  return days.reduce((a, b) => (Math.abs(b - taken) < Math.abs(a - taken) ? b : a));
+}
+
+function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iterable<Report> {
+  if (!photos) return;
+  for (const photo of photosOf(tree)) {
+    const taken = dayTaken(photoFile(photo.path));
+    const day = taken === undefined ? undefined : nearestDay(photo, taken, today);
+    if (taken === undefined || day === undefined) continue;
+    const judged = judge(exact(Math.abs(taken - day)), 'photo-date-tolerance', settings);
+    if (judged.standing === 'within') continue;
+    const apart = showCount(judged.value.low);
+    const what =
+      photo.days.length === 0
+        ? `today, ${formatDate(day)}`
+        : `${formatDate(day)}, the ${photo.of === 'defect' ? 'nearest day on which the defect was seen' : `day of the ${photo.of}`}`;
+    yield {
+      at: { start: photo.start, end: photo.end },
+      grade: judged.standing,
+      level: 'warning',
+      subject: photo.path,
+      message: `The file of ${photo.path} says that it was taken on ${formatDate(taken)}, ${apart} ${taken < day ? 'before' : 'after'} ${what}, which ${judged.standing} the limit of ${showCount(judged.setting.value)} (${authority(judged.setting)}).`,
+      remedy:
+        'Name it under the day on which it was taken, or correct the day here; where the camera’s clock was wrong, say so in a note and accept the finding.',
+    };
+  }
+}
+
+export const photoDateDisagrees: Rule = {
+  name: 'photo-date-disagrees',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'a photograph whose file says another day than the record',
+  sources: [cite('practice')],
+  explanation: `Compares the day that the camera wrote into the file (Exif, DateTimeOriginal) with the day of the inspection or the nest check that names the photograph, and for a defect with the day on which it was seen and the days of all inspections. One of the whole tree has no day, and may only not be from after today. More days apart than the limit photo-date-tolerance are reported.
+
+An old photograph under a new day makes a state look recent that may be long past: a nest check that rests on it has not been made.`,
+  whenNot:
+    'Files without a date, such as drawings and pictures that went through a messenger; hosts that do not show files.',
+  looksAt: ['photos'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'Last year’s flight under this year’s check, a clock ahead of its time',
+      photos: {
+        'photos/482-n.jpg': { takenAt: '2025-05-28T09:40:12' },
+        'photos/482-a.jpg': { takenAt: '2026-05-20T16:02:51' },
+        'photos/482.jpg': { takenAt: '2027-01-01T00:00:09' },
+      },
+      text: `tree 482
+  photo photos/482.jpg #! warning exceeds
+  inspection 2026-05-06 from ground
+  defect A cavity
+    photo photos/482-a.jpg #! warning exceeds
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/482-n.jpg, from 55 ft #! warning exceeds
+`,
+    },
+    {
+      title: 'The day itself, the next one by a clock of another zone, an earlier inspection, no date',
+      photos: {
+        'photos/483-n.jpg': { takenAt: '2026-05-30T09:40:12' },
+        'photos/483-s.jpg': { takenAt: '2026-05-31T01:12:40' },
+        'photos/483-a.jpg': { takenAt: '2024-05-02T11:30:00' },
+        'photos/483-b.jpg': { imageWidth: 4000, imageHeight: 3000 },
+      },
+      text: `tree 483
+  inspection 2024-05-02 from rope
+  inspection 2026-05-06 from ground
+  defect A cavity
+    photo photos/483-a.jpg
+    photo photos/483-b.jpg
+  nest check 2026-05-30 from drone
+    found none
+    photo photos/483-n.jpg, from 55 ft
+    photo photos/483-s.jpg, from 55 ft
+`,
+    },
+  ],
+  check,
+};

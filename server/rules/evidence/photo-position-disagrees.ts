@@ -1,0 +1,97 @@
+/** A photograph whose file says that it was taken somewhere else. */
+
+import { inUnit, unitOf } from '../../../grammar/quantity.ts';
+import { distanceBetween } from '../../assess/distance.ts';
+import { judge } from '../../assess/judge.ts';
+import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import { photosOf } from '../../facts/photos.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const METRES_PER_KILOMETRE = 1000;
+
+/** In the writer's unit, from a kilometre on in kilometres. */
+const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
+  metres < METRES_PER_KILOMETRE
+    ? lengthLike(metres, like)
+    : inUnit(metres, { ...unitOf('m')!, symbol: 'km', factor: METRES_PER_KILOMETRE }, 1);
+
+function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<Report> {
+  const { position, crownSpread, height } = tree;
+  if (!photos || !position) return;
+  // What it shows may be anywhere in the crown.
+  const reach = crownSpread ? reading(crownSpread.value, settings).high / 2 : 0;
+  for (const { path, distance, start, end } of photosOf(tree)) {
+    const file = photoFile(path);
+    const { latitude, longitude } = (file?.state === 'read' && file.record) || {};
+    if (latitude === undefined || longitude === undefined) continue;
+    const apart = distanceBetween(position, { latitude, longitude });
+    const stated = distance && reading(distance.value, settings);
+    const beyond = stated
+      ? { low: apart - stated.high - reach, high: apart - stated.low }
+      : { low: Number.NEGATIVE_INFINITY, high: apart };
+    const judged = judge(beyond, 'photo-position-tolerance', settings);
+    if (judged.standing === 'within') continue;
+    const like = distance?.value ?? height?.value;
+    yield {
+      at: { start, end },
+      grade: judged.standing,
+      level: judged.standing === 'exceeds' ? 'warning' : 'note',
+      subject: path,
+      message: `The file of ${path} says that it was taken ${far(apart, like)} from the position of the tree, which ${judged.standing} ${stated ? 'the distance stated here by more than' : 'any distance that the record gives by more than'} the limit of ${limitLike(judged.setting, like)}.`,
+      remedy: stated
+        ? 'Check which tree it shows, the position of the tree, and the distance.'
+        : 'Check which tree it shows, and state the distance: from 40 ft.',
+      related: [{ start: position.start, end: position.end, message: 'The position of the tree' }],
+    };
+  }
+}
+
+export const photoPositionDisagrees: Rule = {
+  name: 'photo-position-disagrees',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'a photograph whose file says that it was taken somewhere else',
+  sources: [cite('practice')],
+  explanation:
+    'Compares the position that the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be as long as the stated distance to what the photograph shows (for a nest check the stand-off), half the spread of the crown, and the limit photo-position-tolerance, since both positions are readings. A photograph of a neighbouring tree is a common slip where many trees are photographed on one day. Without a stated distance the finding is a note: the camera may have had a long lens.',
+  whenNot: 'Trees without a position, files without one, and hosts that do not show files.',
+  looksAt: ['photos'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'Two streets away; from afar without a distance',
+      photos: {
+        'photos/484-n.jpg': { latitude: 44.3147, longitude: -122.8714 },
+        'photos/484.jpg': { latitude: 44.3134, longitude: -122.8714 },
+      },
+      text: `tree 484
+  position 44.3127, -122.8714
+  crown from 10 ft, 40 ft wide
+  photo photos/484.jpg #! note may exceed
+  inspection 2026-05-06 from drone
+    photo photos/484-n.jpg, from 55 ft #! warning exceeds
+`,
+    },
+    {
+      title: 'As far as it says; no positions',
+      photos: {
+        'photos/485-n.jpg': { latitude: 44.3132, longitude: -122.8714 },
+        'photos/485-a.jpg': {},
+        'photos/486.jpg': { latitude: 45.3132, longitude: -122.8714 },
+      },
+      text: `tree 485
+  position 44.3127, -122.8714
+  inspection 2026-05-06 from drone
+    photo photos/485-n.jpg, from 180 ft
+    photo photos/485-a.jpg, from 20 ft
+
+tree 486
+  photo photos/486.jpg
+`,
+    },
+  ],
+  check,
+};

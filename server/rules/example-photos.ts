@@ -1,0 +1,38 @@
+/** The files of photographs that an example speaks of: for the runner, and in words. */
+
+import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
+import type { PhotoFile, PhotoIndex, PhotoRecord } from '../facts/photos.ts';
+import type { Example } from './rule.ts';
+
+type Told = NonNullable<Example['photos']>[string];
+
+/** Undefined where the example says nothing of photographs: then nobody looked. */
+export const examplePhotos = ({ photos }: Example): PhotoIndex | undefined =>
+  photos && new Map(Object.entries(photos).map(([path, told]) => [path, fileOf(told)]));
+
+const fileOf = (told: Told): PhotoFile =>
+  told === 'missing'
+    ? { state: 'missing' }
+    : told === 'unreadable'
+      ? { state: 'unreadable', reason: 'may not be read: permission denied' }
+      : { state: 'read', record: told };
+
+/** One sentence for each photograph. */
+export const photoSentences = ({ photos = {} }: Example): readonly string[] =>
+  Object.entries(photos).map(([path, told]) =>
+    typeof told === 'string'
+      ? `The file ${path} ${told === 'missing' ? 'is missing' : 'can not be read'}.`
+      : `The camera recorded in ${path}: ${recordWords(told)}.`,
+  );
+
+function recordWords(record: PhotoRecord): string {
+  const { takenAt, latitude, longitude, focalLength35, imageWidth, imageHeight } = record;
+  return [
+    ...(takenAt === undefined ? [] : [takenAt.replace('T', ' ')]),
+    ...(latitude === undefined || longitude === undefined ? [] : [`${latitude}, ${longitude}`]),
+    ...(focalLength35 === undefined ? [] : [`a lens of ${inUnit(focalLength35, unitOf('mm')!, 0)}`]),
+    ...(imageWidth === undefined || imageHeight === undefined
+      ? []
+      : [`${plainNumber(imageWidth, 0)} by ${plainNumber(imageHeight, 0)} pixels`]),
+  ].join('; ');
+}
