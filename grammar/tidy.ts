@@ -10,6 +10,8 @@ import type { BlockLine, Item, LineSyntax } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
+/** Other blanks are marks that have no meaning: to trim them would mend a line, or change what it says. */
+const SPACES_AT_END = /[ \t\u00A0\uFEFF]+$/;
 const STEP = 2;
 /** Values begin here, so that those of a tree and of its inner heads stand below each other. */
 const VALUE_COLUMN = 14;
@@ -47,9 +49,14 @@ export function tidy(text: string): Tidied {
 function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
   const { syntax, role } = line;
   if (line.mistake || role === 'bad')
-    return { text: syntax.text.trimEnd(), kind: isHead && depth === 0 ? 'top head' : 'other' };
+    return {
+      text: syntax.text.replace(SPACES_AT_END, ''),
+      kind: isHead && depth === 0 ? 'top head' : 'other',
+    };
   if (role === 'blank') return { text: '', kind: 'blank' };
-  const comment = syntax.comment ? syntax.text.slice(syntax.comment.start, syntax.comment.end).trimEnd() : '';
+  const comment = syntax.comment
+    ? syntax.text.slice(syntax.comment.start, syntax.comment.end).replace(SPACES_AT_END, '')
+    : '';
   if (role === 'comment') {
     return { text: comment, kind: 'comment', indented: syntax.comment!.start > 0 };
   }
