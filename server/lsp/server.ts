@@ -19,7 +19,7 @@ import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
-import type { Session, Surroundings } from './session.ts';
+import { reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
 import { onWeighing } from './weighing.ts';
 
@@ -118,9 +118,9 @@ function attach(session: Session): Publisher {
 /** Asks to be told of inventories that change on disk, where the editor can be asked. */
 function watch({ connection, capabilities }: Session): void {
   if (!capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
-  void connection.client.register(DidChangeWatchedFilesNotification.type, {
-    watchers: [{ globPattern: '**/*.wood' }],
-  });
+  connection.client
+    .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.wood' }] })
+    .catch(error => connection.console.warn(`The editor watches no files: ${reasonOf(error)}`));
 }
 
 function followFolders(session: Session, publisher: Publisher): void {

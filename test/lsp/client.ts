@@ -50,6 +50,8 @@ export interface EditorOptions {
   readonly today?: string;
   /** Asks for diagnostics instead of being sent them. */
   readonly pulls?: boolean;
+  /** Says that it can watch files, and can't. */
+  readonly refusesToWatch?: boolean;
 }
 
 export async function startEditor({
@@ -57,6 +59,7 @@ export async function startEditor({
   folder,
   today = '2026-06-01',
   pulls,
+  refusesToWatch,
 }: EditorOptions): Promise<Editor> {
   const server = spawn(process.execPath, [program, 'serve', '--stdio'], {
     stdio: ['pipe', 'pipe', 'ignore'],
@@ -82,7 +85,10 @@ export async function startEditor({
       for (const look of [...waiting]) look();
     },
   );
-  connection.onRequest('client/registerCapability', () => null);
+  connection.onRequest('client/registerCapability', () => {
+    if (refusesToWatch) throw new Error('Not here.');
+    return null;
+  });
   connection.listen();
   const request: Editor['request'] = (method, params) => connection.sendRequest(method, params);
   const initialized = await request<Editor['initialized']>('initialize', {

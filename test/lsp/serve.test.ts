@@ -17,7 +17,7 @@ const FILES = { 'people.wood': PEOPLE, 'lawn.wood': LAWN, 'closed.wood': CLOSED 
 
 async function editing(
   files: Record<string, string> = FILES,
-  more: { pulls?: boolean } = {},
+  more: { pulls?: boolean; refusesToWatch?: boolean } = {},
 ): Promise<Editor> {
   const folder = await folderWith(files);
   return startEditor({ program: program(), folder: folder.path, ...more });
@@ -238,6 +238,16 @@ test('requests about unknown documents have no answer, and the server stays', as
   expect(await editor.ask('textDocument/hover', 'lawn.wood', { line: 99, character: 99 })).toBeNull();
   await expect(editor.request('textDocument/unheardOf', {})).rejects.toThrow();
   expect(await editor.ask('textDocument/hover', 'lawn.wood', at)).not.toBeNull();
+});
+
+test('an editor that will not watch files is served all the same', async () => {
+  const editor = await editing(FILES, { refusesToWatch: true });
+  await new Promise<void>(resolve =>
+    editor.connection.onNotification('window/logMessage', ({ message }: { message: string }) => {
+      if (message.includes('The editor watches no files')) resolve();
+    }),
+  );
+  await editor.pushed('closed.wood', has('unknown-word'));
 });
 
 test('a document outside every folder is served by itself', async () => {
