@@ -2,6 +2,7 @@
 
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import { readSize } from './build-sizes.ts';
 import {
   append,
   bearing,
@@ -36,11 +37,13 @@ export function readInspection(reading: Reading, section: Section): Inspection |
     at: contentOf(head),
     date,
     from: vantage(head),
+    diameters: NONE,
     tools: NONE,
     unseen: NONE,
     photos: NONE,
   };
   for (const line of fieldLines(reading, section)) {
+    if (readSize(inspection, line)) continue;
     switch (line.word) {
       case 'by':
         inspection.by = word(line, 'person');

@@ -1,8 +1,8 @@
 /** The fact of a tree block: its own fields, and the heads inside it in the order of the text. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
 import { readDefect, readInspection, readJoined, readPart, resolveSeen } from './build-evidence.ts';
+import { readSize } from './build-sizes.ts';
 import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
 import { readBatCheck, readNestCheck } from './build-wildlife.ts';
 import { readAccept, readFollowUp, readPrescription, readWork } from './build-work.ts';
@@ -19,7 +19,6 @@ import {
   NONE,
   nameOr,
   position,
-  quantities,
   quantity,
   type Reading,
   species,
@@ -27,7 +26,7 @@ import {
   textOf,
   word,
 } from './lines.ts';
-import type { Inspection, Placed, Tree } from './types.ts';
+import type { Inspection, Tree } from './types.ts';
 
 export function readTree(reading: Reading, sections: readonly Section[]): Tree {
   const head = headLine(reading, sections[0]!);
@@ -70,25 +69,13 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
 }
 
 function readField(tree: Draft<Tree>, line: BlockLine): void {
+  if (readSize(tree, line)) return;
   switch (line.word) {
     case 'species':
       tree.species = species(line, 'species');
       break;
     case 'position':
       tree.position = position(line);
-      break;
-    case 'dbh':
-      tree.diameters = quantities(line, 'diameter');
-      tree.measuredAt = quantity(line, 'at');
-      break;
-    case 'girth':
-      // A diameter that was taped directly counts before one from the girth.
-      if (tree.diameters.length > 0) break;
-      tree.diameters = quantities(line, 'girth').map(fromGirth);
-      tree.measuredAt = quantity(line, 'at');
-      break;
-    case 'height':
-      tree.height = quantity(line, 'height');
       break;
     case 'crown':
       tree.crownBase = quantity(line, 'base');
@@ -180,11 +167,6 @@ function readSection(
 
 const keep = <T>(list: readonly T[], read: T | undefined): readonly T[] =>
   read === undefined ? list : append(list, read);
-
-/** A circumference as the diameter of the circle that it would be. */
-function fromGirth({ value, start, end }: Placed<Quantity>): Placed<Quantity> {
-  return { value: { ...value, low: value.low / Math.PI, high: value.high / Math.PI }, start, end };
-}
 
 function lean(line: BlockLine): NonNullable<Tree['lean']> {
   const draft: Draft<NonNullable<Tree['lean']>> = { angle: quantity(line, 'lean')! };

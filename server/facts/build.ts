@@ -1,4 +1,4 @@
-/** Block → fact. A pure function of the block, kept with it: an untouched block costs nothing the second time. */
+/** Block → fact. */
 
 import type { Block, Section } from '../../grammar/syntax.ts';
 import { readCrew, readPerson, readPractice, readSite } from './build-top.ts';
@@ -6,16 +6,8 @@ import { readTree } from './build-tree.ts';
 import type { Reading } from './lines.ts';
 import type { Fact } from './types.ts';
 
-const known = new WeakMap<Block, Fact | 'none'>();
-
 /** The fact that a block states; undefined for text before the first head of the file. */
 export function factOf(block: Block): Fact | undefined {
-  let fact = known.get(block);
-  if (fact === undefined) known.set(block, (fact = read(block) ?? 'none'));
-  return fact === 'none' ? undefined : fact;
-}
-
-function read(block: Block): Fact | undefined {
   const first = block.sections[0];
   if (!first) return undefined;
   const reading: Reading = { block, repeated: [] };

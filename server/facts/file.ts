@@ -1,27 +1,143 @@
 /** A file: its text, blocks and facts, read again at the cost of what was edited. */
 
 import { opensBlock, splitBlocks } from '../../grammar/blocks.ts';
-import type { PlacedBlock } from '../../grammar/syntax.ts';
+import type { Block, BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
 import { factOf } from './build.ts';
 import type { Fact, Tree } from './types.ts';
+
+/**
+ * A block with the fact that it states: one object in every state of the file that leaves the block alone. It
+ * does not know its place, which edits further up change.
+ */
+export interface Stated {
+  readonly block: Block;
+  readonly fact: Fact | undefined;
+  /** Lines with a mistake. */
+  readonly mistaken: readonly BlockLine[];
+  /** What was last made of the fact, kept here by the layer that judges it, since a fact never changes. */
+  judged: unknown;
+}
 
 /** A fact in its file. */
 export interface PlacedFact<F extends Fact = Fact> extends PlacedBlock {
   /** Relative to the root, with `/`. */
   readonly path: string;
   readonly fact: F;
+  readonly stated: Stated;
 }
 
+/** One state of a file. The lists of placed things are made when somebody asks. */
 export interface FileSnapshot {
   readonly path: string;
   readonly text: string;
-  /** Together they hold every character of the text. */
+  /** UTF-16 code units. */
+  readonly length: number;
+  /** In the order of the text; their blocks hold every character of it. */
+  readonly stated: readonly Stated[];
+  /** Offset at which each of them begins, and its first line, from 0. */
+  readonly starts: Int32Array;
+  readonly firstLines: Int32Array;
+  readonly treeCount: number;
   readonly blocks: readonly PlacedBlock[];
-  /** In the order of the text. */
   readonly facts: readonly PlacedFact[];
   readonly trees: readonly PlacedFact<Tree>[];
   /** Facts that are not trees. */
   readonly others: readonly PlacedFact<Exclude<Fact, Tree>>[];
+  /** The fact that the i-th block states. */
+  placed(i: number): PlacedFact | undefined;
+  /** Which of the blocks this is; -1 for one of another state. */
+  indexOf(stated: Stated): number;
+}
+
+const FEW = 20;
+
+class Snapshot implements FileSnapshot {
+  readonly treeCount: number;
+  private wholeText: string | undefined;
+  private placedBlocks: readonly PlacedBlock[] | undefined;
+  private placedFacts: readonly PlacedFact[] | undefined;
+  private placedTrees: readonly PlacedFact<Tree>[] | undefined;
+  private placedOthers: readonly PlacedFact<Exclude<Fact, Tree>>[] | undefined;
+  private readonly otherPlaces: readonly number[];
+  private indices: Map<Stated, number> | undefined;
+  private searches = 0;
+
+  constructor(
+    readonly path: string,
+    readonly stated: readonly Stated[],
+    readonly starts: Int32Array,
+    readonly firstLines: Int32Array,
+    text: string | undefined,
+  ) {
+    this.wholeText = text;
+    const otherPlaces: number[] = [];
+    let trees = 0;
+    for (let i = 0; i < stated.length; i++) {
+      const kind = stated[i]!.fact?.kind;
+      if (kind === 'tree') trees++;
+      else if (kind !== undefined) otherPlaces.push(i);
+    }
+    this.treeCount = trees;
+    this.otherPlaces = otherPlaces;
+  }
+
+  get text(): string {
+    this.wholeText ??= this.stated.map(({ block }) => block.text).join('');
+    return this.wholeText;
+  }
+
+  get length(): number {
+    const last = this.stated.length - 1;
+    return this.starts[last]! + this.stated[last]!.block.text.length;
+  }
+
+  get blocks(): readonly PlacedBlock[] {
+    this.placedBlocks ??= this.stated.map(({ block }, i) => ({
+      start: this.starts[i]!,
+      firstLine: this.firstLines[i]!,
+      block,
+    }));
+    return this.placedBlocks;
+  }
+
+  get facts(): readonly PlacedFact[] {
+    this.placedFacts ??= this.stated.flatMap((_, i) => this.placed(i) ?? []);
+    return this.placedFacts;
+  }
+
+  get trees(): readonly PlacedFact<Tree>[] {
+    this.placedTrees ??= this.facts.filter(
+      (placed): placed is PlacedFact<Tree> => placed.fact.kind === 'tree',
+    );
+    return this.placedTrees;
+  }
+
+  get others(): readonly PlacedFact<Exclude<Fact, Tree>>[] {
+    this.placedOthers ??= this.otherPlaces.map(i => this.placed(i) as PlacedFact<Exclude<Fact, Tree>>);
+    return this.placedOthers;
+  }
+
+  placed(i: number): PlacedFact | undefined {
+    const stated = this.stated[i]!;
+    const { block, fact } = stated;
+    const { path, starts, firstLines } = this;
+    return fact && { path, start: starts[i]!, firstLine: firstLines[i]!, block, fact, stated };
+  }
+
+  indexOf(stated: Stated): number {
+    // A few are found sooner than a table of all is made.
+    if (++this.searches <= FEW) return this.stated.indexOf(stated);
+    this.indices ??= new Map(this.stated.map((one, i) => [one, i]));
+    return this.indices.get(stated) ?? -1;
+  }
+}
+
+const NONE: readonly BlockLine[] = [];
+
+function statedIn(block: Block): Stated {
+  let mistaken: BlockLine[] | undefined;
+  for (const line of block.lines) if (line.mistake) (mistaken ??= []).push(line);
+  return { block, fact: factOf(block), mistaken: mistaken ?? NONE, judged: undefined };
 }
 
 /**
@@ -29,74 +145,121 @@ export interface FileSnapshot {
  * left alone is taken over from it, so that the cost is that of the edited blocks.
  */
 export function readFile(path: string, text: string, previous?: FileSnapshot): FileSnapshot {
-  const blocks = previous ? reread(text, previous) : splitBlocks(text);
-  const facts: PlacedFact[] = [];
-  const trees: PlacedFact<Tree>[] = [];
-  const others: PlacedFact<Exclude<Fact, Tree>>[] = [];
-  for (const { start, firstLine, block } of blocks) {
-    const fact = factOf(block);
-    if (!fact) continue;
-    const placed = { path, start, firstLine, block, fact };
-    facts.push(placed);
-    if (fact.kind === 'tree') trees.push(placed as PlacedFact<Tree>);
-    else others.push(placed as PlacedFact<Exclude<Fact, Tree>>);
-  }
-  return { path, text, blocks, facts, trees, others };
+  if (previous) return text === previous.text ? previous : reread(text, previous);
+  const blocks = splitBlocks(text);
+  return new Snapshot(
+    path,
+    blocks.map(({ block }) => statedIn(block)),
+    Int32Array.from(blocks, ({ start }) => start),
+    Int32Array.from(blocks, ({ firstLine }) => firstLine),
+    text,
+  );
 }
 
-/** The blocks of a text: those before and after the edit as they were, those between read again. */
-function reread(text: string, { text: before, blocks }: FileSnapshot): readonly PlacedBlock[] {
-  if (text === before) return blocks;
-  let kept = 0;
-  let from = 0;
-  // A last line without line end may have grown.
-  while (kept < blocks.length - 1 && text.startsWith(blocks[kept]!.block.text, from)) {
-    from += blocks[kept++]!.block.text.length;
+/** The file with another text: what both have in common before and after is one edit apart. */
+function reread(text: string, file: FileSnapshot): FileSnapshot {
+  const { stated } = file;
+  let start = 0;
+  for (const { block } of stated) {
+    if (!text.startsWith(block.text, start)) break;
+    start += block.text.length;
   }
-  // The block above the edit may grow; and a block that opens with a damaged head was parsed with the one above.
-  const least = kept;
-  do kept--;
-  while (kept > 0 && !opensSoundly(blocks[kept]!));
-  kept = Math.max(kept, 0);
-  from = blocks[kept]!.start;
+  let [end, to] = [file.length, text.length];
+  for (let i = stated.length - 1; i >= 0; i--) {
+    const { length } = stated[i]!.block.text;
+    if (end - length < start || to - length < start) break;
+    if (!text.endsWith(stated[i]!.block.text, to)) break;
+    [end, to] = [end - length, to - length];
+  }
+  return editFile(file, start, end, text.slice(start, to));
+}
 
-  let after = blocks.length;
-  let to = text.length;
-  while (after > least && to - from >= blocks[after - 1]!.block.text.length) {
-    if (!text.endsWith(blocks[after - 1]!.block.text, to)) break;
-    to -= blocks[--after]!.block.text.length;
+/** Index of the block that holds an offset; the last one for the end of the file. */
+export function blockAt({ starts }: FileSnapshot, offset: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle]! <= offset) low = middle;
+    else high = middle - 1;
   }
+  return low;
+}
+
+/** The file with `put` in place of what stands from `start` to `end`. Only the blocks around are read again. */
+export function editFile(file: FileSnapshot, start: number, end: number, put: string): FileSnapshot {
+  const { path, stated, starts, firstLines } = file;
+  let from = blockAt(file, start);
+  let after = blockAt(file, end);
+  // A block that begins where the edit ends is left alone, if what comes to stand before it allows.
+  if (starts[after]! < end) after++;
+  // The block above may grow; and a block that opens with a damaged head was read with the one above.
+  do from--;
+  while (from > 0 && !opensSoundly(stated[from]!));
+  from = Math.max(from, 0);
+
+  const textOf = (first: number, next: number) =>
+    stated
+      .slice(first, next)
+      .map(({ block }) => block.text)
+      .join('');
+  const before = textOf(from, after);
+  const base = starts[from]!;
+  let text = before.slice(0, start - base) + put + before.slice(end - base);
   // What follows must still begin a line, and with a head that opens a block whatever stands above.
-  while (after < blocks.length && !(opensSoundly(blocks[after]!) && beginsLine(text, to))) {
-    to += blocks[after++]!.block.text.length;
+  while (after < stated.length && !(opensSoundly(stated[after]!) && endsLine(text))) {
+    text += stated[after++]!.block.text;
   }
 
   // Nothing is left between where the edit took whole blocks away; an empty file is still one block.
-  const edited = to > from || after === blocks.length ? splitBlocks(text.slice(from, to)) : [];
-  const firstLine = blocks[kept]!.firstLine;
-  const moved = edited.map(({ start, firstLine: line, block }) => ({
-    start: from + start,
-    firstLine: firstLine + line,
-    block,
-  }));
-  const tail = blocks.slice(after);
+  const edited = text.length > 0 || (from === 0 && after === stated.length) ? splitBlocks(text) : [];
+  const firstLine = firstLines[from]!;
   const last = edited[edited.length - 1];
   // A block that ends in a line end has an empty last line, which is the first of what follows.
-  const nextLine = firstLine + (last ? last.firstLine + last.block.lines.length - 1 : 0);
-  const shift = to - (tail[0]?.start ?? to);
-  const lineShift = nextLine - (tail[0]?.firstLine ?? nextLine);
-  const followed =
-    shift === 0 && lineShift === 0
-      ? tail
-      : tail.map(({ start, firstLine: line, block }) => ({
-          start: start + shift,
-          firstLine: line + lineShift,
-          block,
-        }));
-  return [...blocks.slice(0, kept), ...moved, ...followed];
+  const lines = last ? last.firstLine + last.block.lines.length - 1 : 0;
+  const shift = base + text.length - (after < stated.length ? starts[after]! : 0);
+  const lineShift = firstLine + lines - (after < stated.length ? firstLines[after]! : 0);
+  return new Snapshot(
+    path,
+    stated.slice(0, from).concat(
+      edited.map(({ block }) => statedIn(block)),
+      stated.slice(after),
+    ),
+    spliced(
+      starts,
+      from,
+      edited.map(one => base + one.start),
+      after,
+      shift,
+    ),
+    spliced(
+      firstLines,
+      from,
+      edited.map(one => firstLine + one.firstLine),
+      after,
+      lineShift,
+    ),
+    undefined,
+  );
 }
 
-const opensSoundly = ({ block }: PlacedBlock): boolean => opensBlock(block.lines[0]!.syntax.text);
+/** The list with `put` in place of `from` to `after`, and `shift` added to all that follows. */
+function spliced(
+  list: Int32Array,
+  from: number,
+  put: readonly number[],
+  after: number,
+  shift: number,
+): Int32Array {
+  const next = from + put.length;
+  const result = new Int32Array(next + list.length - after);
+  result.set(list.subarray(0, from));
+  result.set(put, from);
+  result.set(list.subarray(after), next);
+  if (shift !== 0) for (let i = next; i < result.length; i++) result[i]! += shift;
+  return result;
+}
 
-const beginsLine = (text: string, offset: number): boolean =>
-  offset === 0 || text[offset - 1] === '\n' || text[offset - 1] === '\r';
+const opensSoundly = ({ block }: Stated): boolean => opensBlock(block.lines[0]!.syntax.text);
+
+const endsLine = (text: string): boolean => text === '' || text.endsWith('\n') || text.endsWith('\r');

@@ -97,7 +97,15 @@ export interface Practice extends FileFact {
   })[];
 }
 
-export interface Inspection extends Headed {
+export interface Sizes {
+  /** Diameters at breast height, one for each stem; from `girth` divided by π where that was taped. */
+  readonly diameters: readonly Q[];
+  /** Height of measuring, where it is stated. */
+  readonly measuredAt?: Q;
+  readonly height?: Q;
+}
+/** With the sizes measured on that day. */
+export interface Inspection extends Headed, Sizes {
   readonly date: Day;
   readonly from: Vantage;
   readonly by?: Word;
@@ -273,17 +281,13 @@ export interface Accept extends Headed {
   readonly because?: Word;
 }
 
-export interface Tree extends FileFact {
+/** With the sizes that count now. */
+export interface Tree extends FileFact, Sizes {
   readonly kind: 'tree';
   readonly tag: Word;
   readonly name?: Word;
   readonly species?: Placed<SpeciesName>;
   readonly position?: Position;
-  /** Diameters at breast height, one for each stem; from `girth` divided by π where that was taped. */
-  readonly diameters: readonly Q[];
-  /** Height of measuring, where it is stated. */
-  readonly measuredAt?: Q;
-  readonly height?: Q;
   readonly crownBase?: Q;
   readonly crownSpread?: Q;
   readonly liveCrown?: Q;

@@ -6,9 +6,11 @@
 import type { FileSnapshot, PlacedFact } from './file.ts';
 import type { PhotoIndex } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
+import { indexTrees, type TreeIndex, treesTagged, updateTrees } from './tree-index.ts';
 import type { Crew, Person, Practice, Site, Tree } from './types.ts';
 
-export { type FileSnapshot, type PlacedFact, readFile } from './file.ts';
+export { editFile, type FileSnapshot, type PlacedFact, readFile } from './file.ts';
+export { doubledTags, renamedTrees } from './tree-index.ts';
 
 export interface Workspace {
   /** By path, in the order of the paths. */
@@ -66,7 +68,10 @@ export function buildWorkspace(snapshots: readonly FileSnapshot[], previous?: Wo
   }
   const shared =
     previous && sameFacts(previous.shared.facts, facts) ? previous.shared : { facts, settings: new Map() };
-  return { files: new Map(ordered.map(file => [file.path, file])), sites, practices, persons, crews, shared };
+  const files = new Map(ordered.map(file => [file.path, file]));
+  const workspace: Workspace = { files, sites, practices, persons, crews, shared };
+  if (previous) handOnIndex(previous, workspace);
+  return workspace;
 }
 
 function addFirst<T>(map: Map<string, T>, key: string, value: T): void {
@@ -80,7 +85,11 @@ function sameFacts(before: Shared['facts'], now: Shared['facts']): boolean {
   );
 }
 
-export const withPhotos = (workspace: Workspace, photos: PhotoIndex): Workspace => ({ ...workspace, photos });
+export function withPhotos(workspace: Workspace, photos: PhotoIndex): Workspace {
+  const next = { ...workspace, photos };
+  handOnIndex(workspace, next);
+  return next;
+}
 
 /** The folder of a path, without a slash at its end; '' for the root. */
 export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));
@@ -120,33 +129,26 @@ export function settingsFor(workspace: Workspace, path: string): Settings {
   return settings;
 }
 
-/** Trees by tag; several where a tag is given twice. */
-export type TreesByTag = ReadonlyMap<string, readonly PlacedFact<Tree>[]>;
+const indexed = new WeakMap<Workspace, TreeIndex>();
 
-const indexed = new WeakMap<Workspace, ReadonlyMap<string | undefined, TreesByTag>>();
+const sitesIn = (workspace: Workspace) => (path: string) => placedSiteOf(workspace, path)?.path;
 
-/** By the path of the file with the site; files that no site owns count as one site, under undefined. */
-export function treesBySite(workspace: Workspace): ReadonlyMap<string | undefined, TreesByTag> {
-  let bySite = indexed.get(workspace);
-  if (!bySite) indexed.set(workspace, (bySite = indexTrees(workspace)));
-  return bySite;
+/** The trees of the workspace by site and tag. */
+export function treeIndex(workspace: Workspace): TreeIndex {
+  let index = indexed.get(workspace);
+  if (!index) indexed.set(workspace, (index = indexTrees(workspace.files, sitesIn(workspace))));
+  return index;
 }
 
-/** The trees of the site that owns a file. */
-export const treesAround = (workspace: Workspace, path: string): TreesByTag =>
-  treesBySite(workspace).get(placedSiteOf(workspace, path)?.path) ?? new Map();
-
-function indexTrees(workspace: Workspace): ReadonlyMap<string | undefined, TreesByTag> {
-  const bySite = new Map<string | undefined, Map<string, PlacedFact<Tree>[]>>();
-  for (const file of workspace.files.values()) {
-    const site = placedSiteOf(workspace, file.path)?.path;
-    let trees = bySite.get(site);
-    if (!trees) bySite.set(site, (trees = new Map()));
-    for (const tree of file.trees) {
-      const same = trees.get(tree.fact.tag.value);
-      if (same) same.push(tree);
-      else trees.set(tree.fact.tag.value, [tree]);
-    }
-  }
-  return bySite;
+/** An index that was made for the state before is brought up to date, and is that state's no more. */
+function handOnIndex(previous: Workspace, next: Workspace): void {
+  const index = indexed.get(previous);
+  if (!index) return;
+  indexed.delete(previous);
+  const updated = updateTrees(index, next.files, sitesIn(next));
+  if (updated) indexed.set(next, updated);
 }
+
+/** The trees with a tag in the site that owns a file, by file and place. */
+export const treesNamed = (workspace: Workspace, path: string, tag: string): readonly PlacedFact<Tree>[] =>
+  treesTagged(treeIndex(workspace), sitesIn(workspace)(path), tag);

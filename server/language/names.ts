@@ -2,7 +2,7 @@
 
 import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
 import type { Accept, Fact } from '../facts/types.ts';
-import { type FileSnapshot, type PlacedFact, treesAround, type Workspace } from '../facts/workspace.ts';
+import { type FileSnapshot, type PlacedFact, treesNamed, type Workspace } from '../facts/workspace.ts';
 import { cursorAt, holds } from './cursor.ts';
 import type { Place } from './snapshot.ts';
 
@@ -55,7 +55,7 @@ export function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): r
     case 'crew':
       return [...workspace.files.values()].flatMap(({ facts }) => facts);
     case 'tag':
-      return treesAround(workspace, holder.path).get(name) ?? [];
+      return treesNamed(workspace, holder.path, name);
     default:
       return [holder];
   }
@@ -108,8 +108,7 @@ export function highlights(workspace: Workspace, file: FileSnapshot, offset: num
 
 /** Whether a person, a crew or a tree of this name is there already, in the place where it has to be unique. */
 export function isTaken(workspace: Workspace, name: NameAt, wanted: string): boolean {
-  const rivals =
-    name.kind === 'tag' ? (treesAround(workspace, name.path).get(wanted) ?? []) : scopeOf(workspace, name);
+  const rivals = name.kind === 'tag' ? treesNamed(workspace, name.path, wanted) : scopeOf(workspace, name);
   return rivals
     .flatMap(({ fact }) => namesGiven(fact))
     .some(given => given.kind === name.kind && given.name === wanted);

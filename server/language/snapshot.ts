@@ -3,8 +3,8 @@
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type FileSnapshot, settingsFor, type Workspace } from '../facts/workspace.ts';
-import { checkFile, type Finding, treeContext } from '../rules/check.ts';
-import { remarksOn } from '../rules/remarks.ts';
+import { checkFile, type Finding, surroundings } from '../rules/check.ts';
+import { knownRemarks, remarksOn } from '../rules/remarks.ts';
 
 export interface Snapshot {
   readonly workspace: Workspace;
@@ -31,7 +31,15 @@ export const settingsOf = ({ workspace }: Snapshot, path: string): Settings => s
 export const findingsOf = ({ workspace, today }: Snapshot, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
 
-/** Judges a file tree by tree, which its findings then rest on; stops after each for whoever has to go on. */
+/**
+ * Judges the trees of a file one by one, which its findings then rest on; stops after each that was not judged
+ * yet, for whoever has to go on.
+ */
 export function* judging({ workspace, today }: Snapshot, file: FileSnapshot): Iterable<void> {
-  for (const { fact } of file.trees) yield void remarksOn(treeContext(workspace, file, fact, today));
+  const around = surroundings(workspace, file, today);
+  for (const stated of file.stated) {
+    if (stated.fact?.kind !== 'tree' || knownRemarks(stated, around)) continue;
+    remarksOn(stated, around);
+    yield;
+  }
 }

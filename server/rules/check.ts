@@ -1,8 +1,5 @@
 /** Findings of a file and of a workspace: mistakes of the notation, then what the rules say. */
 
-import type { PlacedBlock } from '../../grammar/syntax.ts';
-import { asOf } from '../assess/assessment.ts';
-import { factOf } from '../facts/build.ts';
 import { photoNamed } from '../facts/photos.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import {
@@ -16,7 +13,7 @@ import {
 import type { TreeContext } from './context.ts';
 import { locate, type Place } from './place.ts';
 import { RULES, ruleNamed, ruleNames } from './registry.ts';
-import { failure, type Remark, remark, remarksOn, severityOf } from './remarks.ts';
+import { type Around, contextFor, failure, type Remark, remark, remarksOn, severityOf } from './remarks.ts';
 import type { Grade, Level, PlacedReport, Related } from './rule.ts';
 
 export interface Finding extends Place {
@@ -49,13 +46,16 @@ export interface Finding extends Place {
  */
 export function checkFile(workspace: Workspace, file: FileSnapshot, today: number): Finding[] {
   const findings: Finding[] = [];
-  for (const placed of file.blocks) addMistakes(findings, placed, file.path);
-  if (file.trees.length > 0) {
-    const around = aroundFile(workspace, file, today);
-    for (const placed of file.trees) {
-      for (const found of remarksOn({ ...seen(placed.fact, today), ...around })) {
-        if (!isBothVersions(found.rule, placed)) findings.push(finding(found, placed));
-      }
+  const { stated } = file;
+  const around = surroundings(workspace, file, today);
+  for (let i = 0; i < stated.length; i++) {
+    const one = stated[i]!;
+    if (one.mistaken.length > 0) addMistakes(findings, file, i);
+    const remarks = remarksOn(one, around);
+    if (remarks.length === 0) continue;
+    const placed = file.placed(i)!;
+    for (const found of remarks) {
+      if (!isBothVersions(found.rule, placed)) findings.push(finding(found, placed));
     }
   }
   for (const found of beyondTrees(workspace, today).get(file.path) ?? []) {
@@ -65,8 +65,8 @@ export function checkFile(workspace: Workspace, file: FileSnapshot, today: numbe
 }
 
 /** Where Git left both versions of a change in a block, everything in it may stand twice: the conflict says so. */
-const isBothVersions = (rule: string, { block }: PlacedFact): boolean =>
-  rule.startsWith('duplicate-') && block.lines.some(({ mistake }) => mistake?.code === 'merge-conflict');
+const isBothVersions = (rule: string, { stated }: PlacedFact): boolean =>
+  rule.startsWith('duplicate-') && stated.mistaken.some(({ mistake }) => mistake?.code === 'merge-conflict');
 
 /** All findings of a workspace, by file and position. */
 export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
@@ -78,22 +78,9 @@ export const treeContext = (
   file: FileSnapshot,
   tree: Tree,
   today: number,
-): TreeContext => ({
-  ...seen(tree, today),
-  ...aroundFile(workspace, file, today),
-});
+): TreeContext => contextFor(tree, surroundings(workspace, file, today));
 
-/** A tree as the rules see it, and as it stands in the file. */
-const seen = (recorded: Tree, today: number): Pick<TreeContext, 'tree' | 'recorded'> => ({
-  tree: asOf(recorded, today),
-  recorded,
-});
-
-function aroundFile(
-  workspace: Workspace,
-  { path }: FileSnapshot,
-  today: number,
-): Omit<TreeContext, 'tree' | 'recorded'> {
+export function surroundings(workspace: Workspace, { path }: FileSnapshot, today: number): Around {
   return {
     site: siteOf(workspace, path),
     settings: settingsFor(workspace, path),
@@ -112,10 +99,11 @@ const byPlace = (a: Finding, b: Finding): number =>
 
 type Draft = { -readonly [K in keyof Finding]: Finding[K] };
 
-function addMistakes(findings: Finding[], placed: PlacedBlock, file: string): void {
-  for (const { start, mistake } of placed.block.lines) {
+function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
+  const { block, fact, mistaken } = file.stated[i]!;
+  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
+  for (const { start, mistake } of mistaken) {
     if (!mistake) continue;
-    const fact = factOf(placed.block);
     const place = locate(placed, start + mistake.start, start + mistake.end);
     const draft: Draft = {
       start: place.start,
@@ -127,7 +115,7 @@ function addMistakes(findings: Finding[], placed: PlacedBlock, file: string): vo
       rule: mistake.code,
       level: 'error',
       grade: 'syntax',
-      file,
+      file: file.path,
       subject: mistake.code,
       message: mistake.message,
       remedy: mistake.remedy,

@@ -1,5 +1,7 @@
-/** What the rules say about one tree, with level and exceptions; kept with the tree. */
+/** What the rules say about one tree, with level and exceptions; kept with its block. */
 
+import { asOf } from '../assess/assessment.ts';
+import type { Stated } from '../facts/file.ts';
 import { namesPhotos, type PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
@@ -28,23 +30,47 @@ interface Kept {
   readonly remarks: readonly Remark[];
 }
 
-/** Settings belong to one folder and one state of the facts shared by trees: the same settings, the same context. */
-const kept = new WeakMap<Tree, Kept>();
+/** What applies to the trees of a file. */
+export type Around = Omit<TreeContext, 'tree' | 'recorded'>;
 
-export function remarksOn(context: TreeContext): readonly Remark[] {
-  const { recorded, settings, today, photos } = context;
-  const known = kept.get(recorded);
-  if (known && known.settings === settings && known.today === today) {
-    if (known.photos === photos || !namesPhotos(recorded)) return known.remarks;
-  }
-  const remarks = judged(context);
-  kept.set(recorded, { settings, today, photos, remarks });
+/** What was said about a block's tree, if it was judged in this context. */
+export function knownRemarks({ fact, judged }: Stated, around: Around): readonly Remark[] | undefined {
+  const kept = judged as Kept | undefined;
+  // Settings belong to one folder and one state of the facts shared by trees: the same settings, the same context.
+  if (!kept || kept.settings !== around.settings || kept.today !== around.today) return undefined;
+  return kept.photos === around.photos || !namesPhotos(fact as Tree) ? kept.remarks : undefined;
+}
+
+/** What the rules say about a block's tree; nothing where it states none. */
+export function remarksOn(stated: Stated, around: Around): readonly Remark[] {
+  const { fact } = stated;
+  if (fact?.kind !== 'tree') return NONE;
+  const known = knownRemarks(stated, around);
+  if (known) return known;
+  const remarks = remarksOf(contextFor(fact, around));
+  const { settings, today, photos } = around;
+  stated.judged = { settings, today, photos, remarks } satisfies Kept;
   return remarks;
 }
 
+/** A tree as the rules see it. Spelled out, since a spread costs more than most rules. */
+export const contextFor = (recorded: Tree, around: Around): TreeContext => ({
+  tree: asOf(recorded, around.today),
+  recorded,
+  site: around.site,
+  settings: around.settings,
+  person: around.person,
+  crew: around.crew,
+  personIds: around.personIds,
+  crewIds: around.crewIds,
+  today: around.today,
+  photos: around.photos,
+  photoFile: around.photoFile,
+});
+
 const NONE: readonly Remark[] = [];
 
-function judged(context: TreeContext): readonly Remark[] {
+function remarksOf(context: TreeContext): readonly Remark[] {
   const { tree, settings } = context;
   let remarks: Remark[] | undefined;
   for (const { rule, severity } of rulesFor(settings, aspectsOf(tree))) {

@@ -216,11 +216,6 @@ describe('girth', () => {
   });
 });
 
-it('the fact of a block is built once', () => {
-  const block = parseBlock(LAWN_MAPLE);
-  expect(factOf(block)).toBe(factOf(block));
-});
-
 it('text before the first head states nothing', () => {
   expect(factOf(parseBlock('# Fernhollow Court\n'))).toBeUndefined();
 });

@@ -10,7 +10,7 @@ import {
   readFile,
   settingsFor,
   siteOf,
-  treesAround,
+  treesNamed,
 } from '../../server/facts/workspace.ts';
 
 const build = (files: Readonly<Record<string, string>>) =>
@@ -56,8 +56,10 @@ describe('a workspace', () => {
   it('knows persons, crews and the trees of a site', () => {
     expect([...workspace.persons.keys()]).toEqual(['RV']);
     expect([...workspace.crews.keys()]).toEqual(['ROPE']);
-    expect([...treesAround(workspace, 'court/site.wood').keys()]).toEqual(['14']);
-    expect([...treesAround(workspace, 'court/grove/trees.wood').keys()]).toEqual(['14', '15']);
+    const paths = (path: string, tag: string) => treesNamed(workspace, path, tag).map(tree => tree.path);
+    expect(paths('court/site.wood', '14')).toEqual(['court/lawn/trees.wood']);
+    expect(paths('court/grove/site.wood', '14')).toEqual(['court/grove/trees.wood']);
+    expect(paths('court/site.wood', '15')).toEqual([]);
   });
 
   it('lets the nearest practice block win, with its origin', () => {
@@ -157,8 +159,8 @@ describe('reading a file again', () => {
   it('takes over every block that was left alone', () => {
     const before = readFile('a.wood', 'site "A"\n\ntree 1\n  height 5 m\ntree 2\n  height 6 m\ntree 3\n');
     const after = readFile('a.wood', before.text.replace('6 m', '7 m\n  dbh 20 cm'), before);
-    expect(after.blocks[0]).toBe(before.blocks[0]);
-    expect(after.facts[3]!.fact).toBe(before.facts[3]!.fact);
+    expect(after.stated[0]).toBe(before.stated[0]);
+    expect(after.stated[3]).toBe(before.stated[3]);
     expect(shape(after)).toEqual(shape(readFile('a.wood', after.text)));
   });
 

@@ -1,29 +1,28 @@
 /** Two trees of one site with one tag, also in different files. */
 
 import { UNREAD } from '../../facts/lines.ts';
-import { siteOf, treesBySite } from '../../facts/workspace.ts';
+import { doubledTags, siteOf, treeIndex } from '../../facts/workspace.ts';
 import type { WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 const NOTHING: readonly Report[] = [];
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const trees of treesBySite(workspace).values()) {
-    for (const [tag, [first, ...others]] of trees) {
-      if (others.length === 0 || tag === UNREAD) continue;
-      const site = siteOf(workspace, first!.path);
-      for (const again of others) {
-        const { start, end } = again.fact.tag;
-        yield {
-          in: again,
-          at: { start, end },
-          grade: 'stated',
-          subject: tag,
-          message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}.`,
-          remedy: 'Give each tree its own tag; of one tree recorded twice, merge the two records.',
-          related: [{ ...first!.fact.at, in: first!, message: `The first tree ${tag}.` }],
-        };
-      }
+  for (const [first, ...others] of doubledTags(treeIndex(workspace))) {
+    const tag = first!.fact.tag.value;
+    if (tag === UNREAD) continue;
+    const site = siteOf(workspace, first!.path);
+    for (const again of others) {
+      const { start, end } = again.fact.tag;
+      yield {
+        in: again,
+        at: { start, end },
+        grade: 'stated',
+        subject: tag,
+        message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}.`,
+        remedy: 'Give each tree its own tag; of one tree recorded twice, merge the two records.',
+        related: [{ ...first!.fact.at, in: first!, message: `The first tree ${tag}.` }],
+      };
     }
   }
 }

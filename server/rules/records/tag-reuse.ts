@@ -1,34 +1,28 @@
 /** A tag that one tree had and another has now. */
 
-import { type TreesByTag, treesBySite } from '../../facts/workspace.ts';
+import { renamedTrees, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/index.ts';
 import type { WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 const NOTHING: readonly Report[] = [];
 
-function* reused(trees: TreesByTag): Iterable<PlacedReport> {
-  for (const same of trees.values()) {
-    for (const tree of same) {
-      for (const { value, start, end } of tree.fact.formerly) {
-        const other = trees.get(value)?.find(({ fact }) => fact !== tree.fact);
-        if (!other) continue;
-        yield {
-          in: tree,
-          at: { start, end },
-          grade: 'stated',
-          subject: value,
-          message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
-          remedy: `Give the tree that has ${value} now a tag that was never used.`,
-          related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
-        };
-      }
+function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const { tree, tagged } of renamedTrees(treeIndex(workspace))) {
+    for (const { value, start, end } of tree.fact.formerly) {
+      const other = tagged(value).find(({ fact }) => fact !== tree.fact);
+      if (!other) continue;
+      yield {
+        in: tree,
+        at: { start, end },
+        grade: 'stated',
+        subject: value,
+        message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
+        remedy: `Give the tree that has ${value} now a tag that was never used.`,
+        related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
+      };
     }
   }
-}
-
-function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const trees of treesBySite(workspace).values()) yield* reused(trees);
 }
 
 export const tagReuse: Rule = {
