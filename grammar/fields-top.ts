@@ -32,6 +32,28 @@ const POSITION: FieldEntry = {
   distinct: true,
 };
 
+export const DBH: FieldEntry = {
+  word: 'dbh',
+  form: '<diameter:length> {, <diameter:length>} [at <at:length>]',
+  summary:
+    'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
+  example: 'dbh 41 in',
+};
+
+export const GIRTH: FieldEntry = {
+  word: 'girth',
+  form: '<girth:length> {, <girth:length>} [at <at:length>]',
+  summary: 'Circumference at breast height, where that was taped instead of the diameter.',
+  example: 'girth 327 cm',
+};
+
+export const TREE_HEIGHT: FieldEntry = {
+  word: 'height',
+  form: '<height:length>',
+  summary: 'Height of the tree.',
+  example: 'height 52 ft',
+};
+
 export const QUALIFICATIONS = [
   'consulting arborist',
   'climbing arborist',
@@ -60,20 +82,9 @@ const TREE_FIELDS: readonly FieldEntry[] = [
     example: "species Acer rubrum 'October Glory'",
   },
   POSITION,
-  {
-    word: 'dbh',
-    form: '<diameter:length> {, <diameter:length>} [at <at:length>]',
-    summary:
-      'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
-    example: 'dbh 41 in',
-  },
-  {
-    word: 'girth',
-    form: '<girth:length> {, <girth:length>} [at <at:length>]',
-    summary: 'Circumference at breast height, where that was taped instead of the diameter.',
-    example: 'girth 327 cm',
-  },
-  { word: 'height', form: '<height:length>', summary: 'Height of the tree.', example: 'height 52 ft' },
+  DBH,
+  GIRTH,
+  TREE_HEIGHT,
   {
     word: 'crown',
     form: '(from <base:length> [, <spread:length> wide] | <spread:length> wide)',

@@ -1,7 +1,7 @@
 /** Heads that stand inside a tree, and their fields. See fields.ts. */
 
 import type { FieldEntry, HeadEntry } from './fields.ts';
-import { BECAUSE, BY, NOTE } from './fields-top.ts';
+import { BECAUSE, BY, DBH, GIRTH, NOTE, TREE_HEIGHT } from './fields-top.ts';
 
 const FROM_WHERE = '<from:ground|drone|rope|lift|platform|window>';
 
@@ -345,6 +345,9 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'How thorough: limited visual, basic from all sides, advanced with instruments.',
         example: 'level basic',
       },
+      { ...DBH, summary: 'Diameter at breast height as measured that day; one for each stem.' },
+      { ...GIRTH, summary: 'Circumference at breast height as measured that day.' },
+      { ...TREE_HEIGHT, summary: 'Height of the tree as measured that day.' },
       {
         word: 'flown',
         form: '<height:length> [, permission <permission:owner|authority|none>] [, over people] [, at <time:day|night>] [, <standoff:length> stand-off]',

@@ -23,6 +23,12 @@ const IS_THERE = {
   lean: ({ lean }: Tree) => lean !== undefined,
   soil: ({ soil }: Tree) => soil !== undefined,
   photos: namesPhotos,
+  /** Sizes of a day: from inspections, or left by work. */
+  'dated sizes': ({ inspections, works }: Tree) => {
+    for (const { diameters, height } of inspections) if (height || diameters.length > 0) return true;
+    for (const { height } of works) if (height) return true;
+    return false;
+  },
   'repeated fields': ({ repeated }: Tree) => repeated !== undefined,
   /** Inspections from a drone. */
   flights: ({ inspections }: Tree) => inspections.some(({ from, flown }) => from === 'drone' || flown),

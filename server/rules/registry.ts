@@ -69,6 +69,7 @@ import { duplicateField } from './records/duplicate-field.ts';
 import { duplicateName } from './records/duplicate-name.ts';
 import { duplicateTag } from './records/duplicate-tag.ts';
 import { felledButPrescribed } from './records/felled-but-prescribed.ts';
+import { growthBackwards } from './records/growth-backwards.ts';
 import { implausibleSize } from './records/implausible-size.ts';
 import { limitUnit } from './records/limit-unit.ts';
 import { missingReason } from './records/missing-reason.ts';
@@ -196,6 +197,7 @@ export const RULES: readonly Rule[] = [
   duplicateName,
   duplicateTag,
   felledButPrescribed,
+  growthBackwards,
   implausibleSize,
   limitUnit,
   missingReason,

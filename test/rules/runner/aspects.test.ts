@@ -37,6 +37,11 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
     defects: tree.defects.map(one => ({ ...one, photos: [] })),
     nestChecks: tree.nestChecks.map(one => ({ ...one, photos: [] })),
   }),
+  'dated sizes': tree => ({
+    ...tree,
+    inspections: tree.inspections.map(({ height: _height, ...one }) => ({ ...one, diameters: [] })),
+    works: tree.works.map(({ height: _height, ...one }) => one),
+  }),
   'repeated fields': ({ repeated: _repeated, ...tree }) => tree,
   flights: tree => ({
     ...tree,

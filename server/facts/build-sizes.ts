@@ -1,0 +1,31 @@
+/** Sizes of a tree: those that count now, and those that an inspection measured. */
+
+import type { Quantity } from '../../grammar/quantity.ts';
+import type { BlockLine } from '../../grammar/syntax.ts';
+import { type Draft, quantities, quantity } from './lines.ts';
+import type { Placed, Sizes } from './types.ts';
+
+/** Whether the line gave a size. A diameter that was taped directly counts before one from the girth. */
+export function readSize(sizes: Draft<Sizes>, line: BlockLine): boolean {
+  switch (line.word) {
+    case 'dbh':
+      sizes.diameters = quantities(line, 'diameter');
+      sizes.measuredAt = quantity(line, 'at');
+      return true;
+    case 'girth':
+      if (sizes.diameters.length > 0) return true;
+      sizes.diameters = quantities(line, 'girth').map(fromGirth);
+      sizes.measuredAt = quantity(line, 'at');
+      return true;
+    case 'height':
+      sizes.height = quantity(line, 'height');
+      return true;
+    default:
+      return false;
+  }
+}
+
+/** A circumference as the diameter of the circle that it would be. */
+function fromGirth({ value, start, end }: Placed<Quantity>): Placed<Quantity> {
+  return { value: { ...value, low: value.low / Math.PI, high: value.high / Math.PI }, start, end };
+}

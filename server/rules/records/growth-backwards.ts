@@ -1,0 +1,101 @@
+/** Sizes that became less between two days. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { shrunk } from '../../assess/growth.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const REMEDIES = {
+  diameter:
+    'Measure again at the same height, and correct whichever is wrong: the unit, a girth written as a diameter, another stem, or a size of the tree that is older than its inspections.',
+  height:
+    'Measure again; where the top was cut or broke, record the work, or the storm in the site; where the size of the tree is older than its inspections, bring it up to date.',
+} as const;
+
+function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+  for (const { size, earlier, later, loss } of shrunk(tree, site, settings)) {
+    yield {
+      at: later.at,
+      grade: 'exceeds',
+      level: 'warning',
+      subject: size,
+      message: `The ${size} of ${later.words} ${later.day === Number.POSITIVE_INFINITY ? 'that counts now' : `of ${formatDate(later.day)}`} is ${showValue(loss)} less than that of ${earlier.words} of ${formatDate(earlier.day)}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'height' ? ', and no work and no storm between them is on record' : ': a stem does not shrink'}.`,
+      remedy: REMEDIES[size],
+      related: [{ ...earlier.at, message: 'The earlier size' }],
+    };
+  }
+}
+
+export const growthBackwards: Rule = {
+  name: 'growth-backwards',
+  group: 'records',
+  level: 'warning',
+  summary: 'a diameter or a height that is less than it was',
+  sources: [cite('practice')],
+  explanation: `Puts the sizes that inspections measured in the order of their days, with the heights that work left, and the size that the tree itself states as the last of them. Each is compared with the greatest before it: the whole reading has to lie below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared where the same number of stems was measured at the same height, several stems by the root of the sum of their squares.
+
+A height may have been cut or broken between two days: work that takes height, a storm of the site, storm stress or the felling explain a loss.`,
+  whenNot: 'Readings that overlap: estimates, ranges and what was not seen. Trees with one size only.',
+  looksAt: ['dated sizes'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'A girth for a diameter, a size not brought up to date, a top that is gone',
+      text: `site "Fernhollow Court"
+  storm 2024-01-13
+
+tree 475
+  inspection 2022-05-04 from ground
+    dbh 41 in
+  inspection 2026-05-06 from ground
+    dbh 38 in #! warning exceeds
+
+tree 476
+  dbh 52 cm, 47 cm #! warning exceeds
+  inspection 2026-05-06 from ground
+    dbh 56 cm, 49 cm
+
+tree 477
+  height 44 ft
+  inspection 2024-05-02 from ground
+    height 60 ft
+  inspection 2026-05-06 from ground
+    height 46 ft #! warning exceeds
+`,
+    },
+    {
+      title: 'Cut, broken in a storm, within what measuring explains, estimated, taken in another way',
+      text: `site "Fernhollow Court"
+  storm 2024-01-13
+
+tree 478
+  height 46 ft
+  inspection 2024-05-02 from ground
+    dbh 24 in
+    height 60 ft
+  prescription R1 reduce
+    height 60 ft to 47 ft
+  work R1 2025-10-10
+    height 47 ft
+  inspection 2026-05-06 from ground
+    dbh 23.6 in
+    height 48 ft
+
+tree 479
+  dbh 22 in, 18 in
+  height 50 ft
+  inspection 2022-05-04 from ground
+    dbh ~26 in
+    height 70 ft
+  inspection 2024-02-01 from ground
+    dbh 24 in
+    height 52 ft
+  inspection 2026-05-06 from ground
+    dbh 30 in at 1 ft
+`,
+    },
+  ],
+  check,
+};
