@@ -1,5 +1,7 @@
 /** How the server reaches files. Whoever starts it says how; the server itself knows no disk. */
 
+import type { PhotoIndex } from '../facts/photos.ts';
+
 export interface SourceText {
   readonly uri: string;
   readonly text: string;
@@ -18,4 +20,6 @@ export interface FileAccess {
   folder(uri: string): Promise<FolderContent>;
   /** Undefined where there is no such file, or it holds no text. */
   read(uri: string): Promise<string | undefined>;
+  /** What is known of photographs in a folder, by their paths in it; left out where the host shows no such files. */
+  photos?(folder: string, paths: readonly string[]): Promise<PhotoIndex>;
 }

@@ -11,6 +11,7 @@ import glob from 'fast-glob';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from './clock.ts';
 import type { SourceText } from './files.ts';
+import { readPhotos } from './node-photos.ts';
 import { serve } from './server.ts';
 
 /** How far up a site or a practice block is looked for where no repository bounds it, as on the command line. */
@@ -83,6 +84,8 @@ serve(connection, {
         if (error.code === 'ENOENT') return undefined;
         throw error;
       }),
+    photos: async (folder, paths) =>
+      folder.startsWith('file:') ? readPhotos(fileURLToPath(folder), paths) : new Map(),
   },
   today: localToday,
   pageOf,

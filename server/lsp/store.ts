@@ -3,7 +3,14 @@
  * takes the place of what is on disk. Workspaces are built when somebody asks, from what did not change.
  */
 
-import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
+import { type PhotoIndex, photoPaths } from '../facts/photos.ts';
+import {
+  buildWorkspace,
+  type FileSnapshot,
+  readFile,
+  type Workspace,
+  withPhotos,
+} from '../facts/workspace.ts';
 import type { FolderContent } from './files.ts';
 import { folderOfUri, normal, pathIn, uriOf } from './uris.ts';
 
@@ -33,11 +40,23 @@ interface RootState {
   base: string;
   /** By path. */
   onDisk: Map<string, string>;
+  /** By path; replaced as a whole when anything of it changes. Absent as long as nobody looked. */
+  photos: PhotoIndex | undefined;
+  /** Paths of photographs that were looked up, whatever came of it. */
+  asked: Set<string>;
   workspace: Workspace | undefined;
   changed: boolean;
   /** Stands for an open document outside all folders; goes with the last of them. */
   readonly loose: boolean;
 }
+
+const newRoot = (given: Pick<RootState, 'folder' | 'base' | 'onDisk' | 'loose'>): RootState => ({
+  ...given,
+  photos: undefined,
+  asked: new Set(),
+  workspace: undefined,
+  changed: true,
+});
 
 export class Store {
   private readonly roots = new Map<string, RootState>();
@@ -52,7 +71,7 @@ export class Store {
       const path = pathIn(base, normal(file.uri));
       if (path !== undefined) onDisk.set(path, file.text);
     }
-    this.roots.set(folder, { folder, base, onDisk, workspace: undefined, changed: true, loose: false });
+    this.roots.set(folder, newRoot({ folder, base, onDisk, loose: false }));
     this.dropLoose();
   }
 
@@ -97,6 +116,41 @@ export class Store {
     );
   }
 
+  /** The photographs that files name and nobody looked up; from now on they count as looked up. */
+  photosWanted(): readonly { readonly root: Root; readonly paths: readonly string[] }[] {
+    return [...this.roots.values()].flatMap(state => {
+      const root = this.built(state);
+      const named = new Set(this.filesOf(root).flatMap(photoPaths));
+      const paths = [...named].filter(path => !state.asked.has(path));
+      for (const path of paths) state.asked.add(path);
+      return paths.length > 0 ? [{ root, paths }] : [];
+    });
+  }
+
+  /** What was found for the folder of a root; whether that is news. */
+  photosRead(folder: string, found: PhotoIndex): boolean {
+    const state = this.roots.get(folder);
+    if (!state || found.size === 0) return false;
+    state.photos = new Map([...(state.photos ?? []), ...found]);
+    state.changed = true;
+    return true;
+  }
+
+  /** A file, or a folder with all that is in it, changed: whether photographs are to be looked up again for it. */
+  photoTouched(uri: string): boolean {
+    const key = normal(uri);
+    let touched = false;
+    for (const state of this.rootsOver(key)) {
+      const at = pathIn(state.base, key)!;
+      for (const path of state.asked) {
+        if (path !== at && !path.startsWith(`${at}/`)) continue;
+        state.asked.delete(path);
+        touched = true;
+      }
+    }
+    return touched;
+  }
+
   find(uri: string): Located | undefined {
     const key = normal(uri);
     const state = this.owner(key);
@@ -126,15 +180,7 @@ export class Store {
   private touch(key: string): void {
     if (!this.owner(key)) {
       const folder = folderOfUri(key);
-      const onDisk = new Map<string, string>();
-      this.roots.set(folder, {
-        folder,
-        base: folder,
-        onDisk,
-        workspace: undefined,
-        changed: true,
-        loose: true,
-      });
+      this.roots.set(folder, newRoot({ folder, base: folder, onDisk: new Map(), loose: true }));
     }
     for (const root of this.rootsOver(key)) root.changed = true;
   }
@@ -179,7 +225,8 @@ export class Store {
         const known = before?.files.get(path);
         return known?.text === text ? known : readFile(path, text, known);
       });
-      state.workspace = buildWorkspace(files, before);
+      const workspace = buildWorkspace(files, before);
+      state.workspace = state.photos ? withPhotos(workspace, state.photos) : workspace;
       state.changed = false;
     }
     return { folder: state.folder, base: state.base, workspace: state.workspace };
