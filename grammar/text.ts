@@ -22,41 +22,28 @@ export interface TextLine {
   readonly start: number;
 }
 
-/** Offsets at which lines start. LF, CRLF and a lone CR each end a line. */
-export function lineStarts(text: string): readonly number[] {
-  const starts = [0];
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code === 10) starts.push(i + 1);
-    else if (code === 13 && text.charCodeAt(i + 1) !== 10) starts.push(i + 1);
-  }
-  return starts;
-}
-
-/** Index of the last element of an ascending list that is <= value (-1 if there is none). */
-export function lastAtMost(sorted: readonly number[], value: number): number {
+/** Index of the last element of an ascending list that is <= value; the first where none is. */
+export function lastAtMost(sorted: ArrayLike<number>, value: number): number {
   let low = 0;
-  let high = sorted.length;
+  let high = sorted.length - 1;
   while (low < high) {
-    const middle = (low + high) >> 1;
-    if (sorted[middle]! <= value) low = middle + 1;
-    else high = middle;
+    const middle = (low + high + 1) >> 1;
+    if (sorted[middle]! <= value) low = middle;
+    else high = middle - 1;
   }
-  return low - 1;
+  return low;
 }
 
-export function positionAt(starts: readonly number[], offset: number): Position {
-  const line = Math.max(0, lastAtMost(starts, offset));
-  return { line, column: offset - starts[line]! };
-}
-
-/** The offset of a position; a column past the end of its line is pulled back to the line's end. */
-export function offsetAt(starts: readonly number[], textLength: number, position: Position): number {
-  if (position.line < 0) return 0;
-  if (position.line >= starts.length) return textLength;
-  const start = starts[position.line]!;
-  const next = position.line + 1 < starts.length ? starts[position.line + 1]! : textLength + 1;
-  return Math.max(start, Math.min(start + position.column, next - 1, textLength));
+/** Index of the line that holds an offset. */
+export function lineHolding(lines: ArrayLike<{ readonly start: number }>, offset: number): number {
+  let low = 0;
+  let high = lines.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (lines[middle]!.start <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }
 
 /** The lines of a text, without their line ends. */

@@ -2,6 +2,7 @@
 
 import { opensBlock, splitBlocks } from '../../grammar/blocks.ts';
 import type { Block, BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import { lastAtMost } from '../../grammar/text.ts';
 import { factOf } from './build.ts';
 import type { Fact, Tree } from './types.ts';
 
@@ -174,17 +175,12 @@ function reread(text: string, file: FileSnapshot): FileSnapshot {
   return editFile(file, start, end, text.slice(start, to));
 }
 
+/** The same file under another path. */
+export const atPath = (path: string, file: FileSnapshot): FileSnapshot =>
+  file.path === path ? file : new Snapshot(path, file.stated, file.starts, file.firstLines, undefined);
+
 /** Index of the block that holds an offset; the last one for the end of the file. */
-export function blockAt({ starts }: FileSnapshot, offset: number): number {
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (starts[middle]! <= offset) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
+export const blockAt = ({ starts }: FileSnapshot, offset: number): number => lastAtMost(starts, offset);
 
 /** The file with `put` in place of what stands from `start` to `end`. Only the blocks around are read again. */
 export function editFile(file: FileSnapshot, start: number, end: number, put: string): FileSnapshot {

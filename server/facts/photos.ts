@@ -66,12 +66,16 @@ const named = (
   });
 
 /** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
-export const photoPaths = ({ path, trees }: FileSnapshot): readonly string[] => {
+export const photoPaths = ({ path, stated }: FileSnapshot): readonly string[] => {
   const folder = path.slice(0, Math.max(0, path.lastIndexOf('/')));
-  return trees.flatMap(({ fact }) =>
-    namesPhotos(fact) ? photosOf(fact).flatMap(one => resolveInside(folder, one.path) ?? []) : [],
+  return stated.flatMap(({ fact }) =>
+    fact?.kind === 'tree' && namesPhotos(fact)
+      ? photosOf(fact).flatMap(one => resolveInside(folder, one.path) ?? [])
+      : NO_PATHS,
   );
 };
+
+const NO_PATHS: readonly string[] = [];
 
 /** What is known of a photograph named in a file of this folder. */
 export function photoNamed(

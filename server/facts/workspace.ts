@@ -9,7 +9,7 @@ import { type PracticeSource, type Settings, settingsUnder } from './settings.ts
 import { indexTrees, type TreeIndex, treesTagged, updateTrees } from './tree-index.ts';
 import type { Crew, Person, Practice, Site, Tree } from './types.ts';
 
-export { editFile, type FileSnapshot, type PlacedFact, readFile } from './file.ts';
+export { atPath, editFile, type FileSnapshot, type PlacedFact, readFile } from './file.ts';
 export { doubledTags, renamedTrees } from './tree-index.ts';
 
 export interface Workspace {

@@ -2,7 +2,8 @@
 
 import { HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import type { BlockLine, Item, PlacedBlock, Section } from '../../grammar/syntax.ts';
-import { lastAtMost, type Span } from '../../grammar/text.ts';
+import { lineHolding, type Span } from '../../grammar/text.ts';
+import { blockAt } from '../facts/file.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 
 export interface Cursor {
@@ -24,24 +25,20 @@ export interface Cursor {
 }
 
 export function cursorAt(file: FileSnapshot, offset: number): Cursor {
-  const at = Math.max(0, Math.min(offset, file.text.length));
-  const placed = file.blocks[Math.max(0, lastAtMost(blockStarts(file), at))]!;
+  const at = Math.max(0, Math.min(offset, file.length));
+  const i = blockAt(file, at);
+  const { block } = file.stated[i]!;
+  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
   const inBlock = at - placed.start;
-  const { lines } = placed.block;
-  const lineIndex = Math.max(
-    0,
-    lastAtMost(
-      lines.map(({ start }) => start),
-      inBlock,
-    ),
-  );
+  const { lines } = block;
+  const lineIndex = lineHolding(lines, inBlock);
   const line = lines[lineIndex]!;
   const column = inBlock - line.start;
   const section = sectionAt(placed, lineIndex);
   return {
     file,
     placed,
-    fact: file.facts.find(({ start }) => start === placed.start),
+    fact: file.placed(i),
     lineIndex,
     line,
     lineStart: placed.start + line.start,
@@ -50,14 +47,6 @@ export function cursorAt(file: FileSnapshot, offset: number): Cursor {
     head: section && HEADS.get(section.word),
     item: itemAt(line.syntax.items, column),
   };
-}
-
-const starts = new WeakMap<FileSnapshot, readonly number[]>();
-
-function blockStarts(file: FileSnapshot): readonly number[] {
-  let known = starts.get(file);
-  if (!known) starts.set(file, (known = file.blocks.map(({ start }) => start)));
-  return known;
 }
 
 function itemAt(items: readonly Item[], column: number): Item | undefined {

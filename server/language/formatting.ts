@@ -48,7 +48,7 @@ export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit
  */
 export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly Edit[] {
   const { line, lineStart, section, head } = cursorAt(file, offset);
-  const above = lineStart === 0 ? undefined : cursorAt(file, lineAboveEnd(file.text, lineStart));
+  const above = lineStart === 0 ? undefined : cursorAt(file, lineStart - 1);
   const edits = above ? lineEdits(above) : [];
   const text = line.syntax.text;
   if (text.trim() !== '') return edits;
@@ -66,7 +66,3 @@ function lineEdits({ placed, line, lineStart }: Cursor): readonly Edit[] {
     .map(({ start, end, text }) => ({ start: placed.start + start, end: placed.start + end, text }))
     .filter(({ start, end }) => start >= lineStart && end <= lineEnd && end > start);
 }
-
-/** The end of the line above, before its line end. */
-const lineAboveEnd = (text: string, lineStart: number): number =>
-  lineStart - (text[lineStart - 1] === '\n' && text[lineStart - 2] === '\r' ? 2 : 1);

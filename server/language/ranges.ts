@@ -53,7 +53,7 @@ export function selections(file: FileSnapshot, offset: number): readonly Span[] 
     add({ start: placed.start + lines[first]!.start, end: contentOf(placed, lines[last]!).end });
   }
   add({ start: placed.start, end: placed.start + placed.block.text.length });
-  add({ start: 0, end: file.text.length });
+  add({ start: 0, end: file.length });
   return steps;
 }
 

@@ -16,7 +16,7 @@ export function onColouring({ connection, ...rest }: Session): void {
   const session = { connection, ...rest };
   const none: SemanticTokens = { data: [] };
   const whole = aboutFile(session, 'semanticTokens', (_: { textDocument: { uri: string } }, { file }) =>
-    packed(file, { start: 0, end: file.text.length }),
+    packed(file, { start: 0, end: file.length }),
   );
   connection.languages.semanticTokens.on(async (params, token) => (await whole(params, token)) ?? none);
   const part = aboutFile(

@@ -11,9 +11,9 @@ import {
   SymbolKind,
   type TextEdit,
 } from 'vscode-languageserver-types';
-import { offsetAt, positionAt, type Span } from '../../grammar/text.ts';
+import type { Span } from '../../grammar/text.ts';
+import { offsetIn, positionIn } from '../facts/positions.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { startsOf } from '../language/lines.ts';
 import type { OfferKind } from '../language/offers.ts';
 import type { Edit, Place } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
@@ -21,7 +21,7 @@ import type { Finding } from '../rules/check.ts';
 import type { Located, Root, Store } from './store.ts';
 
 export function toPosition(file: FileSnapshot, offset: number): Position {
-  const { line, column } = positionAt(startsOf(file), offset);
+  const { line, column } = positionIn(file, offset);
   return { line, character: column };
 }
 
@@ -31,7 +31,7 @@ export const toRange = (file: FileSnapshot, { start, end }: Span): Range => ({
 });
 
 export const toOffset = (file: FileSnapshot, { line, character }: Position): number =>
-  offsetAt(startsOf(file), file.text.length, { line, column: character });
+  offsetIn(file, { line, column: character });
 
 export const toSpan = (file: FileSnapshot, { start, end }: Range): Span => ({
   start: toOffset(file, start),

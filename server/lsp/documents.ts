@@ -1,39 +1,31 @@
 /** What the editor and the disk tell of changes. */
 
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Publisher } from './diagnostics.ts';
 import { reasonOf, type Session } from './session.ts';
-import { normal } from './uris.ts';
 
 /** LSP 3.17, FileChangeType. */
 const DELETED = 3;
 
 export function onChanges(session: Session, publisher: Publisher): void {
   const { connection, store, surroundings } = session;
-  const texts = new Map<string, TextDocument>();
-  const keep = (document: TextDocument) => {
-    texts.set(normal(document.uri), document);
-    store.openDocument({ uri: document.uri, version: document.version, text: document.getText() });
-  };
-  connection.onDidOpenTextDocument(({ textDocument: { uri, languageId, version, text } }) => {
-    keep(TextDocument.create(uri, languageId, version, text));
-    publisher.changed(uri);
+  connection.onDidOpenTextDocument(({ textDocument }) => {
+    store.openDocument(textDocument);
+    publisher.changed(textDocument.uri);
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
-    const document = texts.get(normal(uri));
-    if (!document) return;
-    keep(TextDocument.update(document, contentChanges, version));
+    store.changeDocument(uri, version, contentChanges);
     publisher.changed(uri);
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
-    texts.delete(normal(uri));
     store.closeDocument(uri);
     publisher.changed(undefined);
   });
   connection.onDidChangeWatchedFiles(async ({ changes }) => {
     await session.ready;
+    let isNews = false;
     for (const { uri, type } of changes) {
       try {
+        isNews = store.photoTouched(uri) || type === DELETED || uri.endsWith('.wood') || isNews;
         if (type === DELETED) {
           for (const path of [uri, ...store.pathsUnder(uri)]) store.fileOnDisk(path, undefined);
         } else if (uri.endsWith('.wood')) store.fileOnDisk(uri, await surroundings.files.read(uri));
@@ -41,7 +33,7 @@ export function onChanges(session: Session, publisher: Publisher): void {
         connection.console.error(`${uri} could not be read: ${reasonOf(error)}`);
       }
     }
-    publisher.changed(undefined);
+    if (isNews) publisher.changed(undefined);
   });
 }
 

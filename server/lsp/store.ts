@@ -4,8 +4,11 @@
  */
 
 import { type PhotoIndex, photoPaths } from '../facts/photos.ts';
+import { offsetIn } from '../facts/positions.ts';
 import {
+  atPath,
   buildWorkspace,
+  editFile,
   type FileSnapshot,
   readFile,
   type Workspace,
@@ -14,11 +17,31 @@ import {
 import type { FolderContent } from './files.ts';
 import { folderOfUri, normal, pathIn, uriOf } from './uris.ts';
 
-export interface OpenDocument {
+/** A document that the editor hands over. */
+export interface NewDocument {
   /** As the editor writes it. */
   readonly uri: string;
   readonly version: number;
   readonly text: string;
+}
+
+/** `text` in place of a stretch, or of the whole document. */
+export interface DocumentChange {
+  readonly range?: { readonly start: PositionOfEditor; readonly end: PositionOfEditor };
+  readonly text: string;
+}
+
+/** From 0. */
+interface PositionOfEditor {
+  readonly line: number;
+  readonly character: number;
+}
+
+interface OpenDocument {
+  readonly uri: string;
+  readonly version: number;
+  /** Its path is the address in the normal form. */
+  readonly file: FileSnapshot;
 }
 
 export interface Root {
@@ -80,9 +103,21 @@ export class Store {
     for (const key of this.open.keys()) this.touch(key);
   }
 
-  openDocument(document: OpenDocument): void {
-    const key = normal(document.uri);
-    this.open.set(key, document);
+  openDocument({ uri, version, text }: NewDocument): void {
+    const key = normal(uri);
+    const known = this.rootsOver(key).flatMap(
+      ({ base, workspace }) => workspace?.files.get(pathIn(base, key)!) ?? [],
+    )[0];
+    this.open.set(key, { uri, version, file: atPath(key, readFile(key, text, known)) });
+    this.touch(key);
+  }
+
+  /** Where one of the changes can't be made, none is. */
+  changeDocument(uri: string, version: number, changes: readonly DocumentChange[]): void {
+    const key = normal(uri);
+    const document = this.open.get(key);
+    if (!document) return;
+    this.open.set(key, { ...document, version, file: changes.reduce(changed, document.file) });
     this.touch(key);
   }
 
@@ -215,20 +250,28 @@ export class Store {
 
   private built(state: RootState): Root {
     if (state.changed || !state.workspace) {
-      const texts = new Map(state.onDisk);
-      for (const [key, { text }] of this.open) {
-        const path = pathIn(state.base, key);
-        if (path !== undefined && (!state.loose || !path.includes('/'))) texts.set(path, text);
-      }
       const before = state.workspace;
-      const files = [...texts].map(([path, text]) => {
+      const files = new Map<string, FileSnapshot>();
+      for (const [key, { file }] of this.open) {
+        const path = pathIn(state.base, key);
+        if (path === undefined || (state.loose && path.includes('/'))) continue;
         const known = before?.files.get(path);
-        return known?.text === text ? known : readFile(path, text, known);
-      });
-      const workspace = buildWorkspace(files, before);
+        files.set(path, known?.stated === file.stated ? known : atPath(path, file));
+      }
+      for (const [path, text] of state.onDisk)
+        if (!files.has(path)) files.set(path, readFile(path, text, before?.files.get(path)));
+      const workspace = buildWorkspace([...files.values()], before);
       state.workspace = state.photos ? withPhotos(workspace, state.photos) : workspace;
       state.changed = false;
     }
     return { folder: state.folder, base: state.base, workspace: state.workspace };
   }
+}
+
+/** An editor may name the ends of a stretch the wrong way round, and places where nothing is. */
+function changed(file: FileSnapshot, { range, text }: DocumentChange): FileSnapshot {
+  if (!range) return readFile(file.path, text, file);
+  const at = ({ line, character }: PositionOfEditor) => offsetIn(file, { line, column: character });
+  const ends = [at(range.start), at(range.end)] as const;
+  return editFile(file, Math.min(...ends), Math.max(...ends), text);
 }

@@ -1,6 +1,7 @@
 /** Where a stretch of a block lies in its file, as people count. */
 
-import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import type { PlacedBlock } from '../../grammar/syntax.ts';
+import { lineHolding } from '../../grammar/text.ts';
 
 /** Offsets in the file, and lines and columns from 1; columns count UTF-16 code units. */
 export interface Place {
@@ -15,9 +16,9 @@ export interface Place {
 /** @param from offset in the block @param to likewise */
 export function locate({ start, firstLine, block }: PlacedBlock, from: number, to: number): Place {
   const { lines } = block;
-  const first = lineAt(lines, from);
+  const first = lineHolding(lines, from);
   // Hardly any stretch leaves its line.
-  const last = first + 1 < lines.length && to >= lines[first + 1]!.start ? lineAt(lines, to) : first;
+  const last = first + 1 < lines.length && to >= lines[first + 1]!.start ? lineHolding(lines, to) : first;
   return {
     start: start + from,
     end: start + to,
@@ -26,16 +27,4 @@ export function locate({ start, firstLine, block }: PlacedBlock, from: number, t
     endLine: firstLine + last + 1,
     endColumn: to - lines[last]!.start + 1,
   };
-}
-
-/** Index of the line that holds an offset of the block. */
-function lineAt(lines: readonly BlockLine[], offset: number): number {
-  let low = 0;
-  let high = lines.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (lines[middle]!.start <= offset) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }
