@@ -11,6 +11,7 @@ import { showComparison } from '../show/comparison-text.ts';
 import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProblems } from './files.ts';
 import { filesAt, openRepository, type Repository } from './git.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
+import { lookUpPhotos } from './load.ts';
 import { readText } from './read-text.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
 
@@ -76,7 +77,7 @@ async function folderState(name: string, folder: string, io: Io): Promise<State>
     if (isProblem(source)) problems.push(source);
     else files.push(readFile(inWorkspace(folder, path), source.text));
   }
-  return { name, workspace: buildWorkspace(files), problems };
+  return { name, workspace: await lookUpPhotos(buildWorkspace(files), files, folder), problems };
 }
 
 const workingTree = async (io: Io): Promise<State> =>
@@ -90,5 +91,6 @@ async function commitState(ref: string, repository: Repository): Promise<State> 
     problems.push({ file: `${ref}:${path}`, message: read.problem });
     return [];
   });
-  return { name: ref, workspace: buildWorkspace(files), problems };
+  const workspace = await lookUpPhotos(buildWorkspace(files), files, repository.top);
+  return { name: ref, workspace, problems };
 }

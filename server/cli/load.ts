@@ -60,6 +60,16 @@ export async function loadWorkspace(paths: readonly string[], io: Io): Promise<L
 /** The same with what can be known of the photographs that the files asked for name. */
 export async function loadWithPhotos(paths: readonly string[], io: Io): Promise<Loaded> {
   const loaded = await loadWorkspace(paths, io);
-  const photos = await readPhotos(loaded.root, loaded.files.flatMap(photoPaths));
-  return { ...loaded, workspace: withPhotos(loaded.workspace, photos) };
+  return { ...loaded, workspace: await lookUpPhotos(loaded.workspace, loaded.files, loaded.root) };
 }
+
+/**
+ * A workspace with what is known of the photographs that some of its files name. Those of a commit are taken as they
+ * lie now: they are seldom kept in the repository, and what is told of two states is to be what their texts differ in.
+ * @param root absolute folder that the paths of the workspace are relative to
+ */
+export const lookUpPhotos = async (
+  workspace: Workspace,
+  files: Iterable<FileSnapshot>,
+  root: string,
+): Promise<Workspace> => withPhotos(workspace, await readPhotos(root, [...files].flatMap(photoPaths)));

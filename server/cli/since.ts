@@ -8,6 +8,7 @@ import { buildWorkspace, type FileSnapshot, folderOf, readFile, type Workspace }
 import { checkFile, type Finding } from '../rules/check.ts';
 import { type CommittedFile, filesAt, openRepository } from './git.ts';
 import type { Io } from './io.ts';
+import { lookUpPhotos } from './load.ts';
 import { readText } from './read-text.ts';
 
 /**
@@ -35,7 +36,8 @@ export async function newSince(
   let news: ReadonlySet<Finding> = new Set(findings);
   for (const { files, around } of states) {
     const read = files.flatMap(snapshot);
-    const before = buildWorkspace([...read, ...around.flatMap(snapshot)]);
+    const unseen = buildWorkspace([...read, ...around.flatMap(snapshot)]);
+    const before = await lookUpPhotos(unseen, read, repository.top);
     const known = byIdentity(
       before,
       read.flatMap(file => checkFile(before, file, today)),

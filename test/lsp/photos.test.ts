@@ -1,0 +1,53 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import type { Diagnostic } from 'vscode-languageserver-types';
+import { Store } from '../../server/lsp/store.ts';
+import { folderWith } from '../cli/folder.ts';
+import { photo, tagsOf } from '../mechanics/exif-file.ts';
+import { builtProgram, startEditor } from './client.ts';
+
+const program = builtProgram();
+
+const TREE = 'tree 1\n  inspection 2026-05-30 from ground\n    photo photos/a.jpg\n';
+const taken = (takenAt: string) => photo(tagsOf({ takenAt }).exif);
+const has = (rule: string) => (found: readonly Diagnostic[]) => found.some(({ code }) => code === rule);
+const hasNo = (rule: string) => (found: readonly Diagnostic[]) => !has(rule)(found);
+
+test('photographs are looked up, again when they change, and for names that come', async () => {
+  const folder = await folderWith({ 'a.wood': TREE, 'photos/b.jpg': taken('2025-01-02T10:00:00') });
+  const editor = await startEditor({ program: program(), folder: folder.path });
+  await editor.pushed('a.wood', has('photo-missing'));
+
+  const told = (type: number) =>
+    void editor.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: editor.uri('photos/a.jpg'), type }],
+    });
+  writeFileSync(folder.file('photos/a.jpg'), taken('2026-05-30T10:00:00'));
+  told(1);
+  await editor.pushed('a.wood', hasNo('photo-missing'));
+  rmSync(folder.file('photos/a.jpg'));
+  told(3);
+  await editor.pushed('a.wood', has('photo-missing'));
+
+  editor.open('a.wood', TREE.replace('a.jpg', 'b.jpg'));
+  const found = await editor.pushed('a.wood', has('photo-date-disagrees'));
+  expect(hasNo('photo-missing')(found)).toBe(true);
+});
+
+test('each name is asked for once, until its file changes', () => {
+  const store = new Store();
+  const folder = 'file:///f';
+  store.addFolder(folder, { base: folder, files: [{ uri: `${folder}/a.wood`, text: TREE }], problems: [] });
+  const wanted = () => store.photosWanted().flatMap(({ paths }) => paths);
+  expect(wanted()).toEqual(['photos/a.jpg']);
+  expect(wanted()).toEqual([]);
+  expect(store.find(`${folder}/a.wood`)!.root.workspace.photos).toBeUndefined();
+  expect(store.photosRead(folder, new Map([['photos/a.jpg', { state: 'missing' }]]))).toBe(true);
+  expect(store.find(`${folder}/a.wood`)!.root.workspace.photos?.get('photos/a.jpg')).toEqual({
+    state: 'missing',
+  });
+  expect(store.photoTouched(`${folder}/photos/b.jpg`)).toBe(false);
+  expect(wanted()).toEqual([]);
+  expect(store.photoTouched(`${folder}/photos`)).toBe(true);
+  expect(wanted()).toEqual(['photos/a.jpg']);
+});
