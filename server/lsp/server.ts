@@ -21,6 +21,7 @@ import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
 import { reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
+import { withPhotosRead } from './photos.ts';
 import { onWeighing } from './weighing.ts';
 
 /** Letters and marks after which the list of proposals is asked for without a key. */
@@ -104,7 +105,8 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
 }
 
 function attach(session: Session): Publisher {
-  const publisher = pulls(session.capabilities) ? refresher(session) : pusher(session);
+  const told = pulls(session.capabilities) ? refresher(session) : pusher(session);
+  const publisher = withPhotosRead(session, told);
   onChanges(session, publisher);
   onPull(session);
   onReading(session);
@@ -115,11 +117,16 @@ function attach(session: Session): Publisher {
   return publisher;
 }
 
-/** Asks to be told of inventories that change on disk, where the editor can be asked. */
+/** Inventories, and the photographs that they may name. */
+const WATCHED = ['**/*.wood', '**/*.{jpg,jpeg,png,webp,heic,tif,tiff,JPG,JPEG,PNG,HEIC,TIF,TIFF}'];
+
+/** Asks to be told of files that change on disk, where the editor can be asked. */
 function watch({ connection, capabilities }: Session): void {
   if (!capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
   connection.client
-    .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.wood' }] })
+    .register(DidChangeWatchedFilesNotification.type, {
+      watchers: WATCHED.map(globPattern => ({ globPattern })),
+    })
     .catch(error => connection.console.warn(`The editor watches no files: ${reasonOf(error)}`));
 }
 
