@@ -1,13 +1,11 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
-import { asOf, assess } from '../assess/assessment.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf, settingsFor, type Workspace } from '../facts/workspace.ts';
-import { elevationPicture, sectionPicture } from '../language/pictures.ts';
-import { checkFile, type Finding } from '../rules/check.ts';
-import { READERS, type Reader, type ReportPhoto, type ReportTree } from '../show/report/data.ts';
+import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
+import { reportOn } from '../language/report.ts';
+import { READERS, type Reader, type ReportPhoto } from '../show/report/data.ts';
 import { showReport } from '../show/report/page.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
@@ -28,50 +26,24 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
   const progress = await progressOf(io, count, 'weighing');
-  const trees: ReportTree[] = [];
-  const findings: Finding[] = [];
-  for (const file of files) {
-    const found = checkFile(workspace, file, today);
-    findings.push(...found);
-    for (const { fact } of file.trees) {
-      const tree = asOf(fact, today);
-      const own = found.filter(finding => finding.tree === tree.tag.value);
-      const photos = readers.includes('client') ? await photosOf(tree, file, workspace, nameOf, io) : [];
-      trees.push({
-        ...weighed(tree, file, workspace, today),
-        file: nameOf(file.path),
-        findings: own,
-        photos,
-      });
-      progress.step();
-    }
-  }
+  const data = await reportOn(
+    { workspace, today },
+    {
+      files,
+      readers,
+      unread: problems,
+      shown: nameOf,
+      photosOf: async (tree, file) =>
+        readers.includes('client') ? photosOf(tree, file, workspace, nameOf, io) : [],
+      weighed: () => progress.step(),
+    },
+  );
   progress.end();
-  const page = await showReport({
-    on: today,
-    readers,
-    trees,
-    findings,
-    person: id => workspace.persons.get(id)?.fact,
-    crew: id => workspace.crews.get(id)?.fact,
-    unread: problems,
-    shown: nameOf,
-  });
+  const page = await showReport(data);
   if (options.to === undefined) io.out(page);
   else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
   showProblems(problems, io);
   return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
-}
-
-type Weighed = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
-
-function weighed(tree: Tree, { path }: FileSnapshot, workspace: Workspace, today: number): Weighed {
-  const site = placedSiteOf(workspace, path)?.fact;
-  const settings = settingsFor(workspace, path);
-  const assessment = assess({ tree, site, settings, today });
-  const { strength } = assessment;
-  const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
-  return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };
 }
 
 /** Each photograph once. They are looked for in the folder of the tree's site, else of its file, and below. */

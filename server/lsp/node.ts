@@ -3,7 +3,7 @@
  * (`--node-ipc`, `--pipe`, `--socket`).
  */
 
-import { existsSync } from 'node:fs';
+import { existsSync, realpathSync } from 'node:fs';
 import { readdir, readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -46,7 +46,9 @@ const pages = new Map<string, string | undefined>();
 /** The page on a rule, where the pages lie beside the folder of the program. */
 function pageOf(rule: string): string | undefined {
   if (!pages.has(rule)) {
-    const page = new URL(`../rules/pages/${rule}.md`, pathToFileURL(process.argv[1] ?? '.'));
+    // The program may be started by a link to it.
+    const program = process.argv[1] === undefined ? '.' : realpathSync(process.argv[1]);
+    const page = new URL(`../rules/pages/${rule}.md`, pathToFileURL(program));
     pages.set(rule, /^[a-z-]+$/.test(rule) && existsSync(page) ? page.href : undefined);
   }
   return pages.get(rule);

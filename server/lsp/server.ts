@@ -14,11 +14,13 @@ import {
 } from 'vscode-languageserver';
 import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { ruleNamed } from '../rules/registry.ts';
 import { LEGEND, onColouring } from './colouring.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
+import { onReporting } from './reporting.ts';
 import { reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
 import { withPhotosRead } from './photos.ts';
@@ -56,19 +58,30 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
       : {}),
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
-      fileOperations: { willRename: { filters: [{ scheme: 'file', pattern: { glob: '**/*' } }] } },
+      fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*' } }] } },
     },
   };
 }
 
 const pulls = ({ textDocument }: ClientCapabilities): boolean => textDocument?.diagnostic !== undefined;
 
+/** A text among the options or settings that an editor sends. */
+function textAmong(options: unknown, name: string): string | undefined {
+  if (typeof options !== 'object' || options === null) return undefined;
+  const value = (options as Readonly<Record<string, unknown>>)[name];
+  return typeof value === 'string' ? value : undefined;
+}
+
 /** The day to check for, where the editor's settings state one: `today`, or `on` as the command line has it. */
 function statedDay(options: unknown): number | undefined {
-  if (typeof options !== 'object' || options === null) return undefined;
-  const { today, on } = options as { readonly today?: unknown; readonly on?: unknown };
-  const stated = today ?? on;
-  return typeof stated === 'string' ? parseDate(stated) : undefined;
+  const stated = textAmong(options, 'today') ?? textAmong(options, 'on');
+  return stated === undefined ? undefined : parseDate(stated);
+}
+
+/** Pages on rules that the editor itself can open: `pages` is the address that all of them begin with. */
+function statedPages(options: unknown): Surroundings['pageOf'] | undefined {
+  const pages = textAmong(options, 'pages');
+  return pages === undefined ? undefined : rule => (ruleNamed(rule) ? `${pages}${rule}.md` : undefined);
 }
 
 /** The folders that the editor has open; older editors name only one. */
@@ -80,18 +93,25 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
   connection.onInitialize(params => {
     const { capabilities, initializationOptions } = params;
     let foldersRead = (): void => {};
-    const stated = statedDay(initializationOptions);
+    let stated = statedDay(initializationOptions);
     const session: Session = {
       connection,
       store: new Store(),
-      surroundings,
+      surroundings: { ...surroundings, pageOf: statedPages(initializationOptions) ?? surroundings.pageOf },
       capabilities,
-      today: stated === undefined ? surroundings.today : () => stated,
+      today: () => stated ?? surroundings.today(),
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
       }),
     };
     const publisher = attach(session);
+    connection.onDidChangeConfiguration(({ settings }) => {
+      // Editors that keep no settings for it send none.
+      if (settings?.soundwood === undefined) return;
+      const before = session.today();
+      stated = statedDay(settings.soundwood);
+      if (session.today() !== before) publisher.changed(undefined);
+    });
     connection.onInitialized(async () => {
       for (const uri of foldersOf(params)) await readFolder(session, uri);
       foldersRead();
@@ -114,6 +134,7 @@ function attach(session: Session): Publisher {
   onNames(session);
   onColouring(session);
   onWeighing(session);
+  onReporting(session);
   return publisher;
 }
 

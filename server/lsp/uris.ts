@@ -6,8 +6,8 @@ const PARTS = /^([A-Za-z][A-Za-z0-9+.-]*:(?:\/\/[^/?#]*)?)([^?#]*)/;
 /** One way of writing an address: each segment encoded alike, a drive letter small, no slash at the end. */
 export function normal(uri: string): string {
   const [, scheme = '', path = ''] = PARTS.exec(uri) ?? [];
-  // `untitled:One` has no slash; a path begins with one here.
-  const rooted = path.startsWith('/') ? path : `/${path}`;
+  // `untitled:One` has no slash and no folder: it gets one of its own, so that texts without files stay apart.
+  const rooted = path.startsWith('/') ? path : `/${path}/${path}`;
   const segments = rooted.split('/').map(segment => encodeURIComponent(decoded(segment)));
   if (/^[A-Za-z]%3A$/i.test(segments[1] ?? '')) segments[1] = segments[1]!.toLowerCase();
   return scheme.toLowerCase() + segments.join('/').replace(/\/+$/, '');

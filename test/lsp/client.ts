@@ -28,6 +28,7 @@ export function builtProgram(): () => string {
 export interface Editor {
   readonly connection: MessageConnection;
   readonly process: ChildProcess;
+  /** Of a file of the folder; a text without a file is its own. */
   readonly uri: (path: string) => string;
   readonly initialized: { readonly capabilities: Record<string, unknown> };
   /** Opens a document with this text. */
@@ -50,6 +51,8 @@ export interface EditorOptions {
   readonly today?: string;
   /** Asks for diagnostics instead of being sent them. */
   readonly pulls?: boolean;
+  /** Address that its own pages on rules begin with. */
+  readonly pages?: string;
   /** Says that it can watch files, and can't. */
   readonly refusesToWatch?: boolean;
 }
@@ -59,6 +62,7 @@ export async function startEditor({
   folder,
   today = '2026-06-01',
   pulls,
+  pages,
   refusesToWatch,
 }: EditorOptions): Promise<Editor> {
   const server = spawn(process.execPath, [program, 'serve', '--stdio'], {
@@ -75,7 +79,7 @@ export async function startEditor({
     await exitCode;
   });
   const root = pathToFileURL(folder).href;
-  const uri = (path: string) => `${root}/${path}`;
+  const uri = (path: string) => (path.startsWith('untitled:') ? path : `${root}/${path}`);
   const latest = new Map<string, readonly Diagnostic[]>();
   const waiting = new Set<() => void>();
   connection.onNotification(
@@ -95,7 +99,7 @@ export async function startEditor({
     processId: process.pid,
     rootUri: root,
     workspaceFolders: [{ uri: root, name: 'inventory' }],
-    initializationOptions: { today },
+    initializationOptions: { today, ...(pages === undefined ? {} : { pages }) },
     capabilities: {
       workspace: { workspaceFolders: true, didChangeWatchedFiles: { dynamicRegistration: true } },
       textDocument: {

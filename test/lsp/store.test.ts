@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { Store } from '../../server/lsp/store.ts';
-import { folderOfUri, normal, pathIn, uriOf } from '../../server/lsp/uris.ts';
+import { normal, pathIn, uriOf } from '../../server/lsp/uris.ts';
 
 const files = (base: string, texts: Record<string, string>) => ({
   base,
@@ -24,7 +24,16 @@ test('a path in a folder and back', () => {
   const uri = uriOf(folder, 'my trees/50%/ä#1?.wood');
   expect(pathIn(folder, normal(uri))).toBe('my trees/50%/ä#1?.wood');
   expect(pathIn(folder, normal('file:///inventory-2/a.wood'))).toBeUndefined();
-  expect(folderOfUri(normal('untitled:Untitled-1'))).toBe('untitled:');
+});
+
+test('texts without files stay apart', () => {
+  const store = new Store();
+  store.openDocument(open('untitled:Untitled-1', 'person RV "Ruth Varga"\n'));
+  store.openDocument(open('untitled:Untitled-2', 'tree 1\n'));
+  const { root, file } = store.find('untitled:Untitled-2')!;
+  expect(store.filesOf(root)).toEqual([file]);
+  expect(store.uriOf(root, file.path)).toBe('untitled:Untitled-2');
+  expect(normal(normal('untitled:Untitled-1'))).toBe(normal('untitled:Untitled-1'));
 });
 
 test('what is open takes the place of what is on disk, and goes with the document', () => {

@@ -1,0 +1,58 @@
+/**
+ * Pages for people, asked for by the extension.
+ *
+ * `soundwood/report` takes `{ uri }` of a folder or of a file in it and answers with the report on the folder as
+ * one HTML page, or null where nobody serves it. Photographs are named in it and not shown: the page asks for
+ * nothing outside itself, and the server reads no pictures.
+ *
+ * `soundwood/page` takes `{ rule }` and answers with the rule's page in Markdown, or null where there is none.
+ */
+
+import type { CancellationToken } from 'vscode-languageserver';
+import { photosOf } from '../facts/photos.ts';
+import { reportOn } from '../language/report.ts';
+import { rulePage } from '../rules/reference.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { READERS } from '../show/report/data.ts';
+import { showReport } from '../show/report/page.ts';
+import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
+import type { Root } from './store.ts';
+import { normal } from './uris.ts';
+
+export const REPORT = 'soundwood/report';
+export const PAGE = 'soundwood/page';
+
+export function onReporting(session: Session): void {
+  const { connection, store } = session;
+  const rootOf = (uri: string): Root | undefined =>
+    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normal(uri));
+  const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
+    const root = rootOf(uri);
+    if (!root) return null;
+    const pace = new Pace();
+    const data = await reportOn(snapshotOf(session, root), {
+      files: store.filesOf(root),
+      readers: READERS,
+      unread: [],
+      shown: path => path,
+      photosOf: async tree =>
+        [...new Set(photosOf(tree).map(({ path }) => path))].map(path => ({
+          path,
+          image: { missing: 'is not shown in the editor' },
+        })),
+      weighed: async () => {
+        await pace.pause();
+        if (token.isCancellationRequested) throw cancelled();
+      },
+    });
+    return showReport(data);
+  };
+  connection.onRequest(REPORT, answering(session, REPORT, report));
+  connection.onRequest(
+    PAGE,
+    answering(session, PAGE, ({ rule }: { readonly rule: string }) => {
+      const named = ruleNamed(rule);
+      return named ? rulePage(named) : null;
+    }),
+  );
+}

@@ -1,0 +1,97 @@
+/** What the extension asks for besides the protocol: reports, pages on rules, another day; texts without files. */
+
+import { expect, test } from 'vitest';
+import type { CodeAction, Diagnostic, Hover } from 'vscode-languageserver-types';
+import { folderWith } from '../cli/folder.ts';
+import { builtProgram, type Editor, startEditor } from './client.ts';
+
+const program = builtProgram();
+
+const LAWN = `site "Fernhollow Court"
+  region      US-OR
+
+person RV "Ruth Varga"
+  qualified   consulting arborist
+
+tree 14 "Lawn <b>maple</b>"
+  species     Acer macrophyllum
+  height      52 ft
+  age         mature
+
+  inspection 2026-03-14 from ground
+    by        RV
+    photo     photos/14-north.jpg
+
+  prescription R1 reduce
+    dose      18 %
+    because   "lighten the load"
+`;
+
+const editing = async (pages?: string): Promise<Editor> => {
+  const folder = await folderWith({ 'lawn.wood': LAWN });
+  return startEditor({ program: program(), folder: folder.path, ...(pages ? { pages } : {}) });
+};
+
+const dose = (found: readonly Diagnostic[]) => found.find(({ code }) => code === 'season-dose');
+
+test('a report on the folder, whichever of its files asks, and none on a stranger', async () => {
+  const editor = await editing();
+  const report = (uri: string) => editor.request<string | null>('soundwood/report', { uri });
+  const page = (await report(editor.uri('lawn.wood')))!;
+  expect(page).toContain('<h1>Fernhollow Court</h1>');
+  expect(page).toContain('Lawn &lt;b>maple&lt;/b>');
+  expect(page).toContain('The dose of 18 % exceeds the limit of 15 %');
+  expect(page).toMatch(/photos\/14-north\.jpg.*is not shown in the editor/);
+  expect(page).toContain("default-src 'none'");
+  expect(await report(editor.uri('').replace(/\/$/, ''))).toBe(page);
+  expect(await report('file:///nowhere/at-all')).toBeNull();
+});
+
+test('the code of a finding leads to a page that the editor can ask for', async () => {
+  const editor = await editing('soundwood:/rule/');
+  const found = await editor.pushed('lawn.wood', all => dose(all) !== undefined);
+  expect(dose(found)!.codeDescription).toEqual({ href: 'soundwood:/rule/season-dose.md' });
+  const page = (rule: string) => editor.request<string | null>('soundwood/page', { rule });
+  expect(await page('season-dose')).toMatch(/^# season-dose\n[\s\S]*## Sources\n[\s\S]*```wood/);
+  expect(await page('../secrets')).toBeNull();
+});
+
+test('mistakes of the notation have no page and no link', async () => {
+  const editor = await editing('soundwood:/rule/');
+  editor.open('lawn.wood', LAWN.replace('mature', 'matur'));
+  const found = await editor.pushed('lawn.wood', all => all.some(({ code }) => code === 'unknown-word'));
+  expect(found.find(({ code }) => code === 'unknown-word')).not.toHaveProperty('codeDescription');
+});
+
+test('another day is taken while the server runs, and settings of others leave it alone', async () => {
+  const editor = await editing();
+  const old = (all: readonly Diagnostic[]) => all.some(({ code }) => code === 'inspection-old');
+  await editor.pushed('lawn.wood', all => dose(all) !== undefined && !old(all));
+  const settings = (given: object) =>
+    void editor.connection.sendNotification('workspace/didChangeConfiguration', { settings: given });
+  settings({ soundwood: { on: '2036-06-01' } });
+  await editor.pushed('lawn.wood', old);
+  settings({});
+  settings({ soundwood: { on: '2026-06-01' } });
+  await editor.pushed('lawn.wood', all => dose(all) !== undefined && !old(all));
+});
+
+test('a text without a file: diagnostics, hover and quick fixes, and nothing of another such text', async () => {
+  const editor = await editing();
+  const uri = 'untitled:Untitled-1';
+  // The sample of the walkthrough may be opened twice.
+  editor.open(uri, LAWN.replace('mature', 'matur'));
+  editor.open('untitled:Untitled-2', LAWN);
+  const found = await editor.pushed(uri, all => all.length > 0);
+  expect(found.map(({ code }) => code)).not.toContain('duplicate-tag');
+  const { range } = found.find(({ code }) => code === 'unknown-word')!;
+  const about = { textDocument: { uri }, range, context: { diagnostics: [], only: ['quickfix'] } };
+  const [fix] = await editor.request<CodeAction[]>('textDocument/codeAction', about);
+  expect(fix).toMatchObject({
+    title: 'Write mature',
+    edit: { changes: { [uri]: [{ range, newText: 'mature' }] } },
+  });
+  const at = { line: LAWN.split('\n').indexOf('    by        RV'), character: 15 };
+  const hover = await editor.request<Hover>('textDocument/hover', { textDocument: { uri }, position: at });
+  expect(hover.contents).toMatchObject({ value: expect.stringContaining('Ruth Varga') });
+});
