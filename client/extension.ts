@@ -25,6 +25,7 @@ export async function attach(
   context.subscriptions.push(
     client,
     client.onRequest('soundwood/files', inventoryFiles),
+    client.onRequest('soundwood/photos', photoHeads),
     vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerStatus(client),
@@ -54,6 +55,48 @@ async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly S
       );
   const texts = await Promise.all(uris.map(uri => textOf(uri).catch(() => undefined)));
   return uris.flatMap((uri, i) => (texts[i] === undefined ? [] : [{ uri: uri.toString(), text: texts[i] }]));
+}
+
+interface PhotosWanted {
+  readonly folder: string;
+  /** Relative to the folder, with `/`. */
+  readonly paths: readonly string[];
+  /** How many of the first bytes are wanted. */
+  readonly bytes: number;
+}
+
+interface PhotoHead {
+  readonly path: string;
+  readonly missing: boolean;
+  readonly head?: Uint8Array;
+}
+
+/** A larger file is only said to be there: where files come over a network, its first bytes cost all of it. */
+const MOST_BYTES = 16_000_000;
+
+/** Photographs of a folder, wherever it is kept. What can't be looked at is left out. */
+async function photoHeads({ folder, paths, bytes }: PhotosWanted): Promise<readonly PhotoHead[]> {
+  const root = vscode.Uri.parse(folder, true);
+  const headOf = async (path: string): Promise<PhotoHead | undefined> => {
+    const uri = vscode.Uri.joinPath(root, path);
+    try {
+      const { type, size } = await vscode.workspace.fs.stat(uri);
+      // A link may lead out of the folder.
+      if (type !== vscode.FileType.File) return undefined;
+      if (size > MOST_BYTES) return { path, missing: false };
+      const content = await vscode.workspace.fs.readFile(uri);
+      return { path, missing: false, head: content.slice(0, bytes) };
+    } catch (error) {
+      const isMissing = error instanceof vscode.FileSystemError && error.code === 'FileNotFound';
+      return isMissing ? { path, missing: true } : undefined;
+    }
+  };
+  const heads: PhotoHead[] = [];
+  for (const path of paths) {
+    const head = await headOf(path);
+    if (head) heads.push(head);
+  }
+  return heads;
 }
 
 const textOf = async (uri: vscode.Uri): Promise<string> =>

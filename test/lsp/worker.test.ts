@@ -10,8 +10,10 @@ import {
   createMessageConnection,
   type DataCallback,
   type Message,
+  type MessageConnection,
 } from 'vscode-jsonrpc/node.js';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import { photo, tagsOf } from '../mechanics/exif-file.ts';
 
 /** What a browser's worker has and this one does not. */
 const SCOPE = `
@@ -63,12 +65,16 @@ class Writer extends AbstractMessageWriter {
   end() {}
 }
 
-test('a worker asks the editor for the files and serves them', async () => {
+async function startWorker(): Promise<MessageConnection> {
   const worker = new Worker(`${SCOPE}\n(() => { const require = undefined; ${await script()} })();`, {
     eval: true,
   });
   onTestFinished(async () => void (await worker.terminate()));
-  const connection = createMessageConnection(new Reader(worker), new Writer(worker));
+  return createMessageConnection(new Reader(worker), new Writer(worker));
+}
+
+test('a worker asks the editor for the files and serves them', async () => {
+  const connection = await startWorker();
   const root = 'vscode-vfs://host/inventory';
   const asked: unknown[] = [];
   let people = 'person RV "Ruth Varga"\n';
@@ -118,4 +124,53 @@ test('a worker asks the editor for the files and serves them', async () => {
   });
   await unknown;
   expect(asked).toHaveLength(2);
+});
+
+test('it asks for the heads of photographs, and says what they and the text disagree on', async () => {
+  const connection = await startWorker();
+  const root = 'vscode-vfs://host/inventory';
+  const text = `tree 1
+  photo photos/there.jpg
+  inspection 2026-03-14 from ground
+    photo photos/old.jpg
+    photo photos/gone.jpg
+    photo photos/unknown.jpg
+`;
+  connection.onRequest('soundwood/files', () => [{ uri: `${root}/a.wood`, text }]);
+  const asked = new Promise<unknown>(resolve => {
+    connection.onRequest('soundwood/photos', (params: unknown) => {
+      resolve(params);
+      const head = photo(tagsOf({ takenAt: '2025-03-14T10:00:00' }).exif);
+      return [
+        { path: 'photos/old.jpg', missing: false, head },
+        { path: 'photos/gone.jpg', missing: true },
+        { path: 'photos/there.jpg', missing: false },
+      ];
+    });
+  });
+  const found = new Promise<readonly Diagnostic[]>(resolve => {
+    connection.onNotification(
+      'textDocument/publishDiagnostics',
+      ({ diagnostics }: { diagnostics: readonly Diagnostic[] }) => {
+        const photos = diagnostics.filter(({ code }) => String(code).startsWith('photo-'));
+        if (photos.length > 0) resolve(photos);
+      },
+    );
+  });
+  connection.listen();
+  await connection.sendRequest('initialize', {
+    processId: null,
+    rootUri: root,
+    initializationOptions: { on: '2026-06-01' },
+    capabilities: {},
+  });
+  void connection.sendNotification('initialized', {});
+  expect(await asked).toMatchObject({
+    folder: root,
+    paths: ['photos/there.jpg', 'photos/old.jpg', 'photos/gone.jpg', 'photos/unknown.jpg'],
+  });
+  expect((await found).map(({ code, range }) => `${range.start.line} ${code}`)).toEqual([
+    '3 photo-date-disagrees',
+    '4 photo-missing',
+  ]);
 });
