@@ -3,12 +3,15 @@
 import fc from 'fast-check';
 import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { unitOf, unitsFor } from '../../grammar/quantity.ts';
+import { type PhotoFile, type PhotoIndex, photoPaths } from '../../server/facts/photos.ts';
+import { readFile } from '../../server/facts/workspace.ts';
 import { limits } from '../../server/practice/index.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';
 
 export interface Inventory {
   readonly files: readonly SampleFile[];
+  readonly photos: PhotoIndex;
   /** Day number. */
   readonly today: number;
 }
@@ -119,6 +122,25 @@ function practice(gen: fc.GeneratorValue): string {
   ].join('\n');
 }
 
+/** What a camera may have written, sense and nonsense. */
+const photoFile: fc.Arbitrary<PhotoFile> = fc.oneof(
+  fc.constant<PhotoFile>({ state: 'missing' }),
+  fc.constant<PhotoFile>({ state: 'unreadable', reason: 'may not be read: permission denied' }),
+  fc
+    .record(
+      {
+        takenAt: day.map(number => `${formatDate(number)}T12:00:00`),
+        latitude: fc.double({ min: -90, max: 90, noNaN: true }),
+        longitude: fc.double({ min: -180, max: 180, noNaN: true }),
+        imageWidth: fc.constantFrom(1, 640, 4000, 99999),
+        imageHeight: fc.constantFrom(1, 480, 3000),
+        focalLength35: fc.constantFrom(0.001, 0.024, 0.3, 65.535),
+      },
+      { requiredKeys: [] },
+    )
+    .map((record): PhotoFile => ({ state: 'read', record })),
+);
+
 export const inventory: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
   const court = gen(fc.nat, { max: 4 }) === 0;
   const chosen = court
@@ -132,5 +154,6 @@ export const inventory: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
   });
   const practices = gen(fc.nat, { max: 2 });
   for (let i = 0; i < practices; i++) files.push({ path: `practice-${i}.wood`, text: practice(gen) });
-  return { files, today: gen(() => day) };
+  const named = files.flatMap(({ path, text }) => photoPaths(readFile(path, text)));
+  return { files, photos: new Map(named.map(path => [path, gen(() => photoFile)])), today: gen(() => day) };
 });

@@ -6,7 +6,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatDate } from '../../grammar/dates.ts';
-import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
 import { type Inventory, inventory } from './inventories.ts';
@@ -26,8 +26,11 @@ const UNREADABLE = [
   /\(common practice[^)]*\) \(/,
 ];
 
-const check = ({ files, today }: Inventory): readonly Finding[] =>
-  checkWorkspace(buildWorkspace(files.map(({ path, text }) => readFile(path, text))), today);
+const check = ({ files, photos, today }: Inventory): readonly Finding[] =>
+  checkWorkspace(
+    withPhotos(buildWorkspace(files.map(({ path, text }) => readFile(path, text))), photos),
+    today,
+  );
 
 /** What people get to read of it. */
 const wordsOf = ({ subject, message, remedy, caution, mend, related = [] }: Finding): readonly string[] => [
