@@ -12,6 +12,8 @@ import { lineEnd } from './text.ts';
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
 /** Other blanks are marks that have no meaning: to trim them would mend a line, or change what it says. */
 const SPACES_AT_END = /[ \t\u00A0\uFEFF]+$/;
+/** Byte order marks; one that blank lines stood above would be taken for that of the file. */
+const MARKS_AT_START = /^\uFEFF+/;
 const STEP = 2;
 /** Values begin here, so that those of a tree and of its inner heads stand below each other. */
 const VALUE_COLUMN = 14;
@@ -32,7 +34,7 @@ interface Printed {
 export function tidy(text: string): Tidied {
   const left: number[] = [];
   const printed: Printed[] = [];
-  for (const { block, firstLine } of splitBlocks(text.replace(/^\uFEFF/, ''))) {
+  for (const { block, firstLine } of splitBlocks(text.replace(MARKS_AT_START, ''))) {
     let depth = 0;
     block.lines.forEach((line, i) => {
       // The end of a block's last line is the beginning of the next block's first one.
@@ -43,7 +45,7 @@ export function tidy(text: string): Tidied {
       printed.push(printLine(line, head !== undefined, depth));
     });
   }
-  return { text: join(printed, lineEnd(text)), left };
+  return { text: join(printed, lineEnd(text)).replace(MARKS_AT_START, ''), left };
 }
 
 function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {

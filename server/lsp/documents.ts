@@ -6,13 +6,20 @@ import { reasonOf, type Session } from './session.ts';
 /** LSP 3.17, FileChangeType. */
 const DELETED = 3;
 
+/** What is kept has to be text: anything else would spoil every later answer. */
+function mustBeText(...texts: readonly unknown[]): void {
+  if (!texts.every(text => typeof text === 'string')) throw new TypeError('A text must be a string.');
+}
+
 export function onChanges(session: Session, publisher: Publisher): void {
   const { connection, store, surroundings } = session;
   connection.onDidOpenTextDocument(({ textDocument }) => {
+    mustBeText(textDocument.text);
     store.openDocument(textDocument);
     publisher.changed(textDocument.uri);
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    mustBeText(...contentChanges.map(({ text }) => text));
     store.changeDocument(uri, version, contentChanges);
     publisher.changed(uri);
   });

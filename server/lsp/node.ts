@@ -6,11 +6,13 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { readdir, readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import glob from 'fast-glob';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from './clock.ts';
 import type { SourceText } from './files.ts';
+import { Frames } from './frames.ts';
 import { readPhotos } from './node-photos.ts';
 import { serve } from './server.ts';
 
@@ -54,9 +56,29 @@ function pageOf(rule: string): string | undefined {
   return pages.get(rule);
 }
 
-const connection = process.argv.some(argument => /^--(?:node-ipc|stdio|pipe|socket)/.test(argument))
+/** Standard input, without what is no message; ends the process where nothing can be made out any more. */
+function standardInput(): NodeJS.ReadableStream {
+  const frames = new Frames();
+  const messages = new Transform({
+    transform(chunk: Uint8Array, _encoding, done) {
+      try {
+        for (const message of frames.take(chunk)) this.push(message);
+        done();
+      } catch (error) {
+        done(error as Error);
+      }
+    },
+  });
+  messages.on('error', error => {
+    process.stderr.write(`soundwood: ${error.message}\n`);
+    process.exit(1);
+  });
+  return process.stdin.pipe(messages);
+}
+
+const connection = process.argv.some(argument => /^--(?:node-ipc|pipe|socket)/.test(argument))
   ? createConnection(ProposedFeatures.all)
-  : createConnection(ProposedFeatures.all, process.stdin, process.stdout);
+  : createConnection(ProposedFeatures.all, standardInput(), process.stdout);
 
 serve(connection, {
   files: {

@@ -8,7 +8,9 @@ import {
   CodeActionKind,
   type Connection,
   DidChangeWatchedFilesNotification,
+  ErrorCodes,
   type InitializeParams,
+  ResponseError,
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
@@ -20,10 +22,10 @@ import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
-import { onReporting } from './reporting.ts';
-import { reasonOf, type Session, type Surroundings } from './session.ts';
-import { Store } from './store.ts';
 import { withPhotosRead } from './photos.ts';
+import { onReporting } from './reporting.ts';
+import { outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
+import { Store } from './store.ts';
 import { onWeighing } from './weighing.ts';
 
 /** Letters and marks after which the list of proposals is asked for without a key. */
@@ -88,9 +90,34 @@ function statedPages(options: unknown): Surroundings['pageOf'] | undefined {
 const foldersOf = ({ workspaceFolders, rootUri }: InitializeParams): readonly string[] =>
   workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
 
+/** Where a connection is in the life of a server (LSP 3.17, Server lifecycle). */
+type Stage = 'before' | 'open' | 'over';
+
+/** Requests that nobody has a handler for, or not at this stage. */
+function unanswered(stage: Stage, method: string): ResponseError<void> {
+  switch (stage) {
+    case 'before':
+      return new ResponseError(ErrorCodes.ServerNotInitialized, 'The first request is initialize.');
+    case 'open':
+      return new ResponseError(ErrorCodes.MethodNotFound, `There is no method ${method} here.`);
+    case 'over':
+      return outOfOrder('The server is shutting down.');
+  }
+}
+
 /** Answers a client until it says goodbye. */
 export function serve(connection: Connection, surroundings: Surroundings): void {
+  let stage: Stage = 'before';
+  connection.onRequest(method => {
+    throw unanswered(stage, method);
+  });
+  connection.onShutdown(() => {
+    if (stage !== 'open') throw unanswered(stage, 'shutdown');
+    stage = 'over';
+  });
   connection.onInitialize(params => {
+    if (stage !== 'before') throw outOfOrder('The server is initialized already.');
+    stage = 'open';
     const { capabilities, initializationOptions } = params;
     let foldersRead = (): void => {};
     let stated = statedDay(initializationOptions);
@@ -103,6 +130,7 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
       }),
+      isOver: () => stage === 'over',
     };
     const publisher = attach(session);
     connection.onDidChangeConfiguration(({ settings }) => {

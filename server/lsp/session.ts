@@ -4,6 +4,7 @@ import {
   type CancellationToken,
   type ClientCapabilities,
   type Connection,
+  ErrorCodes,
   ResponseError,
 } from 'vscode-languageserver';
 import type { Snapshot } from '../language/snapshot.ts';
@@ -26,6 +27,8 @@ export interface Session {
   readonly today: () => number;
   /** Fulfilled when the folders are read. */
   readonly ready: Promise<void>;
+  /** The editor has said goodbye: nothing more is answered. */
+  readonly isOver: () => boolean;
 }
 
 export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Root): Snapshot => ({
@@ -47,6 +50,7 @@ export function answering<P, R>(
   handler: (params: P, token: CancellationToken) => R | Promise<R>,
 ): (params: P, token: CancellationToken) => Promise<R | null> {
   return async (params, token) => {
+    if (session.isOver()) throw outOfOrder('The server is shutting down.');
     await session.ready;
     if (token.isCancellationRequested) throw cancelled();
     try {
@@ -75,6 +79,9 @@ export function aboutFile<P extends { readonly textDocument: { readonly uri: str
 
 export const reasonOf = (error: unknown): string =>
   error instanceof Error ? (error.stack ?? error.message) : String(error);
+
+/** A request at a time at which the protocol has none of its kind. */
+export const outOfOrder = (message: string) => new ResponseError<void>(ErrorCodes.InvalidRequest, message);
 
 /** LSP 3.17, error codes: the request was right, and can't be granted. */
 const REQUEST_FAILED = -32803;

@@ -15,6 +15,7 @@ function session(): { session: Session; log: string[] } {
       capabilities: {},
       today: () => 20_605,
       ready: Promise.resolve(),
+      isOver: () => false,
     },
   };
 }

@@ -86,13 +86,13 @@ function numberOf(text: string): number {
   return under === undefined ? above! : above! / under;
 }
 
-/** Nothing seen, and nothing at all, are of every kind: only the line they stand in could say of which. */
+/** Nothing seen, and nothing at all, are of every kind: which one was meant, only its reader could say. */
 export const anyKind = ({ values, ...line }: WrittenLine): WrittenLine => ({
   ...line,
   values: values.map(value => {
     const { dimension: _, ...amount } = (value.quantity ?? {}) as Partial<Quantity>;
     const open = amount.form === 'unseen' || (amount.high === 0 && amount.unit === undefined);
-    return open ? { ...value, quantity: amount } : value;
+    return open ? { ...value, name: '', quantity: amount } : value;
   }),
 });
 
