@@ -1,20 +1,26 @@
 /** `soundwood import`: a table of trees becomes an inventory. */
 
-import { readFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { readFile, stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import {
+  type Guess,
   guessMapping,
-  importTable,
+  inventoryWriter,
+  type Leftover,
+  type Mapping,
   MappingError,
   readMapping,
-  readTable,
   showMapping,
+  type Table,
   TableError,
 } from '../import/index.ts';
 import { reasonOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
+import { type Progress, progressOf } from './progress.ts';
 import { readText } from './read-text.ts';
-import { writeNewText } from './write-text.ts';
+import { NotUtf8, openTable, type TableStream } from './table.ts';
+import { type NewFile, newFile } from './write-text.ts';
 
 export interface ImportOptions {
   readonly mapping?: string;
@@ -24,44 +30,128 @@ export interface ImportOptions {
 
 /** Cells named one by one on the terminal; all of them stand in the inventory as comments. */
 const CELLS_NAMED = 10;
+/** Bytes of text that are written at once. */
+const BLOCK = 1 << 18;
+/** Below this many bytes a table is read before a bar could be. */
+const LONG_TABLE = 4_000_000;
 
-export async function importFile(file: string, options: ImportOptions, io: Io): Promise<number> {
-  try {
-    const table = readTable(await read(file, io));
-    const guess =
-      options.mapping === undefined
-        ? guessMapping(table)
-        : { mapping: readMapping(await read(options.mapping, io)), warnings: [] };
+export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
+  withTable(file, io, options.mapping, async (table, progress) => {
+    const guess = await mappingOf(table.ahead, options.mapping, io);
     for (const warning of guess.warnings) io.err(`${file}: warning: ${warning}\n`);
     if (options.showMapping) {
       io.out(showMapping(guess.mapping));
       return CLEAN;
     }
-    const { text, trees, leftovers } = importTable(table, guess.mapping, basename(file));
-    if (options.to === undefined) io.out(text);
-    else await writeNewText(resolve(io.cwd, options.to), text, io.cwd);
-    for (const { line, column, value, reason } of leftovers.slice(0, CELLS_NAMED)) {
-      io.err(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.\n`);
-    }
-    if (leftovers.length > CELLS_NAMED)
-      io.err(`${file}: note: and ${leftovers.length - CELLS_NAMED} more.\n`);
-    io.err(
-      `${trees} ${trees === 1 ? 'tree' : 'trees'} from ${table.rows.length} rows; ` +
-        `${leftovers.length} ${leftovers.length === 1 ? 'cell' : 'cells'} kept as comments.\n`,
-    );
+    const target = options.to === undefined ? undefined : await newFile(resolve(io.cwd, options.to), io.cwd);
+    const done = await writeInventory(table, guess.mapping, file, target, io);
+    progress.end();
+    for (const left of done.named) io.err(`${file}:${left.line}: note: ${leftWords(left)}\n`);
+    if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
+    io.err(importWords(done));
     return CLEAN;
+  });
+
+const leftWords = ({ column, value, reason }: Leftover): string =>
+  `${column} ${JSON.stringify(value)} left out: ${reason}.`;
+
+export interface Imported {
+  readonly trees: number;
+  readonly leftovers: number;
+  /** The first of them. */
+  readonly named: readonly Leftover[];
+}
+
+export const importWords = ({ trees, leftovers }: Imported): string =>
+  `${trees} ${trees === 1 ? 'tree' : 'trees'} from ${trees} ${trees === 1 ? 'row' : 'rows'}; ` +
+  `${leftovers} ${leftovers === 1 ? 'cell' : 'cells'} kept as comments.\n`;
+
+/**
+ * Opens a table for a piece of work, with a bar that follows what was read of it. Throws CannotRun for every table or
+ * mapping that can't be used.
+ */
+export async function withTable<T>(
+  file: string,
+  io: Io,
+  mapping: string | undefined,
+  work: (table: TableStream, progress: Progress) => Promise<T>,
+): Promise<T> {
+  const path = resolve(io.cwd, file);
+  const size = await stat(path).then(
+    ({ size }) => size,
+    (error: unknown) => {
+      throw new CannotRun(`${file} ${reasonOf(error)}.`);
+    },
+  );
+  const progress = await progressOf(io, size, 'importing', LONG_TABLE);
+  async function* bytes() {
+    for await (const block of createReadStream(path, { highWaterMark: BLOCK })) {
+      progress.step(block.length);
+      yield block as Uint8Array;
+    }
+  }
+  try {
+    return await work(await openTable(bytes()), progress);
   } catch (error) {
+    if (error instanceof NotUtf8) throw new CannotRun(`${file} ${await encodingProblem(path)}.`);
     if (error instanceof TableError) throw new CannotRun(`${file}: ${error.message}`);
-    if (error instanceof MappingError) throw new CannotRun(`${options.mapping ?? file}: ${error.message}`);
+    if (error instanceof MappingError) throw new CannotRun(`${mapping ?? file}: ${error.message}`);
+    if (error instanceof Error && 'syscall' in error) throw new CannotRun(`${file} ${reasonOf(error)}.`);
     throw error;
+  } finally {
+    progress.end();
   }
 }
 
-async function read(file: string, io: Io): Promise<string> {
+/** The mapping of a file, else one that is guessed. Throws CannotRun and MappingError. */
+export async function mappingOf(table: Table, file: string | undefined, io: Io): Promise<Guess> {
+  if (file === undefined) return guessMapping(table);
   const bytes = await readFile(resolve(io.cwd, file)).catch((error: unknown) => {
     throw new CannotRun(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
   if ('problem' in text) throw new CannotRun(`${file} ${text.problem}.`);
-  return text.text;
+  return { mapping: readMapping(text.text), warnings: [] };
+}
+
+async function encodingProblem(path: string): Promise<string> {
+  // What came through a pipe is gone.
+  const text = readText((await stat(path)).isFile() ? await readFile(path) : new Uint8Array());
+  return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
+}
+
+/** Writes all of it to the target, which is only there when it is whole; without one to standard output. */
+export async function writeInventory(
+  { ahead, rows }: TableStream,
+  mapping: Mapping,
+  file: string,
+  target: NewFile | undefined,
+  io: Io,
+): Promise<Imported> {
+  try {
+    const writer = inventoryWriter(ahead, mapping, basename(file));
+    const write = async (text: string) => (target === undefined ? io.out(text) : target.write(text));
+    const named: Leftover[] = [];
+    let trees = 0;
+    let leftovers = 0;
+    let text = writer.head;
+    for await (const batch of rows) {
+      for (const row of batch) {
+        const tree = writer.tree(row);
+        text += tree.text;
+        trees++;
+        leftovers += tree.leftovers.length;
+        if (named.length < CELLS_NAMED) named.push(...tree.leftovers.slice(0, CELLS_NAMED - named.length));
+        if (text.length < BLOCK) continue;
+        await write(text);
+        text = '';
+      }
+    }
+    await write(text);
+    await target?.keep();
+    return { trees, leftovers, named };
+  } catch (error) {
+    await target?.drop();
+    throw error;
+  }
 }

@@ -3,7 +3,8 @@
 import type { Io } from './io.ts';
 
 export interface Progress {
-  readonly step: () => void;
+  /** So much more is done; 1 where it does not say. */
+  readonly step: (done?: number) => void;
   readonly end: () => void;
 }
 
@@ -12,9 +13,12 @@ const NONE: Progress = { step: () => {}, end: () => {} };
 /** Below this many files the work is done before a bar could be read. */
 const LONG = 200;
 
-/** @param doing what is done with each file: `reading` */
-export async function progressOf(io: Io, files: number, doing: string): Promise<Progress> {
-  if (!io.progress || files < LONG) return NONE;
+/**
+ * @param whole number of files, or of whatever is counted
+ * @param doing what is done with each file: `reading`
+ */
+export async function progressOf(io: Io, whole: number, doing: string, long = LONG): Promise<Progress> {
+  if (!io.progress || whole < long) return NONE;
   const { default: progress } = await import('cli-progress');
   const bar = new progress.SingleBar(
     {
@@ -24,6 +28,6 @@ export async function progressOf(io: Io, files: number, doing: string): Promise<
     },
     progress.Presets.shades_classic,
   );
-  bar.start(files, 0);
-  return { step: () => bar.increment(), end: () => bar.stop() };
+  bar.start(whole, 0);
+  return { step: done => bar.increment(done), end: () => bar.stop() };
 }

@@ -1,7 +1,7 @@
-/** Tables of trees (CSV) → the notation. Pure: text in, text out. */
+/** Tables of trees (CSV) → the notation. Pure: rows in, text out. */
 
+export type { Leftover } from './draft.ts';
 export { inertCell } from './inert.ts';
-export { type Inventory, importTable } from './inventory.ts';
+export { type InventoryWriter, inventoryWriter } from './inventory.ts';
 export { type Guess, guessMapping, type Mapping, MappingError, readMapping, showMapping } from './mapping.ts';
-export { readTable, type Table, TableError } from './table.ts';
-export type { Leftover } from './tree.ts';
+export { type Row, type Separator, separatorOf, type Table, TableError, tableOf } from './table.ts';

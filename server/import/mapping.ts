@@ -20,9 +20,10 @@ import {
   unitOfWord,
   type WrittenMeaning,
 } from './meanings.ts';
-import { isSound, notationSizes, writtenLine } from './notation.ts';
-import { decimalComma, readSize } from './sizes.ts';
-import type { Table } from './table.ts';
+import { canonical, notationSizes, writtenLine } from './notation.ts';
+import { decimalSign, readSize, saysNothing } from './sizes.ts';
+import { cellsOf, type Table } from './table.ts';
+import { remembered } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
 
@@ -161,9 +162,10 @@ export function median(values: readonly number[]): number | undefined {
 
 /** Single readings of a column above 0. */
 function readings(table: Table, index: number): number[] {
-  const comma = decimalComma(table, index);
-  return table.rows.flatMap(row => {
-    const read = readSize(row.cells[index]!, comma);
+  const cells = cellsOf(table, index);
+  const sign = decimalSign(cells, table.separator);
+  return cells.flatMap(cell => {
+    const read = readSize(cell, sign);
     return read.kind === 'sizes' && read.sizes[0]!.high > 0 ? [read.sizes[0]!.high] : [];
   });
 }
@@ -172,35 +174,50 @@ function readings(table: Table, index: number): number[] {
 const END_OF_INTERVAL = /^(dbh|height|crown_base|crown_spread)_(?:low|high)_m$/;
 
 const filledCells = (table: Table, index: number): readonly string[] =>
-  table.rows.map(row => row.cells[index]!).filter(cell => cell !== '');
+  cellsOf(table, index).filter(cell => cell !== '');
 
 /** Whether the notation can read every cell behind this word, as it stands. */
-const isWritten = (table: Table, index: number, kind: WrittenMeaning): boolean =>
-  filledCells(table, index).every(cell => isSound(writtenLine(kind, cell)));
+function isWritten(table: Table, index: number, kind: WrittenMeaning): boolean {
+  const isSound = remembered((cell: string) => canonical(writtenLine(kind, cell)) !== undefined);
+  return filledCells(table, index).every(isSound);
+}
 
 function everyCellHasUnit(table: Table, index: number, kind: Size): boolean {
-  const comma = decimalComma(table, index);
-  return filledCells(table, index).every(cell => {
+  const cells = filledCells(table, index);
+  const sign = decimalSign(cells, table.separator);
+  return cells.every(cell => {
     if (notationSizes(kind, cell)) return true;
-    const read = readSize(cell, comma);
+    const read = readSize(cell, sign);
     return read.kind === 'sizes' && read.sizes.every(({ unit }) => unit !== undefined);
   });
 }
 
-/** Guesses what the columns mean. The first column of each meaning wins; notes may be several. */
+/** Whether a column called species holds what follows the genus: `rubrum`, `x hispanica`, `sp.`. */
+const holdsEpithets = (table: Table, index: number): boolean =>
+  filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || saysNothing(cell));
+
+/**
+ * Guesses what the columns mean, from their headings and the cells that were read ahead. The first column of each
+ * meaning wins; notes may be several.
+ */
 export function guessMapping(table: Table): Guess {
   const mapping = new Map<string, Meaning>();
   const warnings: string[] = [];
   const taken = new Set<string>();
+  const kinds = table.columns.map(kindOf);
+  const inParts = kinds.includes('genus');
   table.columns.forEach((column, index) => {
     const written = END_OF_INTERVAL.exec(column)?.[1];
     if (written !== undefined && table.columns.includes(written)) {
       mapping.set(column, { kind: 'repeated' });
       return;
     }
-    const kind = kindOf(column);
+    const kind =
+      kinds[index] === 'species' && inParts && holdsEpithets(table, index) ? 'epithet' : kinds[index];
     const unread = kind !== undefined && isWrittenMeaning(kind) && !isWritten(table, index, kind);
-    if (kind === undefined || kind === 'note' || unread || taken.has(kind)) {
+    // Two columns say it better than one that holds both.
+    const twice = kind === 'position' && kinds.includes('latitude') && kinds.includes('longitude');
+    if (kind === undefined || kind === 'note' || unread || twice || taken.has(kind)) {
       mapping.set(column, { kind: 'note' });
       return;
     }

@@ -19,6 +19,10 @@ export const PLAIN_MEANINGS = [
   'name',
   'species',
   'common-name',
+  /** The botanical name in columns of their own: genus, what follows it, cultivar. */
+  'genus',
+  'epithet',
+  'cultivar',
   'latitude',
   'longitude',
   'position',
@@ -100,6 +104,9 @@ export const MEANINGS: readonly MeaningEntry[] = [
       'kind of tree',
     ],
   },
+  { kind: 'genus', headings: ['genus', 'genus name'] },
+  { kind: 'epithet', headings: ['epithet', 'specific epithet', 'species epithet'] },
+  { kind: 'cultivar', headings: ['cultivar', 'cultivar name', 'variety', 'variety or cultivar'] },
   {
     kind: 'dbh',
     headings: [

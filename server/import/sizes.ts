@@ -2,7 +2,7 @@
 
 import type { LengthUnit } from './meanings.ts';
 import { unitOfWord } from './meanings.ts';
-import type { Table } from './table.ts';
+import type { Separator } from './table.ts';
 
 /** One reading in the unit of its cell, or of its column where the cell names none. */
 export interface SizeRead {
@@ -22,16 +22,26 @@ const NOTHING = /^(?:n\.?\/?a\.?|nan|null|nil|none|unknown|not (?:known|measured
 /** Whether a cell says that there is no value; an empty one does, too. */
 export const saysNothing = (cell: string): boolean => cell === '' || NOTHING.test(cell);
 
+/** How a column writes twelve and a half: 12.5 or 12,5. */
+export type DecimalSign = 'point' | 'comma';
+
 /**
- * Whether a column writes 12,5 for twelve and a half. A comma before exactly three digits groups thousands where
- * commas separate the cells as well.
+ * What cells of one column tell about its decimal sign; undefined where none of them tells. A comma before exactly
+ * three digits groups thousands where commas separate the cells as well.
  */
-export function decimalComma(table: Table, index: number): boolean {
-  const cells = table.rows.map(row => row.cells[index]!);
-  if (cells.some(cell => /\d\.\d/.test(cell))) return false;
-  const commas = cells.filter(cell => /\d,\d/.test(cell));
-  if (commas.length === 0) return false;
-  return table.separator !== ',' || commas.some(cell => !/\d,\d{3}(?!\d)/.test(cell));
+export function decimalSign(cells: readonly string[], separator: Separator): DecimalSign | undefined {
+  if (cells.some(cell => /\d\.\d/.test(cell))) return 'point';
+  const tells = separator === ',' ? /\d,(?!\d{3}(?!\d))\d/ : /\d,\d/;
+  return cells.some(cell => tells.test(cell)) ? 'comma' : undefined;
+}
+
+/** Why a cell can't be read in a column of this sign: its own mark may be a decimal sign as well as another one. */
+export function signConflict(cell: string, sign: DecimalSign, separator: Separator): string | undefined {
+  if (sign === 'comma') {
+    return /\d\.\d/.test(cell) ? 'the column has decimal commas, and this is a point' : undefined;
+  }
+  const one = /^[^,]*\d,\d[^,]*$/.test(cell) && decimalSign([cell], separator) === 'comma';
+  return one ? 'the column has decimal points, and this is a comma' : undefined;
 }
 
 const NUMBER = String.raw`\d+(?:\.\d+)?|\.\d+`;
@@ -46,10 +56,14 @@ const CLASS = new RegExp(
 );
 const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(?:"|''|in|inches)$`, 'i');
 
+/** Why a 0 is left out. */
+export const NO_SIZE = 'no tree has the size 0; it stands for a value that is not known';
+
 /** Reads one cell. Several stems stand apart by ; / + & or `and`. */
-export function readSize(cell: string, comma: boolean): CellRead {
+export function readSize(cell: string, sign: DecimalSign | undefined): CellRead {
   if (saysNothing(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
-  const plain = comma ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
+  const plain =
+    sign === 'comma' ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
   const sizes: SizeRead[] = [];
   for (const part of plain.split(/\s*(?:[;/+&,]\s*(?=\S)|\band\b)\s*/)) {
     const read = readOne(part.trim());
@@ -57,9 +71,7 @@ export function readSize(cell: string, comma: boolean): CellRead {
     sizes.push(read);
   }
   if (sizes.some(size => size.low < 0)) return { kind: 'unreadable', reason: 'no size is below zero' };
-  if (sizes.every(size => size.high === 0)) {
-    return { kind: 'missing', reason: 'no tree has the size 0; it stands for a value that is not known' };
-  }
+  if (sizes.every(size => size.high === 0)) return { kind: 'missing', reason: NO_SIZE };
   if (sizes.some(size => size.high === 0)) return { kind: 'unreadable', reason: 'one of its sizes is 0' };
   return { kind: 'sizes', sizes };
 }

@@ -4,7 +4,6 @@ import { parseBlock } from '../../grammar/blocks.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { textOfCell } from './inert.ts';
 import { saysNothing } from './sizes.ts';
-import type { Row } from './table.ts';
 
 export interface Tag {
   readonly tag: string;
@@ -13,25 +12,23 @@ export interface Tag {
 }
 
 /**
- * The table's tags where they are names that occur once, else `row-7` by the line of the table; without a column
- * of tags the rows are numbered.
+ * Gives every row its tag: the table's own where it is a name that no row above has, else `row-7` by the line of the
+ * table. All that is kept of the rows that went by is the set of their tags.
  */
-export function tagsOf(rows: readonly Row[], column: number | undefined): readonly Tag[] {
-  if (column === undefined) return rows.map((_, index) => ({ tag: String(index + 1) }));
-  const own = new Set(rows.map(row => textOfCell(row.cells[column]!)));
+export function tagger(): (cell: string, line: number) => Tag {
   const taken = new Set<string>();
-  return rows.map(row => {
-    const wanted = textOfCell(row.cells[column]!);
-    const reason = saysNothing(row.cells[column]!) ? 'it is no tag' : refusal(wanted, taken);
+  return (cell, line) => {
+    const wanted = textOfCell(cell);
+    const reason = saysNothing(cell) ? 'it is no tag' : refusal(wanted, taken);
     if (reason === undefined) {
       taken.add(wanted);
       return { tag: wanted };
     }
-    let tag = `row-${row.line}`;
-    while (own.has(tag) || taken.has(tag)) tag += '-a';
+    let tag = `row-${line}`;
+    while (taken.has(tag)) tag += '-a';
     taken.add(tag);
     return { tag, reason };
-  });
+  };
 }
 
 function refusal(wanted: string, taken: ReadonlySet<string>): string | undefined {
@@ -39,8 +36,12 @@ function refusal(wanted: string, taken: ReadonlySet<string>): string | undefined
   return isName(wanted) ? undefined : 'a tag is one word of letters, digits and - . _ /';
 }
 
+/** Shapes of most tags, which the notation is known to read: 14, T-014, 0127, 12b. */
+const PLAIN_NAME = /^(?:[A-Za-z]{1,8}-?)?\d{1,12}[a-z]?$/;
+
 /** Whether the notation reads it as a tag, and prints it as it is. */
-function isName(wanted: string): boolean {
+export function isName(wanted: string): boolean {
+  if (PLAIN_NAME.test(wanted)) return true;
   const line = `tree ${wanted}`;
   return (
     /^[\p{L}\p{N}._/-]+$/u.test(wanted) &&
