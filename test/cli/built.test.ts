@@ -1,32 +1,21 @@
 /** The program as it is shipped: bundled, started by node. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { readFileSync, statSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { expect, test } from 'vitest';
 import { version } from '../../package.json';
+import { builtProgram } from './built.ts';
 import { folderWith } from './folder.ts';
 
-const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
-const program = join(dist, 'soundwood.js');
-afterAll(() => rmSync(dist, { recursive: true, force: true }));
-
-beforeAll(() => {
-  const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
-  expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({
-    status: 0,
-    stderr: '',
-  });
-});
+const program = builtProgram();
 
 const start = (cwd: string, ...args: string[]) =>
   spawnSync(process.execPath, [program, ...args], { cwd, encoding: 'utf8' });
 
 test('--version loads nothing but itself', () => {
   for (const option of ['--version', '-V']) {
-    expect(start(dist, option)).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: '' });
+    expect(start(dirname(program), option)).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: '' });
   }
   const text = readFileSync(program, 'utf8');
   expect(text).toMatch(/^#!\/usr\/bin\/env node\n/);

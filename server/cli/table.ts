@@ -1,0 +1,122 @@
+/** A CSV file → its rows, block by block: no more of it is in memory than the rows that are read ahead. */
+
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { CsvError, type Parser, parse } from 'csv-parse';
+import { type Row, separatorOf, type Table, TableError, tableOf } from '../import/index.ts';
+
+export interface TableStream {
+  /** The first rows: what the columns mean is guessed from them. */
+  readonly ahead: Table;
+  /** All rows that hold something, those that were read ahead among them. Throws TableError and NotUtf8. */
+  readonly rows: AsyncIterable<readonly Row[]>;
+}
+
+/** The bytes are no UTF-8 text. */
+export class NotUtf8 extends Error {}
+
+const ROWS_AHEAD = 2000;
+const ROWS_AT_ONCE = 250;
+/** Bytes; a row of more is a quotation mark that was never closed. */
+const LONGEST_ROW = 1_000_000;
+
+/** Throws TableError and NotUtf8. */
+export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<TableStream> {
+  const source = bytes[Symbol.asyncIterator]();
+  const { first, heading } = await headingOf(source);
+  const separator = separatorOf(heading);
+  const parser = parse({
+    delimiter: separator,
+    bom: true,
+    relax_column_count: true,
+    relax_quotes: true,
+    max_record_size: LONGEST_ROW,
+  });
+  // What goes wrong in it comes out of the parser, too.
+  pipeline(Readable.from(textOnly(first, source), { objectMode: false }), parser).catch(() => {});
+  const lines = rowsOf(parser);
+  const ahead: Row[] = [];
+  let ended = false;
+  // The heading is the first of them.
+  while (!ended && ahead.length <= ROWS_AHEAD) {
+    const { value, done } = await lines.next();
+    if (done) ended = true;
+    else ahead.push(...value);
+  }
+  const table = tableOf(ahead, separator);
+  async function* rows() {
+    yield table.rows;
+    if (!ended) yield* lines;
+  }
+  return { ahead: table, rows: rows() };
+}
+
+/** The first blocks of a file, as many as it takes to hold the end of a line, and what is before that. */
+async function headingOf(source: AsyncIterator<Uint8Array>) {
+  const decoder = new TextDecoder();
+  const first: Uint8Array[] = [];
+  let heading = '';
+  while (!/[^\r\n][\r\n]/.test(heading) && heading.length < LONGEST_ROW) {
+    const { value, done } = await source.next();
+    if (done) break;
+    first.push(value);
+    heading += decoder.decode(value, { stream: true });
+  }
+  return { first, heading };
+}
+
+async function* textOnly(first: readonly Uint8Array[], rest: AsyncIterator<Uint8Array>) {
+  const decoder = new TextDecoder('utf-8', { fatal: true });
+  const check = (block?: Uint8Array) => {
+    try {
+      decoder.decode(block, { stream: block !== undefined });
+    } catch {
+      throw new NotUtf8();
+    }
+  };
+  for (const block of first) {
+    check(block);
+    yield block;
+  }
+  for (let read = await rest.next(); !read.done; read = await rest.next()) {
+    check(read.value);
+    yield read.value;
+  }
+  check();
+}
+
+/** Rows that hold something. Throws TableError. */
+async function* rowsOf(parser: Parser): AsyncGenerator<readonly Row[], undefined> {
+  let line = 1;
+  let rows: Row[] = [];
+  try {
+    for await (const record of parser as AsyncIterable<string[]>) {
+      const begins = line;
+      line++;
+      let empty = true;
+      for (let i = 0; i < record.length; i++) {
+        const cell = record[i]!;
+        if (cell === '') continue;
+        if (cell.includes('\n') || cell.includes('\r')) line += cell.match(/\r\n|\r|\n/g)!.length;
+        const trimmed = cell.trim();
+        record[i] = trimmed;
+        if (trimmed !== '') empty = false;
+      }
+      // An empty first line is no heading: it is told apart further on.
+      if (empty && begins > 1) continue;
+      rows.push({ line: begins, cells: record });
+      if (rows.length < ROWS_AT_ONCE) continue;
+      yield rows;
+      rows = [];
+    }
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    throw new TableError(
+      error.code === 'CSV_MAX_RECORD_SIZE'
+        ? `The row that begins on line ${line} is longer than ${LONGEST_ROW / 1e6} MB: a quotation mark before it or in it may never be closed.`
+        : `${error.message.replace(/\.?$/, '.')}`,
+    );
+  }
+  if (rows.length > 0) yield rows;
+  return undefined;
+}

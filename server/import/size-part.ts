@@ -1,0 +1,104 @@
+/** Sizes of a tree: its diameters, its height, its crown. */
+
+import { type Column, type Draft, factPart, leave, type Part, type Refused, textOf } from './draft.ts';
+import { LENGTH_METRES, type LengthUnit, type Size } from './meanings.ts';
+import { fieldStart, notationSizes } from './notation.ts';
+import { type DecimalSign, decimalSign, NO_SIZE, readSize, showSize, signConflict } from './sizes.ts';
+import type { Separator } from './table.ts';
+import { remembered } from './text.ts';
+
+/**
+ * Above these sizes (m) a value is a slip, not a record tree. From memory, rounded up from the greatest known:
+ * the tallest tree 116 m (Sequoia sempervirens), the stoutest trunk some 14 m (Taxodium mucronatum at Tule, by
+ * tape), spreads of crowns on one trunk about 60 m (Samanea saman).
+ */
+const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: string }>> = {
+  dbh: { metres: 15, said: 'no trunk is that thick' },
+  girth: { metres: 15 * Math.PI, said: 'no trunk is that thick' },
+  height: { metres: 120, said: 'no tree is that tall' },
+  crown: { metres: 80, said: 'no crown is that wide' },
+  'crown-base': { metres: 120, said: 'no tree is that tall' },
+};
+
+/** A bare number, as most cells hold; with so few digits that it prints without exponent. */
+const PLAIN = { point: /^\d{1,9}(?:\.\d{1,6})?$/, comma: /^\d{1,9}(?:,\d{1,6})?$/ } as const;
+
+type SizesReader = (cell: string) => string | Refused;
+
+/** Cells of a column of sizes → sizes as the notation prints them. */
+function sizesReader({ meaning, sign }: Column, separator: Separator): SizesReader {
+  const { kind, unit } = meaning as { kind: Size; unit: LengthUnit };
+  const atMost = kind === 'dbh' || kind === 'girth' ? Number.POSITIVE_INFINITY : 1;
+  const { metres: greatest, said } = GREATEST[kind];
+  const metres = LENGTH_METRES[unit];
+
+  function readAfresh(cell: string, known: DecimalSign | undefined): string | Refused {
+    // As the notation writes it, it stays as it is: nothing is gained by computing it anew.
+    const written = known === 'comma' ? undefined : notationSizes(kind, cell);
+    if (written?.metres.every(size => size <= greatest)) return written.text;
+    const conflict = known && signConflict(cell, known, separator);
+    if (conflict !== undefined) return { refused: conflict };
+    const read = readSize(cell, known);
+    if (read.kind !== 'sizes') return { refused: read.reason };
+    if (read.sizes.length > atMost) return { refused: 'it holds several sizes where a tree has one' };
+    if (read.sizes.some(size => size.high * LENGTH_METRES[size.unit ?? unit] > greatest))
+      return { refused: said };
+    const shown = read.sizes.map(size => showSize(size, unit)).join(', ');
+    return notationSizes(kind, shown)?.text ?? { refused: 'it is no size' };
+  }
+
+  let known = sign;
+  let read = remembered(cell => readAfresh(cell, known));
+  return cell => {
+    if (known === undefined) {
+      known = decimalSign([cell], separator);
+      if (known !== undefined) read = remembered(text => readAfresh(text, known));
+    }
+    if (!PLAIN[known ?? 'point'].test(cell)) return read(cell);
+    const value = Number(known === 'comma' ? cell.replace(',', '.') : cell);
+    if (value === 0) return { refused: NO_SIZE };
+    return value * metres > greatest ? { refused: said } : `${value} ${unit}`;
+  };
+}
+
+export function sizePart(column: Column, separator: Separator): Part {
+  const read = sizesReader(column, separator);
+  const start = fieldStart(column.meaning.kind);
+  return factPart(column, cell => {
+    const sizes = read(cell);
+    return typeof sizes === 'string' ? start + sizes : sizes;
+  });
+}
+
+/** Base and spread make one line. */
+export function crownPart(base: Column | undefined, spread: Column | undefined, separator: Separator): Part {
+  const readBase = base && sizesReader(base, separator);
+  const readSpread = spread && sizesReader(spread, separator);
+  const start = fieldStart('crown');
+  return (cells, draft) => {
+    const from = sizeAt(base, readBase, cells, draft);
+    const wide = sizeAt(spread, readSpread, cells, draft);
+    if (from === undefined && wide === undefined) return;
+    const spreadWords = wide === undefined ? '' : `${wide} wide`;
+    if (from === undefined) draft.facts += `${start}${spreadWords}\n`;
+    else draft.facts += `${start}from ${from}${wide === undefined ? '' : `, ${spreadWords}`}\n`;
+  };
+}
+
+function sizeAt(
+  column: Column | undefined,
+  read: SizesReader | undefined,
+  cells: readonly string[],
+  draft: Draft,
+): string | undefined {
+  if (!column || !read) return undefined;
+  const cell = textOf(cells, column);
+  if (cell === '') {
+    draft.empty.push(column.name);
+    return undefined;
+  }
+  const size = read(cell);
+  if (typeof size === 'string') return size;
+  leave(draft, column, cell, size.refused);
+  return undefined;
+}
