@@ -11,6 +11,7 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { buildWorkspace, readFile } from '../facts/workspace.ts';
 import { checkWorkspace } from '../rules/check.ts';
 import { ruleNames } from '../rules/registry.ts';
+import { importing } from './importing.ts';
 import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { typing } from './typing.ts';
@@ -132,4 +133,5 @@ function sections(): void {
 reading();
 sections();
 starting();
+importing();
 await typing();
