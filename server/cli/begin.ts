@@ -1,11 +1,13 @@
-/** `soundwood begin`: a new inventory with its site, its people and an example of a tree. */
+/** `soundwood begin`: a new inventory with its site, its people, and the trees of a table or an example of one. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { formatDate } from '../../grammar/dates.ts';
 import { tidy } from '../../grammar/tidy.ts';
+import { mappingWords, showMapping } from '../import/index.ts';
 import { shown } from './files.ts';
+import { mappingOf, withTable, writeInventory } from './import.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { writeNewText } from './write-text.ts';
 
@@ -14,6 +16,10 @@ export interface BeginOptions {
   readonly region?: string;
   readonly units?: 'imperial' | 'metric';
   readonly person?: string;
+  /** The table that its trees stand in. */
+  readonly from?: string;
+  /** File that says what the columns of the table mean. */
+  readonly mapping?: string;
 }
 
 interface Answers {
@@ -23,33 +29,77 @@ interface Answers {
   readonly person: string;
 }
 
-const FILES = ['site.wood', 'people.wood', 'trees.wood'] as const;
-
 /** Countries that size trees in inches and feet. */
 const IMPERIAL = /^(US|LR|MM)\b/;
 
 export async function begin(folder: string | undefined, options: BeginOptions, io: Io): Promise<number> {
+  const { from, mapping } = options;
+  if (from === undefined && mapping !== undefined)
+    throw new CannotRun('--mapping says what the columns of a table mean: name the table with --from.');
   const target = resolve(io.cwd, folder ?? '.');
-  for (const file of FILES) {
-    const there = await stat(join(target, file)).catch(() => undefined);
+  const place = (file: string) => join(target, file);
+  const names = ['site.wood', 'people.wood', 'trees.wood', ...(from && !mapping ? ['mapping.json'] : [])];
+  for (const file of names) {
+    const there = await stat(place(file)).catch(() => undefined);
     if (there)
-      throw new CannotRun(`${shown(io.cwd, join(target, file))} exists already, and nothing is overwritten.`);
+      throw new CannotRun(`${shown(io.cwd, place(file))} exists already, and nothing is overwritten.`);
+  }
+  const write = async (file: string, text: string) => {
+    await writeNewText(place(file), text, io.cwd);
+    io.out(`${shown(io.cwd, place(file))}\n`);
+  };
+  const writeSite = async (answers: Answers) => {
+    await write('site.wood', tidy(siteText(answers)).text);
+    await write('people.wood', tidy(peopleText(answers)).text);
+  };
+  const makeFolder = () =>
+    mkdir(target, { recursive: true }).catch((error: Error) => {
+      throw new CannotRun(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
+    });
+  const again = folder === undefined ? '' : ` ${folder}`;
+  if (from !== undefined) {
+    return withTable(from, io, mapping, async (table, showProgress) => {
+      const guess = await mappingOf(table.ahead, mapping, io);
+      io.out(`How ${from} is understood, with the first value of each column:\n`);
+      io.out(mappingWords(table.ahead, guess.mapping));
+      for (const warning of guess.warnings) io.err(`${from}: warning: ${warning}\n`);
+      if (mapping === undefined && !(await agrees(io))) {
+        await makeFolder();
+        await write('mapping.json', showMapping(guess.mapping));
+        io.out(
+          `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${shown(io.cwd, place('mapping.json'))}\n`,
+        );
+        return CLEAN;
+      }
+      const answers = await answer(options, io);
+      await makeFolder();
+      // Where it fails nothing is there yet, and it can be begun again.
+      const target = place('trees.wood');
+      await writeInventory(table, guess.mapping, { file: from, target, showProgress }, io);
+      io.out(`${shown(io.cwd, target)}\n`);
+      const used = mapping ?? shown(io.cwd, place('mapping.json'));
+      if (mapping === undefined) await write('mapping.json', showMapping(guess.mapping));
+      await writeSite(answers);
+      io.out(
+        `If a column is taken for the wrong thing: correct ${used}, delete ${shown(io.cwd, target)}, and run soundwood import ${from} --mapping ${used} --to ${shown(io.cwd, target)}\n`,
+      );
+      io.out(`Next: soundwood check${again}\n`);
+      return CLEAN;
+    });
   }
   const answers = await answer(options, io);
-  const texts = {
-    'site.wood': siteText(answers),
-    'people.wood': peopleText(answers),
-    'trees.wood': treesText(answers, io.today),
-  };
-  await mkdir(target, { recursive: true }).catch((error: Error) => {
-    throw new CannotRun(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
-  });
-  for (const file of FILES) {
-    await writeNewText(join(target, file), tidy(texts[file]).text, io.cwd);
-    io.out(`${shown(io.cwd, join(target, file))}\n`);
-  }
-  io.out(`Next: fill in trees.wood, then run soundwood check${folder === undefined ? '' : ` ${folder}`}\n`);
+  await makeFolder();
+  await writeSite(answers);
+  await write('trees.wood', tidy(treesText(answers, io.today)).text);
+  io.out(`Next: fill in trees.wood, then run soundwood check${again}\n`);
   return CLEAN;
+}
+
+/** Without a terminal there is nobody to ask: what was guessed stands in the output and in mapping.json. */
+async function agrees(io: Io): Promise<boolean> {
+  if (!io.interactive) return true;
+  const answer = await io.ask('Is the table understood rightly (yes, or no to correct it in a file)?', 'yes');
+  return /^y(es)?$/i.test(answer);
 }
 
 /** From the options, else asked on a terminal. Throws CannotRun where neither gives an answer. */
@@ -66,12 +116,9 @@ async function answer(options: BeginOptions, io: Io): Promise<Answers> {
   const mistake = parseBlock(`site "x"\nregion ${region}`).lines[1]!.mistake;
   if (mistake) throw new CannotRun(`${mistake.message} ${mistake.remedy}`);
   const proposed = IMPERIAL.test(region) ? 'imperial' : 'metric';
-  const units = await of(
-    'units',
-    options.units ?? (io.interactive ? undefined : proposed),
-    'Units, imperial or metric?',
-    proposed,
-  );
+  // The units are those of the example; a table has its own.
+  const given = options.units ?? (io.interactive && options.from === undefined ? undefined : proposed);
+  const units = await of('units', given, 'Units, imperial or metric?', proposed);
   if (units !== 'imperial' && units !== 'metric')
     throw new CannotRun(`${units} is neither imperial nor metric.`);
   const person = oneLine(await of('person', options.person, 'Who inspects (full name)?', ''));

@@ -6,10 +6,12 @@ import { basename, resolve } from 'node:path';
 import {
   type Guess,
   guessMapping,
+  type InventoryWriter,
   inventoryWriter,
   type Leftover,
   type Mapping,
   MappingError,
+  type Row,
   readMapping,
   showMapping,
   type Table,
@@ -36,45 +38,27 @@ const BLOCK = 1 << 18;
 const LONG_TABLE = 4_000_000;
 
 export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
-  withTable(file, io, options.mapping, async (table, progress) => {
+  withTable(file, io, options.mapping, async (table, showProgress) => {
     const guess = await mappingOf(table.ahead, options.mapping, io);
     for (const warning of guess.warnings) io.err(`${file}: warning: ${warning}\n`);
     if (options.showMapping) {
       io.out(showMapping(guess.mapping));
       return CLEAN;
     }
-    const target = options.to === undefined ? undefined : await newFile(resolve(io.cwd, options.to), io.cwd);
-    const done = await writeInventory(table, guess.mapping, file, target, io);
-    progress.end();
-    for (const left of done.named) io.err(`${file}:${left.line}: note: ${leftWords(left)}\n`);
-    if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
-    io.err(importWords(done));
+    const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);
+    await writeInventory(table, guess.mapping, { file, target, showProgress }, io);
     return CLEAN;
   });
 
-const leftWords = ({ column, value, reason }: Leftover): string =>
-  `${column} ${JSON.stringify(value)} left out: ${reason}.`;
-
-export interface Imported {
-  readonly trees: number;
-  readonly leftovers: number;
-  /** The first of them. */
-  readonly named: readonly Leftover[];
-}
-
-export const importWords = ({ trees, leftovers }: Imported): string =>
-  `${trees} ${trees === 1 ? 'tree' : 'trees'} from ${trees} ${trees === 1 ? 'row' : 'rows'}; ` +
-  `${leftovers} ${leftovers === 1 ? 'cell' : 'cells'} kept as comments.\n`;
-
 /**
- * Opens a table for a piece of work, with a bar that follows what was read of it. Throws CannotRun for every table or
- * mapping that can't be used.
+ * Opens a table for a piece of work, which may show a bar that follows what was read of it. Throws CannotRun for every
+ * table or mapping that can't be used.
  */
 export async function withTable<T>(
   file: string,
   io: Io,
   mapping: string | undefined,
-  work: (table: TableStream, progress: Progress) => Promise<T>,
+  work: (table: TableStream, showProgress: () => Promise<Progress>) => Promise<T>,
 ): Promise<T> {
   const path = resolve(io.cwd, file);
   const size = await stat(path).then(
@@ -83,15 +67,22 @@ export async function withTable<T>(
       throw new CannotRun(`${file} ${reasonOf(error)}.`);
     },
   );
-  const progress = await progressOf(io, size, 'importing', LONG_TABLE);
+  let read = 0;
+  let progress: Progress | undefined;
   async function* bytes() {
     for await (const block of createReadStream(path, { highWaterMark: BLOCK })) {
-      progress.step(block.length);
+      read += block.length;
+      progress?.step(block.length);
       yield block as Uint8Array;
     }
   }
+  const showProgress = async () => {
+    progress = await progressOf(io, size, 'importing', LONG_TABLE);
+    progress.step(read);
+    return progress;
+  };
   try {
-    return await work(await openTable(bytes()), progress);
+    return await work(await openTable(bytes()), showProgress);
   } catch (error) {
     if (error instanceof NotUtf8) throw new CannotRun(`${file} ${await encodingProblem(path)}.`);
     if (error instanceof TableError) throw new CannotRun(`${file}: ${error.message}`);
@@ -99,7 +90,7 @@ export async function withTable<T>(
     if (error instanceof Error && 'syscall' in error) throw new CannotRun(`${file} ${reasonOf(error)}.`);
     throw error;
   } finally {
-    progress.end();
+    progress?.end();
   }
 }
 
@@ -120,21 +111,54 @@ async function encodingProblem(path: string): Promise<string> {
   return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
 }
 
-/** Writes all of it to the target, which is only there when it is whole; without one to standard output. */
+export interface ImportTarget {
+  /** Name of the table, for the reader. */
+  readonly file: string;
+  /** Absolute; undefined for standard output. */
+  readonly target: string | undefined;
+  readonly showProgress: () => Promise<Progress>;
+}
+
+/** Writes the inventory, which is only there when it is whole, and says what was left out of it. Throws CannotRun. */
 export async function writeInventory(
-  { ahead, rows }: TableStream,
+  table: TableStream,
   mapping: Mapping,
-  file: string,
-  target: NewFile | undefined,
+  { file, target, showProgress }: ImportTarget,
   io: Io,
-): Promise<Imported> {
+): Promise<void> {
+  const writer = inventoryWriter(table.ahead, mapping, basename(file));
+  const output = target === undefined ? undefined : await newFile(target, io.cwd);
+  const progress = await showProgress();
+  const done = await writeTrees(table.rows, writer, output, io);
+  progress.end();
+  for (const { line, column, value, reason } of done.named)
+    io.err(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.\n`);
+  if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
+  const count = (number: number, one: string) => `${number} ${one}${number === 1 ? '' : 's'}`;
+  io.err(
+    `${count(done.trees, 'tree')} from ${count(done.trees, 'row')}; ${count(done.leftovers, 'cell')} kept as comments.\n`,
+  );
+}
+
+interface Written {
+  readonly trees: number;
+  readonly leftovers: number;
+  /** The first of them. */
+  readonly named: readonly Leftover[];
+}
+
+async function writeTrees(
+  rows: AsyncIterable<readonly Row[]>,
+  writer: InventoryWriter,
+  output: NewFile | undefined,
+  io: Io,
+): Promise<Written> {
+  const write = async (text: string) => (output === undefined ? io.out(text) : output.write(text));
+  const named: Leftover[] = [];
+  let trees = 0;
+  let leftovers = 0;
+  let text = writer.head;
   try {
-    const writer = inventoryWriter(ahead, mapping, basename(file));
-    const write = async (text: string) => (target === undefined ? io.out(text) : target.write(text));
-    const named: Leftover[] = [];
-    let trees = 0;
-    let leftovers = 0;
-    let text = writer.head;
     for await (const batch of rows) {
       for (const row of batch) {
         const tree = writer.tree(row);
@@ -148,10 +172,10 @@ export async function writeInventory(
       }
     }
     await write(text);
-    await target?.keep();
-    return { trees, leftovers, named };
   } catch (error) {
-    await target?.drop();
+    await output?.drop();
     throw error;
   }
+  await output?.keep();
+  return { trees, leftovers, named };
 }

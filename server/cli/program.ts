@@ -135,6 +135,11 @@ function commands(io: Io, done: (code: number) => void): Command {
     .option('--region <code>', 'ISO 3166 code of the country, with state or province: US-OR, GB')
     .addOption(new Option('--units <units>', 'units of the example').choices(['imperial', 'metric']))
     .option('--person <name>', 'who inspects')
+    .option('--from <table>', 'begin with the trees of this table (CSV)')
+    .option(
+      '--mapping <file>',
+      'JSON file that says what the columns of the table mean (default: guessed and shown)',
+    )
     .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io)));
 
   program

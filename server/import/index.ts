@@ -3,5 +3,13 @@
 export type { Leftover } from './draft.ts';
 export { inertCell } from './inert.ts';
 export { type InventoryWriter, inventoryWriter } from './inventory.ts';
-export { type Guess, guessMapping, type Mapping, MappingError, readMapping, showMapping } from './mapping.ts';
+export {
+  type Guess,
+  guessMapping,
+  type Mapping,
+  MappingError,
+  mappingWords,
+  readMapping,
+  showMapping,
+} from './mapping.ts';
 export { type Row, type Separator, separatorOf, type Table, TableError, tableOf } from './table.ts';

@@ -23,7 +23,7 @@ import {
 import { canonical, notationSizes, writtenLine } from './notation.ts';
 import { decimalSign, readSize, saysNothing } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
-import { remembered } from './text.ts';
+import { oneLine, remembered } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
 
@@ -43,6 +43,22 @@ export const showMeaning = (meaning: Meaning): string =>
 /** The mapping as the file that a user edits. */
 export const showMapping = (mapping: Mapping): string =>
   `${JSON.stringify(Object.fromEntries([...mapping].map(([column, meaning]) => [column, showMeaning(meaning)])), null, 2)}\n`;
+
+/** What each column is taken for, with the first of its values, for a reader who knows the table. */
+export function mappingWords(table: Table, mapping: Mapping): string {
+  const lines = table.columns.map((column, index) => {
+    const meaning = mapping.get(column) ?? { kind: 'note' };
+    const example = oneLine(cellsOf(table, index).find(cell => cell !== '') ?? '');
+    const shown = example.length > LONGEST_EXAMPLE ? `${example.slice(0, LONGEST_EXAMPLE)}…` : example;
+    return [oneLine(column), showMeaning(meaning), shown === '' ? '(empty so far)' : shown] as const;
+  });
+  const [first, second] = [0, 1].map(i => Math.max(...lines.map(line => line[i]!.length)));
+  return lines
+    .map(([column, meaning, shown]) => `${column.padEnd(first!)}  ${meaning.padEnd(second!)}  ${shown}\n`)
+    .join('');
+}
+
+const LONGEST_EXAMPLE = 40;
 
 /** Reads a mapping file. Throws MappingError. */
 export function readMapping(text: string): Mapping {

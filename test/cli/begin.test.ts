@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { folderWith, ON } from './folder.ts';
 
@@ -57,4 +57,87 @@ test('says what is missing or wrong', async () => {
   const oregon = await folder.run('begin', '--name', 'x', '--region', 'Oregon', '--person', 'y');
   expect(oregon.code).toBe(2);
   expect(oregon.err).toContain('is not a region code');
+});
+
+const TABLE =
+  '\uFEFFTree no;Species;Girth (cm);Height;Remarks\r\n7;Quercus robur;210;18,5;near the gate\r\n8;Acer rubrum;0;12;\r\n';
+const FROM = [
+  '--name',
+  'Fernhollow Court',
+  '--region',
+  'GB',
+  '--person',
+  'Ruth Varga',
+  '--from',
+  'trees.csv',
+];
+
+test('from a table: shows how it is understood, and writes the inventory with its mapping', async () => {
+  const folder = await folderWith({ 'trees.csv': TABLE });
+  const begun = await folder.run('begin', 'new', ...FROM);
+  expect(begun.code).toBe(0);
+  expect(begun.out).toBe(
+    [
+      'How trees.csv is understood, with the first value of each column:',
+      'Tree no     tag       7',
+      'Species     species   Quercus robur',
+      'Girth (cm)  girth cm  210',
+      'Height      height m  18,5',
+      'Remarks     note      near the gate',
+      'new/trees.wood',
+      'new/mapping.json',
+      'new/site.wood',
+      'new/people.wood',
+      'If a column is taken for the wrong thing: correct new/mapping.json, delete new/trees.wood, and run soundwood import trees.csv --mapping new/mapping.json --to new/trees.wood',
+      'Next: soundwood check new',
+      '',
+    ].join('\n'),
+  );
+  expect(begun.err).toContain('Column "Height" states no unit; m is a guess');
+  expect(begun.err).toContain('trees.csv:3: note: Girth (cm) "0" left out');
+  expect(begun.err).toContain('2 trees from 2 rows; 1 cell kept as comments.');
+  expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toContain('height      18.5 m');
+  expect((await folder.run('tidy', 'new', '--check')).out).toBe('3 files, 0 to tidy.\n');
+  expect((await folder.run('check', 'new', '--on', ON)).code).toBe(0);
+  // What it says to do works.
+  await rm(folder.file('new/trees.wood'));
+  const again = ['trees.csv', '--mapping', 'new/mapping.json', '--to', 'new/trees.wood'];
+  expect((await folder.run('import', ...again)).code).toBe(0);
+});
+
+test('from a table on a terminal: who does not agree gets the mapping to correct, and begins with it', async () => {
+  const folder = await folderWith({ 'trees.csv': TABLE });
+  const stopped = await folder.talk(['no'], 'begin', 'new', '--from', 'trees.csv');
+  expect(stopped.code).toBe(0);
+  expect(stopped.out).toContain(
+    'Next: edit it, then run soundwood begin new --from trees.csv --mapping new/mapping.json\n',
+  );
+  await expect(readFile(folder.file('new/trees.wood'))).rejects.toThrow('ENOENT');
+  const mapping = await readFile(folder.file('new/mapping.json'), 'utf8');
+  await writeFile(folder.file('new/mapping.json'), mapping.replace('girth cm', 'dbh cm'));
+  const answers = ['Fernhollow Court', 'GB', 'Ruth Varga'];
+  const begun = await folder.talk(
+    answers,
+    'begin',
+    'new',
+    '--from',
+    'trees.csv',
+    '--mapping',
+    'new/mapping.json',
+  );
+  expect(begun.code).toBe(0);
+  expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toContain('dbh         210 cm');
+  expect(await readFile(folder.file('new/site.wood'), 'utf8')).toContain('site "Fernhollow Court"');
+});
+
+test('from a table that fails nothing is there, and it can be begun again', async () => {
+  const folder = await folderWith({
+    'trees.csv': Buffer.concat([Buffer.from(TABLE.repeat(2000)), Buffer.of(0xff)]),
+  });
+  const { code, err } = await folder.run('begin', 'new', ...FROM);
+  expect(code).toBe(2);
+  expect(err).toMatch(/trees\.csv is not UTF-8 text \(line \d+\)/);
+  await writeFile(folder.file('trees.csv'), TABLE);
+  expect((await folder.run('begin', 'new', ...FROM)).code).toBe(0);
+  expect(await folder.run('begin', '--mapping', 'a.json')).toMatchObject({ code: 2, out: '' });
 });
