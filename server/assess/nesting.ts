@@ -10,6 +10,7 @@ import {
   overlap,
   type Season,
 } from '../practice/index.ts';
+import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
 /** A nesting season that holds at a tree. */
@@ -56,6 +57,29 @@ export const seasonStanding = (
     : closed.length === 1 && closed[0]!.from === days.from && closed[0]!.to === days.to
       ? 'exceeds'
       : 'may exceed';
+
+/** A job with days in a nesting season. */
+export interface NestingJob {
+  readonly job: Job & { readonly days: DaySpan };
+  /** Its days in a season, as stretches in order; at least one. */
+  readonly closed: readonly DaySpan[];
+  /** The last nest check made by the end of them. */
+  readonly latest: NestCheck | undefined;
+}
+
+/** The jobs, open or done within a year, that the seasons of a tree meet. */
+export function nestingJobs(
+  tree: Tree,
+  seasons: readonly NestingSeason[],
+  today: number,
+): readonly NestingJob[] {
+  return currentJobs(tree, today).flatMap((job): readonly NestingJob[] => {
+    const { days } = job;
+    const closed = days ? nestingDays(days, seasons) : [];
+    const last = closed.at(-1);
+    return days && last ? [{ job: { ...job, days }, closed, latest: lastCheckBy(tree, last.to) }] : [];
+  });
+}
 
 /** The last check made by a day, that day included; of two on one day the later in the text. */
 export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | undefined =>

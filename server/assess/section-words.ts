@@ -1,12 +1,7 @@
 /** Words that the rules on sections and loads share. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
 import type { Hollow } from './hollows.ts';
-import { openPrescriptions } from './jobs.ts';
-import { judge } from './judge.ts';
-import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
 export const SECTION_CAUTION =
   'A section compares the stem with itself, sound; it certifies nothing, and what nobody saw is not in it. The person on site decides.';
@@ -26,21 +21,3 @@ export const namesOf = (names: readonly { readonly value: string }[]): string =>
   const words = names.map(({ value }) => value);
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 };
-
-/** Defects that a prescription has to answer: those that it names, and those that may have lost more than the limit. */
-export const answeredBy = (
-  { for: named }: Prescription,
-  strength: Strength,
-  settings: Settings,
-): readonly DefectStrength[] =>
-  strength.defects.filter(
-    defect =>
-      named.some(({ value }) => value === defect.hollow.defect.id.value) ||
-      judge(lossAt(defect, strength), 'strength-loss', settings).standing !== 'within',
-  );
-
-/** Open reductions; none where nothing is hollow, so that no section has to be computed. */
-export const openReductions = (tree: Tree): readonly Prescription[] =>
-  tree.prescriptions.length === 0 || tree.defects.length === 0
-    ? []
-    : openPrescriptions(tree).filter(({ kind }) => kind.value === 'reduce');

@@ -18,7 +18,7 @@ import {
   riskMatrix,
   riskRating,
 } from './risk.ts';
-import { dayNumber, inWindow } from './season.ts';
+import { inWindow } from './season.ts';
 import { type Wood, woodTable } from './wood.ts';
 
 export interface PublishedCheck {
@@ -213,9 +213,11 @@ const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diamet
   };
 });
 
+const MILLISECONDS_PER_DAY = 86_400_000;
+
 const oaksClosed = (region: string, month: number, day: number): string =>
   pruningWindowsFor(regionPack(region).pack, 'Quercus').some(({ window }) =>
-    inWindow(dayNumber(2026, month, day), window),
+    inWindow(Date.UTC(2026, month - 1, day) / MILLISECONDS_PER_DAY, window),
   )
     ? 'closed'
     : 'open';

@@ -25,19 +25,11 @@ export interface DaySpan {
   readonly to: number;
 }
 
-/**
- * Days since 1970-01-01. The month is 1 to 12, the day 1 to the month's last; whether the calendar has that
- * day is for the caller to have checked.
- */
-export function dayNumber(year: number, month: number, day: number): number {
-  // Count from 1 March, so that the leap day is the last of its year; eras of 400 years have 146,097 days.
-  const marchYear = month <= 2 ? year - 1 : year;
-  const era = Math.floor(marchYear / 400);
-  const yearOfEra = marchYear - era * 400;
-  const dayOfYear = Math.floor((153 * (month + (month > 2 ? -3 : 9)) + 2) / 5) + day - 1;
-  const dayOfEra = yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
-  return era * 146_097 + dayOfEra - 719_468;
-}
+const MILLISECONDS_PER_DAY = 86_400_000;
+
+/** The day number of a day that the calendar has, from the year 100 on; earlier ones are not written. */
+const dayOf = (year: number, month: number, day: number): number =>
+  Date.UTC(year, month - 1, day) / MILLISECONDS_PER_DAY;
 
 /** The calendar's name for a day number. */
 export function calendarDate(day: number): {
@@ -45,7 +37,7 @@ export function calendarDate(day: number): {
   readonly month: number;
   readonly day: number;
 } {
-  const date = new Date(day * 86_400_000);
+  const date = new Date(day * MILLISECONDS_PER_DAY);
   return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate() };
 }
 
@@ -67,11 +59,11 @@ function inYear(window: YearlyWindow, year: number): DaySpan | undefined {
     at.month === 2 && at.day === 29 && !isLeap(inThatYear);
   const endYear = crossesYearEnd(window) ? year + 1 : year;
   const from = noLeapDay(window.from, year)
-    ? dayNumber(year, 3, 1)
-    : dayNumber(year, window.from.month, window.from.day);
+    ? dayOf(year, 3, 1)
+    : dayOf(year, window.from.month, window.from.day);
   const to = noLeapDay(window.to, endYear)
-    ? dayNumber(endYear, 2, 28)
-    : dayNumber(endYear, window.to.month, window.to.day);
+    ? dayOf(endYear, 2, 28)
+    : dayOf(endYear, window.to.month, window.to.day);
   return to < from ? undefined : { from, to };
 }
 

@@ -10,6 +10,7 @@ import {
   upTo,
 } from '../../server/assess/hollows.ts';
 import { sharpestPhoto } from '../../server/assess/nest-photos.ts';
+import type { PhotoIndex } from '../../server/facts/photos.ts';
 import { treeIn } from './inventory.ts';
 
 const hollows = (fields: string) => {
@@ -95,9 +96,9 @@ describe('the reading that settles it', () => {
 });
 
 describe('photographs of a nest check', () => {
-  const sight = (fields: string) => {
+  const sight = (fields: string, files: PhotoIndex = new Map()) => {
     const { tree, settings } = treeIn(`tree 1\n  nest check 2026-05-30 from drone\n${fields}`);
-    return sharpestPhoto(tree.nestChecks[0]!, settings);
+    return sharpestPhoto(tree.nestChecks[0]!, settings, path => files.get(path));
   };
 
   test('three pixels of distance × 36 mm / (focal length × width)', () => {
@@ -113,5 +114,30 @@ describe('photographs of a nest check', () => {
 `);
     expect(best!.photo.path).toBe('b.jpg');
     expect(sight('    photo c.jpg, from 10 m\n')).toBeUndefined();
+  });
+
+  const taken = (focalLength35: number, imageWidth = 4000, imageHeight = 3000): PhotoIndex =>
+    new Map([['a.jpg', { state: 'read', record: { focalLength35, imageWidth, imageHeight } }]]);
+  const metresAt20 = (lens: number, pixels: number) => (3 * 20 * 0.036) / (lens * pixels);
+
+  test('the file gives what the line does not, along the long side', () => {
+    const upright = sight('    photo a.jpg, from 20 m\n', taken(0.07, 3000, 4000))!;
+    expect(upright.smallest.high).toBeCloseTo(metresAt20(0.07, 4000), 12);
+    expect(upright.contradicted).toEqual([]);
+  });
+
+  test('a record that the line allows decides', () => {
+    const close = sight('    photo a.jpg, from 20 m, ~24 mm lens, 4000 px wide\n', taken(0.025))!;
+    expect(close.smallest.high).toBeCloseTo(metresAt20(0.025, 4000), 12);
+    expect(close.contradicted).toEqual([]);
+  });
+
+  test.each([
+    ['shorter', 0.024, 70, 0.024],
+    ['longer', 0.07, 24, 0.024],
+  ])('where the file says a %s lens than the line, the worse counts', (_, recorded, stated, counts) => {
+    const doubtful = sight(`    photo a.jpg, from 20 m, ${stated} mm lens, 4000 px wide\n`, taken(recorded))!;
+    expect(doubtful.smallest.low).toBeCloseTo(metresAt20(counts, 4000), 12);
+    expect(doubtful.contradicted).toHaveLength(1);
   });
 });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import {
-  dayNumber,
   inWindow,
   lookupGenus,
   pruningWindowsFor,
@@ -9,6 +8,10 @@ import {
   regionPacks,
   type Season,
 } from '../../server/practice/index.ts';
+
+/** By the platform's calendar. */
+const dayNumber = (year: number, month: number, day: number): number =>
+  Date.UTC(year, month - 1, day) / 86_400_000;
 
 const seasonsOf = (pack: RegionPack): readonly Season[] => [
   pack.nesting,

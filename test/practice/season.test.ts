@@ -3,13 +3,16 @@ import { describe, expect, it } from 'vitest';
 import {
   calendarDate,
   type DaySpan,
-  dayNumber,
   inWindow,
   type MonthDay,
   nextLawfulWindow,
   overlap,
   type YearlyWindow,
 } from '../../server/practice/index.ts';
+
+/** By the platform's calendar. */
+const dayNumber = (year: number, month: number, day: number): number =>
+  Date.UTC(year, month - 1, day) / 86_400_000;
 
 const DAYS_OF_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
@@ -49,18 +52,11 @@ const daysOf = (spans: readonly DaySpan[]): number[] =>
   spans.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, index) => from + index));
 
 describe('day numbers', () => {
-  it('count from 1970', () => {
-    expect(dayNumber(1970, 1, 1)).toBe(0);
-    expect(dayNumber(1969, 12, 31)).toBe(-1);
-    expect(dayNumber(2026, 3, 14)).toBe(20_526);
-  });
-
-  it('are those of the platform, and lead back to the date', () => {
+  it('lead back to the date', () => {
     fc.assert(
       fc.property(fc.integer({ min: 100, max: 9999 }), monthDay, (year, { month, day }) => {
         fc.pre(month !== 2 || day !== 29 || new Date(Date.UTC(year, 1, 29)).getUTCMonth() === 1);
         const number = dayNumber(year, month, day);
-        expect(number).toBe(Date.UTC(year, month - 1, day) / 86_400_000);
         expect(calendarDate(number)).toEqual({ year, month, day });
       }),
     );

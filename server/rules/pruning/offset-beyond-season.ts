@@ -1,12 +1,11 @@
 /** What would offset the loss is more than a season may take. */
 
+import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
-import { offsetOf } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { answeredBy, LOAD_CAUTION, namesOf, openReductions } from '../../assess/section-words.ts';
-import { strengthOf } from '../../assess/strength.ts';
+import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -14,11 +13,9 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
-  for (const prescription of openReductions(tree)) {
-    const strength = strengthOf(tree, settings);
-    const answered = answeredBy(prescription, strength, settings);
-    const offset =
-      answered.length > 0 ? offsetOf(tree, { ...strength, defects: answered }, site, settings) : undefined;
+  for (const answering of answeringReductions(tree, settings)) {
+    const { prescription, answered } = answering;
+    const offset = answeringOffset(tree, answering, site, settings);
     if (!offset) continue;
     const stages = stagesOf(prescription);
     if (offset.seasons.high <= stages) continue;

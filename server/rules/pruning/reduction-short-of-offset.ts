@@ -1,13 +1,12 @@
 /** A dose too small to offset what the hollow has lost. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
+import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { showInterval } from '../../assess/judge.ts';
-import { offsetOf } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { answeredBy, LOAD_CAUTION, namesOf, openReductions } from '../../assess/section-words.ts';
+import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
-import { strengthOf } from '../../assess/strength.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -16,13 +15,11 @@ import type { Report, Rule } from '../rule.ts';
 const SHARE = { unit: '%' };
 
 function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
-  for (const prescription of openReductions(tree)) {
+  for (const answering of answeringReductions(tree, settings)) {
+    const { prescription, answered } = answering;
     const { dose, height, spread, base, id, at } = prescription;
     if (!dose || height || spread || base) continue;
-    const strength = strengthOf(tree, settings);
-    const answered = answeredBy(prescription, strength, settings);
-    const offset =
-      answered.length > 0 ? offsetOf(tree, { ...strength, defects: answered }, site, settings) : undefined;
+    const offset = answeringOffset(tree, answering, site, settings);
     const planned = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
     if (!offset || !planned || planned.low >= offset.dose.high) continue;
     const sure = planned.high < offset.atBest.dose.low;

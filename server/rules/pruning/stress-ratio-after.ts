@@ -1,11 +1,11 @@
 /** Stress at a hollow once the open prescription is done. */
 
+import { answeringReductions } from '../../assess/answers.ts';
 import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
 import { loadUnder, type Offset, offsetOf } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { answeredBy, LOAD_CAUTION, openReductions } from '../../assess/section-words.ts';
+import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
-import { strengthOf } from '../../assess/strength.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -20,13 +20,10 @@ function enough(offset: Offset | undefined): string {
 }
 
 function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
-  for (const prescription of openReductions(tree)) {
+  for (const { prescription, strength, answered } of answeringReductions(tree, settings)) {
     const { height, spread, base } = prescription;
     const at = height ?? spread ?? base;
     if (!at) continue;
-    const strength = strengthOf(tree, settings);
-    const answered = answeredBy(prescription, strength, settings);
-    if (answered.length === 0) continue;
     const load = loadUnder(tree, prescription, strength, site, settings);
     for (const { defect, stressRatio } of load?.sections ?? []) {
       if (!answered.includes(defect)) continue;

@@ -2,10 +2,9 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../../grammar/quantity.ts';
-import { currentJobs } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
-import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
+import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
@@ -60,9 +59,7 @@ function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const relied = new Set<NestCheck>();
-  for (const { days } of currentJobs(tree, today)) {
-    const last = days && nestingDays(days, seasons).at(-1);
-    const latest = last && lastCheckBy(tree, last.to);
+  for (const { latest } of nestingJobs(tree, seasons, today)) {
     if (latest?.found.length && latest.found.every(({ use }) => use === 'none')) relied.add(latest);
   }
   for (const nestCheck of relied) {

@@ -1,20 +1,19 @@
 /** Work in the nesting season for which nobody looked for nests. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { currentJobs } from '../../assess/jobs.ts';
 import {
   clearWindow,
   keepClear,
-  lastCheckBy,
   NESTING_CAUTION,
   nestCheckDue,
-  nestingDays,
+  nestingJobs,
   nestingSeasons,
   seasonStanding,
   showCount,
   showDays,
   showSeason,
 } from '../../assess/nesting.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -22,13 +21,13 @@ import type { Report, Rule } from '../rule.ts';
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
   const validity = settings.limit('nest-check-validity').value;
-  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
-    if (!days) continue;
-    const closed = nestingDays(days, seasons);
+  for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
+    if (latest) continue;
+    const { prescription, work, days, at, subject } = job;
     const grade = seasonStanding(days, closed);
-    if (grade === 'within' || lastCheckBy(tree, closed.at(-1)!.to)) continue;
+    if (grade === 'within') continue;
     const season = showSeason(closed, seasons);
-    const name = `${prescription.kind.value} ${prescription.id.value}`;
+    const name = jobName(prescription);
     if (work) {
       yield {
         at,

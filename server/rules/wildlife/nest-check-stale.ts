@@ -2,19 +2,18 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
-import { currentJobs } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import {
   clearWindow,
   keepClear,
-  lastCheckBy,
   NESTING_CAUTION,
   nestCheckDue,
-  nestingDays,
+  nestingJobs,
   nestingSeasons,
   showCount,
   showDays,
 } from '../../assess/nesting.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -23,20 +22,17 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
   const validity = settings.limit('nest-check-validity');
   const nests = activeNests(tree);
-  for (const job of currentJobs(tree, today)) {
-    const closed = job.days ? nestingDays(job.days, seasons) : [];
-    const last = closed.at(-1);
-    const latest = last && lastCheckBy(tree, last.to);
-    if (!job.days || !latest) continue;
+  for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
+    const last = closed.at(-1)!;
+    if (!latest) continue;
     const made = latest.date.value;
     const holdsUntil = made + validity.value;
     // A check made when the window has begun covers the days that follow it.
     const first = Math.max(closed[0]!.from, made);
     if (last.to <= holdsUntil) continue;
     // A nest in use closes the same days by itself.
-    if (nests.some(nest => nestDays(nest, job.days!, seasons))) continue;
-    const { id, kind } = job.prescription;
-    const name = `${kind.value} ${id.value}`;
+    if (nests.some(nest => nestDays(nest, job.days, seasons))) continue;
+    const name = jobName(job.prescription);
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);

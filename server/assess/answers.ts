@@ -1,0 +1,46 @@
+/** Which open reductions answer which hollows, and what would offset those. */
+
+import type { Settings } from '../facts/settings.ts';
+import type { Prescription, Site, Tree } from '../facts/types.ts';
+import { openPrescriptions } from './jobs.ts';
+import { judge } from './judge.ts';
+import { type Offset, offsetOf } from './load.ts';
+import { type DefectStrength, lossAt, type Strength, strengthOf } from './strength.ts';
+
+export interface AnsweringReduction {
+  readonly prescription: Prescription;
+  readonly strength: Strength;
+  /** The hollows that it names, and those that may have lost more than the limit; at least one. */
+  readonly answered: readonly DefectStrength[];
+}
+
+const NONE: readonly AnsweringReduction[] = [];
+
+/** None where nothing is hollow, so that no section has to be computed. */
+export function answeringReductions(tree: Tree, settings: Settings): readonly AnsweringReduction[] {
+  if (tree.prescriptions.length === 0 || tree.defects.length === 0) return NONE;
+  return openPrescriptions(tree).flatMap((prescription): readonly AnsweringReduction[] => {
+    if (prescription.kind.value !== 'reduce') return NONE;
+    const strength = strengthOf(tree, settings);
+    const answered = strength.defects.filter(
+      defect =>
+        prescription.for.some(({ value }) => value === defect.hollow.defect.id.value) ||
+        judge(lossAt(defect, strength), 'strength-loss', settings).standing !== 'within',
+    );
+    return answered.length > 0 ? [{ prescription, strength, answered }] : NONE;
+  });
+}
+
+/** The smallest reduction that offsets what the answered hollows have lost. */
+export const answeringOffset = (
+  tree: Tree,
+  { strength, answered }: AnsweringReduction,
+  site: Site | undefined,
+  settings: Settings,
+): Offset | undefined =>
+  offsetOf(
+    tree,
+    answered.length === strength.defects.length ? strength : { ...strength, defects: answered },
+    site,
+    settings,
+  );
