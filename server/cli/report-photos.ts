@@ -2,22 +2,12 @@
 
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
+import { barePicture } from '../show/report/bare-picture.ts';
 import type { ReportPhoto } from '../show/report/data.ts';
 import { reasonOf } from './files.ts';
 
 /** A photograph of more bytes makes a report that no mail carries. */
 const MOST_BYTES = 8_000_000;
-
-const starts = (bytes: Uint8Array, at: number, text: string): boolean =>
-  text === String.fromCharCode(...bytes.subarray(at, at + text.length));
-
-/** By their first bytes, whatever the name says: JPEG (ISO/IEC 10918-1), PNG (RFC 2083), WebP (RFC 9649). */
-function typeOf(bytes: Uint8Array): string | undefined {
-  if (bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff) return 'image/jpeg';
-  if (starts(bytes, 0, '\x89PNG\r\n\x1a\n')) return 'image/png';
-  if (starts(bytes, 0, 'RIFF') && starts(bytes, 8, 'WEBP')) return 'image/webp';
-  return undefined;
-}
 
 /**
  * @param path as written
@@ -38,10 +28,10 @@ export async function readPhoto(
       return missing('lies outside the folder of the site');
     const { size } = await stat(file);
     if (size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
-    const bytes = await readFile(file);
-    const type = typeOf(bytes);
-    if (!type) return missing('is no JPEG, PNG or WebP picture');
-    return { path, image: { address: `data:${type};base64,${bytes.toString('base64')}` } };
+    const picture = barePicture(await readFile(file));
+    if (!picture) return missing('is no JPEG, PNG or WebP picture');
+    const text = Buffer.from(picture.bytes).toString('base64');
+    return { path, image: { address: `data:${picture.type};base64,${text}` } };
   } catch (error) {
     return missing(reasonOf(error));
   }

@@ -1,0 +1,198 @@
+/**
+ * Pictures without what they say of themselves: a report goes to people who are to see the tree, not where and when
+ * somebody stood, with which camera, under which name. Only what is needed to show the picture is kept; what is not
+ * known to be needed goes.
+ */
+
+export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp';
+
+export interface BarePicture {
+  readonly type: PictureType;
+  readonly bytes: Uint8Array;
+}
+
+const textAt = (bytes: Uint8Array, at: number, length: number): string =>
+  String.fromCharCode(...bytes.subarray(at, at + length));
+
+const viewOf = (bytes: Uint8Array): DataView =>
+  new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+}
+
+/** By its first bytes, whatever its name says. Undefined where it is none of the three, or damaged. */
+export function barePicture(bytes: Uint8Array): BarePicture | undefined {
+  const [type, bare] = isJpeg(bytes)
+    ? (['image/jpeg', bareJpeg(bytes)] as const)
+    : textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n'
+      ? (['image/png', barePng(bytes)] as const)
+      : textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP'
+        ? (['image/webp', bareWebp(bytes)] as const)
+        : [undefined, undefined];
+  return type && bare && { type, bytes: bare };
+}
+
+const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
+
+/** Markers of ISO/IEC 10918-1, table B.1. */
+const START_OF_SCAN = 0xda;
+const END_OF_IMAGE = 0xd9;
+const COMMENT = 0xfe;
+const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7;
+const isApplication = (marker: number) => marker >= 0xe0 && marker <= 0xef;
+
+/**
+ * Kept of the application segments: JFIF without thumbnail (ISO/IEC 10918-5), the colour profile (ICC.1, annex B.4),
+ * the colour transform (ISO/IEC 10918-6). What stands behind the end of the picture, often a film or more pictures,
+ * goes.
+ */
+function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
+  const kept: Uint8Array[] = [bytes.subarray(0, 2)];
+  const orientation = orientationOf(bytes);
+  if (orientation !== undefined) kept.push(orientationSegment(orientation));
+  let scanned = false;
+  let at = 2;
+  while (at + 4 <= bytes.length) {
+    if (bytes[at] !== 0xff) return undefined;
+    const marker = bytes[at + 1]!;
+    if (marker === 0xff) {
+      at++;
+      continue;
+    }
+    if (marker === END_OF_IMAGE) break;
+    const length = viewOf(bytes).getUint16(at + 2);
+    let end = at + 2 + length;
+    if (length < 2 || end > bytes.length) return scanned ? joined(kept) : undefined;
+    if (marker === START_OF_SCAN) {
+      end = endOfScan(bytes, end);
+      scanned = true;
+    }
+    if (keepsSegment(bytes, at, marker, length)) kept.push(bytes.subarray(at, end));
+    at = end;
+  }
+  // Of a picture that breaks off, what is there is shown.
+  if (!scanned) return undefined;
+  return joined([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
+}
+
+function keepsSegment(bytes: Uint8Array, at: number, marker: number, length: number): boolean {
+  if (marker === COMMENT) return false;
+  if (!isApplication(marker)) return true;
+  const name = textAt(bytes, at + 4, 12);
+  return (
+    (marker === 0xe0 && length === 16 && name.startsWith('JFIF\0')) ||
+    (marker === 0xe2 && name === 'ICC_PROFILE\0') ||
+    (marker === 0xee && name.startsWith('Adobe'))
+  );
+}
+
+/** Behind the data of a scan: at the next marker that is no part of it. */
+function endOfScan(bytes: Uint8Array, from: number): number {
+  for (let at = bytes.indexOf(0xff, from); at >= 0; at = bytes.indexOf(0xff, at + 1)) {
+    const next = bytes[at + 1];
+    if (next !== undefined && next !== 0 && next !== 0xff && !isRestart(next)) return at;
+  }
+  return bytes.length;
+}
+
+/** Tag 0x0112 of the first directory of Exif 3.0 (CIPA DC-008), a number of 1 to 8; undefined for 1, as it lies. */
+function orientationOf(bytes: Uint8Array): number | undefined {
+  let at = 2;
+  while (at + 10 <= bytes.length && bytes[at] === 0xff && isApplication(bytes[at + 1]!)) {
+    const length = viewOf(bytes).getUint16(at + 2);
+    if (bytes[at + 1] === 0xe1 && textAt(bytes, at + 4, 6) === 'Exif\0\0')
+      return orientationIn(bytes.subarray(at + 10, at + 2 + length));
+    at += 2 + length;
+  }
+  return undefined;
+}
+
+function orientationIn(tiff: Uint8Array): number | undefined {
+  if (tiff.length < 14) return undefined;
+  const view = viewOf(tiff);
+  const little = textAt(tiff, 0, 2) === 'II';
+  const directory = view.getUint32(4, little);
+  if (directory + 2 > tiff.length) return undefined;
+  const count = view.getUint16(directory, little);
+  for (let i = 0; i < count; i++) {
+    const entry = directory + 2 + 12 * i;
+    if (entry + 12 > tiff.length) return undefined;
+    if (view.getUint16(entry, little) !== 0x0112) continue;
+    const value = view.getUint16(entry + 8, little);
+    return value >= 2 && value <= 8 ? value : undefined;
+  }
+  return undefined;
+}
+
+/** The smallest Exif segment that says how the picture is to be turned, and nothing else. */
+function orientationSegment(orientation: number): Uint8Array {
+  const segment = new Uint8Array(36);
+  const view = viewOf(segment);
+  view.setUint16(0, 0xffe1);
+  view.setUint16(2, 34);
+  segment.set(
+    [...'Exif\0\0MM\0*'].map(character => character.charCodeAt(0)),
+    4,
+  );
+  view.setUint32(14, 8);
+  view.setUint16(18, 1);
+  view.setUint16(20, 0x0112);
+  view.setUint16(22, 3);
+  view.setUint32(24, 1);
+  view.setUint16(28, orientation);
+  return segment;
+}
+
+/** Chunks of PNG (third edition, 2025) that change how the picture looks; all others tell of it. */
+const PNG_CHUNKS = new Set(
+  'IHDR PLTE IDAT IEND tRNS gAMA cHRM sRGB iCCP cICP mDCV cLLI sBIT bKGD pHYs acTL fcTL fdAT'.split(' '),
+);
+
+function barePng(bytes: Uint8Array): Uint8Array | undefined {
+  const kept: Uint8Array[] = [bytes.subarray(0, 8)];
+  for (let at = 8; at + 12 <= bytes.length; ) {
+    const end = at + 12 + viewOf(bytes).getUint32(at);
+    if (end > bytes.length) return undefined;
+    const name = textAt(bytes, at + 4, 4);
+    if (PNG_CHUNKS.has(name)) kept.push(bytes.subarray(at, end));
+    if (name === 'IEND') return joined(kept);
+    at = end;
+  }
+  return undefined;
+}
+
+/** Chunks of WebP (RFC 9649) that hold the picture, its transparency, its colour profile, its animation. */
+const WEBP_CHUNKS = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP']);
+/** Flags of the extended header that announce Exif and XMP. */
+const TELLING_FLAGS = 0b1100;
+
+function bareWebp(bytes: Uint8Array): Uint8Array | undefined {
+  const kept: Uint8Array[] = [];
+  const end = Math.min(bytes.length, 8 + viewOf(bytes).getUint32(4, true));
+  for (let at = 12; at + 8 <= end; ) {
+    const length = viewOf(bytes).getUint32(at + 4, true);
+    // Chunks begin at even places.
+    const next = at + 8 + length + (length % 2);
+    if (at + 8 + length > end) return undefined;
+    const name = textAt(bytes, at, 4);
+    if (WEBP_CHUNKS.has(name)) {
+      const chunk = bytes.slice(at, next);
+      if (name === 'VP8X') chunk[8]! &= ~TELLING_FLAGS;
+      kept.push(chunk);
+    }
+    at = next;
+  }
+  if (kept.length === 0) return undefined;
+  const body = joined(kept);
+  const head = new Uint8Array(12);
+  head.set(bytes.subarray(0, 12));
+  viewOf(head).setUint32(4, 4 + body.length, true);
+  return joined([head, body]);
+}
