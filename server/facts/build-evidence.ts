@@ -15,6 +15,7 @@ import {
   headLine,
   NONE,
   nameOr,
+  notesOf,
   photo,
   quantity,
   type Reading,
@@ -35,6 +36,7 @@ export function readInspection(reading: Reading, section: Section): Inspection |
   if (!date) return undefined;
   const inspection: Draft<Inspection> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     date,
     from: vantage(head),
     diameters: NONE,
@@ -85,6 +87,7 @@ export function readPart(reading: Reading, section: Section): Part {
   const head = headLine(reading, section);
   const part: Draft<Part> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     kind: section.word as Part['kind'],
     name: nameOr(head, 'name'),
   };
@@ -123,6 +126,7 @@ export function readDefect(reading: Reading, section: Section, last: Inspection 
   const head = headLine(reading, section);
   const defect: Draft<Defect> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
     walls: NONE,
@@ -219,8 +223,10 @@ export function readJoined(reading: Reading, section: Section, last: Inspection 
   const head = headLine(reading, section);
   const seen = fieldLines(reading, section).find(line => line.word === 'seen');
   const day = seen ? dayOf(seen, 'date') : last?.date.value;
+  const notes = notesOf(reading, section);
   return {
     at: contentOf(head),
+    ...(notes ? { notes } : {}),
     defects: words(head, 'defect'),
     // Where the head is damaged, the weakest claim stands.
     state: (textOf(head, 'state') ?? 'suspected') as Joined['state'],

@@ -9,6 +9,7 @@ import {
   fieldLines,
   headLine,
   nameOr,
+  notesOf,
   quantity,
   type Reading,
   window,
@@ -18,7 +19,11 @@ import type { Conductor, Inspection, Risk, Target, View } from './types.ts';
 
 export function readTarget(reading: Reading, section: Section): Target {
   const head = headLine(reading, section);
-  const target: Draft<Target> = { at: contentOf(head), name: nameOr(head, 'name') };
+  const target: Draft<Target> = {
+    at: contentOf(head),
+    name: nameOr(head, 'name'),
+    notes: notesOf(reading, section),
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'distance':
@@ -38,7 +43,11 @@ export function readTarget(reading: Reading, section: Section): Target {
 
 export function readRisk(reading: Reading, section: Section, last: Inspection | undefined): Risk {
   const head = headLine(reading, section);
-  const risk: Draft<Risk> = { at: contentOf(head), target: nameOr(head, 'target') };
+  const risk: Draft<Risk> = {
+    at: contentOf(head),
+    target: nameOr(head, 'target'),
+    notes: notesOf(reading, section),
+  };
   risk.defect = word(head, 'defect');
   risk.seen = last?.date.value;
   for (const line of fieldLines(reading, section)) {
@@ -62,7 +71,11 @@ export function readRisk(reading: Reading, section: Section, last: Inspection | 
 
 export function readConductor(reading: Reading, section: Section): Conductor {
   const head = headLine(reading, section);
-  const conductor: Draft<Conductor> = { at: contentOf(head), name: nameOr(head, 'name') };
+  const conductor: Draft<Conductor> = {
+    at: contentOf(head),
+    name: nameOr(head, 'name'),
+    notes: notesOf(reading, section),
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'voltage':
@@ -80,7 +93,11 @@ export function readConductor(reading: Reading, section: Section): Conductor {
 
 export function readView(reading: Reading, section: Section): View {
   const head = headLine(reading, section);
-  const view: Draft<View> = { at: contentOf(head), name: nameOr(head, 'name') };
+  const view: Draft<View> = {
+    at: contentOf(head),
+    name: nameOr(head, 'name'),
+    notes: notesOf(reading, section),
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'eye':

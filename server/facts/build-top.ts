@@ -11,6 +11,7 @@ import {
   headLine,
   monthDays,
   nameOr,
+  notesOf,
   position,
   quantity,
   type Reading,
@@ -25,7 +26,13 @@ import type { Crew, Person, Placed, Practice, Site } from './types.ts';
 export function readSite(reading: Reading, section: Section): Site {
   const head = headLine(reading, section);
   const storms: Site['storms'][number][] = [];
-  const site: Draft<Site> = { kind: 'site', at: contentOf(head), name: nameOr(head, 'name'), storms };
+  const site: Draft<Site> = {
+    kind: 'site',
+    at: contentOf(head),
+    notes: notesOf(reading, section),
+    name: nameOr(head, 'name'),
+    storms,
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'region':
@@ -89,9 +96,11 @@ export function readPerson(reading: Reading, section: Section): Person {
       certificates.push({ number: word(line, 'number')!, ...(until ? { until } : {}) });
     }
   }
+  const notes = notesOf(reading, section);
   return {
     kind: 'person',
     at: contentOf(head),
+    ...(notes ? { notes } : {}),
     id: nameOr(head, 'person'),
     name: nameOr(head, 'name'),
     qualifications,
@@ -104,6 +113,7 @@ export function readCrew(reading: Reading, section: Section): Crew {
   const crew: Draft<Crew> = {
     kind: 'crew',
     at: contentOf(head),
+    notes: notesOf(reading, section),
     id: nameOr(head, 'crew'),
     name: nameOr(head, 'name'),
     members: [],
@@ -159,5 +169,14 @@ export function readPractice(reading: Reading, sections: readonly Section[]): Pr
       if (level) severities.push({ ...common, rule: nameOr(line, 'rule'), level });
     }
   }
-  return { kind: 'practice', at: contentOf(head), name: nameOr(head, 'name'), limits, seasons, severities };
+  const notes = notesOf(reading, sections[0]!);
+  return {
+    kind: 'practice',
+    at: contentOf(head),
+    ...(notes ? { notes } : {}),
+    name: nameOr(head, 'name'),
+    limits,
+    seasons,
+    severities,
+  };
 }

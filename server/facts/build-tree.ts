@@ -18,6 +18,7 @@ import {
   headLine,
   NONE,
   nameOr,
+  notesOf,
   position,
   quantity,
   type Reading,
@@ -33,6 +34,7 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
   const tree: Draft<Tree> = {
     kind: 'tree',
     at: contentOf(head),
+    notes: notesOf(reading, sections[0]!),
     tag: nameOr(head, 'tag'),
     name: word(head, 'name'),
     diameters: NONE,

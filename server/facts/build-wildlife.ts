@@ -10,6 +10,7 @@ import {
   fieldLines,
   headLine,
   NONE,
+  notesOf,
   photo,
   quantity,
   type Reading,
@@ -28,6 +29,7 @@ export function readNestCheck(reading: Reading, section: Section): NestCheck | u
   if (!date) return undefined;
   const check: Draft<NestCheck> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     date,
     from: vantage(head),
     found: NONE,
@@ -68,7 +70,13 @@ export function readBatCheck(reading: Reading, section: Section): BatCheck | und
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const check: Draft<BatCheck> = { at: contentOf(head), date, from: vantage(head), found: NONE };
+  const check: Draft<BatCheck> = {
+    at: contentOf(head),
+    notes: notesOf(reading, section),
+    date,
+    from: vantage(head),
+    found: NONE,
+  };
   for (const line of fieldLines(reading, section)) {
     if (line.word === 'by') check.by = word(line, 'person');
     else if (line.word === 'found') {

@@ -11,6 +11,7 @@ import {
   headLine,
   NONE,
   nameOr,
+  notesOf,
   quantities,
   quantity,
   type Reading,
@@ -32,6 +33,7 @@ export function readPrescription(
   const head = headLine(reading, section);
   const prescription: Draft<Prescription> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
     methods: NONE,
@@ -176,7 +178,12 @@ export function readWork(reading: Reading, section: Section): Work | undefined {
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const work: Draft<Work> = { at: contentOf(head), prescription: nameOr(head, 'prescription'), date };
+  const work: Draft<Work> = {
+    at: contentOf(head),
+    notes: notesOf(reading, section),
+    prescription: nameOr(head, 'prescription'),
+    date,
+  };
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'by':
@@ -203,6 +210,7 @@ export function readFollowUp(reading: Reading, section: Section): FollowUp {
   const head = headLine(reading, section);
   const followUp: Draft<FollowUp> = {
     at: contentOf(head),
+    notes: notesOf(reading, section),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
     of: NONE,

@@ -49,6 +49,16 @@ export function append<T>(list: readonly T[], added: T): readonly T[] {
 
 export const headLine = (reading: Reading, section: Section): BlockLine => reading.block.lines[section.head]!;
 
+/** The notes of a section; undefined where it has none, as most have not. */
+export function notesOf({ block }: Reading, section: Section): readonly Placed<string>[] | undefined {
+  let notes: readonly Placed<string>[] = NONE;
+  for (const index of section.fields) {
+    const line = block.lines[index]!;
+    if (line.word === 'note' && !line.mistake) notes = append(notes, word(line, 'text')!);
+  }
+  return notes.length > 0 ? notes : undefined;
+}
+
 /** The field lines of a section that count: understood, and not there before where the field stands once. */
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;

@@ -26,6 +26,8 @@ export interface Window extends Span {
 /** A fact that a head opens: `at` marks the head line's content. */
 interface Headed {
   readonly at: Span;
+  /** What its writer noted beside the fields; absent where there is none. */
+  readonly notes?: readonly Word[];
 }
 /** A field that may stand once and stands again: the first one counts. */
 export interface Repeated extends Span {
