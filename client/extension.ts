@@ -2,16 +2,28 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { PAGES, registerPages } from './pages.ts';
 import { followCursor } from './preview.ts';
+import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
 
-export const SELECTOR: vscode.DocumentSelector = { language: 'soundwood' };
+/**
+ * Files, texts without one, and whatever the folders are kept in. Other schemes show old states of files beside
+ * the new ones, as comparisons do, and are no part of the inventory.
+ */
+const schemes = (): readonly string[] => [
+  ...new Set(['file', 'untitled', ...(vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme)]),
+];
 
 export const clientOptions = (): LanguageClientOptions => ({
-  documentSelector: [{ language: 'soundwood' }],
-  synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.wood') },
+  documentSelector: schemes().map(scheme => ({ language: 'soundwood', scheme })),
+  synchronize: {
+    fileEvents: vscode.workspace.createFileSystemWatcher('**/*.wood'),
+    configurationSection: 'soundwood',
+  },
   initializationOptions: {
     on: vscode.workspace.getConfiguration('soundwood').get<string>('on') || undefined,
+    pages: PAGES,
   },
   // Pictures in hovers are part of the text; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },
@@ -28,6 +40,8 @@ export async function attach(
     client.onRequest('soundwood/photos', photoHeads),
     vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
+    registerReport(client),
+    registerPages(client),
     registerStatus(client),
   );
   await client.start();

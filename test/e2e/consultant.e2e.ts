@@ -1,11 +1,11 @@
 /** A morning of a consultant: the sample inventory, read, mended, renamed and tidied in a real editor. */
 
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { type Editor, type Host, startEditor } from './editor.ts';
-import { command, goTo, openFile, problem, save } from './hands.ts';
+import { command, goTo, hoverAt, openFile, pageWith, problem, save } from './hands.ts';
 
 /** Line of a text, from 1. */
 const lineOf = (text: string, wanted: string, after = '') =>
@@ -48,13 +48,21 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
 
   test('reads what is known of a cavity, with its section drawn', async () => {
     const { page } = editor;
-    await goTo(page, lineOf(lawn, 'defect A cavity', maple), 4);
-    await command(page, 'Show or Focus Hover');
-    const picture = page.locator('.monaco-hover .hover-contents img').first();
+    const hover = await hoverAt(page, lineOf(lawn, 'defect A cavity', maple), 4);
+    const picture = hover.locator('img').first();
     await expect
       .poll(() => picture.evaluate(image => (image as unknown as { naturalWidth: number }).naturalWidth))
       .toBeGreaterThan(100);
     await page.keyboard.press('Escape');
+  });
+
+  test('follows the code of a finding to the page on its rule', async () => {
+    const { page } = editor;
+    const hover = await hoverAt(page, lineOf(lawn, 'dose      18 %', maple), 15);
+    await hover.getByRole('link', { name: 'season-dose' }).first().click();
+    const shown = await pageWith(page, 'season-dose');
+    await shown.getByRole('heading', { name: 'Sources' }).waitFor();
+    await openFile(page, 'lawn.wood');
   });
 
   test('sees a word that is none, and takes the quick fix', async () => {
@@ -63,7 +71,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
     await page.keyboard.type('fare');
-    const misspelt = await problem(page, 'fare');
+    const misspelt = await problem(page, 'Found fare');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
@@ -116,6 +124,45 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await expect.poll(() => shown.locator('img').count()).toBeGreaterThan(1);
     await goTo(page, lineOf(lawn, 'tree 15'), 1);
     await shown.getByText('Copper beech').first().waitFor();
+  });
+
+  test('reads the report, searches its trees and saves it', async () => {
+    const { page } = editor;
+    await openFile(page, 'lawn.wood');
+    await command(page, 'Soundwood: Open Report');
+    const shown = await pageWith(page, 'Fernhollow Court');
+    // The page's own script runs, which its policy names.
+    await shown.getByRole('searchbox', { name: 'Show trees that hold' }).fill('lawn maple');
+    await expect.poll(() => shown.getByRole('status').textContent()).toMatch(/^1 of \d+ trees$/);
+    await command(page, 'Soundwood: Save Report');
+    const path = page.locator('.quick-input-widget input');
+    await expect.poll(() => path.inputValue()).toMatch(/\/report\.html$/);
+    await page.keyboard.press('Enter');
+    await path.waitFor({ state: 'hidden' });
+    await expect.poll(() => existsSync(join(editor.folder, 'report.html'))).toBe(true);
+    await expect
+      .poll(() => text('report.html'))
+      .toMatch(/^<!DOCTYPE html>[\s\S]*Lawn maple[\s\S]*<\/html>\n$/);
+  });
+
+  test('tries the sample of the walkthrough, which is no file', async () => {
+    const { page } = editor;
+    await command(page, 'Soundwood: Open a Sample');
+    await page.locator('.tab.active[aria-label*="Untitled-1"]').waitFor();
+    const sample = readFileSync('client/media/sample.wood', 'utf8');
+    await problem(page, 'limit of 33 % (Wagener 1963)');
+    const line = lineOf(sample, 'vigor       fair');
+    await goTo(page, line, 15);
+    await page.keyboard.press('Shift+End');
+    await page.keyboard.type('fare');
+    const misspelt = await problem(page, 'Found fare');
+    await goTo(page, line, 16);
+    await page.keyboard.press('Control+.');
+    await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
+    await misspelt.waitFor({ state: 'hidden' });
+    const hover = await hoverAt(page, lineOf(sample, 'defect A cavity'), 4);
+    await hover.locator('img').first().waitFor();
+    await page.keyboard.press('Escape');
   });
 
   test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, () => {

@@ -1,7 +1,10 @@
 /** What a person does at the editor with keyboard and eyes: each waits for what it brings about. */
 
-import type { Locator, Page } from 'playwright-core';
+import type { Frame, Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+
+/** How long one attempt waits, in ms; the next one begins then. */
+const SEEN_WITHIN = 3_000;
 
 /** Opens a file by its name. */
 export async function openFile(page: Page, name: string): Promise<void> {
@@ -45,11 +48,41 @@ export async function problem(page: Page, text: string): Promise<Locator> {
   const row = panel.locator('.monaco-list-row').filter({ has: marked }).first();
   await expect
     .poll(async () => {
-      if ((await input.inputValue()) !== text) await input.fill(text);
-      return row.isVisible();
+      // Written anew each time: a list that changes while it is filtered may keep what it showed.
+      await input.fill('');
+      await input.fill(text);
+      return row.waitFor({ timeout: SEEN_WITHIN }).then(
+        () => true,
+        () => false,
+      );
     })
     .toBe(true);
   return row;
+}
+
+/** The page in a panel or preview that has this heading; waits until it is there. */
+export async function pageWith(page: Page, heading: string): Promise<Frame> {
+  let found: Frame | undefined;
+  await expect
+    .poll(async () => {
+      for (const frame of page.frames()) {
+        const titled = frame.locator('h1', { hasText: heading });
+        // A frame may go while it is looked at.
+        if (await titled.isVisible().catch(() => false)) found = frame;
+      }
+      return found !== undefined;
+    })
+    .toBe(true);
+  return found!;
+}
+
+/** Opens what is known at the cursor, and waits until it is there. */
+export async function hoverAt(page: Page, line: number, column: number): Promise<Locator> {
+  await goTo(page, line, column);
+  await command(page, 'Show or Focus Hover');
+  const hover = page.locator('.monaco-hover:not(.hidden) .hover-contents').first();
+  await hover.waitFor();
+  return page.locator('.monaco-hover:not(.hidden)').first();
 }
 
 /** Saves the open file and waits until it is. */

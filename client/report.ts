@@ -1,0 +1,88 @@
+/**
+ * The report on an inventory, for client, crew and office. The server writes it, wherever it runs; the page brings
+ * its own policy, by which only its own script runs and nothing is loaded.
+ */
+
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+
+const VIEW = 'soundwood.report';
+
+interface Report {
+  /** The inventory's folder, or the file that stands alone. */
+  readonly about: vscode.Uri;
+  readonly html: string;
+}
+
+export function registerReport(client: BaseLanguageClient): vscode.Disposable {
+  let panel: vscode.WebviewPanel | undefined;
+  let shown: Report | undefined;
+  const open = async () => {
+    const report = await askFor(client);
+    if (!report) return;
+    shown = report;
+    if (!panel) {
+      panel = vscode.window.createWebviewPanel(VIEW, 'Report', vscode.ViewColumn.Active, {
+        // Sorting and searching of its tables.
+        enableScripts: true,
+        enableCommandUris: false,
+        enableFindWidget: true,
+        localResourceRoots: [],
+        retainContextWhenHidden: true,
+      });
+      panel.onDidDispose(() => {
+        panel = undefined;
+        shown = undefined;
+      });
+    }
+    panel.title = `Report: ${nameOf(report.about)}`;
+    panel.webview.html = report.html;
+    panel.reveal();
+  };
+  return vscode.Disposable.from(
+    vscode.commands.registerCommand('soundwood.report', open),
+    vscode.commands.registerCommand('soundwood.saveReport', () => shown && save(shown)),
+    { dispose: () => panel?.dispose() },
+  );
+}
+
+/** Tells what is missing where there is nothing to report on. */
+async function askFor(client: BaseLanguageClient): Promise<Report | undefined> {
+  const about = await wanted();
+  const html =
+    about &&
+    (await vscode.window.withProgress(
+      { location: vscode.ProgressLocation.Notification, title: 'Weighing the trees', cancellable: true },
+      (_, token) =>
+        client
+          .sendRequest<string | null>('soundwood/report', { uri: about.toString() }, token)
+          .catch(error => {
+            if (token.isCancellationRequested) return null;
+            throw error;
+          }),
+    ));
+  if (about && html) return { about, html };
+  if (!about)
+    void vscode.window.showInformationMessage('Open a folder with an inventory, or one of its files.');
+  return undefined;
+}
+
+/** The folder of the inventory at hand, or a text that belongs to none; asks where several are open. */
+async function wanted(): Promise<vscode.Uri | undefined> {
+  const document = vscode.window.activeTextEditor?.document;
+  if (document?.languageId === 'soundwood')
+    return vscode.workspace.getWorkspaceFolder(document.uri)?.uri ?? document.uri;
+  const folders = vscode.workspace.workspaceFolders ?? [];
+  return (folders.length > 1 ? await vscode.window.showWorkspaceFolderPick() : folders[0])?.uri;
+}
+
+const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf('/') + 1);
+
+async function save({ about, html }: Report): Promise<void> {
+  const folder = vscode.workspace.getWorkspaceFolder(about)?.uri;
+  const target = await vscode.window.showSaveDialog({
+    filters: { HTML: ['html'] },
+    ...(folder ? { defaultUri: vscode.Uri.joinPath(folder, 'report.html') } : {}),
+  });
+  if (target) await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(html));
+}
