@@ -111,6 +111,13 @@ export const RECORD_COLUMNS: readonly Column[] = [
   asWritten('stressed', 'stressed'),
   asWritten('protected', 'protected'),
   asWritten('felled', 'felled'),
+  // One in each line of the cell.
+  text('notes', ({ placed }) =>
+    placed.fact.notes
+      ?.map(({ value }) => oneSpaced(value))
+      .filter(note => note !== '')
+      .join('\n'),
+  ),
 ];
 
 /** Where a tree stands in the inventory, and what is open of it: for maps and queries. */

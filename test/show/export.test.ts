@@ -78,6 +78,17 @@ test('a row: sizes as written, both ends in metres, an estimate with its margin,
   expect(Number(estimate.dbh_high_m)).toBeGreaterThan(0.254);
 });
 
+test('notes stand in one cell, one in each line, and come back as they were', async () => {
+  const text = `tree 1\n  note "=gate; ""old"""\n  note "${'long '.repeat(600).trim()}"\n  note ""\n`;
+  const table = csv(text);
+  expect((await cells(table)).notes).toBe(`'=gate; "old"\n${'long '.repeat(600).trim()}`);
+  const [tree] = treesIn((await importText(table)).text);
+  expect(tree!.placed.fact.notes?.map(({ value }) => value)).toEqual([
+    '=gate; "old"',
+    'long '.repeat(600).trim(),
+  ]);
+});
+
 test('a girth stays a girth, and says the diameter', async () => {
   // 58 in × 0.0254 / π.
   expect(await cells(csv('tree 1\n  girth 58 in\n'))).toMatchObject({
@@ -144,6 +155,9 @@ const length = fc.oneof(
 );
 const line = (text: fc.Arbitrary<string>) =>
   fc.option(text, { nil: '' }).map(read => (read ? `  ${read}\n` : ''));
+const note = fc
+  .oneof(fc.string({ unit: 'grapheme', maxLength: 30 }), fc.constantFrom('=1+1', 'none', "'", 'a, "b"; c #d'))
+  .map(text => `  note "${text.replace(/[\r\n]/g, '').replaceAll('"', '""')}"\n`);
 const lines = fc.tuple(
   line(fc.constantFrom('species Acer', "species Malus domestica 'Worcester'", 'species Salix × sepulcralis')),
   line(
@@ -171,6 +185,7 @@ const lines = fc.tuple(
     ),
   ),
   line(fc.constant('stressed by drought, since 2025-07-01')),
+  fc.array(note, { maxLength: 3 }).map(notes => notes.join('')),
 );
 const name = fc.option(fc.string({ unit: 'grapheme', maxLength: 12 }), { nil: undefined });
 const inventory = fc
