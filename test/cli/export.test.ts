@@ -1,7 +1,21 @@
 import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
 import { DuckDBInstance } from '@duckdb/node-api';
 import { expect, onTestFinished, test } from 'vitest';
 import { folderWith } from './folder.ts';
+
+const fernhollow = fileURLToPath(new URL('../../samples/fernhollow', import.meta.url));
+
+/** Asks another program's own readers. */
+async function asking() {
+  const instance = await DuckDBInstance.create(':memory:');
+  const connection = await instance.connect();
+  onTestFinished(() => {
+    connection.closeSync();
+    instance.closeSync();
+  });
+  return async (query: string) => (await connection.runAndReadAll(query)).getRowObjectsJson();
+}
 
 const FILES = {
   'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
@@ -53,13 +67,7 @@ test('another program reads the Parquet: rows, types, no values, and the points 
   const folder = await folderWith(FILES);
   const file = folder.file('trees.parquet');
   expect((await folder.run('export', '--as', 'parquet', '--to', 'trees.parquet')).code).toBe(0);
-  const instance = await DuckDBInstance.create(':memory:');
-  const connection = await instance.connect();
-  onTestFinished(() => {
-    connection.closeSync();
-    instance.closeSync();
-  });
-  const ask = async (query: string) => (await connection.runAndReadAll(query)).getRowObjectsJson();
+  const ask = await asking();
 
   expect(
     await ask(
@@ -109,14 +117,32 @@ test('another program reads the Parquet: rows, types, no values, and the points 
 test('an inventory without trees is a Parquet without rows', async () => {
   const folder = await folderWith({ 'site.wood': FILES['site.wood'] });
   expect((await folder.run('export', '--as', 'parquet', '--to', 'none.parquet')).code).toBe(0);
-  const instance = await DuckDBInstance.create(':memory:');
-  const connection = await instance.connect();
-  onTestFinished(() => {
-    connection.closeSync();
-    instance.closeSync();
-  });
-  const counted = await connection.runAndReadAll(
-    `select count(*)::integer as trees from '${folder.file('none.parquet')}'`,
+  const ask = await asking();
+  expect(await ask(`select count(*)::integer as trees from '${folder.file('none.parquet')}'`)).toEqual([
+    { trees: 0 },
+  ]);
+});
+
+test('another program reads the same trees out of CSV, GeoJSON, JSON Lines and Parquet', async () => {
+  const folder = await folderWith({});
+  const ask = await asking();
+  for (const form of ['csv', 'geojson', 'jsonl', 'parquet'])
+    expect((await folder.run('export', fernhollow, '--as', form, '--to', `t.${form}`)).code).toBe(0);
+  const columns =
+    'tag, name, species, dbh, girth, height, height_low_m::double as low, vigor, protected, notes';
+  const order = 'order by tag, name, species, dbh, height';
+  const parquet = await ask(`select ${columns} from '${folder.file('t.parquet')}' ${order}`);
+  expect(parquet.length).toBeGreaterThan(50);
+  const csv = `read_csv('${folder.file('t.csv')}', all_varchar = true)`;
+  // Only a table has to tell a text from a formula.
+  expect(await ask(`select ${columns} from ${csv} ${order}`)).toEqual(parquet);
+  const features = `(select unnest(features, recursive := true) from read_json('${folder.file('t.geojson')}'))`;
+  expect(await ask(`select ${columns} from ${features} ${order}`)).toEqual(parquet);
+  const facts = `read_json('${folder.file('t.jsonl')}', format = 'newline_delimited', sample_size = -1)`;
+  const tags = (await ask(`select tag from ${facts} where kind = 'tree' order by tag`)).map(({ tag }) => tag);
+  expect(tags).toEqual(parquet.map(({ tag }) => tag));
+  const [maple] = await ask(
+    `select height.shown as height, height.low as low, len(defects) as defects from ${facts} where tag = '14'`,
   );
-  expect(counted.getRowObjectsJson()).toEqual([{ trees: 0 }]);
+  expect(maple).toMatchObject({ height: '52 ft', low: 15.8496 });
 });
