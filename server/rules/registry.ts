@@ -22,6 +22,7 @@ import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
 import { pieceTooHeavy } from './felling/piece-too-heavy.ts';
+import { removalNotCalledFor } from './felling/removal-not-called-for.ts';
 import { replacementUnstated } from './felling/replacement-unstated.ts';
 import { salvageUnstated } from './felling/salvage-unstated.ts';
 import { stumpUnstated } from './felling/stump-unstated.ts';
@@ -152,6 +153,7 @@ export const RULES: readonly Rule[] = [
   woundPaint,
   monolithHeight,
   pieceTooHeavy,
+  removalNotCalledFor,
   replacementUnstated,
   salvageUnstated,
   stumpUnstated,

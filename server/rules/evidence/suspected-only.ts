@@ -1,16 +1,44 @@
 /** Work that rests on a defect which nobody has made sure of. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import type { Prescription } from '../../facts/types.ts';
+import type { Defect, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
+/** Work that answers a defect, where a prescription does not say what it is for. */
+const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
+
+interface Answer {
+  readonly at: Span;
+  readonly defect: Defect;
+  /** The prescription says so itself. */
+  readonly isNamed: boolean;
+}
+
+/** The suspected defects that a prescription rests on; without `for` all, where nothing but suspicion is on record. */
+function restsOn(
+  { kind, for: named, at }: Prescription,
+  open: readonly Defect[],
+  suspected: readonly Defect[],
+): readonly Answer[] {
+  if (named.length > 0)
+    return named.flatMap(({ value, start, end }) => {
+      const defect = suspected.find(({ id }) => id.value === value);
+      return defect ? [{ at: { start, end }, defect, isNamed: true }] : [];
+    });
+  return ANSWERS_DEFECTS.has(kind.value) && suspected.length === open.length
+    ? suspected.map(defect => ({ at, defect, isNamed: false }))
+    : [];
+}
+
 function* check({ tree }: TreeContext): Iterable<Report> {
-  if (tree.prescriptions.length === 0) return;
-  const suspected = openDefects(tree).filter(({ state }) => state?.value === 'suspected');
+  if (tree.prescriptions.length === 0 || tree.defects.length === 0) return;
+  const defects = openDefects(tree);
+  const suspected = defects.filter(({ state }) => state?.value === 'suspected');
   if (suspected.length === 0) return;
   const open = openWork(tree);
   const planned = (id: string, { between }: Prescription) =>
@@ -22,15 +50,15 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     );
   for (const prescription of open) {
     if (prescription.kind.value === 'investigate') continue;
-    for (const answer of prescription.for) {
-      const defect = suspected.find(({ id }) => id.value === answer.value);
-      if (!defect || planned(defect.id.value, prescription)) continue;
+    for (const { at, defect, isNamed } of restsOn(prescription, defects, suspected)) {
+      if (planned(defect.id.value, prescription)) continue;
       yield {
-        at: { start: answer.start, end: answer.end },
+        at: { start: at.start, end: at.end },
         grade: 'stated',
+        ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
-        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} rests on it (${cite('a300-9').short}).`,
-        remedy: `Plan a follow-up of ${defect.id.value} before the work, or record what proved it and take the state suspected out.`,
+        message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
+        remedy: `Plan a follow-up of ${defect.id.value} before the work, ${isNamed ? '' : 'say with for what it answers, '}or record what proved it and take the state suspected out.`,
         related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
       };
     }
@@ -44,7 +72,7 @@ export const suspectedOnly: Rule = {
   summary: 'work that rests on a defect which is only suspected',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Looks at open prescriptions that name what they are for, and at the state of those defects. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
+    'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
   whenNot:
     'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
   looksAt: ['prescriptions'],
@@ -59,6 +87,16 @@ export const suspectedOnly: Rule = {
   prescription R1 reduce
     dose 10 %
     for A #! stated
+    between 2026-10-01..2026-11-30
+`,
+    },
+    {
+      title: 'A felling that names nothing, on a tree of which nothing is known but a suspicion',
+      text: `tree 304
+  inspection 2026-04-02 from ground
+  defect A root decay
+    state suspected
+  prescription R1 fell #! note stated
     between 2026-10-01..2026-11-30
 `,
     },
@@ -83,6 +121,20 @@ tree 303
     state suspected
   prescription R1 investigate
     for A
+
+tree 305
+  inspection 2026-04-02 from ground
+  defect A decay
+    state suspected
+  defect B crack
+  prescription R1 fell
+
+tree 306
+  inspection 2026-04-02 from ground
+  defect A decay
+    state suspected
+  prescription R1 thin
+    dose 5 %
 `,
     },
   ],
