@@ -6,7 +6,7 @@ export const STYLE = `
 @media screen and (prefers-color-scheme:dark){:root{--paper:#1f1d1a;--ink:#ece5d8;--soft:#b9ae9c;--line:#4a4439;--band:#2a2722;--warn:#ffb3aa;--link:#b7cc97}}
 *{box-sizing:border-box}
 html{background:var(--paper);color:var(--ink);font:1rem/1.55 ui-sans-serif,system-ui,"Segoe UI",sans-serif;-webkit-text-size-adjust:100%}
-body{margin:0 auto;max-width:60rem;padding:1.25rem;overflow-wrap:anywhere}
+body{font:inherit;color:inherit;background:none;margin:0 auto;max-width:60rem;padding:1.25rem;overflow-wrap:anywhere}
 h1,h2,h3,h4,.lead{font-family:var(--serif);line-height:1.25;text-wrap:balance}
 h1{font-size:2.1rem;font-weight:500;margin:1.5rem 0 .25rem}
 h2{font-size:1.6rem;font-weight:500;margin:3.5rem 0 .75rem;padding-top:1.25rem;border-top:3px double var(--line)}
