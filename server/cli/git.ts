@@ -7,6 +7,23 @@ import { CannotRun } from './io.ts';
 
 const run = promisify(execFile);
 
+/**
+ * A repository may come from anybody, and its settings can name programs: here git starts none of them. No monitor of
+ * files is asked, and what is missing is not fetched, for that goes through commands which the repository names.
+ */
+const SETTINGS = ['-c', 'core.fsmonitor=false'] as const;
+const ENVIRONMENT = {
+  GIT_NO_LAZY_FETCH: '1',
+  // Older ones know only this: no way to another repository is allowed.
+  GIT_ALLOW_PROTOCOL: '',
+  GIT_OPTIONAL_LOCKS: '0',
+  GIT_TERMINAL_PROMPT: '0',
+} as const;
+/** What to do about an object that is not there. */
+const LACKING =
+  'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings; else git fsck says what is wrong.';
+const settled = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
+
 export interface Repository {
   /** Top folder of the working tree, absolute. */
   readonly top: string;
@@ -23,7 +40,7 @@ interface Failed {
 /** Output of a git command. Throws CannotRun where there is no git; else what execFile throws. */
 export async function git(folder: string, args: readonly string[]): Promise<string> {
   try {
-    return (await run('git', args, { cwd: folder, maxBuffer: 1 << 26 })).stdout;
+    return (await run('git', [...SETTINGS, ...args], { ...settled(folder), maxBuffer: 1 << 26 })).stdout;
   } catch (error) {
     if ((error as Failed).code === 'ENOENT')
       throw new CannotRun('git was not found; install it, or put it on the PATH.');
@@ -84,7 +101,10 @@ interface ObjectReader {
 }
 
 function openObjects({ top }: Repository): ObjectReader {
-  const child = spawn('git', ['cat-file', '--batch'], { cwd: top, stdio: ['pipe', 'pipe', 'ignore'] });
+  const child = spawn('git', [...SETTINGS, 'cat-file', '--batch'], {
+    ...settled(top),
+    stdio: ['pipe', 'pipe', 'ignore'],
+  });
   const closed = new Promise<void>(resolve => child.on('close', () => resolve()));
   // A process that is gone shows in its output, which ends.
   child.on('error', () => {});
@@ -93,7 +113,7 @@ function openObjects({ top }: Repository): ObjectReader {
   let rest: Buffer = Buffer.alloc(0);
   const more = async () => {
     const { done, value } = await chunks.next();
-    if (done) throw new CannotRun('git ended before it had given all objects; git fsck says what is wrong.');
+    if (done) throw new CannotRun(`git ended before it had given all objects: ${LACKING}`);
     return value;
   };
   const take = async (length: number): Promise<Buffer> => {
@@ -192,7 +212,7 @@ async function collect(
     const path = folder + name;
     const object = await objects.read(tree.toString('hex', nul + 1, at));
     if (!object) {
-      throw new CannotRun(`${path} of ${ref} is missing in this repository; git fsck says what is wrong.`);
+      throw new CannotRun(`${path} of ${ref} is missing in this repository: ${LACKING}`);
     }
     if (mode === FOLDER) await collect(objects, object, `${path}/`, files, ref);
     else files.push({ path, bytes: object.content });

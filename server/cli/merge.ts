@@ -1,10 +1,9 @@
 /** `soundwood merge`: the merge driver that git calls. The result replaces the second file. */
 
-import { execFile } from 'node:child_process';
 import { resolve } from 'node:path';
-import { promisify } from 'node:util';
 import { mergeInventories } from '../../grammar/merge.ts';
 import { isProblem, readSource } from './files.ts';
+import { git } from './git.ts';
 import { CannotRun, CLEAN, FINDINGS, type Io } from './io.ts';
 import { writeText } from './write-text.ts';
 
@@ -27,7 +26,7 @@ export async function merge(
     io.err(`soundwood: ${source.file} ${source.message}; merged by lines instead.\n`);
     return [];
   });
-  if (texts.length < paths.length) return mergeLines(paths, markerSize);
+  if (texts.length < paths.length) return mergeLines(paths, markerSize, io.cwd);
   const [b, o, t] = texts;
   const { text, conflicts } = mergeInventories(b!, o!, t!, markerSize);
   await writeText(paths[1]!, text, io.cwd);
@@ -35,10 +34,14 @@ export async function merge(
 }
 
 /** What is no text is left to git, so that neither version is lost. */
-async function mergeLines([base, ours, theirs]: readonly string[], markerSize: number): Promise<number> {
+async function mergeLines(
+  [base, ours, theirs]: readonly string[],
+  markerSize: number,
+  cwd: string,
+): Promise<number> {
   const files = [ours!, base!, theirs!];
   try {
-    await promisify(execFile)('git', [
+    await git(cwd, [
       'merge-file',
       '-L',
       'ours',
@@ -52,6 +55,7 @@ async function mergeLines([base, ours, theirs]: readonly string[], markerSize: n
     ]);
     return CLEAN;
   } catch (error) {
+    if (error instanceof CannotRun) throw error;
     const { code, stderr } = error as { readonly code?: number | string; readonly stderr?: string };
     // It exits with the number of conflicts, 127 at the most, and with more where it could not run.
     if (typeof code === 'number' && code > 0 && code <= 127) return FINDINGS;

@@ -26,8 +26,10 @@ export async function readPhoto(
     const real = await realpath(bounds);
     if (!file.startsWith(real.endsWith(sep) ? real : real + sep))
       return missing('lies outside the folder of the site');
-    const { size } = await stat(file);
-    if (size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
+    const status = await stat(file);
+    // To read a pipe would wait for whoever writes to it.
+    if (!status.isFile()) return missing('is no file');
+    if (status.size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
     const picture = barePicture(await readFile(file));
     if (!picture) return missing('is no JPEG, PNG or WebP picture');
     const text = Buffer.from(picture.bytes).toString('base64');

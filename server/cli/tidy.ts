@@ -34,9 +34,18 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
       io.err(`${name}:${left[0]! + 1}: ${refusal(left)}\n`);
     }
     if (text === source.text) continue;
-    changed++;
     if (options.check) io.out(`${name}\n`);
-    else await writeText(path, (source.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
+    else {
+      const now = await readSource(path, io.cwd);
+      if (isProblem(now) || now.text !== source.text) {
+        problems.push(
+          isProblem(now) ? now : { file: name, message: 'was changed meanwhile and stays as it is' },
+        );
+        continue;
+      }
+      await writeText(path, (source.byteOrderMark ? '\uFEFF' : '') + text, io.cwd);
+    }
+    changed++;
   }
   showProblems(problems, io);
   const files = (count: number) => `${count} ${count === 1 ? 'file' : 'files'}`;
