@@ -7,11 +7,15 @@ import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
 import { lossAt } from '../../assess/strength.ts';
+import type { Photo, Tree } from '../../facts/types.ts';
+import type { Finding } from '../../rules/check.ts';
 import { acceptedWords } from '../accepted.ts';
 import { numberText, ratioText, shareText } from '../figures.ts';
 import { WEIGH_CAUTION } from '../weigh.ts';
-import type { ReportData, ReportTree } from './data.ts';
+import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
+import { notesItem, noteWords, withNotes } from './notes.ts';
+import { overview } from './overview.ts';
 import { byGravity, linkTo, list, pairs, sites, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
@@ -44,7 +48,7 @@ export function clientPart(data: ReportData): Markup {
   const others = data.trees.filter(tree => !hasChapter(tree));
   return html`<section id="client" aria-labelledby="client-title">
     <h2 id="client-title">For the owner</h2>
-    <p class="lead">${summaryOf(data, chapters.length)}</p>
+    ${overview(data, chapters)}
     ${sites(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map(entry => chapterOf(entry, data))}
     ${
@@ -72,28 +76,17 @@ export function clientPart(data: ReportData): Markup {
   </section>`;
 }
 
-function summaryOf({ trees, on }: ReportData, chapters: number): string {
-  const count = (number: number, one: string, many: string) => `${number} ${number === 1 ? one : many}`;
-  const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
-  const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
-  return `${count(trees.length, 'tree', 'trees')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${count(work, 'prescription', 'prescriptions')} and ${count(looks, 'further look', 'further looks')}.`;
-}
-
 function chapterOf(entry: ReportTree, data: ReportData): Markup {
   const { tree, elevation, sections, photos } = entry;
   const pictures = [...(elevation ? [elevation] : []), ...sections];
   const cautions = [...new Set(entry.findings.flatMap(({ caution }) => caution ?? []))];
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${treeTitle(tree)}</h3>
-    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.</p>
+    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we saw</h4>
     ${seen(entry, data)}
-    ${photos.map(({ path, image }) =>
-      'address' in image
-        ? html`<figure class="photo"><img src=${image.address} alt=${`Photograph ${path} of tree ${tree.tag.value}`} /><figcaption>${path}</figcaption></figure>`
-        : html`<p class="quiet">Photograph ${path} ${image.missing}.</p>`,
-    )}
+    ${photos.map(photo => photoOf(photo, tree))}
     <h4>What we could not see</h4>
     ${list(unseenWords(tree), 'No inspection names anything that could not be seen. What is hidden inside wood or soil is seen only where it was probed.')}
     <h4>What it means</h4>
@@ -107,25 +100,47 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
   </article>`;
 }
 
+function photoOf({ path, image }: ReportPhoto, tree: Tree): Markup {
+  if ('missing' in image) return html`<p class="quiet">Photograph ${path} ${image.missing}.</p>`;
+  const of = photoWords(path, tree);
+  return html`<figure class="photo"><img src=${image.address} alt=${`Photograph of tree ${tree.tag.value}, ${of}`} /><figcaption>${capital(of)}; ${path}</figcaption></figure>`;
+}
+
+/** What of the tree a photograph belongs to. */
+function photoWords(path: string, { inspections, defects, nestChecks }: Tree): string {
+  const holds = ({ photos }: { readonly photos: readonly Photo[] }) => photos.some(one => one.path === path);
+  const inspection = inspections.find(holds);
+  if (inspection) return `at the inspection of ${formatDate(inspection.date.value)}`;
+  const defect = defects.find(holds);
+  if (defect) return defectName(defect);
+  const check = nestChecks.find(holds);
+  return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
+}
+
 function seen({ tree }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
-      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.</li>`,
+      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
   );
   const joined = tree.joined.map(
-    ({ defects: ids, state }) =>
-      html`<li>One hollow inside, ${state}: ${ids.map(({ value }) => value).join(' and ')}.</li>`,
+    one =>
+      html`<li>One hollow inside, ${one.state}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
   );
-  const parts = tree.parts.flatMap(part =>
-    part.union
-      ? [
-          html`<li>${capital(part.kind)} ${part.name.value}: union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}.</li>`,
-        ]
-      : [],
-  );
+  const parts = tree.parts.flatMap(part => {
+    const union = part.union
+      ? `union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}`
+      : undefined;
+    const said = [...(union ? [`${union}.`] : []), ...(part.notes ? [noteWords(part)] : [])].join(' ');
+    return said === '' ? [] : [html`<li>${capital(part.kind)} ${part.name.value}: ${said}</li>`];
+  });
   const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));
+  const noted = tree.inspections.flatMap(inspection => {
+    const words = noteWords(inspection);
+    return words === '' ? [] : [html`<li>On ${formatDate(inspection.date.value)}: ${words}</li>`];
+  });
   return html`<div>
-    <p>Inspected ${looked.length > 0 ? looked.join('; ') : ': no inspection is on record'}.</p>
+    <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
+    ${noted.length > 0 && html`<ul>${noted}</ul>`}
     ${defects.length + parts.length > 0 ? html`<ul>${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
@@ -182,11 +197,19 @@ function options({ tree, assessment }: ReportTree): Markup {
 function toSettle({ findings }: ReportTree): Markup | false {
   const open = byGravity(findings).filter(({ accepted, level }) => !accepted && level !== 'note');
   const accepted = findings.filter(finding => finding.accepted);
+  const told = (intro: string, level: Finding['level']) => {
+    const own = open.filter(finding => finding.level === level);
+    return (
+      own.length > 0 &&
+      html`<div><p class="intro"><strong>${intro}</strong></p>${list(own.map(({ message }) => message))}</div>`
+    );
+  };
   return (
     open.length + accepted.length > 0 &&
     html`<div>
-      ${open.length > 0 && html`<div><p>Still to be put right or answered:</p><ul>${open.map(({ level, message }) => html`<li><strong>${capital(level)}.</strong> ${message}</li>`)}</ul></div>`}
-      ${accepted.length > 0 && html`<div><p>Known and accepted:</p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
+      ${told('To be put right or decided:', 'error')}
+      ${told('To be looked into:', 'warning')}
+      ${accepted.length > 0 && html`<div><p class="intro"><strong>Known and accepted:</strong></p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
     </div>`
   );
 }
@@ -201,12 +224,15 @@ function advice({ tree }: ReportTree, data: ReportData): Markup {
         ['When', window ?? 'no days are set'],
         ...(priority ? [['Priority', priority.value] as const] : []),
         ...(by ? [['Advised by', personWords(by.value, data)] as const] : []),
+        ...notesItem(prescription),
       ])}</li>`;
   });
-  const looks = openFollowUps(tree).map(
-    ({ kind, due, of }) =>
-      html`<li><strong>${capital(kind.value)}</strong>${of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : ''}${due ? `, due ${formatDate(due.value)}` : ', no day is set'}.</li>`,
-  );
+  const looks = openFollowUps(tree).map(look => {
+    const { kind, due, of } = look;
+    const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
+    const when = due ? `, due ${formatDate(due.value)}` : ', no day is set';
+    return html`<li><strong>${capital(kind.value)}</strong>${what}${when}.${withNotes(look)}</li>`;
+  });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`
     : html`<p>Nothing beyond the next inspection.</p>`;

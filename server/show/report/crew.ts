@@ -9,9 +9,11 @@ import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../../assess/roosts.ts';
 import { workDays } from '../../assess/work-days.ts';
 import type { Prescription } from '../../facts/types.ts';
+import type { Finding } from '../../rules/check.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
+import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
 import { byGravity, list, pairs } from './parts.ts';
 import {
   capital,
@@ -52,13 +54,14 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
-    ${own.length > 0 && html`<div class="stop"><h4>Read before going: the record raises this</h4>${list(own.map(({ level, message, remedy }) => html`<span><strong class=${level}>${capital(level)}.</strong> ${message} ${remedy}</span>`))}</div>`}
+    ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([
         ['Species', html`<i>${speciesOf(tree)}</i>`],
         ['Position', tree.position ? positionWords(tree.position) : 'not on record: have it shown'],
         ['Size', sizeWords(tree)],
-        ...(site ? [['Site', site.name.value] as const] : []),
+        ...notesItem(tree),
+        ...(site ? [['Site', site.name.value] as const, ...notesItem(site, 'Of the site')] : []),
         ...(site?.client ? [['Client', site.client.value] as const] : []),
       ])}</div>
       <div><h4>The work</h4>${pairs([
@@ -66,6 +69,7 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
         ['Crew', crewWords(prescription, data)],
         ...(prescription.priority ? [['Priority', prescription.priority.value] as const] : []),
         ...(prescription.by ? [['Prescribed by', personWords(prescription.by.value, data)] as const] : []),
+        ...notesItem(prescription),
       ])}</div>
       <div><h4>When</h4>${when(order, data)}</div>
       <div><h4>What comes down, and on whom</h4>${pairs([
@@ -83,6 +87,14 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
     )}</ul>
     <p class="quiet">${cautionOf(order)}</p>
   </article>`;
+}
+
+function raised(intro: string, findings: readonly Finding[], level: Finding['level']): Markup | false {
+  const own = findings.filter(finding => finding.level === level);
+  return (
+    own.length > 0 &&
+    html`<div><p class="intro"><strong class=${level}>${intro}</strong></p>${list(own.map(({ message, remedy }) => `${message} ${remedy}`))}</div>`
+  );
 }
 
 function when({ entry, prescription }: Order, { on }: ReportData): Markup {
@@ -105,7 +117,7 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
     [
       'Nests',
       check
-        ? `checked ${formatDate(check.date.value)} from ${check.from}: ${foundNests(check.found)}`
+        ? `checked ${formatDate(check.date.value)} from ${check.from}: ${foundNests(check.found)}${noted(check)}`
         : 'no check on record',
     ],
     ...(roostFeatures(tree).length > 0
@@ -113,7 +125,7 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
           [
             'Bats',
             bats
-              ? `checked ${formatDate(bats.date.value)} from ${bats.from}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}`
+              ? `checked ${formatDate(bats.date.value)} from ${bats.from}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
               : 'hollows or loose bark, and no check on record',
           ] as const,
         ]
@@ -130,6 +142,9 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
         : []),
   ]);
 }
+
+/** Notes of one line, behind other words. */
+const noted = (fact: Noted): string => (noteWords(fact) === '' ? '' : `. ${noteWords(fact)}`);
 
 const foundNests = (found: ReportTree['tree']['nestChecks'][number]['found']): string =>
   found
@@ -174,11 +189,11 @@ const exclusionWords = ({ exclusion }: Prescription): string =>
 
 const targetWords = ({ tree }: ReportTree): string =>
   tree.targets
-    .map(({ name, distance, occupied }) =>
-      [quoted(name.value), distance ? say(distance) : 'distance not stated', occupied?.value]
-        .filter(Boolean)
-        .join(', '),
-    )
+    .map(target => {
+      const { name, distance, occupied } = target;
+      const words = [quoted(name.value), distance ? say(distance) : 'distance not stated', occupied?.value];
+      return `${words.filter(Boolean).join(', ')}${noted(target)}`;
+    })
     .join('; ') || 'none on record';
 
 function conductorWords({ tree, settings }: ReportTree): Content {
@@ -187,9 +202,9 @@ function conductorWords({ tree, settings }: ReportTree): Content {
     .map(conductor => {
       const { dead } = conductor;
       const off = dead ? `; switched off ${showDays(dead)}` : '; live';
-      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings)} away`;
+      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings)} away.${withNotes(conductor)}`;
     })
-    .join('. ');
+    .join(' ');
 }
 
 /** Only the cautions that bear on this order. */

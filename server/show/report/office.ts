@@ -1,22 +1,23 @@
-/** The part for the office: the inventory, the findings, what is accepted, what is due. */
+/** The part for the office: the inventory, the findings, the notes, what is accepted, what is due. */
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { openDefects } from '../../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { RISK_RATINGS } from '../../practice/index.ts';
 import type { Finding } from '../../rules/check.ts';
 import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
 import { type Content, html, type Markup } from './html.ts';
-import { byGravity, dayOf, gravity, linkTo, list, table } from './parts.ts';
+import { allNotes } from './notes.ts';
+import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
 import { personWords, positionWords, say } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
   const accepted = data.findings.filter(finding => finding.accepted);
   const due = dueDates(data);
+  const notes = allNotes(data);
   return html`<section id="office" aria-labelledby="office-title">
     <h2 id="office-title">For the office</h2>
     <h3>Inventory</h3>
@@ -38,6 +39,8 @@ export function officePart(data: ReportData): Markup {
     }
     <h3>Findings</h3>
     ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
+    <h3>Notes</h3>
+    ${notes.length > 0 ? table('Notes', ['Tree or site', 'Of', 'Note'], notes, true) : html`<p>None.</p>`}
     <h3>Accepted exceptions</h3>
     ${accepted.length > 0 ? acceptedTable(accepted, data) : html`<p>None.</p>`}
     ${data.unread.length > 0 && html`<div><h3>Not read</h3>${list(data.unread.map(({ file, message }) => `${file} ${message}`))}</div>`}
@@ -52,12 +55,6 @@ const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
   quantity
     ? sortedBy(Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low, say(quantity))
     : '';
-
-const worstRating = ({ tree }: ReportTree): number =>
-  currentRisks(tree).reduce((worst, risk) => {
-    const rating = ratingToActOn(risk);
-    return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
-  }, -1);
 
 function inventory(data: ReportData): Markup {
   const rows = data.trees.map((entry): readonly Content[] => {

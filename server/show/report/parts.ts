@@ -1,7 +1,9 @@
 /** Pieces that every part of a report is made of. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import type { Site } from '../../facts/types.ts';
+import { RISK_RATINGS } from '../../practice/index.ts';
 import type { Finding } from '../../rules/check.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
@@ -13,7 +15,10 @@ export const list = (items: readonly Content[], otherwise?: string): Markup =>
 export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
   html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 
-/** A table that scrolls by itself where the page is narrow; the first cell of a row names it. */
+/**
+ * The first cell of a row names it. Where the page is narrow a sortable table scrolls by itself; in any other each
+ * cell comes below the one before it, with its heading beside it. The roles say what such rows still are.
+ */
 export function table(
   name: string,
   head: readonly string[],
@@ -21,12 +26,12 @@ export function table(
   sortable = false,
 ): Markup {
   return html`<div class="scroll" role="region" aria-label=${name} tabindex="0">
-    <table class=${sortable ? 'sortable' : undefined}>
+    <table role="table" class=${sortable ? 'sortable' : 'stacked'}>
       <caption class="hidden">${name}</caption>
-      <thead><tr>${head.map(cell => html`<th scope="col">${cell}</th>`)}</tr></thead>
-      <tbody>${rows.map(
+      <thead role="rowgroup"><tr role="row">${head.map(cell => html`<th role="columnheader" scope="col">${cell}</th>`)}</tr></thead>
+      <tbody role="rowgroup">${rows.map(
         ([first, ...cells]) =>
-          html`<tr><th scope="row">${first}</th>${cells.map(cell => html`<td>${cell}</td>`)}</tr>`,
+          html`<tr role="row"><th role="rowheader" scope="row">${first}</th>${cells.map((cell, i) => html`<td role="cell" data-head=${head[i + 1]}>${cell}</td>`)}</tr>`,
       )}</tbody>
     </table>
   </div>`;
@@ -39,6 +44,13 @@ export const gravity = ({ level }: Finding): number => LEVELS.indexOf(level);
 
 export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
   findings.toSorted((a, b) => gravity(a) - gravity(b));
+
+/** Index of the worst rating among the current ones; -1 where none is rated. */
+export const worstRating = ({ tree }: ReportTree): number =>
+  currentRisks(tree).reduce((worst, risk) => {
+    const rating = ratingToActOn(risk);
+    return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
+  }, -1);
 
 /** A day, kept on one line. */
 export const dayOf = (day: number): Markup =>

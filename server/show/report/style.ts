@@ -9,7 +9,7 @@ html{background:var(--paper);color:var(--ink);font:1rem/1.55 ui-sans-serif,syste
 body{font:inherit;color:inherit;background:none;margin:0 auto;max-width:60rem;padding:1.25rem;overflow-wrap:anywhere}
 h1,h2,h3,h4,.lead{font-family:var(--serif);line-height:1.25;text-wrap:balance}
 h1{font-size:2.1rem;font-weight:500;margin:1.5rem 0 .25rem}
-h2{font-size:1.6rem;font-weight:500;margin:3.5rem 0 .75rem;padding-top:1.25rem;border-top:3px double var(--line)}
+h2{font-size:1.6rem;font-weight:500;margin:3.5rem 0 .75rem;padding-top:1.25rem;border-top:3px double var(--line)}main>section:first-of-type>h2{margin-top:1.5rem}
 h3{font-size:1.25rem;margin:2.25rem 0 .35rem}
 h4{font-size:1rem;font-style:italic;font-weight:600;margin:1.25rem 0 .25rem}
 .lead{font-size:1.12rem;margin:.25rem 0 1rem;text-wrap:wrap}
@@ -33,10 +33,13 @@ strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
+@media screen and (max-width:44rem){.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}}
+@media (min-width:44rem){.pictures:has(>:only-child){float:right;margin:.25rem 0 1rem 2rem}.pictures:has(>:only-child) img{flex-basis:17rem}.tree::after{content:"";display:block;clear:both}.tree .stop,.tree .caution{overflow:hidden}}
 @media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
 th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bottom:1px solid var(--line);overflow-wrap:break-word;min-width:4.5rem;max-width:26rem}
-.sortable tbody th,time{white-space:nowrap}thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
+.sortable th,.sortable td{padding-right:.6rem;min-width:3.6rem;font-size:.86rem}.sortable tbody th,time{white-space:nowrap}thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
 thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;cursor:pointer;text-align:left;text-decoration:underline dotted;text-underline-offset:.2em}
 [aria-sort=ascending] button::after{content:" ↑"}[aria-sort=descending] button::after{content:" ↓"}
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
@@ -46,8 +49,8 @@ footer{margin-top:3rem;border-top:1px solid var(--line);color:var(--soft);font-s
 @media print{:root{color-scheme:light}html{font-size:9.5pt;background:none}body{max-width:none;padding:0}
 nav,.skip,.filter{display:none}a{color:inherit;text-decoration:none}
 h1,h2,h3,h4{break-after:avoid}h2{break-before:page;border-top:0;padding-top:0;margin-top:0}section:first-of-type>h2{break-before:auto;margin-top:1rem}
-figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.4}.order dl div{padding:.1rem 0}.order h4{margin-top:.8rem}.order:first-of-type{break-before:auto}
-#office{page:wide}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:7.6pt}th,td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{text-decoration:none}
-.pictures img{flex-basis:31%;max-width:31%}.plan img{max-height:150mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
+figure,.pictures,tr,li,.caution,dl div{break-inside:avoid}.size{break-after:avoid}.pictures,tbody tr:first-child{break-before:avoid}.order{break-before:page;border-top:0;margin-top:0;font-size:8.6pt;line-height:1.4}.order dl div{padding:.1rem 0}.order h4{margin-top:.7rem}.order .stop{padding:.35rem .8rem;margin:.5rem 0}.order .stop p,.order li{margin:.1rem 0}.order ul{margin:.15rem 0 .3rem}.order .checks li{padding:.1rem 0}.order:first-of-type{break-before:auto}
+#office,main:has(#office)+footer{page:wide}.intro{break-after:avoid}.checks{columns:2;column-gap:2rem}.scroll{overflow:visible}table{font-size:8.6pt}.sortable{font-size:7.6pt}.sortable th,.sortable td{font-size:inherit}th,td,.sortable th,.sortable td{min-width:0;padding-right:.45rem}thead{display:table-header-group}thead button{display:contents}
+.pictures img{flex-basis:31%;max-width:31%}.pictures:has(>:only-child){width:32%}.pictures:has(>:only-child) img{flex-basis:100%;max-width:100%}.plan img{max-height:150mm;width:auto;min-width:0;max-width:100%}.photo img{max-height:70mm}.halves{grid-template-columns:1fr 1fr}
 dl div{grid-template-columns:minmax(5rem,7.5rem) 1fr}}
 `;

@@ -1,0 +1,86 @@
+/** The beginning of the part for the owner: how much there is, what it rests on, and what asks for a decision. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { openFollowUps } from '../../assess/evidence.ts';
+import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { RISK_RATINGS } from '../../practice/index.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { html, type Markup } from './html.ts';
+import { linkTo, table, worstRating } from './parts.ts';
+import { capital, personWords, treeTitle, windowWords } from './words.ts';
+
+const count = (number: number, one: string, many = `${one}s`): string =>
+  `${number} ${number === 1 ? one : many}`;
+
+/** @param chapters the trees of which something is open */
+export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {
+  return html`<div>
+    <p class="lead">${summaryOf(data, chapters.length)} ${basisOf(data)}</p>
+    ${
+      chapters.length > 1 &&
+      html`<div>
+        <h3>What asks for a decision</h3>
+        ${table(
+          'What asks for a decision',
+          ['Tree', 'We advise', 'When', 'Risk as rated', 'The check'],
+          byUrgency(chapters).map(entry => [
+            html`<a href=${`#${linkTo(entry, data)}`}>${treeTitle(entry.tree)}</a>`,
+            adviceOf(entry),
+            daysOf(entry),
+            RISK_RATINGS[worstRating(entry)] ?? 'not rated',
+            checkOf(entry),
+          ]),
+        )}
+      </div>`
+    }
+  </div>`;
+}
+
+function summaryOf({ trees, on }: ReportData, chapters: number): string {
+  const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
+  const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
+  return `${count(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${count(work, 'prescription')} and ${count(looks, 'further look')}.`;
+}
+
+/** Who looked, how often, and between which days. */
+function basisOf(data: ReportData): string {
+  const inspections = data.trees.flatMap(({ tree }) =>
+    tree.inspections.filter(({ date }) => date.value <= data.on),
+  );
+  if (inspections.length === 0) return 'No inspection is on record.';
+  const days = inspections.map(({ date }) => date.value);
+  const first = days.reduce((a, b) => Math.min(a, b));
+  const last = days.reduce((a, b) => Math.max(a, b));
+  const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
+  const when =
+    first === last ? `of ${formatDate(first)}` : `between ${formatDate(first)} and ${formatDate(last)}`;
+  const who = people.length > 0 ? `, by ${people.join(', ')}` : '';
+  return `It rests on ${count(inspections.length, 'inspection')} ${when}${who}.`;
+}
+
+const openOf = ({ findings }: ReportTree, level: 'error' | 'warning'): number =>
+  findings.filter(finding => finding.level === level && !finding.accepted).length;
+
+/** The worst rated first, then those against which the check holds most; else in the order of the inventory. */
+const byUrgency = (entries: readonly ReportTree[]): readonly ReportTree[] =>
+  entries.toSorted((a, b) => worstRating(b) - worstRating(a) || openOf(b, 'error') - openOf(a, 'error'));
+
+const adviceOf = ({ tree }: ReportTree): string =>
+  [...openPrescriptionsOfAnyKind(tree).map(jobName), ...openFollowUps(tree).map(({ kind }) => kind.value)]
+    .map((words, i) => (i === 0 ? capital(words) : words))
+    .join('; ') || 'Nothing is prescribed';
+
+const daysOf = ({ tree }: ReportTree): string =>
+  [
+    ...openPrescriptionsOfAnyKind(tree).map(prescription => windowWords(prescription) ?? 'no days are set'),
+    ...openFollowUps(tree).map(({ due }) => (due ? `due ${formatDate(due.value)}` : 'no day is set')),
+  ].join('; ') || '–';
+
+function checkOf(entry: ReportTree): string {
+  const [errors, warnings] = [openOf(entry, 'error'), openOf(entry, 'warning')];
+  const parts = [
+    ...(errors > 0 ? [`${errors} to put right or decide`] : []),
+    ...(warnings > 0 ? [`${warnings} to look into`] : []),
+  ];
+  return parts.join(', ') || 'nothing raised';
+}
