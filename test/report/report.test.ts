@@ -218,3 +218,79 @@ test('an inventory without trees, a mistake in a line: still a page', async () =
   expect(code).toBe(0);
   expect(textOf(out)).toMatch(/error 1 .* b.wood:2/);
 });
+
+test('notes: of trees for every reader, of the site for those who go there; comments for nobody', async () => {
+  const folder = await folderWith({
+    'a.wood': `site "Fernhollow Court"
+  region US-OR
+  note "gate code from the office" # comment kept out
+
+tree 1
+  note "leans over the lane"
+  inspection 2026-03-14 from ground
+    note "after the storm"
+  stem North
+    note "forked low"
+  defect A crack
+    note "open 2 mm"
+  joined A, B suspected
+    note "sounds alike"
+  target "Lane"
+    note "school way"
+  nest check 2026-05-30 from lift
+    found none
+    note "bare crown"
+  prescription R1 thin
+    dose 10 %
+    note "rope only"
+  follow-up F1 probe
+    due 2026-08-01
+    note "bring the long one"
+`,
+  });
+  const of = async (reader: string) => textOf((await folder.run('report', '--for', reader)).out);
+  const client = await of('client');
+  for (const note of [
+    'Leans over the lane.',
+    'On 2026-03-14: After the storm.',
+    'Stem North: Forked low.',
+    'Open 2 mm.',
+    'Sounds alike.',
+    'Noted Rope only.',
+    'Bring the long one.',
+  ])
+    expect(client).toContain(note);
+  expect(client).not.toContain('ate code');
+  const crew = await of('crew');
+  for (const note of [
+    'Noted Leans over the lane.',
+    'Of the site Gate code from the office.',
+    'School way.',
+    'none. Bare crown.',
+    'Noted Rope only.',
+  ])
+    expect(crew).toContain(note);
+  const office = await of('office');
+  expect(office).toContain('Fernhollow Court the site Gate code from the office.');
+  expect(office).toContain('1 crack A Open 2 mm.');
+  expect(office).toContain('1 probe F1 Bring the long one.');
+  for (const page of [client, crew, office]) expect(page).not.toContain('comment kept out');
+});
+
+test('what asks for a decision comes first: the worst rated, then what the check holds most against', async () => {
+  const risk = (rating: string) =>
+    `  target "Lane"\n    distance 3 m\n  risk "Lane" from A\n    rating ${rating}\n`;
+  const tree = (tag: number, more: string) =>
+    `tree ${tag}\n  inspection 2026-03-1${tag} from ground\n    by RV\n  defect A crack\n${more}\n`;
+  const folder = await folderWith({
+    'people.wood': 'person RV "Ruth Varga"\n',
+    'a.wood': `${tree(1, '')}${tree(2, risk('high'))}${tree(3, risk('extreme'))}${tree(4, '  prescription R1 thin\n    dose 80 %\n    between 2026-10-01..2026-10-31\n')}`,
+  });
+  const { out } = await folder.run('report', '--for', 'client');
+  const [, table] = /What asks for a decision<\/h3>(.*?)<\/table>/s.exec(out)!;
+  expect([...table!.matchAll(/href="#tree-(\d)"/g)].map(found => found[1])).toEqual(['3', '2', '4', '1']);
+  expect(textOf(table!)).toContain('Tree 4 Thin R1 2026-10-01..2026-10-31 not rated');
+  expect(textOf(out)).toContain(
+    'It rests on 4 inspections between 2026-03-11 and 2026-03-14, by Ruth Varga.',
+  );
+});
