@@ -345,9 +345,16 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'How thorough: limited visual, basic from all sides, advanced with instruments.',
         example: 'level basic',
       },
-      { ...DBH, summary: 'Diameter at breast height as measured that day; one for each stem.' },
+      {
+        ...DBH,
+        summary:
+          'Diameter at breast height as measured that day, one for each stem; it counts where the tree states none.',
+      },
       { ...GIRTH, summary: 'Circumference at breast height as measured that day.' },
-      { ...TREE_HEIGHT, summary: 'Height of the tree as measured that day.' },
+      {
+        ...TREE_HEIGHT,
+        summary: 'Height of the tree as measured that day; it counts where the tree states none.',
+      },
       {
         word: 'flown',
         form: '<height:length> [, permission <permission:owner|authority|none>] [, over people] [, at <time:day|night>] [, <standoff:length> stand-off]',

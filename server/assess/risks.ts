@@ -18,6 +18,10 @@ const isOneOf = <Word extends string>(words: readonly Word[], word: string | und
   word !== undefined && (words as readonly string[]).includes(word);
 
 /** The three inputs of a rating. */
+/** What every finding on a rating carries. */
+export const RATING_CAUTION =
+  'A rating says what was judged on one day: the person on site decides whether the target is closed at once.';
+
 export interface RatingInputs {
   readonly failure: LikelihoodOfFailure;
   readonly impact: LikelihoodOfImpact;

@@ -9,6 +9,9 @@ export const SECTION_CAUTION =
 export const LOAD_CAUTION =
   'The figure compares the load on this tree before and after, with the crown as an ellipse; it certifies nothing. The person on site decides.';
 
+export const UNION_CAUTION =
+  'What a union bears is not read off its outside, and stems that part fall without a warning; the person on site decides.';
+
 /** Bending toward a bearing and away from it strain a section alike: `NNE–SSW`. */
 export const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;
 

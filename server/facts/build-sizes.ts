@@ -3,7 +3,7 @@
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine } from '../../grammar/syntax.ts';
 import { type Draft, quantities, quantity } from './lines.ts';
-import type { Placed, Sizes } from './types.ts';
+import type { Inspection, Placed, Sizes } from './types.ts';
 
 /** Whether the line gave a size. A diameter that was taped directly counts before one from the girth. */
 export function readSize(sizes: Draft<Sizes>, line: BlockLine): boolean {
@@ -28,4 +28,20 @@ export function readSize(sizes: Draft<Sizes>, line: BlockLine): boolean {
 /** A circumference as the diameter of the circle that it would be. */
 function fromGirth({ value, start, end }: Placed<Quantity>): Placed<Quantity> {
   return { value: { ...value, low: value.low / Math.PI, high: value.high / Math.PI }, start, end };
+}
+
+/** What a tree does not state of its sizes, as the last inspection that measured it found it. */
+export function fillSizes(tree: Draft<Sizes>, inspections: readonly Inspection[]): void {
+  if (tree.height && tree.diameters.length > 0) return;
+  let measured: Inspection | undefined;
+  let tall: Inspection | undefined;
+  for (const one of inspections) {
+    if (one.diameters.length > 0 && !(measured && measured.date.value > one.date.value)) measured = one;
+    if (one.height && !(tall && tall.date.value > one.date.value)) tall = one;
+  }
+  if (tree.diameters.length === 0 && measured) {
+    tree.diameters = measured.diameters;
+    tree.measuredAt = measured.measuredAt;
+  }
+  tree.height ??= tall?.height;
 }

@@ -2,7 +2,7 @@
 
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
 import { readDefect, readInspection, readJoined, readPart, resolveSeen } from './build-evidence.ts';
-import { readSize } from './build-sizes.ts';
+import { fillSizes, readSize } from './build-sizes.ts';
 import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
 import { readBatCheck, readNestCheck } from './build-wildlife.ts';
 import { readAccept, readFollowUp, readPrescription, readWork } from './build-work.ts';
@@ -64,6 +64,7 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
       if (read) tree.inspections = append(tree.inspections, (inspection = read));
     } else readSection(tree, reading, section, inspection);
   }
+  fillSizes(tree, tree.inspections);
   if (tree.defects.length > 0) {
     tree.defects = tree.defects.map(defect => resolveSeen(defect, tree.inspections));
   }

@@ -283,7 +283,7 @@ export interface Accept extends Headed {
   readonly because?: Word;
 }
 
-/** With the sizes that count now. */
+/** With the sizes that count now: its own, else those that the last inspection measured. */
 export interface Tree extends FileFact, Sizes {
   readonly kind: 'tree';
   readonly tag: Word;

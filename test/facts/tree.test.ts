@@ -222,13 +222,21 @@ describe('sizes of a day', () => {
       'tree 14\n  dbh 41 in\n  inspection 2021-03-14 from ground\n    girth 300 cm\n    height 15 m\n  inspection 2026-03-14 from drone\n    dbh 26 in, 20 in at 1 m\n',
     );
     expect(read.diameters.map(low)).toEqual([41 * 0.0254]);
-    expect(read.height).toBeUndefined();
     const [first, second] = read.inspections;
     expect(first!.diameters.map(low)).toEqual([3 / Math.PI]);
     expect(first!.height?.value.low).toBe(15);
     expect(second!.diameters).toHaveLength(2);
     expect(second!.measuredAt?.value.low).toBe(1);
     expect(second!.height).toBeUndefined();
+  });
+
+  it('count for a tree that states none itself: the latest, whatever the order of the text', () => {
+    const read = tree(
+      'tree 14\n  inspection 2026-03-14 from drone\n    dbh 26 in, 20 in at 1 m\n  inspection 2021-03-14 from ground\n    dbh 24 in\n    height 15 m\n',
+    );
+    expect(read.diameters.map(low)).toEqual([26 * 0.0254, 20 * 0.0254]);
+    expect(read.measuredAt?.value.low).toBe(1);
+    expect(read.height?.value.low).toBe(15);
   });
 });
 

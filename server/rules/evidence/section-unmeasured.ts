@@ -15,8 +15,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: id.value,
       message: diameter
-        ? `${name}: the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end, so no figure of strength can be given.`
-        : `${name} has no diameter of the part at its height, so no figure of strength can be given.`,
+        ? `${name}: the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end, so no figure of strength can be given (${cite('practice').short}).`
+        : `${name} has no diameter of the part at its height, so no figure of strength can be given (${cite('practice').short}).`,
       remedy: 'Measure or estimate the diameter over the bark at the defect: diameter ~26 in.',
     };
   }

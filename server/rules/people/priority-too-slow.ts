@@ -2,7 +2,7 @@
 
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
+import { currentRisks, RATING_CAUTION, ratingToActOn, riskName } from '../../assess/risks.ts';
 import type { Prescription, Risk } from '../../facts/types.ts';
 import {
   cite,
@@ -72,8 +72,7 @@ How many days each priority means is common practice; the limits deadline-immedi
   whenNot: 'Where the target is closed off until the work: rate the risk again with the target out of use.',
   looksAt: ['risks'],
   acceptable: true,
-  caution:
-    'A rating says what was judged on one day: the person on site decides whether the target is closed at once.',
+  caution: RATING_CAUTION,
   examples: [
     {
       title: 'A high risk answered at moderate priority',

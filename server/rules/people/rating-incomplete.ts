@@ -1,7 +1,7 @@
 /** A risk with some of its inputs, or its rating, missing. */
 
 import { capital } from '../../assess/prescriptions.ts';
-import { ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
+import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
 import { cite, riskSource } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -40,6 +40,7 @@ export const ratingIncomplete: Rule = {
   whenNot: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
   looksAt: ['risks'],
   acceptable: true,
+  caution: RATING_CAUTION,
   examples: [
     {
       title: 'Two inputs missing; a rating missing',

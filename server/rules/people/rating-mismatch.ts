@@ -1,6 +1,6 @@
 /** A stated rating that does not follow from its stated inputs. */
 
-import { ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
+import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
 import { cite, likelihood, riskRating, riskSource } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -39,6 +39,7 @@ The places of the cells of the second matrix are from memory.`,
     'Where a rating comes from another method with other words, leave the three inputs out and write the method in a note.',
   looksAt: ['risks'],
   acceptable: true,
+  caution: RATING_CAUTION,
   examples: [
     {
       title: 'Probable failure and high likelihood of impact, severe consequences: high, not moderate',

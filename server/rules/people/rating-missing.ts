@@ -1,5 +1,6 @@
 /** A target below a tree with an open defect that nobody rated. */
 
+import { RATING_CAUTION } from '../../assess/risks.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -33,6 +34,7 @@ export const ratingMissing: Rule = {
   whenNot: 'Surveys that only list trees, and targets written down for the work site alone.',
   looksAt: ['targets'],
   acceptable: true,
+  caution: RATING_CAUTION,
   examples: [
     {
       title: 'A cavity over a play lawn, not rated; the shed is',

@@ -31,7 +31,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       at: { start: dose.start, end: dose.end },
       grade: sure ? 'exceeds' : 'may exceed',
       subject: id.value,
-      message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))}.`,
+      message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,
       remedy:
         offset.reach === 'out of reach'
           ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${reading ? ` ${reading}` : ''}`

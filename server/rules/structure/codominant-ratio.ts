@@ -1,6 +1,7 @@
 /** Two stems of nearly the same thickness from one union. */
 
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Part, Tree } from '../../facts/types.ts';
@@ -68,6 +69,7 @@ export const codominantRatio: Rule = {
   whenNot: 'Parts that name no other in their union, or whose diameters were not read.',
   looksAt: ['parts'],
   acceptable: true,
+  caution: UNION_CAUTION,
   examples: [
     {
       title: 'Bark to bark, and sound',

@@ -3,6 +3,7 @@
 import { standingPrescriptions } from '../../assess/jobs.ts';
 import { showNumber } from '../../assess/judge.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { UNION_CAUTION } from '../../assess/section-words.ts';
 import type { Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -74,6 +75,7 @@ export const includedBarkUnion: Rule = {
   whenNot: 'Cracked unions, which are graver and not to be weighed by this; unions that nobody saw.',
   looksAt: ['parts', 'defects'],
   acceptable: true,
+  caution: UNION_CAUTION,
   examples: [
     {
       title: 'A pair of stems, told once; a limb; a defect',

@@ -17,7 +17,7 @@ function* check({ tree: { lean, felled, soil, tag } }: TreeContext): Iterable<Re
     at: { start: lean.angle.start, end: lean.angle.end },
     grade: 'stated',
     subject: tag.value,
-    message: `The tree leans ${showQuantity(lean.angle.value)}${toward}, and the lean is ${lean.course}${ground}: the roots give way, whatever the angle.`,
+    message: `The tree leans ${showQuantity(lean.angle.value)}${toward}, and the lean is ${lean.course}${ground}: the roots give way, whatever the angle (${cite('bmp-risk-2017').short}).`,
     remedy:
       'Keep people out of its reach today; have the root plate looked at, and write the course steady only once it was measured twice.',
     related: soil && ground ? [{ start: soil.start, end: soil.end, message: `Soil ${soil.value}.` }] : [],

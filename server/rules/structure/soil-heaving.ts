@@ -19,7 +19,7 @@ function* check({ tree: { soil, lean, felled, tag }, settings }: TreeContext): I
     // Cracks also come from drought; ground that lifts comes from the root plate alone.
     level: soil.value === 'heaving' || grave ? 'error' : 'warning',
     subject: tag.value,
-    message: `The soil around the root collar is ${soil.value}${grave}: ${soil.value === 'heaving' ? 'the root plate moves' : 'the root plate may move'}.`,
+    message: `The soil around the root collar is ${soil.value}${grave}: ${soil.value === 'heaving' ? 'the root plate moves' : 'the root plate may move'} (${cite('bmp-risk-2017').short}).`,
     remedy:
       'Keep people out of its reach; measure the lean now and after the next wind, and have the roots looked at (an air spade, or a pull test).',
   };

@@ -1,7 +1,7 @@
 /** A rule of thumb and the section on different sides of the limit. */
 
 import { hollowDefects } from '../../assess/hollows.ts';
-import { type Judged, judge, showValue } from '../../assess/judge.ts';
+import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { type DefectStrength, strengthOf } from '../../assess/strength.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
@@ -47,7 +47,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: fact.at,
       grade: 'stated',
       subject: fact.id.value,
-      message: `${showHollow(defect.hollow)}: by its section ${showValue(section)} of the strength is gone, which ${isWorse ? 'exceeds' : 'keeps within'} the limit; ${list(others)} ${isWorse ? 'would keep within it' : 'would exceed it'}.`,
+      message: `${showHollow(defect.hollow)}: by its section ${showValue(section)} of the strength is gone, which ${isWorse ? 'exceeds' : 'keeps within'} ${showLimit(section)}; ${list(others)} ${isWorse ? 'would keep within it' : 'would exceed it'}.`,
       remedy: isWorse
         ? 'Go by the section: the rules of thumb see neither a void off center nor which way the opening faces.'
         : 'Do not condemn it by the rule of thumb alone: see that the readings behind the section are good.',
