@@ -95,6 +95,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
 
   test.each([
     ['phone', 'light'],
+    ['phone', 'dark'],
     ['desk', 'light'],
     ['desk', 'dark'],
   ] as const)(

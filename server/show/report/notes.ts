@@ -7,7 +7,7 @@ import { formatDate } from '../../../grammar/dates.ts';
 import type { Placed, Tree } from '../../facts/types.ts';
 import type { ReportData } from './data.ts';
 import { sites } from './parts.ts';
-import { capital, defectName, quoted, sentence } from './words.ts';
+import { capital, quoted, sentence } from './words.ts';
 
 export interface Noted {
   readonly notes?: readonly Placed<string>[];
@@ -43,7 +43,7 @@ function notesOf(tree: Tree): readonly (readonly [string, string])[] {
     ...of([tree], () => 'the tree'),
     ...of(tree.inspections, ({ date }) => `inspection ${formatDate(date.value)}`),
     ...of(tree.parts, ({ kind, name }) => `${kind} ${name.value}`),
-    ...of(tree.defects, defectName),
+    ...of(tree.defects, ({ kind, id }) => `${kind.value} ${id.value}`),
     ...of(tree.joined, ({ defects }) => `${defects.map(({ value }) => value).join(' and ')}, joined`),
     ...of(tree.targets, ({ name }) => `target ${quoted(name.value)}`),
     ...of(tree.risks, ({ target }) => `risk to ${quoted(target.value)}`),
