@@ -291,6 +291,6 @@ test('what asks for a decision comes first: the worst rated, then what the check
   expect([...table!.matchAll(/href="#tree-(\d)"/g)].map(found => found[1])).toEqual(['3', '2', '4', '1']);
   expect(textOf(table!)).toContain('Tree 4 Thin R1 2026-10-01..2026-10-31 not rated');
   expect(textOf(out)).toContain(
-    'It rests on 4 inspections between 2026-03-11 and 2026-03-14, by Ruth Varga.',
+    'It rests on 4 inspections between 2026-03-11 and 2026-03-14 , by Ruth Varga.',
   );
 });

@@ -5,8 +5,8 @@ import { openFollowUps } from '../../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { RISK_RATINGS } from '../../practice/index.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { html, type Markup } from './html.ts';
-import { linkTo, table, worstRating } from './parts.ts';
+import { type Content, html, type Markup } from './html.ts';
+import { dayOf, linkTo, table, worstRating } from './parts.ts';
 import { capital, personWords, treeTitle, windowWords } from './words.ts';
 
 const count = (number: number, one: string, many = `${one}s`): string =>
@@ -43,7 +43,7 @@ function summaryOf({ trees, on }: ReportData, chapters: number): string {
 }
 
 /** Who looked, how often, and between which days. */
-function basisOf(data: ReportData): string {
+function basisOf(data: ReportData): Content {
   const inspections = data.trees.flatMap(({ tree }) =>
     tree.inspections.filter(({ date }) => date.value <= data.on),
   );
@@ -52,10 +52,10 @@ function basisOf(data: ReportData): string {
   const first = days.reduce((a, b) => Math.min(a, b));
   const last = days.reduce((a, b) => Math.max(a, b));
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
-  const when =
-    first === last ? `of ${formatDate(first)}` : `between ${formatDate(first)} and ${formatDate(last)}`;
+  const when: Content =
+    first === last ? ['of ', dayOf(first)] : ['between ', dayOf(first), ' and ', dayOf(last)];
   const who = people.length > 0 ? `, by ${people.join(', ')}` : '';
-  return `It rests on ${count(inspections.length, 'inspection')} ${when}${who}.`;
+  return [`It rests on ${count(inspections.length, 'inspection')} `, when, `${who}.`];
 }
 
 const openOf = ({ findings }: ReportTree, level: 'error' | 'warning'): number =>

@@ -34,7 +34,7 @@ strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
 @media screen and (max-width:44rem){.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
-.stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}}
+.stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}dl div{grid-template-columns:6.5rem 1fr}}
 @media (min-width:44rem){.pictures:has(>:only-child){float:right;margin:.25rem 0 1rem 2rem}.pictures:has(>:only-child) img{flex-basis:17rem}.tree::after{content:"";display:block;clear:both}.tree .stop,.tree .caution{overflow:hidden}}
 @media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
