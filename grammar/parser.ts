@@ -261,6 +261,12 @@ function numberOf(image: string): number {
 
 const parser = new LineParser();
 
+/**
+ * Control characters, what stands for bytes that could not be read, separators of lines beside the line end, and marks
+ * that turn the direction of what follows: with these a line would show other evidence than it holds (Unicode, UAX #9).
+ */
+const NO_TEXT = /[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F\u2028\u2029\u202A-\u202E\u2066-\u2069\uFFFD]/;
+
 /** Longest line that is read; a longer one is a mistake of its own and costs no time. */
 export const LINE_LIMIT = 20_000;
 
@@ -296,7 +302,7 @@ function mistakeOfWholeLine(text: string): Mistake | undefined {
       ...span,
     };
   }
-  const control = text.search(/[\0-\x08\x0B\x0C\x0E-\x1F\x7F\uFFFD]/);
+  const control = text.search(NO_TEXT);
   if (control >= 0) {
     return {
       code: 'not-text',

@@ -7,6 +7,7 @@ import type { Origin, PlacedSeason } from '../facts/settings.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { limits } from '../practice/index.ts';
 import { RULES } from '../rules/registry.ts';
+import { onOneLine } from '../show/visible.ts';
 import { inWorkspace, isProblem, readSource, reasonOf, shown, surroundings } from './files.ts';
 import { CannotRun, type Io } from './io.ts';
 import { amount, columns } from './prose.ts';
@@ -34,7 +35,8 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   const settings = settingsFor(workspace, here);
   const wanted = (name: string) => only === undefined || name === only;
   const origin = (from: Origin): string => {
-    const place = from.file === undefined ? '' : ` in ${shown(io.cwd, resolve(around.root, from.file))}`;
+    const place =
+      from.file === undefined ? '' : ` in ${onOneLine(shown(io.cwd, resolve(around.root, from.file)))}`;
     const reason = from.because === undefined ? '' : `: ${from.because}`;
     switch (from.from) {
       case 'practice':
@@ -78,7 +80,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     rows.length === 0 ? [] : [`${io.paint('bold', title)}\n${columns(rows)}`];
   const site = siteOf(workspace, here);
   return [
-    `In ${shown(io.cwd, given)}: ${site ? `site "${site.name.value}"` : 'no site'}, ${regionText(settings)}\n`,
+    `In ${onOneLine(shown(io.cwd, given))}: ${site ? `site "${site.name.value}"` : 'no site'}, ${regionText(settings)}\n`,
     ...part('Limits', limitRows),
     ...part('Seasons', seasonRows),
     ...part('Severities', severityRows),

@@ -3,10 +3,13 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { visible } from '../show/visible.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
-export async function run(args: readonly string[], io: Io): Promise<number> {
+export async function run(args: readonly string[], terminal: Io): Promise<number> {
+  // Names of files and words of git stand in what is said there.
+  const io: Io = { ...terminal, err: text => terminal.err(visible(text)) };
   let code = CLEAN;
   const program = commands(io, result => {
     code = result;

@@ -1,6 +1,7 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
+import { onOneLine } from '../show/visible.ts';
 import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
 import { writeText } from './write-text.ts';
@@ -34,7 +35,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
       io.err(`${name}:${left[0]! + 1}: ${refusal(left)}\n`);
     }
     if (text === source.text) continue;
-    if (options.check) io.out(`${name}\n`);
+    if (options.check) io.out(`${onOneLine(name)}\n`);
     else {
       const now = await readSource(path, io.cwd);
       if (isProblem(now) || now.text !== source.text) {

@@ -1,17 +1,18 @@
 /** Text of users and files inside Markdown: shown as written, never read as markup. */
 
+import { visible } from '../show/visible.ts';
+
 /** Marks that mean something anywhere in a line. */
 const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
 /** What makes a list of a line when it stands at its start. */
 const LIST = /^(\s*)(?:([-+=])|(\d+)([.)])(?=\s|$))/;
 /** Addresses that some readers turn into links by themselves. */
 const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
-const CONTROL = /[\0-\x1F\x7F\u2028\u2029]+/g;
+const BREAKS = /\s+/g;
 
-/** Inert in Markdown and HTML; line ends and control characters become spaces. */
+/** Inert in Markdown and HTML, on one line. */
 export const escapeMarkdown = (text: string): string =>
-  text
-    .replace(CONTROL, ' ')
+  visible(text.replace(BREAKS, ' '))
     .replace(MARKS, mark =>
       mark === '<' ? '&lt;' : mark === '>' ? '&gt;' : mark === '&' ? '&amp;' : `\\${mark}`,
     )
@@ -22,7 +23,7 @@ export const escapeMarkdown = (text: string): string =>
 
 /** A code span of any text: its fence is longer than any run of backticks inside. */
 export function code(text: string): string {
-  const line = text.replace(CONTROL, ' ');
+  const line = visible(text.replace(BREAKS, ' '));
   const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';
@@ -33,7 +34,7 @@ export function code(text: string): string {
 export function fenced(text: string): string {
   const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
-  return `${fence}text\n${text.trimEnd()}\n${fence}`;
+  return `${fence}text\n${visible(text.trimEnd())}\n${fence}`;
 }
 
 /** A picture within the text: no file, no address. */

@@ -6,6 +6,7 @@
 import { formatDate } from '../../grammar/dates.ts';
 import type { Appointment } from '../assess/appointments.ts';
 import type { Site, Tree } from '../facts/types.ts';
+import { visible } from './visible.ts';
 
 export interface CalendarTree {
   readonly tree: Tree;
@@ -15,11 +16,9 @@ export interface CalendarTree {
   readonly appointments: readonly Appointment[];
 }
 
-/** Section 3.3.11; characters that a text can't hold become spaces. */
+/** Section 3.3.11; characters that a text can't hold are marked. */
 const escaped = (text: string): string =>
-  text
-    .replace(/\r\n?|\u2028|\u2029/g, '\n')
-    .replace(/[\0-\x08\x0B-\x1F\x7F]/g, ' ')
+  visible(text.replace(/\r\n?|\u2028|\u2029/g, '\n'))
     .replace(/[\\;,]/g, '\\$&')
     .replaceAll('\n', '\\n');
 

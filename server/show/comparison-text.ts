@@ -5,7 +5,8 @@ import { showFigure } from '../compare/compare.ts';
 import type { Change } from '../compare/records.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
-import { harmless, type Paint } from './terminal.ts';
+import type { Paint } from './terminal.ts';
+import { visible } from './visible.ts';
 
 export function showComparison({ trees, others, came, went }: Comparison, paint: Paint): string {
   const beside = {
@@ -14,7 +15,7 @@ export function showComparison({ trees, others, came, went }: Comparison, paint:
   };
   const parts = [
     ...trees.map(tree => [heading(tree, paint), ...treeLines(tree, paint)]),
-    ...others.map(other => [paint('bold', harmless(other.name)), ...otherLines(other)]),
+    ...others.map(other => [paint('bold', visible(other.name)), ...otherLines(other)]),
     ...(beside.came.length + beside.went.length > 0
       ? [[paint('bold', 'Beside the trees'), ...findingLines(beside, paint)]]
       : []),
@@ -40,19 +41,19 @@ export function treeTitle({ site, tag, name, formerly, from, state, felled }: Tr
   return [title.join(' '), ...notes].join(', ');
 }
 
-const heading = (tree: TreeChange, paint: Paint) => paint('bold', harmless(treeTitle(tree)));
+const heading = (tree: TreeChange, paint: Paint) => paint('bold', visible(treeTitle(tree)));
 
 function treeLines(tree: TreeChange, paint: Paint): readonly string[] {
   return [
-    ...(tree.summary ? [`  ${harmless(tree.summary)}`] : []),
-    ...tree.changes.map(change => `  ${harmless(changeWords(change))}`),
-    ...tree.figures.map(figure => `  ${harmless(figureWords(figure))}`),
+    ...(tree.summary ? [`  ${visible(tree.summary)}`] : []),
+    ...tree.changes.map(change => `  ${visible(changeWords(change))}`),
+    ...tree.figures.map(figure => `  ${visible(figureWords(figure))}`),
     ...findingLines(tree, paint),
   ];
 }
 
 const otherLines = ({ changes }: OtherChange): readonly string[] =>
-  changes.map(change => `  ${harmless(changeWords(change))}`);
+  changes.map(change => `  ${visible(changeWords(change))}`);
 
 const KINDS = { new: 'new', gone: 'gone', closed: 'closed', withdrawn: 'withdrawn' } as const;
 
@@ -83,7 +84,7 @@ function findingLines({ came, went }: Findings, paint: Paint): readonly string[]
     const { level, message, rule, accepted } = finding;
     const label = accepted ? paint('dim', 'accepted:') : paint(COLOURS[level], `${level}:`);
     const by = accepted ? ` ${acceptedWords(accepted)}` : '';
-    return `  ${sign} ${label} ${harmless(message + by)} ${paint('dim', `[${rule}]`)}`;
+    return `  ${sign} ${label} ${visible(message + by)} ${paint('dim', `[${rule}]`)}`;
   };
   return [...came.map(finding => line('+', finding)), ...went.map(finding => line('-', finding))];
 }

@@ -4,15 +4,14 @@ import { formatDate } from '../../grammar/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './report.ts';
 import { showSummary } from './terminal.ts';
+import { visible } from './visible.ts';
 
 /**
  * A text of the user as Markdown that shows it as it is: no mark-up, no HTML, no cell border, no control character.
  * A word joiner after @ and # keeps reviews from calling people and linking issues.
  */
 export const escapeMarkdown = (text: string): string =>
-  text
-    .replace(/\s+/g, ' ')
-    .replace(/[\0-\x1F\x7F-\x9F\u202A-\u202E\u2066-\u2069]/g, '\uFFFD')
+  visible(text.replace(/\s+/g, ' '))
     .replace(/[&<>]/g, letter => ({ '&': '&amp;', '<': '&lt;' })[letter] ?? '&gt;')
     .replace(/[\\`*_[\]#!|~$]/g, '\\$&')
     .replace(/(@|#)(?=\w)/g, '$1\u2060');

@@ -29,7 +29,7 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
             executionSuccessful: unread.length === 0,
             toolExecutionNotifications: unread.map(({ file, message }) => ({
               level: 'error',
-              message: { text: `${file} ${message}` },
+              message: { text: plain(`${file} ${message}`) },
             })),
             properties: { on: formatDate(on) },
           },
@@ -44,7 +44,7 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
           relatedLocations: finding.related?.map((place, id) => ({
             id,
             ...location(shown(place.file), place),
-            message: { text: place.message },
+            message: { text: plain(place.message) },
           })),
           partialFingerprints: { [FINGERPRINT]: identities[i] },
           baselineState: since === undefined ? undefined : 'new',
@@ -58,8 +58,11 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
   return `${JSON.stringify(log, null, 2)}\n`;
 }
 
+/** What would be read as an embedded link is escaped (section 3.11.6). */
+const plain = (text: string): string => text.replace(/\[(?=[^[\]]*\]\()|\](?=\()/g, '\\$&');
+
 const words = ({ message, remedy, caution }: Finding): string =>
-  [message, remedy, ...(caution === undefined ? [] : [caution])].join(' ');
+  plain([message, remedy, ...(caution === undefined ? [] : [caution])].join(' '));
 
 function descriptor(name: string) {
   const rule = ruleNamed(name);

@@ -6,6 +6,7 @@
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Summary } from './summary.ts';
+import { onOneLine, visible } from './visible.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */
 export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
@@ -17,9 +18,6 @@ const EXCERPT_WIDTH = 100;
 /** Of a cut line, what is shown left of the marker. */
 const BEFORE_MARKER = 30;
 
-/** Control characters in a file must not reach the terminal, where they could do anything. */
-export const harmless = (text: string) => text.replace(/[\0-\x08\x0B-\x1F\x7F-\x9F]/g, '\uFFFD');
-
 /**
  * One finding.
  * @param file as shown, relative to where the reader is
@@ -27,9 +25,9 @@ export const harmless = (text: string) => text.replace(/[\0-\x08\x0B-\x1F\x7F-\x
  */
 export function showFinding(finding: Finding, file: string, line: string | undefined, paint: Paint): string {
   const { level, accepted } = finding;
-  const place = paint('bold', `${file}:${finding.line}:${finding.column}:`);
+  const place = paint('bold', `${onOneLine(file)}:${finding.line}:${finding.column}:`);
   const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${harmless(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const head = `${place} ${label} ${visible(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
   const parts = [head];
   if (line !== undefined) {
     const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
@@ -37,13 +35,13 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    parts.push(`  ${harmless(acceptedWords(accepted))}`);
+    parts.push(`  ${visible(acceptedWords(accepted))}`);
   } else {
-    parts.push(`  ${harmless(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', harmless(finding.caution))}`);
+    parts.push(`  ${visible(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', visible(finding.caution))}`);
   }
   for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${other}:${otherLine}:${column}: ${harmless(message)}`);
+    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${visible(message)}`);
   }
   return `${parts.join('\n')}\n`;
 }
@@ -58,14 +56,14 @@ function excerpt(
 ): [string, string] {
   const tooLong = line.length > EXCERPT_WIDTH;
   const from = tooLong ? Math.max(0, Math.min(column - BEFORE_MARKER, line.length - EXCERPT_WIDTH)) : 0;
-  const visible = line.slice(from, from + EXCERPT_WIDTH);
+  const cut = line.slice(from, from + EXCERPT_WIDTH);
   const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
   const markFrom = column - from;
-  const marked = visible.slice(markFrom, markFrom + Math.max(0, width));
+  const marked = cut.slice(markFrom, markFrom + Math.max(0, width));
   const gutter = `${String(number).padStart(6)} | `;
-  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(visible.slice(0, markFrom))}`;
+  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(cut.slice(0, markFrom))}`;
   const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
-  return [`${gutter}${head}${harmless(visible)}${tail}`, `${under}${paintMarker(marker)}`];
+  return [`${gutter}${head}${visible(cut)}${tail}`, `${under}${paintMarker(marker)}`];
 }
 
 const WIDE =
@@ -100,6 +98,6 @@ export function showSummary(summary: Summary, paint: Paint, since?: string): str
     counted(notes, 'note'),
   ].join(', ');
   const end = accepted > 0 ? `; ${accepted} accepted` : '';
-  const news = since === undefined ? '' : `, new since ${since}`;
+  const news = since === undefined ? '' : `, new since ${onOneLine(since)}`;
   return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.\n`;
 }

@@ -15,6 +15,7 @@ import type { Interval } from '../mechanics/interval.ts';
 import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import type { Paint } from './terminal.ts';
+import { onOneLine } from './visible.ts';
 
 export interface Weighed {
   readonly tree: Tree;
@@ -47,7 +48,7 @@ function showTree(weighed: Weighed, paint: Paint): string {
   const name = tree.name ? ` "${tree.name.value}"` : '';
   const species = tree.species ? `, ${tree.species.value.name}` : '';
   const sections = [
-    `${paint('bold', `Tree ${tree.tag.value}${name}`)}${species} (${file})\n${wrap(sizeOf(tree), 2)}\n`,
+    `${paint('bold', `Tree ${tree.tag.value}${name}`)}${species} (${onOneLine(file)})\n${wrap(sizeOf(tree), 2)}\n`,
     sectionsOf(weighed, paint),
     safetyOf(weighed, paint),
     prescriptionsOf(weighed, paint),

@@ -2,58 +2,10 @@
 
 import { expect, test } from 'vitest';
 import { parseDate } from '../../grammar/dates.ts';
-import { buildWorkspace, type FileSnapshot, readFile } from '../../server/facts/workspace.ts';
-import { coloured } from '../../server/language/colours.ts';
-import { completions } from '../../server/language/completion.ts';
-import { fixes } from '../../server/language/fixes.ts';
-import { formatted, formattedOnLineEnd } from '../../server/language/formatting.ts';
-import { hints } from '../../server/language/hints.ts';
-import { hover } from '../../server/language/hover.ts';
-import { lenses } from '../../server/language/lenses.ts';
-import { definitions, highlights, references } from '../../server/language/names.ts';
-import { photoLinks } from '../../server/language/photos.ts';
-import { folds, selections } from '../../server/language/ranges.ts';
-import { renamable, rename } from '../../server/language/rename.ts';
-import type { Snapshot } from '../../server/language/snapshot.ts';
-import { outline } from '../../server/language/symbols.ts';
+import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { folds } from '../../server/language/ranges.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
-
-interface Stretch {
-  readonly start: number;
-  readonly end: number;
-}
-
-function everything(snapshot: Snapshot, file: FileSnapshot, offset: number): readonly Stretch[] {
-  const { workspace } = snapshot;
-  const at = { start: offset, end: offset };
-  const found = hover(snapshot, file, offset);
-  const name = renamable(workspace, file, offset);
-  const renaming = rename(workspace, file, offset, 'Z9');
-  return [
-    ...(found ? [found] : []),
-    ...(name ? [name] : []),
-    ...('edits' in renaming ? renaming.edits.filter(({ path }) => path === file.path) : []),
-    ...completions(snapshot, file, offset),
-    ...fixes(snapshot, file, at).flatMap(({ edits }) => edits),
-    ...highlights(workspace, file, offset),
-    ...definitions(workspace, file, offset).filter(({ path }) => path === file.path),
-    ...references(workspace, file, offset, true).filter(({ path }) => path === file.path),
-    ...selections(file, offset),
-    ...formattedOnLineEnd(file, offset),
-    ...hints(snapshot, file, { start: offset, end: offset + 200 }).map(hint => ({
-      start: hint.at,
-      end: hint.at,
-    })),
-  ];
-}
-
-const wholeFile = (snapshot: Snapshot, file: FileSnapshot): readonly Stretch[] => [
-  ...coloured(file, { start: 0, end: file.text.length }),
-  ...formatted(file),
-  ...lenses(snapshot, file),
-  ...photoLinks(file),
-  ...outline(file).flatMap(symbol => [symbol, symbol.head, ...symbol.children]),
-];
+import { everything, type Stretch, wholeFile } from './everything.ts';
 
 /** What happens to texts: cut off, a stretch gone, lines twice, strange marks, other line ends. */
 const DAMAGES: readonly (readonly [string, (text: string) => string])[] = [

@@ -107,7 +107,7 @@ test('words of files stay inert in Markdown', () => {
   expect(escapeMarkdown(nasty)).not.toMatch(/<|(?<!\\)[[\]*`!]|(?<!\\):\/\//);
   expect(plainText(escapeMarkdown(nasty))).toBe(nasty);
   expect(escapeMarkdown('1. one')).toBe('1\\. one');
-  expect(escapeMarkdown('a\nb\u0000')).toBe('a b ');
+  expect(escapeMarkdown('a\nb\u0000')).toBe('a b\uFFFD');
   const { markdown } = hovered(`tree ‸1 "${nasty}"\n`);
   expect(markdown.replace(/\(data:[^)]*\)/g, '')).not.toMatch(/<img|(?<!\\)\]\(command/);
 });

@@ -9,19 +9,18 @@ import { splitBlocks } from '../../grammar/blocks.ts';
 import { mergeInventories } from '../../grammar/merge.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { TableError } from '../../server/import/index.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
-import { cases } from './cases.ts';
+import { importText } from '../import/table.ts';
+import { everything, type Stretch, wholeFile } from '../language/everything.ts';
+import { cases, isLongRun } from './cases.ts';
 import { factsOf, linesOf, substance } from './meaning.ts';
 import { anyText, type Change, change, changed, fromBytes, mutated, soup } from './texts.ts';
 import { anyKind, type WrittenLine, written } from './written.ts';
 
 /** The first fault is shown as found: making it smaller takes longer than the search where texts are drawn by hand. */
-const seeded = (few: number, share: number) => ({
-  numRuns: cases(few, share),
-  seed: 20260601,
-  endOnFailure: true,
-});
+const some = (few: number, share: number) => ({ numRuns: cases(few, share), endOnFailure: true });
 const LONG = { timeout: 0 };
 
 /** Reading, printing and reading again. */
@@ -37,13 +36,13 @@ function printed(text: string): void {
 
 describe('any text is read, and printed without a change of what it says', LONG, () => {
   test('bytes', () => {
-    fc.assert(fc.property(fromBytes, printed), seeded(500, 0.1));
+    fc.assert(fc.property(fromBytes, printed), some(500, 0.1));
   });
   test('words of the notation in any order', () => {
-    fc.assert(fc.property(soup, printed), seeded(500, 0.25));
+    fc.assert(fc.property(soup, printed), some(500, 0.25));
   });
   test('spoilt samples', () => {
-    fc.assert(fc.property(mutated, printed), seeded(200, 0.2));
+    fc.assert(fc.property(mutated, printed), some(200, 0.2));
   });
 });
 
@@ -59,7 +58,7 @@ test('what is written by the tables is read as it was meant, and printed canonic
       expect(tidy(once).text).toBe(once);
       expect(factsOf(once)).toEqual(factsOf(text));
     }),
-    seeded(200, 0.15),
+    some(200, 0.15),
   );
 });
 
@@ -73,7 +72,7 @@ test('a file that is edited is read like one that was so from the beginning', LO
         expect(file).toEqual(readFile('a.wood', file.text));
       }
     }),
-    seeded(200, 0.1),
+    some(200, 0.1),
   );
 });
 
@@ -105,7 +104,7 @@ test('findings hang neither on the order of the files nor on what was there befo
       const again = [readFile(PATHS[0]!, texts[0]!, before), ...files.slice(1)];
       expect(checkWorkspace(buildWorkspace(again, earlier), DAY)).toEqual(found);
     }),
-    seeded(60, 0.08),
+    some(60, 0.08),
   );
 });
 
@@ -126,6 +125,115 @@ test('merges never fail, and what only one side changed is taken', LONG, () => {
         expect(substance(turned.text).length).toBe(substance(merged.text).length);
       },
     ),
-    seeded(200, 0.1),
+    some(200, 0.1),
   );
 });
+
+test('editors get an answer at any place, with stretches that lie in the text', LONG, () => {
+  fc.assert(
+    fc.property(anyText, fc.nat(), (text, place) => {
+      const file = readFile(PATHS[0]!, text);
+      const snapshot = { workspace: buildWorkspace([file]), today: DAY };
+      const found = [...everything(snapshot, file, place % (text.length + 1)), ...wholeFile(snapshot, file)];
+      const isOutside = ({ start, end }: Stretch) => !(start >= 0 && start <= end && end <= text.length);
+      expect(found.filter(isOutside)).toEqual([]);
+    }),
+    some(100, 0.02),
+  );
+});
+
+const HEADINGS = [
+  'tag',
+  'id',
+  'dbh (in)',
+  'dbh (cm)',
+  'height',
+  'species',
+  'notes',
+  'vigor',
+  'latitude',
+  'longitude',
+];
+const cell = fc.oneof(
+  fc.constantFrom('', '1', '12,5', '-3', '1e9', 'Acer rubrum', 'good', '44.3', '"', "'", '=1+1', 'n/a', '\t'),
+  soup.map(text => text.slice(0, 30)),
+  fc.string({ unit: 'binary', maxLength: 8 }),
+);
+const quotedCell = cell.map(text => (/[",;\t\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text));
+const table = fc
+  .tuple(
+    fc.uniqueArray(fc.oneof(fc.constantFrom(...HEADINGS), quotedCell), { minLength: 1, maxLength: 6 }),
+    fc.array(fc.array(quotedCell, { maxLength: 7 }), { maxLength: 8 }),
+    fc.constantFrom(',', ';', '\t'),
+    fc.constantFrom('\n', '\r\n'),
+  )
+  .map(([heads, rows, comma, end]) => [heads, ...rows].map(row => row.join(comma)).join(end));
+
+test('any table becomes an inventory without a mistake, or is refused', LONG, async () => {
+  let taken = 0;
+  await fc.assert(
+    fc.asyncProperty(table, async csv => {
+      try {
+        const { text } = await importText(csv);
+        expect(
+          splitBlocks(text).flatMap(({ block }) => block.lines.flatMap(line => line.mistake ?? [])),
+        ).toEqual([]);
+        taken++;
+      } catch (error) {
+        if (!(error instanceof TableError)) throw error;
+      }
+    }),
+    some(100, 0.02),
+  );
+  expect(taken).toBeGreaterThan(10);
+});
+
+/** Texts of a megabyte that ask for more than they hold where a step is taken too often. */
+const MEGABYTE = 1 << 20;
+const LARGE: readonly (readonly [string, string])[] = [
+  ['one line', 'a'],
+  ['one line of marks', '"'],
+  ['line ends', '\n'],
+  ['lone carriage returns', '\r'],
+  ['blanks', ' '],
+  ['byte order marks', '\uFEFF'],
+  ['remarks', '# x\n'],
+  ['trees without anything', 'tree 1\n'],
+  ['trees that are all different', ''],
+  ['damaged heads', 'teee 1\n'],
+  ['lines that begin with no known word', 'zzz 1\n'],
+  ['fields without a head', '  dbh 41 in\n'],
+  ['stray marks', ';\n'],
+  ['unclosed quotation marks', '"a\n'],
+  ['ranges of nothing', '  dbh ......\n'],
+  ['commas', `tree 1\n  dbh ${'1 in, '.repeat(3000)}\n`],
+  ['names in a row', `tree 1\n  joined ${'A, '.repeat(5000)}suspected\n`],
+  ['words in a row', `tree 1\n  species ${'Acer '.repeat(3500)}\n`],
+  ['digits', `tree 1\n  dbh ${'9'.repeat(19_000)} in\n`],
+  ['a tree with many defects', '  defect A cavity\n    on trunk at 3 m\n'],
+  ['unfinished merges', '<<<<<<< ours\ntree 1\n=======\ntree 1\n>>>>>>> theirs\n'],
+  ['sites', 'site "x"\n'],
+  ['characters beyond the first plane', '\u{1F333}\n'],
+];
+
+const large = () => {
+  test.each(LARGE)('%s', (kind, piece) => {
+    const text =
+      piece === ''
+        ? Array.from({ length: MEGABYTE / 30 }, (_, i) => `tree ${i}\n  dbh ${i % 90} in\n`).join('')
+        : (kind.startsWith('a tree') ? 'tree 1\n' : '') + piece.repeat(Math.ceil(MEGABYTE / piece.length));
+    const took = (work: () => unknown): number => {
+      const before = performance.now();
+      work();
+      return performance.now() - before;
+    };
+    const bound = (1000 * text.length) / MEGABYTE;
+    const file = readFile('a.wood', text);
+    expect(took(() => readFile('a.wood', text))).toBeLessThan(bound);
+    expect(took(() => tidy(text))).toBeLessThan(bound * 2);
+    expect(took(() => checkWorkspace(buildWorkspace([file]), DAY))).toBeLessThan(bound * 10);
+  });
+};
+
+// Time is taken where nothing else runs, and never in an ordinary run.
+if (isLongRun) describe('a megabyte is read, printed and read again within a second each', LONG, large);

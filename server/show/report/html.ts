@@ -6,13 +6,14 @@
 import htm from 'htm';
 import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import { visible } from '../visible.ts';
 
 export type Markup = VNode;
 export type Content = ComponentChildren;
 
 export const cleanText = (text: string): string =>
-  text.replace(
-    /[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F\u202A-\u202E\u2066-\u2069\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
+  visible(text).replace(
+    /[\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
     '\uFFFD',
   );
 
