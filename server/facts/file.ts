@@ -38,28 +38,54 @@ export interface FileSnapshot {
   /** Offset at which each of them begins, and its first line, from 0. */
   readonly starts: Int32Array;
   readonly firstLines: Int32Array;
-  readonly treeCount: number;
+  readonly kinds: Kinds;
   readonly blocks: readonly PlacedBlock[];
   readonly facts: readonly PlacedFact[];
   readonly trees: readonly PlacedFact<Tree>[];
   /** Facts that are not trees. */
   readonly others: readonly PlacedFact<Exclude<Fact, Tree>>[];
+  /** Stands for this state of the text. */
+  readonly state: object;
+  /** What made it out of the state before; undefined for one that was read whole. */
+  readonly change: Change | undefined;
   /** The fact that the i-th block states. */
   placed(i: number): PlacedFact | undefined;
+  /** The same state under another path. */
+  under(path: string): FileSnapshot;
   /** Which of the blocks this is; -1 for one of another state. */
   indexOf(stated: Stated): number;
+}
+
+/** The blocks from `from` to `oldEnd` of another state gave way to those from `from` to `newEnd` of this one. */
+export interface Change {
+  /** That state, which is not kept for this. */
+  readonly since: object;
+  readonly from: number;
+  readonly oldEnd: number;
+  readonly newEnd: number;
+}
+
+/** Where two states of a file differ; what lies before and behind is the same. */
+export function changeBetween(before: FileSnapshot, after: FileSnapshot): Change {
+  if (after.change?.since === before.state) return after.change;
+  const [old, now] = [before.stated, after.stated];
+  let [from, oldEnd, newEnd] = [0, old.length, now.length];
+  while (from < oldEnd && from < newEnd && old[from] === now[from]) from++;
+  while (oldEnd > from && newEnd > from && old[oldEnd - 1] === now[newEnd - 1]) {
+    oldEnd--;
+    newEnd--;
+  }
+  return { since: before.state, from, oldEnd, newEnd };
 }
 
 const FEW = 20;
 
 class Snapshot implements FileSnapshot {
-  readonly treeCount: number;
   private wholeText: string | undefined;
   private placedBlocks: readonly PlacedBlock[] | undefined;
   private placedFacts: readonly PlacedFact[] | undefined;
   private placedTrees: readonly PlacedFact<Tree>[] | undefined;
   private placedOthers: readonly PlacedFact<Exclude<Fact, Tree>>[] | undefined;
-  private readonly otherPlaces: readonly number[];
   private indices: Map<Stated, number> | undefined;
   private searches = 0;
 
@@ -68,18 +94,12 @@ class Snapshot implements FileSnapshot {
     readonly stated: readonly Stated[],
     readonly starts: Int32Array,
     readonly firstLines: Int32Array,
+    readonly kinds: Kinds,
     text: string | undefined,
+    readonly state: object,
+    readonly change: Change | undefined,
   ) {
     this.wholeText = text;
-    const otherPlaces: number[] = [];
-    let trees = 0;
-    for (let i = 0; i < stated.length; i++) {
-      const kind = stated[i]!.fact?.kind;
-      if (kind === 'tree') trees++;
-      else if (kind !== undefined) otherPlaces.push(i);
-    }
-    this.treeCount = trees;
-    this.otherPlaces = otherPlaces;
   }
 
   get text(): string {
@@ -114,7 +134,7 @@ class Snapshot implements FileSnapshot {
   }
 
   get others(): readonly PlacedFact<Exclude<Fact, Tree>>[] {
-    this.placedOthers ??= this.otherPlaces.map(i => this.placed(i) as PlacedFact<Exclude<Fact, Tree>>);
+    this.placedOthers ??= this.kinds.others.map(i => this.placed(i) as PlacedFact<Exclude<Fact, Tree>>);
     return this.placedOthers;
   }
 
@@ -125,12 +145,48 @@ class Snapshot implements FileSnapshot {
     return fact && { path, start: starts[i]!, firstLine: firstLines[i]!, block, fact, stated };
   }
 
+  under(path: string): FileSnapshot {
+    const { stated, starts, firstLines, kinds, wholeText, state, change } = this;
+    return new Snapshot(path, stated, starts, firstLines, kinds, wholeText, state, change);
+  }
+
   indexOf(stated: Stated): number {
     // A few are found sooner than a table of all is made.
     if (++this.searches <= FEW) return this.stated.indexOf(stated);
     this.indices ??= new Map(this.stated.map((one, i) => [one, i]));
     return this.indices.get(stated) ?? -1;
   }
+}
+
+/** How many blocks state trees, and which ones state something else. */
+export interface Kinds {
+  readonly trees: number;
+  readonly others: readonly number[];
+}
+
+function kindsOf(stated: readonly Stated[]): Kinds {
+  const others: number[] = [];
+  let trees = 0;
+  stated.forEach(({ fact }, i) => {
+    if (fact?.kind === 'tree') trees++;
+    else if (fact) others.push(i);
+  });
+  return { trees, others };
+}
+
+/** The same after a change, at the cost of what changed. */
+function kindsAfter(before: Kinds, old: readonly Stated[], now: readonly Stated[], change: Change): Kinds {
+  const { from, oldEnd, newEnd } = change;
+  const gone = kindsOf(old.slice(from, oldEnd));
+  const come = kindsOf(now.slice(from, newEnd));
+  return {
+    trees: before.trees - gone.trees + come.trees,
+    others: [
+      ...before.others.filter(i => i < from),
+      ...come.others.map(i => from + i),
+      ...before.others.filter(i => i >= oldEnd).map(i => i + newEnd - oldEnd),
+    ],
+  };
 }
 
 const NONE: readonly BlockLine[] = [];
@@ -148,13 +204,10 @@ function statedIn(block: Block): Stated {
 export function readFile(path: string, text: string, previous?: FileSnapshot): FileSnapshot {
   if (previous) return text === previous.text ? previous : reread(text, previous);
   const blocks = splitBlocks(text);
-  return new Snapshot(
-    path,
-    blocks.map(({ block }) => statedIn(block)),
-    Int32Array.from(blocks, ({ start }) => start),
-    Int32Array.from(blocks, ({ firstLine }) => firstLine),
-    text,
-  );
+  const stated = blocks.map(({ block }) => statedIn(block));
+  const starts = Int32Array.from(blocks, ({ start }) => start);
+  const firstLines = Int32Array.from(blocks, ({ firstLine }) => firstLine);
+  return new Snapshot(path, stated, starts, firstLines, kindsOf(stated), text, {}, undefined);
 }
 
 /** The file with another text: what both have in common before and after is one edit apart. */
@@ -177,7 +230,7 @@ function reread(text: string, file: FileSnapshot): FileSnapshot {
 
 /** The same file under another path. */
 export const atPath = (path: string, file: FileSnapshot): FileSnapshot =>
-  file.path === path ? file : new Snapshot(path, file.stated, file.starts, file.firstLines, undefined);
+  file.path === path ? file : file.under(path);
 
 /** Index of the block that holds an offset; the last one for the end of the file. */
 export const blockAt = ({ starts }: FileSnapshot, offset: number): number => lastAtMost(starts, offset);
@@ -215,27 +268,22 @@ export function editFile(file: FileSnapshot, start: number, end: number, put: st
   const lines = last ? last.firstLine + last.block.lines.length - 1 : 0;
   const shift = base + text.length - (after < stated.length ? starts[after]! : 0);
   const lineShift = firstLine + lines - (after < stated.length ? firstLines[after]! : 0);
+  const now = stated.slice(0, from).concat(
+    edited.map(({ block }) => statedIn(block)),
+    stated.slice(after),
+  );
+  const startsNow = edited.map(one => base + one.start);
+  const linesNow = edited.map(one => firstLine + one.firstLine);
+  const change = { since: file.state, from, oldEnd: after, newEnd: from + edited.length };
   return new Snapshot(
     path,
-    stated.slice(0, from).concat(
-      edited.map(({ block }) => statedIn(block)),
-      stated.slice(after),
-    ),
-    spliced(
-      starts,
-      from,
-      edited.map(one => base + one.start),
-      after,
-      shift,
-    ),
-    spliced(
-      firstLines,
-      from,
-      edited.map(one => firstLine + one.firstLine),
-      after,
-      lineShift,
-    ),
+    now,
+    spliced(starts, from, startsNow, after, shift),
+    spliced(firstLines, from, linesNow, after, lineShift),
+    kindsAfter(file.kinds, stated, now, change),
     undefined,
+    {},
+    change,
   );
 }
 

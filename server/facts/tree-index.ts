@@ -3,7 +3,7 @@
  * what an edit changed; whoever asks an older workspace again has it built anew.
  */
 
-import type { FileSnapshot, PlacedFact, Stated } from './file.ts';
+import { changeBetween, type FileSnapshot, type PlacedFact, type Stated } from './file.ts';
 import type { Tree } from './types.ts';
 
 /** A tree's block and the path of its file: where it lies there is looked up when it is needed. */
@@ -54,24 +54,11 @@ export function updateTrees(
     const before = index.files.get(path)!;
     if (file === before) continue;
     const site = siteTrees(index, siteOf(path));
-    const { from, oldEnd, newEnd } = difference(before.stated, file.stated);
+    const { from, oldEnd, newEnd } = changeBetween(before, file);
     for (let i = from; i < oldEnd; i++) strike(site, before.stated[i]!);
     for (let i = from; i < newEnd; i++) list(site, { path, stated: file.stated[i]! });
   }
   return { ...index, files, siteOf };
-}
-
-/** Where two states of a file differ: what lies before and behind is the same. */
-function difference(before: readonly Stated[], after: readonly Stated[]) {
-  const shorter = Math.min(before.length, after.length);
-  let from = 0;
-  while (from < shorter && before[from] === after[from]) from++;
-  let [oldEnd, newEnd] = [before.length, after.length];
-  while (oldEnd > from && newEnd > from && before[oldEnd - 1] === after[newEnd - 1]) {
-    oldEnd--;
-    newEnd--;
-  }
-  return { from, oldEnd, newEnd };
 }
 
 function siteTrees({ sites }: TreeIndex, site: string | undefined): SiteTrees {

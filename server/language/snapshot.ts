@@ -3,8 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type FileSnapshot, settingsFor, type Workspace } from '../facts/workspace.ts';
-import { checkFile, type Finding, surroundings } from '../rules/check.ts';
-import { knownRemarks, remarksOn } from '../rules/remarks.ts';
+import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
 
 export interface Snapshot {
   readonly workspace: Workspace;
@@ -31,15 +30,10 @@ export const settingsOf = ({ workspace }: Snapshot, path: string): Settings => s
 export const findingsOf = ({ workspace, today }: Snapshot, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
 
-/**
- * Judges the trees of a file one by one, which its findings then rest on; stops after each that was not judged
- * yet, for whoever has to go on.
- */
-export function* judging({ workspace, today }: Snapshot, file: FileSnapshot): Iterable<void> {
-  const around = surroundings(workspace, file, today);
-  for (const stated of file.stated) {
-    if (stated.fact?.kind !== 'tree' || knownRemarks(stated, around)) continue;
-    remarksOn(stated, around);
-    yield;
-  }
-}
+/** At most so many of a file's findings, errors before warnings before notes. */
+export const gravestIn = ({ workspace, today }: Snapshot, file: FileSnapshot, most: number): Gravest =>
+  gravestOf(workspace, file, today, most);
+
+/** Judges a file tree by tree; stops after each for whoever has to go on. */
+export const judgingOf = ({ workspace, today }: Snapshot, file: FileSnapshot): Iterable<void> =>
+  judging(workspace, file, today);

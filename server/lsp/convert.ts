@@ -96,6 +96,14 @@ export function toDiagnostic(
   };
 }
 
+/** Something about the file as a whole. */
+export const atTop = (message: string): Diagnostic => ({
+  range: pointAt(0, 0),
+  severity: DiagnosticSeverity.Information,
+  source: SOURCE,
+  message,
+});
+
 const pointAt = (line: number, character: number): Range => ({
   start: { line, character },
   end: { line, character },

@@ -10,18 +10,39 @@ import {
   type WorkspaceDiagnosticParams,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import { findingsOf, judging } from '../language/snapshot.ts';
-import type { Finding } from '../rules/check.ts';
-import { toDiagnostic } from './convert.ts';
+import type { FileSnapshot } from '../facts/workspace.ts';
+import { gravestIn, judgingOf } from '../language/snapshot.ts';
+import type { Gravest } from '../rules/check.ts';
+import { atTop, toDiagnostic } from './convert.ts';
 import { aboutFile, answering, cancelled, Pace, reasonOf, type Session, snapshotOf } from './session.ts';
 import type { Located } from './store.ts';
 import { Told } from './told.ts';
 
-const toDiagnostics = (
+/**
+ * Editors show a thousand problems of a file at the most, and each of them is sent again with every key: of a very
+ * large file the gravest are told, and how many are not.
+ */
+const MOST = 1000;
+
+const foundIn = (session: Session, { root, file }: Located): Gravest =>
+  gravestIn(snapshotOf(session, root), file, MOST);
+
+function toDiagnostics(
   { store, surroundings }: Session,
   located: Located,
-  findings: readonly Finding[],
-): Diagnostic[] => findings.map(finding => toDiagnostic(store, located, finding, surroundings.pageOf));
+  { findings, all }: Gravest,
+): Diagnostic[] {
+  const told = findings.map(finding => toDiagnostic(store, located, finding, surroundings.pageOf));
+  const count = (number: number) => number.toLocaleString('en-US');
+  if (all > findings.length)
+    told.push(
+      atTop(
+        `The gravest ${count(findings.length)} of ${count(all)} findings of this file are shown.\n` +
+          'Run soundwood check to see all of them, or split the file.',
+      ),
+    );
+  return told;
+}
 
 /** Every file that a folder speaks for. */
 const allFiles = ({ store }: Session): readonly Located[] =>
@@ -30,16 +51,15 @@ const allFiles = ({ store }: Session): readonly Located[] =>
 /** Findings of a file, tree by tree, so that other messages get their turn; undefined when told to stop. */
 async function findingsInTurns(
   session: Session,
-  { root, file }: Located,
+  located: Located,
   pace: Pace,
   stop: () => boolean,
-): Promise<readonly Finding[] | undefined> {
-  const snapshot = snapshotOf(session, root);
-  for (const _ of judging(snapshot, file)) {
+): Promise<Gravest | undefined> {
+  for (const _ of judgingOf(snapshotOf(session, located.root), located.file)) {
     await pace.pause();
     if (stop()) return undefined;
   }
-  return findingsOf(snapshot, file);
+  return foundIn(session, located);
 }
 
 export function onPull(session: Session): void {
@@ -50,14 +70,14 @@ export function onPull(session: Session): void {
       session,
       'textDocument/diagnostic',
       (_: typeof params, located): DocumentDiagnosticReport => {
-        const findings = findingsOf(located.snapshot, located.file);
-        const resultId = told.idOf(store.uriOf(located.root, located.file.path), findings);
+        const found = foundIn(session, located);
+        const resultId = told.idOf(store.uriOf(located.root, located.file.path), found);
         return params.previousResultId === resultId
           ? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
           : {
               kind: DocumentDiagnosticReportKind.Full,
               resultId,
-              items: toDiagnostics(session, located, findings),
+              items: toDiagnostics(session, located, found),
             };
       },
     );
@@ -71,11 +91,11 @@ export function onPull(session: Session): void {
     const pace = new Pace();
     for (const located of allFiles(session)) {
       await pace.pause();
-      const findings = stop() ? undefined : await findingsInTurns(session, located, pace, stop);
-      if (!findings) throw cancelled();
+      const found = stop() ? undefined : await findingsInTurns(session, located, pace, stop);
+      if (!found) throw cancelled();
       const uri = store.uriOf(located.root, located.file.path);
       const version = store.document(uri)?.version ?? null;
-      const resultId = told.idOf(uri, findings);
+      const resultId = told.idOf(uri, found);
       seen.add(uri);
       items.push(
         previous.get(uri) === resultId
@@ -85,7 +105,7 @@ export function onPull(session: Session): void {
               uri,
               version,
               resultId,
-              items: toDiagnostics(session, located, findings),
+              items: toDiagnostics(session, located, found),
             },
       );
     }
@@ -115,28 +135,31 @@ export function pusher(session: Session): Publisher {
   const sent = new Map<string, string>();
   let run = 0;
 
-  const send = async (located: Located, findings: readonly Finding[]): Promise<void> => {
+  const send = async (located: Located, found: Gravest): Promise<void> => {
     const uri = store.uriOf(located.root, located.file.path);
     const version = store.document(uri)?.version;
     // An open document hears of each of its versions.
-    const key = `${told.idOf(uri, findings)} ${version}`;
+    const key = `${told.idOf(uri, found)} ${version}`;
     if (sent.get(uri) === key) return;
-    const isNews = sent.has(uri) || findings.length > 0 || version !== undefined;
+    const isNews = sent.has(uri) || found.all > 0 || version !== undefined;
     sent.set(uri, key);
-    const diagnostics = toDiagnostics(session, located, findings);
+    const diagnostics = toDiagnostics(session, located, found);
     if (isNews)
       await connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   };
 
-  const sendAll = async (stop: () => boolean): Promise<void> => {
+  /** @param first the file that was sent already */
+  const sendAll = async (first: FileSnapshot | undefined, stop: () => boolean): Promise<void> => {
     const seen = new Set<string>();
     const pace = new Pace();
     for (const located of allFiles(session)) {
       await pace.pause();
-      const findings = stop() ? undefined : await findingsInTurns(session, located, pace, stop);
-      if (!findings) return;
+      if (stop()) return;
       seen.add(store.uriOf(located.root, located.file.path));
-      await send(located, findings);
+      if (located.file === first) continue;
+      const found = await findingsInTurns(session, located, pace, stop);
+      if (!found) return;
+      await send(located, found);
     }
     for (const uri of sent.keys()) {
       if (seen.has(uri)) continue;
@@ -151,9 +174,9 @@ export function pusher(session: Session): Publisher {
       const start = async () => {
         await session.ready;
         const located = uri === undefined ? undefined : store.find(uri);
-        if (located) await send(located, findingsOf(snapshotOf(session, located.root), located.file));
+        if (located) await send(located, foundIn(session, located));
         // A later change makes a run of its own.
-        await sendAll(() => mine !== run);
+        await sendAll(located?.file, () => mine !== run);
       };
       start().catch(error => connection.console.error(`diagnostics failed: ${reasonOf(error)}`));
     },

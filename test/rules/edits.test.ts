@@ -14,7 +14,7 @@ import {
   treesNamed,
   type Workspace,
 } from '../../server/facts/workspace.ts';
-import { checkWorkspace } from '../../server/rules/check.ts';
+import { checkWorkspace, gravestOf } from '../../server/rules/check.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 
 /** 2026-06-01. */
@@ -123,13 +123,13 @@ const shapeOf = ({
   facts,
   trees,
   others,
-  treeCount,
+  kinds,
   starts,
   firstLines,
 }: FileSnapshot) => ({
   text,
   length,
-  treeCount,
+  kinds,
   starts: [...starts],
   firstLines: [...firstLines],
   blocks: blocks.map(({ start, firstLine, block }) => ({ start, firstLine, block })),
@@ -164,6 +164,7 @@ it(`${SEQUENCES * EDITS} edits, each as if all had been read afresh`, () => {
         const whole = buildWorkspace(files.map(({ path, text: now }) => readFile(path, now)));
         same(checkWorkspace(workspace, TODAY), checkWorkspace(whole, TODAY));
         same(tagged(workspace), tagged(whole));
+        same(gravestOf(workspace, next, TODAY, 3), gravestOf(whole, whole.files.get(next.path)!, TODAY, 3));
       }
     }),
     { numRuns: SEQUENCES },

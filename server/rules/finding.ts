@@ -1,0 +1,118 @@
+/** What is found, as it is shown: of a mistake of the notation, and of what a rule says. */
+
+import type { Accept } from '../facts/types.ts';
+import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import { locate, type Place } from './place.ts';
+import type { Remark } from './remarks.ts';
+import type { Grade, Level, Related } from './rule.ts';
+
+export interface Finding extends Place {
+  /** Name of the rule; for a mistake of the notation its code, for a rule that failed `internal-error`. */
+  readonly rule: string;
+  readonly level: Level;
+  readonly grade: Grade | 'syntax';
+  readonly file: string;
+  /** Tag of the tree. */
+  readonly tree?: string;
+  readonly subject: string;
+  readonly message: string;
+  readonly remedy: string;
+  readonly caution?: string;
+  /** The exception on record that covers it; `until` is a day number. */
+  readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
+  /** Replacement for `start` to `end` that would mend it. */
+  readonly mend?: string;
+  readonly related?: readonly {
+    readonly file: string;
+    readonly line: number;
+    readonly column: number;
+    readonly message: string;
+  }[];
+}
+
+type Draft = { -readonly [K in keyof Finding]: Finding[K] };
+
+/** What is wrong with the lines of the i-th block. */
+export function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
+  const { block, fact, mistaken } = file.stated[i]!;
+  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
+  for (const { start, mistake } of mistaken) {
+    if (!mistake) continue;
+    const place = locate(placed, start + mistake.start, start + mistake.end);
+    const draft: Draft = {
+      start: place.start,
+      end: place.end,
+      line: place.line,
+      column: place.column,
+      endLine: place.endLine,
+      endColumn: place.endColumn,
+      rule: mistake.code,
+      level: 'error',
+      grade: 'syntax',
+      file: file.path,
+      subject: mistake.code,
+      message: mistake.message,
+      remedy: mistake.remedy,
+    };
+    if (fact?.kind === 'tree') draft.tree = fact.tag.value;
+    if (mistake.mend !== undefined) draft.mend = mistake.mend;
+    findings.push(draft);
+  }
+}
+
+/** What a rule says about a fact, in its place. */
+export function findingOf({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
+  const { at, grade, subject, message, remedy, mend, related } = report;
+  const place = locate(placed, at.start, at.end);
+  const draft: Draft = {
+    start: place.start,
+    end: place.end,
+    line: place.line,
+    column: place.column,
+    endLine: place.endLine,
+    endColumn: place.endColumn,
+    rule,
+    level,
+    grade,
+    file: placed.path,
+    subject,
+    message,
+    remedy,
+  };
+  if (placed.fact.kind === 'tree') draft.tree = placed.fact.tag.value;
+  if (caution !== undefined) draft.caution = caution;
+  if (accept) draft.accepted = accepted(accept);
+  if (mend !== undefined) draft.mend = mend;
+  if (related) draft.related = related.map(one => relatedPlace(one, placed));
+  return draft;
+}
+
+/** Of an exception that holds, which states all three. */
+const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted']> => ({
+  by: by!.value,
+  until: until!.value,
+  because: because!.value,
+});
+
+function relatedPlace(related: Related, here: PlacedFact): NonNullable<Finding['related']>[number] {
+  const placed = related.in ?? here;
+  const { line, column } = locate(placed, related.start, related.end);
+  return { file: placed.path, line, column, message: related.message };
+}
+
+/** The same in a block that an edit above moved. */
+export const moved = (finding: Finding, by: number, byLines: number): Finding => {
+  const { start, end, line, endLine, related } = finding;
+  return {
+    ...finding,
+    start: start + by,
+    end: end + by,
+    line: line + byLines,
+    endLine: endLine + byLines,
+    // What is said about one tree points into its own block.
+    ...(related ? { related: related.map(one => ({ ...one, line: one.line + byLines })) } : {}),
+  };
+};
+
+export const byPlace = (a: Finding, b: Finding): number =>
+  a.start - b.start || a.end - b.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
