@@ -13,6 +13,8 @@ const programs = {
   soundwood: join(server, 'cli', 'soundwood.ts'),
   generate: join(server, 'generate.ts'),
   bench: join(server, 'bench', 'bench.ts'),
+  // Beside the chunk that starts it.
+  'parts/check-thread': join(server, 'cli', 'checking', 'thread.ts'),
 };
 
 /**

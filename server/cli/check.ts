@@ -1,26 +1,18 @@
 /** `soundwood check`: reads inventories, checks them, shows what was found. */
 
 import { resolve } from 'node:path';
-import { splitLines } from '../../grammar/text.ts';
-import type { FileSnapshot } from '../facts/workspace.ts';
-import { checkFile, type Finding } from '../rules/check.ts';
 import { siteNameOf } from '../rules/identity.ts';
 import type { Level } from '../rules/rule.ts';
-import { showJson } from '../show/json.ts';
-import { showJunit } from '../show/junit.ts';
-import { showMarkdown } from '../show/markdown.ts';
-import { showSarif } from '../show/sarif.ts';
-import { summarize } from '../show/summary.ts';
-import { type Paint, showFinding, showSummary } from '../show/terminal.ts';
+import { showSummary } from '../show/terminal.ts';
+import { type About, type Form, showing } from './checking/forms.ts';
+import { type Hands, handsOf } from './checking/hands.ts';
+import type { Found } from './checking/jobs.ts';
+import { judgeAll, planFor } from './checking/judge-all.ts';
+import { type Survey, sourcesOf, survey, tagsOf } from './checking/survey.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
-import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
-import { rejectedLevels, someRejected } from './reject.ts';
-
-/** The forms of findings that are for programs and reviews; text is for the terminal. */
-const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
-type Form = 'text' | keyof typeof FORMS;
+import { rejectedLevels } from './reject.ts';
 
 export interface CheckOptions {
   /** Day number. */
@@ -30,74 +22,86 @@ export interface CheckOptions {
   readonly to?: string;
   /** A commit: only what is new against it counts. */
   readonly since?: string;
-}
-
-interface Checked {
-  readonly file: FileSnapshot;
-  readonly findings: readonly Finding[];
+  /** Threads; as many as are good for it where this is left out. */
+  readonly workers?: number;
 }
 
 export async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
-  const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
-  const progress = await progressOf(io, files.length, 'checking');
-  const all = files.map((file): Checked => {
-    const findings = checkFile(workspace, file, today);
-    progress.step();
-    return { file, findings };
+  const sources = await sourcesOf(paths, io);
+  const { workers, keep } = planFor(sources, options.workers);
+  const hands = handsOf(workers);
+  try {
+    const surveyed = await survey(sources, hands, { today, keep, digest: false }, io);
+    return await report(surveyed, today, paths, options, hands, io);
+  } finally {
+    await hands.end();
+  }
+}
+
+async function report(
+  surveyed: Survey,
+  today: number,
+  paths: readonly string[],
+  options: CheckOptions,
+  hands: Hands,
+  io: Io,
+): Promise<number> {
+  const { files, problems, workspace, nameOf } = surveyed;
+  const about: About = {
+    on: today,
+    trees: files.reduce((sum, { pieces }) => sum + pieces.reduce((own, piece) => own + piece.trees, 0), 0),
+    files: files.length,
+    unread: problems,
+    listFiles: () => files.map(file => ({ file: file.path, trees: tagsOf(file) })),
+    rejected: rejectedLevels(options.reject),
+    since: options.since,
+    siteOf: file => siteNameOf(workspace, file),
+    shown: nameOf,
+  };
+  const kept: string[] = [];
+  const isHere = options.to === undefined;
+  const shown = showing(
+    options.as,
+    about,
+    isHere ? io.paint : plain,
+    isHere ? io.out : text => kept.push(text),
+  );
+  // What is printed as it is found shows the progress itself.
+  const steps = isHere && options.as === 'text' ? 0 : files.length;
+  const progress = await progressOf(io, steps, 'checking');
+  const all: Found[] = [];
+  await judgeAll(surveyed, files, hands, (_file, found, isLast) => {
+    if (options.since === undefined) shown.add(found);
+    else for (const one of found) all.push(one);
+    if (isLast) progress.step();
   });
   progress.end();
-  const newOf = async (checked: readonly Checked[], since: string): Promise<readonly Checked[]> => {
-    const { newSince } = await import('./since.ts');
-    const found = checked.flatMap(result => result.findings);
-    const news = await newSince(since, paths, workspace, found, today, io);
-    return checked.map(({ file, findings: own }) => ({ file, findings: own.filter(one => news.has(one)) }));
-  };
-  const results = options.since === undefined ? all : await newOf(all, options.since);
-  const findings = results.flatMap(result => result.findings);
+  if (options.since !== undefined) shown.add(await newOf(all, options.since, paths, today, io));
 
-  const trees = files.reduce((sum, file) => sum + file.trees.length, 0);
-  const summary = summarize(findings, trees, files.length);
-  const paint = options.to === undefined ? io.paint : plain;
-  const rejected = rejectedLevels(options.reject);
-  const report =
-    options.as === 'text'
-      ? showText(results, nameOf, paint)
-      : FORMS[options.as]({
-          on: today,
-          findings,
-          summary,
-          unread: problems,
-          files: files.map(({ path, trees: own }) => ({
-            file: path,
-            trees: own.map(({ fact }) => fact.tag.value),
-          })),
-          rejected,
-          since: options.since,
-          siteOf: file => siteNameOf(workspace, file),
-          shown: nameOf,
-        });
-  if (options.to === undefined) io.out(report);
-  else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
+  const { summary, failed } = shown.end();
+  if (options.to !== undefined) {
+    await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), kept.join(''), io.cwd);
+  }
   showProblems(problems, io);
   // Standard output is for the program that reads it.
   if (options.as === 'text' || options.to !== undefined)
     io.out(showSummary(summary, io.paint, options.since));
-
   if (problems.length > 0) return COULD_NOT_RUN;
-  return someRejected(findings, rejected) ? FINDINGS : CLEAN;
+  return failed ? FINDINGS : CLEAN;
 }
 
-function showText(results: readonly Checked[], nameOf: (file: string) => string, paint: Paint): string {
-  const parts: string[] = [];
-  for (const { file, findings } of results) {
-    if (findings.length === 0) continue;
-    const lines = splitLines(file.text);
-    for (const finding of findings) {
-      const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
-      const named = related ? { ...finding, related } : finding;
-      parts.push(showFinding(named, nameOf(file.path), lines[finding.line - 1]?.text, paint));
-    }
-  }
-  return parts.map(part => `${part}\n`).join('');
+/** Of two states trees are paired: for that the whole inventory has to be at hand. */
+async function newOf(
+  all: readonly Found[],
+  since: string,
+  paths: readonly string[],
+  today: number,
+  io: Io,
+): Promise<readonly Found[]> {
+  const [{ newSince }, { loadWorkspace }] = await Promise.all([import('./since.ts'), import('./load.ts')]);
+  const { workspace } = await loadWorkspace(paths, io);
+  const found = all.map(({ finding }) => finding);
+  const news = await newSince(since, paths, workspace, found, today, io);
+  return all.filter(({ finding }) => news.has(finding));
 }

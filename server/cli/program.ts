@@ -69,6 +69,12 @@ function commands(io: Io, done: (code: number) => void): Command {
       '--since <commit>',
       'only findings that this commit of git does not have, or has at a lower level or as accepted',
     )
+    .addOption(
+      new Option(
+        '--workers <number>',
+        'threads to check with (default: by the cores of the machine and the size of the inventory)',
+      ).argParser(count),
+    )
     .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
 
   program

@@ -24,3 +24,15 @@ export function summarize(findings: readonly Finding[], trees: number, files: nu
     accepted: findings.length - open.length,
   };
 }
+
+export const NOTHING_FOUND: Summary = { trees: 0, files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 };
+
+/** Of two parts of an inventory. */
+export const addUp = (a: Summary, b: Summary): Summary => ({
+  trees: a.trees + b.trees,
+  files: a.files + b.files,
+  errors: a.errors + b.errors,
+  warnings: a.warnings + b.warnings,
+  notes: a.notes + b.notes,
+  accepted: a.accepted + b.accepted,
+});

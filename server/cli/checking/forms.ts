@@ -1,0 +1,63 @@
+/** Findings on their way to the reader: text is written as they come, the other forms when all are there. */
+
+import type { Finding } from '../../rules/check.ts';
+import { showJson } from '../../show/json.ts';
+import { showJunit } from '../../show/junit.ts';
+import { showMarkdown } from '../../show/markdown.ts';
+import type { Report } from '../../show/report.ts';
+import { showSarif } from '../../show/sarif.ts';
+import { addUp, NOTHING_FOUND, type Summary, summarize } from '../../show/summary.ts';
+import { type Paint, showFinding } from '../../show/terminal.ts';
+import { someRejected } from '../reject.ts';
+import type { Found } from './jobs.ts';
+
+/** The forms of findings that are for programs and reviews; text is for the terminal. */
+const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
+export type Form = 'text' | keyof typeof FORMS;
+
+/** What is known before the first finding comes. */
+export interface About extends Pick<Report, 'on' | 'rejected' | 'since' | 'siteOf' | 'shown' | 'unread'> {
+  readonly trees: number;
+  readonly files: number;
+  /** For the forms that name every tree. */
+  readonly listFiles: () => Report['files'];
+}
+
+export interface Shown {
+  readonly summary: Summary;
+  /** Whether there is a finding that makes the check fail. */
+  readonly failed: boolean;
+}
+
+export interface Showing {
+  readonly add: (found: readonly Found[]) => void;
+  readonly end: () => Shown;
+}
+
+/** @param write takes the form part by part */
+export function showing(form: Form, about: About, paint: Paint, write: (text: string) => void): Showing {
+  const { trees, files, rejected } = about;
+  let summary: Summary = { ...NOTHING_FOUND, trees, files };
+  let failed = false;
+  const all: Finding[] = [];
+  return {
+    add(found) {
+      if (found.length === 0) return;
+      const findings = found.map(({ finding }) => finding);
+      summary = addUp(summary, summarize(findings, 0, 0));
+      failed ||= someRejected(findings, rejected);
+      if (form === 'text') write(found.map(one => asText(one, about.shown, paint)).join(''));
+      else for (const finding of findings) all.push(finding);
+    },
+    end() {
+      if (form !== 'text') write(FORMS[form]({ ...about, findings: all, summary, files: about.listFiles() }));
+      return { summary, failed };
+    },
+  };
+}
+
+function asText({ finding, line }: Found, nameOf: (file: string) => string, paint: Paint): string {
+  const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
+  const named = related ? { ...finding, related } : finding;
+  return `${showFinding(named, nameOf(finding.file), line, paint)}\n`;
+}

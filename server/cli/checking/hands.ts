@@ -1,0 +1,122 @@
+/** Who does the jobs: this thread, or several of them. The results are the same, and come in the same order. */
+
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import { CannotRun } from '../io.ts';
+import { type Answered, type Job, type JobOf, worker } from './jobs.ts';
+
+export interface Hands {
+  /** How many jobs are begun before the first of them has to be done. */
+  readonly ahead: number;
+  /** Does one job, whichever hand is free. */
+  readonly survey: (job: JobOf<'survey'>) => Promise<Answered<'survey'>>;
+  readonly judge: (job: JobOf<'judge'>) => Promise<Answered<'judge'>>;
+  /** Tells every hand what holds for the pieces that it is to judge. */
+  readonly tell: (job: JobOf<'ground'>) => Promise<void>;
+  readonly end: () => Promise<void>;
+}
+
+export const handsOf = (count: number): Hands => (count > 1 ? threads(count) : oneThread());
+
+function oneThread(): Hands {
+  const work = worker();
+  return {
+    ahead: 1,
+    survey: async job => (await work(job)) as Answered<'survey'>,
+    judge: async job => (await work(job)) as Answered<'judge'>,
+    tell: async job => void (await work(job)),
+    end: async () => {},
+  };
+}
+
+/** What a thread is asked and what it answers. */
+export interface Question {
+  readonly id: number;
+  readonly job: Job;
+}
+export type Answer =
+  | { readonly id: number; readonly result: Answered<Job['kind']> }
+  /** `plain`: a message for the user. */
+  | { readonly id: number; readonly error: Error; readonly plain: boolean };
+
+interface Waiting {
+  readonly resolve: (result: Answered<Job['kind']>) => void;
+  readonly reject: (error: Error) => void;
+}
+
+/** Beside this very file when it is bundled. */
+const THREAD = new URL('./check-thread.js', import.meta.url);
+
+/** Whether there can be several hands: not where the sources run without having been bundled. */
+export const canShare = (): boolean => existsSync(fileURLToPath(THREAD));
+
+interface Hand {
+  readonly ask: (job: Job) => Promise<Answered<Job['kind']>>;
+  readonly waiting: () => number;
+  readonly end: () => Promise<number>;
+}
+
+function threads(count: number): Hands {
+  if (!canShare()) throw new CannotRun('several workers need the built program (npm run build).');
+  const hands = Array.from({ length: count }, thread);
+  const idlest = () => hands.reduce((least, hand) => (hand.waiting() < least.waiting() ? hand : least));
+  return {
+    // One that is done, one that waits for its turn: no hand stands idle while an earlier one is slow.
+    ahead: count * 3,
+    survey: async job => (await idlest().ask(job)) as Answered<'survey'>,
+    judge: async job => (await idlest().ask(job)) as Answered<'judge'>,
+    tell: async job => void (await Promise.all(hands.map(hand => hand.ask(job)))),
+    end: async () => void (await Promise.all(hands.map(hand => hand.end()))),
+  };
+}
+
+function thread(): Hand {
+  const own = new Worker(THREAD, { resourceLimits: { maxYoungGenerationSizeMb: 24 } });
+  const waiting = new Map<number, Waiting>();
+  let asked = 0;
+  const failed = (error: Error) => {
+    for (const { reject } of waiting.values()) reject(error);
+    waiting.clear();
+  };
+  own.on('error', failed);
+  own.on('exit', code => failed(new Error(`a worker ended with ${code} in the middle of its work`)));
+  own.on('message', (answer: Answer) => {
+    const { resolve, reject } = waiting.get(answer.id)!;
+    waiting.delete(answer.id);
+    if ('result' in answer) resolve(answer.result);
+    else reject(answer.plain ? new CannotRun(answer.error.message) : answer.error);
+  });
+  return {
+    ask: job =>
+      new Promise((resolve, reject) => {
+        const id = asked++;
+        waiting.set(id, { resolve, reject });
+        own.postMessage({ id, job } satisfies Question);
+      }),
+    waiting: () => waiting.size,
+    end: () => own.terminate(),
+  };
+}
+
+/** Begins jobs, no more than so many ahead of the first that is not done, and takes each result in the order of the jobs. */
+export async function inOrder<Asked, Given>(
+  ahead: number,
+  jobs: Iterable<Asked>,
+  begin: (job: Asked) => Promise<Given>,
+  take: (result: Given, job: Asked) => void | Promise<void>,
+): Promise<void> {
+  const begun: { readonly job: Asked; readonly result: Promise<Given> }[] = [];
+  const takeFirst = async () => {
+    const { job, result } = begun.shift()!;
+    await take(await result, job);
+  };
+  for (const job of jobs) {
+    const result = begin(job);
+    // It is looked at in its turn; until then a failure is nobody's.
+    result.catch(() => {});
+    begun.push({ job, result });
+    if (begun.length >= ahead) await takeFirst();
+  }
+  while (begun.length > 0) await takeFirst();
+}
