@@ -1,9 +1,10 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
+import { parseLine } from './parser.ts';
 import { contextOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockLine, PlacedBlock, Section } from './syntax.ts';
+import type { Block, BlockLine, LineSyntax, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
@@ -21,14 +22,15 @@ export function splitBlocks(text: string): PlacedBlock[] {
   let start = 0;
   let firstLine = 0;
   const addUntil = (end: number) => {
-    for (;;) {
-      const { block, nextBlockAt } = parsePiece(text.slice(start, end));
+    const piece = pieceOf(text.slice(start, end));
+    for (let from: number | undefined = 0; from !== undefined; ) {
+      const { block, nextBlockAt }: ParsedPiece = parsePiece(piece, from);
       placed.push({ start, firstLine, block });
       start += block.text.length;
       // The empty line behind the last line end is the first one of what follows.
-      firstLine += nextBlockAt ?? block.lines.length - 1;
-      if (nextBlockAt === undefined) return;
+      firstLine += nextBlockAt === undefined ? block.lines.length - 1 : nextBlockAt - from;
       // A damaged head was recognised inside: it opens a block of its own.
+      from = nextBlockAt;
     }
   };
   // One pass over the whole text costs a fraction of a look at every line.
@@ -37,6 +39,16 @@ export function splitBlocks(text: string): PlacedBlock[] {
   return placed;
 }
 
+/** A text that is read block by block. */
+interface Piece {
+  readonly text: string;
+  readonly lines: readonly TextLine[];
+  /** Filled as lines are looked at ahead of their turn: each of them once, however many stand before it. */
+  readonly ahead: Map<number, LineSyntax>;
+}
+
+const pieceOf = (text: string): Piece => ({ text, lines: splitLines(text), ahead: new Map() });
+
 interface ParsedPiece {
   /** The part before `nextBlockAt`. */
   readonly block: Block;
@@ -44,25 +56,26 @@ interface ParsedPiece {
   readonly nextBlockAt: number | undefined;
 }
 
-/** The block that a text begins with; ends early where a damaged head opens another one. */
-function parsePiece(text: string): ParsedPiece {
-  const lines = splitLines(text);
-  const reading = new Reading(lines);
-  for (let i = 0; i < lines.length; i++) {
-    if (reading.take(i) === 'next block') {
-      const block = {
-        text: text.slice(0, lines[i]!.start),
-        lines: reading.lines,
-        sections: reading.sections,
-      };
-      return { block, nextBlockAt: i };
-    }
-  }
-  return { block: { text, lines: reading.lines, sections: reading.sections }, nextBlockAt: undefined };
+/** The block that begins with a line of a text; ends early where a damaged head opens another one. */
+function parsePiece(piece: Piece, from: number): ParsedPiece {
+  const { text, lines } = piece;
+  const reading = new Reading(piece, from);
+  let end = from;
+  while (end < lines.length && reading.take(end - from) !== 'next block') end++;
+  const nextBlockAt = end < lines.length ? end : undefined;
+  const block = {
+    text: text.slice(lines[from]!.start, lines[end]?.start ?? text.length),
+    lines: reading.lines,
+    sections: reading.sections,
+  };
+  return { block, nextBlockAt };
 }
 
 /** A block from its text alone. */
-export const parseBlock = (text: string): Block => parsePiece(text).block;
+export const parseBlock = (text: string): Block => parsePiece(pieceOf(text), 0).block;
+
+/** How many lines below a damaged one have a say in what it was. */
+const LINES_AHEAD = 39;
 
 /** A section while its lines are being read. */
 interface OpenSection {
@@ -88,11 +101,19 @@ class Reading {
   private top: HeadSpec | undefined;
   /** Lines that belong to a head nobody could make out are not reported one by one. */
   private lost = false;
+  /** Field words that the current head has already. */
+  private readonly seen = new Set<string>();
 
-  constructor(private readonly texts: readonly TextLine[]) {}
+  /** @param from line of the piece with which the block begins; others are counted from it */
+  constructor(
+    private readonly piece: Piece,
+    private readonly from: number,
+  ) {}
 
   take(i: number): 'next block' | undefined {
-    const { text, start } = this.texts[i]!;
+    const { lines } = this.piece;
+    const { text, start: inPiece } = lines[this.from + i]!;
+    const start = inPiece - lines[this.from]!.start;
     const read = readLine(text, this.current);
     switch (read.role) {
       case 'blank':
@@ -132,20 +153,32 @@ class Reading {
     this.lost = false;
     this.lines.push(kept);
     this.sections.push({ word: spec.word, head: i, fields: [] });
+    this.seen.clear();
     return;
   }
 
   private field(i: number, line: BlockLine): void {
     this.lines.push(line);
-    if (line.mistake?.code !== 'out-of-place') this.sections[this.sections.length - 1]!.fields.push(i);
+    if (line.mistake?.code === 'out-of-place') return;
+    this.sections[this.sections.length - 1]!.fields.push(i);
+    this.seen.add(line.word!);
+  }
+
+  /** The lines that are looked at to tell what a damaged one was. */
+  private ahead(first: number): readonly LineSyntax[] {
+    const { lines, ahead } = this.piece;
+    const found: LineSyntax[] = [];
+    for (let i = first; i < Math.min(first + LINES_AHEAD, lines.length); i++) {
+      let syntax = ahead.get(i);
+      if (!syntax) ahead.set(i, (syntax = parseLine(lines[i]!.text)));
+      found.push(syntax);
+    }
+    return found;
   }
 
   private recover(i: number, line: BlockLine): 'next block' | undefined {
-    const seen = new Set(
-      (this.sections[this.sections.length - 1]?.fields ?? []).map(field => this.lines[field]!.word!),
-    );
-    const following = this.texts.slice(i + 1, i + 40).map(next => next.text);
-    const guessed = guess(line, { current: this.current, top: this.top, seen }, following);
+    const around = { current: this.current, top: this.top, seen: this.seen };
+    const guessed = guess(line, around, this.ahead(this.from + i + 1));
     if (guessed.head) {
       const read = readHead(line.syntax, guessed.head, guessed.argumentsFrom);
       return this.head(i, guessed.head, { start: line.start, ...read, mistake: guessed.mistake });

@@ -7,6 +7,7 @@ import { EmbeddedActionsParser, type IOrAlt, type IRecognitionException, type IT
 import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
+import { NO_TEXT } from './text.ts';
 import * as T from './tokens.ts';
 
 /** A thrown mistake would cost the shared parser its state, so rules leave it here and go on. */
@@ -261,11 +262,7 @@ function numberOf(image: string): number {
 
 const parser = new LineParser();
 
-/**
- * Control characters, what stands for bytes that could not be read, separators of lines beside the line end, and marks
- * that turn the direction of what follows: with these a line would show other evidence than it holds (Unicode, UAX #9).
- */
-const NO_TEXT = /[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F\u2028\u2029\u202A-\u202E\u2066-\u2069\uFFFD]/;
+const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
 
 /** Longest line that is read; a longer one is a mistake of its own and costs no time. */
 export const LINE_LIMIT = 20_000;
@@ -302,7 +299,7 @@ function mistakeOfWholeLine(text: string): Mistake | undefined {
       ...span,
     };
   }
-  const control = text.search(NO_TEXT);
+  const control = text.search(NOT_TEXT);
   if (control >= 0) {
     return {
       code: 'not-text',

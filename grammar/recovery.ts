@@ -7,7 +7,6 @@ import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import { fits } from './match.ts';
 import { nearest, near as nearWords } from './nearest.ts';
-import { parseLine } from './parser.ts';
 import { contextOf, firstWord, headNamed } from './read-line.ts';
 import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
 
@@ -26,11 +25,10 @@ export interface Guess {
   readonly mistake: Mistake;
 }
 
-export function guess(line: BlockLine, around: Surroundings, following: readonly string[]): Guess {
+export function guess(line: BlockLine, around: Surroundings, ahead: readonly LineSyntax[]): Guess {
   const { syntax } = line;
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
-  const ahead = following.map(parseLine);
   const heads = [...headsUnder(undefined), ...(around.top ? headsUnder(around.top.word) : [])];
   const fieldWords = [...(around.current?.fields.keys() ?? [])];
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
@@ -113,7 +111,11 @@ function bestByScore(
   top: HeadSpec | undefined,
 ): HeadSpec | undefined {
   let best: HeadSpec | undefined;
-  for (const head of heads) if (!best || score(head, ahead, top) > score(best, ahead, top)) best = head;
+  let most = -1;
+  for (const head of heads) {
+    const fitting = score(head, ahead, top);
+    if (fitting > most) [best, most] = [head, fitting];
+  }
   return best;
 }
 

@@ -5,6 +5,14 @@
  * 0-based here; whoever shows them to people adds one.
  */
 
+/**
+ * What is no text, for the inside of a regular expression's brackets: control characters, what stands for bytes that
+ * could not be read, separators of lines beside the line end, and marks that turn the direction of what follows, with
+ * which a line would show other evidence than it holds (Unicode, UAX #9).
+ */
+export const NO_TEXT =
+  '\\0-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F-\\x9F\\u2028\\u2029\\u202A-\\u202E\\u2066-\\u2069\\uFFFD';
+
 /** A half-open stretch of text, as offsets from whatever the holder is relative to (a line, a block, a file). */
 export interface Span {
   readonly start: number;

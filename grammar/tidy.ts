@@ -121,6 +121,7 @@ function printItem(syntax: LineSyntax, item: Item): string {
 
 /** Lines into text: no run of blank lines, one before each head of the file (or the comments right above it). */
 function join(printed: readonly Printed[], end: string): string {
+  const following = followingOf(printed);
   const out: string[] = [];
   printed.forEach((line, i) => {
     const last = out[out.length - 1];
@@ -128,32 +129,40 @@ function join(printed: readonly Printed[], end: string): string {
       if (last !== undefined && last !== '') out.push('');
       return;
     }
-    const opens = line.kind === 'top head' || (line.kind === 'comment' && leadsTopHead(printed, i));
-    const follows = printed[i - 1]?.kind === 'comment' && leadsTopHead(printed, i - 1);
-    if (opens && !follows && last !== undefined && last !== '') out.push('');
-    out.push(line.indented ? indentOfNext(printed, i) + line.text : line.text);
+    const leads = (at: number) => printed[at]?.kind === 'comment' && following[at]!.leadsTopHead;
+    const opens = line.kind === 'top head' || leads(i);
+    if (opens && !leads(i - 1) && last !== undefined && last !== '') out.push('');
+    out.push(line.indented ? following[i]!.indent + line.text : line.text);
   });
   while (out[out.length - 1] === '') out.pop();
   return out.length === 0 ? '' : out.join(end) + end;
 }
 
-function indentOfNext(printed: readonly Printed[], index: number): string {
-  let apart = false;
-  for (const next of printed.slice(index + 1)) {
-    if (next.kind === 'blank') apart = true;
-    else if (next.kind !== 'comment') {
-      // A remark at the end of a block stays in it.
-      return next.kind === 'top head' && apart ? ' '.repeat(STEP) : /^ */.exec(next.text)![0];
-    }
-  }
-  return ' '.repeat(STEP);
+/** What stands below a line, as far as a comment there depends on it. */
+interface Following {
+  /** Only comments stand between the line and a head of the file. */
+  readonly leadsTopHead: boolean;
+  /** Of the next line that is no comment. A remark at the end of a block stays in it. */
+  readonly indent: string;
 }
 
-/** Do only comments stand between this comment and a head of the file? */
-function leadsTopHead(printed: readonly Printed[], index: number): boolean {
-  for (let i = index; i < printed.length; i++) {
-    if (printed[i]!.kind === 'comment') continue;
-    return printed[i]!.kind === 'top head';
+/** From the end to the beginning, so that long runs of comments cost no more than others. */
+function followingOf(printed: readonly Printed[]): readonly Following[] {
+  const following: Following[] = new Array(printed.length);
+  let next: Printed | undefined;
+  let apart = false;
+  for (let i = printed.length - 1; i >= 0; i--) {
+    const inBlock = next === undefined || (next.kind === 'top head' && apart);
+    following[i] = {
+      leadsTopHead: next?.kind === 'top head' && !apart,
+      indent: inBlock ? ' '.repeat(STEP) : /^ */.exec(next!.text)![0],
+    };
+    const { kind } = printed[i]!;
+    if (kind === 'blank') apart = true;
+    else if (kind !== 'comment') {
+      next = printed[i];
+      apart = false;
+    }
   }
-  return false;
+  return following;
 }

@@ -4,6 +4,7 @@ import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { formatDate } from '../../grammar/dates.ts';
+import { NO_TEXT } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
 import { shown } from './files.ts';
@@ -127,7 +128,8 @@ async function answer(options: BeginOptions, io: Io): Promise<Answers> {
   return { name, region, units, person };
 }
 
-const oneLine = (text: string) => text.replace(/[\s\0-\x1F\x7F]+/g, ' ').trim();
+const BLANKS = new RegExp(`[\\s${NO_TEXT}]+`, 'g');
+const oneLine = (text: string) => text.replace(BLANKS, ' ').trim();
 const quoted = (text: string) => `"${text.replaceAll('"', '""')}"`;
 
 /** The short name of a person: first letters, in capitals. */

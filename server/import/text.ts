@@ -1,11 +1,13 @@
 /** Texts of cells as the notation writes them. */
 
+import { NO_TEXT } from '../../grammar/text.ts';
+
 /** What can't stand in a line as it is: line breaks, other control characters, runs of white space. */
-const ODD = /[\0-\x1F\x7F\uFFFD]|[^\S ]|^ | $| {2}/;
+const ODD = new RegExp(`[${NO_TEXT}]|[^\\S ]|^ | $| {2}`);
+const BLANKS = new RegExp(`[\\s${NO_TEXT}]+`, 'g');
 
 /** Text without line breaks and other control characters, which can't stand in a line. */
-export const oneLine = (text: string): string =>
-  ODD.test(text) ? text.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim() : text;
+export const oneLine = (text: string): string => (ODD.test(text) ? text.replace(BLANKS, ' ').trim() : text);
 
 /** A text of one line as the notation has it: quotation marks inside are written twice. */
 export const quoted = (line: string): string =>
