@@ -1,6 +1,7 @@
 /** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
 
 import { styleText } from 'node:util';
+import { localToday } from '../lsp/clock.ts';
 import type { Paint } from '../show/terminal.ts';
 
 export interface Io {
@@ -38,7 +39,6 @@ export function processIo(): Io {
   });
   // https://no-color.org: any value that is not empty.
   const coloured = stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
-  const now = new Date();
   return {
     cwd: process.cwd(),
     out: text => void stdout.write(text),
@@ -46,7 +46,7 @@ export function processIo(): Io {
     paint: coloured ? (format, text) => styleText(format, text) : plain,
     interactive: stdin.isTTY === true && stdout.isTTY === true,
     progress: stderr.isTTY === true,
-    today: Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86_400_000,
+    today: localToday(),
     ask: async (question, proposal) => {
       const { createInterface } = await import('node:readline/promises');
       const terminal = createInterface({ input: stdin, output: stdout });

@@ -1,4 +1,4 @@
-/** The clock, for those who start the server. */
+/** The clock, for those who start the server or the command line: the one place that says what day it is. */
 
 const MILLISECONDS_PER_DAY = 86_400_000;
 
