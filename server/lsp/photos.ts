@@ -6,20 +6,23 @@ import { reasonOf, type Session } from './session.ts';
 /** How long, in ms, the hand on the keyboard has rested before names in a half-written line are looked up. */
 const REST = 300;
 
-/** The publisher, which from now on also has the photographs looked up that changes name. */
-export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
-  const { connection, store, surroundings } = session;
-  const read = surroundings.files.photos?.bind(surroundings.files);
-  if (!read) return publisher;
-
-  const look = async (): Promise<void> => {
-    await session.ready;
-    let isNews = false;
+/** Looks up the photographs that nobody looked up yet; whether that brought news. */
+export async function lookUpPhotos({ store, surroundings: { files } }: Session): Promise<boolean> {
+  let isNews = false;
+  if (files.photos)
     for (const { root, paths } of store.photosWanted()) {
-      const found = await read(root.base, paths);
+      const found = await files.photos(root.base, paths);
       isNews = store.photosRead(root.folder, found) || isNews;
     }
-    if (isNews) publisher.changed(undefined);
+  return isNews;
+}
+
+/** The publisher, which from now on also has the photographs looked up that changes name. */
+export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
+  if (!session.surroundings.files.photos) return publisher;
+  const look = async (): Promise<void> => {
+    await session.ready;
+    if (await lookUpPhotos(session)) publisher.changed(undefined);
   };
 
   let waiting: ReturnType<typeof setTimeout> | undefined;
@@ -28,7 +31,7 @@ export function withPhotosRead(session: Session, publisher: Publisher): Publishe
       publisher.changed(uri);
       clearTimeout(waiting);
       waiting = setTimeout(
-        () => look().catch(error => connection.console.error(`photographs: ${reasonOf(error)}`)),
+        () => look().catch(error => session.connection.console.error(`photographs: ${reasonOf(error)}`)),
         uri === undefined ? 0 : REST,
       );
     },

@@ -22,7 +22,7 @@ import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
-import { withPhotosRead } from './photos.ts';
+import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { onReporting } from './reporting.ts';
 import { outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
@@ -142,6 +142,8 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
     });
     connection.onInitialized(async () => {
       for (const uri of foldersOf(params)) await readFolder(session, uri);
+      // The first answers speak of photographs too.
+      await lookUpPhotos(session).catch(error => connection.console.error(`photographs: ${reasonOf(error)}`));
       foldersRead();
       watch(session);
       followFolders(session, publisher);

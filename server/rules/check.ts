@@ -132,7 +132,8 @@ function placedOwn({ own, file }: Checked, i: number): Finding {
 const placedBeyond = ({ beyond }: Checked): readonly Finding[] =>
   beyond
     .filter(({ rule, report }) => !isBothVersions(rule, report.in.stated))
-    .map(remark => findingOf(remark, remark.report.in));
+    .map(remark => findingOf(remark, remark.report.in))
+    .sort(byPlace);
 
 /**
  * All findings of a file, by position.
