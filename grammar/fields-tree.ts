@@ -1,4 +1,4 @@
-/** Heads that stand inside a tree, and their fields. See fields.ts. */
+/** Heads that stand inside a tree, and their fields. See fields.ts. Long because it is one table, read as one. */
 
 import type { FieldEntry, HeadEntry } from './fields.ts';
 import { BECAUSE, BY, DBH, GIRTH, NOTE, TREE_HEIGHT } from './fields-top.ts';

@@ -1,6 +1,7 @@
 /**
  * Holds the items of a line against a form. The result is the values by name, or the one mistake that stands
  * furthest right: what was found, what could stand there, the nearest word, and how to write it.
+ * Long because every kind of value shares the one state of a match and its furthest mistake.
  */
 
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';

@@ -65,3 +65,11 @@ describe('what runs in a browser knows no node', () => {
     expect(importsOf(path).filter(name => name.startsWith('node:'))).toEqual([]);
   });
 });
+
+test('a file of more than 400 lines says at its top why it is long', () => {
+  const long = sources.filter(path => readFileSync(path, 'utf8').split('\n').length > 401);
+  const silent = long.filter(
+    path => !/^\/\*\*(?:(?!\*\/)[\s\S])*Long because/.test(readFileSync(path, 'utf8')),
+  );
+  expect(silent).toEqual([]);
+});
