@@ -10,6 +10,7 @@ import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/
 import type { FormNode, ValueType } from '../../grammar/forms.ts';
 import type { Value } from '../../grammar/match.ts';
 import { type Dimension, type Quantity, UNSEEN, type Unit, unitsFor } from '../../grammar/quantity.ts';
+import { NO_TEXT } from '../../grammar/text.ts';
 import { limits, speciesNames } from '../../server/practice/index.ts';
 import { ruleNames } from '../../server/rules/registry.ts';
 
@@ -43,10 +44,10 @@ const oneOf = <T>(gen: Gen, items: readonly T[]): T => gen(fc.constantFrom, ...i
 const below = (gen: Gen, max: number): number => gen(fc.nat, { max: max - 1 });
 const tossed = (gen: Gen): boolean => gen(fc.boolean);
 
+const NOT_WRITTEN = new RegExp(`[\\r\\n${NO_TEXT}]`, 'g');
+
 /** Without what no text may hold: line ends, control characters and the mark of bytes that could not be read. */
-const printable = fc
-  .string({ unit: 'binary', maxLength: 24 })
-  .map(text => text.replace(/[\0-\x08\n\x0B-\x1F\x7F\uFFFD]/g, ''));
+const printable = fc.string({ unit: 'binary', maxLength: 24 }).map(text => text.replace(NOT_WRITTEN, ''));
 
 const NAMES = [
   'A',
