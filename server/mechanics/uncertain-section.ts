@@ -96,7 +96,8 @@ export function contradictionsOf(
   };
   const diameter = 2 * radiusAt(outer, bearing).high;
   beyond('depth beyond the far bark', depth, diameter);
-  if (walls.length > 0) beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, walls));
+  if (depth && walls.length > 0)
+    beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, walls));
   for (const { bearing: at, wall } of walls) beyond('wall beyond the pith', wall, radiusAt(outer, at).high);
   beyond('opening wider than the stem', opening, diameter);
   return found;
@@ -278,17 +279,22 @@ function ringLoss({ outer, cavities }: Section): number {
 
 function lossRange(section: UncertainSection): LossRange {
   const ring = ringEnds(possible(section));
+  if (ring) {
+    const [best, worst] = ring;
+    const losses = interval(ringLoss(best), ringLoss(worst));
+    const isCertain = losses.low === losses.high;
+    return {
+      strengthLoss: isCertain ? losses : widenedLoss(losses),
+      worstBearing: 0,
+      best,
+      worst,
+    };
+  }
   const { count, at } = sampler(section);
   if (count === 0) {
     const only = at([]);
-    const { strengthLoss, worstBearing } = ring
-      ? { strengthLoss: ringLoss(only), worstBearing: 0 }
-      : sectionFigures(only);
+    const { strengthLoss, worstBearing } = sectionFigures(only);
     return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
-  }
-  if (ring) {
-    const [best, worst] = ring;
-    return { ...widenedLoss(interval(ringLoss(best), ringLoss(worst))), worstBearing: 0, best, worst };
   }
   const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
   const [best, worst] = [at(found.least), at(found.greatest)];
@@ -296,13 +302,17 @@ function lossRange(section: UncertainSection): LossRange {
   const low = lossNear(best, sectionFigures(best).strengthLoss);
   const { strengthLoss, worstBearing } = sectionFigures(worst);
   const high = lossNear(worst, Math.max(strengthLoss, quickLoss(worst, RAYS)));
-  return { ...widenedLoss(interval(Math.min(low.low, high.low), high.high)), worstBearing, best, worst };
+  return {
+    strengthLoss: widenedLoss(interval(Math.min(low.low, high.low), high.high)),
+    worstBearing,
+    best,
+    worst,
+  };
 }
 
 /** A range never leaves 0..1 by its margin alone. */
-const widenedLoss = (range: Interval): Pick<LossRange, 'strengthLoss'> => ({
-  strengthLoss: clip(widened(range, MARGIN, TRIFLE), interval(Math.min(0, range.low), 1)),
-});
+const widenedLoss = (range: Interval): Interval =>
+  clip(widened(range, MARGIN, TRIFLE), interval(Math.min(0, range.low), 1));
 
 /**
  * Loss of strength over everything that the readings allow.

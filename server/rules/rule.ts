@@ -102,3 +102,6 @@ export interface Rule {
   /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
 }
+
+/** What a rule says about most trees: a list that is there already costs less than one that is begun. */
+export const NOTHING: readonly Report[] = [];

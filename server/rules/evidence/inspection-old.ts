@@ -9,7 +9,7 @@ import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import type { Setting } from '../../facts/settings.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 /** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
 function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
@@ -19,31 +19,33 @@ function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefin
     : undefined;
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function check(context: TreeContext): readonly Report[] {
   const { tree, site, settings, today } = context;
-  if (tree.felled) return;
+  if (tree.felled) return NOTHING;
   const last = lastLook(tree, today);
-  if (!last) return;
+  if (!last) return NOTHING;
   const limit = settings.limit('inspection-interval-sound');
   const ofSite = siteInterval(context, limit);
   const age = today - last.day;
-  if (age <= (ofSite?.high ?? limit.value)) return;
+  if (age <= (ofSite?.high ?? limit.value)) return NOTHING;
   const defects = openDefects(tree);
   // The shorter interval of a tree with a defect has a rule of its own.
-  if (defects.length > 0 && age > settings.limit('inspection-interval').value) return;
+  if (defects.length > 0 && age > settings.limit('inspection-interval').value) return NOTHING;
   const interval = ofSite
     ? `${showQuantity(ofSite)} (${site!.name.value})`
     : `${showNumber(limit.value, limit, 1)} (${authority(limit)})`;
   const matters =
     tree.targets.length > 0 || defects.length > 0 || openPrescriptionsOfAnyKind(tree).length > 0;
-  yield {
-    at: { start: last.start, end: last.end },
-    grade: 'exceeds',
-    level: matters ? 'warning' : 'note',
-    subject: formatDate(last.day),
-    message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${interval}.`,
-    remedy: 'Inspect the tree and record the inspection, from where and by whom.',
-  };
+  return [
+    {
+      at: { start: last.start, end: last.end },
+      grade: 'exceeds',
+      level: matters ? 'warning' : 'note',
+      subject: formatDate(last.day),
+      message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(age)} old; the interval here is ${interval}.`,
+      remedy: 'Inspect the tree and record the inspection, from where and by whom.',
+    },
+  ];
 }
 
 export const inspectionOld: Rule = {

@@ -2,9 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import type { AcceptContext } from '../context.ts';
-import type { AcceptUse, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<Report> {
   for (const { accept, matches } of uses) {

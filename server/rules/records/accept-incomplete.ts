@@ -1,8 +1,6 @@
 /** An exception that does not say until when it holds or who decided it. */
 
-import type { AcceptUse, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
   for (const { accept } of uses) {

@@ -2,9 +2,7 @@
 
 import type { WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
-import type { AcceptUse, PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
 /** Why a name cannot be accepted; undefined where it can, or where no rule has it. */
 function obstacle(name: string, rule: Rule | undefined): string | undefined {

@@ -1,8 +1,6 @@
 /** An exception that covers nothing any more. */
 
-import type { AcceptUse, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
   for (const { accept, holds, matches } of uses) {

@@ -5,7 +5,7 @@ import type { Span } from '../../../grammar/text.ts';
 import type { Placed, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 interface Event {
   readonly what: string;
@@ -92,8 +92,14 @@ const isAhead = (tree: Tree, today: number): boolean =>
   tree.defects.some(({ closed }) => closed && closed.value > today) ||
   (tree.felled !== undefined && tree.felled.value > today);
 
-function* check({ recorded: tree, today }: TreeContext): Iterable<Report> {
-  for (const { what, date } of isAhead(tree, today) ? stillToCome(tree, today) : []) {
+const check = ({ recorded: tree, today }: TreeContext): Iterable<Report> =>
+  isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
+
+const hasOrder = ({ works, defects, prescriptions, followUps }: Tree): boolean =>
+  works.length + defects.length + prescriptions.length + followUps.length > 0;
+
+function* disorders(tree: Tree, today: number): Iterable<Report> {
+  for (const { what, date } of stillToCome(tree, today)) {
     yield {
       at: { start: date.start, end: date.end },
       grade: 'stated',
@@ -102,8 +108,6 @@ function* check({ recorded: tree, today }: TreeContext): Iterable<Report> {
       remedy: 'Check the year and the month; what is still to come is a follow-up or a prescription.',
     };
   }
-  if (tree.works.length + tree.defects.length + tree.prescriptions.length + tree.followUps.length === 0)
-    return;
   for (const { subject, at, message, earlier } of wrongOrders(tree)) {
     yield {
       at,

@@ -2,9 +2,7 @@
 
 import type { Fact } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
 const reports = (fact: Fact): readonly Report[] =>
   fact.repeated?.map(({ word, start, end, first }) => ({

@@ -3,9 +3,7 @@
 import { UNREAD } from '../../facts/lines.ts';
 import { doubledTags, siteOf, treeIndex } from '../../facts/workspace.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const [first, ...others] of doubledTags(treeIndex(workspace))) {

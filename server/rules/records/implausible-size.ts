@@ -11,7 +11,7 @@ import { interval } from '../../mechanics/interval.ts';
 import { slenderness } from '../../mechanics/stem.ts';
 import { cite, lookupSpecies } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
@@ -146,8 +146,12 @@ function isOrdinary(
   return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
-  if ((!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)) return;
+const check = ({ tree, settings }: TreeContext): Iterable<Report> =>
+  (!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)
+    ? NOTHING
+    : doubts(tree, settings);
+
+function* doubts(tree: Tree, settings: Settings): Iterable<Report> {
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {

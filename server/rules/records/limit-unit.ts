@@ -4,9 +4,7 @@ import { showQuantity, unitsFor } from '../../../grammar/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/index.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {

@@ -3,9 +3,7 @@
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { AcceptUse, PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
 const without = (at: Span, what: string, name: Placed<string>): Report => ({
   at,

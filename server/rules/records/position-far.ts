@@ -5,25 +5,27 @@ import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
 const kilometres = (metres: number): string => `${plainNumber(metres / METRES_PER_KILOMETRE, 1)} km`;
 
-function* check({ tree: { position, tag }, site, settings }: TreeContext): Iterable<Report> {
-  if (!position || !site?.position) return;
+function check({ tree: { position, tag }, site, settings }: TreeContext): readonly Report[] {
+  if (!position || !site?.position) return NOTHING;
   const limit = settings.limit('site-distance');
   const apart = distanceBetween(position, site.position);
-  if (apart <= limit.value) return;
-  yield {
-    at: { start: position.start, end: position.end },
-    grade: 'exceeds',
-    level: 'warning',
-    subject: tag.value,
-    message: `The position lies ${kilometres(apart)} from that of ${site.name.value}; the limit is ${kilometres(limit.value)} (${authority(limit)}).`,
-    remedy: 'Check the digits, the signs and the order: latitude first, west and south are negative.',
-  };
+  if (apart <= limit.value) return NOTHING;
+  return [
+    {
+      at: { start: position.start, end: position.end },
+      grade: 'exceeds',
+      level: 'warning',
+      subject: tag.value,
+      message: `The position lies ${kilometres(apart)} from that of ${site.name.value}; the limit is ${kilometres(limit.value)} (${authority(limit)}).`,
+      remedy: 'Check the digits, the signs and the order: latitude first, west and south are negative.',
+    },
+  ];
 }
 
 export const positionFar: Rule = {

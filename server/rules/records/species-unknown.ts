@@ -4,7 +4,7 @@ import { near } from '../../../grammar/nearest.ts';
 import type { SpeciesName } from '../../../grammar/species.ts';
 import { cite, genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 /** Letters that a slip of the pen changes; more make another name. */
 const SLIP = 2;
@@ -32,28 +32,30 @@ function meant({ genus, binomial, name }: SpeciesName): string | undefined {
   return known && name.replace(genus, known);
 }
 
-function* check({ tree: { species, tag } }: TreeContext): Iterable<Report> {
-  if (!species) return;
+function check({ tree: { species, tag } }: TreeContext): readonly Report[] {
+  if (!species) return NOTHING;
   const { genus, binomial, name } = species.value;
-  if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return;
+  if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return NOTHING;
   const nearest = meant(species.value);
   // A species beside those of the table, of a genus that is in it, brings its genus' traits.
-  if (nearest === undefined && lookupGenus(genus)) return;
-  yield {
-    at: { start: species.start, end: species.end },
-    grade: 'stated',
-    ...(nearest === undefined ? { level: 'note' } : {}),
-    subject: tag.value,
-    message:
-      nearest === undefined
-        ? `The genus ${genus} is not in the table of species, so nothing is known of its wood, pests or growth.`
-        : `${name} is not in the table of species; ${nearest} is near it.`,
-    remedy:
-      nearest === undefined
-        ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
-        : `Write ${nearest} if that is meant.`,
-    ...(nearest === undefined ? {} : { mend: nearest }),
-  };
+  if (nearest === undefined && lookupGenus(genus)) return NOTHING;
+  return [
+    {
+      at: { start: species.start, end: species.end },
+      grade: 'stated',
+      ...(nearest === undefined ? { level: 'note' } : {}),
+      subject: tag.value,
+      message:
+        nearest === undefined
+          ? `The genus ${genus} is not in the table of species, so nothing is known of its wood, pests or growth.`
+          : `${name} is not in the table of species; ${nearest} is near it.`,
+      remedy:
+        nearest === undefined
+          ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
+          : `Write ${nearest} if that is meant.`,
+      ...(nearest === undefined ? {} : { mend: nearest }),
+    },
+  ];
 }
 
 export const speciesUnknown: Rule = {

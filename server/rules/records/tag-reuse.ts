@@ -3,9 +3,7 @@
 import { renamedTrees, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/index.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const { tree, tagged } of renamedTrees(treeIndex(workspace))) {

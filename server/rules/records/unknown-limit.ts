@@ -4,9 +4,7 @@ import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { findLimit, limitNames } from '../../practice/index.ts';
 import type { WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {

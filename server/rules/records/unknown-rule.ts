@@ -5,9 +5,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
-import type { AcceptUse, PlacedReport, Report, Rule } from '../rule.ts';
-
-const NOTHING: readonly Report[] = [];
+import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
 function unknown({ value, start, end }: Placed<string>, names: readonly string[]): Report | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;

@@ -8,7 +8,7 @@ import { clip, type Interval, interval } from '../../mechanics/interval.ts';
 import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 /** As stated, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
@@ -18,24 +18,26 @@ function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): In
   return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
-  if (tree.felled || tree.vigor?.value === 'dead') return;
+function check({ tree, settings }: TreeContext): readonly Report[] {
+  if (tree.felled || tree.vigor?.value === 'dead') return NOTHING;
   const share = shareOf(tree, settings);
-  if (!share) return;
+  if (!share) return NOTHING;
   const judged = judge(share, 'live-crown-ratio', settings);
-  if (judged.standing === 'within') return;
+  if (judged.standing === 'within') return NOTHING;
   const sure = judged.standing === 'exceeds';
   const at = tree.liveCrown ?? tree.crownBase!;
-  yield {
-    at: { start: at.start, end: at.end },
-    grade: judged.standing,
-    level: sure ? 'warning' : 'note',
-    subject: tree.tag.value,
-    message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
-    remedy: sure
-      ? 'Do not raise this crown; the sail sits high on a long lever: look at the roots, and reduce the top if anything.'
-      : 'Measure the height of the crown base and of the tree.',
-  };
+  return [
+    {
+      at: { start: at.start, end: at.end },
+      grade: judged.standing,
+      level: sure ? 'warning' : 'note',
+      subject: tree.tag.value,
+      message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
+      remedy: sure
+        ? 'Do not raise this crown; the sail sits high on a long lever: look at the roots, and reduce the top if anything.'
+        : 'Measure the height of the crown base and of the tree.',
+    },
+  ];
 }
 
 export const liveCrownRatio: Rule = {

@@ -5,34 +5,36 @@ import { interval as reading } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function check({ tree, settings }: TreeContext): readonly Report[] {
   const { diameters, height, felled } = tree;
   // Of several stems nobody knows which carries the top.
-  if (felled || !height || diameters.length !== 1) return;
+  if (felled || !height || diameters.length !== 1) return NOTHING;
   const tall = reading(height.value, settings);
   const thick = reading(diameters[0]!.value, settings);
-  if (!(tall.low > 0 && thick.low > 0)) return;
+  if (!(tall.low > 0 && thick.low > 0)) return NOTHING;
   const ratio = slendernessOf(tall, thick);
   const judged = judge(ratio, 'slenderness', settings);
-  if (judged.standing === 'within') return;
+  if (judged.standing === 'within') return NOTHING;
   const unstable = judge(ratio, 'slenderness-unstable', settings);
   const sure = judged.standing === 'exceeds';
   const worse =
     unstable.standing === 'within'
       ? ''
       : `, and ${unstable.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(unstable)} from which forestry calls a tree unstable`;
-  yield {
-    at: { start: height.start, end: height.end },
-    grade: judged.standing,
-    level: unstable.standing === 'exceeds' ? 'warning' : 'note',
-    subject: tree.tag.value,
-    message: `Height over diameter is ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for a solitary tree${worse}.`,
-    remedy: sure
-      ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
-      : 'Measure height and diameter.',
-  };
+  return [
+    {
+      at: { start: height.start, end: height.end },
+      grade: judged.standing,
+      level: unstable.standing === 'exceeds' ? 'warning' : 'note',
+      subject: tree.tag.value,
+      message: `Height over diameter is ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for a solitary tree${worse}.`,
+      remedy: sure
+        ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
+        : 'Measure height and diameter.',
+    },
+  ];
 }
 
 export const slenderness: Rule = {
