@@ -1,92 +1,55 @@
-/** Speed, as ratios against a peer in the same run: `npm run bench`. */
+/**
+ * Speed, as ratios against a peer in the same run: `npm run bench`. With --write into RESULTS.md, with --million
+ * also of a million trees, with --ratios only what is quickly measured, which fails where a ratio has been lost.
+ */
 
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { Ajv } from 'ajv';
-import addFormats from 'ajv-formats';
-import { splitBlocks } from '../../grammar/blocks.ts';
-import { buildWorkspace, readFile } from '../facts/workspace.ts';
-import { checkWorkspace } from '../rules/check.ts';
-import { ruleNames } from '../rules/registry.ts';
 import { importing } from './importing.ts';
-import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
+import { median } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
+import { measureReading, type Reading } from './reading.ts';
+import { measureScale } from './scale.ts';
 import { typing } from './typing.ts';
 
 const ROUNDS = 7;
 const TREES = 10_000;
-/** 2026-06-01. */
-const TODAY = 20605;
+const MANY = 100_000;
+const MILLION = 1_000_000;
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1]!;
-
-/** Milliseconds of CPU, user and system, that a piece of work takes. */
-function cpu(work: () => void): number {
-  const before = process.cpuUsage();
-  work();
-  const { user, system } = process.cpuUsage(before);
-  return (user + system) / 1000;
-}
-
-/** Cavity to diameter, nest checks and doses: what every inventory is checked for first. */
-const HEADLINES = new Set([
-  'wall-ratio',
-  'strength-loss-cubic',
-  'strength-loss-quartic',
-  'strength-loss-opening',
-  'nest-check-missing',
-  'nest-check-stale',
-  'nest-check-coarse',
-  'season-dose',
-  'cumulative-dose',
-]);
-
-/** Turns the other rules off, as an office would; those that rest on the law stay. */
-const headlinesOnly = `practice "Headlines"\n${ruleNames
-  .filter(name => !HEADLINES.has(name))
-  .map(name => `  severity ${name} off\n    because   "measured apart"\n`)
-  .join('')}\n`;
+const ratio = (value: number, peer: number): string => (value / peer).toFixed(1);
 
 function reading(): void {
-  const ajv = new Ajv();
-  (addFormats as unknown as (ajv: Ajv) => void)(ajv);
-  const validate = ajv.compile(TREES_SCHEMA);
-  const json: number[] = [];
-  const parse: number[] = [];
-  const headline: number[] = [];
-  const check: number[] = [];
-  let findings = 0;
-  for (let round = 0; round < ROUNDS; round++) {
-    // Other trees in every round, so that nothing is known from the round before.
-    const trees = generateTrees(TREES, 1 + round * TREES);
-    const text = printTrees(trees);
-    const records = JSON.stringify(trees);
-    json.push(
-      cpu(() => {
-        if (!validate(JSON.parse(records)))
-          throw new Error(`the records are not valid: ${ajv.errorsText(validate.errors)}`);
-      }),
-    );
-    parse.push(cpu(() => void splitBlocks(text)));
-    const fewer = headlinesOnly + text;
-    headline.push(cpu(() => void checkWorkspace(buildWorkspace([readFile('trees.wood', fewer)]), TODAY)));
-    check.push(
-      cpu(() => {
-        findings = checkWorkspace(buildWorkspace([readFile('trees.wood', text)]), TODAY).length;
-      }),
-    );
-  }
-  const peer = median(json);
-  const line = (what: string, values: readonly number[]) =>
-    `${what.padEnd(46)} ${median(values).toFixed(0).padStart(6)} ms  ${(median(values) / peer).toFixed(1).padStart(5)} times the peer\n`;
+  const found = measureReading(TREES, ROUNDS);
+  const line = (what: string, value: number) =>
+    `  ${what.padEnd(48)} ${value.toFixed(0).padStart(6)} ms  ${ratio(value, found.json).padStart(5)} times JSON, ${ratio(value, found.yaml)} times YAML\n`;
   process.stdout.write(`${TREES} generated trees, CPU, median of ${ROUNDS} rounds\n`);
-  process.stdout.write(line('  JSON.parse and a compiled ajv schema (peer)', json));
-  process.stdout.write(line('  reading the notation', parse));
-  process.stdout.write(line('  check with the headline rules alone', headline));
-  process.stdout.write(line(`  whole check, all rules (${findings} findings)`, check));
+  process.stdout.write(line('JSON.parse and a compiled ajv schema', found.json));
+  process.stdout.write(line('js-yaml and the same schema', found.yaml));
+  process.stdout.write(line('reading the notation', found.reading));
+  process.stdout.write(line('check with the headline rules alone', found.headlines));
+  process.stdout.write(line(`whole check, all rules (${found.findings} findings)`, found.whole));
+}
+
+function scale(): void {
+  const workers = availableParallelism() > 1 ? [1, 2] : [1];
+  const sizes = process.argv.includes('--million') ? [MANY, MILLION] : [MANY];
+  process.stdout.write('\nWhole check by the program, start included\n');
+  const times: number[] = [];
+  for (const trees of sizes) {
+    const runs = measureScale(trees, workers, trees === MILLION ? 1 : 5);
+    runs.forEach(({ wall, cpu, memory }, i) => {
+      process.stdout.write(
+        `  ${`${trees} trees, ${workers[i]} worker${workers[i] === 1 ? '' : 's'}`.padEnd(36)} ${(wall / 1000).toFixed(1).padStart(6)} s   CPU ${(cpu / 1000).toFixed(1)} s   memory ${memory.toFixed(0)} MB\n`,
+      );
+    });
+    times.push(runs.at(-1)!.wall);
+  }
+  if (times.length === 2)
+    process.stdout.write(`  ten times the trees take ${ratio(times[1]!, times[0]!)} times as long\n`);
 }
 
 function starting(): void {
@@ -130,8 +93,55 @@ function sections(): void {
   );
 }
 
-reading();
-sections();
-starting();
-importing();
-await typing();
+/** With room for a busy machine and another version of Node: these catch what doubles, not what drifts. */
+const LIMITS: readonly {
+  readonly what: string;
+  readonly most: number;
+  readonly of: (found: Reading) => number;
+}[] = [
+  { what: 'reading over JSON and ajv', most: 7, of: ({ reading, json }) => reading / json },
+  { what: 'reading over YAML and ajv', most: 0.5, of: ({ reading, yaml }) => reading / yaml },
+  { what: 'whole check over JSON and ajv', most: 20, of: ({ whole, json }) => whole / json },
+];
+
+function ratios(): void {
+  const found = measureReading(TREES / 2, 5);
+  for (const { what, most, of } of LIMITS) {
+    const value = of(found);
+    process.stdout.write(`${what.padEnd(32)} ${value.toFixed(2).padStart(6)}  at most ${most}\n`);
+    if (value > most) process.exitCode = 1;
+  }
+}
+
+async function everything(): Promise<void> {
+  reading();
+  scale();
+  sections();
+  starting();
+  importing();
+  await typing();
+}
+
+/** What a run prints, with the machine that it ran on. */
+async function written(): Promise<void> {
+  const said: string[] = [];
+  const print = process.stdout.write.bind(process.stdout);
+  process.stdout.write = (text: string | Uint8Array) => {
+    said.push(String(text));
+    return print(text);
+  };
+  await everything();
+  process.stdout.write = print;
+  const commit = spawnSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).stdout.trim();
+  const head = `# What a run measured
+
+Written by \`npm run bench -- --write\` on ${new Date().toISOString().slice(0, 10)}: ${availableParallelism()} cores, Node ${process.versions.node}, ${process.platform} ${process.arch}, commit ${commit}. Times differ from machine to machine; the ratios hardly do. JSON is read several times as fast as the notation, and says nothing of what is in it; YAML, which people can write as well, is slower.
+
+\`\`\`text
+`;
+  writeFileSync(new URL('../bench/RESULTS.md', import.meta.url), `${head}${said.join('')}\`\`\`\n`);
+}
+
+if (process.argv.includes('--ratios')) ratios();
+else if (process.argv.includes('--write')) await written();
+else await everything();

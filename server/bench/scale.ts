@@ -1,0 +1,80 @@
+/** A check of very many trees by the program: time from start to end, CPU of all threads, and memory at its peak. */
+
+import { spawnSync } from 'node:child_process';
+import { appendFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { generateTrees, printTree, SITE_TEXT } from './inventory.ts';
+import { median } from './measure.ts';
+
+const TREES_A_FILE = 10_000;
+const BYTES_A_MEGABYTE = 2 ** 20;
+
+/** Files of ten thousand trees each, written in pieces so that they need not fit into memory. */
+function inventory(trees: number): string {
+  const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
+  mkdirSync(join(folder, '.git'));
+  writeFileSync(join(folder, 'site.wood'), SITE_TEXT);
+  for (let first = 1; first <= trees; first += TREES_A_FILE) {
+    const file = join(folder, `trees-${String(first).padStart(8, '0')}.wood`);
+    const count = Math.min(TREES_A_FILE, trees - first + 1);
+    appendFileSync(file, generateTrees(count, first).map(printTree).join('\n'));
+  }
+  return folder;
+}
+
+export interface Run {
+  /** ms. */
+  readonly wall: number;
+  readonly cpu: number;
+  /** MB. */
+  readonly memory: number;
+}
+
+/** Says at its end what a program has used. */
+const ACCOUNT = `data:text/javascript,${encodeURIComponent(
+  "import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS) })",
+)}`;
+
+function run(folder: string, workers: number): Run {
+  const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
+  const before = performance.now();
+  const { stderr, status } = spawnSync(
+    process.execPath,
+    [
+      '--import',
+      ACCOUNT,
+      program,
+      'check',
+      folder,
+      '--on',
+      '2026-06-01',
+      '--reject',
+      'never',
+      '--workers',
+      String(workers),
+    ],
+    { encoding: 'utf8', stdio: ['ignore', 'ignore', 'pipe'], maxBuffer: 1 << 28 },
+  );
+  const wall = performance.now() - before;
+  if (status !== 0) throw new Error(`the check ended with ${status}: ${stderr}`);
+  const [cpu, kilobytes] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
+  return { wall, cpu: cpu!, memory: (kilobytes! * 1024) / BYTES_A_MEGABYTE };
+}
+
+/** Medians for each number of workers, which take turns. */
+export function measureScale(trees: number, workers: readonly number[], rounds: number): readonly Run[] {
+  const folder = inventory(trees);
+  const runs = workers.map((): Run[] => []);
+  for (let round = 0; round < rounds; round++)
+    workers.forEach((count, i) => {
+      runs[i]!.push(run(folder, count));
+    });
+  rmSync(folder, { recursive: true });
+  return runs.map(list => ({
+    wall: median(list.map(({ wall }) => wall)),
+    cpu: median(list.map(({ cpu }) => cpu)),
+    memory: median(list.map(({ memory }) => memory)),
+  }));
+}
