@@ -19,10 +19,10 @@ import type { Located } from './store.ts';
 import { Told } from './told.ts';
 
 /**
- * Editors show a thousand problems of a file at the most, and each of them is sent again with every key: of a very
+ * Each finding of a file is sent again with every key, and editors cut long lists short themselves: of a very
  * large file the gravest are told, and how many are not.
  */
-const MOST = 1000;
+const MOST = 500;
 
 const foundIn = (session: Session, { root, file }: Located): Gravest =>
   gravestIn(snapshotOf(session, root), file, MOST);
