@@ -57,6 +57,6 @@ await build({
   },
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
-// The forms of --as json are published with the program.
-for (const schema of ['findings.schema.json', 'comparison.schema.json', 'weigh.schema.json'])
-  await copyFile(join(server, 'show', schema), join(dist, schema));
+// The forms of --as json and --part are published with the program.
+for (const form of ['findings', 'part', 'comparison', 'weigh'])
+  await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

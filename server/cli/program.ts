@@ -4,6 +4,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
 import { visible } from '../show/visible.ts';
+import type { Share } from './checking/part.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
@@ -38,6 +39,23 @@ function count(text: string): number {
   return Number(text);
 }
 
+function share(text: string): Share {
+  const [, part, of] = /^([1-9]\d{0,3})\/([1-9]\d{0,3})$/.exec(text)?.map(Number) ?? [];
+  if (part === undefined || of === undefined || part > of)
+    throw new InvalidArgumentError('Write which part of how many, as in 3/8.');
+  return { part, of };
+}
+
+const rejectOption = () =>
+  new Option('--reject <level>', 'exit with 1 if there is a finding of this level or above')
+    .choices(['error', 'warning', 'note', 'never'])
+    .default('error');
+
+const formOption = () =>
+  new Option('--as <form>', 'form of the findings')
+    .choices(['text', 'json', 'sarif', 'junit', 'markdown'])
+    .default('text');
+
 const onOption = () => new Option('--on <date>', 'the day to check for, instead of today').argParser(day);
 
 function commands(io: Io, done: (code: number) => void): Command {
@@ -54,16 +72,8 @@ function commands(io: Io, done: (code: number) => void): Command {
     .description('check inventories and show what is found')
     .argument('[paths...]', 'files and folders (default: this folder)')
     .addOption(onOption())
-    .addOption(
-      new Option('--reject <level>', 'exit with 1 if there is a finding of this level or above')
-        .choices(['error', 'warning', 'note', 'never'])
-        .default('error'),
-    )
-    .addOption(
-      new Option('--as <form>', 'form of the findings')
-        .choices(['text', 'json', 'sarif', 'junit', 'markdown'])
-        .default('text'),
-    )
+    .addOption(rejectOption())
+    .addOption(formOption())
     .option('--to <file>', 'write the findings to a file')
     .option(
       '--since <commit>',
@@ -75,7 +85,21 @@ function commands(io: Io, done: (code: number) => void): Command {
         'threads to check with (default: by the cores of the machine and the size of the inventory)',
       ).argParser(count),
     )
+    .addOption(
+      new Option('--part <k/n>', 'check only part k of n and write its result, for soundwood gather')
+        .argParser(share)
+        .conflicts(['as', 'reject', 'since']),
+    )
     .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
+
+  program
+    .command('gather')
+    .description('put the results of check --part together, as if one run had checked all')
+    .argument('<parts...>', 'the files of all parts of one inventory')
+    .addOption(rejectOption())
+    .addOption(formOption())
+    .option('--to <file>', 'write the findings to a file')
+    .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
 
   program
     .command('weigh')

@@ -4,6 +4,7 @@
  */
 
 import { formatDate } from '../../grammar/dates.ts';
+import type { Finding } from '../rules/check.ts';
 import type { Report } from './report.ts';
 
 export const FINDINGS_VERSION = 1;
@@ -14,30 +15,33 @@ export function showJson({ on, findings, summary, unread, since, shown }: Report
     on: formatDate(on),
     // A member that is undefined is left out of the text.
     since,
-    findings: findings.map(finding => ({
-      rule: finding.rule,
-      level: finding.level,
-      grade: finding.grade,
-      file: shown(finding.file),
-      line: finding.line,
-      column: finding.column,
-      endLine: finding.endLine,
-      endColumn: finding.endColumn,
-      tree: finding.tree,
-      subject: finding.subject,
-      message: finding.message,
-      remedy: finding.remedy,
-      caution: finding.caution,
-      accepted: finding.accepted && { ...finding.accepted, until: formatDate(finding.accepted.until) },
-      related: finding.related?.map(({ file, line, column, message }) => ({
-        file: shown(file),
-        line,
-        column,
-        message,
-      })),
-    })),
+    findings: findings.map(finding => findingForJson(finding, shown)),
     summary,
     unread,
   };
   return `${JSON.stringify(report, null, 2)}\n`;
 }
+
+/** @param shown how a file that a finding names is named for the reader */
+export const findingForJson = (finding: Finding, shown: Report['shown']) => ({
+  rule: finding.rule,
+  level: finding.level,
+  grade: finding.grade,
+  file: shown(finding.file),
+  line: finding.line,
+  column: finding.column,
+  endLine: finding.endLine,
+  endColumn: finding.endColumn,
+  tree: finding.tree,
+  subject: finding.subject,
+  message: finding.message,
+  remedy: finding.remedy,
+  caution: finding.caution,
+  accepted: finding.accepted && { ...finding.accepted, until: formatDate(finding.accepted.until) },
+  related: finding.related?.map(({ file, line, column, message }) => ({
+    file: shown(file),
+    line,
+    column,
+    message,
+  })),
+});

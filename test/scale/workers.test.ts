@@ -7,10 +7,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { parseDate } from '../../grammar/dates.ts';
-import { generateTrees, printTree, SITE_TEXT } from '../../server/bench/inventory.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
-import { type Folder, folderWith, ON } from '../cli/folder.ts';
+import { ON } from '../cli/folder.ts';
+import { FORMS, generated } from './inventory.ts';
 
 const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
 afterAll(() => rmSync(dist, { recursive: true, force: true }));
@@ -18,8 +18,6 @@ beforeAll(() => {
   const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
   expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({ status: 0 });
 });
-
-const FORMS = ['text', 'json', 'sarif', 'junit', 'markdown'];
 
 function check(cwd: string, ...args: string[]) {
   const { status, stdout, stderr } = spawnSync(
@@ -29,23 +27,6 @@ function check(cwd: string, ...args: string[]) {
   );
   return { status, stdout, stderr };
 }
-
-const trees = (count: number, firstTag: number) => generateTrees(count, firstTag).map(printTree).join('\n');
-
-/** Many files, one that is cut into pieces, tags that stand twice or stood formerly, names that nobody has. */
-const generated = (): Promise<Folder> =>
-  folderWith({
-    'site.wood': `${SITE_TEXT}crew ROPE "Rope crew"\n  members RV, TL\n`,
-    'large.wood': `${trees(900, 1)}\ntre 5000\n  formerly 7\n  inspection 2026-05-01 from ground\n    by RW\n`,
-    'crlf.wood': `\uFEFF${trees(400, 2001)}`.replaceAll('\n', '\r\n'),
-    'late.wood': `${trees(3, 890)}\nperson RW "Rolf Vance"\n\ntree 5001\n  formerly 5000\n`,
-    'grove/site.wood':
-      'site "Fernhollow Grove"\n  region GB\n\npractice "Grove"\n  limit strength-loss 30 %\n',
-    ...Object.fromEntries(
-      Array.from({ length: 60 }, (_, i) => [`grove/${i % 7}/t${i}.wood`, trees(12, i * 11 + 1)]),
-    ),
-    'broken.wood': new Uint8Array([0x74, 0xff, 0x0a]),
-  });
 
 test('of a generated inventory, in every form', async () => {
   const { path } = await generated();

@@ -1,0 +1,42 @@
+/** What was found, given in the form that was asked for, and the exit code that follows from it. */
+
+import { resolve } from 'node:path';
+import type { Level } from '../../rules/rule.ts';
+import { showSummary } from '../../show/terminal.ts';
+import { showProblems } from '../files.ts';
+import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from '../io.ts';
+import { rejectedLevels } from '../reject.ts';
+import { type About, type Form, type Showing, showing } from './forms.ts';
+
+export interface GiveOptions {
+  readonly reject: Level | 'never';
+  readonly as: Form;
+  readonly to?: string;
+}
+
+/** @param fill adds the findings, in their order */
+export async function give(
+  about: Omit<About, 'rejected'>,
+  options: GiveOptions,
+  io: Io,
+  fill: (shown: Showing) => void | Promise<void>,
+): Promise<number> {
+  const kept: string[] = [];
+  const isHere = options.to === undefined;
+  const shown = showing(
+    options.as,
+    { ...about, rejected: rejectedLevels(options.reject) },
+    isHere ? io.paint : plain,
+    isHere ? io.out : text => kept.push(text),
+  );
+  await fill(shown);
+  const { summary, failed } = shown.end();
+  if (options.to !== undefined) {
+    await (await import('../write-text.ts')).writeText(resolve(io.cwd, options.to), kept.join(''), io.cwd);
+  }
+  showProblems(about.unread, io);
+  // Standard output is for the program that reads it.
+  if (options.as === 'text' || options.to !== undefined) io.out(showSummary(summary, io.paint, about.since));
+  if (about.unread.length > 0) return COULD_NOT_RUN;
+  return failed ? FINDINGS : CLEAN;
+}

@@ -1,0 +1,50 @@
+/** `soundwood gather`: puts the results of the parts of a check together, as if one run had checked all. */
+
+import { readFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { readPart } from '../show/part-read.ts';
+import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
+import { type GiveOptions, give } from './checking/give.ts';
+import { type Problem, reasonOf, shown, showProblems } from './files.ts';
+import { COULD_NOT_RUN, type Io } from './io.ts';
+
+export async function gather(paths: readonly string[], options: GiveOptions, io: Io): Promise<number> {
+  const parts: NamedPart[] = [];
+  const problems: Problem[] = [];
+  for (const path of paths) {
+    const name = shown(io.cwd, resolve(io.cwd, path));
+    const read = await partIn(resolve(io.cwd, path));
+    if ('problem' in read) problems.push({ file: name, message: `${read.problem}.` });
+    else parts.push({ name, result: read });
+  }
+  showProblems(problems, io);
+  if (problems.length > 0) return COULD_NOT_RUN;
+  const faults = faultsOf(parts);
+  for (const fault of faults) io.err(`soundwood: ${fault}\n`);
+  if (faults.length > 0) return COULD_NOT_RUN;
+
+  const files = filesOf(parts);
+  const sites = new Map(files.map(({ file, site }) => [file, site]));
+  const { on, unread } = parts[0]!.result;
+  const about = {
+    on,
+    trees: files.reduce((sum, { trees }) => sum + trees.length, 0),
+    files: files.length,
+    unread,
+    listFiles: () => files,
+    since: undefined,
+    siteOf: (file: string) => sites.get(file),
+    shown: (file: string) => file,
+  };
+  return give(about, options, io, all => {
+    for (const { found } of files) all.add(found);
+  });
+}
+
+async function partIn(path: string) {
+  try {
+    return readPart((await readFile(path, 'utf8')).replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return { problem: reasonOf(error) };
+  }
+}

@@ -1,0 +1,155 @@
+/** Reads what `check --part` wrote. The file may have been damaged or be something else, so each member is looked at. */
+
+import { parseDate } from '../../grammar/dates.ts';
+import { PART_VERSION, type PartFile, type PartResult } from './part.ts';
+
+/** The result, or what is wrong with the text, to be said after the name of its file. */
+export function readPart(text: string): PartResult | { readonly problem: string } {
+  let read: unknown;
+  try {
+    read = JSON.parse(text);
+  } catch {
+    return { problem: 'is no part result: it is no JSON, or was not written to its end' };
+  }
+  if (!isRecord(read) || !('part' in read && 'version' in read))
+    return { problem: 'is no part result: soundwood check --part writes one' };
+  if (read.version !== PART_VERSION)
+    return {
+      problem: `is a part result of version ${JSON.stringify(read.version)}, and this program reads version ${PART_VERSION}: make the parts and gather them with one version of soundwood`,
+    };
+  const fault = PART(read, '');
+  if (fault !== undefined)
+    return { problem: `is a damaged part result (${fault.slice(1)} is not as it is written): make it anew` };
+  const { on, files, ...rest } = read as unknown as Written;
+  return { ...rest, on: parseDate(on)!, files: files.map(fileOf) };
+}
+
+interface WrittenFile extends Omit<PartFile, 'found' | 'site'> {
+  readonly site?: string;
+  readonly lines: Readonly<Record<string, string>>;
+  readonly found: readonly {
+    readonly start: number;
+    readonly end: number;
+    readonly finding: WrittenFinding;
+  }[];
+}
+
+type Finding = PartFile['found'][number]['finding'];
+type WrittenFinding = Omit<Finding, 'start' | 'end' | 'accepted'> & {
+  readonly accepted?: { readonly by: string; readonly until: string; readonly because: string };
+};
+
+interface Written extends Omit<PartResult, 'on' | 'files'> {
+  readonly on: string;
+  readonly files: readonly WrittenFile[];
+}
+
+const fileOf = ({ place, file, site, trees, lines, found }: WrittenFile): PartFile => ({
+  place,
+  file,
+  site,
+  trees,
+  found: found.map(({ start, end, finding }) => ({
+    finding: findingOf(finding, start, end),
+    line: lines[finding.line]!,
+  })),
+});
+
+function findingOf({ accepted, ...finding }: WrittenFinding, start: number, end: number): Finding {
+  const placed = { ...finding, start, end };
+  return accepted ? { ...placed, accepted: { ...accepted, until: parseDate(accepted.until)! } } : placed;
+}
+
+/** Where a value is not of the shape, as a path of members; undefined if it is. */
+type Shape = (value: unknown, at: string) => string | undefined;
+
+const isRecord = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+const where =
+  (holds: (value: unknown) => boolean): Shape =>
+  (value, at) =>
+    holds(value) ? undefined : at;
+
+const TEXT = where(value => typeof value === 'string');
+const COUNT = where(value => Number.isSafeInteger(value) && (value as number) >= 0);
+const PLACE = where(value => Number.isSafeInteger(value) && (value as number) >= 1);
+const DAY = where(value => typeof value === 'string' && parseDate(value) !== undefined);
+const oneOf = (...words: readonly string[]) => where(value => words.includes(value as string));
+
+const maybe =
+  (shape: Shape): Shape =>
+  (value, at) =>
+    value === undefined ? undefined : shape(value, at);
+
+const list =
+  (item: Shape): Shape =>
+  (value, at) =>
+    Array.isArray(value) ? firstOf(value.map((one, i) => item(one, `${at}[${i}]`))) : at;
+
+/** @param more what holds between the members, once each is of its shape */
+const record =
+  (members: Readonly<Record<string, Shape>>, more: Shape = () => undefined): Shape =>
+  (value, at) =>
+    isRecord(value)
+      ? (firstOf(Object.entries(members).map(([name, shape]) => shape(value[name], `${at}.${name}`))) ??
+        more(value, at))
+      : at;
+
+const firstOf = (faults: readonly (string | undefined)[]): string | undefined =>
+  faults.find(fault => fault !== undefined);
+
+const FINDING = record({
+  rule: TEXT,
+  level: oneOf('error', 'warning', 'note'),
+  grade: oneOf('exceeds', 'may exceed', 'stated', 'syntax'),
+  file: TEXT,
+  line: PLACE,
+  column: PLACE,
+  endLine: PLACE,
+  endColumn: PLACE,
+  tree: maybe(TEXT),
+  subject: TEXT,
+  message: TEXT,
+  remedy: TEXT,
+  caution: maybe(TEXT),
+  accepted: maybe(record({ by: TEXT, until: DAY, because: TEXT })),
+  related: maybe(list(record({ file: TEXT, line: PLACE, column: PLACE, message: TEXT }))),
+});
+
+const FILE = record(
+  {
+    place: COUNT,
+    file: TEXT,
+    site: maybe(TEXT),
+    trees: list(TEXT),
+    lines: where(lines => isRecord(lines) && Object.values(lines).every(line => typeof line === 'string')),
+    found: list(record({ start: COUNT, end: COUNT, finding: FINDING })),
+  },
+  (file, at) => {
+    const { file: name, lines, found } = file as WrittenFile;
+    const stray = found.findIndex(
+      ({ finding }) => finding.file !== name || !Object.hasOwn(lines, finding.line),
+    );
+    return stray < 0 ? undefined : `${at}.found[${stray}]`;
+  },
+);
+
+const PART = record(
+  {
+    program: TEXT,
+    on: DAY,
+    part: PLACE,
+    of: PLACE,
+    inventory: record({
+      sha256: where(value => typeof value === 'string' && /^[0-9a-f]{64}$/.test(value)),
+      files: COUNT,
+    }),
+    unread: list(record({ file: TEXT, message: TEXT })),
+    files: list(FILE),
+  },
+  (result, at) => {
+    const { part, of } = result as unknown as Written;
+    return part > of ? `${at}.part` : undefined;
+  },
+);

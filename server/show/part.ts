@@ -1,0 +1,70 @@
+/**
+ * What was found in one of several parts of an inventory, each checked by a run of its own: the published form of
+ * `check --part`, described by part.schema.json. It holds all that the forms of findings show, since whoever gathers
+ * the parts may not have the inventory. A change that could break a reader raises `version`.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import type { Finding } from '../rules/check.ts';
+import { findingForJson } from './json.ts';
+import type { Report } from './report.ts';
+
+export const PART_VERSION = 1;
+
+export interface PartResult {
+  /** Version of the program that made it. */
+  readonly program: string;
+  /** Day number for which the inventory was checked. */
+  readonly on: number;
+  /** From 1 to `of`. */
+  readonly part: number;
+  readonly of: number;
+  readonly inventory: {
+    /** Hexadecimal, over the names and the SHA-256 of all files, also of those that only apply to the others. */
+    readonly sha256: string;
+    /** Files that are checked, in all parts together. */
+    readonly files: number;
+  };
+  readonly unread: Report['unread'];
+  /** Those of this part, in the order of the inventory. */
+  readonly files: readonly PartFile[];
+}
+
+export interface PartFile {
+  /** Among the files of the whole inventory, from 0. */
+  readonly place: number;
+  /** As named for the reader; so are those in its findings. */
+  readonly file: string;
+  /** Name of the site that it belongs to. */
+  readonly site: string | undefined;
+  /** Tags of its trees. */
+  readonly trees: readonly string[];
+  readonly found: readonly { readonly finding: Finding; readonly line: string }[];
+}
+
+export function showPart({ program, on, part, of, inventory, unread, files }: PartResult): string {
+  const result = {
+    version: PART_VERSION,
+    program,
+    on: formatDate(on),
+    part,
+    of,
+    inventory,
+    unread,
+    files: files.map(({ place, file, site, trees, found }) => ({
+      place,
+      file,
+      // A member that is undefined is left out of the text.
+      site,
+      trees,
+      // Many findings may lie on one line.
+      lines: Object.fromEntries(found.map(({ finding, line }) => [finding.line, line])),
+      found: found.map(({ finding }) => ({
+        start: finding.start,
+        end: finding.end,
+        finding: findingForJson(finding, name => name),
+      })),
+    })),
+  };
+  return `${JSON.stringify(result)}\n`;
+}
