@@ -30,11 +30,11 @@ export function code(text: string): string {
   return line === '' ? '` `' : `${fence}${padding}${line}${padding}${fence}`;
 }
 
-/** Lines as they are, in a fence that is longer than any run of backticks inside. */
-export function fenced(text: string): string {
-  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map(([run]) => run.length));
-  const fence = '`'.repeat(longest + 1);
-  return `${fence}text\n${visible(text.trimEnd())}\n${fence}`;
+/** Cells of any text below a head, whose cells may be empty. */
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const row = (cells: readonly string[]) => `| ${head.map((_, i) => cells[i] ?? '').join(' | ')} |`;
+  const shown = (cells: readonly string[]) => row(cells.map(escapeMarkdown));
+  return [shown(head), row(head.map(() => '---')), ...rows.map(shown)].join('\n');
 }
 
 /** A picture within the text: no file, no address. */

@@ -4,9 +4,10 @@ import { assess } from '../assess/assessment.ts';
 import { safetyFactorsOf } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, siteOf } from '../facts/workspace.ts';
-import { showWeighed } from '../show/weigh.ts';
+import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
-import { fenced, image, paragraphs } from './markdown.ts';
+import { bullets } from './figures.ts';
+import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
 import { type Snapshot, settingsOf } from './snapshot.ts';
 
@@ -32,10 +33,25 @@ export function previewOf(snapshot: Snapshot, file: FileSnapshot, tree: Tree): P
     elevationPicture(tree, settings),
     ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
   ].flatMap(picture => (picture ? [image(picture.svg, picture.description)] : []));
-  const text = showWeighed(
-    [{ tree, file: file.path, site, settings, assessment, safety }],
-    (_, unpainted) => unpainted,
-  );
   const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
-  return { title, markdown: paragraphs(pictures.join(' '), fenced(text)) };
+  const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety });
+  return { title, markdown: paragraphs(pictures.join(' '), words) };
 }
+
+/** Tables and lists, which fit a panel of any width. */
+function wordsOf(weighed: Weighed): string {
+  const { title, about, size, sections } = told(weighed);
+  return paragraphs(
+    `**${escapeMarkdown(title)}**${escapeMarkdown(about)}`,
+    escapeMarkdown(size),
+    ...sections.map(sectionText),
+    `_${escapeMarkdown(WEIGH_CAUTION)}_`,
+  );
+}
+
+const sectionText = ({ heading, head, rows, lines = [] }: Section): string =>
+  paragraphs(
+    `### ${escapeMarkdown(heading)}`,
+    rows && table(head ?? rows[0]!.map(() => ''), rows),
+    bullets(lines.map(escapeMarkdown)),
+  );

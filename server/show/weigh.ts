@@ -44,19 +44,48 @@ export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
 }
 
 function showTree(weighed: Weighed, paint: Paint): string {
+  const { title, about, size, sections } = told(weighed);
+  const head = `${paint('bold', title)}${about}\n${wrap(size, 2)}\n`;
+  const bodies = sections.map(
+    ({ heading, head, rows, lines = [] }) =>
+      `${paint('bold', wrap(heading, 2, 4))}\n${columns([...(head ? [head] : []), ...(rows ?? [])], 4)}` +
+      lines.map(line => `${wrap(line, 4, 6)}\n`).join(''),
+  );
+  return [head, ...bodies].join('\n');
+}
+
+/** A table with its head where its columns have names, then paragraphs. */
+export interface Section {
+  readonly heading: string;
+  readonly head?: readonly string[];
+  readonly rows?: readonly (readonly string[])[];
+  readonly lines?: readonly string[];
+}
+
+/** What is told of a tree, to be laid out as text, table and page want it. */
+export function told(weighed: Weighed): {
+  readonly title: string;
+  /** Species and file. */
+  readonly about: string;
+  readonly size: string;
+  readonly sections: readonly Section[];
+} {
   const { tree, file } = weighed;
   const name = tree.name ? ` "${tree.name.value}"` : '';
   const species = tree.species ? `, ${tree.species.value.name}` : '';
-  const sections = [
-    `${paint('bold', `Tree ${tree.tag.value}${name}`)}${species} (${onOneLine(file)})\n${wrap(sizeOf(tree), 2)}\n`,
-    sectionsOf(weighed, paint),
-    safetyOf(weighed, paint),
-    prescriptionsOf(weighed, paint),
-    optionsOf(weighed, paint),
-    viewsOf(weighed, paint),
-    decisionsOf(weighed, paint),
-  ];
-  return sections.filter(text => text !== '').join('\n');
+  return {
+    title: `Tree ${tree.tag.value}${name}`,
+    about: `${species} (${onOneLine(file)})`,
+    size: sizeOf(tree),
+    sections: [
+      ...sectionsOf(weighed),
+      ...safetyOf(weighed),
+      ...prescriptionsOf(weighed),
+      ...optionsOf(weighed),
+      ...viewsOf(weighed),
+      ...decisionsOf(weighed),
+    ],
+  };
 }
 
 const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
@@ -78,16 +107,14 @@ function sizeOf({ diameters, height, crownBase, crownSpread, age, vigor, stresse
   return `${parts.join('; ')}.`;
 }
 
-const heading = (text: string, paint: Paint) => `${paint('bold', wrap(text, 2, 4))}\n`;
-
 const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   const { id, kind, height, part } = defect;
   const where = [part && part.value !== 'trunk' ? part.value : undefined, say(height)].filter(Boolean);
   return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
 };
 
-function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Paint): string {
-  if (strength.defects.length === 0) return '';
+function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly Section[] {
+  if (strength.defects.length === 0) return [];
   const limit = showLimit({ setting: settings.limit('strength-loss') });
   const rows = strength.defects.map(defect => {
     const { figures, hollow } = defect;
@@ -110,57 +137,48 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed, paint: Pain
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
-  return (
-    heading(`Loss of bending strength, against ${limit}`, paint) + columns([head, ...rows, ...groups], 4)
-  );
+  return [{ heading: `Loss of bending strength, against ${limit}`, head, rows: [...rows, ...groups] }];
 }
 
 /** Says nothing of a species without a row, rather than lend it another wood. */
-function safetyOf({ safety, site }: Weighed, paint: Paint): string {
-  if (!safety || !site?.wind) return '';
+function safetyOf({ safety, site }: Weighed): readonly Section[] {
+  if (!safety || !site?.wind) return [];
   const { wood, byDefect } = safety;
   const { speed, exposure } = site.wind;
   const rows = byDefect.map(({ defect, factor }) => [placeOf(defect), `${ratioText(factor)} times`]);
   const source = `Clear green wood by the ${wood.citation.short} (${wood.common}, ${wood.status}), which no standing tree is made of: this comes after the stress ratios below, and no reading of it certifies.`;
-  return (
-    heading(
-      `What the sections bear of the moment at ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown`,
-      paint,
-    ) +
-    columns(rows, 4) +
-    `${wrap(source, 4, 6)}\n`
-  );
+  const heading = `What the sections bear of the moment at ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown`;
+  return [{ heading, rows, lines: [source] }];
 }
 
-function prescriptionsOf({ tree, assessment: { loads } }: Weighed, paint: Paint): string {
-  return loads
-    .map(({ prescription, momentRatio, dose, sections }) => {
-      const { height, spread, base } = prescription;
-      const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
-        change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
-      );
-      const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
-      const rows = [
-        ['', 'bending moment', 'stress ratio'],
-        ['at the ground', shareText(momentRatio), NOTHING],
-        ...sections.map(({ defect, momentRatio: moment, stressRatio }) => [
-          placeOf(defect),
-          shareText(moment),
-          ratioText(stressRatio),
-        ]),
-      ];
-      const doseLine = isDosed(prescription)
-        ? `${wrap(`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`, 4, 6)}\n`
-        : '';
-      return (
-        heading(`Under ${jobName(prescription)}: ${changes.join(', ')}`, paint) + columns(rows, 4) + doseLine
-      );
-    })
-    .join(tree.prescriptions.length > 1 ? '\n' : '');
+function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[] {
+  return loads.map(({ prescription, momentRatio, dose, sections }) => {
+    const { height, spread, base } = prescription;
+    const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
+      change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
+    );
+    const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
+    const rows = [
+      ['at the ground', shareText(momentRatio), NOTHING],
+      ...sections.map(({ defect, momentRatio: moment, stressRatio }) => [
+        placeOf(defect),
+        shareText(moment),
+        ratioText(stressRatio),
+      ]),
+    ];
+    return {
+      heading: `Under ${jobName(prescription)}: ${changes.join(', ')}`,
+      head: ['', 'bending moment', 'stress ratio'],
+      rows,
+      lines: isDosed(prescription)
+        ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`]
+        : [],
+    };
+  });
 }
 
-function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
-  if (options.length === 0) return '';
+function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
+  if (options.length === 0) return [];
   // A table of dashes tells nobody anything.
   if (options.every(({ stressRatio, dose }) => !stressRatio && !dose)) {
     const reasons = options.filter(({ support }) => support !== 'no figure' && support !== 'not called for');
@@ -168,7 +186,7 @@ function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
       NO_SECTION,
       ...reasons.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`),
     ];
-    return heading('What is open', paint) + lines.map(line => `${wrap(line, 4, 6)}\n`).join('');
+    return [{ heading: 'What is open', lines }];
   }
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
@@ -178,14 +196,9 @@ function optionsOf({ assessment: { options } }: Weighed, paint: Paint): string {
     seasons ? seasonsText(seasons) : NOTHING,
   ]);
   const head = ['', 'the figures say', 'stress ratio', 'foliage taken', 'seasons'];
-  const reasons = options.map(
-    ({ option, because }) => `${wrap(`${capital(option)}: ${because.join(' ')}`, 4, 6)}\n`,
-  );
-  return (
-    heading('What is open (stress ratio 1.00: the sound stem under the full crown)', paint) +
-    columns([head, ...rows], 4) +
-    reasons.join('')
-  );
+  const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
+  const heading = 'What is open (stress ratio 1.00: the sound stem under the full crown)';
+  return [{ heading, head, rows, lines }];
 }
 
 const NO_SECTION =
@@ -197,8 +210,8 @@ const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 const seasonsText = (seasons: Interval): string =>
   Number.isFinite(seasons.low) ? numberText(seasons, 0) : 'no number';
 
-function viewsOf({ assessment: { views, options, prescription } }: Weighed, paint: Paint): string {
-  if (views.length === 0) return '';
+function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly Section[] {
+  if (views.length === 0) return [];
   const under = (option: Option['option'], name: string): string => {
     const hidden = options.find(one => one.option === option)?.views.find(view => view.name === name)?.hidden;
     return hidden ? shareText(hidden) : NOTHING;
@@ -218,12 +231,12 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed, pain
     ...(reduces ? ['reduced to offset'] : []),
     'felled',
   ];
-  return heading('Share of each view that the crown hides', paint) + columns([head, ...rows], 4);
+  return [{ heading: 'Share of each view that the crown hides', head, rows }];
 }
 
 /** Whatever an asset or a rule of law still wants, and what no figure can say. */
-function decisionsOf({ tree, assessment: { options, strength } }: Weighed, paint: Paint): string {
-  if (options.length === 0) return '';
+function decisionsOf({ tree, assessment: { options, strength } }: Weighed): readonly Section[] {
+  if (options.length === 0) return [];
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
   const lines = [
     ...asksOf('fell').map(ask => `Before any cut: ${ask}.`),
@@ -231,11 +244,10 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed, paint
     ...asksOf('investigate first').map(ask => `${capital(ask)}.`),
     ...salvageLines(tree, options),
   ];
-  const paragraphs = (texts: readonly string[]) => texts.map(text => `${wrap(text, 4, 6)}\n`).join('');
   return [
-    heading('What law, season and surroundings still ask for', paint) + paragraphs(lines),
-    heading('For the person on site to decide', paint) + paragraphs(questionsOf(tree, strength)),
-  ].join('\n');
+    { heading: 'What law, season and surroundings still ask for', lines },
+    { heading: 'For the person on site to decide', lines: questionsOf(tree, strength) },
+  ];
 }
 
 const unitsOf = ({ diameters, height }: Tree): Units =>

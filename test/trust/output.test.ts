@@ -3,7 +3,7 @@
 import { SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
-import { escapeMarkdown, fenced } from '../../server/language/markdown.ts';
+import { escapeMarkdown, table } from '../../server/language/markdown.ts';
 import { folderWith } from '../cli/folder.ts';
 
 /** Control characters but tabs and line ends, and marks that turn the direction of text. */
@@ -71,5 +71,6 @@ test('hovers: words of files are on one line, their marks are escaped, nothing i
   const shown = escapeMarkdown('a\n# b\u202E\u009B <img src=x> [x](y) `c` |');
   expect(shown).not.toMatch(/[\n<>]|(?<!\\)[[\]`|#]/);
   expect(shown).not.toMatch(HIDDEN);
-  expect(fenced('x\u202E```')).not.toMatch(HIDDEN);
+  expect(table(['x\u202E'], [['a|b\u202E']])).not.toMatch(HIDDEN);
+  expect(table(['', 'x'], [['a|b\n|c']])).toBe('|  | x |\n| --- | --- |\n| a\\|b \\|c |  |');
 });
