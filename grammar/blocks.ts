@@ -17,26 +17,31 @@ const AFTER_LINE_END = new RegExp(`[\\r\\n]${HEAD_OF_FILE}`, 'g');
 export const opensBlock = (line: string): boolean => AT_START.test(line);
 
 /** The blocks of a text, in order; together they hold every character of it. */
-export function splitBlocks(text: string): PlacedBlock[] {
-  const placed: PlacedBlock[] = [];
+export const splitBlocks = (text: string): PlacedBlock[] => [...blocksOf(text)];
+
+/** The same one by one: syntax weighs so much that whoever needs it only once should let go of it at once. */
+export function* blocksOf(text: string): Iterable<PlacedBlock> {
   let start = 0;
   let firstLine = 0;
-  const addUntil = (end: number) => {
+  // One pass over the whole text costs a fraction of a look at every line.
+  for (const end of endsOf(text)) {
     const piece = pieceOf(text.slice(start, end));
     for (let from: number | undefined = 0; from !== undefined; ) {
       const { block, nextBlockAt }: ParsedPiece = parsePiece(piece, from);
-      placed.push({ start, firstLine, block });
+      yield { start, firstLine, block };
       start += block.text.length;
       // The empty line behind the last line end is the first one of what follows.
       firstLine += nextBlockAt === undefined ? block.lines.length - 1 : nextBlockAt - from;
       // A damaged head was recognised inside: it opens a block of its own.
       from = nextBlockAt;
     }
-  };
-  // One pass over the whole text costs a fraction of a look at every line.
-  for (const { index } of text.matchAll(AFTER_LINE_END)) addUntil(index + 1);
-  addUntil(text.length);
-  return placed;
+  }
+}
+
+/** Where sound heads end what stands above them, and the end of the text. */
+function* endsOf(text: string): Iterable<number> {
+  for (const { index } of text.matchAll(AFTER_LINE_END)) yield index + 1;
+  yield text.length;
 }
 
 /** A text that is read block by block. */

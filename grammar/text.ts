@@ -54,6 +54,25 @@ export function lineHolding(lines: ArrayLike<{ readonly start: number }>, offset
   return low;
 }
 
+/** A line, from 0, and the offset at which it begins. */
+export interface LinePlace {
+  readonly line: number;
+  readonly start: number;
+}
+
+/** The line of a text that holds an offset. */
+export function lineIn(text: string, offset: number): LinePlace {
+  let line = 0;
+  let start = 0;
+  for (let i = 0; i < offset; i++) {
+    const code = text.charCodeAt(i);
+    if (code !== 10 && (code !== 13 || text.charCodeAt(i + 1) === 10)) continue;
+    line++;
+    start = i + 1;
+  }
+  return { line, start };
+}
+
 /** The lines of a text, without their line ends. */
 export function splitLines(text: string): TextLine[] {
   const lines: TextLine[] = [];

@@ -1,8 +1,8 @@
 /** A file: its text, blocks and facts, read again at the cost of what was edited. */
 
-import { opensBlock, splitBlocks } from '../../grammar/blocks.ts';
+import { blocksOf, opensBlock, parseBlock } from '../../grammar/blocks.ts';
 import type { Block, BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
-import { lastAtMost } from '../../grammar/text.ts';
+import { type LinePlace, lastAtMost, lineHolding, lineIn } from '../../grammar/text.ts';
 import { factOf } from './build.ts';
 import type { Fact, Tree } from './types.ts';
 
@@ -11,12 +11,63 @@ import type { Fact, Tree } from './types.ts';
  * does not know its place, which edits further up change.
  */
 export interface Stated {
-  readonly block: Block;
+  readonly text: string;
+  readonly lineCount: number;
   readonly fact: Fact | undefined;
   /** Lines with a mistake. */
   readonly mistaken: readonly BlockLine[];
+  /** Its syntax. Ask once and hold on to it. */
+  readonly block: Block;
   /** What was last made of the fact, kept here by the layer that judges it, since a fact never changes. */
   judged: unknown;
+  /** The line, from 0, that holds an offset of the block, and where it begins. */
+  lineHolding(offset: number): LinePlace;
+}
+
+const NONE: readonly BlockLine[] = [];
+
+/** Above this length, UTF-16 code units, looking for lines in the text again and again costs more than their list. */
+const LONG = 10_000;
+
+/**
+ * Syntax weighs many times what it says. Where nothing is damaged a block follows from its own text, so that it is
+ * read again for the few who ask.
+ */
+class StatedBlock implements Stated {
+  judged: unknown = undefined;
+  readonly text: string;
+  readonly lineCount: number;
+  readonly fact: Fact | undefined;
+  readonly mistaken: readonly BlockLine[];
+  private readonly kept: Block | undefined;
+
+  constructor(block: Block) {
+    let mistaken: BlockLine[] | undefined;
+    for (const line of block.lines) if (line.mistake) (mistaken ??= []).push(line);
+    this.text = block.text;
+    this.lineCount = block.lines.length;
+    this.fact = factOf(block);
+    this.mistaken = mistaken ?? NONE;
+    this.kept = mistaken || block.text.length > LONG ? block : undefined;
+  }
+
+  get block(): Block {
+    return this.kept ?? parsedLast(this.text);
+  }
+
+  lineHolding(offset: number): LinePlace {
+    if (!this.kept) return lineIn(this.text, offset);
+    const line = lineHolding(this.kept.lines, offset);
+    return { line, start: this.kept.lines[line]!.start };
+  }
+}
+
+let last: Block | undefined;
+
+/** Who asks once often asks again at once. */
+function parsedLast(text: string): Block {
+  if (last?.text !== text) last = parseBlock(text);
+  return last;
 }
 
 /** A fact in its file. */
@@ -25,6 +76,23 @@ export interface PlacedFact<F extends Fact = Fact> extends PlacedBlock {
   readonly path: string;
   readonly fact: F;
   readonly stated: Stated;
+}
+
+class PlacedStated implements PlacedBlock {
+  constructor(
+    readonly path: string,
+    readonly start: number,
+    readonly firstLine: number,
+    readonly stated: Stated,
+  ) {}
+
+  get fact(): Fact | undefined {
+    return this.stated.fact;
+  }
+
+  get block(): Block {
+    return this.stated.block;
+  }
 }
 
 /** One state of a file. The lists of placed things are made when somebody asks. */
@@ -103,21 +171,17 @@ class Snapshot implements FileSnapshot {
   }
 
   get text(): string {
-    this.wholeText ??= this.stated.map(({ block }) => block.text).join('');
+    this.wholeText ??= this.stated.map(({ text }) => text).join('');
     return this.wholeText;
   }
 
   get length(): number {
     const last = this.stated.length - 1;
-    return this.starts[last]! + this.stated[last]!.block.text.length;
+    return this.starts[last]! + this.stated[last]!.text.length;
   }
 
   get blocks(): readonly PlacedBlock[] {
-    this.placedBlocks ??= this.stated.map(({ block }, i) => ({
-      start: this.starts[i]!,
-      firstLine: this.firstLines[i]!,
-      block,
-    }));
+    this.placedBlocks ??= this.stated.map((_, i) => this.at(i));
     return this.placedBlocks;
   }
 
@@ -139,10 +203,11 @@ class Snapshot implements FileSnapshot {
   }
 
   placed(i: number): PlacedFact | undefined {
-    const stated = this.stated[i]!;
-    const { block, fact } = stated;
-    const { path, starts, firstLines } = this;
-    return fact && { path, start: starts[i]!, firstLine: firstLines[i]!, block, fact, stated };
+    return this.stated[i]!.fact && (this.at(i) as PlacedFact);
+  }
+
+  private at(i: number): PlacedStated {
+    return new PlacedStated(this.path, this.starts[i]!, this.firstLines[i]!, this.stated[i]!);
   }
 
   under(path: string): FileSnapshot {
@@ -189,40 +254,50 @@ function kindsAfter(before: Kinds, old: readonly Stated[], now: readonly Stated[
   };
 }
 
-const NONE: readonly BlockLine[] = [];
-
-function statedIn(block: Block): Stated {
-  let mistaken: BlockLine[] | undefined;
-  for (const line of block.lines) if (line.mistake) (mistaken ??= []).push(line);
-  return { block, fact: factOf(block), mistaken: mistaken ?? NONE, judged: undefined };
-}
-
 /**
  * A file's text with its blocks and facts. With an earlier state of the same file, every block that an edit
  * left alone is taken over from it, so that the cost is that of the edited blocks.
  */
 export function readFile(path: string, text: string, previous?: FileSnapshot): FileSnapshot {
   if (previous) return text === previous.text ? previous : reread(text, previous);
-  const blocks = splitBlocks(text);
-  const stated = blocks.map(({ block }) => statedIn(block));
-  const starts = Int32Array.from(blocks, ({ start }) => start);
-  const firstLines = Int32Array.from(blocks, ({ firstLine }) => firstLine);
-  return new Snapshot(path, stated, starts, firstLines, kindsOf(stated), text, {}, undefined);
+  const { stated, starts, firstLines } = statedIn(text);
+  return new Snapshot(
+    path,
+    stated,
+    Int32Array.from(starts),
+    Int32Array.from(firstLines),
+    kindsOf(stated),
+    text,
+    {},
+    undefined,
+  );
+}
+
+function statedIn(text: string) {
+  const stated: Stated[] = [];
+  const starts: number[] = [];
+  const firstLines: number[] = [];
+  for (const { start, firstLine, block } of blocksOf(text)) {
+    stated.push(new StatedBlock(block));
+    starts.push(start);
+    firstLines.push(firstLine);
+  }
+  return { stated, starts, firstLines };
 }
 
 /** The file with another text: what both have in common before and after is one edit apart. */
 function reread(text: string, file: FileSnapshot): FileSnapshot {
   const { stated } = file;
   let start = 0;
-  for (const { block } of stated) {
-    if (!text.startsWith(block.text, start)) break;
-    start += block.text.length;
+  for (const { text: own } of stated) {
+    if (!text.startsWith(own, start)) break;
+    start += own.length;
   }
   let [end, to] = [file.length, text.length];
   for (let i = stated.length - 1; i >= 0; i--) {
-    const { length } = stated[i]!.block.text;
+    const { length } = stated[i]!.text;
     if (end - length < start || to - length < start) break;
-    if (!text.endsWith(stated[i]!.block.text, to)) break;
+    if (!text.endsWith(stated[i]!.text, to)) break;
     [end, to] = [end - length, to - length];
   }
   return editFile(file, start, end, text.slice(start, to));
@@ -250,31 +325,29 @@ export function editFile(file: FileSnapshot, start: number, end: number, put: st
   const textOf = (first: number, next: number) =>
     stated
       .slice(first, next)
-      .map(({ block }) => block.text)
+      .map(({ text: own }) => own)
       .join('');
   const before = textOf(from, after);
   const base = starts[from]!;
   let text = before.slice(0, start - base) + put + before.slice(end - base);
   // What follows must still begin a line, and with a head that opens a block whatever stands above.
   while (after < stated.length && !(opensSoundly(stated[after]!) && endsLine(text))) {
-    text += stated[after++]!.block.text;
+    text += stated[after++]!.text;
   }
 
   // Nothing is left between where the edit took whole blocks away; an empty file is still one block.
-  const edited = text.length > 0 || (from === 0 && after === stated.length) ? splitBlocks(text) : [];
+  const isAll = from === 0 && after === stated.length;
+  const edited = text.length > 0 || isAll ? statedIn(text) : { stated: [], starts: [], firstLines: [] };
   const firstLine = firstLines[from]!;
-  const last = edited[edited.length - 1];
   // A block that ends in a line end has an empty last line, which is the first of what follows.
-  const lines = last ? last.firstLine + last.block.lines.length - 1 : 0;
+  const lines =
+    edited.stated.length > 0 ? edited.firstLines.at(-1)! + edited.stated.at(-1)!.lineCount - 1 : 0;
   const shift = base + text.length - (after < stated.length ? starts[after]! : 0);
   const lineShift = firstLine + lines - (after < stated.length ? firstLines[after]! : 0);
-  const now = stated.slice(0, from).concat(
-    edited.map(({ block }) => statedIn(block)),
-    stated.slice(after),
-  );
-  const startsNow = edited.map(one => base + one.start);
-  const linesNow = edited.map(one => firstLine + one.firstLine);
-  const change = { since: file.state, from, oldEnd: after, newEnd: from + edited.length };
+  const now = stated.slice(0, from).concat(edited.stated, stated.slice(after));
+  const startsNow = edited.starts.map(start => base + start);
+  const linesNow = edited.firstLines.map(line => firstLine + line);
+  const change = { since: file.state, from, oldEnd: after, newEnd: from + edited.stated.length };
   return new Snapshot(
     path,
     now,
@@ -304,6 +377,6 @@ function spliced(
   return result;
 }
 
-const opensSoundly = ({ block }: Stated): boolean => opensBlock(block.lines[0]!.syntax.text);
+const opensSoundly = ({ text }: Stated): boolean => opensBlock(text);
 
 const endsLine = (text: string): boolean => text === '' || text.endsWith('\n') || text.endsWith('\r');

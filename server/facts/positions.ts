@@ -1,16 +1,15 @@
 /** Places in a file, as offsets and as lines with columns: found by its blocks, so that no edit makes anybody count again. */
 
-import { lastAtMost, lineHolding, type Position } from '../../grammar/text.ts';
+import { lastAtMost, type Position } from '../../grammar/text.ts';
 import { blockAt, type FileSnapshot } from './file.ts';
 
 /** Line and column, from 0, of an offset; one outside of the file is drawn to its ends. */
 export function positionIn(file: FileSnapshot, offset: number): Position {
   const at = Math.max(0, Math.min(offset, file.length));
   const i = blockAt(file, at);
-  const { lines } = file.stated[i]!.block;
   const inBlock = at - file.starts[i]!;
-  const line = lineHolding(lines, inBlock);
-  return { line: file.firstLines[i]! + line, column: inBlock - lines[line]!.start };
+  const { line, start } = file.stated[i]!.lineHolding(inBlock);
+  return { line: file.firstLines[i]! + line, column: inBlock - start };
 }
 
 /** The offset of a line and column; a column past the end of its line is drawn to that end. */
@@ -18,8 +17,7 @@ export function offsetIn(file: FileSnapshot, { line, column }: Position): number
   const { stated, starts, firstLines, length } = file;
   if (line < 0) return 0;
   const i = lastAtMost(firstLines, line);
-  const { lines } = stated[i]!.block;
-  const found = lines[line - firstLines[i]!];
+  const found = stated[i]!.block.lines[line - firstLines[i]!];
   if (!found) return length;
   return starts[i]! + found.start + Math.max(0, Math.min(column, found.syntax.text.length));
 }

@@ -34,8 +34,9 @@ type Draft = { -readonly [K in keyof Finding]: Finding[K] };
 
 /** What is wrong with the lines of the i-th block. */
 export function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
-  const { block, fact, mistaken } = file.stated[i]!;
-  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
+  const stated = file.stated[i]!;
+  const { fact, mistaken } = stated;
+  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, stated };
   for (const { start, mistake } of mistaken) {
     if (!mistake) continue;
     const place = locate(placed, start + mistake.start, start + mistake.end);

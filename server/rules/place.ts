@@ -1,7 +1,6 @@
 /** Where a stretch of a block lies in its file, as people count. */
 
-import type { PlacedBlock } from '../../grammar/syntax.ts';
-import { lineHolding } from '../../grammar/text.ts';
+import type { Stated } from '../facts/file.ts';
 
 /** Offsets in the file, and lines and columns from 1; columns count UTF-16 code units. */
 export interface Place {
@@ -13,18 +12,22 @@ export interface Place {
   readonly endColumn: number;
 }
 
+interface PlacedStated {
+  readonly start: number;
+  readonly firstLine: number;
+  readonly stated: Stated;
+}
+
 /** @param from offset in the block @param to likewise */
-export function locate({ start, firstLine, block }: PlacedBlock, from: number, to: number): Place {
-  const { lines } = block;
-  const first = lineHolding(lines, from);
-  // Hardly any stretch leaves its line.
-  const last = first + 1 < lines.length && to >= lines[first + 1]!.start ? lineHolding(lines, to) : first;
+export function locate({ start, firstLine, stated }: PlacedStated, from: number, to: number): Place {
+  const first = stated.lineHolding(from);
+  const last = stated.lineHolding(to);
   return {
     start: start + from,
     end: start + to,
-    line: firstLine + first + 1,
-    column: from - lines[first]!.start + 1,
-    endLine: firstLine + last + 1,
-    endColumn: to - lines[last]!.start + 1,
+    line: firstLine + first.line + 1,
+    column: from - first.start + 1,
+    endLine: firstLine + last.line + 1,
+    endColumn: to - last.start + 1,
   };
 }
