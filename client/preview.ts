@@ -73,10 +73,18 @@ function oneAtATime(run: () => Promise<void>, failed: (reason: unknown) => void)
   return () => void start();
 }
 
-/** Pictures in pairs where there is room; figures stay in their columns. */
+/**
+ * Pictures in pairs where there is room, on paper as light or dark as the editor; figures in tables, whose cells
+ * break before they leave the panel.
+ */
 const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground)}
-img{width:max(15em,calc(50% - .4em));height:auto;vertical-align:top}
-pre{font:.9em/1.45 var(--vscode-editor-font-family);overflow-x:auto}code{font:inherit;color:inherit;background:none}`;
+body{max-width:60em;padding-bottom:2em}.vscode-dark img,.vscode-high-contrast:not(.vscode-high-contrast-light) img{color-scheme:dark}
+img{width:max(15em,calc(50% - .4em));max-width:100%;height:auto;vertical-align:top}
+h3{font-size:1em;margin:1.6em 0 .4em}table{border-collapse:collapse;margin:.4em 0}
+th,td{padding:.2em 1.2em .2em 0;text-align:left;vertical-align:top;font-variant-numeric:tabular-nums}
+th{font-weight:normal;color:var(--vscode-descriptionForeground)}thead:not(:has(th:not(:empty))){display:none}
+tbody td{border-top:1px solid var(--vscode-widget-border,var(--vscode-editorWidget-border))}
+ul{margin:.4em 0;padding-left:1.2em}li{margin:.2em 0}`;
 
 /** @param body HTML in which everything of the inventory is escaped; images are data of the page itself */
 function page(body: string): string {

@@ -12,12 +12,19 @@ import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
+import { scaledTo } from '../show/drawing/svg.ts';
 import { ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
-import { elevationPicture, sectionPicture } from './pictures.ts';
+import { elevationPicture, type Picture, sectionPicture } from './pictures.ts';
 
 /** Figures compare states of one tree; nobody may read them as a certificate. */
 const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';
+
+/** px: hovers are some 250 high before they are pulled larger, and the picture is to be seen at once. */
+const WIDTH_IN_HOVER = 240;
+
+const small = (picture: Picture | undefined): string | undefined =>
+  picture && image(scaledTo(picture.svg, WIDTH_IN_HOVER), picture.description);
 
 export const bullets = (lines: readonly string[]): string => lines.map(line => `- ${line}`).join('\n');
 
@@ -29,9 +36,8 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings): stri
   if (!found) return title;
   const judged = judge(lossAt(found, strength), 'strength-loss', settings);
   const own = found.figures.strengthLoss;
-  const lines = [
-    `Strength loss ${escapeMarkdown(showValue(judged))}: ${escapeMarkdown(judged.standing)} ${escapeMarkdown(showLimit(judged))}.`,
-  ];
+  const verdict = `Strength loss ${escapeMarkdown(showValue(judged))}: ${escapeMarkdown(judged.standing)} ${escapeMarkdown(showLimit(judged))}.`;
+  const lines: string[] = [];
   const grouped = judged.value.low !== own.low || judged.value.high !== own.high;
   if (grouped) lines.push(`By itself ${escapeMarkdown(shareText(own))}; joined with others it may be more.`);
   const { cubic, quartic, withOpening, wallRatio } = found.hollow.thumbs;
@@ -50,7 +56,7 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings): stri
   const settles = settlesDefect(found, settings);
   if (settles) lines.push(escapeMarkdown(settles.text));
   const picture = sectionPicture(tree, found, strength);
-  return paragraphs(title, picture && image(picture.svg, picture.description), bullets(lines), ESTIMATE);
+  return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines), ESTIMATE);
 }
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
@@ -109,7 +115,7 @@ export function treeText(tree: Tree, settings: Settings): string {
     lines.push(escapeMarkdown(`Open: ${kind.value} ${id.value}${when}.`));
   }
   const picture = elevationPicture(tree, settings);
-  return paragraphs(title, picture && image(picture.svg, picture.description), bullets(lines));
+  return paragraphs(title, small(picture), bullets(lines));
 }
 
 /** A limit as it is in force here, and where it comes from. */

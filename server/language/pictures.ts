@@ -65,7 +65,9 @@ export function elevationPicture(tree: Tree, settings: Settings): Picture | unde
   };
   const prescription = openWork(tree).find(({ height, spread, base }) => height ?? spread ?? base);
   const title = tree.name ? `Tree ${tree.tag.value}, ${tree.name.value}` : `Tree ${tree.tag.value}`;
-  const caption = prescription ? `after ${prescription.id.value}` : '';
+  const caption = prescription
+    ? `shaded: crown now; broken line: after ${prescription.kind.value} ${prescription.id.value}`
+    : 'shaded: crown';
   const svg = drawElevation({
     title,
     crown: before,

@@ -13,6 +13,7 @@ import {
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { gravestIn, judgingOf } from '../language/snapshot.ts';
 import type { Gravest } from '../rules/check.ts';
+import { INTERNAL_ERROR } from '../rules/remarks.ts';
 import { atTop, toDiagnostic } from './convert.ts';
 import { aboutFile, answering, cancelled, Pace, reasonOf, type Session, snapshotOf } from './session.ts';
 import type { Located } from './store.ts';
@@ -24,8 +25,22 @@ import { Told } from './told.ts';
  */
 const MOST = 500;
 
-const foundIn = (session: Session, { root, file }: Located): Gravest =>
-  gravestIn(snapshotOf(session, root), file, MOST);
+function foundIn(session: Session, { root, file }: Located): Gravest {
+  const found = gravestIn(snapshotOf(session, root), file, MOST);
+  logFailures(session, file, found);
+  return found;
+}
+
+/** States of files of which the log tells already what failed in them. */
+const logged = new WeakSet<FileSnapshot>();
+
+/** A rule that failed is told with the findings; those who mend the program look into the log. */
+function logFailures({ connection }: Session, file: FileSnapshot, { findings }: Gravest): void {
+  const failures = findings.filter(({ rule }) => rule === INTERNAL_ERROR);
+  if (failures.length === 0 || logged.has(file)) return;
+  logged.add(file);
+  for (const { line, message } of failures) connection.console.error(`${file.path}:${line}: ${message}`);
+}
 
 function toDiagnostics(
   { store, surroundings }: Session,

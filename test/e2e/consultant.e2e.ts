@@ -1,6 +1,6 @@
 /** A morning of a consultant: the sample inventory, read, mended, renamed and tidied in a real editor. */
 
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
@@ -10,6 +10,10 @@ import { command, goTo, hoverAt, openFile, pageWith, problem, save } from './han
 /** Line of a text, from 1. */
 const lineOf = (text: string, wanted: string, after = '') =>
   text.slice(0, text.indexOf(wanted, text.indexOf(after))).split('\n').length;
+
+test('the package is smaller than a megabyte', () => {
+  expect(statSync(process.env.EXTENSION!).size).toBeLessThan(1_000_000);
+});
 
 /** The command lines of this machine's processes; one that has just ended has none. */
 const processes = (): readonly string[] =>

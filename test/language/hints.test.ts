@@ -68,8 +68,15 @@ test('the preview of the tree at the cursor: pictures, and what is open to it', 
   expect(previewAt(snapshot, fixture('# none\n').file, 0)).toBeUndefined();
 });
 
-test('names cannot leave the fence of the preview', () => {
-  const { snapshot, file } = fixture('tree 1 "a ````` b"\n');
+test('words of files are inert in the preview', () => {
+  const name = '`c` <img src=x> [x](command:evil) | ![y](z) # **b**';
+  const { snapshot, file } = fixture(
+    `tree 1 "${name}"\n  height 9 m\n  crown from 2 m, 4 m wide\n  view "${name}"\n    eye 1 m, 9 m away\n    hide 0..2 m, 9 m beyond\n`,
+  );
   const { markdown } = previewAt(snapshot, file, 2)!;
-  expect(markdown).toMatch(/^``````text\n[\s\S]*\n``````$/);
+  const shown = markdown.replace(/\(data:[^)]*\)/g, '');
+  expect(shown.match(/img src=x/g)!.length).toBeGreaterThan(2);
+  expect(shown).not.toMatch(/(?<!\\)`|<img|(?<!\\)\]\(|(?<!\\)\*b/);
+  // The view stands in one cell of its table.
+  expect(shown).toMatch(/^\| "\\`c\\`.+\\\|.+", to hide \| [\d.]+/m);
 });

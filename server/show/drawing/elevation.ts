@@ -31,7 +31,7 @@ export interface ElevationDrawing {
 }
 
 const WIDTH = 320;
-const HEIGHT = 320;
+const HEIGHT = 304;
 const GROUND = 272;
 const SKY = 40;
 const STEM = 160;
@@ -59,12 +59,6 @@ export function drawElevation(drawing: ElevationDrawing): string {
     ...drawing.views.map(view => sightLines(view, scale, y)),
     ...defects.map((defect, i) => defectMark(defect, y(defect.height), i)),
     label(12, 22, drawing.title, { size: 14 }),
-    label(
-      12,
-      HEIGHT - 26,
-      after ? 'shaded: crown now; broken line: after the prescription' : 'shaded: crown',
-      { size: 11 },
-    ),
     label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
   ];
   const names = defects.map(defect => `${defect.name} at ${drawing.heightText(defect.height)}`).join(', ');

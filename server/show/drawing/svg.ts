@@ -50,6 +50,13 @@ export function picture({ width, height, title, description }: Picture, content:
   ].join('');
 }
 
+/** The same picture, as wide as that; an SVG of `picture`. */
+export const scaledTo = (svg: string, wide: number): string =>
+  svg.replace(
+    / width="([\d.]+)" height="([\d.]+)">/,
+    (_, width, height) => ` width="${wide}" height="${n((wide * height) / width)}">`,
+  );
+
 export const label = (
   x: number,
   y: number,
