@@ -75,6 +75,7 @@ const TEXT = where(value => typeof value === 'string');
 const COUNT = where(value => Number.isSafeInteger(value) && (value as number) >= 0);
 const PLACE = where(value => Number.isSafeInteger(value) && (value as number) >= 1);
 const DAY = where(value => typeof value === 'string' && parseDate(value) !== undefined);
+const isLine = (value: unknown) => typeof value === 'string' && !/[\r\n]/.test(value);
 const oneOf = (...words: readonly string[]) => where(value => words.includes(value as string));
 
 const maybe =
@@ -123,7 +124,7 @@ const FILE = record(
     file: TEXT,
     site: maybe(TEXT),
     trees: list(TEXT),
-    lines: where(lines => isRecord(lines) && Object.values(lines).every(line => typeof line === 'string')),
+    lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),
     found: list(record({ start: COUNT, end: COUNT, finding: FINDING })),
   },
   (file, at) => {

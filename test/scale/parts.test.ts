@@ -243,7 +243,7 @@ test('a damaged part result is refused, or gathered as it stands, and nothing cr
   expect(JSON.stringify(result)).toContain('"related":[{');
   let refusals = 0;
   for (const way of paths(result)) {
-    for (const by of [null, -1, 'x', [], {}, [null], undefined]) {
+    for (const by of [null, -1, 'x', 'x\ny', [], {}, [null], undefined]) {
       await writeFile(folder.file('damaged.json'), JSON.stringify(replaced(result, way, by)) ?? '');
       const { code, out, err } = await folder.run('gather', 'damaged.json', '--as', 'sarif');
       if (out === '') {

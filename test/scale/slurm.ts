@@ -1,0 +1,112 @@
+/** A Slurm of its own for a test file: one node, on the loopback, all of it in a folder that goes with it. */
+
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { randomBytes } from 'node:crypto';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { hostname, tmpdir, userInfo } from 'node:os';
+import { join } from 'node:path';
+import { vi } from 'vitest';
+
+export interface Slurm {
+  /** What its clients have to find in the environment. */
+  readonly environment: Readonly<Record<string, string>>;
+  readonly end: () => Promise<void>;
+}
+
+/** Debian keeps daemons where not everybody's path leads. */
+const environment = { ...process.env, PATH: `${process.env.PATH}:/usr/sbin:/sbin` } as Record<string, string>;
+
+const PROGRAMS = ['munged', 'slurmctld', 'slurmd', 'sbatch'];
+
+/** Which of its programs are not here. */
+export const missingPrograms = (): readonly string[] =>
+  PROGRAMS.filter(name => spawnSync(name, ['--version'], { env: environment, stdio: 'ignore' }).error);
+
+async function freePort(): Promise<number> {
+  const server = createServer();
+  await new Promise<void>(resolve => server.listen(0, '127.0.0.1', resolve));
+  const address = server.address();
+  await new Promise(resolve => server.close(resolve));
+  if (address === null || typeof address === 'string') throw new Error('no port');
+  return address.port;
+}
+
+const configuration = (folder: string, node: string, ports: readonly number[]) => `ClusterName=here
+SlurmctldHost=${node}(127.0.0.1)
+SlurmctldPort=${ports[0]}
+SlurmdPort=${ports[1]}
+CommunicationParameters=NoCtldInAddrAny,NoInAddrAny
+SlurmUser=${userInfo().username}
+SlurmdUser=${userInfo().username}
+AuthType=auth/munge
+AuthInfo=socket=${folder}/munge/socket
+StateSaveLocation=${folder}/state
+SlurmdSpoolDir=${folder}/spool
+SlurmctldPidFile=${folder}/slurmctld.pid
+SlurmdPidFile=${folder}/slurmd.pid
+SlurmctldLogFile=${folder}/slurmctld.log
+SlurmdLogFile=${folder}/slurmd.log
+ProctrackType=proctrack/pgid
+TaskPlugin=task/none
+JobAcctGatherType=jobacct_gather/none
+AccountingStorageType=accounting_storage/none
+SelectType=select/cons_tres
+SelectTypeParameters=CR_Core
+SchedulerParameters=sched_interval=1,bf_interval=1
+MpiDefault=none
+ReturnToService=2
+NodeName=${node} NodeAddr=127.0.0.1 CPUs=1 State=UNKNOWN
+PartitionName=here Nodes=ALL Default=YES MaxTime=INFINITE State=UP
+`;
+
+/** Brings it up. Throws, with what its daemons said, where its node does not become idle. */
+export async function startSlurm(): Promise<Slurm> {
+  const folder = mkdtempSync(join(tmpdir(), 'slurm-'));
+  for (const name of ['munge', 'state', 'spool']) mkdirSync(join(folder, name));
+  writeFileSync(join(folder, 'munge/key'), randomBytes(128), { mode: 0o600 });
+  const node = hostname().split('.')[0]!;
+  const own = { ...environment, SLURM_CONF: join(folder, 'slurm.conf') };
+  writeFileSync(own.SLURM_CONF, configuration(folder, node, [await freePort(), await freePort()]));
+
+  const daemons: ChildProcess[] = [];
+  let said = '';
+  const start = (program: string, ...args: string[]) => {
+    const daemon = spawn(program, args, { env: own, stdio: ['ignore', 'pipe', 'pipe'] });
+    for (const stream of [daemon.stdout, daemon.stderr])
+      stream.on('data', (chunk: Buffer) => {
+        said += chunk.toString();
+      });
+    daemons.push(daemon);
+  };
+  const end = async () => {
+    for (const daemon of daemons.reverse()) {
+      if (daemon.exitCode !== null || daemon.signalCode !== null) continue;
+      const ended = new Promise(resolve => daemon.once('exit', resolve));
+      daemon.kill();
+      await ended;
+    }
+    rmSync(folder, { recursive: true, force: true });
+  };
+
+  const munge = ['socket', 'pid', 'log', 'seed'].map(
+    name => `--${name}${name === 'socket' ? '' : '-file'}=${folder}/munge/${name}`,
+  );
+  start('munged', '--foreground', '--force', `--key-file=${folder}/munge/key`, ...munge);
+  try {
+    await vi.waitFor(() => readFileSync(join(folder, 'munge/pid')), { timeout: 20_000 });
+    start('slurmctld', '-c', '-D');
+    start('slurmd', '-D');
+    await vi.waitFor(
+      () => {
+        const { stdout } = spawnSync('sinfo', ['--noheader', '--format=%T'], { env: own, encoding: 'utf8' });
+        if (stdout.trim() !== 'idle') throw new Error(`The node is ${stdout.trim() || 'not there'}.`);
+      },
+      { timeout: 40_000, interval: 250 },
+    );
+  } catch (error) {
+    await end();
+    throw new Error(`Slurm does not start here: ${(error as Error).message}\n${said}`);
+  }
+  return { environment: own, end };
+}
