@@ -8,6 +8,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
@@ -94,6 +95,19 @@ function sections(): void {
   );
 }
 
+function editing(): void {
+  process.stdout.write('\nWhat the language server keeps, heap in use after a collection\n');
+  for (const [count, keys] of [
+    [TREES, 10_000],
+    [MANY, 500],
+  ] as const) {
+    const { trees, edits, before, after } = measureKept(count, keys);
+    process.stdout.write(
+      `  ${`${trees} trees in one file`.padEnd(36)} ${before.toFixed(0).padStart(6)} MB   after ${edits} edits ${after.toFixed(0)} MB (${((after / before - 1) * 100).toFixed(1)} %)\n`,
+    );
+  }
+}
+
 /** With room for a busy machine and another version of Node: these catch what doubles, not what drifts. */
 const LIMITS: readonly {
   readonly what: string;
@@ -120,6 +134,7 @@ async function everything(): Promise<void> {
   sections();
   starting();
   importing();
+  editing();
   await typing();
 }
 

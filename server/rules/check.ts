@@ -44,7 +44,8 @@ interface Own {
 }
 
 interface Checked {
-  readonly around: Around;
+  /** Not the whole of what is around, which leads to the workspace and from there to every state before. */
+  readonly around: Pick<Around, 'settings' | 'today' | 'photos'>;
   readonly file: Pick<FileSnapshot, 'path' | 'starts' | 'firstLines'>;
   readonly own: Own;
   readonly beyond: readonly Remark<PlacedReport>[];
@@ -63,7 +64,7 @@ function answerFor(state: object | undefined, { path }: FileSnapshot, around: Ar
   return answer && answer.file.path === path && isSame(answer.around, around) ? answer : undefined;
 }
 
-const isSame = (a: Around, b: Around): boolean =>
+const isSame = (a: Checked['around'], b: Checked['around']): boolean =>
   a.settings === b.settings && a.today === b.today && a.photos === b.photos;
 
 /** After an edit, at the cost of the blocks that it touched. */
@@ -74,7 +75,14 @@ function check(workspace: Workspace, file: FileSnapshot, today: number): Checked
   if (known?.beyond === beyond) return known;
   const own = known?.own ?? ownFindings(file, around);
   const { path, starts, firstLines } = file;
-  const answer = { around, file: { path, starts, firstLines }, own, beyond, findings: undefined };
+  const { settings, photos } = around;
+  const answer: Checked = {
+    around: { settings, today, photos },
+    file: { path, starts, firstLines },
+    own,
+    beyond,
+    findings: undefined,
+  };
   checked.set(file.state, answer);
   return answer;
 }
