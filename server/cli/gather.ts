@@ -3,6 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { readPart } from '../show/part-read.ts';
+import { onOneLine } from '../show/visible.ts';
 import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
 import { type GiveOptions, give } from './checking/give.ts';
 import { type Problem, reasonOf, shown, showProblems } from './files.ts';
@@ -20,7 +21,7 @@ export async function gather(paths: readonly string[], options: GiveOptions, io:
   showProblems(problems, io);
   if (problems.length > 0) return COULD_NOT_RUN;
   const faults = faultsOf(parts);
-  for (const fault of faults) io.err(`soundwood: ${fault}\n`);
+  for (const fault of faults) io.err(`soundwood: ${onOneLine(fault)}\n`);
   if (faults.length > 0) return COULD_NOT_RUN;
 
   const files = filesOf(parts);
