@@ -38,7 +38,7 @@ export function tidy(text: string): Tidied {
     let depth = 0;
     block.lines.forEach((line, i) => {
       // The end of a block's last line is the beginning of the next block's first one.
-      if (i === block.lines.length - 1 && line.syntax.text === '') return;
+      if (line.start === block.text.length && line.syntax.text === '') return;
       if (line.mistake) left.push(firstLine + i);
       const head = line.role === 'head' ? HEADS.get(line.word!) : undefined;
       if (head) depth = head.under === undefined ? 0 : 1;

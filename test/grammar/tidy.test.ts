@@ -47,6 +47,11 @@ describe('tidy', () => {
     expect(tidy(text)).toEqual({ text, left: [] });
   });
 
+  test('a blank line above a damaged head stays where it is', () => {
+    const text = ';\n# x\n\n  2024-02-29\n';
+    expect(tidy(text).text).toBe(text);
+  });
+
   test('a range is no name', () => {
     expect(tidy('tree 1..3\n').left).toEqual([0]);
   });
