@@ -3,6 +3,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { MOST_PARTS } from '../show/part.ts';
 import { visible } from '../show/visible.ts';
 import type { Share } from './checking/part.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
@@ -40,9 +41,11 @@ function count(text: string): number {
 }
 
 function share(text: string): Share {
-  const [, part, of] = /^([1-9]\d{0,3})\/([1-9]\d{0,3})$/.exec(text)?.map(Number) ?? [];
-  if (part === undefined || of === undefined || part > of)
-    throw new InvalidArgumentError('Write which part of how many, as in 3/8.');
+  const [, part, of] = /^([1-9]\d*)\/([1-9]\d*)$/.exec(text)?.map(Number) ?? [];
+  if (part === undefined || of === undefined || part > of || of > MOST_PARTS)
+    throw new InvalidArgumentError(
+      `Write which part of how many, as in 3/8; there are ${MOST_PARTS} at most.`,
+    );
   return { part, of };
 }
 

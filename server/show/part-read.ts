@@ -1,7 +1,7 @@
 /** Reads what `check --part` wrote. The file may have been damaged or be something else, so each member is looked at. */
 
 import { parseDate } from '../../grammar/dates.ts';
-import { PART_VERSION, type PartFile, type PartResult } from './part.ts';
+import { MOST_PARTS, PART_VERSION, type PartFile, type PartResult } from './part.ts';
 
 /** The result, or what is wrong with the text, to be said after the name of its file. */
 export function readPart(text: string): PartResult | { readonly problem: string } {
@@ -151,6 +151,7 @@ const PART = record(
   },
   (result, at) => {
     const { part, of } = result as unknown as Written;
+    if (of > MOST_PARTS) return `${at}.of`;
     return part > of ? `${at}.part` : undefined;
   },
 );

@@ -11,6 +11,9 @@ import type { Report } from './report.ts';
 
 export const PART_VERSION = 1;
 
+/** More than any array of jobs has; so that a damaged number is seen to be one. */
+export const MOST_PARTS = 9999;
+
 export interface PartResult {
   /** Version of the program that made it. */
   readonly program: string;
@@ -18,6 +21,7 @@ export interface PartResult {
   readonly on: number;
   /** From 1 to `of`. */
   readonly part: number;
+  /** At most `MOST_PARTS`. */
   readonly of: number;
   readonly inventory: {
     /** Hexadecimal, over the names and the SHA-256 of all files, also of those that only apply to the others. */

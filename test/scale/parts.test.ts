@@ -160,6 +160,8 @@ test('parts that are missing or doubled', async () => {
   );
   const [eighth] = await inParts(two.folder, 8);
   expect(await refused(two, eighth!)).toContain('parts 1, 2, 3, 4, 5, 6, 7 of 8 are missing: make each with');
+  await two.change(second, { of: 30 });
+  expect(await refused(two, second)).toContain('20, 21 and 9 more of 30 are missing: make each with');
 });
 
 test('parts of another day, number of parts, inventory or program', async () => {
@@ -243,7 +245,7 @@ test('a damaged part result is refused, or gathered as it stands, and nothing cr
   expect(JSON.stringify(result)).toContain('"related":[{');
   let refusals = 0;
   for (const way of paths(result)) {
-    for (const by of [null, -1, 'x', 'x\ny', [], {}, [null], undefined]) {
+    for (const by of [null, -1, 1e15, 'x', 'x\ny', [], {}, [null], undefined]) {
       await writeFile(folder.file('damaged.json'), JSON.stringify(replaced(result, way, by)) ?? '');
       const { code, out, err } = await folder.run('gather', 'damaged.json', '--as', 'sarif');
       if (out === '') {
@@ -260,7 +262,7 @@ test.each(['0/3', '4/3', '3', '1/0', '1.5/3', '-1/3', '1/99999'])('--part %s is 
   const folder = await folderWith({ 'a.wood': tree(1) });
   const { code, err } = await folder.run('check', `--part=${share}`);
   expect(code).toBe(2);
-  expect(err).toContain('Write which part of how many, as in 3/8.');
+  expect(err).toContain('Write which part of how many, as in 3/8; there are 9999 at most.');
 });
 
 test.each([

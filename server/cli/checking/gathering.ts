@@ -80,14 +80,19 @@ function doubled(parts: readonly NamedPart[]): readonly string[] {
   });
 }
 
+/** Of missing parts, how many are named. */
+const LISTED = 20;
+
 function missing(parts: readonly NamedPart[]): readonly string[] {
   const there = new Set(parts.map(({ result }) => result.part));
   const { of, on } = parts[0]!.result;
   const gone = Array.from({ length: of }, (_, i) => i + 1).filter(part => !there.has(part));
   if (gone.length === 0) return [];
   const one = gone.length === 1;
+  const more = gone.length - LISTED;
+  const list = gone.slice(0, LISTED).join(', ') + (more > 0 ? ` and ${more} more` : '');
   return [
-    `${one ? 'part' : 'parts'} ${gone.join(', ')} of ${of} ${one ? 'is' : 'are'} missing: make ${one ? 'it' : 'each'} with soundwood check --part ${gone[0]}/${of} --on ${formatDate(on)}${one ? '' : ' and so on'}, and give all ${of}.`,
+    `${one ? 'part' : 'parts'} ${list} of ${of} ${one ? 'is' : 'are'} missing: make ${one ? 'it' : 'each'} with soundwood check --part ${gone[0]}/${of} --on ${formatDate(on)}${one ? '' : ' and so on'}, and give all ${of}.`,
   ];
 }
 
