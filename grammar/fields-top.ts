@@ -5,7 +5,7 @@ import type { FieldEntry, HeadEntry } from './fields.ts';
 export const NOTE: FieldEntry = {
   word: 'note',
   form: '<text:text>',
-  summary: 'Anything worth keeping that no other field holds.',
+  summary: 'Anything worth keeping that no other field holds; reports show it.',
   example: 'note "gate code from the office"',
   many: true,
 };
