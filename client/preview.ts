@@ -81,7 +81,7 @@ const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);c
 body{max-width:60em;padding-bottom:2em}.vscode-dark img,.vscode-high-contrast:not(.vscode-high-contrast-light) img{color-scheme:dark}
 img{width:max(15em,calc(50% - .4em));max-width:100%;height:auto;vertical-align:top}
 h3{font-size:1em;margin:1.6em 0 .4em}table{border-collapse:collapse;margin:.4em 0}
-th,td{padding:.2em 1.2em .2em 0;text-align:left;vertical-align:top;font-variant-numeric:tabular-nums}
+th,td{padding:.2em 1em .2em 0;text-align:left;vertical-align:top;font-variant-numeric:tabular-nums}
 th{font-weight:normal;color:var(--vscode-descriptionForeground)}thead:not(:has(th:not(:empty))){display:none}
 tbody td{border-top:1px solid var(--vscode-widget-border,var(--vscode-editorWidget-border))}
 ul{margin:.4em 0;padding-left:1.2em}li{margin:.2em 0}`;

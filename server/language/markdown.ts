@@ -30,10 +30,11 @@ export function code(text: string): string {
   return line === '' ? '` `' : `${fence}${padding}${line}${padding}${fence}`;
 }
 
-/** Cells of any text below a head, whose cells may be empty. */
+/** Cells of any text below a head, whose cells may be empty; a figure keeps its per cent sign on its line. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const row = (cells: readonly string[]) => `| ${head.map((_, i) => cells[i] ?? '').join(' | ')} |`;
-  const shown = (cells: readonly string[]) => row(cells.map(escapeMarkdown));
+  const shown = (cells: readonly string[]) =>
+    row(cells.map(cell => escapeMarkdown(cell).replaceAll(' %', '\u00A0%')));
   return [shown(head), row(head.map(() => '---')), ...rows.map(shown)].join('\n');
 }
 

@@ -53,5 +53,5 @@ const sectionText = ({ heading, head, rows, lines = [] }: Section): string =>
   paragraphs(
     `### ${escapeMarkdown(heading)}`,
     rows && table(head ?? rows[0]!.map(() => ''), rows),
-    bullets(lines.map(escapeMarkdown)),
+    lines.length > 1 ? bullets(lines.map(escapeMarkdown)) : escapeMarkdown(lines.join()),
   );
