@@ -2,6 +2,7 @@
 
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
+import { lookup } from 'node:dns/promises';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { hostname, tmpdir, userInfo } from 'node:os';
@@ -19,21 +20,36 @@ const environment = { ...process.env, PATH: `${process.env.PATH}:/usr/sbin:/sbin
 
 const PROGRAMS = ['munged', 'slurmctld', 'slurmd', 'sbatch'];
 
-/** Which of its programs are not here. */
-export const missingPrograms = (): readonly string[] =>
-  PROGRAMS.filter(name => spawnSync(name, ['--version'], { env: environment, stdio: 'ignore' }).error);
+const node = hostname().split('.')[0]!;
+
+/** The address that the machine's own name stands for: where Slurm listens, unless it is to listen everywhere. */
+const address = async (): Promise<string | undefined> =>
+  (await lookup(node, { family: 4 }).catch(() => undefined))?.address;
+
+/** Why it can't be tried here; undefined where it can. */
+export async function whyNoSlurm(): Promise<string | undefined> {
+  const missing = PROGRAMS.filter(
+    name => spawnSync(name, ['--version'], { env: environment, stdio: 'ignore' }).error,
+  );
+  // Where all tests have to run, .ci/run installs them, and the failure is that of a test.
+  if (missing.length > 0 && process.env.CI !== 'true')
+    return `no ${missing.join(', ')} here (apt-get install slurmctld slurmd slurm-client munge)`;
+  return (await address())?.startsWith('127.')
+    ? undefined
+    : `the name ${node} of this machine stands for no address of the loopback, and tests listen on no other`;
+}
 
 async function freePort(): Promise<number> {
   const server = createServer();
   await new Promise<void>(resolve => server.listen(0, '127.0.0.1', resolve));
-  const address = server.address();
+  const listens = server.address();
   await new Promise(resolve => server.close(resolve));
-  if (address === null || typeof address === 'string') throw new Error('no port');
-  return address.port;
+  if (listens === null || typeof listens === 'string') throw new Error('no port');
+  return listens.port;
 }
 
-const configuration = (folder: string, node: string, ports: readonly number[]) => `ClusterName=here
-SlurmctldHost=${node}(127.0.0.1)
+const configuration = (folder: string, at: string, ports: readonly number[]) => `ClusterName=here
+SlurmctldHost=${node}(${at})
 SlurmctldPort=${ports[0]}
 SlurmdPort=${ports[1]}
 CommunicationParameters=NoCtldInAddrAny,NoInAddrAny
@@ -56,7 +72,7 @@ SelectTypeParameters=CR_Core
 SchedulerParameters=sched_interval=1,bf_interval=1
 MpiDefault=none
 ReturnToService=2
-NodeName=${node} NodeAddr=127.0.0.1 CPUs=1 State=UNKNOWN
+NodeName=${node} NodeAddr=${at} CPUs=1 State=UNKNOWN
 PartitionName=here Nodes=ALL Default=YES MaxTime=INFINITE State=UP
 `;
 
@@ -65,9 +81,11 @@ export async function startSlurm(): Promise<Slurm> {
   const folder = mkdtempSync(join(tmpdir(), 'slurm-'));
   for (const name of ['munge', 'state', 'spool']) mkdirSync(join(folder, name));
   writeFileSync(join(folder, 'munge/key'), randomBytes(128), { mode: 0o600 });
-  const node = hostname().split('.')[0]!;
   const own = { ...environment, SLURM_CONF: join(folder, 'slurm.conf') };
-  writeFileSync(own.SLURM_CONF, configuration(folder, node, [await freePort(), await freePort()]));
+  writeFileSync(
+    own.SLURM_CONF,
+    configuration(folder, (await address())!, [await freePort(), await freePort()]),
+  );
 
   const daemons: ChildProcess[] = [];
   let said = '';
@@ -77,11 +95,14 @@ export async function startSlurm(): Promise<Slurm> {
       stream.on('data', (chunk: Buffer) => {
         said += chunk.toString();
       });
+    daemon.once('error', ({ message }) => {
+      said += `${message}\n`;
+    });
     daemons.push(daemon);
   };
   const end = async () => {
     for (const daemon of daemons.reverse()) {
-      if (daemon.exitCode !== null || daemon.signalCode !== null) continue;
+      if (daemon.pid === undefined || daemon.exitCode !== null || daemon.signalCode !== null) continue;
       const ended = new Promise(resolve => daemon.once('exit', resolve));
       daemon.kill();
       await ended;
@@ -99,14 +120,15 @@ export async function startSlurm(): Promise<Slurm> {
     start('slurmd', '-D');
     await vi.waitFor(
       () => {
-        const { stdout } = spawnSync('sinfo', ['--noheader', '--format=%T'], { env: own, encoding: 'utf8' });
-        if (stdout.trim() !== 'idle') throw new Error(`The node is ${stdout.trim() || 'not there'}.`);
+        const sinfo = spawnSync('sinfo', ['--noheader', '--format=%T'], { env: own, encoding: 'utf8' });
+        const state = sinfo.stdout?.trim() || 'not there';
+        if (state !== 'idle') throw new Error(`the node is ${state}`);
       },
       { timeout: 40_000, interval: 250 },
     );
   } catch (error) {
     await end();
-    throw new Error(`Slurm does not start here: ${(error as Error).message}\n${said}`);
+    throw new Error(`Slurm does not start here: ${(error as Error).message}.\n${said}`);
   }
   return { environment: own, end };
 }
