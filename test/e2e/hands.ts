@@ -24,6 +24,8 @@ export async function goTo(page: Page, line: number, column: number): Promise<vo
   await page.keyboard.press('Control+G');
   const input = page.locator('.quick-input-widget input');
   await input.fill(`:${line}:${column}`);
+  // Before it has read the place, the box does not take the key.
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: `line ${line} at` }).waitFor();
   await page.keyboard.press('Enter');
   await input.waitFor({ state: 'hidden' });
   await page.locator('#status\\.editor\\.selection', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
