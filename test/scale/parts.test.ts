@@ -180,6 +180,9 @@ test('parts of another day, number of parts, inventory or program', async () => 
     /is of an inventory of 3 files with the digest [0-9a-f]{12}: make all parts from the same state/;
   await folder.run('check', 'a.wood', '--part', '2/2', '--to', 'less.json');
   expect(await refused(two, first, 'less.json')).toMatch(inventory);
+  await folder.run('check', 'site.wood', 'a.wood', '--part', '1/2', '--to', 'a.json');
+  await folder.run('check', 'site.wood', 'b.wood', '--part', '2/2', '--to', 'b.json');
+  expect(await refused(two, 'a.json', 'b.json')).toContain('b.json is of an inventory of 2 files');
   await writeFile(folder.file('b.wood'), 'tree 2\n  dbh 42\n');
   await folder.run('check', '--part', '2/2', '--to', 'changed.json');
   expect(await refused(two, first, 'changed.json')).toMatch(inventory);

@@ -89,11 +89,9 @@ function named({ finding, line }: Found, nameOf: (path: string) => string): Foun
   return { finding: related ? { ...finding, file, related } : { ...finding, file }, line };
 }
 
-/** Of the names and texts of all files, and which of them were asked for. */
-function digestOf({ digests, files, nameOf }: Survey): string {
-  const asked = new Set(files.map(({ path }) => path));
+/** Of the names and texts of all files, those that were asked for before those that only apply to them. */
+function digestOf({ digests, nameOf }: Survey): string {
   const digest = createHash('sha256');
-  for (const [path, own] of digests)
-    digest.update(`${JSON.stringify([nameOf(path), own, asked.has(path)])}\n`);
+  for (const [path, own] of digests) digest.update(`${JSON.stringify([nameOf(path), own])}\n`);
   return digest.digest('hex');
 }
