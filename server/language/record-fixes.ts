@@ -5,12 +5,12 @@
 
 import { addMonths, formatDate } from '../../grammar/dates.ts';
 import { lineEnd } from '../../grammar/text.ts';
-import { nestingDays, nestingSeasons, showDays } from '../assess/nesting.ts';
+import { showDays } from '../assess/nesting.ts';
+import { closedWindows } from '../assess/pest-windows.ts';
 import { namesGiven } from '../facts/references.ts';
-import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
+import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
-import { type DaySpan, nextLawfulWindow } from '../practice/index.ts';
+import { nextLawfulWindow, overlap } from '../practice/index.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { lastFilled } from './cursor.ts';
@@ -24,6 +24,7 @@ export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Fin
   const aboutNests = finding.rule.startsWith('nest-');
   return [
     ...(aboutNests ? nestFixes(snapshot, file, placed, finding) : []),
+    ...(finding.rule === 'pruning-season' ? windowFix(snapshot, file, placed, finding) : []),
     ...(look === undefined ? [] : [followUp(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
@@ -53,37 +54,31 @@ function nestFixes(
   placed: PlacedFact<Tree>,
   finding: Finding,
 ): readonly Fix[] {
-  const { fact: tree } = placed;
-  const settings = settingsOf(snapshot, file.path);
   const check = insertion(file, placed, [`nest check ${formatDate(snapshot.today)} from`, '  by', '  found']);
   const add: Fix = { title: 'Add a nest check to fill in', edits: [check], finding, preferred: false };
-  const prescription = tree.prescriptions.find(({ id }) => id.value === finding.subject);
-  if (!prescription?.between) return [add];
-  return [...windowFix(placed, prescription, finding, settings, snapshot.today), add];
+  return [...windowFix(snapshot, file, placed, finding), add];
 }
 
-/** The first window as long that keeps clear of the seasons. */
+/** The first window as long in which nothing is closed to the work, whichever season the finding is about. */
 function windowFix(
+  snapshot: Snapshot,
+  file: FileSnapshot,
   placed: PlacedFact<Tree>,
-  { between }: Prescription,
   finding: Finding,
-  settings: Settings,
-  today: number,
 ): readonly Fix[] {
-  const seasons = nestingSeasons(placed.fact, settings);
-  const days: DaySpan = { from: Math.max(between!.from, today), to: between!.to };
-  if (days.to < days.from || nestingDays(days, seasons).length === 0) return [];
-  const clear = nextLawfulWindow(
-    days.from,
-    days.to,
-    seasons.map(({ season }) => season.window),
-  );
+  const prescription = placed.fact.prescriptions.find(({ id }) => id.value === finding.subject);
+  const between = prescription?.between;
+  if (!between) return [];
+  const closed = closedWindows(placed.fact, prescription, settingsOf(snapshot, file.path));
+  const from = Math.max(between.from, snapshot.today);
+  if (between.to < from || !closed.some(window => overlap(from, between.to, window).length > 0)) return [];
+  const clear = nextLawfulWindow(from, between.to, closed);
   if (!clear) return [];
   // The stretch holds the days alone, whatever else the finding marks.
-  const at = { start: placed.start + between!.start, end: placed.start + between!.end };
+  const at = { start: placed.start + between.start, end: placed.start + between.end };
   return [
     {
-      title: `Move the work to ${showDays(clear)}, clear of the nesting seasons`,
+      title: `Move the work to ${showDays(clear)}, clear of the closed seasons`,
       edits: [{ ...at, text: `${formatDate(clear.from)}..${formatDate(clear.to)}` }],
       finding,
       preferred: false,

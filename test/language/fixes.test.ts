@@ -70,6 +70,26 @@ test('work in the nesting season moves to the next clear window of its length', 
   expect(left).toEqual([]);
 });
 
+test('work in the weeks of a pest moves to days that no season closes', () => {
+  const found = offered(`site "Court"
+  region US-MN
+
+tree 1
+  species Quercus rubra
+  inspection 2026-03-14 from ground
+  prescription R1 thin
+    dose 10 %
+    between 2026-06-08..2026-06-20
+`);
+  const moves = found.filter(({ title }) => title.startsWith('Move the work to'));
+  expect(new Set(moves.map(({ finding }) => finding?.rule))).toContain('pruning-season');
+  for (const { after } of moves) {
+    const file = readFile('a.wood', after);
+    const left = checkFile(buildWorkspace([file]), file, 20_605).map(({ rule }) => rule);
+    expect(left.filter(rule => rule.startsWith('nest-') || rule === 'pruning-season')).toEqual([]);
+  }
+});
+
 test('what only a person knows is left open: the notation asks for it', () => {
   const check = offered(NESTING).find(({ title }) => title === 'Add a nest check to fill in')!;
   expect(check.after).toContain(

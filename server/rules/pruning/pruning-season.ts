@@ -5,15 +5,13 @@ import { isDead } from '../../assess/doses.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import { seasonStanding, showDays } from '../../assess/nesting.ts';
-import { pestWindows } from '../../assess/pest-windows.ts';
+import { closedWindows, pestWindows, WOUNDING } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Tree } from '../../facts/types.ts';
 import { cite, nextLawfulWindow, overlap, type YearlyWindow } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
-
-const WOUNDS: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
 
 interface ClosedWeeks {
   readonly why: string;
@@ -51,16 +49,12 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const weeks = closedWeeks(tree, settings);
   if (weeks.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
-    if (!days || !WOUNDS.has(prescription.kind.value)) continue;
+    if (!days || !WOUNDING.has(prescription.kind.value)) continue;
     for (const { why, window, authority: source, grave, paint } of weeks) {
       const grade = seasonStanding(days, overlap(days.from, days.to, window));
       if (grade === 'within') continue;
       const guarded = paint && prescription.painted === true;
-      const clear = nextLawfulWindow(
-        days.from,
-        days.to,
-        weeks.map(each => each.window),
-      );
+      const clear = nextLawfulWindow(days.from, days.to, closedWindows(tree, prescription, settings));
       yield {
         at,
         grade,
