@@ -70,24 +70,28 @@ test('work in the nesting season moves to the next clear window of its length', 
   expect(left).toEqual([]);
 });
 
-test('work in the weeks of a pest moves to days that no season closes', () => {
+test.each([
+  ['nests and a pest', 'US-MN', 'Quercus rubra', '2026-06-08..2026-06-20'],
+  ['the office', 'US-OR', 'Tilia cordata', '2026-10-06..2026-10-09'],
+])('work in weeks closed for %s moves to days that nothing closes', (_, region, species, days) => {
   const found = offered(`site "Court"
-  region US-MN
+  region ${region}
+
+practice "Office limits"
+  season pruning 10-01..10-31
+    because "leaf fall"
 
 tree 1
-  species Quercus rubra
+  species ${species}
   inspection 2026-03-14 from ground
   prescription R1 thin
     dose 10 %
-    between 2026-06-08..2026-06-20
+    between ${days}
 `);
-  const moves = found.filter(({ title }) => title.startsWith('Move the work to'));
-  expect(new Set(moves.map(({ finding }) => finding?.rule))).toContain('pruning-season');
-  for (const { after } of moves) {
-    const file = readFile('a.wood', after);
-    const left = checkFile(buildWorkspace([file]), file, 20_605).map(({ rule }) => rule);
-    expect(left.filter(rule => rule.startsWith('nest-') || rule === 'pruning-season')).toEqual([]);
-  }
+  const [move] = found.filter(({ title }) => title.startsWith('Move the work to'));
+  const file = readFile('a.wood', move!.after);
+  const left = checkFile(buildWorkspace([file]), file, 20_605).map(({ rule }) => rule);
+  expect(left.filter(rule => rule.startsWith('nest-') || rule === 'pruning-season')).toEqual([]);
 });
 
 test('what only a person knows is left open: the notation asks for it', () => {
