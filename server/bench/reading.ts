@@ -57,11 +57,8 @@ export function measureReading(count: number, rounds: number): Reading {
     findings = checkWorkspace(buildWorkspace([readFile('trees.wood', text)]), TODAY).length;
   };
   for (let round = 0; round < rounds; round++) {
-    const trees = generateTrees(count, 1 + round * count);
-    const text = printTrees(trees);
+    const { text, records, yaml } = written(count, 1 + round * count);
     const fewer = headlinesOnly + text;
-    const records = JSON.stringify(trees);
-    const yaml = trees.map(asYaml).join('');
     times.json.push(cpu(() => demand(JSON.parse(records))));
     times.yaml.push(cpu(() => demand(load(yaml))));
     times.reading.push(cpu(() => void splitBlocks(text)));
@@ -78,5 +75,12 @@ export function measureReading(count: number, rounds: number): Reading {
   };
 }
 
-/** As people write YAML, in blocks. */
-const asYaml = (tree: object): string => dump([tree], { noRefs: true });
+/** The same trees in each form; of YAML the one that people write, in blocks. */
+function written(count: number, firstTag: number) {
+  const trees = generateTrees(count, firstTag);
+  return {
+    text: printTrees(trees),
+    records: JSON.stringify(trees),
+    yaml: trees.map(tree => dump([tree], { noRefs: true })).join(''),
+  };
+}
