@@ -39,7 +39,8 @@ export type FormNode =
   | { readonly kind: 'repeat'; readonly node: FormNode }
   | { readonly kind: 'either'; readonly nodes: readonly FormNode[] };
 
-const VALUE_TYPES = new Set<string>([
+/** Values that are written in a unit. */
+export const DIMENSIONS: ReadonlySet<string> = new Set([
   'length',
   'share',
   'angle',
@@ -47,6 +48,10 @@ const VALUE_TYPES = new Set<string>([
   'mass',
   'duration',
   'voltage',
+] satisfies Exclude<Dimension, 'number'>[]);
+
+/** Values without one. */
+export const UNITLESS: ReadonlySet<string> = new Set([
   'number',
   'date',
   'window',
@@ -60,6 +65,8 @@ const VALUE_TYPES = new Set<string>([
   'rule',
   'limit',
 ] satisfies ValueType[]);
+
+const isValueType = (type: string): type is ValueType => DIMENSIONS.has(type) || UNITLESS.has(type);
 
 /** Compiles a form. Throws where the form itself is wrong: a mistake of ours that any test run shows. */
 export function compileForm(form: string): FormNode {
@@ -92,7 +99,7 @@ export function compileForm(form: string): FormNode {
     const colon = inner.indexOf(':');
     const name = inner.slice(0, colon);
     const type = inner.slice(colon + 1);
-    if (VALUE_TYPES.has(type)) return { kind: 'value', name, type: type as ValueType };
+    if (isValueType(type)) return { kind: 'value', name, type };
     return { kind: 'choice', name, words: type.split('|') };
   };
   return sequence(undefined);

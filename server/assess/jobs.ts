@@ -17,6 +17,9 @@ const CUTTING: ReadonlySet<string> = new Set([
   'fell',
 ]);
 
+/** Of these the ones after which a crown is left. */
+export const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+
 /** A piece of work: recorded, or still open under a prescription. */
 export interface Job {
   readonly prescription: Prescription;

@@ -4,7 +4,14 @@ import { stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { byFormerIdentity, byIdentity, notAmong } from '../compare/findings.ts';
 import { pairTrees } from '../compare/pairs.ts';
-import { buildWorkspace, type FileSnapshot, folderOf, readFile, type Workspace } from '../facts/workspace.ts';
+import {
+  buildWorkspace,
+  type FileSnapshot,
+  folderOf,
+  foldersUp,
+  readFile,
+  type Workspace,
+} from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { type CommittedFile, filesAt, openRepository } from './git.ts';
 import type { Io } from './io.ts';
@@ -66,13 +73,7 @@ function partOf(committed: readonly CommittedFile[], asked: readonly string[]): 
   const files = committed.filter(({ path }) =>
     asked.some(folder => folder === '' || path === folder || path.startsWith(`${folder}/`)),
   );
-  const folders = new Set(
-    [...files.map(({ path }) => folderOf(path)), ...asked].flatMap(folder => {
-      const up = [folder];
-      for (let at = folder; at !== ''; ) up.push((at = folderOf(at)));
-      return up;
-    }),
-  );
+  const folders = new Set([...files.map(({ path }) => folderOf(path)), ...asked].flatMap(foldersUp));
   const chosen = new Set(files);
   return { files, around: committed.filter(file => !chosen.has(file) && folders.has(folderOf(file.path))) };
 }

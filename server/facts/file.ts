@@ -106,7 +106,8 @@ export interface FileSnapshot {
   /** Offset at which each of them begins, and its first line, from 0. */
   readonly starts: Int32Array;
   readonly firstLines: Int32Array;
-  readonly kinds: Kinds;
+  /** Indices of the blocks that state something else than a tree. */
+  readonly otherPlaces: readonly number[];
   readonly blocks: readonly PlacedBlock[];
   readonly facts: readonly PlacedFact[];
   readonly trees: readonly PlacedFact<Tree>[];
@@ -162,7 +163,7 @@ class Snapshot implements FileSnapshot {
     readonly stated: readonly Stated[],
     readonly starts: Int32Array,
     readonly firstLines: Int32Array,
-    readonly kinds: Kinds,
+    readonly otherPlaces: readonly number[],
     text: string | undefined,
     readonly state: object,
     readonly change: Change | undefined,
@@ -198,7 +199,7 @@ class Snapshot implements FileSnapshot {
   }
 
   get others(): readonly PlacedFact<Exclude<Fact, Tree>>[] {
-    this.placedOthers ??= this.kinds.others.map(i => this.placed(i) as PlacedFact<Exclude<Fact, Tree>>);
+    this.placedOthers ??= this.otherPlaces.map(i => this.placed(i) as PlacedFact<Exclude<Fact, Tree>>);
     return this.placedOthers;
   }
 
@@ -211,8 +212,8 @@ class Snapshot implements FileSnapshot {
   }
 
   under(path: string): FileSnapshot {
-    const { stated, starts, firstLines, kinds, wholeText, state, change } = this;
-    return new Snapshot(path, stated, starts, firstLines, kinds, wholeText, state, change);
+    const { stated, starts, firstLines, otherPlaces, wholeText, state, change } = this;
+    return new Snapshot(path, stated, starts, firstLines, otherPlaces, wholeText, state, change);
   }
 
   indexOf(stated: Stated): number {
@@ -223,36 +224,22 @@ class Snapshot implements FileSnapshot {
   }
 }
 
-/** How many blocks state trees, and which ones state something else. */
-export interface Kinds {
-  readonly trees: number;
-  readonly others: readonly number[];
-}
+/** Which blocks state something else than a tree. */
+const othersIn = (stated: readonly Stated[]): readonly number[] =>
+  stated.flatMap(({ fact }, i) => (fact && fact.kind !== 'tree' ? [i] : NO_PLACES));
 
-function kindsOf(stated: readonly Stated[]): Kinds {
-  const others: number[] = [];
-  let trees = 0;
-  stated.forEach(({ fact }, i) => {
-    if (fact?.kind === 'tree') trees++;
-    else if (fact) others.push(i);
-  });
-  return { trees, others };
-}
+const NO_PLACES: readonly number[] = [];
 
 /** The same after a change, at the cost of what changed. */
-function kindsAfter(before: Kinds, old: readonly Stated[], now: readonly Stated[], change: Change): Kinds {
-  const { from, oldEnd, newEnd } = change;
-  const gone = kindsOf(old.slice(from, oldEnd));
-  const come = kindsOf(now.slice(from, newEnd));
-  return {
-    trees: before.trees - gone.trees + come.trees,
-    others: [
-      ...before.others.filter(i => i < from),
-      ...come.others.map(i => from + i),
-      ...before.others.filter(i => i >= oldEnd).map(i => i + newEnd - oldEnd),
-    ],
-  };
-}
+const othersAfter = (
+  before: readonly number[],
+  now: readonly Stated[],
+  { from, oldEnd, newEnd }: Change,
+): readonly number[] => [
+  ...before.filter(i => i < from),
+  ...othersIn(now.slice(from, newEnd)).map(i => from + i),
+  ...before.filter(i => i >= oldEnd).map(i => i + newEnd - oldEnd),
+];
 
 /**
  * A file's text with its blocks and facts. With an earlier state of the same file, every block that an edit
@@ -266,7 +253,7 @@ export function readFile(path: string, text: string, previous?: FileSnapshot): F
     stated,
     Int32Array.from(starts),
     Int32Array.from(firstLines),
-    kindsOf(stated),
+    othersIn(stated),
     text,
     {},
     undefined,
@@ -309,6 +296,10 @@ export const atPath = (path: string, file: FileSnapshot): FileSnapshot =>
 
 /** Index of the block that holds an offset; the last one for the end of the file. */
 export const blockAt = ({ starts }: FileSnapshot, offset: number): number => lastAtMost(starts, offset);
+
+/** The fact of the block that holds an offset. */
+export const factAt = (file: FileSnapshot, offset: number): PlacedFact | undefined =>
+  file.placed(blockAt(file, offset));
 
 /** The file with `put` in place of what stands from `start` to `end`. Only the blocks around are read again. */
 export function editFile(file: FileSnapshot, start: number, end: number, put: string): FileSnapshot {
@@ -353,7 +344,7 @@ export function editFile(file: FileSnapshot, start: number, end: number, put: st
     now,
     spliced(starts, from, startsNow, after, shift),
     spliced(firstLines, from, linesNow, after, lineShift),
-    kindsAfter(file.kinds, stated, now, change),
+    othersAfter(file.otherPlaces, now, change),
     undefined,
     {},
     change,

@@ -4,6 +4,7 @@ import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../mechanics/exif.ts';
 import type { FileSnapshot } from './file.ts';
 import type { Photo, Tree } from './types.ts';
+import { folderOf } from './workspace.ts';
 
 export type { PhotoRecord } from '../mechanics/exif.ts';
 
@@ -67,7 +68,7 @@ const named = (
 
 /** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
 export const photoPaths = ({ path, stated }: FileSnapshot): readonly string[] => {
-  const folder = path.slice(0, Math.max(0, path.lastIndexOf('/')));
+  const folder = folderOf(path);
   return stated.flatMap(({ fact }) =>
     fact?.kind === 'tree' && namesPhotos(fact)
       ? photosOf(fact).flatMap(one => resolveInside(folder, one.path) ?? [])

@@ -95,7 +95,7 @@ export function withPhotos(workspace: Workspace, photos: PhotoIndex): Workspace 
 export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));
 
 /** A folder and those above it, nearest first, down to the root ''. */
-function foldersUp(folder: string): readonly string[] {
+export function foldersUp(folder: string): readonly string[] {
   const folders = [folder];
   for (let at = folder; at !== ''; ) folders.push((at = folderOf(at)));
   return folders;

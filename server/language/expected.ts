@@ -1,7 +1,7 @@
 /** What may stand next in a line, according to its form: for completion, and for fixes that offer a word. */
 
 import { parseCompassPoint } from '../../grammar/bearing.ts';
-import type { FormNode, ValueType } from '../../grammar/forms.ts';
+import { type FormNode, UNITLESS, type ValueType } from '../../grammar/forms.ts';
 import { readSpecies, type SpeciesPart } from '../../grammar/species.ts';
 import type { Item, LineSyntax } from '../../grammar/syntax.ts';
 
@@ -18,21 +18,6 @@ export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNod
   walk.ends(form, new Set([firstItem]));
   return walk.found;
 }
-
-const PLAIN: ReadonlySet<ValueType> = new Set([
-  'number',
-  'date',
-  'window',
-  'monthDays',
-  'text',
-  'path',
-  'name',
-  'species',
-  'bearing',
-  'region',
-  'rule',
-  'limit',
-]);
 
 /** Follows every way that the items can be read; where one reaches the end, what could come next is noted. */
 class Walk {
@@ -152,7 +137,7 @@ class Walk {
     if (item.kind !== 'quantity') return [];
     const { unit, dimension } = item.quantity;
     if (unit) return dimension === type ? [at + 1] : [];
-    if (!PLAIN.has(type) && this.atEnd(at + 1)) return this.note({ kind: 'unit', type });
+    if (!UNITLESS.has(type) && this.atEnd(at + 1)) return this.note({ kind: 'unit', type });
     // Nothing needs no unit, and `28 x 24 in` states it once.
     return [at + 1];
   }

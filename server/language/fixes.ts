@@ -1,6 +1,7 @@
 /** Mends that can be offered for what was found in a stretch of a file. */
 
 import { HEADS } from '../../grammar/fields.ts';
+import { DIMENSIONS } from '../../grammar/forms.ts';
 import { near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { type Dimension, unitMeant, unitsFor } from '../../grammar/quantity.ts';
@@ -75,16 +76,6 @@ function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
   const field = owner?.fields.get(first.text);
   return field ? expectedAfter(read, 1, field.node) : [];
 }
-
-const DIMENSIONS: ReadonlySet<string> = new Set<Dimension>([
-  'length',
-  'share',
-  'angle',
-  'speed',
-  'mass',
-  'duration',
-  'voltage',
-]);
 
 /** A number without unit: every unit that could be meant; the writer knows which. */
 function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {

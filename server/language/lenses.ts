@@ -1,6 +1,7 @@
 /** A line above each tree: what was found, and the way to its figures. */
 
 import type { Span } from '../../grammar/text.ts';
+import { factAt } from '../facts/file.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { findingsOf, type Snapshot } from './snapshot.ts';
@@ -14,8 +15,8 @@ export interface Lens extends Span {
 export function lenses(snapshot: Snapshot, file: FileSnapshot): readonly Lens[] {
   const byTree = new Map<number, Finding[]>();
   for (const finding of findingsOf(snapshot, file)) {
-    const placed = file.trees.findLast(({ start }) => start <= finding.start);
-    if (!placed || placed.fact.tag.value !== finding.tree) continue;
+    const placed = factAt(file, finding.start);
+    if (placed?.fact.kind !== 'tree') continue;
     const list = byTree.get(placed.start);
     if (list) list.push(finding);
     else byTree.set(placed.start, [finding]);

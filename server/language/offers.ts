@@ -2,6 +2,7 @@
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { formatDate } from '../../grammar/dates.ts';
+import { DIMENSIONS } from '../../grammar/forms.ts';
 import { type Dimension, unitsFor } from '../../grammar/quantity.ts';
 import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
@@ -40,16 +41,6 @@ export interface OfferContext {
   /** The part of the word before the cursor. */
   readonly typed: string;
 }
-
-const DIMENSIONS: ReadonlySet<string> = new Set([
-  'length',
-  'share',
-  'angle',
-  'speed',
-  'mass',
-  'duration',
-  'voltage',
-]);
 
 export function offersFor(expected: Expected, context: OfferContext): readonly Offer[] {
   switch (expected.kind) {

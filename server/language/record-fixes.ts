@@ -7,6 +7,7 @@ import { addMonths, formatDate } from '../../grammar/dates.ts';
 import { lineEnd } from '../../grammar/text.ts';
 import { showDays } from '../assess/nesting.ts';
 import { closedWindows } from '../assess/pest-windows.ts';
+import { factAt } from '../facts/file.ts';
 import { namesGiven } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
@@ -18,8 +19,8 @@ import type { Fix } from './fixes.ts';
 import { type Edit, type Snapshot, settingsOf } from './snapshot.ts';
 
 export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
-  const placed = file.trees.findLast(({ start }) => start <= finding.start);
-  if (!placed || finding.grade === 'syntax' || finding.accepted) return [];
+  const placed = factAt(file, finding.start);
+  if (!placed || !isTree(placed) || finding.grade === 'syntax' || finding.accepted) return [];
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
   const aboutNests = finding.rule.startsWith('nest-');
   return [
@@ -29,6 +30,8 @@ export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Fin
     ...acceptFix(snapshot, file, placed, finding),
   ];
 }
+
+const isTree = (placed: PlacedFact): placed is PlacedFact<Tree> => placed.fact.kind === 'tree';
 
 /** Rules whose findings another look can settle, and which one. */
 const LOOKS: Readonly<Record<string, string>> = {

@@ -3,15 +3,13 @@
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs } from '../../assess/jobs.ts';
+import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
 import type { Tree } from '../../facts/types.ts';
 import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
-
-const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
 
 /** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
 function isWeak({ species }: Tree): boolean {

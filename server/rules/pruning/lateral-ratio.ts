@@ -2,15 +2,13 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs } from '../../assess/jobs.ts';
+import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge, showLimit } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
-
-const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
 
 /** Ratios are written to a hundredth: 0.33 is a third. */
 const WRITTEN = 0.005;
