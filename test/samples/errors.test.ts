@@ -59,7 +59,7 @@ describe('samples of errors', () => {
     const { out, err } = await check(path, 'text');
     expect(err).toBe('');
     const expected = `${FOLDER}/${path.replace(/\.wood$/, '.expected')}`;
-    if (process.env['UPDATE'] === '1') writeFileSync(expected, out);
+    if (process.env.UPDATE === '1') writeFileSync(expected, out);
     expect(existsSync(expected), `${expected} is missing; UPDATE=1 writes it`).toBe(true);
     expect(out).toBe(readFileSync(expected, 'utf8'));
   });
