@@ -5,7 +5,8 @@ import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 import { type DaySpan, overlap } from '../practice/index.ts';
-import { type NestingSeason, seasonStanding } from './nesting.ts';
+import { seasonStanding } from './days.ts';
+import type { NestingSeason } from './nesting.ts';
 
 /** A nest that a check found in use, or perhaps in use. */
 export interface Nest extends Span {

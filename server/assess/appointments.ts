@@ -3,12 +3,12 @@
 import { formatDate } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
-import { type DaySpan, overlap } from '../practice/index.ts';
+import type { DaySpan } from '../practice/index.ts';
 import { asOf } from './assessment.ts';
+import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
-import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons, showCount, showDays } from './nesting.ts';
-import { pestWindows } from './pest-windows.ts';
+import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
 import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { workDays } from './work-days.ts';
 
@@ -76,7 +76,7 @@ function workOf(
     ...(by ? [`Prescribed by ${by.value}.`] : []),
     ...closed,
   ];
-  const last = lastFreeDay(open, tree, settings);
+  const last = open.at(-1)?.to;
   const name = jobName(prescription);
   return [
     { kind: 'window', subject: id.value, title: name, notes, from: between.from, to: between.to },
@@ -95,22 +95,6 @@ function workOf(
           },
         ]),
   ];
-}
-
-/** The last of the days that lies in no season against cuts, of the region's pests or of the practice. */
-function lastFreeDay(days: readonly DaySpan[], tree: Tree, settings: Settings): number | undefined {
-  const { pruning } = settings;
-  const windows = [...pestWindows(tree, settings), ...(pruning ? [pruning] : [])];
-  for (const { from, to } of days.toReversed()) {
-    let day = to;
-    while (day >= from) {
-      const at = day;
-      const closed = windows.flatMap(({ window }) => overlap(from, at, window)).find(span => span.to === at);
-      if (!closed) return day;
-      day = closed.from - 1;
-    }
-  }
-  return undefined;
 }
 
 /** When to look for nests before cuts in the nesting season, and how long the last look holds. */

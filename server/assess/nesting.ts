@@ -1,15 +1,10 @@
-/** Which days are closed by nesting at a tree, which nest check holds for a job, and when the work may be done. */
+/** Which days are closed by nesting at a tree, and which nest check holds for a job. */
 
-import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
+import { formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { FollowUp, NestCheck, Tree } from '../facts/types.ts';
-import {
-  type DaySpan,
-  keepsRaptorSeason,
-  nextLawfulWindow,
-  overlap,
-  type Season,
-} from '../practice/index.ts';
+import { type DaySpan, keepsRaptorSeason, overlap } from '../practice/index.ts';
+import { closedDays } from './days.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
@@ -34,29 +29,11 @@ export function nestingSeasons(tree: Tree, settings: Settings): readonly Nesting
 }
 
 /** Days of a span on which any of the seasons runs, as stretches in order. */
-export function nestingDays(days: DaySpan, seasons: readonly NestingSeason[]): readonly DaySpan[] {
-  const stretches = seasons
-    .flatMap(({ season }) => overlap(days.from, days.to, season.window))
-    .sort((a, b) => a.from - b.from);
-  return stretches.reduce<DaySpan[]>((merged, next) => {
-    const last = merged.at(-1);
-    if (last && next.from <= last.to + 1)
-      merged[merged.length - 1] = { from: last.from, to: Math.max(last.to, next.to) };
-    else merged.push(next);
-    return merged;
-  }, []);
-}
-
-/** Whether the whole of a job lies in the season, or only some of the days it may be done on. */
-export const seasonStanding = (
-  days: DaySpan,
-  closed: readonly DaySpan[],
-): 'exceeds' | 'may exceed' | 'within' =>
-  closed.length === 0
-    ? 'within'
-    : closed.length === 1 && closed[0]!.from === days.from && closed[0]!.to === days.to
-      ? 'exceeds'
-      : 'may exceed';
+export const nestingDays = (days: DaySpan, seasons: readonly NestingSeason[]): readonly DaySpan[] =>
+  closedDays(
+    days,
+    seasons.map(({ season }) => season.window),
+  );
 
 /** A job with days in a nesting season. */
 export interface NestingJob {
@@ -109,48 +86,6 @@ export function showSeason(closed: readonly DaySpan[], seasons: readonly Nesting
   )!;
   const { from, to } = season.window;
   return `the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)} (${authority(season)})`;
-}
-
-/** `2026-06-08`, or `2026-06-08..2026-07-03`. */
-export const showDays = ({ from, to }: DaySpan): string =>
-  from === to ? formatDate(from) : `${formatDate(from)}..${formatDate(to)}`;
-
-export const showCount = (days: number): string => (days === 1 ? '1 day' : `${days} days`);
-
-const windowsOf = (seasons: readonly NestingSeason[]): readonly Season['window'][] =>
-  seasons.map(({ season }) => season.window);
-
-/**
- * Where the work goes to keep clear of the seasons, as the rest of `Move the work to`: the first window of its
- * length; where none is as long, the first clear day.
- */
-export function clearWindow(days: DaySpan, seasons: readonly NestingSeason[]): string {
-  const windows = windowsOf(seasons);
-  const whole = nextLawfulWindow(days.from, days.to, windows);
-  if (whole) return showDays(whole);
-  const day = nextLawfulWindow(days.from, days.from, windows);
-  return day ? `a shorter window from ${formatDate(day.from)} on` : 'a day that a local permit allows';
-}
-
-/** The days of a span that lie in none of the stretches, which are in order and within it. */
-const daysBetween = (days: DaySpan, closed: readonly DaySpan[]): readonly DaySpan[] =>
-  [...closed, { from: days.to + 1, to: days.to + 1 }]
-    .map(({ from }, i) => ({ from: i === 0 ? days.from : closed[i - 1]!.to + 1, to: from - 1 }))
-    .filter(({ from, to }) => from <= to);
-
-/**
- * How the work keeps clear, as the beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10` where its
- * window has clear days, else `Move the work to` the next ones.
- */
-export function keepClear(
-  days: DaySpan,
-  closed: readonly DaySpan[],
-  seasons: readonly NestingSeason[],
-): string {
-  const clear = daysBetween(days, closed);
-  return clear.length > 0
-    ? `Keep the work to ${clear.map(showDays).join(' or ')}`
-    : `Move the work to ${clearWindow(days, seasons)}`;
 }
 
 /** What a nest check can't change. */

@@ -1,9 +1,11 @@
-/** When fresh wounds draw or let in what harms a tree, by its genus or species and its region. */
+/** When fresh wounds draw or let in what harms a tree, by its genus or species, its region and the office. */
 
+import { formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { lookupSpecies, type PruningWindow, type YearlyWindow } from '../practice/index.ts';
-import { nestingSeasons } from './nesting.ts';
+import { isDead } from './doses.ts';
+import { authority } from './judge.ts';
 
 const NONE: readonly PruningWindow[] = [];
 
@@ -18,26 +20,49 @@ export function pestWindows({ species }: Tree, { region }: Settings): readonly P
 }
 
 /** Kinds of work that cut living wood of a tree that stays. */
-export const WOUNDING: ReadonlySet<string> = new Set([
-  'reduce',
-  'thin',
-  'raise',
-  'clean',
-  'restore',
-  'pollard',
-]);
+const WOUNDING: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
 
-/** Every stretch of the year that is closed to this work, for nests, against pests, or by the office. */
-export const closedWindows = (
+/** Weeks of every year that are closed for pruning. */
+export interface PruningWeeks {
+  readonly window: YearlyWindow;
+  /** For people: `oak wilt: Quercus is not cut`. */
+  readonly why: string;
+  /** Who says so, in short. */
+  readonly authority: string;
+  /** It kills the tree and spreads from it. */
+  readonly grave: boolean;
+  /** Whether painting the wounds at once is right against it. */
+  readonly paint: boolean;
+}
+
+/** The weeks that are closed to this work, against pests or by the office; none for work that leaves no fresh wounds. */
+export function pruningWeeks(
   tree: Tree,
   { kind }: Prescription,
   settings: Settings,
-): readonly YearlyWindow[] => [
-  ...nestingSeasons(tree, settings).map(({ season }) => season.window),
-  ...(WOUNDING.has(kind.value)
-    ? [
-        ...pestWindows(tree, settings).map(({ window }) => window),
-        ...(settings.pruning ? [settings.pruning.window] : []),
-      ]
-    : []),
-];
+): readonly PruningWeeks[] {
+  if (!WOUNDING.has(kind.value) || isDead(tree)) return [];
+  const pests = pestWindows(tree, settings).map(
+    ({ pest, window, citation, paint }): PruningWeeks => ({
+      window,
+      why: `${pest}: ${tree.species!.value.genus} is not cut`,
+      authority: citation.short,
+      grave: pest === 'oak wilt',
+      paint,
+    }),
+  );
+  const { pruning } = settings;
+  if (!pruning) return pests;
+  const ours: PruningWeeks = {
+    window: pruning.window,
+    why: 'no tree is cut here',
+    authority: authority(pruning),
+    grave: false,
+    paint: false,
+  };
+  return [...pests, ours];
+}
+
+/** For people: `weeks closed for pruning (oak wilt: Quercus is not cut 04-01..07-31, source)`. */
+export const showWeeks = ({ why, window: { from, to }, authority }: PruningWeeks): string =>
+  `weeks closed for pruning (${why} ${formatMonthDay(from)}..${formatMonthDay(to)}, ${authority})`;

@@ -2,12 +2,12 @@
 
 import { formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { BatCheck, Defect, FollowUp, Tree } from '../facts/types.ts';
+import type { BatCheck, Defect, FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { overlap } from '../practice/index.ts';
+import { seasonStanding } from './days.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
-import { seasonStanding } from './nesting.ts';
 
 const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
 
@@ -16,8 +16,10 @@ export const roostFeatures = (tree: Tree): readonly Defect[] =>
   openDefects(tree).filter(({ kind, opening }) => ROOSTS.has(kind.value) && !opening?.closed);
 
 /** Work that takes the stem, or cuts at or beside the defects: `for` and `remove` tell where they are stated. */
-export function meetsRoosts({ prescription }: Job, features: readonly Defect[]): boolean {
-  const { kind, remove, for: answers } = prescription;
+export function meetsRoosts(
+  { kind, remove, for: answers }: Prescription,
+  features: readonly Defect[],
+): boolean {
   if (features.length === 0) return false;
   if (kind.value === 'monolith' || (kind.value === 'fell' && remove.length === 0)) return true;
   if (remove.length > 0) {
@@ -32,7 +34,9 @@ export function meetsRoosts({ prescription }: Job, features: readonly Defect[]):
 export function roostJobs(tree: Tree, today: number): readonly Job[] {
   if (tree.defects.length === 0 || tree.prescriptions.length === 0) return [];
   const features = roostFeatures(tree);
-  return features.length === 0 ? [] : currentJobs(tree, today).filter(job => meetsRoosts(job, features));
+  return features.length === 0
+    ? []
+    : currentJobs(tree, today).filter(({ prescription }) => meetsRoosts(prescription, features));
 }
 
 /** The last check made by a day, that day included; of two on one day the later in the text. */

@@ -1,14 +1,16 @@
-/** On which of its days open work keeps clear of nests, seasons and the end of its permit. */
+/** On which of its days open work keeps clear of nests, pests, bats, seasons and the end of its permit. */
 
 import { formatDate } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { type DaySpan, overlap } from '../practice/index.ts';
 import { activeNests, nestDays } from './active-nests.ts';
+import { without } from './days.ts';
 import { lastCheckBy, type NestingSeason, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitFor } from './permits.ts';
-import { daysLeft } from './prescriptions.ts';
-import { maternityStanding, meetsRoosts, roostFeatures } from './roosts.ts';
+import { pruningWeeks, showWeeks } from './pest-windows.ts';
+import { capital, daysLeft } from './prescriptions.ts';
+import { meetsRoosts, roostFeatures } from './roosts.ts';
 
 export interface WorkDays {
   /** What remains of the window; undefined where none is stated, or it is past. */
@@ -17,16 +19,6 @@ export interface WorkDays {
   readonly open: readonly DaySpan[];
   /** Why days of the window are not among them: sentences. */
   readonly because: readonly string[];
-}
-
-/** Spans without those taken out of them; both in order of their first days. */
-function without(spans: readonly DaySpan[], taken: DaySpan): readonly DaySpan[] {
-  return spans.flatMap(({ from, to }) =>
-    [
-      { from, to: Math.min(to, taken.from - 1) },
-      { from: Math.max(from, taken.to + 1), to },
-    ].filter(rest => rest.from <= rest.to),
-  );
 }
 
 /** Days of a season that a check which found every nest old, or none, does not cover. */
@@ -39,7 +31,7 @@ function unchecked(
   const check = lastCheckBy(tree, last);
   const clear =
     check && check.found.length > 0 && check.found.every(({ use }) => use === 'none' || use === 'old');
-  return clear ? without(closed, { from: check.date.value, to: check.date.value + validity }) : closed;
+  return clear ? without(closed, [{ from: check.date.value, to: check.date.value + validity }]) : closed;
 }
 
 /** @param today day number */
@@ -55,7 +47,7 @@ export function workDays(
   const because: string[] = [];
   let open: readonly DaySpan[] = [window];
   const take = (taken: readonly DaySpan[], why: string) => {
-    const left = taken.reduce(without, open);
+    const left = without(open, taken);
     if (daysOf(left) < daysOf(open)) because.push(why);
     open = left;
   };
@@ -71,14 +63,14 @@ export function workDays(
     const state = nest.use === 'active' ? 'active' : 'unclear, perhaps active,';
     if (days) take([days], `A nest found ${state} on ${formatDate(nest.seen)} keeps the work away.`);
   }
-  const job = { prescription, days: window, at: prescription.at, subject: prescription.id.value };
-  if (meetsRoosts(job, roostFeatures(tree)) && maternityStanding(job, settings) !== 'within') {
-    const { batMaternity } = settings;
+  for (const weeks of pruningWeeks(tree, prescription, settings))
+    take(overlap(window.from, window.to, weeks.window), `${capital(showWeeks(weeks))} are left free.`);
+  const { batMaternity } = settings;
+  if (batMaternity && meetsRoosts(prescription, roostFeatures(tree)))
     take(
-      overlap(window.from, window.to, batMaternity!.window),
+      overlap(window.from, window.to, batMaternity.window),
       'Bats may raise their young in the hollows: the maternity season is left free.',
     );
-  }
   const permit = tree.protection && permitFor(tree, prescription);
   if (permit?.until !== undefined && permit.until < window.to)
     take(

@@ -5,13 +5,14 @@
 
 import { addMonths, formatDate } from '../../grammar/dates.ts';
 import { lineEnd } from '../../grammar/text.ts';
-import { showDays } from '../assess/nesting.ts';
-import { closedWindows } from '../assess/pest-windows.ts';
+import { clearDays, closedWindows } from '../assess/clear-days.ts';
+import { showDays } from '../assess/days.ts';
+import { daysLeft } from '../assess/prescriptions.ts';
 import { factAt } from '../facts/file.ts';
 import { namesGiven } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
-import { nextLawfulWindow, overlap } from '../practice/index.ts';
+import { type DaySpan, nextLawfulWindow } from '../practice/index.ts';
 import type { Finding } from '../rules/check.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { lastFilled } from './cursor.ts';
@@ -22,10 +23,9 @@ export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Fin
   const placed = factAt(file, finding.start);
   if (!placed || !isTree(placed) || finding.grade === 'syntax' || finding.accepted) return [];
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
-  const aboutNests = finding.rule.startsWith('nest-');
   return [
-    ...(aboutNests ? nestFixes(snapshot, file, placed, finding) : []),
-    ...(finding.rule === 'pruning-season' ? windowFix(snapshot, file, placed, finding) : []),
+    ...(MOVED.test(finding.rule) ? windowFixes(snapshot, file, placed, finding) : []),
+    ...checkFix(snapshot, file, placed, finding),
     ...(look === undefined ? [] : [followUp(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
@@ -51,19 +51,29 @@ const LOOKS: Readonly<Record<string, string>> = {
   'wall-ratio': 'climbing inspection',
 };
 
-function nestFixes(
-  snapshot: Snapshot,
+/** Rules that ask for other days. */
+const MOVED = /^(nest-|bat-check-|pruning-season$)/;
+
+/** Rules that ask for a look at nests or bats; a roost that was found stays one whatever the next look finds. */
+const CHECKED = /^(nest|bat)-(?!roost)/;
+
+function checkFix(
+  { today }: Snapshot,
   file: FileSnapshot,
   placed: PlacedFact<Tree>,
   finding: Finding,
 ): readonly Fix[] {
-  const check = insertion(file, placed, [`nest check ${formatDate(snapshot.today)} from`, '  by', '  found']);
-  const add: Fix = { title: 'Add a nest check to fill in', edits: [check], finding, preferred: false };
-  return [...windowFix(snapshot, file, placed, finding), add];
+  const animal = CHECKED.exec(finding.rule)?.[1];
+  if (animal === undefined) return [];
+  const check = insertion(file, placed, [`${animal} check ${formatDate(today)} from`, '  by', '  found']);
+  return [{ title: `Add a ${animal} check to fill in`, edits: [check], finding, preferred: false }];
 }
 
-/** The first window as long in which nothing is closed to the work, whichever season the finding is about. */
-function windowFix(
+/**
+ * The days of the window that nothing closes to the work, and the first window as long in which nothing does,
+ * whichever season the finding is about.
+ */
+function windowFixes(
   snapshot: Snapshot,
   file: FileSnapshot,
   placed: PlacedFact<Tree>,
@@ -71,21 +81,22 @@ function windowFix(
 ): readonly Fix[] {
   const prescription = placed.fact.prescriptions.find(({ id }) => id.value === finding.subject);
   const between = prescription?.between;
-  if (!between) return [];
+  const days = prescription && daysLeft(prescription, snapshot.today);
+  if (!between || !days) return [];
   const closed = closedWindows(placed.fact, prescription, settingsOf(snapshot, file.path));
-  const from = Math.max(between.from, snapshot.today);
-  if (between.to < from || !closed.some(window => overlap(from, between.to, window).length > 0)) return [];
-  const clear = nextLawfulWindow(from, between.to, closed);
-  if (!clear) return [];
+  const moved = nextLawfulWindow(days.from, days.to, closed);
+  if (moved?.from === days.from) return [];
   // The stretch holds the days alone, whatever else the finding marks.
   const at = { start: placed.start + between.start, end: placed.start + between.end };
+  const fix = (verb: string, to: DaySpan): Fix => ({
+    title: `${verb} the work to ${showDays(to)}, clear of the closed seasons`,
+    edits: [{ ...at, text: `${formatDate(to.from)}..${formatDate(to.to)}` }],
+    finding,
+    preferred: false,
+  });
   return [
-    {
-      title: `Move the work to ${showDays(clear)}, clear of the closed seasons`,
-      edits: [{ ...at, text: `${formatDate(clear.from)}..${formatDate(clear.to)}` }],
-      finding,
-      preferred: false,
-    },
+    ...clearDays(days, closed).map(clear => fix('Keep', clear)),
+    ...(moved ? [fix('Move', moved)] : []),
   ];
 }
 

@@ -1,16 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../server/assess/active-nests.ts';
-import {
-  clearWindow,
-  keepClear,
-  lastCheckBy,
-  nestingDays,
-  nestingSeasons,
-  seasonStanding,
-  showDays,
-  showSeason,
-} from '../../server/assess/nesting.ts';
+import { seasonStanding } from '../../server/assess/days.ts';
+import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from '../../server/assess/nesting.ts';
 import { treeIn } from './inventory.ts';
 
 const day = (text: string) => parseDate(text)!;
@@ -55,25 +47,6 @@ describe('closed days', () => {
     expect(seasonStanding(partly, nestingDays(partly, seasons))).toBe('may exceed');
     const clear = days('2026-10-01', '2026-10-30');
     expect(seasonStanding(clear, nestingDays(clear, seasons))).toBe('within');
-  });
-
-  test('the next window that is clear, or the first day where none is as long', () => {
-    expect(clearWindow(days('2026-06-01', '2026-06-10'), seasons)).toBe('2026-09-01..2026-09-10');
-    expect(clearWindow(days('2026-10-01', '2026-10-10'), seasons)).toBe('2026-10-01..2026-10-10');
-    expect(clearWindow(days('2026-03-01', '2026-12-31'), seasons)).toBe(
-      'a shorter window from 2026-09-01 on',
-    );
-    expect(showDays(days('2026-10-01', '2026-10-01'))).toBe('2026-10-01');
-  });
-
-  test('the clear days of the window itself come first', () => {
-    const told = (from: string, to: string) =>
-      keepClear(days(from, to), nestingDays(days(from, to), seasons), seasons);
-    expect(told('2026-12-01', '2027-02-15')).toBe('Keep the work to 2026-12-01..2027-01-31');
-    expect(told('2026-01-20', '2026-09-10')).toBe(
-      'Keep the work to 2026-01-20..2026-01-31 or 2026-09-01..2026-09-10',
-    );
-    expect(told('2026-06-01', '2026-08-31')).toBe('Move the work to 2026-09-01..2026-12-01');
   });
 });
 

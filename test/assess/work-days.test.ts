@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { parseDate } from '../../grammar/dates.ts';
-import { showDays } from '../../server/assess/nesting.ts';
+import { showDays } from '../../server/assess/days.ts';
 import { workDays } from '../../server/assess/work-days.ts';
 import { treeIn } from './inventory.ts';
 
@@ -64,6 +64,17 @@ test('the maternity season of bats closes days where the work meets their roosts
     open: [],
     because: ['Bats may raise their young in the hollows: the maternity season is left free.'],
   });
+});
+
+test('weeks closed for pruning close days of cuts, not of felling', () => {
+  const elm = '  species Ulmus americana\n  nest check 2026-06-10 from ground\n    found none\n';
+  expect(told(elm + job('2026-06-10..2026-06-12'))).toMatchObject({
+    open: [],
+    because: [
+      'Weeks closed for pruning (Dutch elm disease: Ulmus is not cut 04-01..08-31, common practice) are left free.',
+    ],
+  });
+  expect(told(elm + job('2026-06-10..2026-06-12', 'fell')).open).toEqual(['2026-06-10..2026-06-12']);
 });
 
 test('a window that has begun, is past, or is not stated', () => {

@@ -94,6 +94,22 @@ tree 1
   expect(left.filter(rule => rule.startsWith('nest-') || rule === 'pruning-season')).toEqual([]);
 });
 
+test('work with days that nothing closes is kept to them, or moved as a whole', () => {
+  const found = offered(NESTING.replace('2026-06-08..2026-06-20', '2026-08-20..2026-09-10'));
+  const days = found.flatMap(({ after }) => /between (\S+)/.exec(after)![1]!);
+  expect(days).toContain('2026-09-01..2026-09-10');
+  expect(days).toContain('2026-09-01..2026-09-22');
+});
+
+test('work that would meet bats with their young moves, or gets a bat check to fill in', () => {
+  const found = offered(NESTING.replace('clean', 'fell').replace('tree 1', 'tree 1\n  defect A cavity'));
+  const own = found.filter(({ finding }) => finding.rule === 'bat-check-missing');
+  expect(own.map(({ title }) => title)).toContain('Add a bat check to fill in');
+  expect(found.map(({ title }) => title)).toContain(
+    'Move the work to 2026-09-01..2026-09-13, clear of the closed seasons',
+  );
+});
+
 test('what only a person knows is left open: the notation asks for it', () => {
   const check = offered(NESTING).find(({ title }) => title === 'Add a nest check to fill in')!;
   expect(check.after).toContain(

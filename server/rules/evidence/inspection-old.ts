@@ -2,9 +2,9 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
+import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import type { Setting } from '../../facts/settings.ts';
 import { cite } from '../../practice/index.ts';

@@ -1,8 +1,8 @@
 /** A photograph whose file says another day than the record. */
 
 import { formatDate, parseDate } from '../../../grammar/dates.ts';
+import { showCount } from '../../assess/days.ts';
 import { authority, judge } from '../../assess/judge.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
 import { exact } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';

@@ -1,8 +1,8 @@
 /** A follow-up whose day has passed. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { showCount } from '../../assess/days.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';

@@ -1,9 +1,9 @@
 /** A tree with a defect that is due for another look. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { showCount } from '../../assess/days.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';

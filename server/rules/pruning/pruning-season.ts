@@ -1,69 +1,32 @@
 /** Cuts of living wood in the weeks in which wounds let in what kills or spoils the tree. */
 
-import { formatMonthDay } from '../../../grammar/dates.ts';
-import { isDead } from '../../assess/doses.ts';
+import { closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { authority } from '../../assess/judge.ts';
-import { seasonStanding, showDays } from '../../assess/nesting.ts';
-import { closedWindows, pestWindows, WOUNDING } from '../../assess/pest-windows.ts';
+import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import type { Settings } from '../../facts/settings.ts';
-import type { Tree } from '../../facts/types.ts';
-import { cite, nextLawfulWindow, overlap, type YearlyWindow } from '../../practice/index.ts';
+import { cite, overlap } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-interface ClosedWeeks {
-  readonly why: string;
-  readonly window: YearlyWindow;
-  readonly authority: string;
-  /** It kills the tree and spreads from it. */
-  readonly grave: boolean;
-  readonly paint: boolean;
-}
-
-function closedWeeks(tree: Tree, settings: Settings): readonly ClosedWeeks[] {
-  const pests = pestWindows(tree, settings).map(
-    ({ pest, window, citation, paint }): ClosedWeeks => ({
-      why: `${pest}: ${tree.species!.value.genus} is not cut`,
-      window,
-      authority: citation.short,
-      grave: pest === 'oak wilt',
-      paint,
-    }),
-  );
-  const { pruning } = settings;
-  if (!pruning) return pests;
-  const ours = {
-    why: 'no tree is cut here',
-    window: pruning.window,
-    authority: authority(pruning),
-    grave: false,
-    paint: false,
-  };
-  return [...pests, ours];
-}
-
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
-  if (tree.prescriptions.length === 0 || isDead(tree)) return;
-  const weeks = closedWeeks(tree, settings);
-  if (weeks.length === 0) return;
+  if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
-    if (!days || !WOUNDING.has(prescription.kind.value)) continue;
-    for (const { why, window, authority: source, grave, paint } of weeks) {
+    if (!days) continue;
+    for (const weeks of pruningWeeks(tree, prescription, settings)) {
+      const { window, grave, paint } = weeks;
       const grade = seasonStanding(days, overlap(days.from, days.to, window));
       if (grade === 'within') continue;
       const guarded = paint && prescription.painted === true;
-      const clear = nextLawfulWindow(days.from, days.to, closedWindows(tree, prescription, settings));
       yield {
         at,
         grade,
         ...(guarded || !grave ? { level: grade === 'exceeds' && !guarded ? 'warning' : 'note' } : {}),
         subject,
-        message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is to be done' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in weeks closed for pruning (${why} ${formatMonthDay(window.from)}..${formatMonthDay(window.to)}, ${source})${guarded ? '; its wounds are painted' : ''}.`,
+        message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is to be done' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in ${showWeeks(weeks)}${guarded ? '; its wounds are painted' : ''}.`,
         remedy: work
           ? 'Watch the tree through the season for wilting and dieback.'
-          : `Move the work to ${clear ? showDays(clear) : 'the first clear days'}${paint && !guarded ? ', or where it cannot wait have the wounds painted at once' : ''}.`,
+          : `${keepClear(days, closedWindows(tree, prescription, settings))}${paint && !guarded ? ', or where it cannot wait have the wounds painted at once' : ''}.`,
       };
     }
   }

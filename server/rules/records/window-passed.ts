@@ -1,7 +1,7 @@
 /** A prescription whose days are past and for which no work is on record. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { showCount, showDays } from '../../assess/nesting.ts';
+import { showCount, showDays } from '../../assess/days.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,8 +1,8 @@
 /** Work on a day that its prescription does not allow. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { showCount, showDays } from '../../assess/days.ts';
 import { currentJobs, stagesOf } from '../../assess/jobs.ts';
-import { showCount, showDays } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';

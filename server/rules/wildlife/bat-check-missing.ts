@@ -1,8 +1,9 @@
 /** Work on a tree with holes or loose bark in which nobody looked for bats. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { showCount } from '../../assess/days.ts';
 import { defectName } from '../../assess/evidence.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import {
   BAT_CAUTION,
@@ -35,7 +36,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${roostFeatures(tree).map(defectName).join(', ')}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       remedy: work
         ? 'Add the bat check that was made before it, if there was one.'
-        : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check${standing === 'within' ? '' : '; work outside the season where it can wait'}.`,
+        : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check.${days && standing !== 'within' ? ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.` : ''}`,
     };
   }
 }
@@ -48,7 +49,7 @@ export const batCheckMissing: Rule = {
   sources: [cite('practice'), cite('wca-1981'), cite('habitats-regs-2017'), cite('esa')],
   explanation: `Looks at work, open or done within a year, on trees with an open defect that bats can get into: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work where it is for such a defect, takes off the part that has it, or does not say what it is for. It reports when no bat check was made by then.
 
-In the maternity season of the region the work exceeds, with days in it may exceed; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
+In the maternity season of the region the work exceeds, with days in it may exceed, and days that nothing closes are named; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
   whenNot: 'Work that is for other defects only, or takes off other parts.',
   looksAt: ['prescriptions'],
   acceptable: true,

@@ -1,8 +1,9 @@
 /** A bat check that is too old when the work begins. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { showCount } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
-import { showCount } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
   BAT_CAUTION,
@@ -38,7 +39,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
       remedy: work
         ? 'Add the bat check that was made nearer to the work, if there was one.'
-        : `Have it checked again within ${showCount(validity.value)} before each day of work.`,
+        : `Have it checked again within ${showCount(validity.value)} before each day of work.${calm ? '' : ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.`}`,
       related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
     };
   }

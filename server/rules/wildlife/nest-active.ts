@@ -3,8 +3,10 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
+import { closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { keepClear, NESTING_CAUTION, nestingDays, nestingSeasons, showDays } from '../../assess/nesting.ts';
+import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -45,7 +47,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${limitLike(buffer, nest.height?.value, tree.height?.value)} away, and the nest is protected by the ${laws(settings.region, bird)}.`,
       remedy: work
         ? 'Record what a wildlife biologist or the agency decided, and ask them now if nobody did.'
-        : `${closed.length > 0 ? `${keepClear(days, closed, seasons)}, or wait` : 'Wait'} until a nest check shows that the young have left and record it.`,
+        : `${closed.length > 0 ? `${keepClear(days, closedWindows(tree, prescription, settings))}, or wait` : 'Wait'} until a nest check shows that the young have left and record it.`,
       related: [told],
     };
   }

@@ -1,16 +1,13 @@
 /** Work in the nesting season for which nobody looked for nests. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { clearWindow, closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import {
-  clearWindow,
-  keepClear,
   NESTING_CAUTION,
   nestCheckDue,
   nestingJobs,
   nestingSeasons,
-  seasonStanding,
-  showCount,
-  showDays,
   showSeason,
 } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -28,13 +25,14 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (grade === 'within') continue;
     const season = showSeason(closed, seasons);
     const name = jobName(prescription);
+    const windows = closedWindows(tree, prescription, settings);
     if (work) {
       yield {
         at,
         grade,
         subject,
         message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
-        remedy: `Add the nest check that was made before it, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`,
+        remedy: `Add the nest check that was made before it, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`,
       };
       continue;
     }
@@ -49,7 +47,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
         : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check is on record.`,
-      remedy: `${keepClear(days, closed, seasons)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
+      remedy: `${keepClear(days, windows)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
     };
   }
 }

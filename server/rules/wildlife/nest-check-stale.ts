@@ -2,17 +2,10 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
+import { clearWindow, closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
-import {
-  clearWindow,
-  keepClear,
-  NESTING_CAUTION,
-  nestCheckDue,
-  nestingJobs,
-  nestingSeasons,
-  showCount,
-  showDays,
-} from '../../assess/nesting.ts';
+import { NESTING_CAUTION, nestCheckDue, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -33,6 +26,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     // A nest in use closes the same days by itself.
     if (nests.some(nest => nestDays(nest, job.days, seasons))) continue;
     const name = jobName(job.prescription);
+    const windows = closedWindows(tree, job.prescription, settings);
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
@@ -46,8 +40,8 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}${planned}.`
         : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}${planned}.`,
       remedy: job.work
-        ? `Add the nest check that was made nearer to the work, if there was one; the next day clear of the season is ${clearWindow({ from: today, to: today }, seasons)}.`
-        : `${keepClear(job.days, closed, seasons)}, or check again within ${showCount(validity.value)} before each day of work.`,
+        ? `Add the nest check that was made nearer to the work, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`
+        : `${keepClear(job.days, windows)}, or check again within ${showCount(validity.value)} before each day of work.`,
       related: [{ ...latest.at, message: 'the last nest check before it' }],
     };
   }

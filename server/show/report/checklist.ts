@@ -13,7 +13,7 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: O
   const permit = permitFor(tree, prescription);
   const position = tree.position ?? site?.position;
   const validity = Math.floor(settings.limit('nest-check-validity').value);
-  const roosts = meetsRoosts({ prescription, at: prescription.at, subject: '' }, roostFeatures(tree));
+  const roosts = meetsRoosts(prescription, roostFeatures(tree));
   const weak = tree.parts.filter(({ union }) => union && union.value !== 'sound');
   const defects = tree.defects.filter(({ closed }) => !closed);
   const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');

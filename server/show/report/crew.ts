@@ -3,7 +3,8 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { asksOfCutting } from '../../assess/asks.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
-import { lastCheckBy, NESTING_CAUTION, showDays } from '../../assess/nesting.ts';
+import { showDays } from '../../assess/days.ts';
+import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../../assess/roosts.ts';
@@ -209,7 +210,7 @@ function conductorWords({ tree, settings }: ReportTree): Content {
 
 /** Only the cautions that bear on this order. */
 function cautionOf({ entry: { tree }, prescription }: Order): string {
-  const bats = meetsRoosts({ prescription, at: prescription.at, subject: '' }, roostFeatures(tree));
+  const bats = meetsRoosts(prescription, roostFeatures(tree));
   return [
     NESTING_CAUTION,
     ...(bats ? [BAT_CAUTION] : []),

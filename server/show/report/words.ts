@@ -3,8 +3,8 @@
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { formatDate } from '../../../grammar/dates.ts';
 import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
+import { showDays } from '../../assess/days.ts';
 import { openDefects } from '../../assess/evidence.ts';
-import { showDays } from '../../assess/nesting.ts';
 import type { Defect, Inspection, Placed, Position, Prescription, Tree } from '../../facts/types.ts';
 import type { ReportData } from './data.ts';
 
