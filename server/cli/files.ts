@@ -1,7 +1,8 @@
 /** Finding and reading the files of an inventory. */
 
-import { readdir, readFile, stat } from 'node:fs/promises';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { readFile, stat } from 'node:fs/promises';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { foldersUp, inventoriesBelow, inventoriesIn } from '../lsp/node-folders.ts';
 import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
 
@@ -74,18 +75,10 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
   return { paths: [...found].sort(), problems };
 }
 
-async function search(folder: string, problems: Problem[], cwd: string): Promise<string[]> {
-  // Not needed where only files are given, as hooks do for the files of a commit.
-  const { default: glob } = await import('fast-glob');
-  const options = { cwd: folder, absolute: true, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
-  try {
-    return await glob('**/*.wood', options);
-  } catch (error) {
-    // One closed folder must not hide the others.
-    const { path = folder } = error as NodeJS.ErrnoException;
-    problems.push({ file: shown(cwd, path), message: reasonOf(error) });
-    return glob('**/*.wood', { ...options, suppressErrors: true });
-  }
+async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {
+  const { paths, closed } = await inventoriesBelow(folder);
+  if (closed) problems.push({ file: shown(cwd, closed.path), message: reasonOf(closed.error) });
+  return paths;
 }
 
 export async function readSource(path: string, cwd: string): Promise<SourceFile | Problem> {
@@ -113,22 +106,6 @@ export function commonFolder(paths: readonly string[], cwd: string): string {
     });
 }
 
-/** How far up a site or a practice block is looked for where no repository bounds it. */
-const FOLDERS_UP = 5;
-
-/** The folder itself and those above it, up to the root of the repository or five levels. */
-async function foldersUp(folder: string): Promise<string[]> {
-  const folders = [folder];
-  for (let level = 0, at = folder; level < FOLDERS_UP; level++) {
-    if ((await readdir(at).catch((): string[] => [])).includes('.git')) return folders;
-    const above = dirname(at);
-    if (above === at) break;
-    folders.push(above);
-    at = above;
-  }
-  return folders;
-}
-
 export interface Surroundings {
   /** Folder that all paths of the workspace are relative to. */
   readonly root: string;
@@ -149,13 +126,12 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
     return folders;
   });
   const given = new Set(paths);
-  const beside = new Map<string, string[]>();
+  const beside = new Map<string, readonly string[]>();
   for (const folder of new Set([...up, ...between])) {
-    const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-    const files = entries.filter(entry => entry.isFile() && entry.name.endsWith('.wood'));
+    const files = await inventoriesIn(folder);
     beside.set(
       folder,
-      files.map(entry => join(folder, entry.name)).filter(path => !given.has(path)),
+      files.filter(path => !given.has(path)),
     );
   }
   const root = up.findLast(folder => (beside.get(folder) ?? []).length > 0) ?? common;

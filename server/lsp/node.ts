@@ -4,37 +4,17 @@
  */
 
 import { existsSync, realpathSync } from 'node:fs';
-import { readdir, readFile } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { dirname } from 'node:path';
 import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import glob from 'fast-glob';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from './clock.ts';
 import type { SourceText } from './files.ts';
 import { Frames } from './frames.ts';
+import { foldersUp, inventoriesBelow, inventoriesIn } from './node-folders.ts';
 import { readPhotos } from './node-photos.ts';
 import { serve } from './server.ts';
-
-/** How far up a site or a practice block is looked for where no repository bounds it, as on the command line. */
-const FOLDERS_UP = 5;
-
-/** The .wood files right in the folders above, and the outermost folder that has any. */
-async function above(folder: string): Promise<{ base: string; paths: readonly string[] }> {
-  let base = folder;
-  const paths: string[] = [];
-  for (let at = folder, level = 0; level <= FOLDERS_UP; level++) {
-    const entries = await readdir(at, { withFileTypes: true }).catch(() => []);
-    const found = entries.filter(entry => entry.isFile() && entry.name.endsWith('.wood'));
-    if (at !== folder && found.length > 0) {
-      base = at;
-      paths.push(...found.map(({ name }) => join(at, name)));
-    }
-    if (entries.some(({ name }) => name === '.git') || dirname(at) === at) break;
-    at = dirname(at);
-  }
-  return { base, paths };
-}
 
 /** UTF-8 with or without byte order mark. */
 const textOf = async (path: string): Promise<string> =>
@@ -84,17 +64,16 @@ serve(connection, {
   files: {
     async folder(uri) {
       const folder = fileURLToPath(uri);
-      const inside = await glob('**/*.wood', {
-        cwd: folder,
-        absolute: true,
-        followSymbolicLinks: false,
-        ignore: ['**/node_modules/**'],
-        suppressErrors: true,
-      });
-      const { base, paths } = await above(folder);
-      const problems: string[] = [];
+      const inside = await inventoriesBelow(folder);
+      const above = await Promise.all((await foldersUp(folder)).slice(1).map(inventoriesIn));
+      // The outermost folder above that holds any.
+      const outermost = above.findLast(paths => paths.length > 0)?.[0];
+      const base = outermost === undefined ? folder : dirname(outermost);
+      const problems = inside.closed
+        ? [`${inside.closed.path} was not read: ${reason(inside.closed.error)}`]
+        : [];
       const files: SourceText[] = [];
-      for (const path of [...inside, ...paths]) {
+      for (const path of [...inside.paths, ...above.flat()]) {
         try {
           files.push({ uri: addressOf(path), text: await textOf(path) });
         } catch (error) {

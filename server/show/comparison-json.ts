@@ -48,26 +48,15 @@ const figureOf = ({ what, at, before, after }: FigureChange) => ({
 /** JSON has no infinity: null stands for an end that nobody knows. */
 const intervalOf = ({ low, high }: Interval) => ({ low, high: Number.isFinite(high) ? high : null });
 
-const findingOf = ({
-  rule,
-  level,
-  grade,
-  file,
-  line,
-  tree,
-  subject,
-  message,
-  remedy,
-  accepted,
-}: Finding) => ({
-  rule,
-  level,
-  grade,
-  file,
-  line,
-  tree,
-  subject,
-  message,
-  remedy,
-  accepted: accepted && { ...accepted, until: formatDate(accepted.until) },
+const findingOf = (finding: Finding) => ({
+  rule: finding.rule,
+  level: finding.level,
+  grade: finding.grade,
+  file: finding.file,
+  line: finding.line,
+  tree: finding.tree,
+  subject: finding.subject,
+  message: finding.message,
+  remedy: finding.remedy,
+  accepted: finding.accepted && { ...finding.accepted, until: formatDate(finding.accepted.until) },
 });
