@@ -3,6 +3,7 @@
  * keeps what it says, and what is found in it does not hang on the way there. `npm run fuzz` searches for longer.
  */
 
+import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
@@ -12,10 +13,14 @@ import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { TableError } from '../../server/import/index.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
+import { builtProgram } from '../cli/built.ts';
+import { folderWith } from '../cli/folder.ts';
 import { importText } from '../import/table.ts';
 import { everything, type Stretch, wholeFile } from '../language/everything.ts';
 import { GROUPS, isLongRun, search, showTried } from './cases.ts';
+import { folders } from './folders.ts';
 import { factsOf, linesOf, substance } from './meaning.ts';
+import { isFoundInParts, isFoundInThreads } from './sharing.ts';
 import { anyText, type Change, change, changed, fromBytes, mutated, soup } from './texts.ts';
 import { anyKind, type WrittenLine, written } from './written.ts';
 
@@ -170,6 +175,26 @@ test('any table becomes an inventory without a mistake, or is refused', LONG, as
     }
   });
   expect(taken).toBeGreaterThan(10);
+});
+
+test('findings hang neither on the parts of an inventory nor on who puts them together', LONG, async () => {
+  const folder = await folderWith({});
+  await search('inventories in parts', folders, files => isFoundInParts(folder, files));
+});
+
+const program = builtProgram();
+
+test('findings do not hang on the number of threads', LONG, async () => {
+  const folder = await folderWith({});
+  const started = (...args: readonly string[]) => {
+    const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], {
+      cwd: folder.path,
+      encoding: 'utf8',
+      maxBuffer: 2 ** 30,
+    });
+    return { code: status ?? -1, out: stdout, err: stderr };
+  };
+  await search('inventories in threads', folders, files => isFoundInThreads(folder, files, started));
 });
 
 /** Texts of a megabyte that ask for more than they hold where a step is taken too often. */
