@@ -3,20 +3,25 @@
  * a mistake can't reach past the line's end, and equal lines are parsed once.
  */
 
-import { EmbeddedActionsParser, type IOrAlt, type IRecognitionException, type IToken } from 'chevrotain';
+import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { NO_TEXT } from './text.ts';
 import * as T from './tokens.ts';
 
-/** A thrown mistake would cost the shared parser its state, so rules leave it here and go on. */
+/** A thrown mistake would cost the shared parser its state and ten times the line, so rules leave it here and go on. */
 interface Notes {
   mistake: Mistake | undefined;
+  /** Stands where something else would have to; the end of the input where the line ends too early. */
+  fault: IToken | undefined;
 }
 
+/** In place of an item that lacks a part: a line with a fault has no items. */
+const FAULTY: Item = { kind: 'comma', start: 0, end: 0 };
+
 class LineParser extends EmbeddedActionsParser {
-  readonly notes: Notes = { mistake: undefined };
+  readonly notes: Notes = { mistake: undefined, fault: undefined };
 
   constructor() {
     super([...T.TOKENS], { recoveryEnabled: false, skipValidations: true, maxLookahead: 2 });
@@ -25,6 +30,14 @@ class LineParser extends EmbeddedActionsParser {
 
   private note(mistake: Mistake) {
     this.notes.mistake ??= mistake;
+  }
+
+  /** Whether the token that has to stand next does. */
+  private follows(type: TokenType): boolean {
+    // The grammar is learnt from a run without tokens.
+    if (this.RECORDING_PHASE || this.LA(1).tokenType === type) return true;
+    this.notes.fault ??= this.LA(1);
+    return false;
   }
 
   /** Made once: fresh alternatives for every item would cost more than choosing among them. */
@@ -44,6 +57,7 @@ class LineParser extends EmbeddedActionsParser {
       { ALT: () => this.single(this.CONSUME(T.Cultivar)) },
       // A unit that follows no number is a word like any other.
       { ALT: () => this.single(this.CONSUME(T.Unit)) },
+      { ALT: () => this.misplaced(this.CONSUME(T.Dots)) },
     ]);
     this.MANY(() => {
       items.push(this.OR(alternatives));
@@ -67,6 +81,11 @@ class LineParser extends EmbeddedActionsParser {
     }
   }
 
+  private misplaced(token: IToken): Item {
+    this.notes.fault ??= token;
+    return FAULTY;
+  }
+
   /** `26 in`, `~26 in`, `2..4 in`, `24 in..3 ft`, `> 11 in`, `5 ft 6 in`, `44.3127`. */
   amount = this.RULE('amount', (): Item => {
     let form: Form = 'exact';
@@ -83,12 +102,13 @@ class LineParser extends EmbeddedActionsParser {
       start = sign.startOffset;
       form = sign.tokenType === T.About ? 'about' : sign.tokenType === T.Above ? 'above' : 'below';
     });
+    if (!this.follows(T.Number_)) return FAULTY;
     const first = this.SUBRULE(this.measure);
     if (start < 0) start = first.start;
     let second: Measure | undefined;
     this.OPTION2(() => {
       this.CONSUME(T.Dots);
-      second = this.SUBRULE2(this.measure);
+      if (this.follows(T.Number_)) second = this.SUBRULE2(this.measure);
     });
     return this.ACTION(() => ({
       kind: 'quantity',
@@ -153,6 +173,7 @@ class LineParser extends EmbeddedActionsParser {
       // `5 ft 6 in`: a smaller unit of the same kind may follow.
       this.OPTION2(() => {
         const more = this.CONSUME2(T.Number_);
+        if (!this.follows(T.Unit)) return;
         const smaller = this.CONSUME2(T.Unit);
         this.ACTION(() => {
           const next = unitOf(smaller.image);
@@ -183,7 +204,7 @@ class LineParser extends EmbeddedActionsParser {
     this.OPTION(() => {
       this.CONSUME(T.Dots);
       dots = true;
-      second = this.CONSUME2(T.DateText);
+      if (this.follows(T.DateText)) second = this.CONSUME2(T.DateText);
     });
     return this.ACTION(() => {
       const from = this.day(first);
@@ -220,7 +241,7 @@ class LineParser extends EmbeddedActionsParser {
     let second: IToken | undefined;
     this.OPTION(() => {
       this.CONSUME(T.Dots);
-      second = this.CONSUME2(T.MonthDayText);
+      if (this.follows(T.MonthDayText)) second = this.CONSUME2(T.MonthDayText);
     });
     return this.ACTION(() => {
       const from = this.monthDay(first);
@@ -281,12 +302,12 @@ export function parseLine(text: string): LineSyntax {
     }
   }
   if (tokens.length === 0) return { text, items: [], comment, mistake: undefined };
-  parser.notes.mistake = undefined;
+  const { notes } = parser;
+  notes.mistake = notes.fault = undefined;
   parser.input = tokens;
   const items = parser.line();
-  const error = parser.errors[0];
-  if (error) return { text, items: [], comment, mistake: grammarMistake(error, tokens, text) };
-  return { text, items, comment, mistake: parser.notes.mistake };
+  if (notes.fault) return { text, items: [], comment, mistake: grammarMistake(notes.fault, tokens, text) };
+  return { text, items, comment, mistake: notes.mistake };
 }
 
 function mistakeOfWholeLine(text: string): Mistake | undefined {
@@ -353,10 +374,9 @@ function lexicalMistake(token: IToken, tokens: readonly IToken[]): Mistake {
   };
 }
 
-function grammarMistake(error: IRecognitionException, tokens: readonly IToken[], text: string): Mistake {
-  const atEnd =
-    Number.isNaN(error.token.startOffset) || error.token.startOffset < 0 || error.token.image === '';
-  const found = atEnd ? tokens[tokens.length - 1]! : error.token;
+function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string): Mistake {
+  const atEnd = fault.tokenType === EOF;
+  const found = atEnd ? tokens[tokens.length - 1]! : fault;
   const start = atEnd ? found.startOffset + found.image.length : found.startOffset;
   const previous = tokens[tokens.indexOf(found) - (atEnd ? 0 : 1)];
   if (previous?.tokenType === T.Dots || found.tokenType === T.Dots) {

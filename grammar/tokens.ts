@@ -12,7 +12,37 @@ const letterUnits = UNITS.map(unit => unit.symbol)
 /** Letters of any script count as letters; × and typographic dashes, quotes and spaces do not. */
 const LETTER =
   'A-Za-z_\\u00AA\\u00B5\\u00BA\\u00C0-\\u00D6\\u00D8-\\u00F6\\u00F8-\\u1FFF\\u2C00-\\uD7FF\\uF900-\\uFDFF\\uFE70-\\uFEFE\\uFF10-\\uFFEF';
-const PATH_ENDINGS = 'jpe?g|png|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov';
+const PATH_START = `[${LETTER}0-9./\\\\]`;
+const PATH_RUN = new RegExp(`[${LETTER}0-9./\\\\()-]*`, 'y');
+const PATH_ENDING =
+  /\.(?:jpe?g|JPE?G|png|PNG|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov)(?![A-Za-z0-9])/y;
+
+/** The last run of characters that a path may hold, and in it the dot and the end of the last path; -1 without one. */
+const run = { text: '', start: 0, end: 0, dot: -1, pathEnd: -1 };
+
+/** A path from an offset on. Looked for once in each run: at each of its words the whole run would be passed again. */
+function pathAt(text: string, offset: number): [string] | null {
+  if (offset < run.start || offset >= run.end || text !== run.text) readRun(text, offset);
+  return offset < run.dot ? [text.slice(offset, run.pathEnd)] : null;
+}
+
+function readRun(text: string, start: number): void {
+  PATH_RUN.lastIndex = start;
+  PATH_RUN.test(text);
+  const end = PATH_RUN.lastIndex;
+  run.text = text;
+  run.start = start;
+  run.end = end;
+  run.dot = run.pathEnd = -1;
+  const own = text.slice(start, end);
+  for (let dot = own.lastIndexOf('.'); dot > 0; dot = own.lastIndexOf('.', dot - 1)) {
+    PATH_ENDING.lastIndex = start + dot;
+    if (!PATH_ENDING.test(text)) continue;
+    run.dot = start + dot;
+    run.pathEnd = PATH_ENDING.lastIndex;
+    return;
+  }
+}
 
 export const Space = createToken({
   name: 'Space',
@@ -26,8 +56,11 @@ export const UnclosedText = createToken({ name: 'UnclosedText', pattern: /"[^\r\
 export const Cultivar = createToken({ name: 'Cultivar', pattern: /'[^'\r\n]+'/ });
 export const Path = createToken({
   name: 'Path',
-  pattern: new RegExp(
-    `[${LETTER}0-9./\\\\][${LETTER}0-9./\\\\()-]*\\.(?:${PATH_ENDINGS}|JPE?G|PNG)(?![A-Za-z0-9])`,
+  pattern: { exec: pathAt },
+  line_breaks: false,
+  // Where a path may begin; beyond the first 256 characters the lexer goes by groups of 255.
+  start_chars_hint: Array.from({ length: 512 }, (_, i) => (i < 256 ? i : 256 + (i - 256) * 255)).filter(
+    code => code > 255 || new RegExp(PATH_START).test(String.fromCharCode(code)),
   ),
 });
 export const DateText = createToken({ name: 'DateText', pattern: /\d{4}-\d{1,2}-\d{1,2}(?![\w-])/ });
