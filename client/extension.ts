@@ -6,6 +6,7 @@ import { PAGES, registerPages } from './pages.ts';
 import { followCursor } from './preview.ts';
 import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
+import { provideHover } from './theme.ts';
 
 /**
  * Files, texts without one, and whatever the folders are kept in. Other schemes show old states of files beside
@@ -27,6 +28,7 @@ export const clientOptions = (): LanguageClientOptions => ({
   },
   // Pictures in hovers are part of the text; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },
+  middleware: { provideHover },
 });
 
 /** Registers everything, then starts the client. */

@@ -5,6 +5,7 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { pageInTheme } from './theme.ts';
 
 const VIEW = 'soundwood.report';
 
@@ -17,6 +18,9 @@ interface Report {
 export function registerReport(client: BaseLanguageClient): vscode.Disposable {
   let panel: vscode.WebviewPanel | undefined;
   let shown: Report | undefined;
+  const show = () => {
+    if (panel && shown) panel.webview.html = pageInTheme(shown.html);
+  };
   const open = async () => {
     const report = await askFor(client);
     if (!report) return;
@@ -36,12 +40,13 @@ export function registerReport(client: BaseLanguageClient): vscode.Disposable {
       });
     }
     panel.title = `Report: ${nameOf(report.about)}`;
-    panel.webview.html = report.html;
+    show();
     panel.reveal();
   };
   return vscode.Disposable.from(
     vscode.commands.registerCommand('soundwood.report', open),
     vscode.commands.registerCommand('soundwood.saveReport', () => shown && save(shown)),
+    vscode.window.onDidChangeActiveColorTheme(show),
     { dispose: () => panel?.dispose() },
   );
 }

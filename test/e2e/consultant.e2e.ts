@@ -57,6 +57,9 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await expect
       .poll(() => picture.evaluate(image => (image as unknown as { naturalWidth: number }).naturalWidth))
       .toBeGreaterThan(100);
+    // As light as the editor, whatever the system is.
+    const drawn = atob((await picture.getAttribute('src'))!.split(',')[1]!);
+    expect(drawn).toContain('@media not all{.paper');
     await page.keyboard.press('Escape');
   });
 
@@ -138,6 +141,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     // The page's own script runs, which its policy names.
     await shown.getByRole('searchbox', { name: 'Show trees that hold' }).fill('lawn maple');
     await expect.poll(() => shown.getByRole('status').textContent()).toMatch(/^1 of \d+ trees$/);
+    expect(await shown.locator('html').getAttribute('data-paper')).toBe('light');
     await command(page, 'Soundwood: Save Report');
     const path = page.locator('.quick-input-widget input');
     await expect.poll(() => path.inputValue()).toMatch(/\/report\.html$/);
@@ -146,7 +150,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await expect.poll(() => existsSync(join(editor.folder, 'report.html'))).toBe(true);
     await expect
       .poll(() => text('report.html'))
-      .toMatch(/^<!DOCTYPE html>[\s\S]*Lawn maple[\s\S]*<\/html>\n$/);
+      .toMatch(/^<!DOCTYPE html>\s*<html lang="en">[\s\S]*Lawn maple[\s\S]*<\/html>\n$/);
   });
 
   test('tries the sample of the walkthrough, which is no file', async () => {

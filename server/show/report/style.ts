@@ -1,9 +1,16 @@
-/** The look of a report: warm paper and ink, serif headings, A4 in print. */
+/**
+ * The look of a report: warm paper and ink, serif headings, A4 in print. On a screen it is as dark as the system, or
+ * as whoever shows it says with `data-paper` on the root.
+ */
+
+const DARK =
+  '--paper:#1f1d1a;--ink:#ece5d8;--soft:#b9ae9c;--line:#4a4439;--band:#2a2722;--warn:#ffb3aa;--link:#b7cc97';
 
 export const STYLE = `
 :root{color-scheme:light dark;--paper:#fbf8f1;--ink:#2b2620;--soft:#5f564a;--line:#d8cdb9;--band:#f2ebdc;--warn:#8a1b18;--link:#3d5222;
 --serif:"Iowan Old Style","Palatino Linotype",Palatino,"Book Antiqua",Georgia,serif}
-@media screen and (prefers-color-scheme:dark){:root{--paper:#1f1d1a;--ink:#ece5d8;--soft:#b9ae9c;--line:#4a4439;--band:#2a2722;--warn:#ffb3aa;--link:#b7cc97}}
+@media screen and (prefers-color-scheme:dark){:root:not([data-paper]){${DARK}}}
+@media screen{:root[data-paper=dark]{color-scheme:dark;${DARK}}:root[data-paper=light]{color-scheme:light}}
 *{box-sizing:border-box}
 html{background:var(--paper);color:var(--ink);font:1rem/1.55 ui-sans-serif,system-ui,"Segoe UI",sans-serif;-webkit-text-size-adjust:100%}
 body{font:inherit;color:inherit;background:none;margin:0 auto;max-width:60rem;padding:1.25rem;overflow-wrap:anywhere}

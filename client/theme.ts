@@ -1,0 +1,30 @@
+/** Pictures and pages as light or dark as the editor; by themselves they follow the system. */
+
+import * as vscode from 'vscode';
+import type { HoverMiddleware } from 'vscode-languageclient';
+
+const isDark = (): boolean =>
+  [vscode.ColorThemeKind.Dark, vscode.ColorThemeKind.HighContrast].includes(
+    vscode.window.activeColorTheme.kind,
+  );
+
+/** Pictures within Markdown: data of the text itself, whose style asks for the scheme. */
+const PICTURE = /(?<=data:image\/svg\+xml;base64,)[\w+/=]+/g;
+
+const inTheme = (markdown: string): string =>
+  markdown.replace(PICTURE, data =>
+    btoa(
+      atob(data).replaceAll('@media(prefers-color-scheme:dark)', isDark() ? '@media all' : '@media not all'),
+    ),
+  );
+
+export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async (document, position, token, next) => {
+  const hover = await next(document, position, token);
+  for (const content of hover?.contents ?? [])
+    if (content instanceof vscode.MarkdownString) content.value = inTheme(content.value);
+  return hover;
+};
+
+/** The page of a report as it is shown here; to be kept it stays as it was. */
+export const pageInTheme = (page: string): string =>
+  page.replace('<html ', `<html data-paper="${isDark() ? 'dark' : 'light'}" `);
