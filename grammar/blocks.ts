@@ -2,7 +2,7 @@
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import { parseLine } from './parser.ts';
-import { contextOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
+import { contextsOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
 import type { Block, BlockLine, LineSyntax, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
@@ -188,7 +188,7 @@ class Reading {
       const read = readHead(line.syntax, guessed.head, guessed.argumentsFrom);
       return this.head(i, guessed.head, { start: line.start, ...read, mistake: guessed.mistake });
     }
-    const silent = this.lost && contextOf(line.syntax) !== undefined;
+    const silent = this.lost && contextsOf(line.syntax).length > 0;
     if (this.current === undefined) this.lost = true;
     this.lines.push({ ...line, mistake: silent ? undefined : guessed.mistake });
     return;

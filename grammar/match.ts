@@ -7,6 +7,7 @@
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
 import type { MonthDay } from './dates.ts';
 import type { FormNode, ValueType } from './forms.ts';
+import { habitOf } from './habits.ts';
 import { nearest } from './nearest.ts';
 import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor } from './quantity.ts';
 import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
@@ -79,7 +80,11 @@ export function matchLine(
   const end = state.match(form, firstItem);
   if (end === line.items.length) return { values: state.values, mistake: undefined };
   if (end >= 0) state.expectAt(end);
-  return { values: keepPartial ? state.values : [], mistake: state.mistake(example) };
+  const mistake = state.mistake(example);
+  return {
+    values: keepPartial ? state.values : [],
+    mistake: habitOf(line.text, line.items, mistake) ?? mistake,
+  };
 }
 
 export function fits(line: LineSyntax, firstItem: number, form: FormNode): boolean {
@@ -381,7 +386,7 @@ class Matching {
         return this.failWith(index, {
           code: 'unknown-unit',
           message: `${after.text} is not a unit${near ? `; the nearest is ${near}` : ''}.`,
-          remedy: `Write ${written} with one of ${symbols.join(', ')}.`,
+          remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
           ...(near ? { mend: near } : {}),
@@ -391,7 +396,7 @@ class Matching {
     return this.failWith(index, {
       code: 'missing-unit',
       message: `${written} has no unit.`,
-      remedy: `Write ${symbols.map(symbol => `${written} ${symbol}`).join(', ')}.`,
+      remedy: `Write ${oneOf(symbols.map(symbol => `${written} ${symbol}`))}.`,
       start: item.start,
       end: item.end,
       ...(symbols.length === 1 ? { mend: `${written} ${symbols[0]}` } : {}),
@@ -468,6 +473,9 @@ function bearingOf(item: Item): number | undefined {
   const { dimension, form, low } = item.quantity;
   return dimension === 'angle' && form === 'exact' ? ((low % 360) + 360) % 360 : undefined;
 }
+
+/** `a, b or c`. */
+export const oneOf = (words: readonly string[]): string => words.join(', ').replace(/, ([^,]*)$/, ' or $1');
 
 function wordsPhrase(words: readonly string[]): string[] {
   if (words.length === 0) return [];

@@ -5,6 +5,7 @@
 
 import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
+import { habitOf, isInchMark, markMistake, twoDigits, withStraightMarks } from './habits.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { NO_TEXT } from './text.ts';
@@ -225,12 +226,16 @@ class LineParser extends EmbeddedActionsParser {
   private day(token: IToken): number {
     const day = parseDate(token.image);
     if (day === undefined) {
+      const mend = twoDigits(token.image);
       this.note({
         code: 'bad-date',
-        message: `${token.image} is not a day of the calendar.`,
-        remedy: 'Write year, month and day as in 2026-03-14.',
-        start: token.startOffset,
-        end: token.startOffset + token.image.length,
+        ...(mend === undefined
+          ? {
+              message: `${token.image} is not a day of the calendar.`,
+              remedy: 'Write year, month and day as in 2026-03-14.',
+            }
+          : { message: `${token.image} has a digit too few.`, remedy: `Write ${mend}.`, mend }),
+        ...spanOf(token, undefined),
       });
     }
     return day ?? 0;
@@ -284,6 +289,7 @@ function numberOf(image: string): number {
 const parser = new LineParser();
 
 const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
+const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'g');
 
 /** Longest line that is read; a longer one is a mistake of its own and costs no time. */
 export const LINE_LIMIT = 20_000;
@@ -298,7 +304,7 @@ export function parseLine(text: string): LineSyntax {
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
   for (const token of tokens) {
     if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {
-      return { text, items: [], comment, mistake: lexicalMistake(token, tokens) };
+      return { text, items: [], comment, mistake: lexicalMistake(token, text) };
     }
   }
   if (tokens.length === 0) return { text, items: [], comment, mistake: undefined };
@@ -307,7 +313,8 @@ export function parseLine(text: string): LineSyntax {
   parser.input = tokens;
   const items = parser.line();
   if (notes.fault) return { text, items: [], comment, mistake: grammarMistake(notes.fault, tokens, text) };
-  return { text, items, comment, mistake: notes.mistake };
+  const { mistake } = notes;
+  return { text, items, comment, mistake: mistake && (habitOf(text, items, mistake) ?? mistake) };
 }
 
 function mistakeOfWholeLine(text: string): Mistake | undefined {
@@ -342,36 +349,36 @@ function mistakeOfWholeLine(text: string): Mistake | undefined {
   return undefined;
 }
 
-function lexicalMistake(token: IToken, tokens: readonly IToken[]): Mistake {
-  const span = { start: token.startOffset, end: token.startOffset + token.image.length };
-  if (token.tokenType === T.UnclosedText) {
-    const text = token.image.trimEnd();
-    return {
-      code: 'unclosed-quote',
-      message: 'The quotation mark that opens here is not closed on this line.',
-      remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
-      ...span,
-      end: token.startOffset + text.length,
-      mend: `${text}"`,
-    };
-  }
-  const before = tokens[tokens.indexOf(token) - 1];
-  if (token.image === '°' && before?.tokenType === T.Number_) {
-    return {
-      code: 'unknown-unit',
-      message: 'Found °, which is not a unit here.',
-      remedy: 'Write deg.',
-      ...span,
-      mend: ' deg',
-    };
-  }
+function lexicalMistake({ tokenType, image, startOffset: start }: IToken, text: string): Mistake {
+  if (tokenType !== T.UnclosedText) return markMistake(text, start, image);
+  if (isInchMark(text, start)) return markMistake(text, start, '"');
+  const written = image.trimEnd();
   return {
-    code: 'stray-mark',
-    message: `Found the mark ${token.image}, which has no meaning here.`,
-    remedy: 'Remove it, or put the whole text between quotation marks.',
-    ...span,
-    mend: '',
+    code: 'unclosed-quote',
+    message: 'The quotation mark that opens here is not closed on this line.',
+    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    start,
+    end: start + written.length,
+    mend: `${written}"`,
   };
+}
+
+/**
+ * A line without what spoils it, so that what it is can still be made out: marks are blanks of the same length, and a
+ * text that nothing closes is left off.
+ */
+export function unspoiled(text: string): string {
+  const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
+  const kept: string[] = [];
+  let end = 0;
+  for (const { tokenType, image, startOffset } of T.lexer.tokenize(straight).tokens) {
+    if (tokenType !== T.Stray && tokenType !== T.UnclosedText) continue;
+    kept.push(straight.slice(end, startOffset));
+    if (tokenType === T.UnclosedText) return kept.join('');
+    kept.push(' '.repeat(image.length));
+    end = startOffset + image.length;
+  }
+  return kept.join('') + straight.slice(end);
 }
 
 function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string): Mistake {

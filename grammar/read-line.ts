@@ -5,7 +5,7 @@
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
 import { matchLine } from './match.ts';
-import { parseLine } from './parser.ts';
+import { parseLine, unspoiled } from './parser.ts';
 import type { BlockLine, LineSyntax, Mistake, WordItem } from './syntax.ts';
 
 export type ReadLine = Omit<BlockLine, 'start'>;
@@ -50,12 +50,10 @@ export function headNamed(syntax: LineSyntax): { head: HeadSpec; words: number }
   return undefined;
 }
 
-/** A head that has a field of the line's first word, if there is any. */
-export function contextOf(syntax: LineSyntax): HeadSpec | undefined {
+/** The heads that have a field of the line's first word. */
+export function contextsOf(syntax: LineSyntax): readonly HeadSpec[] {
   const word = firstWord(syntax)?.text;
-  if (word === undefined) return undefined;
-  for (const head of HEADS.values()) if (head.fields.has(word)) return head;
-  return undefined;
+  return word === undefined ? [] : [...HEADS.values()].filter(({ fields }) => fields.has(word));
 }
 
 export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number): ReadLine {
@@ -106,12 +104,6 @@ function classify(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
 function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
   const mistake = syntax.mistake!;
   const { text } = syntax;
-  const repaired =
-    mistake.code === 'stray-mark' || mistake.code === 'not-text'
-      ? text.slice(0, mistake.start) + text.slice(mistake.end)
-      : text.slice(0, mistake.start);
-  const rest =
-    mistake.code === 'line-too-long' || mistake.code === 'merge-conflict' ? undefined : parseLine(repaired);
   const spoiled = (role: 'field' | 'bad', word?: string): ReadLine => ({
     syntax,
     role,
@@ -119,13 +111,10 @@ function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLin
     values: [],
     mistake,
   });
-  if (!rest || rest.items.length === 0) return spoiled('bad');
-  if (rest.mistake && rest.items.length === 0) {
-    const again = readSpoiled(rest, current);
-    return again.role === 'head'
-      ? { ...again, syntax, mistake }
-      : spoiled(again.role === 'field' ? 'field' : 'bad', again.word);
-  }
+  if (mistake.code === 'line-too-long' || mistake.code === 'merge-conflict') return spoiled('bad');
+  const whole = parseLine(unspoiled(text));
+  const rest = whole.items.length > 0 ? whole : parseLine(unspoiled(text.slice(0, mistake.start)));
+  if (rest.items.length === 0) return spoiled('bad');
   const read = classify(rest, current);
   if (read.role === 'head') return { ...read, syntax, mistake };
   return spoiled(read.role === 'field' ? 'field' : 'bad', read.word);

@@ -5,9 +5,9 @@
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
-import { fits } from './match.ts';
+import { fits, oneOf } from './match.ts';
 import { nearest, near as nearWords } from './nearest.ts';
-import { contextOf, firstWord, headNamed } from './read-line.ts';
+import { contextsOf, firstWord, headNamed } from './read-line.ts';
 import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
 
 export interface Surroundings {
@@ -172,6 +172,9 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
   };
 }
 
+/** Heads that a message names. */
+const MOST_OWNERS = 5;
+
 function nothingFits(
   syntax: LineSyntax,
   { current, top }: Surroundings,
@@ -181,15 +184,6 @@ function nothingFits(
   const item = syntax.items[0];
   const found = item ? syntax.text.slice(item.start, item.end) : syntax.text.trim().slice(0, 20);
   const span = { start: item?.start ?? 0, end: item?.end ?? syntax.text.length };
-  const owner = contextOf(syntax);
-  if (owner) {
-    return {
-      code: 'out-of-place',
-      message: `${found} belongs to ${owner.word}, but stands ${current ? `below ${current.word}` : 'before any head'}.`,
-      remedy: `Move the line below the ${owner.word} that it belongs to.`,
-      ...span,
-    };
-  }
   const could = current
     ? `Below ${current.word} can stand ${fieldWords.join(', ')}${
         top
@@ -202,5 +196,16 @@ function nothingFits(
           : ''
       }.`
     : `A file begins with one of ${heads.map(head => head.word).join(', ')}.`;
+  const owners = contextsOf(syntax).map(({ word }) => word);
+  if (owners.length > 0) {
+    // Those that nearly every head has would make a list of no use.
+    const named = owners.length > MOST_OWNERS ? 'a head' : oneOf(owners);
+    return {
+      code: 'out-of-place',
+      message: `${found} belongs to ${named}, but stands ${current ? `below ${current.word}` : 'before any head'}.`,
+      remedy: `Move the line below the ${named.replace(/^a /, '')} that it belongs to. ${could}`,
+      ...span,
+    };
+  }
   return { code: 'unknown-word', message: `${found} is no word of the notation.`, remedy: could, ...span };
 }

@@ -27,7 +27,7 @@ export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): rea
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
-      const mended = mendOf(finding);
+      const mended = mendOf(finding, file.text.slice(finding.start, finding.end));
       return [
         ...(mended ? [mended] : []),
         ...unitFixes(file, finding),
@@ -44,10 +44,11 @@ export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): rea
   return [...byTitle.values()];
 }
 
-function mendOf(finding: Finding): Fix | undefined {
+function mendOf(finding: Finding, written: string): Fix | undefined {
   const { mend, start, end } = finding;
   if (mend === undefined) return undefined;
-  return { title: `Write ${mend}`, edits: [{ start, end, text: mend }], finding, preferred: true };
+  const title = mend === '' ? `Remove ${written}` : `Write ${mend.trim()}`;
+  return { title, edits: [{ start, end, text: mend }], finding, preferred: true };
 }
 
 /** Misspelt words, and words for a unit that mean only one: mends that change no meaning. */

@@ -48,6 +48,14 @@ export function damagesOf(line: string): Damage[] {
   for (const mark of [';', '!', '(', '=', '\u0007', '🌲'])
     add(`stray mark ${mark}`, `${indent + text}${mark}`);
   add('stray mark in front', `${indent}; ${text}`);
+  add('stray marks', `${indent + text} (;`);
+  add('curled quotes', indent + text.replace(/"([^"]*)"/g, '“$1”'));
+  add('one curled quote', indent + text.replace('"', '“'));
+  add('decimal comma', indent + text.replace(/(\d)\.(\d)/, '$1,$2'));
+  add('dash for a range', indent + text.replace('..', ' – '));
+  add('slashes in a date', indent + text.replace(/(\d{4})-(\d{2})-(\d{2})/, '$2/$3/$1'));
+  add('mark of feet', indent + text.replace(/(\d) ft/, "$1'"));
+  add('mark of inches', indent + text.replace(/(\d) in/, '$1"'));
   add('stray mark inside', indent + text.replace(' ', ' ; '));
   add('unclosed quote', indent + text.replace(/"([^"]*)"(?!.*")/, '"$1'));
   add('opened quote', `${indent + text} "`);

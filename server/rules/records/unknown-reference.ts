@@ -59,6 +59,10 @@ const isDamaged = (fact: Defect | Prescription) => fact.id.value === UNREAD || f
 
 const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
 
+/** Persons and crews stand outside of the tree, where a newcomer does not look. */
+const asIn = (kind: NameKind, name: string): string =>
+  kind === 'person' || kind === 'crew' ? `, as in: ${kind} ${name} "full name"` : '';
+
 function unknown(used: Named, known: readonly string[] | undefined): Report | undefined {
   if (known === undefined) return undefined;
   const { kind, name, start, end } = used;
@@ -72,7 +76,9 @@ function unknown(used: Named, known: readonly string[] | undefined): Report | un
     subject: name,
     message: `No ${head}${where} is named ${name}${near === undefined ? '' : `; the nearest is ${near}`}.`,
     remedy:
-      near === undefined ? `Add the ${head}, or correct the name.` : `Write ${near}, or add the ${head}.`,
+      near === undefined
+        ? `Add the ${head}${asIn(kind, name)}, or correct the name.`
+        : `Write ${near}, or add the ${head}.`,
     ...(mend === undefined ? {} : { mend }),
   };
 }
