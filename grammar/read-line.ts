@@ -5,7 +5,8 @@
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
 import { matchLine } from './match.ts';
-import { parseLine, unspoiled } from './parser.ts';
+import { parseLine } from './parser.ts';
+import { unspoiled } from './spoiled.ts';
 import type { BlockLine, LineSyntax, Mistake, WordItem } from './syntax.ts';
 
 export type ReadLine = Omit<BlockLine, 'start'>;

@@ -1,6 +1,6 @@
 /** Texts that the notation has no field for, kept as notes. */
 
-import { LINE_LIMIT } from '../../grammar/parser.ts';
+import { LINE_LIMIT } from '../../grammar/spoiled.ts';
 import { type Column, type Part, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
 import { oneLine, quoted } from './text.ts';

@@ -1,0 +1,79 @@
+/** Lines that their very characters spoil, and what is left of them to tell which line they were. */
+
+import type { IToken } from 'chevrotain';
+import { isInchMark, markMistake, withStraightMarks } from './habits.ts';
+import type { Mistake } from './syntax.ts';
+import { NO_TEXT } from './text.ts';
+import * as T from './tokens.ts';
+
+const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
+const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'g');
+
+/** Longest line that is read; a longer one is a mistake of its own and costs no time. */
+export const LINE_LIMIT = 20_000;
+
+/** What spoils a line before it is read at all. */
+export function mistakeOfWholeLine(text: string): Mistake | undefined {
+  const span = { start: 0, end: Math.min(text.length, 80) };
+  if (text.length > LINE_LIMIT) {
+    return {
+      code: 'line-too-long',
+      message: `This line has ${text.length} characters; no line of an inventory needs more than ${LINE_LIMIT}.`,
+      remedy: 'Check that the file is an inventory, and break long texts into several note lines.',
+      ...span,
+    };
+  }
+  const control = text.search(NOT_TEXT);
+  if (control >= 0) {
+    return {
+      code: 'not-text',
+      message: `Found a character that is not text (code ${text.charCodeAt(control)}).`,
+      remedy: 'Save the file as plain UTF-8 text and remove the character.',
+      start: control,
+      end: control + 1,
+    };
+  }
+  if (/^(<{7}|={7}|>{7}|\|{7})( |$)/.test(text)) {
+    return {
+      code: 'merge-conflict',
+      message: 'A merge was left unfinished here.',
+      remedy: 'Choose one of the versions and delete the marker lines.',
+      start: 0,
+      end: text.length,
+    };
+  }
+  return undefined;
+}
+
+/** What is wrong with a word that has no use: a mark, or a text that nothing closes. */
+export function lexicalMistake({ tokenType, image, startOffset: start }: IToken, text: string): Mistake {
+  if (tokenType !== T.UnclosedText) return markMistake(text, start, image);
+  if (isInchMark(text, start)) return markMistake(text, start, '"');
+  const written = image.trimEnd();
+  return {
+    code: 'unclosed-quote',
+    message: 'The quotation mark that opens here is not closed on this line.',
+    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    start,
+    end: start + written.length,
+    mend: `${written}"`,
+  };
+}
+
+/**
+ * A line without what spoils it, so that what it is can still be made out: marks are blanks of the same length, and a
+ * text that nothing closes is left off.
+ */
+export function unspoiled(text: string): string {
+  const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
+  const kept: string[] = [];
+  let end = 0;
+  for (const { tokenType, image, startOffset } of T.lexer.tokenize(straight).tokens) {
+    if (tokenType !== T.Stray && tokenType !== T.UnclosedText) continue;
+    kept.push(straight.slice(end, startOffset));
+    if (tokenType === T.UnclosedText) return kept.join('');
+    kept.push(' '.repeat(image.length));
+    end = startOffset + image.length;
+  }
+  return kept.join('') + straight.slice(end);
+}
