@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { gzipSync } from 'node:zlib';
 import exifr from 'exifr';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
@@ -115,6 +116,52 @@ test('PNG and WebP keep what makes the picture', () => {
       webp(part('VP8X', '\x2c123456789'), part('VP8 ', 'pic'), part('EXIF', 'Ruth'), part('XMP ', 'Ruth')),
     ),
   ).toEqual({ type: 'image/webp', bytes: webp(part('VP8X', '\x20123456789'), part('VP8 ', 'pic')) });
+});
+
+/** A record as a camera writes it: turned to the right, and who owns the camera. */
+const RECORD = text(
+  ...['MM\0*', 0, 0, 0, 8, 0, 2, 1, 0x12, 0, 3, 0, 0, 0, 1, 0, 6, 0, 0],
+  ...[0xa4, 0x30, 0, 2, 0, 0, 0, 11, 0, 0, 0, 38, 0, 0, 0, 0, 'Ruth Varga\0'],
+);
+
+test('PNG and WebP stay turned as they were, and lose the rest of the record', async () => {
+  const sized = (name: string, body: Uint8Array) => [...text(0, 0, 0, body.length, name), ...body];
+  const png = Uint8Array.from([
+    ...text('\x89PNG\r\n\x1a\n'),
+    ...[...sized('IHDR', text('head')), 0, 0, 0, 0],
+    ...[...sized('eXIf', RECORD), 0, 0, 0, 0],
+    ...[...sized('IEND', text('')), 0, 0, 0, 0],
+  ]);
+  const bare = Buffer.from(barePicture(png)!.bytes);
+  expect(holds(bare, 'Ruth Varga')).toBe(false);
+  const at = bare.indexOf('eXIf');
+  const record = bare.subarray(at + 4, at + 30);
+  expect(await exifr.parse(record, { translateValues: false } as never)).toEqual({ Orientation: 6 });
+  // The sum of a chunk holds, by another's reckoning: that of gzip, which ends with it.
+  const zipped = gzipSync(bare.subarray(at, at + 30));
+  expect(bare.readUInt32BE(at + 30)).toBe(zipped.readUInt32LE(zipped.length - 8));
+
+  const webp = (prefix: string) => {
+    const body = [
+      ...text('VP8X', 10, 0, 0, 0, 0x2c, '___456789', 'VP8 ', 4, 0, 0, 0, 'pict'),
+      ...text('EXIF', RECORD.length + prefix.length, 0, 0, 0, prefix),
+      ...RECORD,
+      ...((RECORD.length + prefix.length) % 2 === 1 ? [0] : []),
+    ];
+    return Uint8Array.from([...text('RIFF', body.length + 4, 0, 0, 0, 'WEBP'), ...body]);
+  };
+  for (const prefix of ['', 'Exif\0\0']) {
+    const { type, bytes } = barePicture(webp(prefix))!;
+    expect(type).toBe('image/svg+xml');
+    const [, wide, high, inside] = /<svg [^>]*width="(\d+)" height="(\d+)"><image .*base64,([^"]+)"/.exec(
+      Buffer.from(bytes).toString(),
+    )!;
+    // The header says one less, in three bytes each from the lowest on: `456` and `789`.
+    expect([Number(wide), Number(high)]).toEqual([0x39_38_37 + 1, 0x36_35_34 + 1]);
+    const shown = Buffer.from(inside!, 'base64');
+    expect(holds(shown, 'Ruth Varga')).toBe(false);
+    expect(shown[20]).toBe(0x20);
+  }
 });
 
 test('a damaged picture is none, and no bytes whatever make it fail or keep a record', async () => {

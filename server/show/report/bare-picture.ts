@@ -1,10 +1,10 @@
 /**
  * Pictures without what they say of themselves: a report goes to people who are to see the tree, not where and when
- * somebody stood, with which camera, under which name. Only what is needed to show the picture is kept; what is not
+ * somebody stood, with which camera, under which name. Only what is needed to show the picture is kept, with the way it is to be turned; what is not
  * known to be needed goes.
  */
 
-export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp';
+export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
 
 export interface BarePicture {
   readonly type: PictureType;
@@ -16,6 +16,9 @@ const textAt = (bytes: Uint8Array, at: number, length: number): string =>
 
 const viewOf = (bytes: Uint8Array): DataView =>
   new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+
+/** @param text of one byte a character */
+const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, character => character.charCodeAt(0));
 
 function joined(parts: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
@@ -29,15 +32,14 @@ function joined(parts: readonly Uint8Array[]): Uint8Array {
 
 /** By its first bytes, whatever its name says. Undefined where it is none of the three, or damaged. */
 export function barePicture(bytes: Uint8Array): BarePicture | undefined {
-  const [type, bare] = isJpeg(bytes)
-    ? (['image/jpeg', bareJpeg(bytes)] as const)
-    : textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n'
-      ? (['image/png', barePng(bytes)] as const)
-      : textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP'
-        ? (['image/webp', bareWebp(bytes)] as const)
-        : [undefined, undefined];
-  return type && bare && { type, bytes: bare };
+  if (isJpeg(bytes)) return typed('image/jpeg', bareJpeg(bytes));
+  if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', barePng(bytes));
+  if (textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP') return bareWebp(bytes);
+  return undefined;
 }
+
+const typed = (type: PictureType, bytes: Uint8Array | undefined): BarePicture | undefined =>
+  bytes && { type, bytes };
 
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
 
@@ -56,7 +58,7 @@ const isApplication = (marker: number) => marker >= 0xe0 && marker <= 0xef;
 function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   const orientation = orientationOf(bytes);
-  if (orientation !== undefined) kept.push(orientationSegment(orientation));
+  if (orientation !== undefined) kept.push(Uint8Array.of(0xff, 0xe1, 0, 34), EXIF, turning(orientation));
   let scanned = false;
   let at = 2;
   while (at + 4 <= bytes.length) {
@@ -131,23 +133,21 @@ function orientationIn(tiff: Uint8Array): number | undefined {
   return undefined;
 }
 
-/** The smallest Exif segment that says how the picture is to be turned, and nothing else. */
-function orientationSegment(orientation: number): Uint8Array {
-  const segment = new Uint8Array(36);
-  const view = viewOf(segment);
-  view.setUint16(0, 0xffe1);
-  view.setUint16(2, 34);
-  segment.set(
-    [...'Exif\0\0MM\0*'].map(character => character.charCodeAt(0)),
-    4,
-  );
-  view.setUint32(14, 8);
-  view.setUint16(18, 1);
-  view.setUint16(20, 0x0112);
-  view.setUint16(22, 3);
-  view.setUint32(24, 1);
-  view.setUint16(28, orientation);
-  return segment;
+/** What the record begins with in JPEG, and at some writers in WebP. */
+const EXIF = bytesOf('Exif\0\0');
+
+/** The smallest record (TIFF 6.0, as Exif has it) that says how the picture is to be turned, and nothing else. */
+function turning(orientation: number): Uint8Array {
+  const record = new Uint8Array(26);
+  const view = viewOf(record);
+  record.set(bytesOf('MM\0*'));
+  view.setUint32(4, 8);
+  view.setUint16(8, 1);
+  view.setUint16(10, 0x0112);
+  view.setUint16(12, 3);
+  view.setUint32(14, 1);
+  view.setUint16(18, orientation);
+  return record;
 }
 
 /** Chunks of PNG (third edition, 2025) that change how the picture looks; all others tell of it. */
@@ -162,10 +162,31 @@ function barePng(bytes: Uint8Array): Uint8Array | undefined {
     if (end > bytes.length) return undefined;
     const name = textAt(bytes, at + 4, 4);
     if (PNG_CHUNKS.has(name)) kept.push(bytes.subarray(at, end));
+    const orientation = name === 'eXIf' ? orientationIn(bytes.subarray(at + 8, end - 4)) : undefined;
+    if (orientation !== undefined) kept.push(pngChunk('eXIf', turning(orientation)));
     if (name === 'IEND') return joined(kept);
     at = end;
   }
   return undefined;
+}
+
+function pngChunk(name: string, data: Uint8Array): Uint8Array {
+  const chunk = new Uint8Array(12 + data.length);
+  viewOf(chunk).setUint32(0, data.length);
+  chunk.set(bytesOf(name), 4);
+  chunk.set(data, 8);
+  viewOf(chunk).setUint32(8 + data.length, checkSum(chunk.subarray(4, 8 + data.length)));
+  return chunk;
+}
+
+/** CRC-32 as PNG has it (third edition, annex D). */
+function checkSum(bytes: Uint8Array): number {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit++) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
+  }
+  return (sum ^ 0xffffffff) >>> 0;
 }
 
 /** Chunks of WebP (RFC 9649) that hold the picture, its transparency, its colour profile, its animation. */
@@ -173,8 +194,11 @@ const WEBP_CHUNKS = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'IC
 /** Flags of the extended header that announce Exif and XMP. */
 const TELLING_FLAGS = 0b1100;
 
-function bareWebp(bytes: Uint8Array): Uint8Array | undefined {
+/** Browsers turn no WebP by its record: where one is to be turned, a drawing holds it. */
+function bareWebp(bytes: Uint8Array): BarePicture | undefined {
   const kept: Uint8Array[] = [];
+  let canvas: Uint8Array | undefined;
+  let orientation: number | undefined;
   const end = Math.min(bytes.length, 8 + viewOf(bytes).getUint32(4, true));
   for (let at = 12; at + 8 <= end; ) {
     const length = viewOf(bytes).getUint32(at + 4, true);
@@ -184,8 +208,14 @@ function bareWebp(bytes: Uint8Array): Uint8Array | undefined {
     const name = textAt(bytes, at, 4);
     if (WEBP_CHUNKS.has(name)) {
       const chunk = bytes.slice(at, next);
-      if (name === 'VP8X') chunk[8]! &= ~TELLING_FLAGS;
+      if (name === 'VP8X') {
+        chunk[8]! &= ~TELLING_FLAGS;
+        canvas = chunk.subarray(8);
+      }
       kept.push(chunk);
+    } else if (name === 'EXIF') {
+      const record = bytes.subarray(at + 8, at + 8 + length);
+      orientation = orientationIn(textAt(record, 0, 6) === 'Exif\0\0' ? record.subarray(6) : record);
     }
     at = next;
   }
@@ -194,5 +224,34 @@ function bareWebp(bytes: Uint8Array): Uint8Array | undefined {
   const head = new Uint8Array(12);
   head.set(bytes.subarray(0, 12));
   viewOf(head).setUint32(4, 4 + body.length, true);
-  return joined([head, body]);
+  const picture: BarePicture = { type: 'image/webp', bytes: joined([head, body]) };
+  return orientation === undefined || canvas === undefined || canvas.length < 10
+    ? picture
+    : turned(picture, orientation, uint24(canvas, 4) + 1, uint24(canvas, 7) + 1);
 }
+
+const uint24 = (bytes: Uint8Array, at: number): number =>
+  bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16);
+
+/** A drawing of the picture as it is to be seen. @param wide and @param high in pixels, as it lies */
+function turned({ type, bytes }: BarePicture, orientation: number, wide: number, high: number): BarePicture {
+  const [a, b, c, d, e, f] = TURNS[orientation]!(wide, high);
+  const [width, height] = a === 0 ? [high, wide] : [wide, high];
+  let binary = '';
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="data:${type};base64,${btoa(binary)}"/></svg>`;
+  return { type: 'image/svg+xml', bytes: bytesOf(svg) };
+}
+
+type Turn = (wide: number, high: number) => readonly [number, number, number, number, number, number];
+
+/** Matrices (SVG 2, 8.5) by orientation: where the first row and the first column of a picture lie (Exif 3.0). */
+const TURNS: Readonly<Record<number, Turn>> = {
+  2: wide => [-1, 0, 0, 1, wide, 0],
+  3: (wide, high) => [-1, 0, 0, -1, wide, high],
+  4: (_, high) => [1, 0, 0, -1, 0, high],
+  5: () => [0, 1, 1, 0, 0, 0],
+  6: (_, high) => [0, 1, -1, 0, high, 0],
+  7: (wide, high) => [0, -1, -1, 0, high, wide],
+  8: wide => [0, -1, 1, 0, 0, wide],
+};
