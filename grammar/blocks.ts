@@ -1,11 +1,11 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { parseLine } from './parser.ts';
 import { contextsOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockLine, LineSyntax, PlacedBlock, Section } from './syntax.ts';
+import type { Block, BlockLine, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
+import { type Witness, witnessOf } from './witnesses.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
   .map(head => head.word)
@@ -48,11 +48,22 @@ function* endsOf(text: string): Iterable<number> {
 interface Piece {
   readonly text: string;
   readonly lines: readonly TextLine[];
-  /** Filled as lines are looked at ahead of their turn: each of them once, however many stand before it. */
-  readonly ahead: Map<number, LineSyntax>;
+  readonly ahead: Ahead;
 }
 
-const pieceOf = (text: string): Piece => ({ text, lines: splitLines(text), ahead: new Map() });
+/** Lines are looked at ahead of their turn: each of them once, however many damaged ones stand before it. */
+interface Ahead {
+  /** The first line that was not looked at yet. */
+  next: number;
+  /** Those that said something, in order. */
+  readonly witnesses: { readonly line: number; readonly witness: Witness }[];
+}
+
+const pieceOf = (text: string): Piece => ({
+  text,
+  lines: splitLines(text),
+  ahead: { next: 0, witnesses: [] },
+});
 
 interface ParsedPiece {
   /** The part before `nextBlockAt`. */
@@ -169,16 +180,18 @@ class Reading {
     this.seen.add(line.word!);
   }
 
-  /** The lines that are looked at to tell what a damaged one was. */
-  private ahead(first: number): readonly LineSyntax[] {
+  /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
+  private ahead(first: number): readonly Witness[] {
     const { lines, ahead } = this.piece;
-    const found: LineSyntax[] = [];
-    for (let i = first; i < Math.min(first + LINES_AHEAD, lines.length); i++) {
-      let syntax = ahead.get(i);
-      if (!syntax) ahead.set(i, (syntax = parseLine(lines[i]!.text)));
-      found.push(syntax);
+    const { witnesses } = ahead;
+    const end = Math.min(first + LINES_AHEAD, lines.length);
+    while (witnesses.length > 0 && witnesses[0]!.line < first) witnesses.shift();
+    for (let line = Math.max(ahead.next, first); line < end; line++) {
+      const witness = witnessOf(lines[line]!.text);
+      if (witness) witnesses.push({ line, witness });
     }
-    return found;
+    ahead.next = Math.max(ahead.next, end);
+    return witnesses.map(({ witness }) => witness);
   }
 
   private recover(i: number, line: BlockLine): 'next block' | undefined {

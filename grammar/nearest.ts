@@ -5,23 +5,64 @@ import { distance } from 'fastest-levenshtein';
 /** Letters that may differ: a third of the word, but at least two for words that can bear it. */
 const allowed = (word: string) => (word.length <= 2 ? 1 : Math.max(2, Math.floor(word.length / 3)));
 
+/** A word in small letters, with a bit for each of its letters (some share one). */
+interface Folded {
+  readonly text: string;
+  readonly letters: number;
+}
+
+function fold(word: string): Folded {
+  const text = word.toLowerCase();
+  let letters = 0;
+  for (let i = 0; i < text.length; i++) letters |= 1 << (text.charCodeAt(i) & 31);
+  return { text, letters };
+}
+
+const folded = new WeakMap<readonly string[], readonly Folded[]>();
+
+/** Of the tables, whose lists are asked about again and again, kept. */
+function foldAll(words: readonly string[]): readonly Folded[] {
+  let all = folded.get(words);
+  if (!all) folded.set(words, (all = words.map(fold)));
+  return all;
+}
+
+/** No two words are less apart than this: a letter that only one of them has takes a step, and so does a longer one. */
+function leastApart(a: Folded, b: Folded): number {
+  const lengths = Math.abs(a.text.length - b.text.length);
+  return Math.max(lengths, bits(a.letters & ~b.letters), bits(b.letters & ~a.letters));
+}
+
+function bits(set: number): number {
+  let count = 0;
+  for (let left = set; left !== 0; left &= left - 1) count++;
+  return count;
+}
+
 /** All candidates near enough to be meant, with how far they are. */
 export function near(word: string, candidates: readonly string[]): { candidate: string; apart: number }[] {
-  const folded = word.toLowerCase();
-  return candidates
-    .map(candidate => ({ candidate, apart: distance(folded, candidate.toLowerCase()) }))
-    .filter(
-      ({ candidate, apart }) => apart <= allowed(word) && apart < Math.max(word.length, candidate.length),
-    );
+  const own = fold(word);
+  const most = allowed(word);
+  const found: { candidate: string; apart: number }[] = [];
+  foldAll(candidates).forEach((other, i) => {
+    if (leastApart(own, other) > most) return;
+    const candidate = candidates[i]!;
+    const apart = distance(own.text, other.text);
+    if (apart <= most && apart < Math.max(word.length, candidate.length)) found.push({ candidate, apart });
+  });
+  return found;
 }
 
 export function nearest(word: string, candidates: readonly string[]): string | undefined {
   let best: string | undefined;
   let bestDistance = allowed(word) + 1;
-  const folded = word.toLowerCase();
-  for (const candidate of candidates) {
+  const own = fold(word);
+  const others = foldAll(candidates);
+  for (let i = 0; i < candidates.length; i++) {
+    const candidate = candidates[i]!;
     if (Math.abs(candidate.length - word.length) >= bestDistance) continue;
-    const apart = distance(folded, candidate.toLowerCase());
+    if (leastApart(own, others[i]!) >= bestDistance) continue;
+    const apart = distance(own.text, others[i]!.text);
     // A word that shares nothing with the candidate is no misspelling of it.
     if (apart < bestDistance && apart < Math.max(word.length, candidate.length)) {
       best = candidate;

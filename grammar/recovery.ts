@@ -7,8 +7,9 @@ import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import { fits, oneOf } from './match.ts';
 import { nearest, near as nearWords } from './nearest.ts';
-import { contextsOf, firstWord, headNamed } from './read-line.ts';
+import { contextsOf, firstWord } from './read-line.ts';
 import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
+import { type Scores, scoresOf, type Witness } from './witnesses.ts';
 
 export interface Surroundings {
   readonly current: HeadSpec | undefined;
@@ -25,24 +26,34 @@ export interface Guess {
   readonly mistake: Mistake;
 }
 
-export function guess(line: BlockLine, around: Surroundings, ahead: readonly LineSyntax[]): Guess {
+/** @param ahead those of the lines below that say something */
+export function guess(line: BlockLine, around: Surroundings, ahead: readonly Witness[]): Guess {
   const { syntax } = line;
+  const { current, top, seen } = around;
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
-  const heads = [...headsUnder(undefined), ...(around.top ? headsUnder(around.top.word) : [])];
-  const fieldWords = [...(around.current?.fields.keys() ?? [])];
+  const { heads, fieldWords, byPart, parts } = standing(current, top);
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
-  const near = word === undefined ? undefined : nearestHead(word, heads, ahead, around.top);
-  const stay = around.current ? score(around.current, ahead, around.top, around.seen) : -1;
+  const scores = scoresOf(ahead, current, top, seen);
+  const { of: speaks, stay } = scores;
+  // `chek`, `nest` or `check` for `nest check`; where several are as near, the one that the lines below fit.
+  const nearHeads =
+    word === undefined
+      ? []
+      : nearWords(word, parts)
+          .sort((a, b) => a.apart - b.apart)
+          .flatMap(({ candidate }) => byPart.get(candidate)!);
+  const near = best(nearHeads, scores);
 
-  const dropped = bestByScore(
-    heads.filter(
-      head => syntax.items.length > 0 && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node)),
-    ),
-    ahead,
-    around.top,
-  );
-  const speaks = (head: HeadSpec) => score(head, ahead, around.top);
+  // Others would change nothing below.
+  const isWorth = (head: HeadSpec) => speaks(head) > stay || (stay > 0 && speaks(head) === stay);
+  const dropped =
+    syntax.items.length === 0
+      ? undefined
+      : best(
+          heads.filter(head => isWorth(head) && (fits(syntax, 0, head.node) || fits(syntax, 1, head.node))),
+          scores,
+        );
   const isMeant =
     near &&
     (speaks(near) > stay ||
@@ -61,7 +72,7 @@ export function guess(line: BlockLine, around: Surroundings, ahead: readonly Lin
     return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
   }
   if (nearField !== undefined) {
-    const field = around.current!.fields.get(nearField)!;
+    const field = current!.fields.get(nearField)!;
     return { head: undefined, argumentsFrom: 0, mistake: spoiled ?? misspelt(syntax, nearField, field) };
   }
   return {
@@ -71,73 +82,47 @@ export function guess(line: BlockLine, around: Surroundings, ahead: readonly Lin
   };
 }
 
-/** How many of the lines that follow fit below this head: its fields, and for a head of the file its inner heads. */
-function score(
-  head: HeadSpec,
-  ahead: readonly LineSyntax[],
-  top: HeadSpec | undefined,
-  seen: ReadonlySet<string> = new Set(),
-): number {
-  const taken = new Set(seen);
-  let fitting = 0;
-  let inside = false;
-  for (const line of ahead) {
-    const inner = headNamed(line)?.head;
-    if (inner) {
-      // Inner heads speak for another head of the file only where they could not stand below the present one.
-      if (head === top || inner.under !== head.word) break;
-      inside = true;
-      fitting++;
-      continue;
+/** What may stand in a place. */
+interface Standing {
+  readonly heads: readonly HeadSpec[];
+  readonly fieldWords: readonly string[];
+  /** The words of the heads, whole and one by one. */
+  readonly parts: readonly string[];
+  readonly byPart: ReadonlyMap<string, readonly HeadSpec[]>;
+}
+
+const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Standing>>();
+
+function standing(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+  let byTop = known.get(current);
+  if (!byTop) known.set(current, (byTop = new Map()));
+  let found = byTop.get(top);
+  if (!found) byTop.set(top, (found = standingAfresh(current, top)));
+  return found;
+}
+
+function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+  const heads = [...headsUnder(undefined), ...(top ? headsUnder(top.word) : [])];
+  const byPart = new Map<string, HeadSpec[]>();
+  for (const head of heads) {
+    for (const part of new Set([head.word, ...head.word.split(' ')])) {
+      byPart.set(part, [...(byPart.get(part) ?? []), head]);
     }
-    const word = firstWord(line)?.text;
-    const field = word === undefined || inside ? undefined : head.fields.get(word);
-    if (!field || (taken.has(field.word) && !field.many) || !fits(line, 1, field.node)) continue;
-    taken.add(field.word);
-    fitting++;
   }
-  return fitting;
+  return { heads, fieldWords: [...(current?.fields.keys() ?? [])], parts: [...byPart.keys()], byPart };
+}
+
+/** The first of those that most lines speak for. */
+function best(heads: readonly HeadSpec[], { of: speaks }: Scores): HeadSpec | undefined {
+  let found: HeadSpec | undefined;
+  for (const head of heads) if (!found || speaks(head) > speaks(found)) found = head;
+  return found;
 }
 
 /** Does the form hold words of its own, beside names, texts and quantities? */
 function isTelling(node: FormNode): boolean {
   if (node.kind === 'choice') return true;
   return node.kind === 'sequence' && node.nodes.some(isTelling);
-}
-
-function bestByScore(
-  heads: readonly HeadSpec[],
-  ahead: readonly LineSyntax[],
-  top: HeadSpec | undefined,
-): HeadSpec | undefined {
-  let best: HeadSpec | undefined;
-  let most = -1;
-  for (const head of heads) {
-    const fitting = score(head, ahead, top);
-    if (fitting > most) [best, most] = [head, fitting];
-  }
-  return best;
-}
-
-/** `chek`, `nest` or `check` for `nest check`; where several are as near, the one that the lines below fit. */
-function nearestHead(
-  word: string,
-  heads: readonly HeadSpec[],
-  ahead: readonly LineSyntax[],
-  top: HeadSpec | undefined,
-): HeadSpec | undefined {
-  const words = new Map<string, HeadSpec[]>();
-  for (const head of heads) {
-    for (const part of new Set([head.word, ...head.word.split(' ')])) {
-      words.set(part, [...(words.get(part) ?? []), head]);
-    }
-  }
-  const candidates = nearWords(word, [...words.keys()]).sort((a, b) => a.apart - b.apart);
-  return bestByScore(
-    candidates.flatMap(({ candidate }) => words.get(candidate)!),
-    ahead,
-    top,
-  );
 }
 
 /** Values begin behind the words that stand for the head. */

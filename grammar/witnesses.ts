@@ -1,0 +1,102 @@
+/** What the lines below a damaged one say of it: for which head they speak, and how many of them. */
+
+import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
+import { fits } from './match.ts';
+import { parseLine } from './parser.ts';
+import { firstWord, headNamed } from './read-line.ts';
+
+/** A line with something to say. */
+export interface Witness {
+  /** The head that it names. */
+  readonly inner: HeadSpec | undefined;
+  /** The heads below which it may stand, each with the field that it is there. */
+  readonly fields: readonly Owned[];
+}
+
+interface Owned {
+  readonly head: HeadSpec;
+  readonly field: FieldSpec;
+}
+
+/** Fields by their word; those with the same form, which a line fits together or not at all, side by side. */
+const OWNED: ReadonlyMap<string, readonly (readonly Owned[])[]> = (() => {
+  const byWord = new Map<string, Map<string, Owned[]>>();
+  for (const head of HEADS.values()) {
+    for (const field of head.fields.values()) {
+      let forms = byWord.get(field.word);
+      if (!forms) byWord.set(field.word, (forms = new Map()));
+      const owned = forms.get(field.form);
+      if (owned) owned.push({ head, field });
+      else forms.set(field.form, [{ head, field }]);
+    }
+  }
+  return new Map([...byWord].map(([word, forms]) => [word, [...forms.values()]]));
+})();
+
+const NO_FIELDS: readonly Owned[] = [];
+const FIRST_WORD = /[ \t\u00A0\uFEFF]*([a-z][a-z-]*)/y;
+
+/** Most lines of what is no inventory begin with no word of the notation: they are not even parsed. */
+function mayTell(line: string): boolean {
+  FIRST_WORD.lastIndex = 0;
+  const word = FIRST_WORD.exec(line)?.[1];
+  return word !== undefined && (HEADS.has(word) || TWO_WORD_HEADS.has(word) || OWNED.has(word));
+}
+
+export function witnessOf(line: string): Witness | undefined {
+  if (!mayTell(line)) return undefined;
+  const syntax = parseLine(line);
+  const inner = headNamed(syntax)?.head;
+  if (inner) return { inner, fields: NO_FIELDS };
+  const forms = OWNED.get(firstWord(syntax)?.text ?? '');
+  const fields = forms?.flatMap(owned => (fits(syntax, 1, owned[0]!.field.node) ? owned : NO_FIELDS));
+  return fields && fields.length > 0 ? { inner: undefined, fields } : undefined;
+}
+
+export interface Scores {
+  /** How many of the lines fit below this head: its fields, and for a head of the file its inner heads. */
+  readonly of: (head: HeadSpec) => number;
+  /** How many fit below the present head, which has some fields already; -1 where there is none. */
+  readonly stay: number;
+}
+
+const NOTHING_SAID = [-1, 0].map((stay): Scores => ({ of: () => 0, stay }));
+
+/**
+ * @param current the present head @param seen its fields above
+ * @param top the present head of the file
+ */
+export function scoresOf(
+  witnesses: readonly Witness[],
+  current: HeadSpec | undefined,
+  top: HeadSpec | undefined,
+  seen: ReadonlySet<string>,
+): Scores {
+  if (witnesses.length === 0) return NOTHING_SAID[current ? 1 : 0]!;
+  const counts = new Map<HeadSpec, number>();
+  const taken = new Set<FieldSpec>();
+  let stay = 0;
+  let i = 0;
+  for (; i < witnesses.length && !witnesses[i]!.inner; i++) {
+    for (const { head, field } of witnesses[i]!.fields) {
+      if (taken.has(field) && !field.many) continue;
+      taken.add(field);
+      counts.set(head, (counts.get(head) ?? 0) + 1);
+      if (head === current && (field.many || !seen.has(field.word))) stay++;
+    }
+  }
+  // Inner heads speak for another head of the file only where they could not stand below the present one.
+  const under = witnesses[i]?.inner?.under;
+  const outer = under === undefined ? undefined : HEADS.get(under)!;
+  if (outer && outer !== top) {
+    let inside = 0;
+    for (; i < witnesses.length; i++) {
+      const { inner } = witnesses[i]!;
+      if (inner && inner.under !== under) break;
+      if (inner) inside++;
+    }
+    counts.set(outer, (counts.get(outer) ?? 0) + inside);
+    if (outer === current) stay += inside;
+  }
+  return { of: head => counts.get(head) ?? 0, stay: current ? stay : -1 };
+}
