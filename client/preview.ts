@@ -86,12 +86,15 @@ th{font-weight:normal;color:var(--vscode-descriptionForeground)}thead:not(:has(t
 tbody td{border-top:1px solid var(--vscode-widget-border,var(--vscode-editorWidget-border))}
 ul{margin:.4em 0;padding-left:1.2em}li{margin:.2em 0}`;
 
-/** @param body HTML in which everything of the inventory is escaped; images are data of the page itself */
+/**
+ * @param body HTML in which everything of the inventory is escaped; images are data of the page itself. A link is
+ * only ever what the editor takes a word for: it is left as the word.
+ */
 function page(body: string): string {
   const nonce = [...crypto.getRandomValues(new Uint8Array(16))]
     .map(byte => byte.toString(16).padStart(2, '0'))
     .join('');
   return `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'nonce-${nonce}'">
-<style nonce="${nonce}">${STYLE}</style></head><body>${body}</body></html>`;
+<style nonce="${nonce}">${STYLE}</style></head><body>${body.replace(/<\/?a\b[^>]*>/gi, '')}</body></html>`;
 }

@@ -7,6 +7,7 @@ import { formatDate } from '../../grammar/dates.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
+import { visibleInLog } from '../show/visible.ts';
 import { shown } from './files.ts';
 import { mappingOf, withTable, writeInventory } from './import.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
@@ -33,7 +34,13 @@ interface Answers {
 /** Countries that size trees in inches and feet. */
 const IMPERIAL = /^(US|LR|MM)\b/;
 
-export async function begin(folder: string | undefined, options: BeginOptions, io: Io): Promise<number> {
+export async function begin(
+  folder: string | undefined,
+  options: BeginOptions,
+  terminal: Io,
+): Promise<number> {
+  // Names of files and cells of the table stand in what is said.
+  const io: Io = { ...terminal, out: text => terminal.out(visibleInLog(text)) };
   const { from, mapping } = options;
   if (from === undefined && mapping !== undefined)
     throw new CannotRun('--mapping says what the columns of a table mean: name the table with --from.');

@@ -7,7 +7,7 @@ import type { Origin, PlacedSeason } from '../facts/settings.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { limits } from '../practice/index.ts';
 import { RULES } from '../rules/registry.ts';
-import { onOneLine } from '../show/visible.ts';
+import { onOneLine, visibleInLog } from '../show/visible.ts';
 import { inWorkspace, isProblem, readSource, reasonOf, shown, surroundings } from './files.ts';
 import { CannotRun, type Io } from './io.ts';
 import { amount, columns } from './prose.ts';
@@ -37,10 +37,10 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   const origin = (from: Origin): string => {
     const place =
       from.file === undefined ? '' : ` in ${onOneLine(shown(io.cwd, resolve(around.root, from.file)))}`;
-    const reason = from.because === undefined ? '' : `: ${from.because}`;
+    const reason = from.because === undefined ? '' : `: ${visibleInLog(from.because)}`;
     switch (from.from) {
       case 'practice':
-        return `practice ${from.name === undefined ? '' : `"${from.name}"`}${place}${reason}`;
+        return `practice ${from.name === undefined ? '' : `"${visibleInLog(from.name)}"`}${place}${reason}`;
       case 'region':
         return `region ${settings.region.name}`;
       case 'table':
@@ -80,7 +80,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     rows.length === 0 ? [] : [`${io.paint('bold', title)}\n${columns(rows)}`];
   const site = siteOf(workspace, here);
   return [
-    `In ${onOneLine(shown(io.cwd, given))}: ${site ? `site "${site.name.value}"` : 'no site'}, ${regionText(settings)}\n`,
+    `In ${onOneLine(shown(io.cwd, given))}: ${site ? `site "${visibleInLog(site.name.value)}"` : 'no site'}, ${regionText(settings)}\n`,
     ...part('Limits', limitRows),
     ...part('Seasons', seasonRows),
     ...part('Severities', severityRows),

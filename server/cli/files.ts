@@ -3,6 +3,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { foldersUp, inventoriesBelow, inventoriesIn } from '../lsp/node-folders.ts';
+import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
 
@@ -145,5 +146,5 @@ export const inWorkspace = (root: string, path: string): string => slashed(relat
 
 /** Says on standard error what could not be read. */
 export function showProblems(problems: readonly Problem[], io: Io): void {
-  for (const { file, message } of problems) io.err(`soundwood: ${file} ${message}\n`);
+  for (const { file, message } of problems) io.err(`soundwood: ${onOneLine(file)} ${message}\n`);
 }

@@ -17,6 +17,7 @@ import {
   type Table,
   TableError,
 } from '../import/index.ts';
+import { visibleInJson } from '../show/visible.ts';
 import { reasonOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
@@ -42,7 +43,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     const guess = await mappingOf(table.ahead, options.mapping, io);
     for (const warning of guess.warnings) io.err(`${file}: warning: ${warning}\n`);
     if (options.showMapping) {
-      io.out(showMapping(guess.mapping));
+      io.out(visibleInJson(showMapping(guess.mapping)));
       return CLEAN;
     }
     const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);

@@ -4,14 +4,14 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
 import { MOST_PARTS } from '../show/part.ts';
-import { visible } from '../show/visible.ts';
+import { visibleInLog } from '../show/visible.ts';
 import type { Share } from './checking/part.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
 export async function run(args: readonly string[], terminal: Io): Promise<number> {
   // Names of files and words of git stand in what is said there.
-  const io: Io = { ...terminal, err: text => terminal.err(visible(text)) };
+  const io: Io = { ...terminal, err: text => terminal.err(visibleInLog(text)) };
   let code = CLEAN;
   const program = commands(io, result => {
     code = result;

@@ -32,7 +32,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     const { text, left } = tidy(source.text);
     if (left.length > 0) {
       mistaken++;
-      io.err(`${name}:${left[0]! + 1}: ${refusal(left)}\n`);
+      io.err(`${onOneLine(name)}:${left[0]! + 1}: ${refusal(left)}\n`);
     }
     if (text === source.text) continue;
     if (options.check) io.out(`${onOneLine(name)}\n`);

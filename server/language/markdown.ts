@@ -1,29 +1,13 @@
-/** Text of users and files inside Markdown: shown as written, never read as markup. */
+/** Pieces of Markdown for editors: code, tables, pictures; and the same as plain text. */
 
+import { escapeMarkdown } from '../show/inert-markdown.ts';
 import { visible } from '../show/visible.ts';
 
-/** Marks that mean something anywhere in a line. */
-const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
-/** What makes a list of a line when it stands at its start. */
-const LIST = /^(\s*)(?:([-+=])|(\d+)([.)])(?=\s|$))/;
-/** Addresses that some readers turn into links by themselves. */
-const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
-const BREAKS = /\s+/g;
-
-/** Inert in Markdown and HTML, on one line. */
-export const escapeMarkdown = (text: string): string =>
-  visible(text.replace(BREAKS, ' '))
-    .replace(MARKS, mark =>
-      mark === '<' ? '&lt;' : mark === '>' ? '&gt;' : mark === '&' ? '&amp;' : `\\${mark}`,
-    )
-    .replace(ADDRESS, (_, colon, www) => (colon ? '\\:' : `${www}\\.`))
-    .replace(LIST, (_, space, bullet, number, mark) =>
-      bullet ? `${space}\\${bullet}` : `${space}${number}\\${mark}`,
-    );
+export { escapeMarkdown };
 
 /** A code span of any text: its fence is longer than any run of backticks inside. */
 export function code(text: string): string {
-  const line = visible(text.replace(BREAKS, ' '));
+  const line = visible(text.replace(/\s+/g, ' '));
   const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';

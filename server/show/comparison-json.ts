@@ -7,6 +7,7 @@ import { formatDate } from '../../grammar/dates.ts';
 import type { Comparison, FigureChange } from '../compare/compare.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import type { Finding } from '../rules/check.ts';
+import { jsonText } from './visible.ts';
 
 export const COMPARISON_VERSION = 1;
 
@@ -34,7 +35,7 @@ export function showComparisonJson(
     came: beside(came),
     went: beside(went),
   };
-  return `${JSON.stringify(comparison, null, 2)}\n`;
+  return `${jsonText(comparison, 2)}\n`;
 }
 
 const figureOf = ({ what, at, before, after }: FigureChange) => ({

@@ -4,7 +4,7 @@ import type { Comparison, TreeChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import { changeWords, figureWords, showCounts, treeTitle } from './comparison-text.ts';
-import { escapeMarkdown } from './markdown.ts';
+import { escapeReview } from './inert-markdown.ts';
 
 export function showComparisonMarkdown({ trees, others, came, went }: Comparison, title: string): string {
   const beside = [
@@ -12,12 +12,12 @@ export function showComparisonMarkdown({ trees, others, came, went }: Comparison
     ...went.filter(({ tree }) => tree === undefined).map(wentItem),
   ];
   return [
-    `### ${escapeMarkdown(title)}\n\n${showCounts(trees, came, went)}`,
+    `### ${escapeReview(title)}\n\n${showCounts(trees, came, went)}`,
     ...trees.map(tree => section(treeTitle(tree), treeItems(tree))),
     ...others.map(({ name, changes }) =>
       section(
         name,
-        changes.map(change => escapeMarkdown(changeWords(change))),
+        changes.map(change => escapeReview(changeWords(change))),
       ),
     ),
     ...(beside.length > 0 ? [section('Beside the trees', beside)] : []),
@@ -26,12 +26,12 @@ export function showComparisonMarkdown({ trees, others, came, went }: Comparison
 
 /** @param items Markdown already */
 const section = (title: string, items: readonly string[]): string =>
-  `**${escapeMarkdown(title)}**\n\n${items.map(item => `- ${item}\n`).join('')}`;
+  `**${escapeReview(title)}**\n\n${items.map(item => `- ${item}\n`).join('')}`;
 
 const treeItems = ({ summary, changes, figures, came, went }: TreeChange): readonly string[] => [
-  ...(summary ? [escapeMarkdown(summary)] : []),
-  ...changes.map(change => escapeMarkdown(changeWords(change))),
-  ...figures.map(figure => escapeMarkdown(figureWords(figure))),
+  ...(summary ? [escapeReview(summary)] : []),
+  ...changes.map(change => escapeReview(changeWords(change))),
+  ...figures.map(figure => escapeReview(figureWords(figure))),
   ...came.map(cameItem),
   ...went.map(wentItem),
 ];
@@ -41,5 +41,5 @@ const wentItem = (finding: Finding) => `went: ${words(finding)}`;
 
 function words({ level, message, rule, accepted }: Finding): string {
   const by = accepted ? ` ${acceptedWords(accepted)}` : '';
-  return `${accepted ? 'accepted' : level}: ${escapeMarkdown(`${message}${by} [${rule}]`)}`;
+  return `${accepted ? 'accepted' : level}: ${escapeReview(`${message}${by} [${rule}]`)}`;
 }

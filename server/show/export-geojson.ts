@@ -1,6 +1,7 @@
 /** Trees on the map: GeoJSON by RFC 7946, positions as longitude, latitude in WGS 84, one feature in each line. */
 
 import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
+import { jsonText } from './visible.ts';
 
 const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].filter(
   // The geometry says it.
@@ -20,4 +21,4 @@ function featureOf(tree: ExportTree) {
 
 /** A tree without a position is a feature without a place (RFC 7946, section 3.2). */
 export const treesGeoJson = (trees: readonly ExportTree[]): string =>
-  `{"type":"FeatureCollection","features":[\n${trees.map(tree => JSON.stringify(featureOf(tree))).join(',\n')}\n]}\n`;
+  `{"type":"FeatureCollection","features":[\n${trees.map(tree => jsonText(featureOf(tree))).join(',\n')}\n]}\n`;

@@ -8,6 +8,7 @@
 import { formatDate, formatMonthDay, type MonthDay } from '../../grammar/dates.ts';
 import { type Dimension, type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
+import { jsonText } from './visible.ts';
 
 export interface ExportFact {
   readonly placed: PlacedFact;
@@ -83,6 +84,6 @@ export const factsJsonLines = (facts: readonly ExportFact[]): string =>
     .map(({ placed, file }) => {
       const { kind, ...members } = placed.fact;
       const line = placed.firstLine + 1;
-      return `${JSON.stringify({ kind, file, line, ...(plain(members, '') as object) })}\n`;
+      return `${jsonText({ kind, file, line, ...(plain(members, '') as object) })}\n`;
     })
     .join('');

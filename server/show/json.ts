@@ -6,6 +6,7 @@
 import { formatDate } from '../../grammar/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './report.ts';
+import { jsonText } from './visible.ts';
 
 export const FINDINGS_VERSION = 1;
 
@@ -19,7 +20,7 @@ export function showJson({ on, findings, summary, unread, since, shown }: Report
     summary,
     unread,
   };
-  return `${JSON.stringify(report, null, 2)}\n`;
+  return `${jsonText(report, 2)}\n`;
 }
 
 /** @param shown how a file that a finding names is named for the reader */

@@ -6,6 +6,7 @@
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './report.ts';
+import { visibleInXml } from './visible.ts';
 
 const ESCAPES: Readonly<Record<string, string>> = {
   '&': '&amp;',
@@ -22,7 +23,7 @@ const ESCAPES: Readonly<Record<string, string>> = {
 const UNWRITABLE = /[^\t\n\r\x20-\x7E\x85\xA0-\uD7FF\uE000-\uFDCF\uFDF0-\uFFFD\u{10000}-\u{10FFFF}]/gu;
 
 export const escapeXml = (text: string): string =>
-  text.replace(UNWRITABLE, '\uFFFD').replace(/[&<>"'\t\n\r]/g, letter => ESCAPES[letter]!);
+  visibleInXml(text.replace(UNWRITABLE, '\uFFFD').replace(/[&<>"'\t\n\r]/g, letter => ESCAPES[letter]!));
 
 interface Case {
   readonly name: string;

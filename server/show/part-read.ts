@@ -101,7 +101,7 @@ const firstOf = (faults: readonly (string | undefined)[]): string | undefined =>
   faults.find(fault => fault !== undefined);
 
 const FINDING = record({
-  rule: TEXT,
+  rule: where(name => typeof name === 'string' && /^[a-z][a-z0-9-]*$/.test(name)),
   level: oneOf('error', 'warning', 'note'),
   grade: oneOf('exceeds', 'may exceed', 'stated', 'syntax'),
   file: TEXT,

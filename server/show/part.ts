@@ -8,6 +8,7 @@ import { formatDate } from '../../grammar/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import { findingForJson } from './json.ts';
 import type { Report } from './report.ts';
+import { jsonText } from './visible.ts';
 
 export const PART_VERSION = 1;
 
@@ -70,5 +71,5 @@ export function showPart({ program, on, part, of, inventory, unread, files }: Pa
       })),
     })),
   };
-  return `${JSON.stringify(result)}\n`;
+  return `${jsonText(result)}\n`;
 }

@@ -7,6 +7,7 @@ import { identityOf, numbered } from '../rules/identity.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './report.ts';
+import { jsonText, visible } from './visible.ts';
 
 /** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
 const FINGERPRINT = 'identity/v1';
@@ -55,11 +56,14 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
       },
     ],
   };
-  return `${JSON.stringify(log, null, 2)}\n`;
+  return `${jsonText(log, 2)}\n`;
 }
 
-/** What would be read as an embedded link is escaped (section 3.11.6). */
-const plain = (text: string): string => text.replace(/\[(?=[^[\]]*\]\()|\](?=\()/g, '\\$&');
+/** What would be read as a placeholder or as an embedded link is escaped (sections 3.11.5 and 3.11.6). */
+const plain = (text: string): string =>
+  visible(text)
+    .replace(/[{}]/g, '$&$&')
+    .replace(/\[(?=[^[\]]*\]\()|\](?=\()/g, '\\$&');
 
 const words = ({ message, remedy, caution }: Finding): string =>
   plain([message, remedy, ...(caution === undefined ? [] : [caution])].join(' '));

@@ -6,7 +6,7 @@
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Summary } from './summary.ts';
-import { onOneLine, visible } from './visible.ts';
+import { onOneLine, visibleInLog } from './visible.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */
 export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
@@ -27,7 +27,7 @@ export function showFinding(finding: Finding, file: string, line: string | undef
   const { level, accepted } = finding;
   const place = paint('bold', `${onOneLine(file)}:${finding.line}:${finding.column}:`);
   const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${visible(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const head = `${place} ${label} ${visibleInLog(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
   const parts = [head];
   if (line !== undefined) {
     const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
@@ -35,13 +35,13 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    parts.push(`  ${visible(acceptedWords(accepted))}`);
+    parts.push(`  ${visibleInLog(acceptedWords(accepted))}`);
   } else {
-    parts.push(`  ${visible(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', visible(finding.caution))}`);
+    parts.push(`  ${visibleInLog(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', visibleInLog(finding.caution))}`);
   }
   for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${visible(message)}`);
+    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${visibleInLog(message)}`);
   }
   return `${parts.join('\n')}\n`;
 }
@@ -59,11 +59,11 @@ function excerpt(
   const cut = line.slice(from, from + EXCERPT_WIDTH);
   const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
   const markFrom = column - from;
-  const marked = cut.slice(markFrom, markFrom + Math.max(0, width));
+  const marked = visibleInLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
   const gutter = `${String(number).padStart(6)} | `;
-  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(cut.slice(0, markFrom))}`;
+  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(visibleInLog(cut.slice(0, markFrom)))}`;
   const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
-  return [`${gutter}${head}${visible(cut)}${tail}`, `${under}${paintMarker(marker)}`];
+  return [`${gutter}${head}${visibleInLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
 }
 
 const WIDE =

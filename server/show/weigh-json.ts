@@ -9,6 +9,7 @@ import { loadedDefects } from '../assess/load.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { exact, type Interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
+import { jsonText } from './visible.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
 export const WEIGH_VERSION = 1;
@@ -29,7 +30,7 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
     trees: trees.map(treeJson),
     unread,
   };
-  return `${JSON.stringify(report, null, 2)}\n`;
+  return `${jsonText(report, 2)}\n`;
 }
 
 /** `[low, high]`; null stands for an end that there is none of. */

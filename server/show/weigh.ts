@@ -15,7 +15,7 @@ import type { Interval } from '../mechanics/interval.ts';
 import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import type { Paint } from './terminal.ts';
-import { onOneLine } from './visible.ts';
+import { onOneLine, visibleInLog } from './visible.ts';
 
 export interface Weighed {
   readonly tree: Tree;
@@ -45,11 +45,12 @@ export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
 
 function showTree(weighed: Weighed, paint: Paint): string {
   const { title, about, size, sections } = told(weighed);
-  const head = `${paint('bold', title)}${about}\n${wrap(size, 2)}\n`;
+  const cells = (row: readonly string[]) => row.map(visibleInLog);
+  const head = `${paint('bold', visibleInLog(title))}${visibleInLog(about)}\n${wrap(visibleInLog(size), 2)}\n`;
   const bodies = sections.map(
     ({ heading, head, rows, lines = [] }) =>
-      `${paint('bold', wrap(heading, 2, 4))}\n${columns([...(head ? [head] : []), ...(rows ?? [])], 4)}` +
-      lines.map(line => `${wrap(line, 4, 6)}\n`).join(''),
+      `${paint('bold', wrap(visibleInLog(heading), 2, 4))}\n${columns([...(head ? [head] : []), ...(rows ?? [])].map(cells), 4)}` +
+      lines.map(line => `${wrap(visibleInLog(line), 4, 6)}\n`).join(''),
   );
   return [head, ...bodies].join('\n');
 }

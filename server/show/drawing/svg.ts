@@ -1,12 +1,10 @@
 /** The little that both pictures share: escaping, numbers, the look. */
 
+import { visibleInPage } from '../visible.ts';
+
 /** Text that is inert in SVG and HTML. Characters that XML forbids become a visible mark. */
 export const escapeText = (text: string): string =>
-  text
-    .replace(
-      /[\0-\x08\x0B\x0C\x0E-\x1F\x7F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
-      '\uFFFD',
-    )
+  visibleInPage(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')

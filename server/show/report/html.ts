@@ -6,19 +6,13 @@
 import htm from 'htm';
 import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
-import { visible } from '../visible.ts';
+import { visibleInPage } from '../visible.ts';
 
 export type Markup = VNode;
 export type Content = ComponentChildren;
 
-export const cleanText = (text: string): string =>
-  visible(text).replace(
-    /[\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
-    '\uFFFD',
-  );
-
 const clean = (child: unknown): unknown =>
-  typeof child === 'string' ? cleanText(child) : Array.isArray(child) ? child.map(clean) : child;
+  typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
 
 function make(
   type: unknown,
