@@ -18,13 +18,16 @@ export interface Below {
 export async function inventoriesBelow(folder: string): Promise<Below> {
   // Not needed where only files are given, as hooks do for the files of a commit.
   const { default: glob } = await import('fast-glob');
-  const options = { cwd: folder, absolute: true, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
+  const options = { cwd: folder, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
+  // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
+  const absolute = (names: readonly string[]) => names.map(name => join(folder, name));
   try {
-    return { paths: await glob('**/*.wood', options) };
+    return { paths: absolute(await glob('**/*.wood', options)) };
   } catch (error) {
     // One closed folder must not hide the others.
     const { path = folder } = error as NodeJS.ErrnoException;
-    return { paths: await glob('**/*.wood', { ...options, suppressErrors: true }), closed: { path, error } };
+    const open = await glob('**/*.wood', { ...options, suppressErrors: true });
+    return { paths: absolute(open), closed: { path, error } };
   }
 }
 
