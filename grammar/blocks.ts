@@ -93,6 +93,8 @@ export const parseBlock = (text: string): Block => parsePiece(pieceOf(text), 0).
 /** How many lines below a damaged one have a say in what it was. */
 const LINES_AHEAD = 39;
 
+const NO_WITNESSES: readonly Witness[] = [];
+
 /** A section while its lines are being read. */
 interface OpenSection {
   readonly word: string;
@@ -142,7 +144,7 @@ class Reading {
         this.field(i, placedLine(read, start));
         return;
       case 'bad':
-        return this.recover(i, placedLine(read, start));
+        return this.recover(i, read, start);
     }
   }
 
@@ -191,19 +193,21 @@ class Reading {
       if (witness) witnesses.push({ line, witness });
     }
     ahead.next = Math.max(ahead.next, end);
-    return witnesses.map(({ witness }) => witness);
+    return witnesses.length === 0 ? NO_WITNESSES : witnesses.map(({ witness }) => witness);
   }
 
-  private recover(i: number, line: BlockLine): 'next block' | undefined {
+  private recover(i: number, bad: ReadLine, start: number): 'next block' | undefined {
+    const { syntax } = bad;
     const around = { current: this.current, top: this.top, seen: this.seen };
-    const guessed = guess(line, around, this.ahead(this.from + i + 1));
-    if (guessed.head) {
-      const read = readHead(line.syntax, guessed.head, guessed.argumentsFrom);
-      return this.head(i, guessed.head, { start: line.start, ...read, mistake: guessed.mistake });
+    const { head, argumentsFrom, mistake } = guess(syntax, around, this.ahead(this.from + i + 1));
+    if (head) {
+      const read = readHead(syntax, head, argumentsFrom);
+      return this.head(i, head, { start, ...read, mistake });
     }
-    const silent = this.lost && contextsOf(line.syntax).length > 0;
+    const silent = this.lost && contextsOf(syntax).length > 0;
     if (this.current === undefined) this.lost = true;
-    this.lines.push({ ...line, mistake: silent ? undefined : guessed.mistake });
+    const { role, word, values } = bad;
+    this.lines.push({ start, syntax, role, word, values, mistake: silent ? undefined : mistake });
     return;
   }
 }

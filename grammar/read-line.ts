@@ -26,9 +26,13 @@ export function readLine(text: string, current: HeadSpec | undefined): ReadLine 
   return read;
 }
 
-/** Tags and positions are each tree's own, and long texts would weigh more than reading them again. */
-function mayRepeat({ role, word, syntax }: ReadLine, current: HeadSpec | undefined): boolean {
-  if (syntax.text.length > 200) return false;
+/** Long texts would weigh more than reading them again. */
+export const isShort = ({ text }: LineSyntax): boolean => text.length <= 200;
+
+/** Tags and positions are each tree's own; mistakes that are made once are made again. */
+function mayRepeat({ role, word, syntax, mistake }: ReadLine, current: HeadSpec | undefined): boolean {
+  if (!isShort(syntax)) return false;
+  if (mistake) return true;
   const spec = word === undefined ? undefined : role === 'head' ? HEADS.get(word) : current?.fields.get(word);
   return !spec?.distinct;
 }
@@ -54,8 +58,14 @@ export function headNamed(syntax: LineSyntax): { head: HeadSpec; words: number }
 /** The heads that have a field of the line's first word. */
 export function contextsOf(syntax: LineSyntax): readonly HeadSpec[] {
   const word = firstWord(syntax)?.text;
-  return word === undefined ? [] : [...HEADS.values()].filter(({ fields }) => fields.has(word));
+  return (word === undefined ? undefined : OWNERS.get(word)) ?? [];
 }
+
+const OWNERS: ReadonlyMap<string, readonly HeadSpec[]> = new Map(
+  [...HEADS.values()].flatMap(({ fields }) =>
+    [...fields.keys()].map(word => [word, [...HEADS.values()].filter(head => head.fields.has(word))]),
+  ),
+);
 
 export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number): ReadLine {
   const example = head.example;

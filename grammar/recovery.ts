@@ -7,8 +7,8 @@ import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import { fits, oneOf } from './match.ts';
 import { nearest, near as nearWords } from './nearest.ts';
-import { contextsOf, firstWord } from './read-line.ts';
-import type { BlockLine, LineSyntax, Mistake } from './syntax.ts';
+import { contextsOf, firstWord, isShort } from './read-line.ts';
+import type { LineSyntax, Mistake } from './syntax.ts';
 import { type Scores, scoresOf, type Witness } from './witnesses.ts';
 
 export interface Surroundings {
@@ -26,13 +26,30 @@ export interface Guess {
   readonly mistake: Mistake;
 }
 
-/** @param ahead those of the lines below that say something */
-export function guess(line: BlockLine, around: Surroundings, ahead: readonly Witness[]): Guess {
-  const { syntax } = line;
-  const { current, top, seen } = around;
+/** Guesses kept for reuse in each place; emptied when full. */
+const KEPT_GUESSES = 20_000;
+
+/** @param ahead those of the lines below that say something; where none does, the line itself says all */
+export function guess(syntax: LineSyntax, around: Surroundings, ahead: readonly Witness[]): Guess {
+  const place = standing(around.current, around.top);
+  if (ahead.length > 0) return guessAfresh(syntax, around, place, ahead);
+  const { alone } = place;
+  const known = alone.get(syntax.text);
+  if (known) return known;
+  const guessed = guessAfresh(syntax, around, place, ahead);
+  if (alone.size >= KEPT_GUESSES) alone.clear();
+  if (isShort(syntax)) alone.set(syntax.text, guessed);
+  return guessed;
+}
+
+function guessAfresh(
+  syntax: LineSyntax,
+  { current, top, seen }: Surroundings,
+  { heads, fieldWords, parts, byPart, could }: Standing,
+  ahead: readonly Witness[],
+): Guess {
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
-  const { heads, fieldWords, byPart, parts } = standing(current, top);
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
   const scores = scoresOf(ahead, current, top, seen);
   const { of: speaks, stay } = scores;
@@ -78,7 +95,7 @@ export function guess(line: BlockLine, around: Surroundings, ahead: readonly Wit
   return {
     head: undefined,
     argumentsFrom: 0,
-    mistake: spoiled ?? nothingFits(syntax, around, heads, fieldWords),
+    mistake: spoiled ?? nothingFits(syntax, current, could),
   };
 }
 
@@ -89,6 +106,10 @@ interface Standing {
   /** The words of the heads, whole and one by one. */
   readonly parts: readonly string[];
   readonly byPart: ReadonlyMap<string, readonly HeadSpec[]>;
+  /** The same for people. */
+  readonly could: string;
+  /** What lines are that have to speak for themselves, by their text. */
+  readonly alone: Map<string, Guess>;
 }
 
 const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Standing>>();
@@ -109,7 +130,18 @@ function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined
       byPart.set(part, [...(byPart.get(part) ?? []), head]);
     }
   }
-  return { heads, fieldWords: [...(current?.fields.keys() ?? [])], parts: [...byPart.keys()], byPart };
+  const fieldWords = [...(current?.fields.keys() ?? [])];
+  const inner =
+    top &&
+    (headsUnder(top.word)
+      .slice(0, 4)
+      .map(({ word }) => word)
+      .join(', ') ||
+      'tree');
+  const could = current
+    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${inner ? `, or a head such as ${inner}` : ''}.`
+    : `A file begins with one of ${heads.map(({ word }) => word).join(', ')}.`;
+  return { heads, fieldWords, parts: [...byPart.keys()], byPart, could, alone: new Map() };
 }
 
 /** The first of those that most lines speak for. */
@@ -160,27 +192,10 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
 /** Heads that a message names. */
 const MOST_OWNERS = 5;
 
-function nothingFits(
-  syntax: LineSyntax,
-  { current, top }: Surroundings,
-  heads: readonly HeadSpec[],
-  fieldWords: readonly string[],
-): Mistake {
+function nothingFits(syntax: LineSyntax, current: HeadSpec | undefined, could: string): Mistake {
   const item = syntax.items[0];
   const found = item ? syntax.text.slice(item.start, item.end) : syntax.text.trim().slice(0, 20);
   const span = { start: item?.start ?? 0, end: item?.end ?? syntax.text.length };
-  const could = current
-    ? `Below ${current.word} can stand ${fieldWords.join(', ')}${
-        top
-          ? `, or a head such as ${
-              headsUnder(top.word)
-                .slice(0, 4)
-                .map(head => head.word)
-                .join(', ') || 'tree'
-            }`
-          : ''
-      }.`
-    : `A file begins with one of ${heads.map(head => head.word).join(', ')}.`;
   const owners = contextsOf(syntax).map(({ word }) => word);
   if (owners.length > 0) {
     // Those that nearly every head has would make a list of no use.

@@ -14,8 +14,9 @@ export interface Stated {
   readonly text: string;
   readonly lineCount: number;
   readonly fact: Fact | undefined;
-  /** Lines with a mistake. */
+  /** Lines with a mistake, and which of the block's lines each is, from 0. */
   readonly mistaken: readonly BlockLine[];
+  readonly mistakenAt: readonly number[];
   /** Its syntax. Ask once and hold on to it. */
   readonly block: Block;
   /** What was last made of the fact, kept here by the layer that judges it, since a fact never changes. */
@@ -24,7 +25,7 @@ export interface Stated {
   lineHolding(offset: number): LinePlace;
 }
 
-const NONE: readonly BlockLine[] = [];
+const NONE: readonly never[] = [];
 
 /** Above this length, UTF-16 code units, looking for lines in the text again and again costs more than their list. */
 const LONG = 10_000;
@@ -39,15 +40,23 @@ class StatedBlock implements Stated {
   readonly lineCount: number;
   readonly fact: Fact | undefined;
   readonly mistaken: readonly BlockLine[];
+  readonly mistakenAt: readonly number[];
   private readonly kept: Block | undefined;
 
   constructor(block: Block) {
     let mistaken: BlockLine[] | undefined;
-    for (const line of block.lines) if (line.mistake) (mistaken ??= []).push(line);
+    let mistakenAt: number[] | undefined;
+    for (let i = 0; i < block.lines.length; i++) {
+      const line = block.lines[i]!;
+      if (!line.mistake) continue;
+      (mistaken ??= []).push(line);
+      (mistakenAt ??= []).push(i);
+    }
     this.text = block.text;
     this.lineCount = block.lines.length;
     this.fact = factOf(block);
     this.mistaken = mistaken ?? NONE;
+    this.mistakenAt = mistakenAt ?? NONE;
     this.kept = mistaken || block.text.length > LONG ? block : undefined;
   }
 

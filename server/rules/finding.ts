@@ -35,18 +35,19 @@ type Draft = { -readonly [K in keyof Finding]: Finding[K] };
 /** What is wrong with the lines of the i-th block. */
 export function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
   const stated = file.stated[i]!;
-  const { fact, mistaken } = stated;
-  const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, stated };
-  for (const { start, mistake } of mistaken) {
-    if (!mistake) continue;
-    const place = locate(placed, start + mistake.start, start + mistake.end);
+  const { fact, mistaken, mistakenAt } = stated;
+  for (let m = 0; m < mistaken.length; m++) {
+    const mistake = mistaken[m]!.mistake!;
+    const start = file.starts[i]! + mistaken[m]!.start;
+    const line = file.firstLines[i]! + mistakenAt[m]! + 1;
     const draft: Draft = {
-      start: place.start,
-      end: place.end,
-      line: place.line,
-      column: place.column,
-      endLine: place.endLine,
-      endColumn: place.endColumn,
+      start: start + mistake.start,
+      end: start + mistake.end,
+      line,
+      column: mistake.start + 1,
+      // A mistake ends in its line.
+      endLine: line,
+      endColumn: mistake.end + 1,
       rule: mistake.code,
       level: 'error',
       grade: 'syntax',
