@@ -110,29 +110,62 @@ async function agrees(io: Io): Promise<boolean> {
   return /^y(es)?$/i.test(answer);
 }
 
-/** From the options, else asked on a terminal. Throws CannotRun where neither gives an answer. */
+/**
+ * From the options, else asked on a terminal, again until the answer will do: a slip does not cost the answers before
+ * it. Throws CannotRun where neither gives one.
+ */
 async function answer(options: BeginOptions, io: Io): Promise<Answers> {
-  const of = async (option: string, given: string | undefined, question: string, proposal: string) => {
-    if (given !== undefined) return given;
-    if (!io.interactive) throw new CannotRun(`--${option} is missing, and there is no terminal to ask on.`);
-    return io.ask(question, proposal);
+  const of = async (
+    option: 'name' | 'region' | 'units' | 'person',
+    given: string | undefined,
+    question: string,
+    proposal = '',
+  ): Promise<string> => {
+    if (given === undefined && !io.interactive)
+      throw new CannotRun(`--${option} is missing, and there is no terminal to ask on.`);
+    for (;;) {
+      const text = READ[option](given ?? (await io.ask(question, proposal)));
+      const fault = faultOf(option, text);
+      if (fault === undefined) return text;
+      if (given !== undefined) throw new CannotRun(fault);
+      io.out(`${fault}\n`);
+    }
   };
-  const name = oneLine(await of('name', options.name, 'What is the place called?', ''));
-  const region = (
-    await of('region', options.region, 'Which country and state or province (ISO 3166, as US-OR or GB)?', '')
-  ).toUpperCase();
-  const mistake = parseBlock(`site "x"\nregion ${region}`).lines[1]!.mistake;
-  if (mistake) throw new CannotRun(`${mistake.message} ${mistake.remedy}`);
+  const name = await of('name', options.name, 'What is the place called?');
+  const region = await of(
+    'region',
+    options.region,
+    'Which country and state or province (ISO 3166, as US-OR or GB)?',
+  );
   const proposed = IMPERIAL.test(region) ? 'imperial' : 'metric';
   // The units are those of the example; a table has its own.
   const given = options.units ?? (io.interactive && options.from === undefined ? undefined : proposed);
   const units = await of('units', given, 'Units, imperial or metric?', proposed);
-  if (units !== 'imperial' && units !== 'metric')
-    throw new CannotRun(`${units} is neither imperial nor metric.`);
-  const person = oneLine(await of('person', options.person, 'Who inspects (full name)?', ''));
-  if (name === '') throw new CannotRun('The place needs a name.');
-  if (person === '') throw new CannotRun('The name of the person who inspects is needed.');
-  return { name, region, units, person };
+  const person = await of('person', options.person, 'Who inspects (full name)?');
+  return { name, region, units: units === 'imperial' ? 'imperial' : 'metric', person };
+}
+
+const READ = {
+  name: (text: string) => oneLine(text),
+  region: (text: string) => text.trim().toUpperCase(),
+  units: (text: string) => text.trim().toLowerCase(),
+  person: (text: string) => oneLine(text),
+} as const;
+
+/** Why an answer will not do; undefined where it does. */
+function faultOf(option: keyof typeof READ, text: string): string | undefined {
+  switch (option) {
+    case 'name':
+      return text === '' ? 'The place needs a name.' : undefined;
+    case 'region': {
+      const mistake = parseBlock(`site "x"\nregion ${text}`).lines[1]!.mistake;
+      return mistake && (text === '' ? mistake.remedy : `${mistake.message} ${mistake.remedy}`);
+    }
+    case 'units':
+      return text === 'imperial' || text === 'metric' ? undefined : `${text} is neither imperial nor metric.`;
+    case 'person':
+      return text === '' ? 'The name of the person who inspects is needed.' : undefined;
+  }
 }
 
 const BLANKS = new RegExp(`[\\s${NO_TEXT}]+`, 'g');

@@ -7,6 +7,7 @@ import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
+import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface CalendarOptions {
@@ -28,7 +29,11 @@ export async function calendar(paths: readonly string[], options: CalendarOption
   );
   const text = showCalendar(trees, today);
   if (options.to === undefined) io.out(text);
-  else await writeText(resolve(io.cwd, options.to), text, io.cwd);
+  else {
+    await writeText(resolve(io.cwd, options.to), text, io.cwd);
+    const dates = trees.reduce((sum, { appointments }) => sum + appointments.length, 0);
+    io.out(`${options.to}: ${counted(dates, 'date')} of ${counted(trees.length, 'tree')}.\n`);
+  }
   showProblems(problems, io);
   return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
 }

@@ -1,6 +1,8 @@
 /** `soundwood check`: reads inventories, checks them, shows what was found. */
 
+import { settingsFor } from '../facts/workspace.ts';
 import { siteNameOf } from '../rules/identity.ts';
+import { onOneLine } from '../show/visible.ts';
 import { type GiveOptions, give } from './checking/give.ts';
 import { type Hands, handsOf } from './checking/hands.ts';
 import type { Found } from './checking/jobs.ts';
@@ -9,6 +11,7 @@ import type { Share } from './checking/part.ts';
 import { type Survey, sourcesOf, survey, tagsOf } from './checking/survey.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
+import { counted } from './prose.ts';
 
 export interface CheckOptions extends GiveOptions {
   /** Day number. */
@@ -59,7 +62,7 @@ async function report(
   };
   // What is printed as it is found shows the progress itself.
   const steps = options.to === undefined && options.as === 'text' ? 0 : files.length;
-  return give(about, options, io, async shown => {
+  const code = await give(about, options, io, async shown => {
     const progress = await progressOf(io, steps, 'checking');
     const all: Found[] = [];
     await judgeAll(surveyed, files, hands, (_file, found, isLast) => {
@@ -70,6 +73,23 @@ async function report(
     progress.end();
     if (options.since !== undefined) shown.add(await newOf(all, options.since, paths, today, io));
   });
+  // A hint for whoever sits there; what programs read is the findings.
+  if (io.interactive && options.as === 'text') showUnplaced(surveyed, io);
+  return code;
+}
+
+/** Says where nobody stated the country: the seasons and laws that are held against the work are those of no place. */
+function showUnplaced({ files, workspace, nameOf }: Survey, io: Io): void {
+  const unplaced = files.filter(
+    ({ path, pieces }) =>
+      pieces.some(({ trees }) => trees > 0) && settingsFor(workspace, path).regionApplied === 'unstated',
+  );
+  const [first] = unplaced;
+  if (!first) return;
+  const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
+  io.err(
+    `soundwood: nothing says where the trees of ${onOneLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+  );
 }
 
 /** Of two states trees are paired: for that the whole inventory has to be at hand. */

@@ -36,10 +36,16 @@ function pageOf(name: string, io: Io): string {
   }
   if (isMistake(name))
     return `${io.paint('bold', name)} (mistake of the notation)\n\n${wrap(MISTAKES[name], 2)}\n`;
-  const near = nearest(name, [...RULES.map(known => known.name), ...limitNames, ...Object.keys(MISTAKES)]);
-  throw new CannotRun(
-    `there is no rule and no limit called ${name}${near ? `; the nearest is ${near}` : ''}. soundwood explain lists them.`,
-  );
+  const names = [...RULES.map(known => known.name), ...limitNames, ...Object.keys(MISTAKES)];
+  const near = nearest(name, names);
+  const holding = [...new Set(names.filter(known => known.split('-').includes(name.toLowerCase())))];
+  const hint =
+    holding.length > 0
+      ? `; with that word there are ${holding.join(', ')}`
+      : near
+        ? `; the nearest is ${near}`
+        : '';
+  throw new CannotRun(`there is no rule and no limit called ${name}${hint}. soundwood explain lists them.`);
 }
 
 function ruleText(rule: Rule, io: Io): string {

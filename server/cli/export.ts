@@ -6,10 +6,11 @@ import type { ExportTree } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
+import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface ExportOptions {
-  readonly as: 'geojson' | 'csv' | 'jsonl' | 'parquet';
+  readonly as?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
   readonly to?: string;
 }
 
@@ -18,8 +19,10 @@ export async function exportFacts(
   { as, to }: ExportOptions,
   io: Io,
 ): Promise<number> {
+  if (as === undefined)
+    throw new CannotRun('say with --as which form to write: geojson, csv, jsonl or parquet.');
   if (as === 'parquet' && to === undefined)
-    throw new CannotRun('Parquet is no text: say with --to which file to write.');
+    throw new CannotRun('parquet is no text: say with --to which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const facts = files.flatMap(({ path, facts }) => facts.map(placed => ({ placed, file: nameOf(path) })));
   const trees = files.flatMap(({ path, trees }) =>
@@ -34,8 +37,10 @@ export async function exportFacts(
     jsonl: async () => (await import('../show/export-jsonl.ts')).factsJsonLines(facts),
     parquet: async () => (await import('../show/export-parquet.ts')).treesParquet(trees),
   }[as]();
-  if (to !== undefined) await writeText(resolve(io.cwd, to), content, io.cwd);
-  else io.out(String(content));
+  if (to !== undefined) {
+    await writeText(resolve(io.cwd, to), content, io.cwd);
+    io.out(`${to}: ${as === 'jsonl' ? counted(facts.length, 'fact') : counted(trees.length, 'tree')}.\n`);
+  } else io.out(String(content));
   showProblems(problems, io);
   return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
 }

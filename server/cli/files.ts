@@ -1,7 +1,7 @@
 /** Finding and reading the files of an inventory. */
 
-import { readFile, stat } from 'node:fs/promises';
-import { dirname, relative, resolve, sep } from 'node:path';
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { dirname, join, relative, resolve, sep } from 'node:path';
 import { foldersUp, inventoriesBelow, inventoriesIn } from '../lsp/node-folders.ts';
 import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
@@ -62,18 +62,40 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
   for (const given of paths.length > 0 ? paths : ['.']) {
     const path = resolve(cwd, given);
     try {
-      if (!(await stat(path)).isDirectory()) {
-        found.add(path);
+      const there = await stat(path);
+      if (!there.isDirectory()) {
+        // Whatever a pipe holds has no name of its own.
+        if (there.isFile() && !path.endsWith('.wood'))
+          problems.push({
+            file: shown(cwd, path),
+            message: `does not end in .wood, so it is no inventory${hintFor(path)}`,
+          });
+        else found.add(path);
         continue;
       }
       const inside = await search(path, problems, cwd);
-      if (inside.length === 0) problems.push({ file: shown(cwd, path), message: 'holds no .wood files' });
+      if (inside.length === 0)
+        problems.push({ file: shown(cwd, path), message: await nothingIn(path, given) });
       for (const file of inside) found.add(file);
     } catch (error) {
       problems.push({ file: given, message: reasonOf(error) });
     }
   }
   return { paths: [...found].sort(), problems };
+}
+
+const hintFor = (path: string): string =>
+  /\.[ct]sv$/i.test(path) ? '; soundwood import makes one of a table' : '';
+
+/** That a folder holds no inventory, and what to do: names that were meant for one, a table, else a new one. */
+async function nothingIn(folder: string, given: string): Promise<string> {
+  const names = (await readdir(folder).catch((): string[] => [])).sort();
+  const meant = names.find(name => /\.wood(\.\w+)?$/i.test(name));
+  if (meant !== undefined)
+    return `holds no .wood files: rename ${onOneLine(meant)} to ${onOneLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
+  const table = names.find(name => /\.[ct]sv$/i.test(name));
+  const from = table === undefined ? '' : ` --from ${onOneLine(join(given, table))}`;
+  return `holds no .wood files; soundwood begin${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {

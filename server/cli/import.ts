@@ -21,6 +21,7 @@ import { visibleInJson } from '../show/visible.ts';
 import { reasonOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
+import { counted } from './prose.ts';
 import { readText } from './read-text.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 import { type NewFile, newFile } from './write-text.ts';
@@ -135,9 +136,8 @@ export async function writeInventory(
   for (const { line, column, value, reason } of done.named)
     io.err(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.\n`);
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
-  const count = (number: number, one: string) => `${number} ${one}${number === 1 ? '' : 's'}`;
   io.err(
-    `${count(done.trees, 'tree')} from ${count(done.trees, 'row')}; ${count(done.leftovers, 'cell')} kept as comments.\n`,
+    `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
   );
 }
 

@@ -34,9 +34,11 @@ export const plain: Paint = (_format, text) => text;
 export function processIo(): Io {
   const { stdout, stderr, stdin, env } = process;
   // A reader that has seen enough (`| head`) is no mistake.
-  stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-  });
+  for (const stream of [stdout, stderr]) {
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+    });
+  }
   // https://no-color.org: any value that is not empty.
   const coloured = stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
   return {
@@ -53,6 +55,11 @@ export function processIo(): Io {
       try {
         const answer = await terminal.question(`${question}${proposal === '' ? '' : ` [${proposal}]`} `);
         return answer.trim() || proposal;
+      } catch (error) {
+        // Ctrl-C and Ctrl-D.
+        if ((error as NodeJS.ErrnoException).code === 'ABORT_ERR')
+          throw new CannotRun('ended without an answer.');
+        throw error;
       } finally {
         terminal.close();
       }

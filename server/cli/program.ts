@@ -6,6 +6,7 @@ import { version } from '../../package.json';
 import { MOST_PARTS } from '../show/part.ts';
 import { visibleInLog } from '../show/visible.ts';
 import type { Share } from './checking/part.ts';
+import { BEGIN_HERE, examplesOf } from './help.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
@@ -68,100 +69,11 @@ function commands(io: Io, done: (code: number) => void): Command {
     .exitOverride()
     .configureOutput({ writeOut: io.out, writeErr: io.err })
     .showSuggestionAfterError()
-    .showHelpAfterError('(soundwood --help lists the commands and options)');
+    .showHelpAfterError('(soundwood --help lists the commands)')
+    .configureHelp({ subcommandTerm: command => command.name() })
+    .addHelpText('after', BEGIN_HERE);
 
-  program
-    .command('check')
-    .description('check inventories and show what is found')
-    .argument('[paths...]', 'files and folders (default: this folder)')
-    .addOption(onOption())
-    .addOption(rejectOption())
-    .addOption(formOption())
-    .option('--to <file>', 'write the findings to a file')
-    .option(
-      '--since <commit>',
-      'only findings that this commit of git does not have, or has at a lower level or as accepted',
-    )
-    .addOption(
-      new Option(
-        '--workers <number>',
-        'threads to check with (default: by the cores of the machine and the size of the inventory)',
-      ).argParser(count),
-    )
-    .addOption(
-      new Option('--part <k/n>', 'check only part k of n and write its result, for soundwood gather')
-        .argParser(share)
-        .conflicts(['as', 'reject', 'since']),
-    )
-    .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
-
-  program
-    .command('gather')
-    .description('put the results of check --part together, as if one run had checked all')
-    .argument('<parts...>', 'the files of all parts of one inventory')
-    .addOption(rejectOption())
-    .addOption(formOption())
-    .option('--to <file>', 'write the findings to a file')
-    .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
-
-  program
-    .command('weigh')
-    .description('weigh what is open to trees, side by side, with figures')
-    .argument(
-      '[trees-or-paths...]',
-      'tags of trees, and files and folders to find them in (default: all trees with figures in this folder)',
-    )
-    .addOption(onOption())
-    .addOption(new Option('--as <form>', 'form of the figures').choices(['text', 'json']).default('text'))
-    .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
-
-  program
-    .command('compare')
-    .description(
-      'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
-    )
-    .argument('<before>', 'a commit of git, or a folder by itself (one that exists is taken for a folder)')
-    .argument('[after]', 'likewise (default: the working tree)')
-    .addOption(onOption())
-    .addOption(
-      new Option('--reject <level>', 'exit with 1 if a finding of this level or above came')
-        .choices(['error', 'warning', 'note', 'never'])
-        .default('error'),
-    )
-    .addOption(
-      new Option('--as <form>', 'form of the changes').choices(['text', 'markdown', 'json']).default('text'),
-    )
-    .option('--to <file>', 'write the changes to a file')
-    .action(async (before, after, options) =>
-      done(await (await import('./compare.ts')).compare(before, after, options, io)),
-    );
-
-  program
-    .command('report')
-    .description('write one HTML page for the owner, the crew and the office')
-    .argument('[paths...]', 'files and folders (default: this folder)')
-    .addOption(onOption())
-    .addOption(
-      new Option('--for <reader>', 'whom it is for')
-        .choices(['client', 'crew', 'office', 'all'])
-        .default('all'),
-    )
-    .option('--to <file>', 'write the page to a file')
-    .action(async (paths, options) => done(await (await import('./report.ts')).report(paths, options, io)));
-
-  program
-    .command('tidy')
-    .description('put inventories into their canonical print')
-    .argument('[paths...]', 'files and folders (default: this folder)')
-    .option('--check', 'only name the files that would change')
-    .action(async (paths, options) => done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)));
-
-  program
-    .command('explain')
-    .description('explain a rule or a limit; without a name, list them')
-    .argument('[name]', 'a rule, a limit, or a mistake of the notation')
-    .option('--here <path>', 'show what applies in this folder or file, and from where')
-    .action(async (name, options) => done(await (await import('./explain.ts')).explain(name, options, io)));
+  program.commandsGroup('An inventory:');
 
   program
     .command('begin')
@@ -190,13 +102,104 @@ function commands(io: Io, done: (code: number) => void): Command {
     );
 
   program
-    .command('export')
-    .description('write trees for maps, spreadsheets and queries, or all facts as JSON Lines')
-    .argument('[paths...]', 'files and folders (default: this folder)')
+    .command('check')
+    .description('check inventories and show what is found')
+    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .addOption(onOption())
+    .addOption(rejectOption())
+    .addOption(formOption())
+    .option('--to <file>', 'write the findings to a file')
+    .option(
+      '--since <commit>',
+      'only findings that this commit of git does not have, or has at a lower level or as accepted',
+    )
     .addOption(
-      new Option('--as <form>', 'form of the table')
-        .choices(['geojson', 'csv', 'jsonl', 'parquet'])
-        .makeOptionMandatory(),
+      new Option(
+        '--workers <number>',
+        'threads to check with (default: by the cores of the machine and the size of the inventory)',
+      ).argParser(count),
+    )
+    .addOption(
+      new Option('--part <k/n>', 'check only part k of n and write its result, for soundwood gather')
+        .argParser(share)
+        .conflicts(['as', 'reject', 'since']),
+    )
+    .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
+
+  program
+    .command('tidy')
+    .description('set the white space of inventories canonically; words and comments stay')
+    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .option('--check', 'only name the files that would change')
+    .action(async (paths, options) => done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)));
+
+  program
+    .command('explain')
+    .description('explain a rule or a limit; without a name, list them')
+    .argument('[name]', 'a rule, a limit, or a mistake of the notation')
+    .option('--here <path>', 'show what applies in this folder or file, and from where')
+    .action(async (name, options) => done(await (await import('./explain.ts')).explain(name, options, io)));
+
+  program.commandsGroup('To decide and to hand over:');
+
+  program
+    .command('weigh')
+    .description('weigh what is open to trees, side by side, with figures')
+    .argument(
+      '[trees-or-paths...]',
+      'tags of trees, and files and folders to find them in (default: all trees with figures in this folder)',
+    )
+    .addOption(onOption())
+    .addOption(new Option('--as <form>', 'form of the figures').choices(['text', 'json']).default('text'))
+    .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
+
+  program
+    .command('compare')
+    .summary('show what changed between two states, tree by tree')
+    .description(
+      'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
+    )
+    .argument('<before>', 'a commit of git, or a folder by itself (one that exists is taken for a folder)')
+    .argument('[after]', 'likewise (default: the working tree)')
+    .addOption(onOption())
+    .addOption(
+      new Option('--reject <level>', 'exit with 1 if a finding of this level or above came')
+        .choices(['error', 'warning', 'note', 'never'])
+        .default('error'),
+    )
+    .addOption(
+      new Option('--as <form>', 'form of the changes').choices(['text', 'markdown', 'json']).default('text'),
+    )
+    .option('--to <file>', 'write the changes to a file')
+    .action(async (before, after, options) =>
+      done(await (await import('./compare.ts')).compare(before, after, options, io)),
+    );
+
+  program
+    .command('report')
+    .description('write one HTML page for the owner, the crew and the office')
+    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .addOption(onOption())
+    .addOption(
+      new Option('--for <reader>', 'whom it is for')
+        .choices(['client', 'crew', 'office', 'all'])
+        .default('all'),
+    )
+    .option('--to <file>', 'write the page to a file')
+    .action(async (paths, options) => done(await (await import('./report.ts')).report(paths, options, io)));
+
+  program
+    .command('export')
+    .summary('write trees for maps, spreadsheets and queries')
+    .description('write trees for maps, spreadsheets and queries, or all facts as JSON Lines')
+    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .addOption(
+      new Option('--as <form>', 'form of the table; it has to be said').choices([
+        'geojson',
+        'csv',
+        'jsonl',
+        'parquet',
+      ]),
     )
     .option('--to <file>', 'write it to a file; Parquet always goes to one')
     .action(async (paths, options) =>
@@ -205,13 +208,16 @@ function commands(io: Io, done: (code: number) => void): Command {
 
   program
     .command('calendar')
+    .summary('write the days to keep as a calendar (iCalendar)')
     .description('write the days to keep as a calendar (iCalendar): windows, checks, follow-ups, last days')
-    .argument('[paths...]', 'files and folders (default: this folder)')
+    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
     .addOption(onOption())
     .option('--to <file>', 'write it to a file')
     .action(async (paths, options) =>
       done(await (await import('./calendar.ts')).calendar(paths, options, io)),
     );
+
+  program.commandsGroup('For editors, git and build servers:');
 
   program
     .command('serve')
@@ -220,6 +226,26 @@ function commands(io: Io, done: (code: number) => void): Command {
     .allowUnknownOption()
     .allowExcessArguments()
     .action(async () => void (await import('../lsp/node.ts')));
+
+  program
+    .command('gather')
+    .description('put the results of check --part together, as if one run had checked all')
+    .argument('<parts...>', 'the files of all parts of one inventory')
+    .addOption(rejectOption())
+    .addOption(formOption())
+    .option('--to <file>', 'write the findings to a file')
+    .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
+
+  program
+    .command('git-setup')
+    .summary('let git name trees in diffs, and merge fact by fact')
+    .description(
+      'let git name trees in diffs, compare the canonical print, and merge fact by fact: shows what it would write, and asks',
+    )
+    .option('--yes', 'write it without asking')
+    .option('--undo', 'take all of it back')
+    .option('--program <command>', 'how git is to start soundwood (default: this very program)')
+    .action(async options => done(await (await import('./git-setup.ts')).gitSetup(options, io)));
 
   program
     .command('print')
@@ -240,15 +266,11 @@ function commands(io: Io, done: (code: number) => void): Command {
       done(await (await import('./merge.ts')).merge(base, ours, theirs, options, io)),
     );
 
-  program
-    .command('git-setup')
-    .description(
-      'let git name trees in diffs, compare the canonical print, and merge fact by fact: shows what it would write, and asks',
-    )
-    .option('--yes', 'write it without asking')
-    .option('--undo', 'take all of it back')
-    .option('--program <command>', 'how git is to start soundwood (default: this very program)')
-    .action(async options => done(await (await import('./git-setup.ts')).gitSetup(options, io)));
-
+  for (const command of program.commands) {
+    const name = command.name();
+    command.showHelpAfterError(`(soundwood ${name} --help shows its arguments and options)`);
+    const examples = examplesOf(name);
+    if (examples !== undefined) command.addHelpText('after', examples);
+  }
   return program;
 }

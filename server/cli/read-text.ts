@@ -8,12 +8,7 @@ export type TextRead =
 
 /** UTF-8, with or without byte order mark (which is no part of the text). */
 export function readText(bytes: Uint8Array): TextRead {
-  if (
-    bytes.length >= 2 &&
-    ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
-  ) {
-    return { problem: 'is UTF-16; save it as UTF-8' };
-  }
+  if (isUtf16(bytes)) return { problem: 'is UTF-16; save it as UTF-8' };
   if (!isUtf8(bytes)) {
     return { problem: `is not UTF-8 text (line ${lineOfFirstFault(bytes)}); save it as UTF-8` };
   }
@@ -21,6 +16,15 @@ export function readText(bytes: Uint8Array): TextRead {
   return text.startsWith('\uFEFF')
     ? { text: text.slice(1), byteOrderMark: true }
     : { text, byteOrderMark: false };
+}
+
+/** By its byte order mark, or by the zeros between its first letters: a line of an inventory begins in ASCII. */
+function isUtf16([first, second, third, fourth]: Uint8Array): boolean {
+  if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
+  return (
+    (second === 0 && fourth === 0 && !!first && !!third) ||
+    (first === 0 && third === 0 && !!second && !!fourth)
+  );
 }
 
 /** 1-based. Lines are independent in UTF-8: no character but the line end has its byte. */

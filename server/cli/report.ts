@@ -8,9 +8,10 @@ import { reportOn } from '../language/report.ts';
 import { READERS, type Reader, type ReportPhoto } from '../show/report/data.ts';
 import { showReport } from '../show/report/page.ts';
 import { showProblems } from './files.ts';
-import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
+import { counted } from './prose.ts';
 import { readPhoto } from './report-photos.ts';
 
 export interface ReportOptions {
@@ -21,6 +22,11 @@ export interface ReportOptions {
 }
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
+  // Nobody reads a page as its text.
+  if (options.to === undefined && io.interactive)
+    throw new CannotRun(
+      'a report is a page for a browser: say with --to which file to write, as report.html.',
+    );
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
@@ -41,7 +47,10 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   progress.end();
   const page = await showReport(data);
   if (options.to === undefined) io.out(page);
-  else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
+  else {
+    await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
+    io.out(`${options.to}: ${counted(count, 'tree')}; open it in a browser.\n`);
+  }
   showProblems(problems, io);
   return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
 }

@@ -4,6 +4,7 @@ import { tidy } from '../../grammar/tidy.ts';
 import { onOneLine } from '../show/visible.ts';
 import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
+import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface TidyOptions {
@@ -49,8 +50,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     changed++;
   }
   showProblems(problems, io);
-  const files = (count: number) => `${count} ${count === 1 ? 'file' : 'files'}`;
-  io.out(`${files(found.paths.length)}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
+  io.out(`${counted(found.paths.length, 'file')}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
   if (problems.length > 0) return COULD_NOT_RUN;
   return mistaken > 0 || (options.check && changed > 0) ? FINDINGS : CLEAN;
 }

@@ -41,6 +41,16 @@ test('asks on a terminal; an empty answer takes what is proposed', async () => {
   expect(await readFile(folder.file('trees.wood'), 'utf8')).toContain('41 cm');
 });
 
+test('asks again where an answer will not do', async () => {
+  const folder = await folderWith({});
+  const answers = ['', 'Fernhollow Court', 'Oregon', 'us-or', 'inches', 'Imperial', ' ', 'Ruth Varga'];
+  const { code, out } = await folder.talk(answers, 'begin');
+  expect(code).toBe(0);
+  expect(out).toContain('The place needs a name.\nOREGON is not a region code. Write');
+  expect(out).toContain('inches is neither imperial nor metric.\n');
+  expect(await readFile(folder.file('site.wood'), 'utf8')).toMatch(/region +US-OR/);
+});
+
 test('never overwrites: where one of the files exists nothing is written', async () => {
   const folder = await folderWith({ 'people.wood': 'person RV "Ruth Varga"\n' });
   const { code, err } = await folder.run('begin', ...FLAGS);

@@ -45,6 +45,9 @@ test('a mistake of the notation has its page', async () => {
 
 test('an unknown name gives the nearest one', async () => {
   const folder = await folderWith({});
+  expect((await folder.run('explain', 'Bat')).err).toContain(
+    'with that word there are bat-check-missing, bat-check-stale, bat-roost',
+  );
   const { code, err } = await folder.run('explain', 'wall-ration');
   expect(code).toBe(2);
   expect(err).toContain('the nearest is wall-ratio');

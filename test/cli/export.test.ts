@@ -35,7 +35,7 @@ test('CSV to a file, imported, and exported again', async () => {
   const folder = await folderWith(FILES);
   expect(await folder.run('export', 'lawn', '--as', 'csv', '--to', 'trees.csv')).toEqual({
     code: 0,
-    out: '',
+    out: 'trees.csv: 3 trees.\n',
     err: '',
   });
   const table = await readFile(folder.file('trees.csv'), 'utf8');

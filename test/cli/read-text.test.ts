@@ -18,7 +18,9 @@ test('what is not UTF-8 is named with its line', () => {
   });
 });
 
-test('UTF-16 is recognised', () => {
+test('UTF-16 is recognised, also without a byte order mark', () => {
+  expect(readText(new Uint8Array([116, 0, 114, 0]))).toEqual({ problem: 'is UTF-16; save it as UTF-8' });
+  expect(readText(new Uint8Array([0, 116, 0, 114]))).toEqual({ problem: 'is UTF-16; save it as UTF-8' });
   expect(readText(new Uint8Array([0xff, 0xfe, 116, 0]))).toEqual({ problem: 'is UTF-16; save it as UTF-8' });
   expect(readText(new Uint8Array([0xfe, 0xff, 0, 116]))).toEqual({ problem: 'is UTF-16; save it as UTF-8' });
 });

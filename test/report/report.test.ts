@@ -160,7 +160,11 @@ test('for the office: inventory, findings, exceptions, due dates with what is ov
 
 test('--to writes the whole page to a file', async () => {
   const folder = await folderWith(files);
-  expect(await folder.run('report', '--to', 'out.html', '--on', ON)).toEqual({ code: 0, out: '', err: '' });
+  expect(await folder.run('report', '--to', 'out.html', '--on', ON)).toEqual({
+    code: 0,
+    out: 'out.html: 2 trees; open it in a browser.\n',
+    err: '',
+  });
   const page = await readFile(folder.file('out.html'), 'utf8');
   expect(page).toMatch(/^<!DOCTYPE html>\n<html lang="en">/);
   for (const part of ['For the owner', 'For the crew', 'For the office'])

@@ -35,8 +35,10 @@ export async function give(
     await (await import('../write-text.ts')).writeText(resolve(io.cwd, options.to), kept.join(''), io.cwd);
   }
   showProblems(about.unread, io);
-  // Standard output is for the program that reads it.
-  if (options.as === 'text' || options.to !== undefined) io.out(showSummary(summary, io.paint, about.since));
+  // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
+  const isRead = about.files > 0 || about.unread.length === 0;
+  if (isRead && (options.as === 'text' || options.to !== undefined))
+    io.out(showSummary(summary, io.paint, about.since));
   if (about.unread.length > 0) return COULD_NOT_RUN;
   return failed ? FINDINGS : CLEAN;
 }

@@ -1,0 +1,59 @@
+/** What somebody sees who does not know the commands yet. */
+
+import { expect, test } from 'vitest';
+import { folderWith } from './folder.ts';
+
+const ask = async (...args: string[]) => (await folderWith({})).run(...args);
+
+/** The commands as the help lists them. */
+const namesIn = (help: string) => [...help.matchAll(/^ {2}([a-z-]+) {2,}\S/gm)].map(match => match[1]!);
+
+test('the help lists the commands within 80 columns, with what to begin with', async () => {
+  const { code, out } = await ask('--help');
+  expect(code).toBe(0);
+  expect(namesIn(out)).toEqual(expect.arrayContaining(['begin', 'check', 'report', 'git-setup']));
+  expect(out.split('\n').filter(line => line.length > 80)).toEqual([]);
+  expect(out).toContain('soundwood begin my-trees');
+  expect(out).toContain('Exit codes: 0 clean');
+});
+
+test('the examples of every command are command lines that are understood', async () => {
+  let tried = 0;
+  for (const name of namesIn((await ask('--help')).out).filter(name => name !== 'help')) {
+    const { code, out } = await ask(name, '--help');
+    expect(code).toBe(0);
+    const examples = out.split('\nExamples:\n')[1] ?? '';
+    for (const example of examples.split('\n').filter(line => line !== '')) {
+      const words = [...example.replace(/ > .*/, '').matchAll(/"([^"]*)"|(\S+)/g)].map(
+        match => match[1] ?? match[2]!,
+      );
+      expect(words[0]).toBe('soundwood');
+      // What it is about is not there; a word that no command takes would be told in another way.
+      expect((await ask(...words.slice(1))).err, example).not.toMatch(/^error:/);
+      tried++;
+    }
+  }
+  expect(tried).toBeGreaterThan(15);
+});
+
+test('a mistyped option leads to the help of its command', async () => {
+  expect((await ask('export', '--kind', 'csv')).err).toContain(
+    '(soundwood export --help shows its arguments',
+  );
+  expect((await ask('import')).err).toContain('(soundwood import --help shows its arguments');
+  expect((await ask('chek')).err).toMatch(/Did you mean check\?\)\n\(soundwood --help lists the commands\)/);
+  expect((await ask('export')).err).toBe(
+    'soundwood: say with --as which form to write: geojson, csv, jsonl or parquet.\n',
+  );
+});
+
+test('who sits at a terminal hears that the place is not stated, and that a page is for a browser', async () => {
+  const folder = await folderWith({ 'a.wood': 'tree 1\n', 'b.wood': 'tree 2\n' });
+  const { code, err } = await folder.talk([], 'check');
+  expect(code).toBe(0);
+  expect(err).toContain('nothing says where the trees of a.wood and 1 more file stand');
+  expect((await folder.run('check')).err).toBe('');
+  const placed = await folderWith({ 'a.wood': 'site "Fernhollow Court"\n  region US-OR\ntree 1\n' });
+  expect((await placed.talk([], 'check')).err).toBe('');
+  expect(await folder.talk([], 'report')).toMatchObject({ code: 2, out: '' });
+});
