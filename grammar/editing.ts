@@ -5,7 +5,7 @@ import { parseBlock } from './blocks.ts';
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import type { Value } from './match.ts';
-import { UNITS } from './quantity.ts';
+import { UNITS, unitWords } from './quantity.ts';
 import type { BlockLine } from './syntax.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
@@ -99,7 +99,7 @@ export function textMateGrammar(): object {
             match: '\\d{4}-\\d{2}-\\d{2}(?![\\w-])|\\d{2}-\\d{2}(?![\\w-])',
           },
           {
-            match: `${WORD_START}([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.map(unit => unit.symbol))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
+            match: `${WORD_START}([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.flatMap(unitWords))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
             captures: {
               1: { name: 'constant.numeric.soundwood' },
               2: { name: 'keyword.other.unit.soundwood' },

@@ -473,7 +473,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         word: 'within',
         form: '<within:duration>',
         summary: 'The time frame of the assessment.',
-        example: 'within 1 years',
+        example: 'within 1 year',
       },
       SEEN,
       NOTE,

@@ -9,7 +9,7 @@ import type { MonthDay } from './dates.ts';
 import type { FormNode, ValueType } from './forms.ts';
 import { habitOf } from './habits.ts';
 import { nearest } from './nearest.ts';
-import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor } from './quantity.ts';
+import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor, withUnit } from './quantity.ts';
 import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import type { Span } from './text.ts';
@@ -396,7 +396,7 @@ class Matching {
     return this.failWith(index, {
       code: 'missing-unit',
       message: `${written} has no unit.`,
-      remedy: `Write ${oneOf(symbols.map(symbol => `${written} ${symbol}`))}.`,
+      remedy: `Write ${oneOf(unitsFor(dimension).map(unit => withUnit(written, unit)))}.`,
       start: item.start,
       end: item.end,
       ...(symbols.length === 1 ? { mend: `${written} ${symbols[0]}` } : {}),

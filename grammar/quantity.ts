@@ -15,6 +15,8 @@ export type Dimension =
 
 export interface Unit {
   readonly symbol: string;
+  /** How the unit of one is written where that differs: `1 year`. */
+  readonly one?: string;
   readonly dimension: Dimension;
   /** What one of it is in the inside unit: m, share of one, degree, m/s, kg, day, V. */
   readonly factor: number;
@@ -68,16 +70,27 @@ export const UNITS: readonly Unit[] = [
   { symbol: 'kg', dimension: 'mass', factor: 1, name: 'kilogram', said: ['kilo', 'kilos', 'kgs', 'KG'] },
   { symbol: 'lb', dimension: 'mass', factor: 0.45359237, name: 'pound', said: ['lbs', 'pound', 'pounds'] },
   { symbol: 't', dimension: 'mass', factor: 1000, name: 'tonne', said: ['tonne', 'tonnes'] },
-  { symbol: 'days', dimension: 'duration', factor: 1, name: 'day', said: ['day'] },
-  { symbol: 'weeks', dimension: 'duration', factor: 7, name: 'week', said: ['week'] },
+  { symbol: 'days', one: 'day', dimension: 'duration', factor: 1, name: 'day', said: [] },
+  { symbol: 'weeks', one: 'week', dimension: 'duration', factor: 7, name: 'week', said: [] },
   /** A month counts as a twelfth of the mean Gregorian year where it has to be compared with days. */
-  { symbol: 'months', dimension: 'duration', factor: 30.436875, name: 'month', said: ['month'] },
-  { symbol: 'years', dimension: 'duration', factor: 365.2425, name: 'year', said: ['year', 'yr', 'yrs'] },
+  { symbol: 'months', one: 'month', dimension: 'duration', factor: 30.436875, name: 'month', said: [] },
+  {
+    symbol: 'years',
+    one: 'year',
+    dimension: 'duration',
+    factor: 365.2425,
+    name: 'year',
+    said: ['yr', 'yrs'],
+  },
   { symbol: 'kV', dimension: 'voltage', factor: 1000, name: 'kilovolt', said: ['kv', 'KV'] },
   { symbol: 'V', dimension: 'voltage', factor: 1, name: 'volt', said: ['v', 'volt', 'volts'] },
 ];
 
-const bySymbol = new Map(UNITS.map(unit => [unit.symbol, unit]));
+/** Every unit as it may be written. */
+export const unitWords = ({ symbol, one }: Unit): readonly string[] =>
+  one === undefined ? [symbol] : [symbol, one];
+
+const bySymbol = new Map(UNITS.flatMap(unit => unitWords(unit).map(word => [word, unit] as const)));
 const bySaid = new Map(UNITS.flatMap(unit => unit.said.map(word => [word, unit] as const)));
 
 export const unitOf = (symbol: string): Unit | undefined => bySymbol.get(symbol);
@@ -116,11 +129,13 @@ export function plainNumber(value: number, digits: number): string {
   return String(Number(value.toFixed(digits)));
 }
 
+/** A number as it is written, with its unit: `2.6 in`, `1 year`. */
+export const withUnit = (number: string, { symbol, one = symbol }: Unit): string =>
+  `${number} ${number === '1' ? one : symbol}`;
+
 /** An inside value in the given unit, for people: `2.6 in`. */
-export function inUnit(value: number, unit: Unit, digits = 1): string {
-  const number = plainNumber(value / unit.factor, digits);
-  return unit.symbol === '%' ? `${number} %` : `${number} ${unit.symbol}`;
-}
+export const inUnit = (value: number, unit: Unit, digits = 1): string =>
+  withUnit(plainNumber(value / unit.factor, digits), unit);
 
 /** A quantity for people, as it was written: `2..4 in`, `> 11 in`, `unseen`. */
 export function showQuantity(quantity: Quantity, digits = 2): string {
@@ -129,7 +144,7 @@ export function showQuantity(quantity: Quantity, digits = 2): string {
   const number = (value: number) => plainNumber(unit ? value / unit.factor : value, digits);
   switch (form) {
     case 'exact':
-      return number(low) + tail;
+      return unit ? withUnit(number(low), unit) : number(low);
     case 'about':
       return `~${number(low)}${tail}`;
     case 'range':

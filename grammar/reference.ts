@@ -1,7 +1,7 @@
 /** The reference of the notation, printed from the tables. */
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { UNITS } from './quantity.ts';
+import { UNITS, unitWords } from './quantity.ts';
 
 const INTRODUCTION = `# The notation
 
@@ -68,7 +68,12 @@ ${fieldTable(head)}`;
 
 /** The whole reference as Markdown. */
 export function notationReference(): string {
-  const units = UNITS.map(unit => `| \`${unit.symbol}\` | ${unit.name} | ${unit.dimension} |`);
+  const units = UNITS.map(
+    unit =>
+      `| ${unitWords(unit)
+        .map(word => `\`${word}\``)
+        .join(', ')} | ${unit.name} | ${unit.dimension} |`,
+  );
   const parts = [
     INTRODUCTION,
     '\n## Units\n\n| unit | name | of |\n| --- | --- | --- |\n',

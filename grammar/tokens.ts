@@ -1,10 +1,10 @@
 /** The words of one line. Every character of a line falls into some token, so lexing itself never fails. */
 
 import { createToken, Lexer, type TokenType } from 'chevrotain';
-import { UNITS } from './quantity.ts';
+import { UNITS, unitWords } from './quantity.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
-const letterUnits = UNITS.map(unit => unit.symbol)
+const letterUnits = UNITS.flatMap(unitWords)
   .filter(symbol => symbol !== '%')
   .sort((a, b) => b.length - a.length)
   .map(escapePattern);

@@ -3,19 +3,18 @@
 import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
+import { showCount } from './days.ts';
 import { lastCheckBy, nestingSeasons } from './nesting.ts';
-
-/** Defects that bats live in. */
-const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
+import { roostFeatures } from './roosts.ts';
 
 /** Sentences for people without their full stops, each beginning in lower case. */
 export function asksOfCutting(tree: Tree, settings: Settings, today: number): readonly string[] {
   const asks: string[] = [];
   for (const { name, season } of nestingSeasons(tree, settings)) {
     const { from, to } = season.window;
-    const validity = Math.round(settings.limit('nest-check-validity').value);
+    const validity = Math.floor(settings.limit('nest-check-validity').value);
     asks.push(
-      `keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made ${validity} days before the work at the most`,
+      `keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made ${showCount(validity)} before the work at the most`,
     );
   }
   const check = lastCheckBy(tree, today);
@@ -34,7 +33,6 @@ export function asksOfCutting(tree: Tree, settings: Settings, today: number): re
   }
   if (tree.conductors.length > 0)
     asks.push('an electric line is near: people qualified for line clearance, and a word with the utility');
-  if (tree.defects.some(({ kind, closed }) => !closed && ROOSTS.has(kind.value)))
-    asks.push('have a bat check made: the hollows may be roosts');
+  if (roostFeatures(tree).length > 0) asks.push('have a bat check made: the hollows may be roosts');
   return asks;
 }

@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../grammar/dates.ts';
 import { type DaySpan, overlap, type YearlyWindow } from '../practice/index.ts';
+import { counted } from './counted.ts';
 
 /** Days of a span that lie in any of the windows, as stretches in order; those that meet are one. */
 export function closedDays(days: DaySpan, windows: readonly YearlyWindow[]): readonly DaySpan[] {
@@ -45,4 +46,4 @@ export const seasonStanding = (
 export const showDays = ({ from, to }: DaySpan): string =>
   from === to ? formatDate(from) : `${formatDate(from)}..${formatDate(to)}`;
 
-export const showCount = (days: number): string => (days === 1 ? '1 day' : `${days} days`);
+export const showCount = (days: number): string => counted(days, 'day');

@@ -1,6 +1,6 @@
 /** A figure against a limit of the trade, in the three grades of the house. */
 
-import { plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
 import { type Interval, isExact } from '../mechanics/interval.ts';
 import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
@@ -43,7 +43,7 @@ const MOST_DIGITS = 4;
 /** A number of the limit's dimension for people: `34.3 %`, `0.28`. */
 export function showNumber(value: number, { unit: symbol }: Pick<Setting, 'unit'>, digits: number): string {
   const unit = unitOf(symbol);
-  return unit ? `${plainNumber(value / unit.factor, digits)} ${symbol}` : plainNumber(value, digits);
+  return unit ? inUnit(value, unit, digits) : plainNumber(value, digits);
 }
 
 /** An interval for people: `34.3 %`, `12.5..34.3 %`, `> 40 %`. */

@@ -8,6 +8,7 @@ import type { Site, Tree } from '../facts/types.ts';
 import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { asksOfCutting } from './asks.ts';
+import { counted } from './counted.ts';
 import { isDead } from './doses.ts';
 import { hollowDefects } from './hollows.ts';
 import { judge, REPRESENTATION, type Standing } from './judge.ts';
@@ -106,7 +107,7 @@ function leave({ views, site, settings }: OptionEvidence, weakest: Weakest | und
   const base = {
     option: 'leave and watch' as const,
     views: views.map(({ view, wish, before }) => ({ name: view.name.value, wish, hidden: before })),
-    asks: [`an inspection within ${months} months, and one after every storm`],
+    asks: [`an inspection within ${counted(months, 'month')}, and one after every storm`],
   };
   if (!weakest)
     return {
@@ -203,7 +204,7 @@ function supportOf(
     if (how === 'stages' && !Number.isFinite(seasons.low)) return ['not supported', `${needs}; ${noSeason}.`];
     if (how === 'one season' && leastDose.low > seasonLimit)
       return ['not supported', `${needs}; at the least loss it still takes more foliage than ${season}.`];
-    const time = how === 'stages' ? `, in ${seasons.low} seasons at least` : '';
+    const time = how === 'stages' ? `, in ${counted(seasons.low, 'season')} at least` : '';
     return ['depends on a reading', `${needs}; at the least loss ${percent(least)} off would do${time}.`];
   }
   if (standing === 'within')

@@ -5,7 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { type DaySpan, overlap } from '../practice/index.ts';
 import { activeNests, nestDays } from './active-nests.ts';
-import { without } from './days.ts';
+import { showCount, without } from './days.ts';
 import { lastCheckBy, type NestingSeason, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitFor } from './permits.ts';
 import { pruningWeeks, showWeeks } from './pest-windows.ts';
@@ -55,7 +55,7 @@ export function workDays(
   const closed = nestingDays(window, seasons);
   const validity = Math.floor(settings.limit('nest-check-validity').value);
   if (closed.length > 0) {
-    const why = `Days in ${showSeason(closed, seasons)} need a nest check at most ${validity} days old.`;
+    const why = `Days in ${showSeason(closed, seasons)} need a nest check at most ${showCount(validity)} old.`;
     take(unchecked(closed, tree, window.to, validity), why);
   }
   for (const nest of activeNests(tree)) {

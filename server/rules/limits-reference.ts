@@ -1,13 +1,13 @@
 /** The table of limits, printed from the limits themselves. */
 
-import { plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
 import { limits } from '../practice/index.ts';
 
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
 
 function shown(value: number, symbol: string): string {
   const unit = unitOf(symbol);
-  return unit ? `${plainNumber(value / unit.factor, 2)} ${symbol}` : plainNumber(value, 3);
+  return unit ? inUnit(value, unit, 2) : plainNumber(value, 3);
 }
 
 export function limitsTable(): string {

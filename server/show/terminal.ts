@@ -3,6 +3,7 @@
  * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
  */
 
+import { counted } from '../assess/counted.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Summary } from './summary.ts';
@@ -83,8 +84,6 @@ const blank = (text: string): string =>
     .split('\t')
     .map(part => ' '.repeat(columnsOf(part)))
     .join('\t');
-
-const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
 
 /**
  * The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted.`

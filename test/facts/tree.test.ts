@@ -46,7 +46,7 @@ const LAWN_MAPLE = `tree 14 "Lawn maple"   # at the gate
     distance 12 ft toward S
   risk "Play lawn" from A
     failure possible
-    within 1 years
+    within 1 year
   conductor "Alley line"
     voltage 12.5 kV
     dead 2026-10-01..2026-10-03

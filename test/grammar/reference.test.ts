@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
+import { inUnit, showQuantity, UNITS, unitOf, unitWords } from '../../grammar/quantity.ts';
 
 /** A block in which a head may stand, so that its example can be read. */
 function around(word: string, line: string): string {
@@ -28,5 +29,21 @@ describe('the tables', () => {
     for (const head of HEADS.values()) {
       for (const word of head.fields.keys()) expect(HEADS.has(word), `${head.word} ${word}`).toBe(false);
     }
+  });
+});
+
+describe('units', () => {
+  test('each word of a unit is read, and one of them is written as one', () => {
+    for (const unit of UNITS) for (const word of unitWords(unit)) expect(unitOf(word)).toBe(unit);
+    const { lines } = parseBlock(
+      'tree 1\n  risk "Lawn" from A\n    within 1 year\n    within 1 years\n    within 2 years',
+    );
+    const shown = lines.flatMap(({ values }) =>
+      values.flatMap(value => (value.type === 'quantity' ? [showQuantity(value.quantity)] : [])),
+    );
+    expect(lines.map(({ mistake }) => mistake).filter(Boolean)).toEqual([]);
+    expect(shown).toEqual(['1 year', '1 year', '2 years']);
+    expect(inUnit(1, unitOf('days')!)).toBe('1 day');
+    expect(inUnit(1.5, unitOf('days')!)).toBe('1.5 days');
   });
 });

@@ -121,13 +121,13 @@ test('for the crew: an order for each open prescription, with its last lawful da
   expect(text).toContain('Position 44.31281, -122.87131');
   expect(text).toContain('Cuts up to 3 in');
   // The window runs on to November: before it the season, after it the end of the permit.
-  expect(text).toMatch(/Last such day 2026-10-10 /);
+  expect(text).toMatch(/Last of them 2026-10-10 /);
   expect(text).toContain('Permit TR-2291 ends on 2026-10-10.');
   expect(text).toContain('checked 2026-05-30 from rope: none');
   expect(text).toContain('Heaviest piece 200 lb What the gear carries rope 400 lb');
   expect(text).toContain('Exclusion 50 ft around the trunk');
   expect(text).toContain('"Lane line" (12.5 kV), 30 ft from the crown or the work; live');
-  expect(text).toContain('Nobody within 50 ft of the trunk; “Play lawn” closed or empty.');
+  expect(text).toContain('Nobody within 50 ft of the trunk; "Play lawn" closed or empty.');
   expect(text).not.toContain('For the owner');
 });
 
@@ -143,7 +143,7 @@ test('an order whose days are not set, or past, names no lawful day but what to 
   );
   const past = await order('    between 2025-10-01..2025-10-31\n');
   expect(past).toMatch(/Window 2025-10-01..2025-10-31 \(past\) Before days are set Keep out of /);
-  expect(past).not.toContain('Last such day');
+  expect(past).not.toContain('Last of them');
 });
 
 test('for the office: inventory, findings, exceptions, due dates with what is overdue', async () => {

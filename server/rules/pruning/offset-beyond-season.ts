@@ -1,6 +1,7 @@
 /** What would offset the loss is more than a season may take. */
 
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
+import { counted } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
@@ -28,7 +29,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     const needed = !Number.isFinite(least)
       ? 'more than any number of seasons may take'
       : seasons.high === least
-        ? `${least} seasons`
+        ? counted(least, 'season')
         : Number.isFinite(seasons.high)
           ? `${least} to ${seasons.high} seasons`
           : `${least} seasons or more`;

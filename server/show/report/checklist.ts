@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { conductorName } from '../../assess/conductors.ts';
+import { showCount } from '../../assess/days.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures } from '../../assess/roosts.ts';
@@ -20,7 +21,7 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: O
   return [
     `This is tree ${tree.tag.value}, ${speciesOf(tree)}.`,
     `Everybody knows the place for an emergency call${position ? `: ${positionWords(position)}` : ''}, who calls, and who can climb to rescue.`,
-    `Nests looked for today, in this tree and those beside it; in the nesting season a check by a qualified person is at most ${validity} days old.`,
+    `Nests looked for today, in this tree and those beside it; in the nesting season a check by a qualified person is at most ${showCount(validity)} old.`,
     ...(roosts ? ['Hollows and loose bark looked into for bats.'] : []),
     ...(tree.protection || permit
       ? [

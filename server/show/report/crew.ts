@@ -3,6 +3,7 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { asksOfCutting } from '../../assess/asks.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
+import { counted } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
@@ -41,7 +42,7 @@ export function crewPart(data: ReportData): Markup {
   );
   return html`<section id="crew" aria-labelledby="crew-title">
     <h2 id="crew-title">For the crew</h2>
-    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${orders.length} work ${orders.length === 1 ? 'order' : 'orders'}, one for each open prescription, as of ${formatDate(data.on)}.`}</p>
+    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${formatDate(data.on)}.`}</p>
     ${orders.map((order, index) => orderOf(order, index + 1, data))}
   </section>`;
 }
@@ -110,8 +111,8 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
     ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
     ...(window
       ? ([
-          ['Lawful days, as far as the record tells', open.map(showDays).join(', ') || 'none'],
-          ['Last such day', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
+          ['Lawful days', `${open.map(showDays).join(', ') || 'none'}, as far as the record tells`],
+          ['Last of them', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
         ] as const)
       : [['Before days are set', `${capital(asksOfCutting(tree, settings, on).join('; '))}.`] as const]),
     ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),

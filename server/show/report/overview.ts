@@ -1,6 +1,7 @@
 /** The beginning of the part for the owner: how much there is, what it rests on, and what asks for a decision. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { counted } from '../../assess/counted.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { RISK_RATINGS } from '../../practice/index.ts';
@@ -8,9 +9,6 @@ import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { dayOf, linkTo, table, worstRating } from './parts.ts';
 import { capital, personWords, treeTitle, windowWords } from './words.ts';
-
-const count = (number: number, one: string, many = `${one}s`): string =>
-  `${number} ${number === 1 ? one : many}`;
 
 /** @param chapters the trees of which something is open */
 export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {
@@ -39,7 +37,7 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
 function summaryOf({ trees, on }: ReportData, chapters: number): string {
   const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
   const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
-  return `${count(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${count(work, 'prescription')} and ${count(looks, 'further look')}.`;
+  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${counted(work, 'prescription')} and ${counted(looks, 'further look')}.`;
 }
 
 /** Who looked, how often, and between which days. */
@@ -55,7 +53,7 @@ function basisOf(data: ReportData): Content {
   const when: Content =
     first === last ? ['of ', dayOf(first)] : ['between ', dayOf(first), ' and ', dayOf(last)];
   const who = people.length > 0 ? `, by ${people.join(', ')}` : '';
-  return [`It rests on ${count(inspections.length, 'inspection')} `, when, `${who}.`];
+  return [`It rests on ${counted(inspections.length, 'inspection')} `, when, `${who}.`];
 }
 
 const openOf = ({ findings }: ReportTree, level: 'error' | 'warning'): number =>

@@ -2,6 +2,7 @@
 
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { inUnit, unitOf } from '../../../grammar/quantity.ts';
+import { counted } from '../../assess/counted.ts';
 import { crownRadius } from '../../assess/fall-zone.ts';
 import { openWork } from '../../assess/prescriptions.ts';
 import { middle } from '../../mechanics/index.ts';
@@ -57,10 +58,12 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
   const without = trees.length - spots.length;
   const notes = [
     'Filled circles: crowns with open work, to scale; broken circles: other crowns; crosses: felled.',
-    ...(hiddenLabels > 0 ? [`${hiddenLabels} tags are left out where trees stand close.`] : []),
-    ...(without > 0 ? [`${without} trees have no position on record.`] : []),
+    ...(hiddenLabels > 0
+      ? [`${counted(hiddenLabels, 'tag is', 'tags are')} left out where trees stand close.`]
+      : []),
+    ...(without > 0 ? [`${counted(without, 'tree has', 'trees have')} no position on record.`] : []),
   ];
-  const description = `Plan of ${name} with ${spots.length} trees, from ${spread(spots)}.`;
+  const description = `Plan of ${name} with ${counted(spots.length, 'tree')}, from ${spread(spots)}.`;
   return html`<figure class="plan"><h3>${name}</h3><div class="scroll" role="region" aria-label=${`Plan of ${name}`} tabindex="0">${imageOf({ svg, description })}</div><figcaption>${notes.join(' ')}</figcaption></figure>`;
 }
 

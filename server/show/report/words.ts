@@ -20,7 +20,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** A text of the writer's as a sentence. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
 
-export const quoted = (text: string): string => `“${text}”`;
+export const quoted = (text: string): string => `"${text}"`;
 
 export const treeTitle = ({ tag, name }: Tree): string =>
   name ? `Tree ${tag.value}, ${name.value}` : `Tree ${tag.value}`;
