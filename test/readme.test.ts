@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { parseDate } from '../grammar/dates.ts';
+import { MISTAKE_CODES } from '../grammar/syntax.ts';
 import { buildWorkspace, readFile } from '../server/facts/workspace.ts';
 import { checkWorkspace } from '../server/rules/check.ts';
 
 const README = readFileSync('README.md', 'utf8');
-const blocks = (language: string) =>
-  [...README.matchAll(new RegExp(`\`\`\`${language}\\n([\\s\\S]*?)\`\`\``, 'g'))].map(match => match[1]!);
+const blocks = (language: string, page = README) =>
+  [...page.matchAll(new RegExp(`\`\`\`${language}\\n([\\s\\S]*?)\`\`\``, 'g'))].map(match => match[1]!);
 
 const SITE = `site "Fernhollow Court"
   region      US-OR
@@ -14,6 +15,26 @@ const SITE = `site "Fernhollow Court"
 person RV "Ruth Varga"
   qualified   consulting arborist, remote pilot
 `;
+
+test('every example of the notation in the README and in the recipes is read', () => {
+  const recipes = readFileSync('samples/ci/README.md', 'utf8');
+  const examples = [...blocks('wood'), ...blocks('wood', recipes).map(text => `tree 14\n${text}`)];
+  expect(examples.length).toBeGreaterThan(3);
+  const files = [
+    readFile('site.wood', SITE),
+    ...examples.map((text, i) => readFile(`${i}/example.wood`, text)),
+  ];
+  const said = checkWorkspace(buildWorkspace(files), parseDate('2026-04-01')!);
+  const notation = new Set<string>([
+    ...MISTAKE_CODES,
+    'unknown-rule',
+    'unknown-limit',
+    'limit-unit',
+    'missing-reason',
+    'accept-incomplete',
+  ]);
+  expect(said.filter(({ rule }) => notation.has(rule))).toEqual([]);
+});
 
 test('the README shows what the program says of its own example', () => {
   const files = [readFile('site.wood', SITE), readFile('tree.wood', blocks('wood')[0]!)];
