@@ -22,7 +22,7 @@ export interface Bounds extends Interval {
 /** Above this many inputs the corners are too many to visit all. */
 const ALL_CORNERS = 4;
 /** Places spread within the box, for each input. */
-const SPREAD = 8;
+const SPREAD = 6;
 /** Places from which each end is searched, and how far apart they are along an axis at least. */
 const STARTS = 2;
 const APART = 0.3;
@@ -35,8 +35,8 @@ const NOTICED = 1e-4;
 const HALVINGS = 5;
 /** A hair inside a face of the box. */
 const EDGE = 1e-7;
-/** Sizes of a walk's steps. */
-const STEPS = [0.04, 0.012, 0.003, EDGE] as const;
+/** Sizes of a walk's steps: off the faces of the box first, then ever shorter, and onto the faces at the end. */
+const STEPS = [EDGE, 0.04, 0.012, 0.003, EDGE] as const;
 /** Walks longer than this along one step size have found no end. */
 const ROUNDS = 12;
 
@@ -81,6 +81,10 @@ function slopeCorners(places: readonly Place[], count: number): number[][] {
 
 const higher = (a: Place, b: Place) => b.value - a.value;
 
+/** A look along one axis from either place passes the other. */
+const shareAxis = (a: Place, b: Place) =>
+  a.at.filter((value, i) => Math.abs(value - b.at[i]!) >= APART).length < 2;
+
 /** The highest places that do not crowd each other. */
 function starts(places: Place[]): Place[] {
   const chosen: Place[] = [];
@@ -88,7 +92,7 @@ function starts(places: Place[]): Place[] {
   const least = places[0]!.value - WORTHWHILE * (places[0]!.value - places.at(-1)!.value);
   for (const place of places) {
     if (place.value < least) break;
-    if (chosen.some(other => other.at.every((value, i) => Math.abs(value - place.at[i]!) < APART))) continue;
+    if (chosen.some(other => shareAxis(place, other))) continue;
     chosen.push(place);
     if (chosen.length === STARTS) break;
   }
@@ -106,21 +110,27 @@ const within = (value: number, size: number) => {
 
 type Figure = (at: readonly number[]) => number;
 
+/** On one axis of each other: who looked along all axes of the one has passed by the other. */
+const onOneAxis = (a: Place, b: Place) => a.at.filter((value, i) => value !== b.at[i]).length < 2;
+
 /**
- * The highest place reached by looking along each axis in turn, over its whole length. Where the figure rises
- * towards a cliff between two stops, and could rise above the best, the cliff's edge is closed in on.
+ * The highest place reached by looking along each axis in turn, over its whole length; undefined where it comes to
+ * one that a look from a place reached `before` has passed by. Where the figure rises towards a cliff between two
+ * stops, and could rise above the best, the cliff's edge is closed in on.
  */
-function scan(figure: Figure, start: Place): Place {
+function scan(figure: Figure, start: Place, before: readonly Place[]): Place | undefined {
   let best = start;
   const last = SCANNED.length - 1;
   for (let axis = 0, still = 0; still < start.at.length; axis = (axis + 1) % start.at.length, still++) {
+    if (before.some(place => onOneAxis(place, best))) return undefined;
     const line = best.at;
     const look = (value: number): number => {
       const at = line.with(axis, value);
       const place = { at, value: figure(at) };
       if (place.value > best.value + NOTICED) {
         best = place;
-        still = -1;
+        // The others are to be looked along again; along this axis nothing has changed.
+        still = 0;
       }
       return place.value;
     };
@@ -148,13 +158,16 @@ function scan(figure: Figure, start: Place): Place {
 /** Walk uphill along the axes by each size of step in turn, until none leads higher. */
 function climb(figure: Figure, start: Place): Place {
   let best = start;
+  let tried: Place | undefined;
   for (const size of STEPS) {
+    if (size === EDGE && tried === best) continue;
     for (let round = 0, moved = true; moved && round < ROUNDS; round++) {
       moved = false;
       for (let axis = 0; axis < start.at.length; axis++) {
         for (const step of [size, -size]) {
-          const to = within(best.at[axis]! + step, size);
-          if (to === best.at[axis]) continue;
+          const here = best.at[axis]!;
+          const to = within(here + step, size);
+          if (to === here || (size > EDGE && Math.abs(to - here) <= EDGE)) continue;
           const at = best.at.with(axis, to);
           const value = figure(at);
           if (value <= best.value) continue;
@@ -163,14 +176,19 @@ function climb(figure: Figure, start: Place): Place {
         }
       }
     }
+    if (size === EDGE) tried = best;
   }
   return best;
 }
 
-/** Least and greatest place of a figure over the unit box of `count` inputs. */
+/**
+ * Least and greatest place of a figure over the unit box of `count` inputs. The search for the greatest ends at
+ * a place where the figure is at its `ceiling`, above which it is known never to lie.
+ */
 export function extremes(
   figure: Figure,
   count: number,
+  ceiling = Infinity,
 ): { readonly least: readonly number[]; readonly greatest: readonly number[] } {
   if (count === 0) return { least: [], greatest: [] };
   const visit = (at: number[]): Place => ({ at, value: figure(at) });
@@ -178,10 +196,14 @@ export function extremes(
   const places = count > ALL_CORNERS ? [...first, ...slopeCorners(first, count).map(visit)] : first;
   const top = (sign: 1 | -1) => {
     const uphill: Figure = at => sign * figure(at);
-    const scanned = starts(places.map(({ at, value }) => ({ at, value: sign * value })))
-      .map(start => scan(uphill, start))
-      .sort(higher);
-    return climb(uphill, scanned[0]!).at;
+    const highest = sign === 1 && places.find(({ value }) => value >= ceiling);
+    if (highest) return highest.at;
+    const scanned: Place[] = [];
+    for (const start of starts(places.map(({ at, value }) => ({ at, value: sign * value })))) {
+      const reached = scan(uphill, start, scanned);
+      if (reached) scanned.push(reached);
+    }
+    return climb(uphill, scanned.sort(higher)[0]!).at;
   };
   return { least: top(-1), greatest: top(1) };
 }

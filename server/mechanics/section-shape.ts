@@ -2,7 +2,7 @@
  * A section made ready for geometry: wood's edge as an ellipse under the bark, voids in radians.
  */
 
-import type { Cavity, OuterEdge, Section } from './section-types.ts';
+import type { Cavity, OuterEdge, Section, WallReading } from './section-types.ts';
 
 export const RADIANS = Math.PI / 180;
 
@@ -17,6 +17,8 @@ export interface WoodEdge {
 export interface WalledVoid {
   readonly bearings: readonly number[];
   readonly walls: readonly number[];
+  /** m a radian from each reading to the next one around the circle. */
+  readonly slopes: readonly number[];
 }
 
 /** A void known by a probe's depth: a circle whose centre lies `offset` from the pith towards `bearing`. */
@@ -34,10 +36,11 @@ export interface Sector {
   readonly half: number;
 }
 
+/** All of them have all members, so that a loop over many finds each in the same place. */
 export interface VoidShape {
-  readonly walled?: WalledVoid;
-  readonly probed?: ProbedVoid;
-  readonly sector?: Sector;
+  readonly walled: WalledVoid | undefined;
+  readonly probed: ProbedVoid | undefined;
+  readonly sector: Sector | undefined;
 }
 
 export interface SectionShape {
@@ -80,31 +83,34 @@ export const wrapped = (angle: number): number => {
   return rest < 0 ? rest + TURN : rest;
 };
 
-/** Wall at a bearing, linear between the neighbouring readings around the circle. */
-export function wallAt({ bearings, walls }: WalledVoid, bearing: number): number {
-  const last = bearings.length - 1;
-  if (last === 0) return walls[0]!;
-  let after = 0;
-  while (after <= last && bearings[after]! <= bearing) after++;
-  const before = after === 0 ? last : after - 1;
-  if (after > last) after = 0;
-  let span = bearings[after]! - bearings[before]!;
-  if (span <= 0) span += TURN;
-  let into = bearing - bearings[before]!;
-  if (into < 0) into += TURN;
-  return walls[before]! + ((walls[after]! - walls[before]!) * into) / span;
-}
-
-function walledVoid(cavity: Cavity): WalledVoid {
-  const sorted = cavity
-    .walls!.map(reading => ({
+/** The void of readings around the circle, in any order. */
+export function walledVoid(readings: readonly WallReading[]): WalledVoid {
+  const sorted = readings
+    .map(reading => ({
       bearing: wrapped(reading.bearing * RADIANS),
       wall: length(reading.wall, 'wall'),
     }))
     .sort((a, b) => a.bearing - b.bearing || a.wall - b.wall)
     // Of two readings at one bearing the thinner stands.
     .filter((reading, i, all) => i === 0 || reading.bearing !== all[i - 1]!.bearing);
-  return { bearings: sorted.map(r => r.bearing), walls: sorted.map(r => r.wall) };
+  const last = sorted.length - 1;
+  return {
+    bearings: sorted.map(({ bearing }) => bearing),
+    walls: sorted.map(({ wall }) => wall),
+    slopes: sorted.map(({ bearing, wall }, i) => {
+      const next = i === last ? sorted[0]! : sorted[i + 1]!;
+      return last === 0 ? 0 : (next.wall - wall) / (next.bearing - bearing + (i === last ? TURN : 0));
+    }),
+  };
+}
+
+/** Wall at a bearing, linear between the neighbouring readings around the circle. */
+export function wallAt({ bearings, walls, slopes }: WalledVoid, bearing: number): number {
+  let before = bearings.length - 1;
+  while (before >= 0 && bearings[before]! > bearing) before--;
+  const into = before < 0 ? bearing + TURN : bearing;
+  if (before < 0) before = bearings.length - 1;
+  return walls[before]! + slopes[before]! * (into - bearings[before]!);
 }
 
 function bearingOf(cavity: Cavity): number {
@@ -112,29 +118,26 @@ function bearingOf(cavity: Cavity): number {
   return wrapped(cavity.bearing * RADIANS);
 }
 
-function voidShape(edge: WoodEdge, cavity: Cavity): VoidShape {
-  const sector = (): { sector?: Sector } => {
-    const width = length(cavity.opening ?? 0, 'opening');
-    if (width === 0) return {};
-    const bearing = bearingOf(cavity);
-    const chord = Math.min(1, width / (2 * edgeRadius(edge, bearing)));
-    return { sector: { bearing, half: Math.asin(chord) } };
-  };
-  if (cavity.walls?.length) return { walled: walledVoid(cavity), ...sector() };
+function sectorOf(edge: WoodEdge, cavity: Cavity): Sector | undefined {
+  const width = length(cavity.opening ?? 0, 'opening');
+  if (width === 0) return undefined;
+  const bearing = bearingOf(cavity);
+  const chord = Math.min(1, width / (2 * edgeRadius(edge, bearing)));
+  return { bearing, half: Math.asin(chord) };
+}
+
+function probedVoid(edge: WoodEdge, cavity: Cavity): ProbedVoid {
   if (cavity.depth === undefined) throw new RangeError('a cavity needs walls or a depth');
   const bearing = bearingOf(cavity);
   const surface = edgeRadius(edge, bearing);
   const radius = Math.min(length(cavity.depth, 'depth'), 2 * surface) / 2;
-  return {
-    probed: {
-      bearing,
-      sin: Math.sin(bearing),
-      cos: Math.cos(bearing),
-      radius,
-      offset: surface - radius,
-    },
-    ...sector(),
-  };
+  return { bearing, sin: Math.sin(bearing), cos: Math.cos(bearing), radius, offset: surface - radius };
+}
+
+function voidShape(edge: WoodEdge, cavity: Cavity): VoidShape {
+  const walled = cavity.walls?.length ? walledVoid(cavity.walls) : undefined;
+  const probed = walled ? undefined : probedVoid(edge, cavity);
+  return { walled, probed, sector: sectorOf(edge, cavity) };
 }
 
 /** @throws RangeError for a length that cannot be, a missing bearing, or a cavity with no reading. */

@@ -10,7 +10,7 @@
 import { extremes, widened } from './bounds.ts';
 import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { quickLoss, quickModulus, RAYS, sectionFigures } from './section.ts';
-import { edgeRadius, RADIANS, wallAt, woodEdge } from './section-shape.ts';
+import { edgeRadius, RADIANS, wallAt, walledVoid, woodEdge, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
 
 export interface Contradiction {
@@ -40,6 +40,8 @@ export interface UncertainFigures {
 const SEARCH_RAYS = 60;
 /** A difference of losses between the coarse section and the full one that is no rounding. */
 const CLIFF = 0.003;
+/** The loss of a section with nothing left: none is greater. */
+const TOTAL = 1;
 /** Share by which the range found is widened on either side; tests allow 2 % in all. */
 const MARGIN = 0.004;
 /** And a loss that nobody can measure, for voids so small that the search hardly sees them. */
@@ -73,14 +75,8 @@ function farEdge(
   bearing: number,
   walls: readonly WallReading<Interval>[],
 ): number {
-  const sorted = walls
-    .map(reading => ({ bearing: (((reading.bearing % 360) + 360) % 360) * RADIANS, wall: reading.wall.low }))
-    .sort((a, b) => a.bearing - b.bearing);
-  const across = (bearing + 180) % 360;
-  const thinnest = wallAt(
-    { bearings: sorted.map(r => r.bearing), walls: sorted.map(r => r.wall) },
-    ((across + 360) % 360) * RADIANS,
-  );
+  const greatest = walledVoid(walls.map(({ bearing: at, wall }) => ({ bearing: at, wall: wall.low })));
+  const thinnest = wallAt(greatest, wrapped((bearing + 180) * RADIANS));
   return Math.max(0, 2 * radiusAt(outer, bearing).high - thinnest);
 }
 
@@ -130,38 +126,52 @@ function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Int
   };
 }
 
-/** Names of all readings in the order of mapReadings. */
-const readingNames = ({ outer, cavities }: UncertainSection): string[] => [
-  'diameter',
-  ...(outer.crossDiameter ? ['cross diameter'] : []),
-  ...(outer.bark ? ['bark'] : []),
-  ...cavities.flatMap(({ walls = [], depth, opening }, c) => [
-    ...walls.map((_, w) => `cavity ${c} wall ${w}`),
-    ...(depth ? [`cavity ${c} depth`] : []),
-    ...(opening ? [`cavity ${c} opening`] : []),
-  ]),
-];
+type Draft<T> = { -readonly [Key in keyof T]: Draft<T[Key]> };
+
+/** One reading of a section: its name, its value, and how another is put in its place. */
+interface Slot {
+  readonly name: string;
+  readonly read: Interval;
+  put(draft: Draft<Section>, value: number): void;
+}
+
+/** All readings in the order of mapReadings. */
+function slotsOf({ outer, cavities }: UncertainSection): readonly Slot[] {
+  const slots: Slot[] = [];
+  const slot = (name: string, read: Interval | undefined, put: Slot['put']) => {
+    if (read) slots.push({ name, read, put });
+  };
+  slot('diameter', outer.diameter, (draft, value) => (draft.outer.diameter = value));
+  slot('cross diameter', outer.crossDiameter, (draft, value) => (draft.outer.crossDiameter = value));
+  slot('bark', outer.bark, (draft, value) => (draft.outer.bark = value));
+  for (const [c, { walls = [], depth, opening }] of cavities.entries()) {
+    for (const [w, { wall }] of walls.entries())
+      slot(`cavity ${c} wall ${w}`, wall, (draft, value) => (draft.cavities[c]!.walls![w]!.wall = value));
+    slot(`cavity ${c} depth`, depth, (draft, value) => (draft.cavities[c]!.depth = value));
+    slot(`cavity ${c} opening`, opening, (draft, value) => (draft.cavities[c]!.opening = value));
+  }
+  return slots;
+}
+
+const isOpen = ({ read }: Slot): boolean => read.low < read.high;
 
 /**
  * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 depth`,
  * `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
  */
 export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
-  const closed = possible(section);
-  const names = readingNames(closed).values();
-  const inputs = new Map<string, Interval>();
-  mapReadings(closed, read => {
-    const name = names.next().value!;
-    if (read.low < read.high) inputs.set(name, read);
-  });
-  return inputs;
+  return new Map(
+    slotsOf(possible(section))
+      .filter(isOpen)
+      .map(({ name, read }) => [name, read]),
+  );
 }
 
 /** The section with one reading replaced. A name that the section does not have changes nothing. */
 export function withInput(section: UncertainSection, name: string, value: Interval): UncertainSection {
   const plain = withoutChecks(section);
-  const names = readingNames(plain).values();
-  return mapReadings(plain, read => (names.next().value === name ? value : read));
+  const slots = slotsOf(plain).values();
+  return mapReadings(plain, read => (slots.next().value!.name === name ? value : read));
 }
 
 /** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */
@@ -190,24 +200,27 @@ function possible(section: UncertainSection): UncertainSection {
 /** Exact sections of an uncertain one, by the places of its uncertain readings from 0 to 1. */
 function sampler(section: UncertainSection): {
   readonly count: number;
+  /** A section to keep. */
   at(places: readonly number[]): Section;
+  /** The same, in one object that the next call writes over: for searches. */
+  glance(places: readonly number[]): Section;
 } {
   const clipped = possible(section);
-  let count = 0;
-  const index = new Map<Interval, number>();
-  // One object may stand for two readings: copies keep them apart.
-  const apart = mapReadings(clipped, ({ low, high }) => {
-    const copy = interval(low, high);
-    if (low < high) index.set(copy, count++);
-    return copy;
-  });
+  const slots = slotsOf(clipped).filter(isOpen);
+  const fill = (draft: Draft<Section>, places: readonly number[]): Section => {
+    for (let i = 0; i < slots.length; i++) {
+      const { read, put } = slots[i]!;
+      const place = places[i]!;
+      put(draft, place === 1 ? read.high : read.low + place * (read.high - read.low));
+    }
+    return draft;
+  };
+  const draft = (): Draft<Section> => mapReadings(clipped, ({ low }) => low) as Draft<Section>;
+  const scratch = draft();
   return {
-    count,
-    at: places =>
-      mapReadings(apart, read => {
-        const place = places[index.get(read) ?? -1] ?? 0;
-        return place === 1 ? read.high : read.low + place * (read.high - read.low);
-      }),
+    count: slots.length,
+    at: places => fill(draft(), places),
+    glance: places => fill(scratch, places),
   };
 }
 
@@ -290,13 +303,13 @@ function lossRange(section: UncertainSection): LossRange {
       worst,
     };
   }
-  const { count, at } = sampler(section);
+  const { count, at, glance } = sampler(section);
   if (count === 0) {
     const only = at([]);
     const { strengthLoss, worstBearing } = sectionFigures(only);
     return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
   }
-  const found = extremes(places => quickLoss(at(places), SEARCH_RAYS), count);
+  const found = extremes(places => quickLoss(glance(places), SEARCH_RAYS), count, TOTAL);
   const [best, worst] = [at(found.least), at(found.greatest)];
   // The whole degree decides, but the range holds the directions between them too.
   const low = lossNear(best, sectionFigures(best).strengthLoss);
@@ -326,8 +339,8 @@ export function uncertainFigures(section: UncertainSection): UncertainFigures {
 
 /** The least Z over directions, m³, over everything that the readings allow: for an absolute safety factor. */
 export function sectionModulusBounds(section: UncertainSection): Interval {
-  const { count, at } = sampler(settled(section).section);
-  const found = extremes(places => quickModulus(at(places), SEARCH_RAYS), count);
+  const { count, at, glance } = sampler(settled(section).section);
+  const found = extremes(places => quickModulus(glance(places), SEARCH_RAYS), count);
   const range = interval(quickModulus(at(found.least), RAYS), quickModulus(at(found.greatest), RAYS));
   return count === 0 ? range : clip(widened(range, MARGIN), interval(0, Infinity));
 }
