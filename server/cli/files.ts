@@ -48,7 +48,8 @@ export function reasonOf(error: unknown): string {
     case 'ENOTDIR':
       return 'lies in something that is no folder';
     default:
-      return `can't be read: ${message}`;
+      // Without the call and the path, which is named already.
+      return `can't be read: ${message.split(',')[0]}`;
   }
 }
 

@@ -11,24 +11,28 @@ export interface Below {
 }
 
 /**
- * The inventories in a folder at any depth. Symbolic links are not followed, node_modules and folders that begin with
- * a dot are passed over.
+ * The inventories in a folder at any depth, whatever they and the folders are called. Symbolic links are not followed,
+ * node_modules and what begins with a dot are passed over.
  * @param folder absolute
  */
 export async function inventoriesBelow(folder: string): Promise<Below> {
-  // Not needed where only files are given, as hooks do for the files of a commit.
-  const { default: glob } = await import('fast-glob');
-  const options = { cwd: folder, followSymbolicLinks: false, ignore: ['**/node_modules/**'] };
-  // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
-  const absolute = (names: readonly string[]) => names.map(name => join(folder, name));
-  try {
-    return { paths: absolute(await glob('**/*.wood', options)) };
-  } catch (error) {
-    // One closed folder must not hide the others.
-    const { path = folder } = error as NodeJS.ErrnoException;
-    const open = await glob('**/*.wood', { ...options, suppressErrors: true });
-    return { paths: absolute(open), closed: { path, error } };
+  const paths: string[] = [];
+  let closed: Below['closed'];
+  const waiting = [folder];
+  for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
+    try {
+      for (const entry of await readdir(at, { withFileTypes: true })) {
+        const { name } = entry;
+        if (name.startsWith('.') || name === 'node_modules') continue;
+        if (entry.isDirectory()) waiting.push(join(at, name));
+        else if (entry.isFile() && name.endsWith('.wood')) paths.push(join(at, name));
+      }
+    } catch (error) {
+      // One closed folder must not hide the others.
+      closed ??= { path: at, error };
+    }
   }
+  return closed ? { paths, closed } : { paths };
 }
 
 /** The inventories right in a folder, absolute; none where it can't be read. */

@@ -48,7 +48,8 @@ async function readPhoto(bounds: string, path: string): Promise<PhotoFile | unde
     return head ? await photoFileOf(head) : { state: 'unreadable', reason: 'is no file' };
   } catch (error) {
     const { code = '', message } = error as NodeJS.ErrnoException;
-    return MEANINGS[code] ?? { state: 'unreadable', reason: `can not be read (${message})` };
+    // What the system says, without the call and the path, which are another on every machine.
+    return MEANINGS[code] ?? { state: 'unreadable', reason: `can not be read (${message.split(',')[0]})` };
   }
 }
 

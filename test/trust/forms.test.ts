@@ -1,0 +1,330 @@
+/** Whatever stands in an inventory, and whatever its files are called, stays text in every form that is put out. */
+
+import { readFile } from 'node:fs/promises';
+import { DuckDBInstance } from '@duckdb/node-api';
+import { parse } from 'csv-parse/sync';
+import ICAL from 'ical.js';
+import { SaxesParser } from 'saxes';
+import { describe, expect, test } from 'vitest';
+import { splitBlocks } from '../../grammar/blocks.ts';
+import { HEADS } from '../../grammar/fields.ts';
+import type { FormNode } from '../../grammar/forms.ts';
+import { readText } from '../../server/cli/read-text.ts';
+import { textOfCell } from '../../server/import/inert.ts';
+import { visible } from '../../server/show/visible.ts';
+import { type Folder, folderWith } from '../cli/folder.ts';
+import { repositoryWith } from '../team/repository.ts';
+import { HIDDEN, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
+
+const hostile = () => folderWith(hostileFolder());
+
+interface Found {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly rule: string;
+  readonly message: string;
+  readonly remedy: string;
+  readonly accepted?: object;
+}
+
+let found: readonly Found[] | undefined;
+
+/** What a check finds in them; the same for every test. */
+async function findingsIn(folder: Folder): Promise<readonly Found[]> {
+  if (!found) {
+    const { out } = await folder.run('check', '--as', 'json');
+    found = (JSON.parse(out) as { findings: readonly Found[] }).findings;
+  }
+  return found;
+}
+
+describe('the inventories', () => {
+  const takesText = (node: FormNode): boolean => {
+    switch (node.kind) {
+      case 'value':
+        return node.type === 'text' || node.type === 'path';
+      case 'optional':
+      case 'repeat':
+        return takesText(node.node);
+      case 'sequence':
+      case 'anyOrder':
+      case 'either':
+        return node.nodes.some(takesText);
+      default:
+        return false;
+    }
+  };
+
+  test('hold a hostile text in every place of the notation that takes one, and no mistake', () => {
+    const places = [...HEADS.values()].flatMap(head =>
+      [head, ...head.fields.values()]
+        .filter(({ node }) => takesText(node))
+        .map(({ word }) => `${head.word} ${word}`),
+    );
+    for (const text of HOSTILE_TEXTS) {
+      const lines = splitBlocks(inventoryOf(text, '1')).flatMap(({ block }) =>
+        block.sections.flatMap(({ head, fields }) =>
+          [head, ...fields].map(index => ({
+            line: block.lines[index]!,
+            place: `${block.lines[head]!.word} ${block.lines[index]!.word}`,
+          })),
+        ),
+      );
+      expect(lines.flatMap(({ line }) => line.mistake ?? [])).toEqual([]);
+      const filled = lines.filter(({ line }) =>
+        line.values.some(value => value.type === 'text' && value.text === text),
+      );
+      expect(places.filter(place => !filled.some(one => one.place === place))).toEqual([]);
+    }
+  });
+});
+
+describe('for people', () => {
+  /** What a terminal, a problem matcher or a build server would see more in than text. */
+  function expectInert(text: string) {
+    expect(text).not.toMatch(HIDDEN);
+    expect(text).not.toMatch(/##\w*\[/);
+    expect(text).not.toMatch(/^\s*::/m);
+  }
+
+  test('check: a line that names a place for each finding, and no other such line', async () => {
+    const folder = await hostile();
+    const { out, err } = await folder.run('check');
+    expectInert(out);
+    expectInert(err);
+    expect(err).toBe('');
+    const findings = await findingsIn(folder);
+    const named = out.split('\n').filter(line => /^\S.*:\d+:\d+: /.test(line));
+    expect(named).toHaveLength(findings.length);
+    for (const [i, { line, column, rule }] of findings.entries()) {
+      expect(named[i]).toContain(`:${line}:${column}: `);
+      expect(named[i]).toMatch(new RegExp(` \\[${rule}\\]$`));
+    }
+    // Everything else is indented, but for the last line.
+    const others = out
+      .split('\n')
+      .filter(line => line !== '' && !line.startsWith(' ') && !named.includes(line));
+    expect(others).toEqual([expect.stringMatching(/^\d+ trees in \d+ files: /)]);
+  });
+
+  test.each([
+    [['weigh']],
+    [['tidy', '--check']],
+    [['explain', '--here', '0']],
+    [['calendar']],
+    [['report']],
+    [['check', '--as', 'markdown']],
+  ])('%j', async args => {
+    const { out, err } = await (await hostile()).run(...args);
+    expect(out.length).toBeGreaterThan(100);
+    if (args[0] === 'weigh' || args[0] === 'tidy' || args[0] === 'explain') expectInert(out);
+    // The word joiners are ours.
+    else expect(out.replaceAll('\r\n', '\n').replaceAll('\u2060', '')).not.toMatch(HIDDEN);
+    expectInert(err);
+  });
+
+  test('what can not be read is named on one line of its own', async () => {
+    const folder = await folderWith({ 'a\nb.wood:1:1: error: forged\u001B[2J.wood': new Uint8Array([0xff]) });
+    const { code, err } = await folder.run('check');
+    expect(code).toBe(2);
+    expect(err).toMatch(/^soundwood: .*\n$/);
+    expectInert(err);
+    expect((await folder.run('tidy')).err).toMatch(/^soundwood: .*\n$/);
+  });
+});
+
+describe('for programs', () => {
+  test('JSON: what is said is said, and nothing is hidden in the text', async () => {
+    const folder = await hostile();
+    const names = Object.keys(hostileFolder());
+    for (const args of [
+      ['check', '--as', 'json'],
+      ['check', '--as', 'sarif'],
+      ['check', '--part', '1/1'],
+      ['weigh', '--as', 'json'],
+      ['export', '--as', 'geojson'],
+      ['export', '--as', 'jsonl'],
+    ]) {
+      const { out } = await folder.run(...args);
+      expect(out).not.toMatch(HIDDEN);
+      expect(out).not.toMatch(/##\w*\[/);
+      for (const text of args[2] === 'jsonl' ? out.trim().split('\n') : [out])
+        expect(() => JSON.parse(text)).not.toThrow();
+    }
+    const findings = await findingsIn(folder);
+    expect(new Set(findings.map(({ file }) => file))).toEqual(new Set(names));
+  });
+
+  test('SARIF: no message holds a link or a placeholder, no address leads elsewhere', async () => {
+    const folder = await hostile();
+    const findings = await findingsIn(folder);
+    interface Result {
+      readonly message: { readonly text: string };
+      readonly locations: readonly {
+        readonly physicalLocation: { readonly artifactLocation: { readonly uri: string } };
+      }[];
+    }
+    const sarif = JSON.parse((await folder.run('check', '--as', 'sarif')).out) as {
+      runs: { results: readonly Result[] }[];
+    };
+    const { results } = sarif.runs[0]!;
+    expect(results).toHaveLength(findings.length);
+    for (const [i, { message, locations }] of results.entries()) {
+      expect(message.text).not.toMatch(/(?<!\\)\[[^[\]]*(?<!\\)\]\(/);
+      expect(message.text.replaceAll('{{', '').replaceAll('}}', '')).not.toMatch(/[{}]/);
+      const { uri } = locations[0]!.physicalLocation.artifactLocation;
+      expect(uri).toMatch(/^[\w.!~*'()%/-]+$/);
+      expect(decodeURIComponent(uri)).toBe(findings[i]!.file);
+      expect(new URL(uri, 'file:///inventory/').href.startsWith('file:///inventory/')).toBe(true);
+    }
+  });
+
+  test('JUnit: a case for each finding, no element beyond those of the form', async () => {
+    const folder = await hostile();
+    const { out } = await folder.run('check', '--as', 'junit', '--reject', 'note');
+    expect(out).not.toMatch(HIDDEN);
+    const names = new Map<string, number>();
+    const parser = new SaxesParser();
+    parser.on('opentag', ({ name }) => void names.set(name, (names.get(name) ?? 0) + 1));
+    parser.on('error', error => {
+      throw error;
+    });
+    parser.write(out).close();
+    const findings = await findingsIn(folder);
+    expect([...names.keys()].sort()).toEqual(['failure', 'testcase', 'testsuite', 'testsuites']);
+    expect(names.get('failure')).toBe(findings.length);
+  });
+
+  test('CSV: whatever parts the cells, none begins a formula, and what was said comes back', async () => {
+    const folder = await hostile();
+    const { out } = await folder.run('export', '--as', 'csv');
+    const rows: readonly Readonly<Record<string, string>>[] = parse(out, { columns: true });
+    const names = rows.map(({ name }) => name!).filter(name => name !== '');
+    expect(names.map(textOfCell).sort()).toEqual([...HOSTILE_TEXTS].sort());
+    for (const delimiter of [',', ';', '\t']) {
+      const cells: readonly string[][] = parse(out, {
+        delimiter,
+        relax_quotes: true,
+        relax_column_count: true,
+      });
+      for (const cell of cells.flat())
+        if (!/^-?\d+(\.\d+)?$/.test(cell)) expect(cell).not.toMatch(/^[\s"]*[=+@\-\uFF1D\uFF0B\uFF20\uFF0D]/);
+    }
+    // Read line by line, as those do who do not know that a cell may have several.
+    for (const line of out.split(/\r?\n/)) expect(line).not.toMatch(/^[\s"]*[=+@-]/);
+  });
+
+  test('Parquet and GeoJSON: names as they are', async () => {
+    const folder = await hostile();
+    await folder.run('export', '--as', 'parquet', '--to', 'trees.parquet');
+    const connection = await (await DuckDBInstance.create()).connect();
+    const read = await connection.runAndReadAll(
+      `select name from read_parquet('${folder.file('trees.parquet')}') where name is not null`,
+    );
+    expect(read.getRows().flat().sort()).toEqual([...HOSTILE_TEXTS].sort());
+    connection.closeSync();
+    const { features } = JSON.parse((await folder.run('export', '--as', 'geojson')).out) as {
+      features: { properties: { name: string | null } }[];
+    };
+    expect(features.flatMap(({ properties }) => properties.name ?? []).sort()).toEqual(
+      [...HOSTILE_TEXTS].sort(),
+    );
+  });
+
+  test('iCalendar: no property, component or line that the form does not have', async () => {
+    const folder = await hostile();
+    const { out } = await folder.run('calendar');
+    const lines = out.split('\r\n');
+    expect(out.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+    for (const line of lines) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+    const properties = new Set(
+      out
+        .replace(/\r\n /g, '')
+        .split('\r\n')
+        .map(line => /^[A-Z-]+/.exec(line)?.[0]),
+    );
+    expect([...properties].filter(name => name !== undefined).sort()).toEqual(
+      [
+        ...['BEGIN', 'CALSCALE', 'CATEGORIES', 'DESCRIPTION', 'DTEND', 'DTSTAMP', 'DTSTART', 'END', 'GEO'],
+        ...['LOCATION', 'PRODID', 'SUMMARY', 'TRANSP', 'UID', 'VERSION'],
+      ].sort(),
+    );
+    const calendar = new ICAL.Component(ICAL.parse(out));
+    expect(new Set(calendar.getAllSubcomponents().map(({ name }) => name))).toEqual(new Set(['vevent']));
+    const places = calendar
+      .getAllSubcomponents()
+      .flatMap(event => event.getFirstPropertyValue('location') ?? []);
+    expect(new Set(places)).toEqual(new Set(HOSTILE_TEXTS));
+  });
+});
+
+describe('in reviews', () => {
+  /** Of Markdown: what an escape or an entity stands for is no mark any more. */
+  const withoutEscapes = (markdown: string): string =>
+    markdown.replace(/\\[!-/:-@[-`{-~]/g, '').replace(/&(?:amp|lt|gt);/g, '');
+  const unescaped = (markdown: string): string =>
+    markdown
+      .replace(/\u2060/g, '')
+      .replace(/\\([!-/:-@[-`{-~])/g, '$1')
+      .replaceAll('&lt;', '<')
+      .replaceAll('&gt;', '>')
+      .replaceAll('&amp;', '&');
+  /** The marks of our own that a line may have: headings, bold, the borders of cells. */
+  const MARKS = /[`_[\]<>!~$@\\]|:\/\/|\bwww\.|(?<!\*)\*(?!\*)|[#@!$~%^&]\p{L}|GH-\d/u;
+
+  test('check: a row for each finding, in which it reads as it is', async () => {
+    const folder = await hostile();
+    const { out } = await folder.run('check', '--as', 'markdown');
+    const findings = (await findingsIn(folder)).filter(({ accepted }) => accepted === undefined);
+    const rows = out.split('\n').filter(line => /^\| (?:\*\*error\*\*|warning|note) \|/.test(line));
+    expect(rows).toHaveLength(findings.length);
+    for (const [i, row] of rows.entries()) {
+      const cells = row.split(/(?<=(?:^|[^\\])(?:\\\\)*)\|/);
+      expect(cells).toHaveLength(8);
+      expect(unescaped(cells[3]!.trim())).toBe(visible(findings[i]!.message.replace(/\s+/g, ' ')).trim());
+    }
+    for (const line of out.split('\n')) expect(withoutEscapes(line)).not.toMatch(MARKS);
+  });
+
+  test('compare: headings and items of our own only', async () => {
+    const repository = await repositoryWith({ 'site.wood': 'site "Fernhollow Court"\n  region US-OR\n' });
+    const { mkdir, writeFile } = await import('node:fs/promises');
+    for (const [i, text] of HOSTILE_TEXTS.entries()) {
+      await mkdir(repository.file(`${i}`));
+      await writeFile(repository.file(`${i}/a.wood`), inventoryOf(text, `T${i}`));
+    }
+    const { out } = await repository.run('compare', 'HEAD', '--as', 'markdown');
+    expect(out.length).toBeGreaterThan(10_000);
+    for (const line of out.split('\n')) {
+      expect(withoutEscapes(line)).not.toMatch(MARKS);
+      expect(line).toMatch(
+        /^(?:|### .*|\*\*.*\*\*|- (?:\*\*came:\*\* |(?!\[|[-+*#>]|\d+[.)] )).*|\d+ trees changed, .*)$/,
+      );
+    }
+    const { out: text } = await repository.run('compare', 'HEAD');
+    expect(text).not.toMatch(HIDDEN);
+    expect(text).not.toMatch(/##\w*\[|^\s*::/m);
+  });
+});
+
+test('a hostile text in a table stays text in the inventory that is made of it', async () => {
+  const rows = HOSTILE_TEXTS.map((text, i) => [String(i), text, `10`, text]);
+  const cell = (text: string) => `"${text.replaceAll('"', '""')}"`;
+  const table = [['tag', 'name', 'dbh (in)', 'constructor'], ...rows]
+    .map(row => row.map(cell).join(','))
+    .join('\n');
+  const folder = await folderWith({ 'trees.csv': table });
+  const { code, err } = await folder.run('import', 'trees.csv', '--to', 'trees.wood');
+  expect(code).toBe(0);
+  expect(err).not.toMatch(HIDDEN);
+  const read = readText(await readFile(folder.file('trees.wood')));
+  const lines = 'text' in read ? splitBlocks(read.text).flatMap(({ block }) => block.lines) : [];
+  expect(lines.flatMap(({ mistake }) => mistake ?? [])).toEqual([]);
+  expect(lines.filter(({ word }) => word === 'tree')).toHaveLength(HOSTILE_TEXTS.length);
+  expect([...new Set(lines.map(({ word }) => word))].filter(word => word !== undefined).sort()).toEqual([
+    'dbh',
+    'note',
+    'tree',
+  ]);
+});
