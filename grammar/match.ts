@@ -91,6 +91,24 @@ export function fits(line: LineSyntax, firstItem: number, form: FormNode): boole
   return new Matching(line, false).match(form, firstItem) === line.items.length;
 }
 
+/** The choices of each node by their first word, every one as its words. */
+const choices = new WeakMap<Choice, Map<string, (readonly string[])[]>>();
+const NONE: readonly never[] = [];
+
+/** The choices that begin with a word, in the order of the form. */
+function begunBy(node: Choice, word: string | undefined): readonly (readonly string[])[] {
+  let byFirst = choices.get(node);
+  if (!byFirst) {
+    choices.set(node, (byFirst = new Map()));
+    for (const parts of node.words.map(words => words.split(' '))) {
+      const begun = byFirst.get(parts[0]!);
+      if (begun) begun.push(parts);
+      else byFirst.set(parts[0]!, [parts]);
+    }
+  }
+  return (word === undefined ? undefined : byFirst.get(word)) ?? NONE;
+}
+
 /** -1 from `match` means: does not fit; otherwise the index of the next item. */
 class Matching {
   readonly values: Value[] = [];
@@ -191,30 +209,25 @@ class Matching {
   }
 
   private choice(node: Choice, index: number): number {
-    let best: string | undefined;
-    for (const words of node.words) {
-      if ((best === undefined || words.length > best.length) && this.follows(words, index)) best = words;
+    const begun = begunBy(node, this.wordAt(index));
+    let best: readonly string[] | undefined;
+    for (const parts of begun) {
+      if ((!best || parts.length > best.length) && parts.every((part, i) => this.wordAt(index + i) === part))
+        best = parts;
     }
-    if (best === undefined) return this.noChoice(node, index);
-    const next = index + best.split(' ').length;
-    return this.keepText(node, best, index, next);
+    if (!best) return this.noChoice(node, index, begun);
+    return this.keepText(node, best.join(' '), index, index + best.length);
   }
 
   /** Where some of a choice's words were begun, the mistake is in the word that goes wrong. */
-  private noChoice(node: Choice, index: number): -1 {
+  private noChoice(node: Choice, index: number, begun: readonly (readonly string[])[]): -1 {
     this.expectAt(index, node);
-    for (const choice of node.words) {
-      const parts = choice.split(' ');
-      let i = 0;
+    for (const parts of begun) {
+      let i = 1;
       while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
-      if (i > 0) this.expectAt(index + i, { kind: 'literal', word: parts[i]! });
+      this.expectAt(index + i, { kind: 'literal', word: parts[i]! });
     }
     return -1;
-  }
-
-  private follows(words: string, index: number): boolean {
-    if (!words.includes(' ')) return this.wordAt(index) === words;
-    return words.split(' ').every((word, i) => this.wordAt(index + i) === word);
   }
 
   private wordAt(index: number): string | undefined {

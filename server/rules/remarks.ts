@@ -149,14 +149,23 @@ function withExceptions(
   remarks: readonly Remark[],
   { tree, settings, today }: TreeContext,
 ): readonly Remark[] {
+  const counts = new Map<string, number>();
+  for (const found of remarks)
+    for (const covered of coveredBy(found)) counts.set(covered, (counts.get(covered) ?? 0) + 1);
   const uses = tree.accepts.map((accept): AcceptUse => {
     const rule = ruleNamed(accept.rule.value);
-    const matches = remarks.filter(found => covers(accept, found)).length;
+    const matches = counts.get(coverOf(accept)) ?? 0;
     return { accept, rule, holds: rule !== undefined && holds(accept, rule, today), matches };
   });
+  // Of several that cover the same, the first.
+  const holding = new Map<string, number>();
+  uses.forEach(({ accept, holds }, i) => {
+    const cover = coverOf(accept);
+    if (holds && !holding.has(cover)) holding.set(cover, i);
+  });
   const marked = remarks.map(found => {
-    const use = uses.find(({ accept, holds }) => holds && covers(accept, found));
-    return use ? { ...found, accept: use.accept } : found;
+    const first = Math.min(...coveredBy(found).map(cover => holding.get(cover) ?? Number.POSITIVE_INFINITY));
+    return Number.isFinite(first) ? { ...found, accept: uses[first]!.accept } : found;
   });
   for (const rule of acceptRules) {
     const severity = severityOf(rule, settings);
@@ -172,8 +181,12 @@ function withExceptions(
   return marked;
 }
 
-const covers = ({ rule, subject }: Accept, found: Remark): boolean =>
-  rule.value === found.rule && (subject === undefined || subject.value === found.report.subject);
+/** What an exception covers: all that a rule says of its tree, or of one subject there. */
+const coverOf = ({ rule, subject }: Accept): string =>
+  subject === undefined ? rule.value : `${rule.value}\n${subject.value}`;
+
+/** The covers under which a finding would lie. */
+const coveredBy = ({ rule, report }: Remark): readonly string[] => [rule, `${rule}\n${report.subject}`];
 
 const holds = ({ until, by, because }: Accept, rule: Rule, today: number): boolean =>
   rule.acceptable && until !== undefined && today <= until.value && by !== undefined && because !== undefined;

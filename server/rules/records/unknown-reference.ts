@@ -8,9 +8,11 @@ import type { TreeContext, WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
+  const known = new Map<NameKind, readonly string[] | undefined>();
   for (const used of namesUsed(context.recorded)) {
     if (isKnown(context, used)) continue;
-    const report = unknown(used, candidates(context, used.kind));
+    if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
+    const report = unknown(used, known.get(used.kind));
     if (report) yield report;
   }
 }
@@ -63,11 +65,14 @@ const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
 const asIn = (kind: NameKind, name: string): string =>
   kind === 'person' || kind === 'crew' ? `, as in: ${kind} ${name} "full name"` : '';
 
+/** Among more names than these some are always near, and none is meant more than another. */
+const MOST_NAMES = 1000;
+
 function unknown(used: Named, known: readonly string[] | undefined): Report | undefined {
   if (known === undefined) return undefined;
   const { kind, name, start, end } = used;
   const head = HEAD_OF[kind] ?? kind;
-  const near = nearest(name, known);
+  const near = known.length > MOST_NAMES ? undefined : nearest(name, known);
   const mend = near === undefined ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
   const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
   return {

@@ -13,9 +13,10 @@ import type { Report, Rule } from '../rule.ts';
 
 /** Pairs that share a union, each once, the part that names the other first. */
 function pairsOf({ parts }: Tree): readonly (readonly [Part, Part])[] {
+  const named = new Map(parts.toReversed().map(part => [part.name.value, part]));
   const seen = new Set<string>();
   return parts.flatMap(part => {
-    const other = parts.find(({ name }) => name.value === part.unionWith?.value);
+    const other = part.unionWith && named.get(part.unionWith.value);
     if (!other || other === part) return [];
     const pair = [part.name.value, other.name.value].sort().join('\n');
     if (seen.has(pair)) return [];
