@@ -76,18 +76,27 @@ function defectMark(
   return `<path class="solid" d="M${STEM} ${n(at - 6)}L${STEM + 6} ${n(at)}L${STEM} ${n(at + 6)}L${STEM - 6} ${n(at)}Z"/>${label(STEM + side * 11, at + 4, name, { anchor: side > 0 ? 'start' : 'end', size: 13 })}`;
 }
 
+/** About as wide as a letter of a name is. */
+const LETTER = 6.2;
+/** Less than this between the lines, and the name stands above them. */
+const ROOM = 18;
+
 /** The eye is on the left; the lines run on to the edge of the picture. */
 function sightLines(
   view: ElevationDrawing['views'][number],
   scale: number,
   y: (height: number) => number,
 ): string {
-  const heightAt = (object: number, x: number) =>
-    view.eye + ((object - view.eye) * (view.away + x)) / (view.away + view.beyond);
-  const left = Math.max(-view.away, (10 - STEM) / scale);
-  const right = Math.min(view.beyond, (310 - STEM) / scale);
+  /** Of the line to a height beyond the tree, at a place in the picture. */
+  const lineAt = (object: number, x: number) =>
+    y(view.eye + ((object - view.eye) * (view.away + (x - STEM) / scale)) / (view.away + view.beyond));
+  const left = Math.max(STEM - view.away * scale, 10);
+  const right = Math.min(STEM + view.beyond * scale, 310);
   const line = (object: number) =>
-    `<path class="ink" stroke-width="1" stroke-dasharray="1 4" stroke-linecap="round" d="M${n(STEM + left * scale)} ${n(y(heightAt(object, left)))}L${n(STEM + right * scale)} ${n(y(heightAt(object, right)))}"/>`;
-  const middle = (view.bottom + view.top) / 2;
-  return `<g>${line(view.bottom)}${line(view.top)}${label(306, Math.min(GROUND - 6, y(heightAt(middle, right)) + 4), view.name, { anchor: 'end', size: 11 })}</g>`;
+    `<path class="ink" stroke-width="1" stroke-dasharray="1 4" stroke-linecap="round" d="M${n(left)} ${n(lineAt(object, left))}L${n(right)} ${n(lineAt(object, right))}"/>`;
+  const ends = [306 - view.name.length * LETTER, 306];
+  const upper = Math.min(...ends.map(x => lineAt(view.top, x)));
+  const room = Math.min(...ends.map(x => lineAt(view.bottom, x) - lineAt(view.top, x)));
+  const at = room < ROOM ? upper - 4 : lineAt((view.bottom + view.top) / 2, right) + 4;
+  return `<g>${line(view.bottom)}${line(view.top)}${label(306, Math.min(GROUND - 6, at), view.name, { anchor: 'end', size: 11, apart: true })}</g>`;
 }

@@ -18,9 +18,9 @@ export interface SectionDrawing {
 }
 
 const WIDTH = 320;
-const HEIGHT = 340;
+const HEIGHT = 352;
 const CENTRE = { x: 160, y: 160 };
-const RADIUS = 96;
+const RADIUS = 90;
 
 /** East, north in metres → picture; north is up. */
 function scaleOf(outer: Ring) {
@@ -53,29 +53,36 @@ export function drawSection(drawing: SectionDrawing): string {
     `<path class="wood" fill-rule="evenodd" d="${sound}"/>`,
     `<g clip-path="url(#sound)">${rings.join('')}</g>`,
     `<path class="ink" stroke-width="2" d="${sound}"/>`,
+    thinnestWall ? thinWall(thinnestWall) : '',
+    worstDirection(worstBearing),
     ...drawing.cavities.map(({ name, facing }) => {
       // Inside, where the void is: outside stands what was measured.
       const [x, y] = onBearing(facing, RADIUS * 0.55);
-      return label(x, y + 4, name, { anchor: 'middle', size: 13 });
+      return label(x, y + 4, name, { anchor: 'middle', size: 13, apart: true });
     }),
-    thinnestWall ? thinWall(thinnestWall) : '',
-    worstDirection(worstBearing),
     north(),
     label(12, 22, drawing.title, { size: 14 }),
-    label(12, HEIGHT - 26, `strength loss ${drawing.lossText}`, { size: 13 }),
+    label(12, HEIGHT - 40, `strength loss ${drawing.lossText}`, { size: 13 }),
+    label(12, HEIGHT - 25, 'arrow: weakest when bent along it', { size: 11 }),
     label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
   ];
   const description = `Cross section. Strength loss ${drawing.lossText}, worst when bent towards ${Math.round(worstBearing)} degrees. ${drawing.caption}`;
   return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
 }
 
+/** A mark at the bark, and beyond it two short lines of text, which fit beside the section on any bearing. */
 function thinWall({ bearing, text }: { bearing: number; text: string }): string {
-  const [x1, y1] = onBearing(bearing, RADIUS + 4);
-  const [x2, y2] = onBearing(bearing, RADIUS + 30);
-  const [tx, ty] = onBearing(bearing, RADIUS + 40);
-  const anchor = Math.abs(tx - CENTRE.x) < 20 ? 'middle' : tx > CENTRE.x ? 'end' : 'start';
-  const x = anchor === 'end' ? Math.min(WIDTH - 6, tx + 30) : anchor === 'start' ? Math.max(6, tx - 30) : tx;
-  return `<path class="mark" stroke-width="2" d="M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}"/>${label(x, ty + (ty > CENTRE.y ? 12 : 0), `thinnest ${text}`, { anchor, mark: true, size: 11 })}`;
+  const [x1, y1] = onBearing(bearing, RADIUS + 3);
+  const [x2, y2] = onBearing(bearing, RADIUS + 16);
+  const [x, y] = onBearing(bearing, RADIUS + 20);
+  const aside = x - CENTRE.x;
+  const anchor = Math.abs(aside) < 20 ? 'middle' : aside > 0 ? 'start' : 'end';
+  // The lines stand above their place in the north, below it in the south.
+  const first = y - 2 + (12 * (y - CENTRE.y)) / (RADIUS + 20);
+  const lines = ['thinnest', text].map((words, i) =>
+    label(x, first + 12 * i, words, { anchor, mark: true, size: 11 }),
+  );
+  return `<path class="mark" stroke-width="2" d="M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}"/>${lines.join('')}`;
 }
 
 /** A double arrow through the pith: bending one way is as bad as bending back. */
