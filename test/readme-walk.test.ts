@@ -43,7 +43,7 @@ exit $code
   expect(stderr).toContain('10 trees from 10 rows; 6 cells kept as comments.');
 
   const page = await readFile(folder.file('court.html'), 'utf8');
-  expect(page).toContain('10 trees on record as of 2026-04-01. Something is open at 1');
+  expect(page).toContain('10 trees on record as of 2026-04-01. Something is open at 1 tree');
   expect(page).toContain('Crown above 12 m: ivy');
   expect(page).toContain('The depth of cavity A.');
   const calendar = new ICAL.Component(ICAL.parse(await readFile(folder.file('court.ics'), 'utf8')));

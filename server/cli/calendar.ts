@@ -2,12 +2,12 @@
 
 import { resolve } from 'node:path';
 import { appointmentsOf } from '../assess/appointments.ts';
+import { counted } from '../assess/counted.ts';
 import { settingsFor, siteOf } from '../facts/workspace.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface CalendarOptions {

@@ -1,5 +1,6 @@
 /** `soundwood check`: reads inventories, checks them, shows what was found. */
 
+import { counted } from '../assess/counted.ts';
 import { settingsFor } from '../facts/workspace.ts';
 import { siteNameOf } from '../rules/identity.ts';
 import { onOneLine } from '../show/visible.ts';
@@ -11,7 +12,6 @@ import type { Share } from './checking/part.ts';
 import { type Survey, sourcesOf, survey, tagsOf } from './checking/survey.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
-import { counted } from './prose.ts';
 
 export interface CheckOptions extends GiveOptions {
   /** Day number. */

@@ -1,12 +1,12 @@
 /** `soundwood export`: trees for maps, spreadsheets and queries; all facts as JSON Lines. */
 
 import { resolve } from 'node:path';
+import { counted } from '../assess/counted.ts';
 import { settingsFor, siteOf } from '../facts/workspace.ts';
 import type { ExportTree } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface ExportOptions {

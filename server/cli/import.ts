@@ -3,6 +3,7 @@
 import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
+import { counted } from '../assess/counted.ts';
 import {
   type Guess,
   guessMapping,
@@ -21,7 +22,6 @@ import { visibleInJson } from '../show/visible.ts';
 import { reasonOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
-import { counted } from './prose.ts';
 import { readText } from './read-text.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 import { type NewFile, newFile } from './write-text.ts';

@@ -5,9 +5,6 @@ import type { Citation } from '../practice/index.ts';
 
 export { columns, wrap } from '../show/layout.ts';
 
-/** `1 tree`, `3 trees`. */
-export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
-
 /** A limit's value for people: `33 %`, `0.3`, `10 ft`. */
 export function amount(value: number, symbol: string): string {
   const unit = unitOf(symbol);

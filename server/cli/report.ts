@@ -1,6 +1,7 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
+import { counted } from '../assess/counted.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
@@ -11,7 +12,6 @@ import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
-import { counted } from './prose.ts';
 import { readPhoto } from './report-photos.ts';
 
 export interface ReportOptions {

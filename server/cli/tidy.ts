@@ -1,10 +1,10 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
+import { counted } from '../assess/counted.ts';
 import { onOneLine } from '../show/visible.ts';
 import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
-import { counted } from './prose.ts';
 import { writeText } from './write-text.ts';
 
 export interface TidyOptions {

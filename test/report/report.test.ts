@@ -97,7 +97,7 @@ test('for the owner: seen, not seen, meaning, what is open, what is advised, in 
   expect({ code, err }).toEqual({ code: 0, err: '' });
   const text = textOf(out);
   expect(text).toContain(
-    '2 trees on record as of 2026-06-01. Something is open at 1: 1 prescription and 1 further look.',
+    '2 trees on record as of 2026-06-01. Something is open at 1 tree: 1 prescription and 1 further look.',
   );
   expect(text).toContain(
     'Cavity A on trunk at 18 ft, facing SW : diameter there 26 in; opening 9 in wide, 14 in tall',

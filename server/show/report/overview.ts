@@ -37,7 +37,12 @@ export function overview(data: ReportData, chapters: readonly ReportTree[]): Mar
 function summaryOf({ trees, on }: ReportData, chapters: number): string {
   const work = trees.reduce((sum, { tree }) => sum + openPrescriptionsOfAnyKind(tree).length, 0);
   const looks = trees.reduce((sum, { tree }) => sum + openFollowUps(tree).length, 0);
-  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${chapters}: ${counted(work, 'prescription')} and ${counted(looks, 'further look')}.`;
+  const open = [
+    ...(work > 0 ? [counted(work, 'prescription')] : []),
+    ...(looks > 0 ? [counted(looks, 'further look')] : []),
+  ];
+  const what = open.length > 0 ? `: ${open.join(' and ')}` : '';
+  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${counted(chapters, 'tree')}${what}.`;
 }
 
 /** Who looked, how often, and between which days. */
