@@ -1,6 +1,7 @@
 /** Words that the rules on sections and loads share. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { listed } from './counted.ts';
 import type { Hollow } from './hollows.ts';
 
 export const SECTION_CAUTION =
@@ -20,7 +21,5 @@ export const isRing = ({ read, cavity, outer }: Hollow): boolean =>
   read === 'wall' && !cavity.opening && !outer.crossDiameter;
 
 /** `A and B`, `A, B and C`. */
-export const namesOf = (names: readonly { readonly value: string }[]): string => {
-  const words = names.map(({ value }) => value);
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-};
+export const namesOf = (names: readonly { readonly value: string }[]): string =>
+  listed(names.map(({ value }) => value));

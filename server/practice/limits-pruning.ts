@@ -66,7 +66,7 @@ export const pruningLimits = {
     note: 'Retrenchment goes by stages over years.',
   },
   'dose-stressed': {
-    summary: 'live foliage removed in one season from a tree of poor vigour',
+    summary: 'live foliage removed in one season from a tree of poor vigor',
     dimension: 'share',
     value: 0.1,
     unit: '%',

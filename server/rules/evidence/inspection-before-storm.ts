@@ -1,6 +1,7 @@
 /** A tree with a defect that nobody has looked at since the storm. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { listed } from '../../assess/counted.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -19,7 +20,7 @@ function* check({ tree, site, today }: TreeContext): Iterable<Report> {
     at: { start: last.start, end: last.end },
     grade: 'stated',
     subject: day,
-    message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${defects.map(defectName).join(', ')}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,
+    message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,
     remedy: 'Look at the defect and at the ground round the tree, and record the inspection.',
   };
 }

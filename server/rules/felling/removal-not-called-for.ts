@@ -1,5 +1,6 @@
 /** A removal for hollows, where the figures of those hollows leave something milder open. */
 
+import { listed } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -111,7 +112,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       grade: 'stated',
       level: isNamed ? open.level : 'note',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} removes the tree ${isNamed ? 'for' : 'with'} ${defects.map(defectName).join(', ')}, and by the figures ${open.words}.`,
+      message: `${capital(jobName(prescription))} removes the tree ${isNamed ? 'for' : 'with'} ${listed(defects.map(defectName))}, and by the figures ${open.words}.`,
       remedy: open.remedy,
       related: defects.map(({ at, ...defect }) => ({
         ...at,

@@ -1,6 +1,7 @@
 /** A tree with a defect that is due for another look. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -21,7 +22,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     grade: 'exceeds',
     level: 'warning',
     subject: formatDate(last.day),
-    message: `The tree, with ${defects.map(defectName).join(', ')}, was last looked at on ${formatDate(last.day)}, ${showCount(age)} ago; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+    message: `The tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)}, ${showCount(age)} ago; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
     remedy:
       'Inspect it again and record what changed; a defect that no longer matters is closed with its day.',
   };

@@ -1,5 +1,6 @@
 /** A risk with some of its inputs, or its rating, missing. */
 
+import { listed } from '../../assess/counted.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
 import { cite, riskSource } from '../../practice/index.ts';
@@ -25,9 +26,6 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     };
   }
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length === 1 ? words[0]! : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
 export const ratingIncomplete: Rule = {
   name: 'rating-incomplete',

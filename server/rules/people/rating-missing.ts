@@ -1,5 +1,6 @@
 /** A target below a tree with an open defect that nobody rated. */
 
+import { listed } from '../../assess/counted.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -10,7 +11,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
   const open = tree.defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
   if (open.length === 0) return;
   const rated = new Set(tree.risks.map(({ target }) => target.value));
-  const defects = `${open.length === 1 ? 'defect' : 'defects'} ${open.map(({ id }) => id.value).join(', ')}`;
+  const defects = `${open.length === 1 ? 'defect' : 'defects'} ${listed(open.map(({ id }) => id.value))}`;
   for (const { at, name } of tree.targets) {
     if (rated.has(name.value)) continue;
     yield {

@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { closedWindows, keepClear } from '../../assess/clear-days.ts';
+import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
 import { defectName } from '../../assess/evidence.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
@@ -33,7 +34,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${roostFeatures(tree).map(defectName).join(', ')}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       remedy: work
         ? 'Add the bat check that was made before it, if there was one.'
         : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check.${days && standing !== 'within' ? ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.` : ''}`,

@@ -39,7 +39,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
     // Out of season nothing but another look frees the nest.
     const closed = nestingDays(days, seasons);
-    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'the nest' };
+    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'The nest' };
     yield {
       at,
       grade,

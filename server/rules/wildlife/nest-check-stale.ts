@@ -42,7 +42,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       remedy: job.work
         ? `Add the nest check that was made nearer to the work, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`
         : `${keepClear(job.days, windows)}, or check again within ${showCount(validity.value)} before each day of work.`,
-      related: [{ ...latest.at, message: 'the last nest check before it' }],
+      related: [{ ...latest.at, message: 'The last nest check before it' }],
     };
   }
 }
