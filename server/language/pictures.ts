@@ -3,6 +3,7 @@
 import { showQuantity } from '../../grammar/quantity.ts';
 import { crownOf } from '../assess/load.ts';
 import { lengthLike, openWork } from '../assess/prescriptions.ts';
+import { isRing } from '../assess/section-words.ts';
 import { sightedViews } from '../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
@@ -43,7 +44,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
             },
           }
         : {}),
-      worstBearing: figures.worstBearing,
+      ...(isRing(hollow) ? {} : { worstBearing: figures.worstBearing }),
       lossText,
       caption: 'drawn at the worst that the readings allow',
     });

@@ -10,7 +10,8 @@ export interface SectionDrawing {
   readonly cavities: readonly { readonly name: string; readonly facing: number }[];
   /** In the writer's unit, as text: `2.0 in`. */
   readonly thinnestWall?: { readonly bearing: number; readonly text: string };
-  readonly worstBearing: number;
+  /** Absent where no way of bending is worse than another. */
+  readonly worstBearing?: number;
   /** `31..64 %`, as text. */
   readonly lossText: string;
   /** What the picture shows of what is not known: `drawn at its worst`. */
@@ -54,7 +55,7 @@ export function drawSection(drawing: SectionDrawing): string {
     `<g clip-path="url(#sound)">${rings.join('')}</g>`,
     `<path class="ink" stroke-width="2" d="${sound}"/>`,
     thinnestWall ? thinWall(thinnestWall) : '',
-    worstDirection(worstBearing),
+    worstBearing === undefined ? '' : worstDirection(worstBearing),
     ...drawing.cavities.map(({ name, facing }) => {
       // Inside, where the void is: outside stands what was measured.
       const [x, y] = onBearing(facing, RADIUS * 0.55);
@@ -63,10 +64,12 @@ export function drawSection(drawing: SectionDrawing): string {
     north(),
     label(12, 22, drawing.title, { size: 14 }),
     label(12, HEIGHT - 40, `strength loss ${drawing.lossText}`, { size: 13 }),
-    label(12, HEIGHT - 25, 'arrow: weakest when bent along it', { size: 11 }),
+    worstBearing === undefined
+      ? ''
+      : label(12, HEIGHT - 25, 'arrow: weakest when bent along it', { size: 11 }),
     label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
   ];
-  const description = `Cross section. Strength loss ${drawing.lossText}, worst when bent towards ${Math.round(worstBearing)} degrees. ${drawing.caption}`;
+  const description = `Cross section. Strength loss ${drawing.lossText}${worstBearing === undefined ? '' : `, worst when bent towards ${Math.round(worstBearing)} degrees`}. ${drawing.caption}`;
   return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
 }
 

@@ -1,11 +1,11 @@
 /** The part for the owner: what we saw, what we could not see, what it means, what is open, what we advise. */
 
-import { compassPoint } from '../../../grammar/bearing.ts';
 import { formatDate } from '../../../grammar/dates.ts';
 import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
+import { axisOf, isRing } from '../../assess/section-words.ts';
 import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
@@ -75,6 +75,8 @@ export function clientPart(data: ReportData): Markup {
     </aside>
   </section>`;
 }
+
+const NOTHING = '–';
 
 function chapterOf(entry: ReportTree, data: ReportData): Markup {
   const { tree, elevation, sections, photos } = entry;
@@ -149,7 +151,7 @@ function meaning({ tree, assessment: { strength }, settings }: ReportTree): Mark
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
     shareText(lossAt(defect, strength)),
-    compassPoint(defect.figures.worstBearing),
+    isRing(defect.hollow) ? NOTHING : axisOf(defect.figures.worstBearing),
   ]);
   const risks = currentRisks(tree).map(
     risk =>
@@ -166,15 +168,13 @@ function meaning({ tree, assessment: { strength }, settings }: ReportTree): Mark
     ${
       losses.length > 0 &&
       html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('strength-loss') })}.</p>
-      ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Worst when bent to'], losses)}</div>`
+      ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
     }
     ${losses.length === 0 && html`<p>No section of a hollow was measured, so there is no figure of strength.</p>`}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}
   </div>`;
 }
-
-const NOTHING = '–';
 
 function options({ tree, assessment }: ReportTree): Markup {
   if (assessment.strength.defects.length === 0)
