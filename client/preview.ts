@@ -88,7 +88,8 @@ ul{margin:.4em 0;padding-left:1.2em}li{margin:.2em 0}`;
 
 /**
  * @param body HTML in which everything of the inventory is escaped; images are data of the page itself. A link is
- * only ever what the editor takes a word for: it is left as the word.
+ * only ever what the editor takes a word for (its renderer did so up to markdown-it 12 even where the address is
+ * escaped, from memory): it is left as the word.
  */
 function page(body: string): string {
   const nonce = [...crypto.getRandomValues(new Uint8Array(16))]

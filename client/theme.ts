@@ -8,8 +8,8 @@ const isDark = (): boolean =>
     vscode.window.activeColorTheme.kind,
   );
 
-/** Pictures within Markdown: data of the text itself, whose style asks for the scheme. */
-const PICTURE = /(?<=data:image\/svg\+xml;base64,)[\w+/=]+/g;
+/** Pictures within Markdown, whose style asks for the scheme: no words of the inventory, whose brackets are escaped. */
+const PICTURE = /(?<=(?<!\\)\]\(data:image\/svg\+xml;base64,)[\w+/=]+/g;
 
 const inTheme = (markdown: string): string =>
   markdown.replace(PICTURE, data =>
@@ -18,7 +18,12 @@ const inTheme = (markdown: string): string =>
     ),
   );
 
-export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async (document, position, token, next) => {
+export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async (
+  document,
+  position,
+  token,
+  next,
+) => {
   const hover = await next(document, position, token);
   for (const content of hover?.contents ?? [])
     if (content instanceof vscode.MarkdownString) content.value = inTheme(content.value);

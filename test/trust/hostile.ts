@@ -36,6 +36,7 @@ export const HOSTILE_TEXTS: readonly string[] = [
   '=== --- +++',
   '$x$ $$y$$ $(sync~spin) :smile: \\(z\\) \\<b\\> \\[x\\](command:y)',
   '[x][1] [^1] [1]: command:z ![x][1]',
+  'data:image/svg+xml;base64,A ![x](data:image/svg+xml;base64,PHN2Zz4=) ](data:image/svg+xml;base64,A)',
   'ends in a backslash \\',
   '\\',
   // Spreadsheets.
