@@ -3,9 +3,9 @@
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import { contextsOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockLine, PlacedBlock, Section } from './syntax.ts';
+import type { Block, BlockLine, LineSyntax, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLine } from './text.ts';
-import { type Witness, witnessOf } from './witnesses.ts';
+import { type Looked, lookAt, type Witness } from './witnesses.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
   .map(head => head.word)
@@ -55,14 +55,14 @@ interface Piece {
 interface Ahead {
   /** The first line that was not looked at yet. */
   next: number;
-  /** Those that said something, in order. */
-  readonly witnesses: { readonly line: number; readonly witness: Witness }[];
+  /** Those that were worth a look and are still to come, in order. */
+  readonly looked: { readonly line: number; readonly at: Looked }[];
 }
 
 const pieceOf = (text: string): Piece => ({
   text,
   lines: splitLines(text),
-  ahead: { next: 0, witnesses: [] },
+  ahead: { next: 0, looked: [] },
 });
 
 interface ParsedPiece {
@@ -132,7 +132,7 @@ class Reading {
     const { lines } = this.piece;
     const { text, start: inPiece } = lines[this.from + i]!;
     const start = inPiece - lines[this.from]!.start;
-    const read = readLine(text, this.current);
+    const read = readLine(text, this.current, this.lookedAt(this.from + i));
     switch (read.role) {
       case 'blank':
       case 'comment':
@@ -185,15 +185,26 @@ class Reading {
   /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
   private ahead(first: number): readonly Witness[] {
     const { lines, ahead } = this.piece;
-    const { witnesses } = ahead;
+    const { looked } = ahead;
     const end = Math.min(first + LINES_AHEAD, lines.length);
-    while (witnesses.length > 0 && witnesses[0]!.line < first) witnesses.shift();
     for (let line = Math.max(ahead.next, first); line < end; line++) {
-      const witness = witnessOf(lines[line]!.text);
-      if (witness) witnesses.push({ line, witness });
+      const at = lookAt(lines[line]!.text);
+      if (at) looked.push({ line, at });
     }
     ahead.next = Math.max(ahead.next, end);
-    return witnesses.length === 0 ? NO_WITNESSES : witnesses.map(({ witness }) => witness);
+    let witnesses: Witness[] | undefined;
+    for (const { line, at } of looked) {
+      if (line >= first && at.witness) (witnesses ??= []).push(at.witness);
+    }
+    return witnesses ?? NO_WITNESSES;
+  }
+
+  /** The syntax of a line that was parsed ahead of its turn. */
+  private lookedAt(line: number): LineSyntax | undefined {
+    const { looked } = this.piece.ahead;
+    while (looked.length > 0 && looked[0]!.line < line) looked.shift();
+    const next = looked[0];
+    return next?.line === line ? next.at.syntax : undefined;
   }
 
   private recover(i: number, bad: ReadLine, start: number): 'next block' | undefined {

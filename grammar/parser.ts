@@ -292,7 +292,7 @@ const parser = new LineParser();
 export function parseLine(text: string): LineSyntax {
   const early = mistakeOfWholeLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
-  const lexed = T.lexer.tokenize(text);
+  const lexed = T.wordsOf(text);
   const tokens = lexed.tokens;
   const note = lexed.groups.comments?.[0];
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };

@@ -15,12 +15,13 @@ export type ReadLine = Omit<BlockLine, 'start'>;
 const KEPT_LINES = 20_000;
 const kept = new Map<HeadSpec | undefined, Map<string, ReadLine>>();
 
-export function readLine(text: string, current: HeadSpec | undefined): ReadLine {
+/** @param syntax of the line, where it was looked at before */
+export function readLine(text: string, current: HeadSpec | undefined, syntax?: LineSyntax): ReadLine {
   let lines = kept.get(current);
   if (!lines) kept.set(current, (lines = new Map()));
   const known = lines.get(text);
   if (known) return known;
-  const read = readAfresh(text, current);
+  const read = readAfresh(syntax ?? parseLine(text), current);
   if (lines.size >= KEPT_LINES) lines.clear();
   if (mayRepeat(read, current)) lines.set(text, read);
   return read;
@@ -82,8 +83,7 @@ function readField(syntax: LineSyntax, field: FieldSpec): ReadLine {
   return { syntax, role: 'field', word: field.word, values, mistake };
 }
 
-function readAfresh(text: string, current: HeadSpec | undefined): ReadLine {
-  const syntax = parseLine(text);
+function readAfresh(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
   if (syntax.mistake && syntax.items.length === 0) return readSpoiled(syntax, current);
   const role = syntax.comment ? 'comment' : 'blank';
   if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };
@@ -123,7 +123,9 @@ function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLin
     mistake,
   });
   if (mistake.code === 'line-too-long' || mistake.code === 'merge-conflict') return spoiled('bad');
-  const whole = parseLine(unspoiled(text));
+  const clean = unspoiled(text);
+  // Without a mark to take out, what is wrong is the order of the words.
+  const whole = clean === text ? syntax : parseLine(clean);
   const rest = whole.items.length > 0 ? whole : parseLine(unspoiled(text.slice(0, mistake.start)));
   if (rest.items.length === 0) return spoiled('bad');
   const read = classify(rest, current);

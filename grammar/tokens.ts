@@ -116,9 +116,20 @@ export const TOKENS: readonly TokenType[] = [
   Stray,
 ];
 
-export const lexer = new Lexer([...TOKENS], {
+const lexer = new Lexer([...TOKENS], {
   positionTracking: 'onlyOffset',
   // The token table is checked by the tests; at run time the check would only cost start-up time.
   skipValidations: true,
   ensureOptimizations: false,
 });
+
+/** The words of a line and, apart, its comment. */
+export type Words = Pick<ReturnType<typeof lexer.tokenize>, 'tokens' | 'groups'>;
+
+let last: { readonly text: string; readonly words: Words } | undefined;
+
+/** Who finds a line spoilt asks for its words once more at once. */
+export function wordsOf(text: string): Words {
+  if (last?.text !== text) last = { text, words: lexer.tokenize(text) };
+  return last.words;
+}

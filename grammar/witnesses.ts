@@ -4,6 +4,7 @@ import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.t
 import { fits } from './match.ts';
 import { parseLine } from './parser.ts';
 import { firstWord, headNamed } from './read-line.ts';
+import type { LineSyntax } from './syntax.ts';
 
 /** A line with something to say. */
 export interface Witness {
@@ -43,9 +44,20 @@ function mayTell(line: string): boolean {
   return word !== undefined && (HEADS.has(word) || TWO_WORD_HEADS.has(word) || OWNED.has(word));
 }
 
-export function witnessOf(line: string): Witness | undefined {
+/** A line that was looked at before its turn. */
+export interface Looked {
+  readonly syntax: LineSyntax;
+  readonly witness: Witness | undefined;
+}
+
+/** Undefined for a line that has nothing to say for certain. */
+export function lookAt(line: string): Looked | undefined {
   if (!mayTell(line)) return undefined;
   const syntax = parseLine(line);
+  return { syntax, witness: witnessOf(syntax) };
+}
+
+function witnessOf(syntax: LineSyntax): Witness | undefined {
   const inner = headNamed(syntax)?.head;
   if (inner) return { inner, fields: NO_FIELDS };
   const forms = OWNED.get(firstWord(syntax)?.text ?? '');
