@@ -5,6 +5,7 @@ import type { Finding } from './check.ts';
 
 /**
  * The identity of a finding. All mistakes of one kind have one subject; of those the message tells what was written.
+ * A tree that is itself the subject goes by the name that it is known under.
  * @param site name of the site
  * @param tree the tag under which the tree is known, where that is not the one of today
  */
@@ -13,7 +14,7 @@ export const identityOf = (finding: Finding, site: string | undefined, tree = fi
     site ?? '',
     tree ?? '',
     finding.rule,
-    finding.grade === 'syntax' ? finding.message : finding.subject,
+    finding.grade === 'syntax' ? finding.message : finding.subject === finding.tree ? tree : finding.subject,
   ]);
 
 /** The name of the site that a file belongs to. */

@@ -138,6 +138,12 @@ test('trees are added, gone, felled, given a new tag, moved to another site', ()
     { ...kept, tag: '11', state: 'added' },
     { ...kept, tag: '111', formerly: '11' },
   ]);
+  // What is found of the tree as a whole stays what it was under the new tag.
+  const slender = OAK.replace('height      61 ft', 'height      161 ft');
+  const renamed = slender.replace('tree 11 "Gate oak"', 'tree 111 "Gate oak"\n  formerly 11');
+  const { trees, came, went } = compared(withLawn(slender), withLawn(renamed));
+  expect(compared(withLawn(OAK), withLawn(slender)).came.map(({ rule }) => rule)).toContain('slenderness');
+  expect({ tags: trees.map(({ tag }) => tag), came, went }).toEqual({ tags: ['111'], came: [], went: [] });
   const park = SITE.replace('Fernhollow Court', 'Wren Park');
   const moved = compared(
     { 'a/site.wood': SITE, 'a/trees.wood': OAK, 'b/site.wood': park },

@@ -42,7 +42,9 @@ function summaryOf({ trees, on }: ReportData, chapters: number): string {
     ...(looks > 0 ? [counted(looks, 'further look')] : []),
   ];
   const what = open.length > 0 ? `: ${open.join(' and ')}` : '';
-  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. Something is open at ${counted(chapters, 'tree')}${what}.`;
+  const something =
+    chapters === 0 ? 'Nothing is open.' : `Something is open at ${counted(chapters, 'tree')}${what}.`;
+  return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. ${something}`;
 }
 
 /** Who looked, how often, and between which days. */

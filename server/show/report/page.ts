@@ -29,7 +29,8 @@ export async function showReport(data: ReportData): Promise<string> {
   const [style, script] = await Promise.all([hashOf(STYLE), hashOf(SCRIPT)]);
   const policy = `default-src 'none'; style-src ${style}; script-src ${script}; img-src data:; base-uri 'none'; form-action 'none'`;
   const places = sites(data.trees);
-  const title = places.length === 0 ? 'Trees' : places.map(({ name }) => name).join(', ');
+  const names = places.map(({ name }) => name).join(', ');
+  const day = formatDate(data.on);
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
   const page = html`<html lang="en">
     <head>
@@ -37,14 +38,14 @@ export async function showReport(data: ReportData): Promise<string> {
       <meta http-equiv="Content-Security-Policy" content=${policy} />
       <meta name="viewport" content="width=device-width, initial-scale=1" />
       <meta name="referrer" content="no-referrer" />
-      <title>${`${title}: trees as of ${formatDate(data.on)}`}</title>
+      <title>${`${names === '' ? 'Trees' : `${names}: trees`} as of ${day}`}</title>
       ${constant('style', STYLE)}
     </head>
     <body>
       <a class="skip" href="#content">To the content</a>
       <header>
-        <h1>${title}</h1>
-        <p class="lead">The trees as of ${formatDate(data.on)}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
+        <h1>${names === '' ? 'Trees' : names}</h1>
+        <p class="lead">The trees as of ${day}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
         ${
           data.readers.length > 1 &&
           html`<nav aria-label="Parts"><ul>${data.readers.map(reader => html`<li><a href=${`#${reader}`}>${PARTS[reader].title}</a></li>`)}</ul></nav>`
