@@ -1,17 +1,21 @@
-/** Bundles the extension and its two servers into client/dist: CommonJS, as extension hosts ask for it. */
+/**
+ * Bundles the extension and its two servers into client/dist, or the folder that is given: CommonJS, as extension hosts
+ * ask for it. METAFILE names a file for what each bundle consists of.
+ */
 
-import { copyFile, rm } from 'node:fs/promises';
+import { copyFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const client = dirname(fileURLToPath(import.meta.url));
 const root = dirname(client);
-const dist = join(client, 'dist');
+const dist = process.argv[2] ?? join(client, 'dist');
 
 const common = {
   outdir: dist,
   bundle: true,
+  metafile: true,
   format: 'cjs',
   minify: true,
   target: 'es2022',
@@ -20,7 +24,7 @@ const common = {
 };
 
 await rm(dist, { recursive: true, force: true });
-await build({
+const desktop = await build({
   ...common,
   platform: 'node',
   target: 'node20',
@@ -29,8 +33,8 @@ await build({
     'server-node': join(root, 'server', 'lsp', 'node.ts'),
   },
 });
-await build({ ...common, platform: 'browser', entryPoints: { web: join(client, 'web.ts') } });
-await build({
+const web = await build({ ...common, platform: 'browser', entryPoints: { web: join(client, 'web.ts') } });
+const browser = await build({
   ...common,
   platform: 'browser',
   format: 'iife',
@@ -39,3 +43,7 @@ await build({
 for (const name of ['soundwood.tmLanguage.json', 'language-configuration.json'])
   await copyFile(join(root, 'grammar', name), join(dist, name));
 await copyFile(join(root, 'LICENSE'), join(dist, 'LICENSE.txt'));
+if (process.env.METAFILE) {
+  const outputs = Object.assign({}, ...[desktop, web, browser].map(({ metafile }) => metafile.outputs));
+  await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
+}

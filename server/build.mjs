@@ -1,8 +1,9 @@
 /**
  * Bundles the command line and the programs for those who work on it into server/dist, or the folder that is given.
+ * METAFILE names a file for what each bundle consists of.
  */
 
-import { chmod, copyFile, rm } from 'node:fs/promises';
+import { chmod, copyFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -32,8 +33,9 @@ const withoutSubprograms = {
 };
 
 await rm(dist, { recursive: true, force: true });
-await build({
+const { metafile } = await build({
   entryPoints: programs,
+  metafile: true,
   plugins: [withoutSubprograms],
   outdir: dist,
   bundle: true,
@@ -57,6 +59,7 @@ await build({
   },
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
+if (process.env.METAFILE) await writeFile(process.env.METAFILE, JSON.stringify(metafile));
 // The forms of --as json and --part are published with the program.
 for (const form of ['findings', 'part', 'comparison', 'weigh'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

@@ -1,8 +1,9 @@
 /** What the program rests on, and what it starts: few packages, each with its reason, and no shell. */
 
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { bytesByPackage, extension, program } from './bundled.ts';
 import { sources } from './sources.ts';
 
 const { dependencies, scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
@@ -14,9 +15,14 @@ interface Package {
   readonly name: string;
   readonly why: string;
   readonly licence: string;
-  /** Kilobytes as installed. */
+  /** Kilobytes as installed, without what it brings along. */
   readonly installed: number;
+  /** Kilobytes in what is shipped, with what it brings along; 0 where it is not in it. */
+  readonly inProgram: number;
+  readonly inExtension: number;
 }
+
+const kB = (cell: string | undefined): number => (cell === '–' ? 0 : Number(/^(\d+) kB$/.exec(cell!)?.[1]));
 
 const rows: readonly Package[] = readFileSync('DEVELOPERS.md', 'utf8')
   .split('## Runtime dependencies')[1]!
@@ -24,7 +30,7 @@ const rows: readonly Package[] = readFileSync('DEVELOPERS.md', 'utf8')
   .split('\n')
   .filter(line => line.startsWith('| ') && !/^\| (package|---)/.test(line))
   .map(line => {
-    const [name, why, licence, installed] = line
+    const [name, why, licence, installed, inProgram, inExtension] = line
       .split('|')
       .slice(1, -1)
       .map(cell => cell.trim());
@@ -32,9 +38,29 @@ const rows: readonly Package[] = readFileSync('DEVELOPERS.md', 'utf8')
       name: name!,
       why: why!,
       licence: licence!,
-      installed: Number(/^(\d+) kB$/.exec(installed!)?.[1]),
+      installed: kB(installed),
+      inProgram: kB(inProgram),
+      inExtension: kB(inExtension),
     };
   });
+
+/** The extension alone needs it, and is bundled when it is built: whoever installs the program does without. */
+const OF_THE_EXTENSION = 'vscode-languageclient';
+
+const manifestOf = (name: string) =>
+  JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as {
+    readonly license: string;
+    readonly dependencies?: Readonly<Record<string, string>>;
+  };
+
+/** A package and all that it brings along, without what stands in a row of its own. */
+function broughtBy(name: string, known: ReadonlySet<string>, found = new Set<string>()): Set<string> {
+  found.add(name);
+  for (const other of Object.keys(manifestOf(name).dependencies ?? {}))
+    if (!found.has(other) && !known.has(other) && existsSync(`node_modules/${other}`))
+      broughtBy(other, known, found);
+  return found;
+}
 
 function kilobytes(folder: string): number {
   const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).map(name =>
@@ -44,16 +70,52 @@ function kilobytes(folder: string): number {
 }
 
 test('every runtime dependency stands in the guide with its reason, and no other', () => {
-  expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(dependencies).sort());
+  expect(rows.map(({ name }) => name).sort()).toEqual(
+    [...Object.keys(dependencies), OF_THE_EXTENSION].sort(),
+  );
   for (const { name, why } of rows) expect(why.length, name).toBeGreaterThan(10);
 });
 
+const isNear = (stated: number, bytes: number) =>
+  Math.abs(stated - bytes / 1000) <= 1 + (0.15 * bytes) / 1000;
+
 test.each(rows)('$name: licence and size are as stated', ({ name, licence, installed }) => {
-  const stated = JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as { license: string };
-  expect(stated.license).toBe(licence);
+  expect(manifestOf(name).license).toBe(licence);
   const size = kilobytes(`node_modules/${name}`);
   expect(installed).toBeGreaterThan(size * 0.8 - 5);
   expect(installed).toBeLessThan(size * 1.2 + 5);
+});
+
+describe.each([
+  ['program', program, 'inProgram'],
+  ['extension', extension, 'inExtension'],
+] as const)('the %s', (_, outputs, column) => {
+  const known = new Set(rows.map(({ name }) => name));
+
+  test('holds of each package what is stated, and of no others', () => {
+    const left = new Map(bytesByPackage(outputs()));
+    left.delete('');
+    for (const row of rows) {
+      const names = broughtBy(row.name, known);
+      const bytes = [...names].reduce((sum, name) => sum + (left.get(name) ?? 0), 0);
+      expect(isNear(row[column], bytes), `${row.name}: ${Math.round(bytes / 1000)} kB`).toBe(true);
+      for (const name of names) left.delete(name);
+    }
+    expect([...left.keys()]).toEqual([]);
+  });
+});
+
+test('every package of the lock is held to its content by a hash', () => {
+  const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
+    packages: Record<string, { integrity?: string; hasInstallScript?: boolean }>;
+  };
+  const entries = Object.entries(packages).filter(([path]) => path !== '');
+  expect(entries.length).toBeGreaterThan(50);
+  for (const [path, { integrity }] of entries) expect(integrity, path).toMatch(/^sha512-/);
+  // Only what bundles the program: it puts its own binary in place.
+  expect(entries.filter(([, entry]) => entry.hasInstallScript).map(([path]) => path)).toEqual([
+    'node_modules/esbuild',
+  ]);
 });
 
 test('programs are started in one place, and never by a shell', () => {
