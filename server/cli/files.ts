@@ -169,5 +169,5 @@ export const inWorkspace = (root: string, path: string): string => slashed(relat
 
 /** Says on standard error what could not be read. */
 export function showProblems(problems: readonly Problem[], io: Io): void {
-  for (const { file, message } of problems) io.err(`soundwood: ${onOneLine(file)} ${message}\n`);
+  for (const { file, message } of problems) io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
 }

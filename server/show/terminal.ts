@@ -28,7 +28,7 @@ export function showFinding(finding: Finding, file: string, line: string | undef
   const { level, accepted } = finding;
   const place = paint('bold', `${onOneLine(file)}:${finding.line}:${finding.column}:`);
   const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${visibleInLog(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const head = `${place} ${label} ${onOneLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
   const parts = [head];
   if (line !== undefined) {
     const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
@@ -36,13 +36,13 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    parts.push(`  ${visibleInLog(acceptedWords(accepted))}`);
+    parts.push(`  ${onOneLine(acceptedWords(accepted))}`);
   } else {
-    parts.push(`  ${visibleInLog(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', visibleInLog(finding.caution))}`);
+    parts.push(`  ${onOneLine(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', onOneLine(finding.caution))}`);
   }
   for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${visibleInLog(message)}`);
+    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${onOneLine(message)}`);
   }
   return `${parts.join('\n')}\n`;
 }

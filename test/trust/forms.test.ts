@@ -1,6 +1,6 @@
 /** Whatever stands in an inventory, and whatever its files are called, stays text in every form that is put out. */
 
-import { readFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { DuckDBInstance } from '@duckdb/node-api';
 import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
@@ -14,7 +14,7 @@ import { textOfCell } from '../../server/import/inert.ts';
 import { visible } from '../../server/show/visible.ts';
 import { type Folder, folderWith } from '../cli/folder.ts';
 import { repositoryWith } from '../team/repository.ts';
-import { HIDDEN, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
+import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
 
 const hostile = () => folderWith(hostileFolder());
 
@@ -122,6 +122,37 @@ describe('for people', () => {
     // The word joiners are ours.
     else expect(out.replaceAll('\r\n', '\n').replaceAll('\u2060', '')).not.toMatch(HIDDEN);
     expectInert(err);
+  });
+
+  test('gather: whatever a part result says, it stays on its line', async () => {
+    const folder = await folderWith({
+      'a.wood': `${inventoryOf('plain', '1')}tree 1\n  dbh 41\n`,
+      'b.wood': new Uint8Array([0xff]),
+    });
+    await folder.run('check', '--part', '1/1', '--to', 'part.json');
+    const part = await readFile(folder.file('part.json'), 'utf8');
+    const TOLD = ['file', 'message', 'remedy', 'caution', 'tree', 'subject', 'because', 'by', 'site'];
+    let shown = 0;
+    for (const mark of [
+      ...HOSTILE_MARKS,
+      '\nx.wood:1:1: error: forged [forged]',
+      '::add-mask::x',
+      '##[error]x',
+    ]) {
+      for (const names of [TOLD, [...TOLD, 'rule']]) {
+        const changed = JSON.parse(part, (name, value) =>
+          names.includes(name) && typeof value === 'string' ? mark : value,
+        );
+        await writeFile(folder.file('changed.json'), JSON.stringify(changed));
+        const { code, out, err } = await folder.run('gather', 'changed.json');
+        expect(code).toBe(2);
+        expectInert(out);
+        expectInert(err);
+        expect(`${out}${err}`).not.toMatch(/^x\.wood:1:1/m);
+        if (out !== '') shown++;
+      }
+    }
+    expect(shown).toBeGreaterThan(10);
   });
 
   test('what can not be read is named on one line of its own', async () => {
@@ -289,7 +320,6 @@ describe('in reviews', () => {
 
   test('compare: headings and items of our own only', async () => {
     const repository = await repositoryWith({ 'site.wood': 'site "Fernhollow Court"\n  region US-OR\n' });
-    const { mkdir, writeFile } = await import('node:fs/promises');
     for (const [i, text] of HOSTILE_TEXTS.entries()) {
       await mkdir(repository.file(`${i}`));
       await writeFile(repository.file(`${i}/a.wood`), inventoryOf(text, `T${i}`));
