@@ -1,13 +1,15 @@
 /** Hostile names of files and texts in what is put out for people and programs: nothing hidden, nothing run. */
 
+import fc from 'fast-check';
 import { SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
+import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { escapeMarkdown, table } from '../../server/language/markdown.ts';
+import { jsonText, onOneLine, visible, visibleInLog, visibleInXml } from '../../server/show/visible.ts';
 import { folderWith } from '../cli/folder.ts';
+import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS } from './hostile.ts';
 
-/** Control characters but tabs and line ends, and marks that turn the direction of text. */
-const HIDDEN = /[\0-\x08\x0B-\x1F\x7F-\x9F\u2028\u2029\u202A-\u202E\u2066-\u2069]/;
 const NAME = 'a\u001B[2Jb\u202Ec\u009B31m\nd.wood';
 const TEXT = '"=1+1 [x](https://example.org) <b> & | `"" @team ]](0)"';
 const INVENTORY = `site ${TEXT}\n  region US-OR\ntree 1 ${TEXT}\n  dbh 41\n  note "a\u202Eb"\n  \u001B]0;x\u0007\n  prescription R1 ${TEXT}\n`;
@@ -28,7 +30,8 @@ test.each([
 ])('%j shows nothing hidden', async args => {
   const folder = await hostile();
   const { out, err } = await folder.run(...args);
-  expect(out.replaceAll('\r\n', '\n')).not.toMatch(HIDDEN);
+  // The word joiners of reviews are ours.
+  expect(out.replaceAll('\r\n', '\n').replaceAll('\u2060', '')).not.toMatch(HIDDEN);
   expect(err).not.toMatch(HIDDEN);
 });
 
@@ -65,6 +68,72 @@ test('for programs: JSON, SARIF and JUnit are whole and name the file as it is, 
   parser.on('opentag', ({ name }) => void names.push(name));
   parser.write(await as('junit')).close();
   expect(names).toContain('testcase');
+});
+
+test.each([
+  ['emoji of several parts, in colour', '👩\u200D🌾 ❤\uFE0F 1\uFE0F\u20E3'],
+  ['the flag of Scotland', '🏴\u{E0067}\u{E0062}\u{E0073}\u{E0063}\u{E0074}\u{E007F}'],
+  ['Persian, with a joiner that joins nothing', 'می\u200Cخواهم'],
+  ['Hindi and Arabic, with joiners and marks of direction', 'क्\u200Dष \u200Fא\u200E \u061C؟'],
+  ['Khmer, with breaks between words', 'ដើម\u200Bឈើ'],
+  ['Mongolian, with a variant of a letter', 'ᠠ\u180B'],
+  ['a name with a variant of its character', '葛\u{E0100}'],
+])('%s stays as it is', (_, text) => {
+  expect(visible(text)).toBe(text);
+});
+
+const MARK = '\uFFFD';
+
+test('what no eye sees is seen, and says the same in JSON and XML', () => {
+  expect(visible('1\u200D4 a\u200Bb \u2060 \uFEFF \u00AD \u3164 \u{E0041} \u180E')).toBe(
+    `1${MARK}4 a${MARK}b ${MARK} ${MARK} ${MARK} ${MARK} ${MARK} ${MARK}`,
+  );
+  for (const text of [...HOSTILE_MARKS, ...HOSTILE_TEXTS]) {
+    expect(visible(text)).not.toMatch(HIDDEN);
+    const json = jsonText({ text }, 2);
+    expect(json).not.toMatch(HIDDEN);
+    expect(JSON.parse(json)).toEqual({ text });
+    expect(visibleInXml(text.replace(/[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F]/g, ''))).not.toMatch(HIDDEN);
+  }
+  expect(visibleInXml('a\u202Eb\u{E0041}')).toBe('a&#8238;b&#917569;');
+});
+
+test('orders to build servers are torn apart, and names stay what they are', () => {
+  expect(visibleInLog('a ##vso[b] ##[c] ## d #1')).toBe('a # #vso[b] # #[c] ## d #1');
+  expect(onOneLine('::error::a.wood')).toBe('./::error::a.wood');
+  expect(onOneLine('a::b.wood\nc\td')).toBe(`a::b.wood${MARK}c${MARK}d`);
+});
+
+test('a cell comes back as it was, and begins a formula for no spreadsheet', () => {
+  const piece = fc.constantFrom(
+    ';',
+    '\n',
+    "'",
+    '"',
+    ' ',
+    '=',
+    '+',
+    '-',
+    '@',
+    '1',
+    '.5',
+    'none',
+    'a',
+    ',',
+    '\uFF1D',
+  );
+  const text = fc.array(piece, { maxLength: 8 }).map(pieces => pieces.join(''));
+  fc.assert(
+    fc.property(text, said => {
+      const cell = inertCell(said);
+      expect(textOfCell(cell)).toBe(said);
+      if (!/^-\d+(\.\d+)?$/.test(cell)) expect(cell).not.toMatch(/^[=+@\-\uFF1D]/);
+      // As it stands in the table, parted at semicolons and line ends by whoever does not know its quotation marks.
+      for (const part of cell.replaceAll('"', '""').split(/[;\n]/).slice(1))
+        expect(part).not.toMatch(/^[\s"]*[=+@\-\uFF1D]/);
+    }),
+    { numRuns: 2000 },
+  );
 });
 
 test('hovers: words of files are on one line, their marks are escaped, nothing is hidden', () => {
