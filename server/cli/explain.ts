@@ -1,10 +1,12 @@
-/** `soundwood explain`: what a rule, a limit or a mistake means, and what applies in a place. */
+/** `soundwood explain`: what a rule, a limit, a mistake or a word of the notation means, and what applies in a place. */
 
+import { HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
 import { findLimit, type Limit, limitNames, limits } from '../practice/index.ts';
 import { photoSentences } from '../rules/example-photos.ts';
 import { RULES, ruleNamed } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
+import { notationWords, wordText } from './explain-word.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { MISTAKES } from './mistakes.ts';
 import { amount, columns, sourceText, wrap } from './prose.ts';
@@ -13,7 +15,9 @@ export interface ExplainOptions {
   readonly here?: string;
 }
 
-export async function explain(name: string | undefined, options: ExplainOptions, io: Io): Promise<number> {
+/** @param words of two, where the name is that of a head such as nest check */
+export async function explain(words: readonly string[], options: ExplainOptions, io: Io): Promise<number> {
+  const name = words.length > 0 ? words.join(' ') : undefined;
   if (name !== undefined) io.out(pageOf(name, io));
   if (options.here !== undefined) {
     const { placeText } = await import('./explain-here.ts');
@@ -30,22 +34,34 @@ const isMistake = (name: string): name is keyof typeof MISTAKES => Object.hasOwn
 function pageOf(name: string, io: Io): string {
   const rule = ruleNamed(name);
   const limit = findLimit(name);
-  // A rule and a limit may bear the same name: both are meant.
-  if (rule || limit) {
-    return [...(rule ? [ruleText(rule, io)] : []), ...(limit ? [limitText(limit, io)] : [])].join('\n');
-  }
-  if (isMistake(name))
-    return `${io.paint('bold', name)} (mistake of the notation)\n\n${wrap(MISTAKES[name], 2)}\n`;
-  const names = [...RULES.map(known => known.name), ...limitNames, ...Object.keys(MISTAKES)];
+  const word = wordText(name, io);
+  // A rule, a limit and a word of the notation may bear the same name: all are meant.
+  const pages = [
+    ...(rule ? [ruleText(rule, io)] : []),
+    ...(limit ? [limitText(limit, io)] : []),
+    ...(word === undefined ? [] : [word]),
+    ...(isMistake(name)
+      ? [`${io.paint('bold', name)} (mistake of the notation)\n\n${wrap(MISTAKES[name], 2)}\n`]
+      : []),
+  ];
+  if (pages.length > 0) return pages.join('\n');
+  const names = [
+    ...RULES.map(known => known.name),
+    ...limitNames,
+    ...Object.keys(MISTAKES),
+    ...notationWords,
+  ];
   const near = nearest(name, names);
-  const holding = [...new Set(names.filter(known => known.split('-').includes(name.toLowerCase())))];
+  const holding = [...new Set(names.filter(known => known.split(/[- ]/).includes(name.toLowerCase())))];
   const hint =
     holding.length > 0
       ? `; with that word there are ${holding.join(', ')}`
       : near
         ? `; the nearest is ${near}`
         : '';
-  throw new CannotRun(`there is no rule and no limit called ${name}${hint}. soundwood explain lists them.`);
+  throw new CannotRun(
+    `there is no rule, no limit and no word of the notation called ${name}${hint}. soundwood explain lists them.`,
+  );
 }
 
 function ruleText(rule: Rule, io: Io): string {
@@ -111,10 +127,12 @@ function listText(io: Io): string {
     `${direction} ${amount(value, unit)}`,
     summary,
   ]);
+  const heads = [...HEADS.values()].map(({ word, summary }) => [word, summary]);
   const mistakes = Object.keys(MISTAKES).map(name => [name]);
   return [
     ...rules,
     `${io.paint('bold', 'limits')}\n${columns(values)}`,
+    `${io.paint('bold', 'heads of the notation')}\n${columns(heads)}`,
     `${io.paint('bold', 'mistakes of the notation')}\n${columns(mistakes)}`,
   ].join('\n');
 }

@@ -6,6 +6,7 @@ Begin here:
   soundwood begin my-trees       a new inventory (--from trees.csv: of a table)
   soundwood check my-trees       what is found in it
   soundwood explain season-dose  the rule that a finding names in brackets
+  soundwood explain tree         what can stand below a tree
   soundwood report my-trees --to report.html
 
 An inventory is a folder of plain text files that end in .wood.
@@ -31,6 +32,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   tidy: ['soundwood tidy my-trees', 'soundwood tidy --check'],
   explain: [
     'soundwood explain season-dose',
+    'soundwood explain prescription',
     'soundwood explain wall-ratio --here my-trees',
     'soundwood explain --here my-trees',
   ],

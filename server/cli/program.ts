@@ -135,10 +135,11 @@ function commands(io: Io, done: (code: number) => void): Command {
 
   program
     .command('explain')
-    .description('explain a rule or a limit; without a name, list them')
-    .argument('[name]', 'a rule, a limit, or a mistake of the notation')
+    .summary('explain a rule, a limit or a word of the notation')
+    .description('explain a rule, a limit or a word of the notation; without a name, list them')
+    .argument('[name...]', 'a rule, a limit, a head, a field, or a mistake of the notation')
     .option('--here <path>', 'show what applies in this folder or file, and from where')
-    .action(async (name, options) => done(await (await import('./explain.ts')).explain(name, options, io)));
+    .action(async (words, options) => done(await (await import('./explain.ts')).explain(words, options, io)));
 
   program.commandsGroup('To decide and to hand over:');
 

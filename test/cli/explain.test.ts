@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { HEADS } from '../../grammar/fields.ts';
 import { limitNames } from '../../server/practice/index.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { folderWith } from './folder.ts';
@@ -43,11 +44,27 @@ test('a mistake of the notation has its page', async () => {
   expect((await folder.run('explain', 'missing-unit')).out).toContain('has no meaning without its unit');
 });
 
+test('every head and field has its page, with its form and an example', async () => {
+  const folder = await folderWith({});
+  for (const head of HEADS.values()) {
+    const { code, out } = await folder.run('explain', ...head.word.split(' '));
+    expect(code).toBe(0);
+    expect(out).toContain(`    ${head.example}\n`);
+    for (const field of head.fields.values()) {
+      expect(out, head.word).toContain(`  ${field.example}`);
+      const page = (await folder.run('explain', field.word)).out.replace(/\s+/g, ' ');
+      expect(page).toContain(`${field.word} ${field.form}`.replace(/\s+/g, ' ').trim());
+      expect(page).toContain(`${field.word} (field of `);
+    }
+  }
+});
+
 test('an unknown name gives the nearest one', async () => {
   const folder = await folderWith({});
   expect((await folder.run('explain', 'Bat')).err).toContain(
-    'with that word there are bat-check-missing, bat-check-stale, bat-roost',
+    'with that word there are bat-check-missing, bat-check-stale, bat-roost, bat-check-validity, bat check',
   );
+  expect((await folder.run('explain', 'prescripton')).err).toContain('the nearest is prescription');
   const { code, err } = await folder.run('explain', 'wall-ration');
   expect(code).toBe(2);
   expect(err).toContain('the nearest is wall-ratio');

@@ -1,0 +1,69 @@
+/** What a word of the notation stands for: a head with its fields, a field with the heads that have it. */
+
+import { type FieldSpec, HEADS, type HeadSpec } from '../../grammar/fields.ts';
+import type { Io } from './io.ts';
+import { columns, wrap } from './prose.ts';
+
+/** Every head and field, once. */
+export const notationWords: readonly string[] = [
+  ...new Set([...HEADS.values()].flatMap(({ word, fields }) => [word, ...fields.keys()])),
+];
+
+/** Undefined where the notation has no such word. */
+export function wordText(word: string, io: Io): string | undefined {
+  const head = HEADS.get(word);
+  const owners = [...HEADS.values()].filter(({ fields }) => fields.has(word));
+  const parts = [
+    ...(head ? [headText(head, io)] : []),
+    ...alike(owners.map(owner => [owner, owner.fields.get(word)!] as const)).map(([heads, field]) =>
+      fieldText(field, heads, io),
+    ),
+  ];
+  return parts.length > 0 ? `${parts.join('\n')}\n${READING}` : undefined;
+}
+
+const READING = `${wrap(
+  'Words stand for themselves; <…> is a value, […] may be left out, {…} may be repeated, ( | ) is a choice. Parts that begin with a comma may come in any order.',
+  2,
+)}\n`;
+
+/** A field that several heads have in the same form is told once. */
+function alike(
+  owned: readonly (readonly [HeadSpec, FieldSpec])[],
+): readonly (readonly [readonly string[], FieldSpec])[] {
+  const told = new Map<string, [string[], FieldSpec]>();
+  for (const [head, field] of owned) {
+    const key = `${field.form}\n${field.summary}`;
+    const known = told.get(key);
+    if (known) known[0].push(head.word);
+    else told.set(key, [[head.word], field]);
+  }
+  return [...told.values()];
+}
+
+const formOf = ({ word, form }: FieldSpec): string => wrap(`${word} ${form}`, 4, 8);
+
+function headText(head: HeadSpec, io: Io): string {
+  const place = head.under === undefined ? 'head of a file' : `head inside a ${head.under}`;
+  const fields = [...head.fields.values()].map(({ example, summary }) => [example, summary]);
+  return [
+    `${io.paint('bold', head.word)} (${place})`,
+    wrap(head.summary, 2),
+    '',
+    formOf(head),
+    `    ${head.example}`,
+    '',
+    ...(fields.length > 0 ? [io.paint('bold', `What can stand below ${head.word}`), columns(fields)] : []),
+  ].join('\n');
+}
+
+function fieldText(field: FieldSpec, heads: readonly string[], io: Io): string {
+  return [
+    `${io.paint('bold', field.word)} (field of ${heads.join(', ')})`,
+    wrap(`${field.summary}${field.many ? ' May be repeated.' : ''}`, 2),
+    '',
+    formOf(field),
+    `    ${field.example}`,
+    '',
+  ].join('\n');
+}
