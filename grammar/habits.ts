@@ -67,7 +67,9 @@ export function markMistake(text: string, start: number, mark: string): Mistake 
   return (
     (mark === '/' ? slashedDate(text, start) : undefined) ?? {
       code: 'stray-mark',
-      message: `Found the mark ${mark}, which has no meaning here.`,
+      message: /\p{Default_Ignorable_Code_Point}/u.test(mark)
+        ? `Found a mark that takes no room (code ${mark.codePointAt(0)}), which has no meaning here.`
+        : `Found the mark ${mark}, which has no meaning here.`,
       remedy:
         /[:=]/.test(mark) && /^\s*[\p{L}-]+\s*$/u.test(before)
           ? 'Leave it out: a blank is enough between a word and its value.'
