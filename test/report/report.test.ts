@@ -85,6 +85,8 @@ const files = { 'site.wood': SITE, 'trees.wood': TREES, 'photos/whole.png': PIXE
 const textOf = (page: string): string =>
   page
     .replace(/<(script|style)>.*?<\/\1>/gs, '')
+    // They stand within a text.
+    .replace(/<\/?(?:span|wbr)\b[^>]*>/g, '')
     .replace(/<[^>]*>/g, ' ')
     .replaceAll('&quot;', '"')
     .replaceAll('&lt;', '<')

@@ -14,6 +14,20 @@ export type Content = ComponentChildren;
 const clean = (child: unknown): unknown =>
   typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
 
+/** A day, with the dots behind it where it begins a span of days. */
+const DAY = /(\d{4}-\d{2}-\d{2}(?:\.\.)?)/;
+
+/** Text in which no line ends within a day, but may between two. */
+const withDays = (child: unknown): unknown => {
+  if (Array.isArray(child)) return child.map(withDays);
+  if (typeof child !== 'string' || !DAY.test(child)) return child;
+  return child
+    .split(DAY)
+    .map((piece, i) =>
+      i % 2 === 0 ? piece : [h('span', { class: 'day' }, piece), piece.endsWith('.') && h('wbr', null)],
+    );
+};
+
 function make(
   type: unknown,
   props: Readonly<Record<string, unknown>> | null,
@@ -21,7 +35,9 @@ function make(
 ): Markup {
   const safe =
     props && Object.fromEntries(Object.entries(props).map(([name, value]) => [name, clean(value)]));
-  return h(type as string, safe, ...(children.map(clean) as ComponentChild[]));
+  const texts = children.map(clean);
+  // A title holds nothing but text.
+  return h(type as string, safe, ...((type === 'title' ? texts : texts.map(withDays)) as ComponentChild[]));
 }
 
 /** A template of one element. */

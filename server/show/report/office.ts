@@ -29,7 +29,7 @@ export function officePart(data: ReportData): Markup {
             'Due dates',
             ['Day', 'Tree', 'What'],
             due.map(({ day, tree, what }) => [
-              html`<span>${dayOf(day)}${day < data.on ? html` <strong>overdue</strong>` : ''}</span>`,
+              html`<span>${dayOf(day)}${day < data.on ? html` <strong class="late">overdue</strong>` : ''}</span>`,
               tree,
               what,
             ]),

@@ -40,13 +40,13 @@ strong{font-weight:650}.stop .error,.stop .warning{color:var(--warn)}
 .checks{list-style:none;padding:0}.checks li{display:flex;gap:.6rem;align-items:flex-start;padding:.2rem 0}
 .checks input{flex:none;width:1.2rem;height:1.2rem;margin:.15rem 0 0;accent-color:var(--link)}
 .scroll{overflow-x:auto;margin:.5rem 0 1rem}
-@media screen and (max-width:44rem){.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+@media screen and (max-width:44rem){.sortable:has(th:nth-child(6)){min-width:46rem}.late{display:block}.stacked,.stacked tbody,.stacked tr,.stacked th,.stacked td{display:block}.stacked thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .stacked tr{padding:.5rem 0;border-bottom:1px solid var(--line)}.stacked tbody th,.stacked tbody td{border:0;padding:.15rem 0;max-width:none}.stacked tbody td{display:grid;grid-template-columns:7.5rem 1fr;gap:.8rem}.stacked td::before{content:attr(data-head);color:var(--soft)}dl div{grid-template-columns:6.5rem 1fr}}
 @media (min-width:44rem){.pictures:has(>:only-child){float:right;margin:.25rem 0 1rem 2rem}.pictures:has(>:only-child) img{flex-basis:17rem}.tree::after{content:"";display:block;clear:both}.tree .stop,.tree .caution{overflow:hidden}}
 @media screen and (min-width:62rem){.filtered{margin-inline:calc((100% - min(96vw,88rem))/2)}}
 table{border-collapse:collapse;width:100%;font-size:.9rem;line-height:1.4}
 th,td{text-align:left;vertical-align:top;padding:.4rem .8rem .4rem 0;border-bottom:1px solid var(--line);overflow-wrap:break-word;min-width:4.5rem;max-width:26rem}
-.sortable th,.sortable td{padding-right:.6rem;min-width:3.6rem;font-size:.86rem}.sortable tbody th,time{white-space:nowrap}thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
+.sortable th,.sortable td{padding-right:.6rem;min-width:3.6rem;font-size:.86rem}.day,time{white-space:nowrap}.sortable tbody th{white-space:nowrap}@media screen{.sortable th:first-child{position:sticky;left:0;background:var(--paper)}}thead th{font-family:var(--serif);font-style:italic;font-weight:600;vertical-align:bottom}tbody th{font-weight:600}
 thead button{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;cursor:pointer;text-align:left;text-decoration:underline dotted;text-underline-offset:.2em}
 [aria-sort=ascending] button::after{content:" ↑"}[aria-sort=descending] button::after{content:" ↓"}
 .filter{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:baseline}
