@@ -7,7 +7,7 @@ import { formatDate } from '../../grammar/dates.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { onOneLine, visibleInLog } from '../show/visible.ts';
 import { shown } from './files.ts';
 import { mappingOf, withTable, writeInventory } from './import.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
@@ -70,7 +70,7 @@ export async function begin(
       const guess = await mappingOf(table.ahead, mapping, io);
       io.out(`How ${from} is understood, with the first value of each column:\n`);
       io.out(mappingWords(table.ahead, guess.mapping));
-      for (const warning of guess.warnings) io.err(`${from}: warning: ${warning}\n`);
+      for (const warning of guess.warnings) io.err(`${onOneLine(`${from}: warning: ${warning}`)}\n`);
       if (mapping === undefined && !(await agrees(io))) {
         await makeFolder();
         await write('mapping.json', showMapping(guess.mapping));

@@ -18,7 +18,7 @@ import {
   type Table,
   TableError,
 } from '../import/index.ts';
-import { visibleInJson } from '../show/visible.ts';
+import { onOneLine, visibleInJson } from '../show/visible.ts';
 import { reasonOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
@@ -42,7 +42,7 @@ const LONG_TABLE = 4_000_000;
 export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
   withTable(file, io, options.mapping, async (table, showProgress) => {
     const guess = await mappingOf(table.ahead, options.mapping, io);
-    for (const warning of guess.warnings) io.err(`${file}: warning: ${warning}\n`);
+    for (const warning of guess.warnings) io.err(`${onOneLine(`${file}: warning: ${warning}`)}\n`);
     if (options.showMapping) {
       io.out(visibleInJson(showMapping(guess.mapping)));
       return CLEAN;
@@ -134,7 +134,9 @@ export async function writeInventory(
   const done = await writeTrees(table.rows, writer, output, io);
   progress.end();
   for (const { line, column, value, reason } of done.named)
-    io.err(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.\n`);
+    io.err(
+      `${onOneLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
+    );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
   io.err(
     `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,

@@ -338,6 +338,32 @@ describe('in reviews', () => {
   });
 });
 
+test('headings and cells of a table stay on the line that tells of them', async () => {
+  const forged = 'height (ft)\nx.wood:1:1: error: forged [forged]';
+  const rows = [`tag,girth,"${forged}"`, '1,33,"no size\ny.wood:1:1: error: forged"', '2,40,'];
+  const folder = await folderWith({ 'trees.csv': rows.join('\n') });
+  for (const args of [
+    ['import', 'trees.csv'],
+    [
+      'begin',
+      'new',
+      '--from',
+      'trees.csv',
+      '--name',
+      'Fernhollow Court',
+      '--region',
+      'US-OR',
+      '--person',
+      'RV',
+    ],
+  ]) {
+    const { code, out, err } = await folder.run(...args);
+    expect(code).toBe(0);
+    expect(out + err).toContain('forged');
+    expect(out + err).not.toMatch(/^[xy]\.wood:/m);
+  }
+});
+
 test('a hostile text in a table stays text in the inventory that is made of it', async () => {
   const rows = HOSTILE_TEXTS.map((text, i) => [String(i), text, `10`, text]);
   const cell = (text: string) => `"${text.replaceAll('"', '""')}"`;
