@@ -10,7 +10,7 @@ import { showComparisonMarkdown } from '../show/comparison-markdown.ts';
 import { showComparison } from '../show/comparison-text.ts';
 import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProblems } from './files.ts';
 import { filesAt, openRepository, type Repository } from './git.ts';
-import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
+import { CannotRun, CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
 import { lookUpPhotos } from './load.ts';
 import { readText } from './read-text.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
@@ -64,8 +64,14 @@ async function stateOf(name: string, io: Io): Promise<State> {
   );
   return isFolder && name !== ''
     ? folderState(name, path, io)
-    : commitState(name, await openRepository(io.cwd, io.cwd));
+    : commitState(name, await repositoryFor(name, io));
 }
+
+const repositoryFor = (name: string, io: Io): Promise<Repository> =>
+  openRepository(io.cwd, io.cwd).catch((error: unknown) => {
+    if (!(error instanceof CannotRun)) throw error;
+    throw new CannotRun(`${name} is no folder, and to look for a commit of that name: ${error.message}`);
+  });
 
 /** A folder by itself: what stands above it does not apply. */
 async function folderState(name: string, folder: string, io: Io): Promise<State> {

@@ -52,6 +52,15 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     return CLEAN;
   });
 
+/** What is taken for a table, by the end of its name. */
+const NO_TABLES = [
+  { name: /\.wood$/i, told: 'is an inventory already; a table to import ends in .csv' },
+  {
+    name: /\.(xls[xmb]?|ods|numbers)$/i,
+    told: 'is a workbook; save the sheet with the trees as CSV (UTF-8) first',
+  },
+];
+
 /**
  * Opens a table for a piece of work, which may show a bar that follows what was read of it. Throws CannotRun for every
  * table or mapping that can't be used.
@@ -63,6 +72,8 @@ export async function withTable<T>(
   work: (table: TableStream, showProgress: () => Promise<Progress>) => Promise<T>,
 ): Promise<T> {
   const path = resolve(io.cwd, file);
+  const other = NO_TABLES.find(({ name }) => name.test(file));
+  if (other) throw new CannotRun(`${file} ${other.told}.`);
   const size = await stat(path).then(
     ({ size }) => size,
     (error: unknown) => {

@@ -99,7 +99,14 @@ export async function newFile(path: string, cwd: string): Promise<NewFile> {
 }
 
 const failed = (path: string, cwd: string, error: unknown): CannotRun =>
-  new CannotRun(`${shown(cwd, path)} can't be written: ${(error as Error).message}.`);
+  new CannotRun(`${shown(cwd, path)} can't be written: ${whyNot(error as NodeJS.ErrnoException)}.`);
+
+function whyNot({ code, message }: NodeJS.ErrnoException): string {
+  if (code === 'ENOENT') return 'its folder does not exist';
+  if (code === 'EACCES' || code === 'EPERM') return 'permission denied';
+  // Without the call and the name under which it is written until it is whole.
+  return message.split(',')[0]!;
+}
 
 interface Unfinished {
   readonly name: string;

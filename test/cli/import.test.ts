@@ -43,6 +43,14 @@ test('cells that are left out are named with their line, up to ten', async () =>
   expect(err).toContain('and 2 more');
 });
 
+test('what is no table is told by its name', async () => {
+  const folder = await folderWith({ 'trees.wood': 'tree 1\n', 'trees.xlsx': 'PK' });
+  expect((await folder.run('import', 'trees.wood')).err).toBe(
+    'soundwood: trees.wood is an inventory already; a table to import ends in .csv.\n',
+  );
+  expect((await folder.run('import', 'trees.xlsx')).err).toContain('save the sheet with the trees as CSV');
+});
+
 test('never overwrites, and says what it could not read', async () => {
   const folder = await folderWith({
     'a.csv': 'tag\n1\n',
