@@ -18,7 +18,12 @@ person RV "Ruth Varga"
 
 test('every example of the notation in the README and in the recipes is read', () => {
   const recipes = readFileSync('samples/ci/README.md', 'utf8');
-  const examples = [...blocks('wood'), ...blocks('wood', recipes).map(text => `tree 14\n${text}`)];
+  const extension = readFileSync('client/README.md', 'utf8');
+  const examples = [
+    ...blocks('wood'),
+    ...blocks('wood', extension),
+    ...blocks('wood', recipes).map(text => `tree 14\n${text}`),
+  ];
   expect(examples.length).toBeGreaterThan(3);
   const files = [
     readFile('site.wood', SITE),
