@@ -48,6 +48,7 @@ export interface Option {
   readonly stressRatio?: Interval;
   /** Share of the foliage, over all seasons. */
   readonly dose?: Interval;
+  /** That stages take. */
   readonly seasons?: Interval;
   /** Share hidden of each view under this option. */
   readonly views: readonly {
@@ -166,7 +167,7 @@ function reduce(
     because: [because, ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : [])],
     stressRatio: offset.stressRatio,
     dose: offset.dose,
-    seasons: offset.seasons,
+    ...(how === 'stages' ? { seasons: offset.seasons } : {}),
     views: views.map(sighted => ({
       name: sighted.view.name.value,
       wish: sighted.wish,
