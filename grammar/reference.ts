@@ -16,7 +16,8 @@ A file ends in \`.wood\` and is plain UTF-8 text. It is a list of lines, and eve
 - **Texts** stand between quotation marks; a quotation mark inside is written twice: \`"the ""old"" oak"\`.
 - **Names** (tags, defects, prescriptions, persons) are your own, without spaces: \`14\`, \`T-014\`, \`A\`, \`R1\`.
   Tags are unique in their site, other names in their tree, persons and crews everywhere.
-- **Every quantity has a unit**, metric or imperial as you like, also mixed: \`5 ft 6 in\`, \`1.4 m\`.
+- **Every quantity has a unit**, metric or imperial as you like, also mixed: \`5 ft 6 in\`, \`1.4 m\`. The decimal sign
+  is a point.
 - **Uncertainty is written**:
 
   | you write | it means |
@@ -35,6 +36,44 @@ A file ends in \`.wood\` and is plain UTF-8 text. It is a list of lines, and eve
 - **Records stay.** A later inspection or prescription does not erase an earlier one. A defect belongs to the last
   inspection above it, or to the one that its \`seen\` line names.
 - **A bad line costs one line.** It gets one message; everything else is understood.
+
+A whole inventory, in one file or in several of one folder:
+
+\`\`\`wood
+site "Fernhollow Court"
+  region      US-OR
+
+person RV "Ruth Varga"
+  qualified   consulting arborist
+
+tree 14 "Lawn maple"
+  species     Acer macrophyllum
+  dbh         41 in
+  height      ~52 ft
+  crown       from 14 ft, 58 ft wide
+  age         mature
+  vigor       fair
+
+  inspection 2026-03-14 from ground
+    by        RV
+    level     basic
+
+  defect A cavity
+    on        trunk at 6 ft, facing SW
+    diameter  40 in
+    wall      6..8 in at SW
+
+  prescription R1 reduce
+    height    52 ft to 48 ft
+    dose      10 %
+    between   2026-09-15..2026-11-30
+    for       A
+    by        RV
+    because   "lighten the load on the cavity"
+
+tree 15  # a tag is enough to begin with
+  species     Quercus
+\`\`\`
 
 How to read the forms below: words stand for themselves, \`<…>\` is a value, \`[…]\` may be left out, \`{…}\` may be
 repeated, \`( | )\` is a choice. Parts that begin with a comma may come in any order.

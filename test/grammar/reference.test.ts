@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { parseBlock } from '../../grammar/blocks.ts';
+import { parseBlock, splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import { inUnit, showQuantity, UNITS, unitOf, unitWords } from '../../grammar/quantity.ts';
+import { notationReference } from '../../grammar/reference.ts';
+import { tidy } from '../../grammar/tidy.ts';
 
 /** A block in which a head may stand, so that its example can be read. */
 function around(word: string, line: string): string {
@@ -24,6 +26,14 @@ describe('the tables', () => {
       }
     },
   );
+
+  test('the inventory of the reference is read, and set as tidy sets it', () => {
+    const [, example] = /```wood\n([\s\S]*?)```/.exec(notationReference())!;
+    const lines = splitBlocks(example!).flatMap(({ block }) => block.lines);
+    expect(lines.length).toBeGreaterThan(30);
+    expect(lines.flatMap(({ mistake }) => mistake ?? [])).toEqual([]);
+    expect(tidy(example!).text).toBe(example);
+  });
 
   test('no field has the word of a head', () => {
     for (const head of HEADS.values()) {
