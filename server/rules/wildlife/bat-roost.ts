@@ -60,7 +60,7 @@ export const batRoost: Rule = {
   summary: 'work on a tree in which bats roost',
   sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('habitats-directive'), cite('esa')],
   explanation:
-    'Reports work, open or done within a year, on a tree in which a bat check found a roost; signs, or a find that is unclear, may be one. A later check that finds none does not free it: roosts are used by turns and come back into use, and many laws protect the place while the bats are away. Work before the find is not reported.',
+    'Reports work, open or done within a year, on a tree in which a bat check found a roost; signs, or a find that is unclear, may be one. A later check that finds none does not free it: roosts are used by turns and come back into use, and many laws protect the place while the bats are away. For the same reason no other days are named for the work: on none of them is a roost free by the calendar alone. Work before the find is not reported.',
   whenNot: 'Work that takes off other parts than the one with the roost: remove says which.',
   looksAt: ['bat checks'],
   acceptable: false,

@@ -60,7 +60,7 @@ export const nestCheckMissing: Rule = {
   sources: [cite('ca-nest-conditions'), cite('portland-birds'), cite('mbta'), cite('wca-1981')],
   explanation: `Looks at work recorded within the last year on its day, and at open prescriptions with what remains of their window, against the nesting season of the region; where a nest of a bird of prey, or of a bird nobody named, was found on the tree, their season counts beside it. It reports when no nest check on record was made by then.
 
-A job wholly in the season exceeds; one whose window has days outside it may exceed, and the days are named. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.
+A job wholly in the season exceeds; one whose window has days outside it may exceed, and the days are named. What the remedy names is clear of all that closes days: nests, bats with their young, and the weeks closed for pruning. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.
 
 The season is custom unless its source is a statute; what the law protects is the nest in use, at any season.`,
   whenNot:
