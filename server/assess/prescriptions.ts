@@ -1,6 +1,7 @@
 /** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
 
 import { plainNumber, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
+import { UNREAD } from '../facts/lines.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import type { DaySpan } from '../practice/index.ts';
@@ -28,7 +29,8 @@ export const fellsTree = ({ kind, remove }: Prescription): boolean =>
   kind.value === 'fell' && remove.length === 0;
 
 /** For people: `reduce R1`. */
-export const jobName = ({ kind, id }: Prescription): string => `${kind.value} ${id.value}`;
+export const jobName = ({ kind, id }: Prescription): string =>
+  kind.value === UNREAD ? id.value : `${kind.value} ${id.value}`;
 
 /** For the start of a sentence. */
 export const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);

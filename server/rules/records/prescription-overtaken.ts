@@ -2,6 +2,7 @@
 
 import { stagesLeft } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -27,6 +28,8 @@ const sameWords = (a: Prescription, b: Prescription): boolean => {
 
 /** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
+  // What a damaged head asks for is not known.
+  if (earlier.kind.value === UNREAD || later.kind.value === UNREAD) return undefined;
   for (const [end, other] of [
     [earlier, later],
     [later, earlier],
