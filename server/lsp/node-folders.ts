@@ -1,7 +1,9 @@
 /** Inventories on a disk: those below a folder, and the folders above it that may hold what applies to them. */
 
+import { type Dirent, readdir as readFolder } from 'node:fs';
 import { readdir } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
+import type { FileSystemAdapter } from 'fast-glob';
 
 export interface Below {
   /** Absolute, in no order. */
@@ -16,23 +18,62 @@ export interface Below {
  * @param folder absolute
  */
 export async function inventoriesBelow(folder: string): Promise<Below> {
-  const paths: string[] = [];
+  // Not needed where only files are given, as hooks do for the files of a commit.
+  const { default: glob } = await import('fast-glob');
+  const broken = new Map<string, Dirent>();
+  const options = {
+    cwd: folder,
+    followSymbolicLinks: false,
+    ignore: ['**/node_modules/**'],
+    fs: { readdir: notingBrokenNames(folder, broken) },
+  };
+  // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
+  const find = async (suppressErrors: boolean) =>
+    (await glob('**/*.wood', { ...options, suppressErrors })).map(name => join(folder, name));
+  let paths: readonly string[];
   let closed: Below['closed'];
-  const waiting = [folder];
-  for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-    try {
-      for (const entry of await readdir(at, { withFileTypes: true })) {
-        const { name } = entry;
-        if (name.startsWith('.') || name === 'node_modules') continue;
-        if (entry.isDirectory()) waiting.push(join(at, name));
-        else if (entry.isFile() && name.endsWith('.wood')) paths.push(join(at, name));
-      }
-    } catch (error) {
-      // One closed folder must not hide the others.
-      closed ??= { path: at, error };
-    }
+  try {
+    paths = await find(false);
+  } catch (error) {
+    // One closed folder must not hide the others.
+    const { path = folder } = error as NodeJS.ErrnoException;
+    closed = { path, error };
+    paths = await find(true);
   }
-  return closed ? { paths, closed } : { paths };
+  // Some of them the library finds as well.
+  const all = new Set(paths);
+  for (const [path, entry] of broken) {
+    if (entry.isFile() && path.endsWith('.wood')) all.add(path);
+    if (!entry.isDirectory()) continue;
+    const below = await inventoriesBelow(path);
+    for (const inside of below.paths) all.add(inside);
+    closed ??= below.closed;
+  }
+  return closed ? { paths: [...all], closed } : { paths: [...all] };
+}
+
+/** Whatever a dot of a pattern does not stand for. */
+const LINE_END = /[\r\n\u2028\u2029]/;
+
+/**
+ * Reads folders for the library, whose patterns match no name that holds a line end: those are noted, to be looked at
+ * apart, so that no inventory can hide from a check by what it is called.
+ */
+function notingBrokenNames(folder: string, broken: Map<string, Dirent>): FileSystemAdapter['readdir'] {
+  const read = (
+    at: string,
+    options: { readonly withFileTypes: true },
+    done: (error: NodeJS.ErrnoException | null, entries: Dirent[]) => void,
+  ) =>
+    readFolder(at, options, (error, entries) => {
+      for (const entry of entries ?? []) {
+        const isPassedOver = entry.name.startsWith('.') || LINE_END.test(relative(folder, at));
+        if (!isPassedOver && LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
+      }
+      done(error, entries);
+    });
+  // The library also knows a form without options, but asks for the kinds of entries always.
+  return read as unknown as FileSystemAdapter['readdir'];
 }
 
 /** The inventories right in a folder, absolute; none where it can't be read. */

@@ -179,7 +179,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const own = page.locator('.runtime-extensions-editor .monaco-list-row', { hasText: 'Soundwood' });
     await expect.poll(() => own.first().textContent()).toMatch(/Activation: \d+ms/);
     // Told, not held against a limit: times say more about the machine.
-    console.log(`${host}: ${/Activation: \d+ms/.exec(await own.first().textContent())![0]}`);
+    console.log(`${host}: ${/Activation: \d+ms/.exec((await own.first().textContent()) ?? '')![0]}`);
   });
 
   test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, () => {
