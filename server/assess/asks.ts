@@ -5,6 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
 import { showCount } from './days.ts';
 import { lastCheckBy, nestingSeasons } from './nesting.ts';
+import { type PruningWeeks, showWeeks } from './pest-windows.ts';
 import { roostFeatures } from './roosts.ts';
 
 /** Sentences for people without their full stops, each beginning in lower case. */
@@ -36,3 +37,7 @@ export function asksOfCutting(tree: Tree, settings: Settings, today: number): re
   if (roostFeatures(tree).length > 0) asks.push('have a bat check made: the hollows may be roosts');
   return asks;
 }
+
+/** What pruning is asked beyond any other cut; in the same form. */
+export const asksOfPruning = (weeks: readonly PruningWeeks[]): readonly string[] =>
+  weeks.map(one => `keep out of ${showWeeks(one)}`);

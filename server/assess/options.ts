@@ -7,12 +7,13 @@ import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { asksOfCutting } from './asks.ts';
+import { asksOfCutting, asksOfPruning } from './asks.ts';
 import { counted } from './counted.ts';
 import { isDead } from './doses.ts';
 import { hollowDefects } from './hollows.ts';
 import { judge, REPRESENTATION, type Standing } from './judge.ts';
 import type { Offset } from './load.ts';
+import { weeksClosed } from './pest-windows.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import type { Settles } from './settles.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
@@ -137,7 +138,7 @@ function reduce(
   const { tree, strength, offset, views, settings, today } = evidence;
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
-    asks: asksOfCutting(tree, settings, today),
+    asks: [...asksOfCutting(tree, settings, today), ...asksOfPruning(weeksClosed(tree, settings))],
   };
   const plain = (support: Support, because: string): Option => ({
     ...base,

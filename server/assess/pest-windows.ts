@@ -35,13 +35,9 @@ export interface PruningWeeks {
   readonly paint: boolean;
 }
 
-/** The weeks that are closed to this work, against pests or by the office; none for work that leaves no fresh wounds. */
-export function pruningWeeks(
-  tree: Tree,
-  { kind }: Prescription,
-  settings: Settings,
-): readonly PruningWeeks[] {
-  if (!WOUNDING.has(kind.value) || isDead(tree)) return [];
+/** The weeks that are closed for pruning this tree, against pests or by the office; none for a dead one. */
+export function weeksClosed(tree: Tree, settings: Settings): readonly PruningWeeks[] {
+  if (isDead(tree)) return [];
   const pests = pestWindows(tree, settings).map(
     ({ pest, window, citation, paint }): PruningWeeks => ({
       window,
@@ -62,6 +58,13 @@ export function pruningWeeks(
   };
   return [...pests, ours];
 }
+
+/** Those that are closed to this work; none where it leaves no fresh wounds. */
+export const pruningWeeks = (
+  tree: Tree,
+  { kind }: Prescription,
+  settings: Settings,
+): readonly PruningWeeks[] => (WOUNDING.has(kind.value) ? weeksClosed(tree, settings) : []);
 
 /** For people: `weeks closed for pruning (oak wilt: Quercus is not cut 04-01..07-31, source)`. */
 export const showWeeks = ({ why, window: { from, to }, authority }: PruningWeeks): string =>

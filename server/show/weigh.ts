@@ -239,8 +239,12 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed): rea
 function decisionsOf({ tree, assessment: { options, strength } }: Weighed): readonly Section[] {
   if (options.length === 0) return [];
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
+  const ofCuts = asksOf('fell');
   const lines = [
-    ...asksOf('fell').map(ask => `Before any cut: ${ask}.`),
+    ...ofCuts.map(ask => `Before any cut: ${ask}.`),
+    ...asksOf('reduce in one season')
+      .filter(ask => !ofCuts.includes(ask))
+      .map(ask => `If it is pruned: ${ask}.`),
     ...asksOf('leave and watch').map(ask => `If it stays: ${ask}.`),
     ...asksOf('investigate first').map(ask => `${capital(ask)}.`),
     ...salvageLines(tree, options),

@@ -145,6 +145,12 @@ describe('what is open', () => {
       ).toHaveLength(1);
   });
 
+  it('asks pruning, and nothing else, to keep out of the weeks closed for it', () => {
+    const { options } = weighed('3 in', '', '  species Ulmus americana');
+    const asked = options.filter(({ asks }) => asks.some(ask => ask.includes('Dutch elm disease')));
+    expect(asked.map(({ option }) => option)).toEqual(['reduce in one season', 'reduce in stages']);
+  });
+
   it('counts work that a record holds for a later day as still to be done', () => {
     const reduction = '  prescription R1 reduce\n    height 60 ft to 54 ft\n';
     expect(weighed('3 in', reduction).loads).toHaveLength(1);

@@ -1,12 +1,13 @@
 /** The part for the crew: a work order for each prescription that sends somebody to a tree. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { asksOfCutting } from '../../assess/asks.ts';
+import { asksOfCutting, asksOfPruning } from '../../assess/asks.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
 import { counted } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
+import { pruningWeeks } from '../../assess/pest-windows.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../../assess/roosts.ts';
 import { workDays } from '../../assess/work-days.ts';
@@ -103,6 +104,10 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
   const { tree, settings } = entry;
   const { window, open, because } = workDays(tree, prescription, settings, on);
   const last = open.at(-1);
+  const asks = [
+    ...asksOfCutting(tree, settings, on),
+    ...asksOfPruning(pruningWeeks(tree, prescription, settings)),
+  ];
   const stated = windowWords(prescription);
   const check = lastCheckBy(tree, on);
   const bats = roostFeatures(tree).length > 0 ? lastBatCheckBy(tree, on) : undefined;
@@ -114,7 +119,7 @@ function when({ entry, prescription }: Order, { on }: ReportData): Markup {
           ['Lawful days', `${open.map(showDays).join(', ') || 'none'}, as far as the record tells`],
           ['Last of them', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
         ] as const)
-      : [['Before days are set', `${capital(asksOfCutting(tree, settings, on).join('; '))}.`] as const]),
+      : [['Before days are set', `${capital(asks.join('; '))}.`] as const]),
     ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),
     [
       'Nests',
