@@ -22,6 +22,7 @@ export const GROUPS = {
   'answers to editors': { few: 100, share: 0.02 },
   'tables become inventories': { few: 100, share: 0.02 },
   'inventories in parts': { few: 12, share: 0.01 },
+  'inventories in every form': { few: 6, share: 0.002 },
   'inventories in threads': { few: 2, share: 0.001 },
 } as const;
 
@@ -75,7 +76,7 @@ export async function search<Case>(
   if (!first) return;
   throw new Error(
     [
-      `${failed} of ${cases} cases failed, in ${faults.size} ways (seed ${fc.readConfigureGlobal().seed}).`,
+      `${failed} of ${cases} cases failed, in ${faults.size} ${faults.size === 1 ? 'way' : 'ways'} (seed ${fc.readConfigureGlobal().seed}).`,
       ...[...faults.values()].map(({ error, shown, times }) => `${times} × ${error.stack}\nwith ${shown}`),
     ].join('\n\n'),
     { cause: first.error },

@@ -22,6 +22,7 @@ import { folders } from './folders.ts';
 import { factsOf, linesOf, substance } from './meaning.ts';
 import { isFoundInParts, isFoundInThreads } from './sharing.ts';
 import { anyText, type Change, change, changed, fromBytes, mutated, soup } from './texts.ts';
+import { isWholeInEveryForm } from './whole.ts';
 import { anyKind, type WrittenLine, written } from './written.ts';
 
 const LONG = { timeout: 0 };
@@ -180,6 +181,11 @@ test('any table becomes an inventory without a mistake, or is refused', LONG, as
 test('findings hang neither on the parts of an inventory nor on who puts them together', LONG, async () => {
   const folder = await folderWith({});
   await search('inventories in parts', folders, files => isFoundInParts(folder, files));
+});
+
+test('whatever an inventory holds, every form that is put out is whole', LONG, async () => {
+  const folder = await folderWith({});
+  await search('inventories in every form', folders, files => isWholeInEveryForm(folder, files));
 });
 
 const program = builtProgram();

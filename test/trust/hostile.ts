@@ -84,9 +84,12 @@ export const HOSTILE_MARKS: readonly string[] = [
   'line\u2028separator\u2029paragraph',
 ];
 
-/** Control characters but tabs and line ends, marks that turn the direction of text, and those that nobody sees. */
+/**
+ * Control characters but tabs and line ends, marks that turn the direction of text, and those that nobody sees, save
+ * where a script has a use for them.
+ */
 export const HIDDEN =
-  /[\0-\x08\x0B-\x1F\x7F-\x9F\xAD\u115F\u1160\u200B\u2028-\u202E\u2060-\u206F\u3164\uFEFF\uFFF9-\uFFFB]|[\x21-\x7E][\u200C\u200D]|[\u{E0000}-\u{E0FFF}]/u;
+  /[\0-\x08\x0B-\x1F\x7F-\x9F\xAD\u115F\u1160\u2028-\u202E\u2060-\u206F\u3164\uFEFF\uFFF9-\uFFFB]|[\x21-\x7E][\u200B-\u200D]|[\u{E0000}-\u{E00FF}\u{E01F0}-\u{E0FFF}]/u;
 
 /** As a file may be called. */
 export const asFileName = (text: string): string => text.replace(/[/\0]/g, '_').slice(0, 120);
