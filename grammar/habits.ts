@@ -3,9 +3,10 @@
  * inches, dates of other countries, quotation marks of text processors. What the grammar would say of these misleads.
  */
 
+import { parseCompassPoint } from './bearing.ts';
 import { parseDate } from './dates.ts';
 import { unitOf } from './quantity.ts';
-import type { Item, Mistake } from './syntax.ts';
+import type { Item, Mistake, WordItem } from './syntax.ts';
 
 /** Marks that stand for a unit where they follow a number. */
 const MARKED_UNITS: Readonly<Record<string, string>> = {
@@ -196,8 +197,8 @@ function dashedRange(text: string, first: Item, second: Item): Mistake | undefin
 
 /** `ca. 20 m`. */
 function estimate(text: string, word: Item, amount: Item): Mistake | undefined {
-  if (word.kind !== 'word' || amount.kind !== 'quantity' || !ESTIMATES.has(word.text.toLowerCase()))
-    return undefined;
+  if (word.kind !== 'word' || amount.kind !== 'quantity' || !amount.quantity.unit) return undefined;
+  if (!ESTIMATES.has(word.text.toLowerCase())) return undefined;
   const mend = `~${text.slice(amount.start, amount.end)}`;
   return {
     code: 'unexpected',
@@ -205,6 +206,40 @@ function estimate(text: string, word: Item, amount: Item): Mistake | undefined {
     remedy: `Write ${mend}.`,
     start: word.start,
     end: amount.end,
+    mend,
+  };
+}
+
+const NOT_KNOWN = new Set(['unknown', 'unmeasured', 'unclear', 'na', 'tbd']);
+
+/** A word in place of a quantity that nobody measured; undefined where it says something else. */
+export function notKnown({ text, start, end }: WordItem): Mistake | undefined {
+  if (!NOT_KNOWN.has(text.toLowerCase())) return undefined;
+  return {
+    code: 'unexpected',
+    message: `Found ${text}; what was not measured is unseen.`,
+    remedy: 'Write unseen, or leave the line out.',
+    start,
+    end,
+    mend: 'unseen',
+  };
+}
+
+/** `south-west`, or a number of degrees without its unit; undefined where it is no bearing. */
+export function longBearing(item: Item, text: string): Mistake | undefined {
+  const written = text.slice(item.start, item.end);
+  const letters = written.toLowerCase().replace(/north|south|east|west/g, word => word[0]!.toUpperCase());
+  const point = letters.replaceAll('-', '');
+  const isPoint = item.kind === 'word' && parseCompassPoint(point) !== undefined;
+  const isNumber = item.kind === 'quantity' && /^\d+(\.\d+)?$/.test(written);
+  if (!isPoint && !isNumber) return undefined;
+  const mend = isPoint ? point : `${written} deg`;
+  return {
+    code: isPoint ? 'unexpected' : 'missing-unit',
+    message: isPoint ? `Found ${written}; points of the compass are short.` : `${written} has no unit.`,
+    remedy: `Write ${mend}.`,
+    start: item.start,
+    end: item.end,
     mend,
   };
 }

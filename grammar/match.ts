@@ -7,7 +7,7 @@
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
 import type { MonthDay } from './dates.ts';
 import type { FormNode, ValueType } from './forms.ts';
-import { habitOf } from './habits.ts';
+import { habitOf, longBearing, notKnown } from './habits.ts';
 import { nearest } from './nearest.ts';
 import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor, withUnit } from './quantity.ts';
 import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
@@ -335,7 +335,10 @@ class Matching {
   private bearing(node: ValueNode, index: number): number {
     const item = this.line.items[index]!;
     const degrees = bearingOf(item);
-    if (degrees === undefined) return this.expectAt(index, node);
+    if (degrees === undefined) {
+      const meant = longBearing(item, this.line.text);
+      return meant ? this.failWith(index, meant) : this.expectAt(index, node);
+    }
     this.values.push({ name: node.name, type: 'bearing', degrees, start: item.start, end: item.end });
     return index + 1;
   }
@@ -344,7 +347,10 @@ class Matching {
     const item = this.line.items[index]!;
     if (item.kind === 'word' && item.text === 'unseen')
       return this.keepQuantity(node, UNSEEN(dimension), index);
-    if (item.kind !== 'quantity') return this.expectAt(index, node);
+    if (item.kind !== 'quantity') {
+      const meant = item.kind === 'word' ? notKnown(item) : undefined;
+      return meant ? this.failWith(index, meant) : this.expectAt(index, node);
+    }
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
       const borrowed =

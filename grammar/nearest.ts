@@ -71,3 +71,16 @@ export function nearest(word: string, candidates: readonly string[]): string | u
   }
   return best;
 }
+
+/** Below this many letters one letter makes another word. */
+const SHORTEST_SLIP = 4;
+
+/** Whether a word is another but for capitals, or for one letter that is wrong, missing, too many or swapped. */
+export function isSlip(word: string, meant: string): boolean {
+  const [written, right] = [word.toLowerCase(), meant.toLowerCase()];
+  if (written === right) return true;
+  if (Math.min(written.length, right.length) < SHORTEST_SLIP) return false;
+  const letters = (text: string) => [...text].sort().join('');
+  const apart = distance(written, right);
+  return apart === 1 || (apart === 2 && letters(written) === letters(right));
+}

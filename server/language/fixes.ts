@@ -2,7 +2,7 @@
 
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
-import { near } from '../../grammar/nearest.ts';
+import { isSlip, near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { type Dimension, unitMeant, unitsFor } from '../../grammar/quantity.ts';
 import { headNamed } from '../../grammar/read-line.ts';
@@ -48,14 +48,15 @@ function mendOf(finding: Finding, written: string): Fix | undefined {
   const { mend, start, end } = finding;
   if (mend === undefined) return undefined;
   const title = mend === '' ? `Remove ${written}` : `Write ${mend.trim()}`;
-  return { title, edits: [{ start, end, text: mend }], finding, preferred: true };
+  const preferred = finding.rule !== 'unknown-word' || isSlip(written, mend);
+  return { title, edits: [{ start, end, text: mend }], finding, preferred };
 }
 
-/** Misspelt words, and words for a unit that mean only one: mends that change no meaning. */
+/** Slips of the pen, and words for a unit that mean only one: mends that change no meaning, which others may. */
 function isSafe(finding: Finding, written: string): boolean {
   if (finding.mend === undefined) return false;
   if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.mend;
-  return finding.rule === 'unknown-word';
+  return finding.rule === 'unknown-word' && isSlip(written, finding.mend);
 }
 
 /** All safe mends of a file at once. */

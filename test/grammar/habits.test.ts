@@ -29,6 +29,10 @@ describe('a mend of a habit is read', () => {
     ['dbh 41”', 'dbh 41 in'],
     ['lean 5°', 'lean 5 deg'],
     ['height ca. 20 m', 'height ~20 m'],
+    ['height unknown', 'height unseen'],
+    ['lean 5 deg toward south-west', 'lean 5 deg toward SW'],
+    ['lean 5 deg toward South', 'lean 5 deg toward S'],
+    ['lean 5 deg toward 225', 'lean 5 deg toward 225 deg'],
     ['height About 20 m', 'height ~20 m'],
     ['felled 2026-3-4', 'felled 2026-03-04'],
     ['felled 2026/03/14', 'felled 2026-03-14'],
@@ -51,6 +55,10 @@ test('what can mean two days is told without a mend', () => {
     expect(mistake.mend).toBeUndefined();
     expect(mistake.message + mistake.remedy).toMatch(/\d{4}-\d\d-\d\d/);
   }
+});
+
+test('an estimate of what is no quantity is no estimate', () => {
+  expect(mistakeOf('age approx 80')!.remedy).toBe('Write it as in: age mature');
 });
 
 test('commas between names that are numbers are no decimal commas', () => {

@@ -161,3 +161,10 @@ test('line ends stay as they are', () => {
   for (const { edits } of fixes(given.snapshot, given.file, given.all))
     expect(edited(given.file.text, edits).replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
 });
+
+test('a word that is only near is offered, but not mended with all others at once', () => {
+  const given = fixture('tree 14\n  hieght 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n');
+  expect(edited(given.file.text, safeEdits(given.snapshot, given.file))).toBe(
+    'tree 14\n  height 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n',
+  );
+});
