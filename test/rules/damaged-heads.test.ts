@@ -19,3 +19,14 @@ tree 14
   ]);
   expect(said[2]!.message).toMatch(/^Prescription R1 is by Ruth Varga/);
 });
+
+test('a person whose full name could not be read goes by the short one', () => {
+  const text = `person RV Ruth Varga
+
+tree 14
+  prescription R1 clean
+    by RV
+`;
+  const said = checkWorkspace(buildWorkspace([readFile('a.wood', text)]), parseDate('2026-06-01')!);
+  expect(said.find(({ rule }) => rule === 'unqualified-person')!.message).toContain('R1 is by RV, who');
+});

@@ -3,6 +3,7 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
+import { UNREAD } from '../../facts/lines.ts';
 import type { Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -106,11 +107,14 @@ function* check(context: TreeContext): Iterable<Report> {
       grade: 'stated',
       level: act.level,
       subject: act.subject,
-      message: `${act.what} by ${person.name.value}, ${wrong.message} (${act.source.short}).`,
+      message: `${act.what} by ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
       remedy: wrong.remedy,
     };
   }
 }
+
+/** Where the full name could not be read, the short one. */
+const fullName = ({ id, name }: Person): string => (name.value === UNREAD ? id.value : name.value);
 
 export const unqualifiedPerson: Rule = {
   name: 'unqualified-person',
