@@ -2,6 +2,7 @@
 
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
+import { onOneLine, visibleInLog } from '../show/visible.ts';
 import { git, openRepository } from './git.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { writeText } from './write-text.ts';
@@ -52,7 +53,7 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
     io.out('There is nothing to undo.\n');
     return CLEAN;
   }
-  io.out(`In ${top}:\n${steps.map(step => `  ${step}`).join('')}`);
+  io.out(`In ${onOneLine(top)}:\n${steps.map(step => `  ${visibleInLog(step)}`).join('')}`);
   if (!options.yes) {
     if (!io.interactive)
       throw new CannotRun('nothing was written: there is no terminal to ask on; --yes writes it.');
