@@ -24,9 +24,9 @@ interface Package {
 
 const kB = (cell: string | undefined): number => (cell === '–' ? 0 : Number(/^(\d+) kB$/.exec(cell!)?.[1]));
 
-const rows: readonly Package[] = readFileSync('DEVELOPERS.md', 'utf8')
-  .split('## Runtime dependencies')[1]!
-  .split('\n## ')[0]!
+const section = readFileSync('DEVELOPERS.md', 'utf8').split('## Runtime dependencies')[1]!.split('\n## ')[0]!;
+
+const rows: readonly Package[] = section
   .split('\n')
   .filter(line => line.startsWith('| ') && !/^\| (package|---)/.test(line))
   .map(line => {
@@ -87,13 +87,21 @@ test.each(rows)('$name: licence and size are as stated', ({ name, licence, insta
 });
 
 describe.each([
-  ['program', program, 'inProgram'],
-  ['extension', extension, 'inExtension'],
-] as const)('the %s', (_, outputs, column) => {
+  ['program', program, 'inProgram', /`soundwood` loads, ([\d.]+) MB/],
+  ['extension', extension, 'inExtension', /two hosts, ([\d.]+) MB/],
+] as const)('the %s', (_, build, column, whole) => {
   const known = new Set(rows.map(({ name }) => name));
 
   test('holds of each package what is stated, and of no others', () => {
-    const left = new Map(bytesByPackage(outputs()));
+    const outputs = build();
+    const stated = Number(whole.exec(section)![1]) * 1000;
+    expect(
+      isNear(
+        stated,
+        outputs.reduce((sum, { bytes }) => sum + bytes, 0),
+      ),
+    ).toBe(true);
+    const left = new Map(bytesByPackage(outputs));
     left.delete('');
     for (const row of rows) {
       const names = broughtBy(row.name, known);
