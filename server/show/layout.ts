@@ -13,7 +13,8 @@ export function wrap(text: string, indent: number, hanging = indent): string {
       line = ' '.repeat(hanging);
       empty = true;
     }
-    line += empty ? word : ` ${word}`;
+    // At the start of a line two colons are an order to a build server that reads the log.
+    line += empty ? word.replace(/^::/, ': :') : ` ${word}`;
     empty = false;
   }
   return [...lines, line].join('\n');

@@ -58,6 +58,7 @@ export const HOSTILE_TEXTS: readonly string[] = [
   '<!DOCTYPE x [<!ENTITY e SYSTEM "file:///etc/passwd">]>&e;',
   // Build servers.
   '::add-mask::x',
+  `${'::stop-commands::y '.repeat(12)}z`,
   '##vso[task.setvariable variable=A]b ##[error]c ##teamcity[buildStop]',
   // JavaScript.
   '__proto__',
