@@ -32,11 +32,15 @@ export interface Finding extends Place {
 
 type Draft = { -readonly [K in keyof Finding]: Finding[K] };
 
+/** Mistakes of one block that are told one by one: a text that is no inventory has one in each of its lines. */
+const MOST_MISTAKES = 1000;
+
 /** What is wrong with the lines of the i-th block. */
 export function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
   const stated = file.stated[i]!;
   const { fact, mistaken, mistakenAt } = stated;
-  for (let m = 0; m < mistaken.length; m++) {
+  const told = Math.min(mistaken.length, MOST_MISTAKES);
+  for (let m = 0; m < told; m++) {
     const mistake = mistaken[m]!.mistake!;
     const start = file.starts[i]! + mistaken[m]!.start;
     const line = file.firstLines[i]! + mistakenAt[m]! + 1;
@@ -59,6 +63,12 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
     if (fact?.kind === 'tree') draft.tree = fact.tag.value;
     if (mistake.mend !== undefined) draft.mend = mistake.mend;
     findings.push(draft);
+  }
+  const more = mistaken.length - told;
+  if (more > 0) {
+    const last = findings.at(-1) as Draft;
+    const lines = more === 1 ? '1 more line' : `${more} more lines`;
+    last.message += ` Below it, ${lines} up to the next head of the file ${more === 1 ? 'has a mistake' : 'have mistakes'}.`;
   }
 }
 

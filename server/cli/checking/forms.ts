@@ -34,6 +34,9 @@ export interface Showing {
   readonly end: () => Shown;
 }
 
+/** Findings that become one text: of all of a large file the text may be longer than texts can be. */
+const AT_A_TIME = 1000;
+
 /** @param write takes the form part by part */
 export function showing(form: Form, about: About, paint: Paint, write: (text: string) => void): Showing {
   const { trees, files, rejected } = about;
@@ -46,8 +49,12 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
       const findings = found.map(({ finding }) => finding);
       summary = addUp(summary, summarize(findings, 0, 0));
       failed ||= someRejected(findings, rejected);
-      if (form === 'text') write(found.map(one => asText(one, about.shown, paint)).join(''));
-      else for (const finding of findings) all.push(finding);
+      if (form === 'text') {
+        for (let i = 0; i < found.length; i += AT_A_TIME) {
+          const some = found.slice(i, i + AT_A_TIME);
+          write(some.map(one => asText(one, about.shown, paint)).join(''));
+        }
+      } else for (const finding of findings) all.push(finding);
     },
     end() {
       if (form !== 'text') write(FORMS[form]({ ...about, findings: all, summary, files: about.listFiles() }));

@@ -9,30 +9,49 @@ import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
   const known = new Map<NameKind, readonly string[] | undefined>();
+  const named = new Map<NameKind, ReadonlySet<string>>();
   for (const used of namesUsed(context.recorded)) {
-    if (isKnown(context, used)) continue;
+    if (isKnown(context, used, named)) continue;
     if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
     const report = unknown(used, known.get(used.kind));
     if (report) yield report;
   }
 }
 
-function isKnown({ tree, person, crew }: TreeContext, { kind, name }: Named): boolean {
+/** @param named the names of the tree, filled as they are asked for */
+function isKnown(
+  { tree, person, crew }: TreeContext,
+  { kind, name }: Named,
+  named: Map<NameKind, ReadonlySet<string>>,
+): boolean {
+  if (kind === 'person') return person(name) !== undefined;
+  if (kind === 'crew') return crew(name) !== undefined;
+  if (kind === 'part' && name === TRUNK) return true;
+  let names = named.get(kind);
+  if (!names) {
+    const given = namesOf(tree, kind);
+    if (!given) return true;
+    named.set(kind, (names = new Set(given)));
+  }
+  return names.has(name);
+}
+
+/** Undefined for names that nothing refers to by their kind. */
+function namesOf(
+  { defects, prescriptions, parts, targets }: Tree,
+  kind: NameKind,
+): readonly string[] | undefined {
   switch (kind) {
-    case 'person':
-      return person(name) !== undefined;
-    case 'crew':
-      return crew(name) !== undefined;
     case 'defect':
-      return tree.defects.some(({ id }) => id.value === name);
+      return defects.map(({ id }) => id.value);
     case 'prescription':
-      return tree.prescriptions.some(({ id }) => id.value === name);
+      return prescriptions.map(({ id }) => id.value);
     case 'part':
-      return name === TRUNK || tree.parts.some(part => part.name.value === name);
+      return parts.map(({ name }) => name.value);
     case 'target':
-      return tree.targets.some(target => target.name.value === name);
+      return targets.map(({ name }) => name.value);
     default:
-      return true;
+      return undefined;
   }
 }
 
