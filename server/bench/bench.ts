@@ -1,6 +1,7 @@
 /**
  * Speed, as ratios against a peer in the same run: `npm run bench`. With --write into RESULTS.md, with --million
- * also of a million trees, with --ratios only what is quickly measured, which fails where a ratio has been lost.
+ * also of a million trees, with --ratios only what is quickly measured, which fails where a ratio has been lost, with
+ * --damage only what damaged texts cost.
  */
 
 import { spawnSync } from 'node:child_process';
@@ -8,6 +9,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { damageReport } from './damage.ts';
 import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median } from './measure.ts';
@@ -108,6 +110,11 @@ function editing(): void {
   }
 }
 
+function damage(): void {
+  process.stdout.write('\nA megabyte of anything, read and checked, CPU\n');
+  for (const line of damageReport()) process.stdout.write(`${line}\n`);
+}
+
 /** With room for a busy machine and another version of Node: these catch what doubles, not what drifts. */
 const LIMITS: readonly {
   readonly what: string;
@@ -135,6 +142,7 @@ async function everything(): Promise<void> {
   starting();
   importing();
   editing();
+  damage();
   await typing();
 }
 
@@ -159,5 +167,6 @@ Written by \`npm run bench -- --write\` on ${new Date().toISOString().slice(0, 1
 }
 
 if (process.argv.includes('--ratios')) ratios();
+else if (process.argv.includes('--damage')) damage();
 else if (process.argv.includes('--write')) await written();
 else await everything();

@@ -42,7 +42,7 @@ export interface TreeRecord {
 }
 
 /** A small repeatable generator (mulberry32), so that every run reads the same trees. */
-function randomFrom(seed: number): () => number {
+export function randomFrom(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

@@ -4,6 +4,8 @@ import fc from 'fast-check';
 import { HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
 import { UNITS } from '../../grammar/quantity.ts';
+import { EXTREME } from '../../server/bench/damage-extremes.ts';
+import { DAMAGED } from '../../server/bench/damage-shapes.ts';
 import { readText } from '../../server/cli/read-text.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 
@@ -156,5 +158,10 @@ export const mutated: fc.Arbitrary<string> = fc
   .tuple(stretch, fc.array(change, { maxLength: 6 }))
   .map(([text, changes]) => changes.reduce(changed, text));
 
+/** The beginnings of texts that are measured as well: damaged, of another kind, of one thing too many. */
+const begun: fc.Arbitrary<string> = fc
+  .tuple(fc.constantFrom(...[...DAMAGED.values(), ...EXTREME.values()].flat()), fc.nat(99), fc.nat(600))
+  .map(([{ write }, seed, length]) => write(length, seed).slice(0, length));
+
 /** Texts of every kind but those that keep to the notation. */
-export const anyText: fc.Arbitrary<string> = fc.oneof(fromBytes, soup, mutated);
+export const anyText: fc.Arbitrary<string> = fc.oneof(fromBytes, soup, mutated, begun);

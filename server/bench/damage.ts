@@ -1,0 +1,56 @@
+/** What a megabyte of anything costs to read, check and print, beside a good inventory of the same length. */
+
+import { tidy } from '../../grammar/tidy.ts';
+import { buildWorkspace, type FileSnapshot, readFile } from '../facts/workspace.ts';
+import { checkFile } from '../rules/check.ts';
+import { EXTREME } from './damage-extremes.ts';
+import { DAMAGED, type Shape, SOUND } from './damage-shapes.ts';
+import { cpu, median } from './measure.ts';
+
+/** UTF-16 code units; of plain letters, bytes. */
+const MEGABYTE = 2 ** 20;
+/** 2026-06-01. */
+const TODAY = 20605;
+
+/** ms of CPU for a megabyte. */
+interface Cost {
+  readonly reading: number;
+  readonly checking: number;
+  readonly tidying: number;
+}
+
+/** What is the same in another round would be known from the round before: each has its seed. */
+function costOf({ write }: Shape, length: number, seed: number): Cost {
+  const text = write(length, seed);
+  const share = text.length / MEGABYTE;
+  let file: FileSnapshot;
+  return {
+    reading: cpu(() => void (file = readFile('trees.wood', text))) / share,
+    checking: cpu(() => void checkFile(buildWorkspace([file]), file, TODAY)) / share,
+    tidying: cpu(() => void tidy(text)) / share,
+  };
+}
+
+const allOf = ({ reading, checking }: Cost): number => reading + checking;
+
+/** Enough for the compiler to have seen everything. */
+const WARM_UP = 5;
+const ROUNDS = 5;
+
+/** One line for each shape, with what half a megabyte cost beside it: the same, where time grows as the text does. */
+export function* damageReport(): Iterable<string> {
+  for (let round = 0; round < WARM_UP; round++) costOf(SOUND, MEGABYTE, round);
+  const sound = Array.from({ length: ROUNDS }, (_, round) => costOf(SOUND, MEGABYTE, WARM_UP + round));
+  const peer = median(sound.map(allOf));
+  const line = (name: string, own: Cost, half: Cost): string =>
+    `    ${name.padEnd(44)} ${allOf(own).toFixed(0).padStart(5)} ms (${own.reading.toFixed(0)} to read)  ${(allOf(own) / peer).toFixed(1)} times a good one; ` +
+    `half of it ${allOf(half).toFixed(0)} ms; tidy ${own.tidying.toFixed(0)} ms`;
+  yield line(SOUND.name, sound.find(cost => allOf(cost) === peer)!, costOf(SOUND, MEGABYTE / 2, 0));
+  for (const [group, shapes] of [...DAMAGED, ...EXTREME]) {
+    yield `  ${group}`;
+    for (const one of shapes) {
+      const half = costOf(one, MEGABYTE / 2, 1);
+      yield line(one.name, costOf(one, MEGABYTE, 2), half);
+    }
+  }
+}
