@@ -176,10 +176,19 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   test('stands in the list of running extensions, with the time that its activation took', async () => {
     const { page } = editor;
     await command(page, 'Developer: Show Running Extensions');
-    const own = page.locator('.runtime-extensions-editor .monaco-list-row', { hasText: 'Soundwood' });
-    await expect.poll(() => own.first().textContent()).toMatch(/Activation: \d+ms/);
+    const view = page.locator('.runtime-extensions-editor');
+    const own = view.locator('.monaco-list-row', { hasText: 'Soundwood' }).first();
+    await view.locator('.monaco-list-row').first().click();
+    // Rows out of sight are not there: the list is leafed through.
+    await expect
+      .poll(async () => {
+        if (await own.isVisible()) return own.textContent();
+        await page.keyboard.press('PageDown');
+        return '';
+      })
+      .toMatch(/Activation: \d+ms/);
     // Told, not held against a limit: times say more about the machine.
-    console.log(`${host}: ${/Activation: \d+ms/.exec((await own.first().textContent()) ?? '')![0]}`);
+    console.log(`${host}: ${/Activation: \d+ms/.exec((await own.textContent()) ?? '')![0]}`);
   });
 
   test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, () => {
