@@ -5,6 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Conductor, Crew, Person, Placed, Prescription } from '../facts/types.ts';
 import { type Interval, interval } from '../mechanics/interval.ts';
 import { approachDistance, type DaySpan } from '../practice/index.ts';
+import { called } from './counted.ts';
 import { readingOf } from './fall-zone.ts';
 import { lengthLike } from './prescriptions.ts';
 import { isQualified, qualifiedOn } from './qualifications.ts';
@@ -79,7 +80,7 @@ export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string>
 
 /** For people: `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>
-  `"${name.value}" (${voltage && voltage.value.form !== 'unseen' ? showQuantity(voltage.value) : 'voltage not stated'})`;
+  `${called('conductor', name)} (${voltage && voltage.value.form !== 'unseen' ? showQuantity(voltage.value) : 'voltage not stated'})`;
 
 /** For people: `3..5 ft from the crown or the work`. */
 export const conductorPlace = ({ distance }: Conductor): string =>

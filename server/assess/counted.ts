@@ -1,4 +1,6 @@
-/** Counts and lists for people. */
+/** Counts, lists and names for people. */
+
+import { UNREAD } from '../facts/lines.ts';
 
 /** How many of what: `1 tree`, `3 trees`. */
 export const counted = (count: number, one: string, many = `${one}s`): string =>
@@ -7,3 +9,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
 /** `A`, `A and B`, `A, B and C`. */
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** A name as it was written, `"Pavement"`; where its line is damaged, `the target here`. */
+export const called = (what: string, { value }: { readonly value: string }): string =>
+  value === UNREAD ? `the ${what} here` : `"${value}"`;

@@ -1,6 +1,7 @@
 /** An electric line whose voltage nobody stated. */
 
 import { approach, showApproach } from '../../assess/conductors.ts';
+import { called } from '../../assess/counted.ts';
 import { approachLaw, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -14,7 +15,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: conductor.at,
       grade: 'stated',
       subject: conductor.name.value,
-      message: `Nothing says what voltage "${conductor.name.value}" carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${approachLaw.citation.short}).`,
+      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${approachLaw.citation.short}).`,
       remedy:
         open.low === open.high
           ? 'Ask the line’s owner for the voltage and add it.'

@@ -1,5 +1,6 @@
 /** A monolith of which nobody says how tall it stays. */
 
+import { called } from '../../assess/counted.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
@@ -24,7 +25,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
       remedy:
         from !== undefined && from > 0
-          ? `Add height, from what it is to what stays; below ${lengthLike(from, nearest!.distance!.value)} the trunk can't reach "${nearest!.name.value}" when it falls at last.`
+          ? `Add height, from what it is to what stays; below ${lengthLike(from, nearest!.distance!.value)} the trunk can't reach ${called('target', nearest!.name)} when it falls at last.`
           : 'Add height, from what it is to what stays.',
     };
   }

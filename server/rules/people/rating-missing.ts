@@ -1,6 +1,7 @@
 /** A target below a tree with an open defect that nobody rated. */
 
-import { listed } from '../../assess/counted.ts';
+import { called, listed } from '../../assess/counted.ts';
+import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -18,8 +19,8 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `"${name.value}" is a target of a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
-      remedy: `Add a risk for "${name.value}" with its failure, impact, consequences and rating.`,
+      message: `${capital(called('target', name))} is a target of a tree with open ${defects}, and nobody has rated the risk to it (${cite('bmp-risk-2017').short}).`,
+      remedy: `Add a risk for ${called('target', name)} with its failure, impact, consequences and rating.`,
     };
   }
 }

@@ -1,5 +1,6 @@
 /** A target of which nobody says how far it is from the trunk. */
 
+import { called } from '../../assess/counted.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -12,7 +13,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `Nothing says how far "${name.value}" is from the trunk, so whether the tree or a piece of it reaches it is open (${cite('bmp-risk-2017').short}).`,
+      message: `Nothing says how far ${called('target', name)} is from the trunk, so whether the tree or a piece of it reaches it is open (${cite('bmp-risk-2017').short}).`,
       remedy: 'Add its distance from the trunk, a range or an estimate where it was not taped.',
     };
   }

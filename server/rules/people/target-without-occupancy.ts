@@ -1,5 +1,6 @@
 /** A target of which nobody says how often it is occupied. */
 
+import { called } from '../../assess/counted.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -12,7 +13,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       at,
       grade: 'stated',
       subject: name.value,
-      message: `Nothing says how often "${name.value}" is occupied; the likelihood of impact rests on it (${cite('bmp-risk-2017').short}).`,
+      message: `Nothing says how often ${called('target', name)} is occupied; the likelihood of impact rests on it (${cite('bmp-risk-2017').short}).`,
       remedy: 'Add occupied: rare, occasional, frequent or constant.',
     };
   }

@@ -1,6 +1,7 @@
 /** Felling or reducing over a target without a zone kept clear, or with one that is too small. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
+import { called } from '../../assess/counted.ts';
 import { comesDownWhole, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
@@ -45,8 +46,8 @@ function nearest(context: TreeContext, prescription: Prescription, need: Interva
 /** Where a target is, for people: `"Play lawn" is 12 ft from the trunk`. */
 const place = ({ name, distance }: Target): string =>
   distance && distance.value.form !== 'unseen'
-    ? `"${name.value}" is ${showQuantity(distance.value)} from the trunk`
-    : `"${name.value}" is at a distance that nobody stated`;
+    ? `${called('target', name)} is ${showQuantity(distance.value)} from the trunk`
+    : `${called('target', name)} is at a distance that nobody stated`;
 
 function withoutExclusion(
   { tree }: TreeContext,

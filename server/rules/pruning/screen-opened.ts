@@ -1,5 +1,6 @@
 /** A screen that the open prescription opens. */
 
+import { called } from '../../assess/counted.ts';
 import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
@@ -23,7 +24,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
-      message: `From "${view.name.value}" ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      message: `From ${called('view', view.name)} ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         prescription.kind.value === 'fell'
           ? 'Agree on it with the owner, or plant or fence in the line of sight before the tree goes.'

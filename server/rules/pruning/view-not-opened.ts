@@ -1,5 +1,6 @@
 /** A view that shall be opened, and is not by what is prescribed. */
 
+import { called } from '../../assess/counted.ts';
 import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
@@ -19,7 +20,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
-      message: `From "${view.name.value}" ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
+      message: `From ${called('view', view.name)} ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         'Say plainly to the owner what the work will show; a lower top or a higher crown base opens it only as far as the tree bears the dose.',
       related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall be opened.' }],
