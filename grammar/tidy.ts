@@ -10,8 +10,7 @@ import type { BlockLine, Item, LineSyntax } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
-/** Other blanks are marks that have no meaning: to trim them would mend a line, or change what it says. */
-const SPACES_AT_END = /[ \t\u00A0\uFEFF]+$/;
+const BLANKS: ReadonlySet<string> = new Set(' \t\u00A0\uFEFF');
 /** Byte order marks; one that blank lines stood above would be taken for that of the file. */
 const MARKS_AT_START = /^\uFEFF+/;
 const STEP = 2;
@@ -48,16 +47,26 @@ export function tidy(text: string): Tidied {
   return { text: join(printed, lineEnd(text)).replace(MARKS_AT_START, ''), left };
 }
 
+/**
+ * Other blanks are marks that have no meaning: to trim them would mend a line, or change what it says. Counted from the
+ * end, since an expression would try each blank of a long row as the first of the last ones.
+ */
+function withoutBlanksAtEnd(text: string): string {
+  let end = text.length;
+  while (end > 0 && BLANKS.has(text[end - 1]!)) end--;
+  return text.slice(0, end);
+}
+
 function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
   const { syntax, role } = line;
   if (line.mistake || role === 'bad')
     return {
-      text: syntax.text.replace(SPACES_AT_END, ''),
+      text: withoutBlanksAtEnd(syntax.text),
       kind: isHead && depth === 0 ? 'top head' : 'other',
     };
   if (role === 'blank') return { text: '', kind: 'blank' };
   const comment = syntax.comment
-    ? syntax.text.slice(syntax.comment.start, syntax.comment.end).replace(SPACES_AT_END, '')
+    ? withoutBlanksAtEnd(syntax.text.slice(syntax.comment.start, syntax.comment.end))
     : '';
   if (role === 'comment') {
     return { text: comment, kind: 'comment', indented: syntax.comment!.start > 0 };
@@ -80,14 +89,15 @@ function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
 export const printValues = (line: BlockLine): string => printItems(line, 1, line.syntax.items.length);
 
 function printItems({ syntax, values }: BlockLine, from: number, to: number): string {
+  const names = values.filter(({ type }) => type === 'text').sort((a, b) => a.start - b.start);
+  let next = 0;
   let out = '';
   for (let i = from; i < to; i++) {
     const item = syntax.items[i]!;
     // A name is one word, whatever its parts look like: 12-5, 14m.
-    const name = values.find(
-      ({ type, start, end }) => type === 'text' && start <= item.start && item.end <= end,
-    );
-    if (name) {
+    while (next < names.length && names[next]!.end <= item.start) next++;
+    const name = names[next];
+    if (name && name.start <= item.start && item.end <= name.end) {
       const written = syntax.text.slice(name.start, name.end);
       if (item.start === name.start)
         out += (i > from ? ' ' : '') + (written.startsWith('"') ? written : written.replace(SPACES, ' '));

@@ -68,6 +68,7 @@ const LONG_LINES: readonly Shape[] = [
   below('dbh, lengths in a row', TREE, () => `${longLine('dbh ', '1 in, ')}\n`),
   below('wall, readings in a row', `${TREE}defect A cavity\n`, () => `${longLine('wall ', '2 in at N, ')}\n`),
   below('species, ranks in a row', TREE, () => `${longLine('species Acer rubrum ', 'var. rubrum ')}\n`),
+  shape('blanks between marks', () => `; ${' '.repeat(LINE_LIMIT - 4)};\n`),
   below('an unknown word', TREE, (_, random) => `${letters(random, LINE_LIMIT - 10)} 1\n`),
   below('an unknown unit', TREE, (_, random) => `dbh 7 ${letters(random, LINE_LIMIT - 10)}\n`),
   below('an unknown age', TREE, (_, random) => `age ${letters(random, LINE_LIMIT - 10)}\n`),
