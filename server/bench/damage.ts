@@ -38,24 +38,36 @@ const WARM_UP = 5;
 const ROUNDS = 5;
 
 /**
- * One line for each shape: ms for a megabyte, and for a megabyte of texts half as long, which is the same where time
- * grows as the text does.
+ * ms for a megabyte, and for a megabyte of texts half as long, which is the same where time grows as the text does:
+ * one line for each kind of text, or with `each` for all of them.
  */
-export function* damageReport(): Iterable<string> {
+export function* damageReport(each: boolean): Iterable<string> {
   for (let round = 0; round < WARM_UP; round++) costOf(SOUND, MEGABYTE, round);
   const sound = Array.from({ length: ROUNDS }, (_, round) => costOf(SOUND, MEGABYTE, WARM_UP + round));
   const peer = median(sound.map(allOf));
-  const line = (name: string, own: Cost, half: Cost): string =>
-    `    ${name.padEnd(44)} ${allOf(own).toFixed(0).padStart(5)} ms (${own.reading.toFixed(0)} to read)  ${(allOf(own) / peer).toFixed(1)} times a good one; ` +
+  const line = ({ shape, own, half }: Measured): string =>
+    `    ${shape.name.padEnd(44)} ${allOf(own).toFixed(0).padStart(5)} ms (${own.reading.toFixed(0)} to read)  ${(allOf(own) / peer).toFixed(1)} times a good one; ` +
     `in halves ${allOf(half).toFixed(0)} ms  tidy ${own.tidying.toFixed(0)} ms`;
-  yield line(SOUND.name, sound.find(cost => allOf(cost) === peer)!, costOf(SOUND, MEGABYTE / 2, 0));
+  yield `  ${SOUND.name.padEnd(46)} ${peer.toFixed(0).padStart(5)} ms`;
   for (const [group, shapes] of [...DAMAGED, ...EXTREME]) {
-    yield `  ${group}`;
-    for (const one of shapes) {
-      // For the compiler.
-      costOf(one, MEGABYTE / 2, 0);
-      const half = costOf(one, MEGABYTE / 2, 1);
-      yield line(one.name, costOf(one, MEGABYTE, 2), half);
-    }
+    const measured = shapes.map(measure);
+    const costs = measured.map(({ own }) => allOf(own));
+    const worst = measured[costs.indexOf(Math.max(...costs))]!;
+    yield `  ${group.padEnd(46)} ${median(costs).toFixed(0).padStart(5)} ms, median of ${shapes.length}; ` +
+      `at most ${allOf(worst.own).toFixed(0)} ms (${worst.shape.name}), in halves ${allOf(worst.half).toFixed(0)} ms`;
+    if (each) yield* measured.map(line);
   }
+}
+
+interface Measured {
+  readonly shape: Shape;
+  readonly own: Cost;
+  readonly half: Cost;
+}
+
+function measure(shape: Shape): Measured {
+  // For the compiler.
+  costOf(shape, MEGABYTE / 2, 0);
+  const half = costOf(shape, MEGABYTE / 2, 1);
+  return { shape, half, own: costOf(shape, MEGABYTE, 2) };
 }
