@@ -28,8 +28,6 @@ const sameWords = (a: Prescription, b: Prescription): boolean => {
 
 /** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
-  // What a damaged head asks for is not known.
-  if (earlier.kind.value === UNREAD || later.kind.value === UNREAD) return undefined;
   for (const [end, other] of [
     [earlier, later],
     [later, earlier],
@@ -64,9 +62,11 @@ function* replacedAfterwards(tree: Tree): Iterable<Report> {
 function* check({ tree }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
-  const open = openPrescriptionsOfAnyKind(tree);
-  for (const [i, later] of open.entries()) {
-    for (const earlier of open.slice(0, i)) {
+  // What a damaged head asks for is not known.
+  const open = openPrescriptionsOfAnyKind(tree).filter(({ kind }) => kind.value !== UNREAD);
+  for (const later of open) {
+    for (const earlier of open) {
+      if (earlier === later) break;
       const why = conflict(earlier, later);
       if (why === undefined) continue;
       yield {
