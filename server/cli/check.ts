@@ -9,7 +9,8 @@ import { type Hands, handsOf } from './checking/hands.ts';
 import type { Found } from './checking/jobs.ts';
 import { judgeAll, planFor } from './checking/judge-all.ts';
 import type { Share } from './checking/part.ts';
-import { type Survey, sourcesOf, survey, tagsOf } from './checking/survey.ts';
+import { type Sources, type Survey, sourcesOf, survey, tagsOf } from './checking/survey.ts';
+import { shown } from './files.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
 
@@ -35,7 +36,13 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
       const { checkPart } = await import('./checking/part.ts');
       return await checkPart(surveyed, options.part, options.to, hands, io);
     }
-    return await report(surveyed, today, paths, options, hands, io);
+    const code = await report(surveyed, today, paths, options, hands, io);
+    // Hints for whoever sits there; what programs read is the findings.
+    if (io.interactive && options.as === 'text') {
+      showUnplaced(surveyed, io);
+      showUnbounded(sources, io);
+    }
+    return code;
   } finally {
     await hands.end();
   }
@@ -62,7 +69,7 @@ async function report(
   };
   // What is printed as it is found shows the progress itself.
   const steps = options.to === undefined && options.as === 'text' ? 0 : files.length;
-  const code = await give(about, options, io, async shown => {
+  return await give(about, options, io, async shown => {
     const progress = await progressOf(io, steps, 'checking');
     const all: Found[] = [];
     await judgeAll(surveyed, files, hands, (_file, found, isLast) => {
@@ -73,9 +80,6 @@ async function report(
     progress.end();
     if (options.since !== undefined) shown.add(await newOf(all, options.since, paths, today, io));
   });
-  // A hint for whoever sits there; what programs read is the findings.
-  if (io.interactive && options.as === 'text') showUnplaced(surveyed, io);
-  return code;
 }
 
 /** Says where nobody stated the country: the seasons and laws that are held against the work are those of no place. */
@@ -89,6 +93,16 @@ function showUnplaced({ files, workspace, nameOf }: Survey, io: Io): void {
   const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
   io.err(
     `soundwood: nothing says where the trees of ${onOneLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+  );
+}
+
+/** Says which files far above hold too: outside of a repository one may lie there that nobody thinks of. */
+function showUnbounded({ unbounded }: Sources, io: Io): void {
+  const [first, ...others] = unbounded;
+  if (first === undefined) return;
+  const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
+  io.err(
+    `soundwood: sites, persons and practice of folders above apply too: ${onOneLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
   );
 }
 

@@ -2,7 +2,7 @@
 
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
-import { foldersUp, inventoriesBelow, inventoriesIn } from '../lsp/node-folders.ts';
+import { foldersUp, inventoriesBelow, inventoriesIn, isRepository } from '../lsp/node-folders.ts';
 import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
@@ -135,6 +135,8 @@ export interface Surroundings {
   readonly root: string;
   /** Files that apply to the given ones without being checked themselves, absolute. */
   readonly paths: readonly string[];
+  /** Those of them that lie in folders above, where no repository says how far up an inventory reaches. */
+  readonly unbounded: readonly string[];
 }
 
 /**
@@ -161,7 +163,14 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
   const root = up.findLast(folder => (beside.get(folder) ?? []).length > 0) ?? common;
   // A folder above that holds nothing needs not be part of the workspace.
   const others = [...beside.values()].flat().sort();
-  return { root: root.length < common.length ? root : common, paths: others };
+  const [, ...above] = up;
+  return {
+    root: root.length < common.length ? root : common,
+    paths: others,
+    unbounded: (await isRepository(up.at(-1)!))
+      ? []
+      : above.flatMap(folder => beside.get(folder) ?? []).sort(),
+  };
 }
 
 /** A path as the workspace names it: relative to its root, with slashes. */

@@ -87,11 +87,14 @@ export async function inventoriesIn(folder: string): Promise<readonly string[]> 
 /** How far up a site or a practice block is looked for where no repository bounds it. */
 const FOLDERS_UP = 5;
 
+export const isRepository = async (folder: string): Promise<boolean> =>
+  (await readdir(folder).catch((): string[] => [])).includes('.git');
+
 /** The folder itself and those above it, up to the root of the repository or five levels. */
 export async function foldersUp(folder: string): Promise<readonly string[]> {
   const folders = [folder];
   for (let level = 0, at = folder; level < FOLDERS_UP; level++) {
-    if ((await readdir(at).catch((): string[] => [])).includes('.git')) return folders;
+    if (await isRepository(at)) return folders;
     const above = dirname(at);
     if (above === at) break;
     folders.push(above);

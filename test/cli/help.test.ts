@@ -1,5 +1,7 @@
 /** What somebody sees who does not know the commands yet. */
 
+import { rmdir } from 'node:fs/promises';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { folderWith } from './folder.ts';
 
@@ -56,4 +58,19 @@ test('who sits at a terminal hears that the place is not stated, and that a page
   const placed = await folderWith({ 'a.wood': 'site "Fernhollow Court"\n  region US-OR\ntree 1\n' });
   expect((await placed.talk([], 'check')).err).toBe('');
   expect(await folder.talk([], 'report')).toMatchObject({ code: 2, out: '' });
+});
+
+test('who sits at a terminal hears of files in folders above, unless a repository says how far it goes', async () => {
+  // So deep that nothing beside the folder is above it.
+  const court = 'a/b/c/d/court';
+  const folder = await folderWith({
+    'site.wood': 'site "Fernhollow Court"\n  region US-OR\n',
+    'a/people.wood': 'person RV "Ruth Varga"\n',
+    [`${court}/trees.wood`]: 'tree 1\n',
+  });
+  expect((await folder.talk([], 'check', court)).err).toBe('');
+  await rmdir(join(folder.path, '.git'));
+  const { err } = await folder.talk([], 'check', court);
+  expect(err).toContain('folders above apply too: a/people.wood and 1 more file.');
+  expect((await folder.run('check', court)).err).toBe('');
 });

@@ -45,14 +45,16 @@ export interface Sources {
   readonly paths: readonly string[];
   /** Of those that only apply to them. */
   readonly around: readonly string[];
+  /** Of those: in folders above, where no repository says how far up an inventory reaches. */
+  readonly unbounded: readonly string[];
   readonly root: string;
   readonly problems: readonly Problem[];
 }
 
 export async function sourcesOf(paths: readonly string[], io: Io): Promise<Sources> {
   const found = await findFiles(paths, io.cwd);
-  const around = await surroundings(found.paths, io.cwd);
-  return { paths: found.paths, around: around.paths, root: around.root, problems: found.problems };
+  const { root, paths: applying, unbounded } = await surroundings(found.paths, io.cwd);
+  return { paths: found.paths, around: applying, unbounded, root, problems: found.problems };
 }
 
 /** Files for one job: many are small. */
