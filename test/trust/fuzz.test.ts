@@ -237,20 +237,22 @@ const large = () => {
       piece === ''
         ? Array.from({ length: MEGABYTE / 30 }, (_, i) => `tree ${i}\n  dbh ${i % 90} in\n`).join('')
         : (kind.startsWith('a tree') ? 'tree 1\n' : '') + piece.repeat(Math.ceil(MEGABYTE / piece.length));
-    // Of the processor, in ms: what else runs on the machine does not count.
+    // Of the processor, in ms: what else runs on the machine does not count, nor what was there to be cleared away.
     const took = (work: () => unknown): number => {
-      const before = process.cpuUsage();
-      work();
-      const { user, system } = process.cpuUsage(before);
-      return (user + system) / 1000;
+      const times = Array.from({ length: 3 }, () => {
+        const before = process.cpuUsage();
+        work();
+        const { user, system } = process.cpuUsage(before);
+        return (user + system) / 1000;
+      });
+      return Math.min(...times);
     };
-    // What damaged lines were meant to be is looked for one by one.
-    const slow = /^(?:damaged|lines that)/.test(kind) ? 20 : 2;
-    const bound = (1000 * slow * text.length) / MEGABYTE;
-    const file = readFile('a.wood', text);
+    const bound = (1000 * text.length) / MEGABYTE;
     expect(took(() => readFile('a.wood', text))).toBeLessThan(bound);
-    expect(took(() => tidy(text))).toBeLessThan(bound * 2);
-    expect(took(() => checkWorkspace(buildWorkspace([file]), DAY))).toBeLessThan(bound * 10);
+    expect(took(() => tidy(text))).toBeLessThan(bound);
+    // Read once more and checked: of some of them there are three hundred thousand findings.
+    const check = () => checkWorkspace(buildWorkspace([readFile('a.wood', text)]), DAY);
+    expect(took(check)).toBeLessThan(bound * 4);
   });
 };
 
