@@ -247,12 +247,13 @@ const large = () => {
       });
       return Math.min(...times);
     };
-    const bound = (1000 * text.length) / MEGABYTE;
+    // The built program takes a second at most for nearly all of them (npm run bench -- --damage); here is room for more.
+    const bound = (2000 * text.length) / MEGABYTE;
     expect(took(() => readFile('a.wood', text))).toBeLessThan(bound);
     expect(took(() => tidy(text))).toBeLessThan(bound);
     // Read once more and checked: of some of them there are three hundred thousand findings.
     const check = () => checkWorkspace(buildWorkspace([readFile('a.wood', text)]), DAY);
-    expect(took(check)).toBeLessThan(bound * 4);
+    expect(took(check)).toBeLessThan(bound * 2);
   });
 };
 
