@@ -8,8 +8,15 @@ import type { Found, JobOf, PieceToJudge } from './jobs.ts';
 import { PIECE_BYTES } from './pieces.ts';
 import type { InventoryFile, Sources, Survey } from './survey.ts';
 
-/** Below this many bytes for each, starting a worker takes longer than what it saves. */
-const BYTES_PER_WORKER = 2 * 1024 * 1024;
+/**
+ * With less than this many bytes for each, two workers are no faster than one: every thread loads the program and has it
+ * optimized anew, which costs it about a second. Of 25 MB both take three seconds, two with twice the memory; of 250 MB
+ * two take 19 s and one 27 s (npm run bench).
+ */
+const BYTES_PER_WORKER = 20 * 1024 * 1024;
+
+/** Texts of fewer bytes in all are kept from one reading to the next. */
+const BYTES_KEPT = 2 * 1024 * 1024;
 
 export interface Plan {
   readonly workers: number;
@@ -28,7 +35,7 @@ export function planFor(sources: Sources, workers: number | undefined): Plan {
   }
   return {
     workers: workers ?? Math.max(1, Math.min(most, Math.floor(bytes / BYTES_PER_WORKER))),
-    keep: bytes < BYTES_PER_WORKER,
+    keep: bytes < BYTES_KEPT,
   };
 }
 
