@@ -163,13 +163,11 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
   const root = up.findLast(folder => (beside.get(folder) ?? []).length > 0) ?? common;
   // A folder above that holds nothing needs not be part of the workspace.
   const others = [...beside.values()].flat().sort();
-  const [, ...above] = up;
+  const above = up.slice(1).flatMap(folder => beside.get(folder) ?? []);
   return {
     root: root.length < common.length ? root : common,
     paths: others,
-    unbounded: (await isRepository(up.at(-1)!))
-      ? []
-      : above.flatMap(folder => beside.get(folder) ?? []).sort(),
+    unbounded: above.length === 0 || (await isRepository(up.at(-1)!)) ? [] : above.sort(),
   };
 }
 

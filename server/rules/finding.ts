@@ -1,5 +1,6 @@
 /** What is found, as it is shown: of a mistake of the notation, and of what a rule says. */
 
+import { counted } from '../assess/counted.ts';
 import type { Accept } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { locate, type Place } from './place.ts';
@@ -67,8 +68,7 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
   const more = mistaken.length - told;
   if (more > 0) {
     const last = findings.at(-1) as Draft;
-    const lines = more === 1 ? '1 more line' : `${more} more lines`;
-    last.message += ` Below it, ${lines} up to the next head of the file ${more === 1 ? 'has a mistake' : 'have mistakes'}.`;
+    last.message += ` Below it, ${counted(more, 'more line')} up to the next head of the file ${more === 1 ? 'has a mistake' : 'have mistakes'}.`;
   }
 }
 

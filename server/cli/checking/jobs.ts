@@ -10,6 +10,7 @@ import { photoPaths } from '../../facts/photos.ts';
 import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } from '../../facts/workspace.ts';
 import { readPhotos } from '../../lsp/node-photos.ts';
 import { checkFile, type Finding } from '../../rules/check.ts';
+import { moved as movedFinding } from '../../rules/finding.ts';
 import { type Piece, piecesOf, textOfPiece } from './pieces.ts';
 
 /** What others need to know of a piece. Places count from the beginning of the file. */
@@ -138,7 +139,8 @@ function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promi
     const alone: Workspace = { ...workspace, files: new Map(), practices: new Map() };
     const photos = await readPhotos(root, photoPaths(file));
     return checkFile(withPhotos(alone, photos), file, today).map(finding => ({
-      finding: inFile(finding, start, firstLine),
+      // About one tree: what is related lies in it, too.
+      finding: start === 0 ? finding : movedFinding(finding, start, firstLine),
       line: lineAt(text, finding.start - finding.column + 1),
     }));
   };
@@ -151,17 +153,3 @@ export function lineAt(text: string, start: number): string {
 }
 
 const LINE = /[^\r\n]*/y;
-
-function inFile(finding: Finding, start: number, firstLine: number): Finding {
-  if (start === 0) return finding;
-  const { related } = finding;
-  return {
-    ...finding,
-    start: finding.start + start,
-    end: finding.end + start,
-    line: finding.line + firstLine,
-    endLine: finding.endLine + firstLine,
-    // About one tree: what is related lies in it, too.
-    ...(related ? { related: related.map(place => ({ ...place, line: place.line + firstLine })) } : {}),
-  };
-}

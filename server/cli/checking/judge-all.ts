@@ -2,7 +2,7 @@
 
 import { statSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import type { Finding } from '../../rules/check.ts';
+import { byPlace } from '../../rules/finding.ts';
 import { canShare, type Hands, inOrder } from './hands.ts';
 import type { Found, JobOf, PieceToJudge } from './jobs.ts';
 import { PIECE_BYTES } from './pieces.ts';
@@ -67,7 +67,7 @@ export async function judgeAll(
         if (of !== file) beyond = across(file.path);
         of = file;
         const here = beyond.filter(({ finding }) => finding.start >= start && finding.start < end);
-        const found = here.length === 0 ? results[i]! : [...results[i]!, ...here].sort(byPlace);
+        const found = here.length === 0 ? results[i]! : [...results[i]!, ...here].sort(asInFile);
         take(file, found, end === Number.POSITIVE_INFINITY);
       });
     },
@@ -107,8 +107,5 @@ function* batches(
   if (batch.length > 0) yield batch;
 }
 
-/** As within a file: by place, then by rule; where both agree, what is said of the tree alone comes first. */
-const byPlace = ({ finding: a }: Found, { finding: b }: Found): number =>
-  a.start - b.start || a.end - b.end || byName(a, b);
-
-const byName = (a: Finding, b: Finding): number => (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);
+/** By place, then by rule; where both agree, what is said of the tree alone comes first. */
+const asInFile = (a: Found, b: Found): number => byPlace(a.finding, b.finding);
