@@ -1,10 +1,10 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { contextsOf, firstWord, type ReadLine, readHead, readLine } from './read-line.ts';
+import { contextsOf, firstWord, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockLine, LineSyntax, PlacedBlock, Section } from './syntax.ts';
-import { splitLines, type TextLine } from './text.ts';
+import type { Block, Line, LineSyntax, PlacedBlock, Section } from './syntax.ts';
+import { splitLines, type TextLines } from './text.ts';
 import { type Looked, lookAt, type Witness } from './witnesses.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
@@ -47,7 +47,7 @@ function* endsOf(text: string): Iterable<number> {
 /** A text that is read block by block. */
 interface Piece {
   readonly text: string;
-  readonly lines: readonly TextLine[];
+  readonly lines: TextLines;
   readonly ahead: Ahead;
 }
 
@@ -77,14 +77,17 @@ function parsePiece(piece: Piece, from: number): ParsedPiece {
   const { text, lines } = piece;
   const reading = new Reading(piece, from);
   let end = from;
-  while (end < lines.length && reading.take(end - from) !== 'next block') end++;
-  const nextBlockAt = end < lines.length ? end : undefined;
+  while (end < lines.texts.length && reading.take(end - from) !== 'next block') end++;
+  const isLast = end === lines.texts.length;
+  const start = lines.starts[from]!;
   const block = {
-    text: text.slice(lines[from]!.start, lines[end]?.start ?? text.length),
-    lines: reading.lines,
-    sections: reading.sections,
+    text: text.slice(start, lines.starts[end]),
+    // Lists that were built up hold room for more, which would weigh as much as they do.
+    lines: reading.lines.slice(),
+    starts: start === 0 && isLast ? lines.starts : lines.starts.slice(from, end).map(at => at - start),
+    sections: reading.sections.map(({ word, head, fields }) => ({ word, head, fields: fields.slice() })),
   };
-  return { block, nextBlockAt };
+  return { block, nextBlockAt: isLast ? undefined : end };
 }
 
 /** A block from its text alone. */
@@ -102,18 +105,8 @@ interface OpenSection {
   readonly fields: number[];
 }
 
-/** Spelled out, since a spread costs several times as much and every line passes here. */
-const placedLine = ({ syntax, role, word, values, mistake }: ReadLine, start: number): BlockLine => ({
-  start,
-  syntax,
-  role,
-  word,
-  values,
-  mistake,
-});
-
 class Reading {
-  readonly lines: BlockLine[] = [];
+  readonly lines: Line[] = [];
   readonly sections: OpenSection[] = [];
   private current: HeadSpec | undefined;
   private top: HeadSpec | undefined;
@@ -129,26 +122,24 @@ class Reading {
   ) {}
 
   take(i: number): 'next block' | undefined {
-    const { lines } = this.piece;
-    const { text, start: inPiece } = lines[this.from + i]!;
-    const start = inPiece - lines[this.from]!.start;
-    const read = readLine(text, this.current, this.lookedAt(this.from + i));
+    const line = this.from + i;
+    const read = readLine(this.piece.lines.texts[line]!, this.current, this.lookedAt(line));
     switch (read.role) {
       case 'blank':
       case 'comment':
-        this.lines.push(placedLine(read, start));
+        this.lines.push(read);
         return;
       case 'head':
-        return this.head(i, HEADS.get(read.word!)!, placedLine(read, start));
+        return this.head(i, HEADS.get(read.word!)!, read);
       case 'field':
-        this.field(i, placedLine(read, start));
+        this.field(i, read);
         return;
       case 'bad':
-        return this.recover(i, read, start);
+        return this.recover(i, read);
     }
   }
 
-  private head(i: number, spec: HeadSpec, line: BlockLine): 'next block' | undefined {
+  private head(i: number, spec: HeadSpec, line: Line): 'next block' | undefined {
     if (spec.under === undefined) {
       if (i > 0 && (this.top !== undefined || this.lines.some(l => l.role === 'bad'))) return 'next block';
       this.top = spec;
@@ -175,7 +166,7 @@ class Reading {
     return;
   }
 
-  private field(i: number, line: BlockLine): void {
+  private field(i: number, line: Line): void {
     this.lines.push(line);
     if (line.mistake?.code === 'out-of-place') return;
     this.sections[this.sections.length - 1]!.fields.push(i);
@@ -184,11 +175,12 @@ class Reading {
 
   /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
   private ahead(first: number): readonly Witness[] {
-    const { lines, ahead } = this.piece;
+    const { ahead } = this.piece;
+    const { texts } = this.piece.lines;
     const { looked } = ahead;
-    const end = Math.min(first + LINES_AHEAD, lines.length);
+    const end = Math.min(first + LINES_AHEAD, texts.length);
     for (let line = Math.max(ahead.next, first); line < end; line++) {
-      const at = lookAt(lines[line]!.text);
+      const at = lookAt(texts[line]!);
       if (at) looked.push({ line, at });
     }
     ahead.next = Math.max(ahead.next, end);
@@ -207,18 +199,18 @@ class Reading {
     return next?.line === line ? next.at.syntax : undefined;
   }
 
-  private recover(i: number, bad: ReadLine, start: number): 'next block' | undefined {
+  private recover(i: number, bad: Line): 'next block' | undefined {
     const { syntax } = bad;
     const around = { current: this.current, top: this.top, seen: this.seen };
     const { head, argumentsFrom, mistake } = guess(syntax, around, this.ahead(this.from + i + 1));
     if (head) {
       const read = readHead(syntax, head, argumentsFrom);
-      return this.head(i, head, { start, ...read, mistake });
+      return this.head(i, head, { ...read, mistake });
     }
     const silent = this.lost && contextsOf(syntax).length > 0;
     if (this.current === undefined) this.lost = true;
     const { role, word, values } = bad;
-    this.lines.push({ start, syntax, role, word, values, mistake: silent ? undefined : mistake });
+    this.lines.push({ syntax, role, word, values, mistake: silent ? undefined : mistake });
     return;
   }
 }

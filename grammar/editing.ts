@@ -6,7 +6,7 @@ import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import type { Value } from './match.ts';
 import { UNITS, unitWords } from './quantity.ts';
-import type { BlockLine } from './syntax.ts';
+import type { Line } from './syntax.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
@@ -201,7 +201,7 @@ function placeholder(value: Value, spec: FieldSpec, example: string, stop: numbe
 }
 
 /** A line of a block as a template: each of its values can be stepped to. */
-function template(read: BlockLine, spec: FieldSpec, nextStop: () => number): string {
+function template(read: Line, spec: FieldSpec, nextStop: () => number): string {
   const { text } = read.syntax;
   let at = 0;
   let written = '';

@@ -2,7 +2,7 @@
 
 import type { Value } from './match.ts';
 import type { Quantity } from './quantity.ts';
-import type { BlockLine } from './syntax.ts';
+import type { Line } from './syntax.ts';
 
 /** As many digits as no reading has, and few enough that a converted unit comes out the same. */
 const DIGITS = 10;
@@ -33,7 +33,7 @@ export function valueMeaning(value: Value): string {
  * What a line says after its word: fixed words and named values, the parts between commas in any order. Spaces,
  * comments, quotation marks, units and compass points or degrees are writing; a line with a mistake means its text.
  */
-export function lineMeaning({ syntax, values, mistake }: BlockLine): string {
+export function lineMeaning({ syntax, values, mistake }: Line): string {
   if (mistake) return syntax.text.trim();
   const parts: string[][] = [[]];
   let last: Value | undefined;

@@ -2,7 +2,7 @@
 
 import { formatDate } from './dates.ts';
 import type { Value } from './match.ts';
-import type { Block, BlockLine } from './syntax.ts';
+import type { Block, Line } from './syntax.ts';
 
 /** The values of each head that name it; of the others there is one, or they are told apart by their order. */
 const NAMING: Readonly<Record<string, readonly string[]>> = {
@@ -45,7 +45,7 @@ function nameOf(value: Value): string {
 }
 
 /** The name of the head in this line, for people: `defect A`, `joined A, B`, `inspection 2026-03-14 ground`. */
-export function headName({ word, values, syntax, mistake }: BlockLine): string {
+export function headName({ word, values, syntax, mistake }: Line): string {
   // A damaged head has no values: as it is written, it is itself alone.
   if (word === undefined || mistake) return syntax.text.trim();
   const names = values.filter(value => isNaming(word, value)).map(nameOf);

@@ -3,7 +3,7 @@
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
 import { headName, namedHeads } from './names.ts';
-import type { BlockLine } from './syntax.ts';
+import type { Line } from './syntax.ts';
 
 /** A head with what belongs to it, or one line. */
 export interface Piece {
@@ -40,7 +40,7 @@ export function piecesOf(text: string): Pieces {
   const top: Draft[] = [];
   let blanks: string[] = [];
   /** Comments without a blank line below them: they lead what follows if it is a head, else stand for themselves. */
-  let leading: { readonly line: BlockLine; readonly blanks: readonly string[] }[] = [];
+  let leading: { readonly line: Line; readonly blanks: readonly string[] }[] = [];
   let under = top;
   const release = () => {
     for (const { line, blanks: above } of leading) under.push(leaf(line, above, 'comment'));
@@ -53,7 +53,7 @@ export function piecesOf(text: string): Pieces {
     let own = top;
     block.lines.forEach((line, i) => {
       // Behind the end of a block's last line begins the next block.
-      if (line.start === block.text.length && b < blocks.length - 1) return;
+      if (block.starts[i] === block.text.length && b < blocks.length - 1) return;
       if (line.role === 'blank') {
         release();
         blanks.push(line.syntax.text);
@@ -86,8 +86,8 @@ export function piecesOf(text: string): Pieces {
 }
 
 function headPiece(
-  line: BlockLine,
-  leading: readonly { readonly line: BlockLine; readonly blanks: readonly string[] }[],
+  line: Line,
+  leading: readonly { readonly line: Line; readonly blanks: readonly string[] }[],
   blanks: readonly string[],
 ): Draft {
   const lines = [...leading.map(one => one.line), line];
@@ -101,7 +101,7 @@ function headPiece(
   };
 }
 
-const leaf = (line: BlockLine, blanks: readonly string[], group: string | undefined): Draft => ({
+const leaf = (line: Line, blanks: readonly string[], group: string | undefined): Draft => ({
   name: group === undefined ? line.word! : `${group}: ${contentOf(line)}`,
   group,
   blanks,
@@ -111,13 +111,13 @@ const leaf = (line: BlockLine, blanks: readonly string[], group: string | undefi
 });
 
 /** Undefined for a field that stands once: its word is its key. */
-function groupOf({ word, mistake, role }: BlockLine, section: string | undefined): string | undefined {
+function groupOf({ word, mistake, role }: Line, section: string | undefined): string | undefined {
   if (role !== 'field' || mistake || word === undefined) return 'damaged';
   return HEADS.get(section ?? '')?.fields.get(word)?.many ? word : undefined;
 }
 
 /** A line without its spacing. */
-function contentOf({ syntax, mistake }: BlockLine): string {
+function contentOf({ syntax, mistake }: Line): string {
   if (mistake || syntax.mistake) return syntax.text.trim();
   const words = syntax.items.map(({ start, end }) => syntax.text.slice(start, end));
   const comment = syntax.comment ? [syntax.text.slice(syntax.comment.start, syntax.comment.end).trim()] : [];

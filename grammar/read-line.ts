@@ -6,24 +6,40 @@
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
 import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
+import { Shapes } from './shapes.ts';
 import { unspoiled } from './spoiled.ts';
-import type { BlockLine, LineSyntax, Mistake, WordItem } from './syntax.ts';
+import type { Line, LineSyntax, Mistake, WordItem } from './syntax.ts';
 
-export type ReadLine = Omit<BlockLine, 'start'>;
-
-/** Lines kept for reuse, per context; emptied when full, since inventories repeat a few thousand lines. */
+/** Lines kept for reuse; emptied when full, since inventories repeat a few thousand lines. */
 const KEPT_LINES = 20_000;
-const kept = new Map<HeadSpec | undefined, Map<string, ReadLine>>();
+
+/** What was read below one head. */
+interface Kept {
+  readonly lines: Map<string, Line>;
+  /** Of those that do not repeat. */
+  readonly shapes: Shapes;
+}
+
+const kept = new Map<HeadSpec | undefined, Kept>();
+
+function keptBelow(current: HeadSpec | undefined): Kept {
+  const known = kept.get(current);
+  if (known) return known;
+  const none = { lines: new Map(), shapes: new Shapes() };
+  kept.set(current, none);
+  return none;
+}
 
 /** @param syntax of the line, where it was looked at before */
-export function readLine(text: string, current: HeadSpec | undefined, syntax?: LineSyntax): ReadLine {
-  let lines = kept.get(current);
-  if (!lines) kept.set(current, (lines = new Map()));
-  const known = lines.get(text);
+export function readLine(text: string, current: HeadSpec | undefined, syntax?: LineSyntax): Line {
+  const { lines, shapes } = keptBelow(current);
+  const known = lines.get(text) ?? shapes.read(text);
   if (known) return known;
   const read = readAfresh(syntax ?? parseLine(text), current);
+  if (!isShort(read.syntax)) return read;
   if (lines.size >= KEPT_LINES) lines.clear();
   if (mayRepeat(read, current)) lines.set(text, read);
+  else shapes.keep(read);
   return read;
 }
 
@@ -31,8 +47,7 @@ export function readLine(text: string, current: HeadSpec | undefined, syntax?: L
 export const isShort = ({ text }: LineSyntax): boolean => text.length <= 200;
 
 /** Tags and positions are each tree's own; mistakes that are made once are made again. */
-function mayRepeat({ role, word, syntax, mistake }: ReadLine, current: HeadSpec | undefined): boolean {
-  if (!isShort(syntax)) return false;
+function mayRepeat({ role, word, mistake }: Line, current: HeadSpec | undefined): boolean {
   if (mistake) return true;
   const spec = word === undefined ? undefined : role === 'head' ? HEADS.get(word) : current?.fields.get(word);
   return !spec?.distinct;
@@ -68,7 +83,7 @@ const OWNERS: ReadonlyMap<string, readonly HeadSpec[]> = new Map(
   ),
 );
 
-export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number): ReadLine {
+export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number): Line {
   const example = head.example;
   let { values, mistake } = matchLine(syntax, firstItem, head.node, example);
   if (mistake) values = matchLine(syntax, firstItem, head.node, example, true).values;
@@ -77,20 +92,21 @@ export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number):
   return { syntax, role: 'head', word: head.word, values, mistake: syntax.mistake ?? mistake };
 }
 
-function readField(syntax: LineSyntax, field: FieldSpec): ReadLine {
+function readField(syntax: LineSyntax, field: FieldSpec): Line {
   if (syntax.mistake) return { syntax, role: 'field', word: field.word, values: [], mistake: syntax.mistake };
   const { values, mistake } = matchLine(syntax, 1, field.node, field.example);
   return { syntax, role: 'field', word: field.word, values, mistake };
 }
 
-function readAfresh(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
+/** Without what was kept of other lines. */
+export function readAfresh(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   if (syntax.mistake && syntax.items.length === 0) return readSpoiled(syntax, current);
   const role = syntax.comment ? 'comment' : 'blank';
   if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };
   return classify(syntax, current);
 }
 
-function classify(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
+function classify(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   const named = headNamed(syntax);
   if (named) return readHead(syntax, named.head, named.words);
   const word = firstWord(syntax);
@@ -112,10 +128,10 @@ function classify(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
 }
 
 /** A line with a mark or quote that spoils it: what it is can still be made out, its mistake stays its only one. */
-function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): ReadLine {
+function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   const mistake = syntax.mistake!;
   const { text } = syntax;
-  const spoiled = (role: 'field' | 'bad', word?: string): ReadLine => ({
+  const spoiled = (role: 'field' | 'bad', word?: string): Line => ({
     syntax,
     role,
     word,

@@ -61,10 +61,8 @@ export interface LineSyntax {
 
 export type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
 
-/** A line in its block. Only `start` depends on what stands above; everything else may be shared. */
-export interface BlockLine {
-  /** Offset of the line in its block. */
-  readonly start: number;
+/** What a line says below a head, wherever it stands: equal lines share one. */
+export interface Line {
   readonly syntax: LineSyntax;
   readonly role: LineRole;
   /** Head or field word as the tables have it (`nest check`, `dbh`); undefined for blank, comment and bad lines. */
@@ -72,6 +70,12 @@ export interface BlockLine {
   /** Values by name, spans relative to the line. Empty where the line has a mistake and is a field. */
   readonly values: readonly Value[];
   readonly mistake: Mistake | undefined;
+}
+
+/** A line in its block. */
+export interface BlockLine extends Line {
+  /** Offset of the line in its block. */
+  readonly start: number;
 }
 
 /** A head with the lines that belong to it. */
@@ -90,9 +94,17 @@ export interface Section {
  */
 export interface Block {
   readonly text: string;
-  readonly lines: readonly BlockLine[];
+  readonly lines: readonly Line[];
+  /** Offset of each of them in the block. */
+  readonly starts: readonly number[];
   /** The head of the file first (absent in text before the first head), then the heads inside it. */
   readonly sections: readonly Section[];
+}
+
+/** One of a block's lines with its place. Spelled out, since a spread costs several times as much and every line passes here. */
+export function placedLine({ lines, starts }: Block, index: number): BlockLine {
+  const { syntax, role, word, values, mistake } = lines[index]!;
+  return { start: starts[index]!, syntax, role, word, values, mistake };
 }
 
 /** Where a block stands in its file. */

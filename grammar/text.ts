@@ -24,10 +24,10 @@ export interface Position {
   readonly column: number;
 }
 
-/** One physical line: its text without the line end, and where it starts. */
-export interface TextLine {
-  readonly text: string;
-  readonly start: number;
+/** Physical lines: their texts without the line ends, and where each starts. */
+export interface TextLines {
+  readonly texts: readonly string[];
+  readonly starts: readonly number[];
 }
 
 /** Index of the last element of an ascending list that is <= value; the first where none is. */
@@ -37,18 +37,6 @@ export function lastAtMost(sorted: ArrayLike<number>, value: number): number {
   while (low < high) {
     const middle = (low + high + 1) >> 1;
     if (sorted[middle]! <= value) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
-
-/** Index of the line that holds an offset. */
-export function lineHolding(lines: ArrayLike<{ readonly start: number }>, offset: number): number {
-  let low = 0;
-  let high = lines.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (lines[middle]!.start <= offset) low = middle;
     else high = middle - 1;
   }
   return low;
@@ -74,18 +62,21 @@ export function lineIn(text: string, offset: number): LinePlace {
 }
 
 /** The lines of a text, without their line ends. */
-export function splitLines(text: string): TextLine[] {
-  const lines: TextLine[] = [];
+export function splitLines(text: string): TextLines {
+  const texts: string[] = [];
+  const starts: number[] = [];
   let start = 0;
   for (let i = 0; i < text.length; i++) {
     const code = text.charCodeAt(i);
     if (code !== 10 && code !== 13) continue;
-    lines.push({ text: text.slice(start, i), start });
+    texts.push(text.slice(start, i));
+    starts.push(start);
     if (code === 13 && text.charCodeAt(i + 1) === 10) i++;
     start = i + 1;
   }
-  lines.push({ text: text.slice(start), start });
-  return lines;
+  texts.push(text.slice(start));
+  starts.push(start);
+  return { texts, starts };
 }
 
 /** The line end a text uses most; LF where it has none. */

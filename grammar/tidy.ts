@@ -6,7 +6,7 @@
 
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
-import type { BlockLine, Item, LineSyntax } from './syntax.ts';
+import type { Item, Line, LineSyntax } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
@@ -37,7 +37,7 @@ export function tidy(text: string): Tidied {
     let depth = 0;
     block.lines.forEach((line, i) => {
       // The end of a block's last line is the beginning of the next block's first one.
-      if (line.start === block.text.length && line.syntax.text === '') return;
+      if (block.starts[i] === block.text.length && line.syntax.text === '') return;
       if (line.mistake) left.push(firstLine + i);
       const head = line.role === 'head' ? HEADS.get(line.word!) : undefined;
       if (head) depth = head.under === undefined ? 0 : 1;
@@ -57,7 +57,7 @@ function withoutBlanksAtEnd(text: string): string {
   return text.slice(0, end);
 }
 
-function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
+function printLine(line: Line, isHead: boolean, depth: number): Printed {
   const { syntax, role } = line;
   if (line.mistake || role === 'bad')
     return {
@@ -86,9 +86,9 @@ function printLine(line: BlockLine, isHead: boolean, depth: number): Printed {
 }
 
 /** What follows the word of a field, in its canonical print. */
-export const printValues = (line: BlockLine): string => printItems(line, 1, line.syntax.items.length);
+export const printValues = (line: Line): string => printItems(line, 1, line.syntax.items.length);
 
-function printItems({ syntax, values }: BlockLine, from: number, to: number): string {
+function printItems({ syntax, values }: Line, from: number, to: number): string {
   const names = values.filter(({ type }) => type === 'text').sort((a, b) => a.start - b.start);
   let next = 0;
   let out = '';

@@ -2,7 +2,7 @@
 
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
 import { isNaming, namedHeads } from '../../grammar/names.ts';
-import type { Block, BlockLine } from '../../grammar/syntax.ts';
+import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
 
 export interface Change {
@@ -78,13 +78,13 @@ function recordsOf(block: Block): readonly Entry[] {
   });
 }
 
-const fieldOf = (line: BlockLine): Field =>
+const fieldOf = (line: Line): Field =>
   line.mistake
     ? { word: line.word ?? '', meaning: lineMeaning(line), text: `(${line.syntax.text.trim()})` }
     : { word: line.word ?? '', meaning: lineMeaning(line), text: printValues(line) };
 
 /** What a head says beside its name: the kind of a defect, the name of a tree. */
-const headFields = ({ word, values, syntax }: BlockLine): readonly Field[] =>
+const headFields = ({ word, values, syntax }: Line): readonly Field[] =>
   values
     .filter(value => word !== undefined && !isNaming(word, value))
     .map(value => ({

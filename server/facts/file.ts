@@ -1,8 +1,8 @@
 /** A file: its text, blocks and facts, read again at the cost of what was edited. */
 
 import { blocksOf, opensBlock, parseBlock } from '../../grammar/blocks.ts';
-import type { Block, BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
-import { type LinePlace, lastAtMost, lineHolding, lineIn } from '../../grammar/text.ts';
+import { type Block, type BlockLine, type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
+import { type LinePlace, lastAtMost, lineIn } from '../../grammar/text.ts';
 import { factOf } from './build.ts';
 import type { Fact, Tree } from './types.ts';
 
@@ -47,9 +47,8 @@ class StatedBlock implements Stated {
     let mistaken: BlockLine[] | undefined;
     let mistakenAt: number[] | undefined;
     for (let i = 0; i < block.lines.length; i++) {
-      const line = block.lines[i]!;
-      if (!line.mistake) continue;
-      (mistaken ??= []).push(line);
+      if (!block.lines[i]!.mistake) continue;
+      (mistaken ??= []).push(placedLine(block, i));
       (mistakenAt ??= []).push(i);
     }
     this.text = block.text;
@@ -66,8 +65,9 @@ class StatedBlock implements Stated {
 
   lineHolding(offset: number): LinePlace {
     if (!this.kept) return lineIn(this.text, offset);
-    const line = lineHolding(this.kept.lines, offset);
-    return { line, start: this.kept.lines[line]!.start };
+    const { starts } = this.kept;
+    const line = lastAtMost(starts, offset);
+    return { line, start: starts[line]! };
   }
 }
 

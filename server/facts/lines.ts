@@ -3,7 +3,7 @@
 import { HEADS } from '../../grammar/fields.ts';
 import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
-import type { Block, BlockLine, Section } from '../../grammar/syntax.ts';
+import { type Block, type BlockLine, placedLine, type Section } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { Photo, Placed, Position, Repeated, Vantage, Window } from './types.ts';
 
@@ -47,14 +47,15 @@ export function append<T>(list: readonly T[], added: T): readonly T[] {
   return list;
 }
 
-export const headLine = (reading: Reading, section: Section): BlockLine => reading.block.lines[section.head]!;
+export const headLine = (reading: Reading, section: Section): BlockLine =>
+  placedLine(reading.block, section.head);
 
 /** The notes of a section; undefined where it has none, as most have not. */
 export function notesOf({ block }: Reading, section: Section): readonly Placed<string>[] | undefined {
   let notes: readonly Placed<string>[] = NONE;
   for (const index of section.fields) {
     const line = block.lines[index]!;
-    if (line.word === 'note' && !line.mistake) notes = append(notes, word(line, 'text')!);
+    if (line.word === 'note' && !line.mistake) notes = append(notes, word(placedLine(block, index), 'text')!);
   }
   return notes.length > 0 ? notes : undefined;
 }
@@ -62,12 +63,12 @@ export function notesOf({ block }: Reading, section: Section): readonly Placed<s
 /** The field lines of a section that count: understood, and not there before where the field stands once. */
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;
-  const { lines } = reading.block;
+  const { block } = reading;
   const fields = HEADS.get(section.word)!.fields;
   const counting: BlockLine[] = [];
   for (const index of section.fields) {
-    const line = lines[index]!;
-    if (line.mistake) continue;
+    if (block.lines[index]!.mistake) continue;
+    const line = placedLine(block, index);
     const first = fields.get(line.word!)?.many ? undefined : sameWord(counting, line.word!);
     if (first)
       reading.repeated.push({

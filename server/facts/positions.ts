@@ -17,7 +17,9 @@ export function offsetIn(file: FileSnapshot, { line, column }: Position): number
   const { stated, starts, firstLines, length } = file;
   if (line < 0) return 0;
   const i = lastAtMost(firstLines, line);
-  const found = stated[i]!.block.lines[line - firstLines[i]!];
+  const { lines, starts: inBlock } = stated[i]!.block;
+  const own = line - firstLines[i]!;
+  const found = lines[own];
   if (!found) return length;
-  return starts[i]! + found.start + Math.max(0, Math.min(column, found.syntax.text.length));
+  return starts[i]! + inBlock[own]! + Math.max(0, Math.min(column, found.syntax.text.length));
 }

@@ -2,7 +2,7 @@
 
 import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
-import type { BlockLine, Item } from '../../grammar/syntax.ts';
+import type { Item, Line } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { sectionAt } from './cursor.ts';
@@ -35,7 +35,7 @@ export function coloured({ blocks }: FileSnapshot, within: Span): readonly Colou
     const { start, block } = placed;
     if (start > within.end || start + block.text.length < within.start) continue;
     block.lines.forEach((line, index) => {
-      const at = start + line.start;
+      const at = start + block.starts[index]!;
       if (at > within.end || at + line.syntax.text.length < within.start) return;
       const head = line.role === 'head' ? line.word : sectionAt(placed, index)?.word;
       colourLine(line, head, at, tokens);
@@ -44,12 +44,7 @@ export function coloured({ blocks }: FileSnapshot, within: Span): readonly Colou
   return tokens;
 }
 
-function colourLine(
-  line: BlockLine,
-  headWord: string | undefined,
-  at: number,
-  tokens: ColouredToken[],
-): void {
+function colourLine(line: Line, headWord: string | undefined, at: number, tokens: ColouredToken[]): void {
   const { syntax, role, word, values } = line;
   const head = HEADS.get(headWord ?? '');
   const spec = role === 'head' ? head : head?.fields.get(word ?? '');

@@ -1,8 +1,15 @@
 /** What stands at an offset of a file. */
 
 import { HEADS, type HeadSpec } from '../../grammar/fields.ts';
-import type { BlockLine, Item, PlacedBlock, Section } from '../../grammar/syntax.ts';
-import { lineHolding, type Span } from '../../grammar/text.ts';
+import {
+  type BlockLine,
+  type Item,
+  type Line,
+  type PlacedBlock,
+  placedLine,
+  type Section,
+} from '../../grammar/syntax.ts';
+import { lastAtMost, type Span } from '../../grammar/text.ts';
 import { blockAt } from '../facts/file.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 
@@ -30,9 +37,8 @@ export function cursorAt(file: FileSnapshot, offset: number): Cursor {
   const { block } = file.stated[i]!;
   const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
   const inBlock = at - placed.start;
-  const { lines } = block;
-  const lineIndex = lineHolding(lines, inBlock);
-  const line = lines[lineIndex]!;
+  const lineIndex = lastAtMost(block.starts, inBlock);
+  const line = placedLine(block, lineIndex);
   const column = inBlock - line.start;
   const section = sectionAt(placed, lineIndex);
   return {
@@ -66,7 +72,7 @@ export function linesOfSection({ block }: PlacedBlock, section: Section): { firs
 }
 
 /** The last line before `next` that is not blank; `first` at least. Comments at the end lead what follows. */
-export function lastFilled(lines: readonly BlockLine[], first: number, next: number): number {
+export function lastFilled(lines: readonly Line[], first: number, next: number): number {
   let last = next - 1;
   while (last > first && (lines[last]!.role === 'blank' || lines[last]!.role === 'comment')) last--;
   return last;

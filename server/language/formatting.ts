@@ -1,6 +1,6 @@
 /** The canonical print as small edits, so that cursors and marks stay where they are. */
 
-import { type Span, splitLines, type TextLine } from '../../grammar/text.ts';
+import { type Span, splitLines } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt, meets } from './cursor.ts';
@@ -31,8 +31,10 @@ function tidied(text: string): readonly Edit[] {
   return edits;
 }
 
-const filled = (text: string): readonly TextLine[] =>
-  splitLines(text).filter(line => line.text.trim() !== '');
+function filled(text: string): readonly { readonly text: string; readonly start: number }[] {
+  const { texts, starts } = splitLines(text);
+  return texts.map((line, i) => ({ text: line, start: starts[i]! })).filter(line => line.text.trim() !== '');
+}
 
 function change(edits: Edit[], text: string, span: Span, wanted: string): void {
   if (text.slice(span.start, span.end) !== wanted) edits.push({ ...span, text: wanted });

@@ -1,7 +1,7 @@
 /** Short figures beside the text: what several stems amount to, the other unit, what a prescription does. */
 
 import { inUnit } from '../../grammar/quantity.ts';
-import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import { type BlockLine, type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { loadUnder } from '../assess/load.ts';
@@ -43,7 +43,7 @@ export function hints(
 const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
 function sizeHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hint[] {
-  const fields = placed.block.sections[0]!.fields.map(index => placed.block.lines[index]!);
+  const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
   return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
 }
 

@@ -13,13 +13,13 @@ export interface PhotoLink extends Place {
 /** Every photograph named in a file whose path stays in the workspace. */
 export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
   file.blocks.flatMap(({ start, block }) =>
-    block.lines.flatMap(line => {
+    block.lines.flatMap((line, i) => {
       if (line.word !== 'photo' || line.role !== 'field') return [];
       const value = line.values.find(({ name }) => name === 'path');
       if (value?.type !== 'text') return [];
       const target = resolveInside(folderOf(file.path), value.text);
       if (target === undefined) return [];
-      const at = start + line.start;
+      const at = start + block.starts[i]!;
       return [{ path: file.path, start: at + value.start, end: at + value.end, target }];
     }),
   );

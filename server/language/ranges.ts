@@ -1,5 +1,6 @@
 /** Stretches that belong together: for folding, and for widening a selection step by step. */
 
+import { placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { contentOf, cursorAt, holds, lastFilled, linesOfSection } from './cursor.ts';
@@ -49,8 +50,11 @@ export function selections(file: FileSnapshot, offset: number): readonly Span[] 
   add({ start: lineStart, end: lineStart + line.syntax.text.length });
   if (section) {
     const { first, last } = linesOfSection(placed, section);
-    const { lines } = placed.block;
-    add({ start: placed.start + lines[first]!.start, end: contentOf(placed, lines[last]!).end });
+    const { block } = placed;
+    add({
+      start: placed.start + block.starts[first]!,
+      end: contentOf(placed, placedLine(block, last)).end,
+    });
   }
   add({ start: placed.start, end: placed.start + placed.block.text.length });
   add({ start: 0, end: file.length });

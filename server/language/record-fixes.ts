@@ -4,6 +4,7 @@
  */
 
 import { addMonths, formatDate } from '../../grammar/dates.ts';
+import { placedLine } from '../../grammar/syntax.ts';
 import { lineEnd } from '../../grammar/text.ts';
 import { clearDays, closedWindows } from '../assess/clear-days.ts';
 import { showDays } from '../assess/days.ts';
@@ -153,7 +154,7 @@ function acceptFix(
 /** A head with its fields below the last line of a tree. */
 function insertion(file: FileSnapshot, { start, block }: PlacedFact<Tree>, lines: readonly string[]): Edit {
   const end = lineEnd(file.text);
-  const last = block.lines[lastFilled(block.lines, 0, block.lines.length)]!;
+  const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));
   const at = start + last.start + last.syntax.text.length;
   return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
 }

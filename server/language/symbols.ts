@@ -1,6 +1,6 @@
 /** The outline of a file, and the search for trees, sites, persons and crews over all files. */
 
-import type { BlockLine, PlacedBlock } from '../../grammar/syntax.ts';
+import { type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
 import { contentOf, linesOfSection } from './cursor.ts';
@@ -41,14 +41,14 @@ function sectionSymbol(
   { first, last }: { readonly first: number; readonly last: number },
   word: string,
 ): OutlineSymbol {
-  const { lines } = placed.block;
-  const head = contentOf(placed, lines[first]!);
+  const at = (line: number) => contentOf(placed, placedLine(placed.block, line));
+  const head = at(first);
   return {
     name: placed.block.text.slice(head.start - placed.start, head.end - placed.start) || word,
     detail: detailOf(placed, word, first, last),
     kind: kindOf(word),
     start: head.start,
-    end: Math.max(head.end, contentOf(placed, lines[last]!).end),
+    end: Math.max(head.end, at(last).end),
     head,
     children: [],
   };
@@ -57,7 +57,7 @@ function sectionSymbol(
 /** Of a tree its species; of the others nothing that their head does not say. */
 function detailOf({ block }: PlacedBlock, word: string, first: number, last: number): string {
   if (word !== 'tree') return '';
-  const line = block.lines.slice(first, last + 1).find((one: BlockLine) => one.word === 'species');
+  const line = block.lines.slice(first, last + 1).find(one => one.word === 'species');
   const value = line?.values.find(({ type }) => type === 'species');
   return value?.type === 'species' ? value.species.name : '';
 }

@@ -119,14 +119,15 @@ export function damageEveryLine(text: string): Outcome {
     const above = blocks[i - 1] ?? '';
     const whole = above + block + (blocks[i + 1] ?? '');
     const before = readAll(whole);
-    for (const line of splitLines(block)) {
-      const start = above.length + line.start;
-      const number = splitLines(whole.slice(0, start)).length - 1;
-      for (const damage of damagesOf(line.text)) {
+    const { texts, starts } = splitLines(block);
+    for (const [index, line] of texts.entries()) {
+      const start = above.length + starts[index]!;
+      const number = splitLines(whole.slice(0, start)).texts.length - 1;
+      for (const damage of damagesOf(line)) {
         cases++;
-        const after = readAll(whole.slice(0, start) + damage.line + whole.slice(start + line.text.length));
+        const after = readAll(whole.slice(0, start) + damage.line + whole.slice(start + line.length));
         const fail = (why: string) =>
-          failures.push(`${line.text.trim()} (${damage.way}): ${damage.line.trim()}\n    ${why}`);
+          failures.push(`${line.trim()} (${damage.way}): ${damage.line.trim()}\n    ${why}`);
         if (after.mistakes.length === 0) silent++;
         if (after.mistakes.length > 1) fail(after.mistakes.map(m => m.mistake.message).join('\n    '));
         if (after.mistakes.some(m => m.line !== number)) fail('the mistake is reported on another line');

@@ -20,7 +20,7 @@ interface Expected {
 }
 
 function markers(text: string): readonly Expected[] {
-  return splitLines(text).flatMap(({ text: line }, i) => {
+  return splitLines(text).texts.flatMap((line, i) => {
     const match = MARKER.exec(line);
     if (line.includes('#!') && !match) throw new Error(`line ${i + 1}: this marker cannot be read: ${line}`);
     return match ? [{ line: i + 1, grade: match[2]!, level: match[1] }] : [];

@@ -1,0 +1,180 @@
+/**
+ * Lines that differ only in their digits have the same words at the same places and fit the same form, since neither
+ * looks at which digit stands there. So of tags and positions, which no two trees share, one is read by the parser
+ * and the others after it.
+ */
+
+import type { Value } from './match.ts';
+import type { Item, Line, LineSyntax } from './syntax.ts';
+import type { Span } from './text.ts';
+
+/** Emptied when full: who numbers trees by hand uses a few dozen. */
+const KEPT_SHAPES = 1000;
+
+/** The lines read below one head, by shape. */
+export class Shapes {
+  private readonly byHash = new Map<number, Shape>();
+
+  /** What a line says, if one of its shape was kept. */
+  read(text: string): Line | undefined {
+    const shape = this.byHash.get(hashOf(text));
+    return shape && hasShape(text, shape.text) ? lineOf(text, shape) : undefined;
+  }
+
+  keep(line: Line): void {
+    const shape = shapeOf(line);
+    if (!shape) return;
+    if (this.byHash.size >= KEPT_SHAPES) this.byHash.clear();
+    this.byHash.set(hashOf(shape.text), shape);
+  }
+}
+
+const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+
+/** Of a text whose digits are all the same. */
+function hashOf(text: string): number {
+  let hash = text.length;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    hash = (Math.imul(hash, 31) + (isDigit(code) ? 48 : code)) | 0;
+  }
+  return hash;
+}
+
+function hasShape(text: string, other: string): boolean {
+  if (text.length !== other.length) return false;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    const its = other.charCodeAt(i);
+    if (code !== its && !(isDigit(code) && isDigit(its))) return false;
+  }
+  return true;
+}
+
+interface Shape {
+  readonly text: string;
+  readonly line: Line;
+  readonly items: readonly Varying[];
+  readonly values: readonly Varying[];
+}
+
+/** An item or a value with digits in it, by its index, and where they stand. */
+type Varying =
+  | { readonly kind: 'number'; readonly index: number; readonly from: number; readonly to: number }
+  | { readonly kind: 'text'; readonly index: number; readonly from: number; readonly to: number }
+  /** A value that has the quantity of an item. */
+  | { readonly kind: 'quantity'; readonly index: number; readonly item: number };
+
+/** Before a letter a dot may begin the ending of a path, and one of these endings has a digit in it. */
+const MAY_BE_PATH = /\.[A-Za-z]/;
+
+const HAS_DIGIT = /[0-9]/;
+
+/** Undefined where what a line says depends on its digits in another way than through numbers and texts. */
+function shapeOf(line: Line): Shape | undefined {
+  const { syntax, values, mistake } = line;
+  const { text } = syntax;
+  if (mistake || MAY_BE_PATH.test(text)) return undefined;
+  const itemsVarying = varying(syntax.items, (item, index) => itemVarying(item, index, text), text);
+  const valuesVarying = varying(values, (value, index) => valueVarying(value, index, syntax), text);
+  return itemsVarying && valuesVarying && { text, line, items: itemsVarying, values: valuesVarying };
+}
+
+function varying<T extends Span>(
+  all: readonly T[],
+  of: (one: T, index: number) => Varying | undefined,
+  text: string,
+): readonly Varying[] | undefined {
+  const found: Varying[] = [];
+  for (const [index, one] of all.entries()) {
+    if (!HAS_DIGIT.test(text.slice(one.start, one.end))) continue;
+    const known = of(one, index);
+    if (!known) return undefined;
+    found.push(known);
+  }
+  return found;
+}
+
+function itemVarying(item: Item, index: number, text: string): Varying | undefined {
+  switch (item.kind) {
+    case 'word':
+    case 'cultivar':
+    case 'text':
+      return textVarying(item, index, text);
+    case 'quantity':
+      return numberVarying(item, index, text);
+    default:
+      return undefined;
+  }
+}
+
+function valueVarying(value: Value, index: number, { items, text }: LineSyntax): Varying | undefined {
+  if (value.type === 'text') return textVarying(value, index, text);
+  if (value.type !== 'quantity') return undefined;
+  const item = items.findIndex(one => one.kind === 'quantity' && one.quantity === value.quantity);
+  return item < 0 ? undefined : { kind: 'quantity', index, item };
+}
+
+/** As it stands in the line, or between its quotation marks. */
+function textVarying(
+  one: Span & { readonly text: string },
+  index: number,
+  line: string,
+): Varying | undefined {
+  const { start, end, text } = one;
+  if (line.slice(start, end) === text) return { kind: 'text', index, from: start, to: end };
+  if (line.slice(start + 1, end - 1) === text) return { kind: 'text', index, from: start + 1, to: end - 1 };
+  return undefined;
+}
+
+const NUMBER = /^[-+]?\d+(?:\.\d+)?/;
+
+/** One number, exact, with or without a unit. */
+function numberVarying(
+  { quantity, start, end }: Extract<Item, { kind: 'quantity' }>,
+  index: number,
+  line: string,
+): Varying | undefined {
+  const written = line.slice(start, end);
+  const number = NUMBER.exec(written)?.[0];
+  if (quantity.form !== 'exact' || number === undefined || HAS_DIGIT.test(written.slice(number.length)))
+    return undefined;
+  return { kind: 'number', index, from: start, to: start + number.length };
+}
+
+function lineOf(text: string, { line, items: itemsVarying, values: valuesVarying }: Shape): Line {
+  const { syntax, role, word } = line;
+  const items = syntax.items.slice();
+  for (const one of itemsVarying) items[one.index] = itemLike(items[one.index]!, one, text);
+  const values = line.values.slice();
+  for (const one of valuesVarying) values[one.index] = valueLike(values[one.index]!, one, text, items);
+  return {
+    syntax: { text, items, comment: syntax.comment, mistake: undefined },
+    role,
+    word,
+    values,
+    mistake: undefined,
+  };
+}
+
+function itemLike(item: Item, varying: Varying, text: string): Item {
+  const { start, end } = item;
+  if (item.kind === 'quantity' && varying.kind === 'number') {
+    const { dimension, unit } = item.quantity;
+    const number = Number(text.slice(varying.from, varying.to));
+    const low = unit ? number * unit.factor : number;
+    return { kind: 'quantity', quantity: { form: 'exact', low, high: low, dimension, unit }, start, end };
+  }
+  if (item.kind !== 'quantity' && 'text' in item && varying.kind === 'text')
+    return { kind: item.kind, text: text.slice(varying.from, varying.to), start, end };
+  return item;
+}
+
+function valueLike(value: Value, varying: Varying, text: string, items: readonly Item[]): Value {
+  const { name, start, end } = value;
+  if (varying.kind === 'quantity') {
+    const item = items[varying.item]!;
+    return item.kind === 'quantity' ? { name, type: 'quantity', quantity: item.quantity, start, end } : value;
+  }
+  return { name, type: 'text', text: text.slice(varying.from, varying.to), start, end };
+}
