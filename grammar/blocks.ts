@@ -1,7 +1,7 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
-import { contextsOf, firstWord, readHead, readLine } from './read-line.ts';
+import { contextsOf, firstWord, linesBelow, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
 import type { Block, Line, LineSyntax, PlacedBlock, Section } from './syntax.ts';
 import { splitLines, type TextLines } from './text.ts';
@@ -11,7 +11,8 @@ const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
   .map(head => head.word)
   .join('|')})(?=[ \\t\\u00A0\\r\\n]|$)`;
 const AT_START = new RegExp(`^${HEAD_OF_FILE}`);
-const AFTER_LINE_END = new RegExp(`[\\r\\n]${HEAD_OF_FILE}`, 'g');
+/** A match is the line end alone, so that the head begins where it ends. */
+const BEFORE_HEAD = new RegExp(`[\\r\\n](?=${HEAD_OF_FILE})`, 'g');
 
 /** Does a line open a block, as far as its first word tells? */
 export const opensBlock = (line: string): boolean => AT_START.test(line);
@@ -40,7 +41,13 @@ export function* blocksOf(text: string): Iterable<PlacedBlock> {
 
 /** Where sound heads end what stands above them, and the end of the text. */
 function* endsOf(text: string): Iterable<number> {
-  for (const { index } of text.matchAll(AFTER_LINE_END)) yield index + 1;
+  // Whatever is read between two of them may ask the expression as well.
+  for (let at = 0; ; ) {
+    BEFORE_HEAD.lastIndex = at;
+    if (!BEFORE_HEAD.test(text)) break;
+    at = BEFORE_HEAD.lastIndex;
+    yield at;
+  }
   yield text.length;
 }
 
@@ -108,12 +115,12 @@ interface OpenSection {
 class Reading {
   readonly lines: Line[] = [];
   readonly sections: OpenSection[] = [];
-  private current: HeadSpec | undefined;
+  private below = linesBelow(undefined);
   private top: HeadSpec | undefined;
   /** Lines that belong to a head nobody could make out are not reported one by one. */
   private lost = false;
-  /** Field words that the current head has already. */
-  private readonly seen = new Set<string>();
+  /** Field words that the current head has already; undefined where nobody asked. */
+  private seen: Set<string> | undefined;
 
   /** @param from line of the piece with which the block begins; others are counted from it */
   constructor(
@@ -123,7 +130,7 @@ class Reading {
 
   take(i: number): 'next block' | undefined {
     const line = this.from + i;
-    const read = readLine(this.piece.lines.texts[line]!, this.current, this.lookedAt(line));
+    const read = readLine(this.piece.lines.texts[line]!, this.below, this.lookedAt(line));
     switch (read.role) {
       case 'blank':
       case 'comment':
@@ -158,11 +165,11 @@ class Reading {
         },
       };
     }
-    this.current = spec;
+    this.below = linesBelow(spec);
+    this.seen = undefined;
     this.lost = false;
     this.lines.push(kept);
     this.sections.push({ word: spec.word, head: i, fields: [] });
-    this.seen.clear();
     return;
   }
 
@@ -170,7 +177,7 @@ class Reading {
     this.lines.push(line);
     if (line.mistake?.code === 'out-of-place') return;
     this.sections[this.sections.length - 1]!.fields.push(i);
-    this.seen.add(line.word!);
+    this.seen?.add(line.word!);
   }
 
   /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
@@ -201,14 +208,16 @@ class Reading {
 
   private recover(i: number, bad: Line): 'next block' | undefined {
     const { syntax } = bad;
-    const around = { current: this.current, top: this.top, seen: this.seen };
+    const { current } = this.below;
+    this.seen ??= new Set(this.sections.at(-1)?.fields.map(field => this.lines[field]!.word!));
+    const around = { current, top: this.top, seen: this.seen };
     const { head, argumentsFrom, mistake } = guess(syntax, around, this.ahead(this.from + i + 1));
     if (head) {
       const read = readHead(syntax, head, argumentsFrom);
       return this.head(i, head, { ...read, mistake });
     }
     const silent = this.lost && contextsOf(syntax).length > 0;
-    if (this.current === undefined) this.lost = true;
+    if (current === undefined) this.lost = true;
     const { role, word, values } = bad;
     this.lines.push({ syntax, role, word, values, mistake: silent ? undefined : mistake });
     return;

@@ -13,26 +13,26 @@ import type { Line, LineSyntax, Mistake, WordItem } from './syntax.ts';
 /** Lines kept for reuse; emptied when full, since inventories repeat a few thousand lines. */
 const KEPT_LINES = 20_000;
 
-/** What was read below one head. */
-interface Kept {
+/** What was read below one head, or above the first. */
+export interface KeptLines {
+  readonly current: HeadSpec | undefined;
   readonly lines: Map<string, Line>;
   /** Of those that do not repeat. */
   readonly shapes: Shapes;
 }
 
-const kept = new Map<HeadSpec | undefined, Kept>();
+const keptBelow = new Map(
+  [undefined, ...HEADS.values()].map((current): [HeadSpec | undefined, KeptLines] => [
+    current,
+    { current, lines: new Map(), shapes: new Shapes() },
+  ]),
+);
 
-function keptBelow(current: HeadSpec | undefined): Kept {
-  const known = kept.get(current);
-  if (known) return known;
-  const none = { lines: new Map(), shapes: new Shapes() };
-  kept.set(current, none);
-  return none;
-}
+/** Ask once for each head: there are many more lines. */
+export const linesBelow = (current: HeadSpec | undefined): KeptLines => keptBelow.get(current)!;
 
 /** @param syntax of the line, where it was looked at before */
-export function readLine(text: string, current: HeadSpec | undefined, syntax?: LineSyntax): Line {
-  const { lines, shapes } = keptBelow(current);
+export function readLine(text: string, { current, lines, shapes }: KeptLines, syntax?: LineSyntax): Line {
   const known = lines.get(text) ?? shapes.read(text);
   if (known) return known;
   const read = readAfresh(syntax ?? parseLine(text), current);

@@ -111,6 +111,8 @@ export function cumulations(
   years: number,
   settings: Settings,
 ): readonly Cumulation[] {
+  // As for most trees: nothing was done yet, and nothing comes in stages.
+  if (tree.works.length === 0 && tree.prescriptions.every(one => stagesOf(one) === 1)) return [];
   const shares = jobs(tree, today)
     .filter(({ prescription }) => isDosed(prescription))
     .flatMap((job): Share[] => {

@@ -39,6 +39,7 @@ export const stagesOf = ({ stages }: Prescription): number =>
 
 /** Neither withdrawn nor overtaken by one that stands. */
 export function standingPrescriptions({ prescriptions }: Tree): readonly Prescription[] {
+  if (!prescriptions.some(({ withdrawn, replaces }) => withdrawn || replaces)) return prescriptions;
   const overtaken = new Set(
     prescriptions.filter(({ withdrawn }) => !withdrawn).map(({ replaces }) => replaces?.value),
   );

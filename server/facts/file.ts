@@ -234,10 +234,14 @@ class Snapshot implements FileSnapshot {
 }
 
 /** Which blocks state something else than a tree. */
-const othersIn = (stated: readonly Stated[]): readonly number[] =>
-  stated.flatMap(({ fact }, i) => (fact && fact.kind !== 'tree' ? [i] : NO_PLACES));
-
-const NO_PLACES: readonly number[] = [];
+function othersIn(stated: readonly Stated[]): readonly number[] {
+  const others: number[] = [];
+  for (let i = 0; i < stated.length; i++) {
+    const { fact } = stated[i]!;
+    if (fact && fact.kind !== 'tree') others.push(i);
+  }
+  return others;
+}
 
 /** The same after a change, at the cost of what changed. */
 const othersAfter = (
@@ -260,8 +264,8 @@ export function readFile(path: string, text: string, previous?: FileSnapshot): F
   return new Snapshot(
     path,
     stated,
-    Int32Array.from(starts),
-    Int32Array.from(firstLines),
+    new Int32Array(starts),
+    new Int32Array(firstLines),
     othersIn(stated),
     text,
     {},

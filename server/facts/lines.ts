@@ -64,13 +64,12 @@ export function notesOf({ block }: Reading, section: Section): readonly Placed<s
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;
   const { block } = reading;
-  const fields = HEADS.get(section.word)!.fields;
   const counting: BlockLine[] = [];
   for (const index of section.fields) {
     if (block.lines[index]!.mistake) continue;
     const line = placedLine(block, index);
-    const first = fields.get(line.word!)?.many ? undefined : sameWord(counting, line.word!);
-    if (first)
+    const first = sameWord(counting, line.word!);
+    if (first && !HEADS.get(section.word)!.fields.get(line.word!)?.many)
       reading.repeated.push({
         word: line.word!,
         start: startOf(line),

@@ -6,6 +6,7 @@
 
 import { opensBlock, splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS, type HeadSpec, headsUnder, TWO_WORD_HEADS } from '../../grammar/fields.ts';
+import type { Span } from '../../grammar/text.ts';
 import { factOf } from './build.ts';
 
 /**
@@ -35,7 +36,8 @@ export function outlineOf(text: string): Outline {
   const formerly: string[] = [];
   const shared: Stretch[] = [];
   let lineEnds = 0;
-  for (const { tag, ...stretch } of stretchesOf(text)) {
+  for (const stretch of stretchesOf(text)) {
+    const { tag, start, end, firstLine } = stretch;
     lineEnds = stretch.lineEnd;
     if (tag === 'nothing') continue;
     if (tag !== undefined) {
@@ -43,14 +45,15 @@ export function outlineOf(text: string): Outline {
       continue;
     }
     let isShared = false;
-    for (const { block } of splitBlocks(stretch.text)) {
+    const own = text.slice(start, end);
+    for (const { block } of splitBlocks(own)) {
       const fact = factOf(block);
       if (fact?.kind === 'tree') {
         tags.push(fact.tag.value);
         for (const { value } of fact.formerly) formerly.push(value);
       } else if (fact) isShared = true;
     }
-    if (isShared) shared.push({ start: stretch.start, firstLine: stretch.firstLine, text: stretch.text });
+    if (isShared) shared.push({ start, firstLine, text: own });
   }
   return { tags, formerly, shared, lineEnds };
 }
@@ -61,22 +64,36 @@ export function outlineOf(text: string): Outline {
  */
 export function stretchesNaming(text: string, tags: ReadonlySet<string>): readonly Stretch[] {
   const found: Stretch[] = [];
-  for (const { tag, start, firstLine, text: own } of stretchesOf(text)) {
+  for (const { tag, start, end, firstLine } of stretchesOf(text)) {
     if (tag === undefined || (tag !== 'nothing' && tags.has(tag.text)))
-      found.push({ start, firstLine, text: own });
+      found.push({ start, firstLine, text: text.slice(start, end) });
   }
   return found;
 }
 
-interface SeenStretch extends Stretch {
+interface SeenStretch extends Span {
+  readonly firstLine: number;
   /** Line ends of the text up to the end of the stretch. */
   readonly lineEnd: number;
   /** A tree with this tag and nothing else that others need; `nothing` for a stretch without facts. */
   readonly tag: { readonly text: string } | 'nothing' | undefined;
 }
 
-const TOP_WORDS = new Set(headsUnder(undefined).map(({ word }) => word));
 const TREE = HEADS.get('tree')!;
+
+/** For the tree and each head inside it: the words of fields that may stand there, and say nothing that others need. */
+const PLAIN_FIELDS: ReadonlyMap<HeadSpec, ReadonlySet<string>> = new Map(
+  [TREE, ...headsUnder('tree')].map(head => [
+    head,
+    new Set(
+      [...head.fields.keys(), ...TREE.fields.keys()].filter(
+        word => word !== 'formerly' && !HEADS.has(word) && !TWO_WORD_HEADS.has(word),
+      ),
+    ),
+  ]),
+);
+
+const TOP_WORDS = new Set(headsUnder(undefined).map(({ word }) => word));
 
 /** Longer lines may be too long for the parser, which then makes out something else in them. */
 const LONGEST_PLAIN = 1000;
@@ -92,8 +109,8 @@ function* stretchesOf(text: string): Iterable<SeenStretch> {
   let seen = new Plain();
   const stretch = (end: number): SeenStretch => ({
     start,
+    end,
     firstLine,
-    text: text.slice(start, end),
     lineEnd: line,
     tag: seen.tag(),
   });
@@ -101,7 +118,7 @@ function* stretchesOf(text: string): Iterable<SeenStretch> {
   if (returns > 0) {
     // Line ends of a kind that nobody has written for decades: left to the parser as a whole.
     line = returns + newLines(text);
-    yield { start, firstLine, text, lineEnd: line, tag: undefined };
+    yield { start, end: text.length, firstLine, lineEnd: line, tag: undefined };
     return;
   }
   for (let at = 0; at < text.length; ) {
@@ -112,14 +129,15 @@ function* stretchesOf(text: string): Iterable<SeenStretch> {
     while (from < end && (code === 32 || code === 9)) code = text.charCodeAt(++from);
     if (from < end && code !== 13 && code !== 35) {
       const word = wordAt(text, from, end);
-      const opens = word === undefined ? isOdd(code) && opensBlock(text.slice(at, end)) : TOP_WORDS.has(word);
-      if (opens) {
+      if (word !== undefined && seen.hasField(word, end - from)) {
+        // Nothing that others need.
+      } else if (word === undefined ? isOdd(code) && opensBlock(text.slice(at, end)) : TOP_WORDS.has(word)) {
         if (at > 0) yield stretch(at);
         start = at;
         firstLine = line;
         seen = new Plain();
         seen.open(text, from, word);
-      } else seen.line(text, from, end, word);
+      } else seen.other(word, text, from, end);
     }
     if (next < 0) break;
     line++;
@@ -147,38 +165,36 @@ function wordAt(text: string, from: number, end: number): string | undefined {
   return to === from ? undefined : text.slice(from, to);
 }
 
+/** The head that a word opens, the first one of its line. */
+function headOf(word: string, text: string, from: number): HeadSpec | undefined {
+  const double = TWO_WORD_HEADS.get(word);
+  if (!double) return HEADS.get(word);
+  return text.startsWith(`${double.word} `, from) ? double : undefined;
+}
+
 /** Whether a stretch is one tree all of whose lines begin with words that can stand there, so that its head says all. */
 class Plain {
   private isPlain = true;
   private opened: string | undefined;
-  private current: HeadSpec | undefined;
+  private fields: ReadonlySet<string> | undefined;
 
   open(text: string, from: number, word: string | undefined): void {
     PLAIN_TREE.lastIndex = from;
     this.opened = word === 'tree' ? PLAIN_TREE.exec(text)?.[1] : undefined;
     this.isPlain = this.opened !== undefined;
-    this.current = TREE;
+    this.fields = this.isPlain ? PLAIN_FIELDS.get(TREE) : undefined;
   }
 
-  line(text: string, from: number, end: number, word: string | undefined): void {
-    if (!this.isPlain) return;
-    this.isPlain =
-      word !== undefined &&
-      word !== 'formerly' &&
-      this.opened !== undefined &&
-      end - from <= LONGEST_PLAIN &&
-      this.canStand(word, text, from, end);
+  /** Whether a line of this length that begins with this word is one of the fields that stand here. */
+  hasField(word: string, length: number): boolean {
+    return this.fields !== undefined && length <= LONGEST_PLAIN && this.fields.has(word);
   }
 
-  private canStand(word: string, text: string, from: number, end: number): boolean {
-    const double = TWO_WORD_HEADS.get(word);
-    if (double && !text.slice(from, end).startsWith(`${double.word} `)) return false;
-    const head = double ?? HEADS.get(word);
-    if (head) {
-      this.current = head;
-      return head.under === 'tree';
-    }
-    return this.current!.fields.has(word) || TREE.fields.has(word);
+  /** A line that is none of those fields: only a head inside a tree leaves the stretch plain. */
+  other(word: string | undefined, text: string, from: number, end: number): void {
+    const head = word !== undefined && end - from <= LONGEST_PLAIN ? headOf(word, text, from) : undefined;
+    this.fields = this.opened === undefined || !head ? undefined : PLAIN_FIELDS.get(head);
+    this.isPlain &&= this.fields !== undefined;
   }
 
   tag(): SeenStretch['tag'] {

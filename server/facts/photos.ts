@@ -67,16 +67,18 @@ const named = (
   });
 
 /** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
-export const photoPaths = ({ path, stated }: FileSnapshot): readonly string[] => {
+export function photoPaths({ path, stated }: FileSnapshot): readonly string[] {
   const folder = folderOf(path);
-  return stated.flatMap(({ fact }) =>
-    fact?.kind === 'tree' && namesPhotos(fact)
-      ? photosOf(fact).flatMap(one => resolveInside(folder, one.path) ?? [])
-      : NO_PATHS,
-  );
-};
-
-const NO_PATHS: readonly string[] = [];
+  const paths: string[] = [];
+  for (const { fact } of stated) {
+    if (fact?.kind !== 'tree' || !namesPhotos(fact)) continue;
+    for (const one of photosOf(fact)) {
+      const inside = resolveInside(folder, one.path);
+      if (inside !== undefined) paths.push(inside);
+    }
+  }
+  return paths;
+}
 
 /** What is known of a photograph named in a file of this folder. */
 export function photoNamed(

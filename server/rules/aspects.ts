@@ -4,8 +4,17 @@
  */
 
 import { namesPhotos } from '../facts/photos.ts';
-import type { Tree } from '../facts/types.ts';
+import type { Prescription, Tree } from '../facts/types.ts';
 import type { Rule } from './rule.ts';
+
+/** Most lists are empty, and a loop costs less than a call for each. */
+function any<T>(list: readonly T[], test: (one: T) => boolean): boolean {
+  for (const one of list) if (test(one)) return true;
+  return false;
+}
+
+const isMeasured = ({ cutDiameter, laterals }: Pick<Prescription, 'cutDiameter' | 'laterals'>): boolean =>
+  (cutDiameter ?? laterals) !== undefined;
 
 const IS_THERE = {
   defects: ({ defects }: Tree) => defects.length > 0,
@@ -30,8 +39,27 @@ const IS_THERE = {
     return false;
   },
   'repeated fields': ({ repeated }: Tree) => repeated !== undefined,
+  felled: ({ felled }: Tree) => felled !== undefined,
+  stressed: ({ stressed }: Tree) => stressed !== undefined,
+  /** Of the tree, or of one of its prescriptions. */
+  permits: ({ protection, prescriptions }: Tree) =>
+    protection !== undefined || any(prescriptions, ({ permit }) => permit !== undefined),
+  'several prescriptions': ({ prescriptions }: Tree) => prescriptions.length > 1,
+  watching: ({ prescriptions }: Tree) => any(prescriptions, ({ kind }) => kind.value === 'watch'),
+  /** Felling, whole or to a standing stem. */
+  felling: ({ prescriptions }: Tree) =>
+    any(prescriptions, ({ kind }) => kind.value === 'fell' || kind.value === 'monolith'),
+  /** Another height, spread or base prescribed for the crown. */
+  'crown changes': ({ prescriptions }: Tree) =>
+    any(prescriptions, ({ height, spread, base }) => (height ?? spread ?? base) !== undefined),
+  methods: ({ prescriptions }: Tree) => any(prescriptions, ({ methods }) => methods.length > 0),
+  'painted cuts': ({ prescriptions }: Tree) => any(prescriptions, ({ painted }) => painted !== undefined),
+  'measured cuts': ({ prescriptions, works }: Tree) =>
+    any(prescriptions, isMeasured) || any(works, isMeasured),
+  /** The heaviest piece that is to be let down. */
+  pieces: ({ prescriptions }: Tree) => any(prescriptions, ({ piece }) => piece !== undefined),
   /** Inspections from a drone. */
-  flights: ({ inspections }: Tree) => inspections.some(({ from, flown }) => from === 'drone' || flown),
+  flights: ({ inspections }: Tree) => any(inspections, ({ from, flown }) => from === 'drone' || !!flown),
 } as const;
 
 export type Aspect = keyof typeof IS_THERE;

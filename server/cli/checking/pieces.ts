@@ -3,7 +3,7 @@
  * that begin with a head of the file, so that no more than a piece of it has to be held at a time.
  */
 
-import { isUtf8 } from 'node:buffer';
+import { isAscii, isUtf8 } from 'node:buffer';
 import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { headsUnder } from '../../../grammar/fields.ts';
 import { reasonOf } from '../files.ts';
@@ -35,15 +35,15 @@ export interface PieceOfText {
   readonly bytes: Uint8Array;
 }
 
-/** Bytes; some thousand trees. More only cost memory, less cost time between the pieces. */
+/** Bytes; some hundred trees. More only cost memory, less cost time between the pieces. */
 export const PIECE_BYTES = 64 * 1024;
 
-/** The line ends that a cut may follow: before a head of the file, in plain blanks. */
-const CUT = new RegExp(
-  `\\n(?=[ \\t]*(?:${headsUnder(undefined)
+/** A head of the file, in plain blanks. */
+const HEAD = new RegExp(
+  `[ \\t]*(?:${headsUnder(undefined)
     .map(head => head.word)
-    .join('|')})[ \\t\\r\\n])`,
-  'g',
+    .join('|')})[ \\t\\r\\n]`,
+  'y',
 );
 
 /**
@@ -105,15 +105,22 @@ function* cut(
 
 /** Offset behind the last line end that a cut may follow. */
 function lastCut(bytes: Buffer): number | undefined {
-  let last: number | undefined;
   // One letter for each byte, so that offsets stay what they are; heads are plain letters in either reading.
-  for (const { index } of bytes.toString('latin1').matchAll(CUT)) last = index + 1;
-  return last;
+  const text = bytes.toString('latin1');
+  for (let at = text.lastIndexOf('\n'); at >= 0; at = at === 0 ? -1 : text.lastIndexOf('\n', at - 1)) {
+    HEAD.lastIndex = at + 1;
+    if (HEAD.test(text)) return at + 1;
+  }
+  return undefined;
 }
 
 /** Only the beginning of a file can have a byte order mark, or be of another encoding. */
 function textOf(bytes: Buffer, from: number): string | undefined {
-  if (from > 0) return isUtf8(bytes) ? bytes.toString('utf8') : undefined;
+  if (from > 0) {
+    // The same letters in half the time.
+    if (isAscii(bytes)) return bytes.toString('latin1');
+    return isUtf8(bytes) ? bytes.toString('utf8') : undefined;
+  }
   const read = readText(bytes);
   return 'problem' in read ? undefined : read.text;
 }

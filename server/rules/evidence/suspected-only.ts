@@ -75,7 +75,7 @@ export const suspectedOnly: Rule = {
     'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
   whenNot:
     'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
-  looksAt: ['prescriptions'],
+  looksAt: ['defects'],
   acceptable: true,
   examples: [
     {

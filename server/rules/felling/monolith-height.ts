@@ -40,7 +40,7 @@ export const monolithHeight: Rule = {
   explanation:
     'Looks at open prescriptions for a monolith, a trunk that is kept for its life in dead wood. It rots and falls one day, so its height against the distance of what stands below is what decides about it; where a target with a distance is in reach of the tree, the remedy names the height that stays short of it.',
   whenNot: 'Never: without a height the crew decides on the day.',
-  looksAt: ['prescriptions'],
+  looksAt: ['felling'],
   acceptable: true,
   caution: 'A dead trunk weakens every year: it keeps being inspected for as long as it stands.',
   examples: [

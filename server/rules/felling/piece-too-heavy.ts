@@ -114,7 +114,7 @@ export const pieceTooHeavy: Rule = {
     'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the green density of the species (with the limit density-margin either way). It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. Where no density is known for the species, that is said instead of a guess. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
   whenNot:
     'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
-  looksAt: ['prescriptions'],
+  looksAt: ['pieces'],
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [

@@ -133,7 +133,7 @@ export const removalNotCalledFor: Rule = {
 It is a note where the reduction takes several seasons, and where the prescription does not say what it is for.`,
   whenNot:
     'Removals for anything else than hollows that were read; dead trees, moving soil, a new or increasing lean, a cracked union, and risks rated high or extreme, of which these figures know nothing.',
-  looksAt: ['prescriptions'],
+  looksAt: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

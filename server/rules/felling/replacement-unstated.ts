@@ -30,7 +30,7 @@ export const replacementUnstated: Rule = {
   explanation:
     'Looks at open prescriptions that fell a protected tree. What is planted in its place, how many and of what size, is part of most permits; "replace none" with its reason counts as said.',
   whenNot: 'Orders that take a payment instead of planting: write replace none and the payment as its text.',
-  looksAt: ['prescriptions'],
+  looksAt: ['felling'],
   acceptable: true,
   examples: [
     {

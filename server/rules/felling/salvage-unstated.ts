@@ -58,7 +58,7 @@ export const salvageUnstated: Rule = {
   explanation:
     'Looks at open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and on whose trunk no open cavity, decay, crack, fungus, canker or root decay is on record. Cut to length at felling a log can be sawn; cut to firewood it can’t. Nothing on record is no proof of sound wood: the butt shows it when it is down.',
   whenNot: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
-  looksAt: ['prescriptions'],
+  looksAt: ['felling'],
   acceptable: true,
   examples: [
     {

@@ -28,7 +28,7 @@ export const stumpUnstated: Rule = {
   explanation:
     'Looks at open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, decides about replanting, pipes below, and the price; left open it is argued about afterwards.',
   whenNot: 'Woodland, where stumps always stay: turn the rule off there by a severity.',
-  looksAt: ['prescriptions'],
+  looksAt: ['felling'],
   acceptable: true,
   examples: [
     {

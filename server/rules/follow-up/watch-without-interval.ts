@@ -36,7 +36,7 @@ export const watchWithoutInterval: Rule = {
   explanation:
     'To watch is a decision only with a day: an open prescription to watch needs a follow-up of what it watches that is still to be made, or days of its own.',
   whenNot: 'A watch that was withdrawn or replaced; felled trees.',
-  looksAt: ['prescriptions'],
+  looksAt: ['watching'],
   acceptable: true,
   examples: [
     {

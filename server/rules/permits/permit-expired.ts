@@ -58,7 +58,7 @@ export const permitExpired: Rule = {
 
 Recorded work is held against the permit that its own prescription names.`,
   whenNot: 'Permits without an end: leave until out.',
-  looksAt: ['prescriptions'],
+  looksAt: ['permits'],
   acceptable: false,
   caution: 'The local order decides; work after the last day counts as work without a permit.',
   examples: [

@@ -59,7 +59,7 @@ export const permitMissing: Rule = {
 
 From which cut on a permit is needed is a matter of the local order. Where it asks for one for every cut, a practice block sets permit-dose to 0 %.`,
   whenNot: 'Exemptions for dangerous trees: write the number of the notice to the authority as the permit.',
-  looksAt: ['prescriptions'],
+  looksAt: ['permits'],
   acceptable: false,
   caution: 'The local order decides what needs a permit; fines count by the tree.',
   examples: [

@@ -35,7 +35,7 @@ export const permitScope: Rule = {
   explanation:
     'Looks at open prescriptions that fell the tree, or leave it as a monolith, under a permit of which the protected line says that it is for pruning. A permit that the prescription names by itself counts instead, unless it is the same one; what that is for is not written down.',
   whenNot: 'Where fell names parts to remove, the tree stays: that is pruning.',
-  looksAt: ['prescriptions'],
+  looksAt: ['permits'],
   acceptable: false,
   caution: 'The local order decides; felling under a permit for pruning counts as felling without one.',
   examples: [

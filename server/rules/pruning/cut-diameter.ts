@@ -56,7 +56,7 @@ export const cutDiameter: Rule = {
     'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
   whenNot:
     'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit.',
-  looksAt: ['prescriptions'],
+  looksAt: ['measured cuts'],
   acceptable: true,
   examples: [
     {

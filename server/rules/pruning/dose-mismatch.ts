@@ -56,7 +56,7 @@ export const doseMismatch: Rule = {
   explanation:
     'Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: from 1 − kh·kw as the silhouette shrinks to 1 − kh·kw² as the volume does, kh and kw the ratios of crown length and width. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.',
   whenNot: 'Pollards, monoliths and felling, which are not measured by a dose.',
-  looksAt: ['prescriptions'],
+  looksAt: ['crown changes'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

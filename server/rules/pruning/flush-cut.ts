@@ -34,7 +34,7 @@ export const flushCut: Rule = {
   explanation:
     'Reports the method flush cuts. The branch collar holds the zone in which a tree walls off a dead branch; a cut inside it wounds the stem, which is larger, closes later and decays deeper. Looks at open prescriptions and at those worked on within a year.',
   whenNot: 'Trees that are felled or left as monoliths.',
-  looksAt: ['prescriptions'],
+  looksAt: ['methods'],
   acceptable: true,
   examples: [
     {

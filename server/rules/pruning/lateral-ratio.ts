@@ -43,7 +43,7 @@ export const lateralRatio: Rule = {
   explanation:
     'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
   whenNot: 'Pollards, monoliths and felling; work that records no laterals.',
-  looksAt: ['prescriptions'],
+  looksAt: ['measured cuts'],
   acceptable: true,
   examples: [
     {

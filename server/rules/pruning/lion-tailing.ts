@@ -31,7 +31,7 @@ export const lionTailing: Rule = {
   explanation:
     'Reports the method inner branches. Taking the inner and lower laterals of limbs leaves foliage at their ends: the wind acts farther out, the limb sways more and tapers less, the bark scalds, and nothing is left to reduce back to later. Looks at open prescriptions and at those worked on within a year.',
   whenNot: 'Dead wood inside the crown, which is cleaned by collar cuts.',
-  looksAt: ['prescriptions'],
+  looksAt: ['methods'],
   acceptable: true,
   examples: [
     {

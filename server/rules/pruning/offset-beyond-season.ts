@@ -60,7 +60,7 @@ export const offsetBeyondSeason: Rule = {
   explanation:
     'For open reductions on a tree with hollows that they answer: the foliage that the offsetting reduction takes (see reduction-short-of-offset), at the least and at the worst loss, against what the stages of the prescription may take under the limit for one season by age and vigor. Each season counts on what the last one left; regrowth is not counted. Past the limit total-reduction no pruning is open, and the finding says so.',
   whenNot: 'Dead trees; trees whose height, crown base or spread is not written down.',
-  looksAt: ['prescriptions'],
+  looksAt: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

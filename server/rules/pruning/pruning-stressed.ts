@@ -39,7 +39,7 @@ export const pruningStressed: Rule = {
   explanation:
     'Looks at open prescriptions to reduce, thin, raise or restore a tree under a stress, and compares their first day with the day the stress began and the limit stress-recovery. A tree that lost roots or a summer’s growth lives on its reserves; foliage taken then is taken twice. How much it bears is for season-dose, which has a narrower limit for it.',
   whenNot: 'Cleaning, which takes dead and broken wood; a stress longer ago than the limit.',
-  looksAt: ['prescriptions'],
+  looksAt: ['stressed'],
   acceptable: true,
   examples: [
     {

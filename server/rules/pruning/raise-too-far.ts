@@ -51,7 +51,7 @@ export const raiseTooFar: Rule = {
     'For open prescriptions that change the base of the crown, compares the length of crown left, over the height of the tree (the new height where the prescription changes it), with the limit raised-crown-ratio. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. What is left unknown of height or base makes the finding may exceed.',
   whenNot:
     'Street trees that an ordinance wants clear to a height: accept the finding with the ordinance as the reason.',
-  looksAt: ['prescriptions'],
+  looksAt: ['crown changes'],
   acceptable: true,
   examples: [
     {

@@ -41,7 +41,7 @@ export const reductionAndThinning: Rule = {
   explanation:
     'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose. Work that lies as far apart as two stages of a reduction (the limit stage-interval) is not together.',
   whenNot: 'Work that lies a year or more apart; deadwood, which is cleaned.',
-  looksAt: ['prescriptions'],
+  looksAt: ['several prescriptions'],
   acceptable: true,
   examples: [
     {

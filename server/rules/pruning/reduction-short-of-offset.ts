@@ -50,7 +50,7 @@ export const reductionShortOfOffset: Rule = {
     'For open reductions that state a dose and no dimensions: finds the smallest reduction of crown length and spread alike that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage, between silhouette and volume. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
   whenNot:
     'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
-  looksAt: ['prescriptions'],
+  looksAt: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

@@ -52,7 +52,7 @@ export const stressRatioAfter: Rule = {
     'For open reductions that state height, spread or base before and after: the bending moment of the wind at the defect, after over before (crown as an ellipse, wind growing with height by the exposure of the site, all exposures where none is stated), over the share of strength that is left there. 1.00 is the sound stem under the full crown; it stands against the limit stress-ratio. It needs neither a wind speed nor the strength of the wood. Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss. For a hollow on one of several stems the whole crown stands for that of its stem.',
   whenNot:
     'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
-  looksAt: ['prescriptions'],
+  looksAt: ['crown changes'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

@@ -36,7 +36,7 @@ export const topping: Rule = {
     'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. A cut between nodes leaves a stub without a leader: it dies back, lets decay into the stem, and sprouts shoots with weak attachments that are heavier after a few years than what was taken. Looks at open prescriptions and at those worked on within a year.',
   whenNot:
     'Pollards cut back to their heads, monoliths, and restoration after storm damage, where heading cuts are the method.',
-  looksAt: ['prescriptions'],
+  looksAt: ['methods'],
   acceptable: true,
   examples: [
     {

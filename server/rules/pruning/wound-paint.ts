@@ -31,7 +31,7 @@ export const woundPaint: Rule = {
   explanation:
     'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest against which its region has fresh wounds painted at once: oaks where oak wilt is at home. Paint does not keep decay out, and hides what the next inspection should see.',
   whenNot: 'Oaks in regions with oak wilt, where paint keeps the beetles off for the first days.',
-  looksAt: ['prescriptions'],
+  looksAt: ['painted cuts'],
   acceptable: true,
   examples: [
     {

@@ -36,7 +36,7 @@ export const felledButPrescribed: Rule = {
   explanation:
     'A felled tree keeps its record, and its record should be closed: prescriptions that stand without work are withdrawn, and the felling itself is work with a day and a crew. A felling that was prescribed and not recorded is a note.',
   whenNot: 'Prescriptions that were withdrawn, replaced or done.',
-  looksAt: ['prescriptions'],
+  looksAt: ['felled'],
   acceptable: true,
   examples: [
     {

@@ -92,7 +92,7 @@ export const prescriptionOvertaken: Rule = {
     'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Reports also a prescription that replaces one for which all work is on record.',
   whenNot:
     'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
-  looksAt: ['prescriptions'],
+  looksAt: ['several prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -52,7 +52,7 @@ export const batCheckMissing: Rule = {
 
 In the maternity season of the region the work exceeds, with days in it may exceed, and days that nothing closes are named; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
   whenNot: 'Work that is for other defects only, or takes off other parts.',
-  looksAt: ['prescriptions'],
+  looksAt: ['defects'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [

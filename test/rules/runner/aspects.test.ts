@@ -15,6 +15,13 @@ const contexts = RULES.flatMap(({ examples }) => examples).flatMap(example => {
   return file.trees.map(({ fact }) => treeContext(workspace, file, fact, TODAY));
 });
 
+const withoutKinds =
+  (...kinds: readonly string[]) =>
+  (tree: Tree): Tree => ({
+    ...tree,
+    prescriptions: tree.prescriptions.filter(({ kind }) => !kinds.includes(kind.value)),
+  });
+
 const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
   defects: tree => ({ ...tree, defects: [] }),
   joined: tree => ({ ...tree, joined: [] }),
@@ -43,6 +50,33 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
     works: tree.works.map(({ height: _height, ...one }) => one),
   }),
   'repeated fields': ({ repeated: _repeated, ...tree }) => tree,
+  felled: ({ felled: _felled, ...tree }) => tree,
+  stressed: ({ stressed: _stressed, ...tree }) => tree,
+  permits: ({ protection: _protection, ...tree }) => ({
+    ...tree,
+    prescriptions: tree.prescriptions.map(({ permit: _permit, ...one }) => one),
+  }),
+  'several prescriptions': tree => ({ ...tree, prescriptions: tree.prescriptions.slice(0, 1) }),
+  watching: withoutKinds('watch'),
+  felling: withoutKinds('fell', 'monolith'),
+  'crown changes': tree => ({
+    ...tree,
+    prescriptions: tree.prescriptions.map(({ height: _height, spread: _spread, base: _base, ...one }) => one),
+  }),
+  methods: tree => ({ ...tree, prescriptions: tree.prescriptions.map(one => ({ ...one, methods: [] })) }),
+  'painted cuts': tree => ({
+    ...tree,
+    prescriptions: tree.prescriptions.map(({ painted: _painted, ...one }) => one),
+  }),
+  'measured cuts': tree => ({
+    ...tree,
+    prescriptions: tree.prescriptions.map(({ cutDiameter: _cut, laterals: _laterals, ...one }) => one),
+    works: tree.works.map(({ cutDiameter: _cut, laterals: _laterals, ...one }) => one),
+  }),
+  pieces: tree => ({
+    ...tree,
+    prescriptions: tree.prescriptions.map(({ piece: _piece, ...one }) => one),
+  }),
   flights: tree => ({
     ...tree,
     inspections: tree.inspections.filter(({ from, flown }) => from !== 'drone' && !flown),
