@@ -24,6 +24,9 @@ const IS_THERE = {
   risks: ({ risks }: Tree) => risks.length > 0,
   conductors: ({ conductors }: Tree) => conductors.length > 0,
   'nest checks': ({ nestChecks }: Tree) => nestChecks.length > 0,
+  /** In use, or perhaps in use. */
+  nests: ({ nestChecks }: Tree) =>
+    any(nestChecks, ({ found }) => any(found, ({ use }) => use === 'active' || use === 'unclear')),
   'bat checks': ({ batChecks }: Tree) => batChecks.length > 0,
   views: ({ views }: Tree) => views.length > 0,
   prescriptions: ({ prescriptions }: Tree) => prescriptions.length > 0,

@@ -71,8 +71,11 @@ const WIDE =
   /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\uFF01-\uFF60]/u;
 const NO_WIDTH = /\p{Mark}|[\u200B-\u200D]/u;
 
+const ASCII = /^[ -~]*$/;
+
 /** Columns that a text takes on a terminal. */
 function columnsOf(text: string): number {
+  if (ASCII.test(text)) return text.length;
   let columns = 0;
   for (const letter of text) columns += NO_WIDTH.test(letter) ? 0 : WIDE.test(letter) ? 2 : 1;
   return columns;

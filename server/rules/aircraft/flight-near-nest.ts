@@ -51,7 +51,7 @@ export const flightNearNest: Rule = {
 
 An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down, or the use of the nest is unclear, the finding may exceed.`,
   whenNot: 'Flights of a biologist with a permit for it: accept them with the permit.',
-  looksAt: ['nest checks'],
+  looksAt: ['nests'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

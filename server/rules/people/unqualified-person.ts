@@ -4,7 +4,7 @@ import { formatDate } from '../../../grammar/dates.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
 import { UNREAD } from '../../facts/lines.ts';
-import type { Person, Placed, Tree } from '../../facts/types.ts';
+import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -26,25 +26,10 @@ const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
 function actsOn(tree: Tree, today: number): readonly Act[] {
-  const flights = [
-    ...tree.inspections.map(inspection => ({ ...inspection, what: 'inspection' })),
-    ...tree.nestChecks.map(check => ({ ...check, what: 'nest check' })),
-    ...tree.batChecks.map(check => ({ ...check, what: 'bat check' })),
-  ].filter(({ from }) => from === 'drone');
   return [
-    ...flights.flatMap(({ by, date, what }): Act[] =>
-      by
-        ? [
-            {
-              ...dated(by, date.value),
-              what: `The ${what} from a drone on ${formatDate(date.value)} is`,
-              needs: PILOTS,
-              source: cite('part-107'),
-              level: 'error',
-            },
-          ]
-        : [],
-    ),
+    ...flightsAmong('inspection', tree.inspections),
+    ...flightsAmong('nest check', tree.nestChecks),
+    ...flightsAmong('bat check', tree.batChecks),
     ...tree.batChecks.flatMap(({ by, date }): Act[] =>
       by
         ? [
@@ -75,6 +60,23 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
     }),
   ];
 }
+
+type Looked = Pick<Inspection, 'from' | 'by' | 'date'>;
+
+const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
+  looks.flatMap(({ from, by, date }): Act[] =>
+    by && from === 'drone'
+      ? [
+          {
+            ...dated(by, date.value),
+            what: `The ${what} from a drone on ${formatDate(date.value)} is`,
+            needs: PILOTS,
+            source: cite('part-107'),
+            level: 'error',
+          },
+        ]
+      : [],
+  );
 
 const dated = (by: Placed<string>, day: number) => ({ by, day, subject: formatDate(day) });
 

@@ -8,32 +8,28 @@ import type { TreeContext, WorkspaceContext } from '../context.ts';
 import type { PlacedReport, Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
-  const known = new Map<NameKind, readonly string[] | undefined>();
-  const named = new Map<NameKind, ReadonlySet<string>>();
+  // Of nearly all trees every name is known: then there is nothing to keep.
+  let known: Map<NameKind, readonly string[] | undefined> | undefined;
+  const named: NamesOfTree = {};
   for (const used of namesUsed(context.recorded)) {
     if (isKnown(context, used, named)) continue;
+    known ??= new Map();
     if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
     const report = unknown(used, known.get(used.kind));
     if (report) yield report;
   }
 }
 
-/** @param named the names of the tree, filled as they are asked for */
-function isKnown(
-  { tree, person, crew }: TreeContext,
-  { kind, name }: Named,
-  named: Map<NameKind, ReadonlySet<string>>,
-): boolean {
+/** The names of the tree, filled as they are asked for. */
+type NamesOfTree = { [Kind in NameKind]?: ReadonlySet<string> };
+
+function isKnown({ tree, person, crew }: TreeContext, { kind, name }: Named, named: NamesOfTree): boolean {
   if (kind === 'person') return person(name) !== undefined;
   if (kind === 'crew') return crew(name) !== undefined;
   if (kind === 'part' && name === TRUNK) return true;
-  let names = named.get(kind);
-  if (!names) {
-    const given = namesOf(tree, kind);
-    if (!given) return true;
-    named.set(kind, (names = new Set(given)));
-  }
-  return names.has(name);
+  const given = named[kind] ? undefined : namesOf(tree, kind);
+  if (given) named[kind] = new Set(given);
+  return named[kind]?.has(name) ?? true;
 }
 
 /** Undefined for names that nothing refers to by their kind. */

@@ -71,7 +71,7 @@ export const nestActive: Rule = {
 
 All days of the job exceed; some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another look settles it.`,
   whenNot: 'Nests on neighbouring trees: their own records speak for them.',
-  looksAt: ['nest checks'],
+  looksAt: ['nests'],
   acceptable: false,
   caution: NESTING_CAUTION,
   examples: [

@@ -30,6 +30,13 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
   risks: tree => ({ ...tree, risks: [] }),
   conductors: tree => ({ ...tree, conductors: [] }),
   'nest checks': tree => ({ ...tree, nestChecks: [] }),
+  nests: tree => ({
+    ...tree,
+    nestChecks: tree.nestChecks.map(one => ({
+      ...one,
+      found: one.found.filter(({ use }) => use !== 'active' && use !== 'unclear'),
+    })),
+  }),
   'bat checks': tree => ({ ...tree, batChecks: [] }),
   views: tree => ({ ...tree, views: [] }),
   prescriptions: tree => ({ ...tree, prescriptions: [] }),
