@@ -63,19 +63,14 @@ export function lineIn(text: string, offset: number): LinePlace {
 
 /** The lines of a text, without their line ends. */
 export function splitLines(text: string): TextLines {
-  const texts: string[] = [];
+  const texts = text.includes('\r') ? text.split(/\r\n|\r|\n/) : text.split('\n');
   const starts: number[] = [];
   let start = 0;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code !== 10 && code !== 13) continue;
-    texts.push(text.slice(start, i));
+  for (const line of texts) {
     starts.push(start);
-    if (code === 13 && text.charCodeAt(i + 1) === 10) i++;
-    start = i + 1;
+    const end = start + line.length;
+    start = end + (text.charCodeAt(end) === 13 && text.charCodeAt(end + 1) === 10 ? 2 : 1);
   }
-  texts.push(text.slice(start));
-  starts.push(start);
   return { texts, starts };
 }
 
