@@ -2,7 +2,7 @@
 
 import { spawnSync } from 'node:child_process';
 import { appendFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { generateTrees, printTree, SITE_TEXT } from './inventory.ts';
@@ -37,39 +37,54 @@ const ACCOUNT = `data:text/javascript,${encodeURIComponent(
   "import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS) })",
 )}`;
 
-function run(folder: string, workers: number): Run {
+/** How the program is started. */
+export interface Way {
+  readonly name: string;
+  /** As the machine has, and as the program thinks good, where they are left out. */
+  readonly cores?: 1;
+  readonly workers?: number;
+}
+
+/** Those that this machine has: another core, and the program that holds others to one. */
+export const WAYS: readonly Way[] = [
+  ...(availableParallelism() > 1 && spawnSync('taskset', ['--version']).status === 0
+    ? [{ name: 'one core', cores: 1 } as const]
+    : []),
+  { name: '1 worker', workers: 1 },
+  ...(availableParallelism() > 1 ? [{ name: '2 workers', workers: 2 }] : []),
+  { name: 'as the program chooses' },
+];
+
+function run(folder: string, { cores, workers }: Way): Run {
   const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
-  const before = performance.now();
-  const { stderr, status } = spawnSync(
+  const asked = workers === undefined ? [] : ['--workers', String(workers)];
+  const check = [program, 'check', folder, '--on', '2026-06-01', '--reject', 'never', ...asked];
+  const [command, ...args] = [
+    ...(cores === undefined ? [] : ['taskset', '--cpu-list', '0']),
     process.execPath,
-    [
-      '--import',
-      ACCOUNT,
-      program,
-      'check',
-      folder,
-      '--on',
-      '2026-06-01',
-      '--reject',
-      'never',
-      '--workers',
-      String(workers),
-    ],
-    { encoding: 'utf8', stdio: ['ignore', 'ignore', 'pipe'], maxBuffer: 1 << 28 },
-  );
+    '--import',
+    ACCOUNT,
+    ...check,
+  ];
+  const before = performance.now();
+  const { stderr, status } = spawnSync(command!, args, {
+    encoding: 'utf8',
+    stdio: ['ignore', 'ignore', 'pipe'],
+    maxBuffer: 1 << 28,
+  });
   const wall = performance.now() - before;
   if (status !== 0) throw new Error(`the check ended with ${status}: ${stderr}`);
   const [cpu, kilobytes] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
   return { wall, cpu: cpu!, memory: (kilobytes! * 1024) / BYTES_A_MEGABYTE };
 }
 
-/** Medians for each number of workers, which take turns. */
-export function measureScale(trees: number, workers: readonly number[], rounds: number): readonly Run[] {
+/** Medians for each way, which take turns. */
+export function measureScale(trees: number, rounds: number): readonly Run[] {
   const folder = inventory(trees);
-  const runs = workers.map((): Run[] => []);
+  const runs = WAYS.map((): Run[] => []);
   for (let round = 0; round < rounds; round++)
-    workers.forEach((count, i) => {
-      runs[i]!.push(run(folder, count));
+    WAYS.forEach((way, i) => {
+      runs[i]!.push(run(folder, way));
     });
   rmSync(folder, { recursive: true });
   return runs.map(list => ({
