@@ -24,6 +24,7 @@ import {
   startOf,
   textOf,
   vantage,
+  type Whole,
   word,
   words,
 } from './lines.ts';
@@ -34,12 +35,17 @@ export function readInspection(reading: Reading, section: Section): Inspection |
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const inspection: Draft<Inspection> = {
+  const inspection: Whole<Inspection> = {
     at: contentOf(head),
     notes: notesOf(reading, section),
     date,
     from: vantage(head),
+    by: undefined,
+    level: undefined,
+    flown: undefined,
     diameters: NONE,
+    measuredAt: undefined,
+    height: undefined,
     tools: NONE,
     unseen: NONE,
     photos: NONE,

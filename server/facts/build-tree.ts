@@ -25,20 +25,36 @@ import {
   species,
   startOf,
   textOf,
+  type Whole,
   word,
 } from './lines.ts';
 import type { Inspection, Tree } from './types.ts';
 
 export function readTree(reading: Reading, sections: readonly Section[]): Tree {
   const head = headLine(reading, sections[0]!);
-  const tree: Draft<Tree> = {
+  const tree: Whole<Tree> = {
     kind: 'tree',
     at: contentOf(head),
     notes: notesOf(reading, sections[0]!),
+    repeated: undefined,
     tag: nameOr(head, 'tag'),
     name: word(head, 'name'),
+    species: undefined,
+    position: undefined,
     diameters: NONE,
+    measuredAt: undefined,
+    height: undefined,
+    crownBase: undefined,
+    crownSpread: undefined,
+    liveCrown: undefined,
+    lean: undefined,
+    soil: undefined,
+    age: undefined,
+    vigor: undefined,
+    stressed: undefined,
+    protection: undefined,
     formerly: NONE,
+    felled: undefined,
     photos: NONE,
     inspections: NONE,
     parts: NONE,
