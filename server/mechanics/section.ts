@@ -6,8 +6,8 @@
  */
 
 import { leastModulus, moduliByBearing, soundModulus, worstLoss } from './bending.ts';
-import { soundWood } from './rays.ts';
-import { RADIANS, sectionShape } from './section-shape.ts';
+import { type SoundWood, soundWood } from './rays.ts';
+import { RADIANS, sectionShape, type WoodEdge } from './section-shape.ts';
 import type { Section } from './section-types.ts';
 
 /** Half a degree a ray. */
@@ -44,8 +44,20 @@ export interface SectionFigures {
 /** @throws RangeError for lengths that cannot be (see sectionShape). */
 export function sectionFigures(section: Section): SectionFigures {
   const shape = sectionShape(section);
-  const { edge } = shape;
+  return figuresOf(soundWood(shape, RAYS), shape.edge);
+}
+
+/** The same with the loss over every direction, not only whole degrees: hardly greater. */
+export function steepestFigures(section: Section): {
+  readonly figures: SectionFigures;
+  readonly loss: number;
+} {
+  const shape = sectionShape(section);
   const wood = soundWood(shape, RAYS);
+  return { figures: figuresOf(wood, shape.edge), loss: worstLoss(wood, shape.edge) };
+}
+
+function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
   const full = Math.PI * edge.along * edge.across;
   const soundSectionModulus = (full * Math.min(edge.along, edge.across)) / 4;
   const whole = wood.thinnest === Infinity && wood.openShare === 0;

@@ -9,7 +9,7 @@
 
 import { extremes, widened } from './bounds.ts';
 import { clip, exact, hull, type Interval, interval } from './interval.ts';
-import { quickLoss, quickModulus, RAYS, sectionFigures } from './section.ts';
+import { quickLoss, quickModulus, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { edgeRadius, RADIANS, wallAt, walledVoid, woodEdge, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
 
@@ -311,10 +311,11 @@ function lossRange(section: UncertainSection): LossRange {
   }
   const found = extremes(places => quickLoss(glance(places), SEARCH_RAYS), count, TOTAL);
   const [best, worst] = [at(found.least), at(found.greatest)];
-  // The whole degree decides, but the range holds the directions between them too.
-  const low = lossNear(best, sectionFigures(best).strengthLoss);
-  const { strengthLoss, worstBearing } = sectionFigures(worst);
-  const high = lossNear(worst, Math.max(strengthLoss, quickLoss(worst, RAYS)));
+  // The range holds the directions between whole degrees too.
+  const low = lossNear(best, quickLoss(best, RAYS));
+  const { figures, loss } = steepestFigures(worst);
+  const { strengthLoss, worstBearing } = figures;
+  const high = lossNear(worst, Math.max(strengthLoss, loss));
   return {
     strengthLoss: widenedLoss(interval(Math.min(low.low, high.low), high.high)),
     worstBearing,
