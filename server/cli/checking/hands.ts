@@ -1,6 +1,7 @@
 /** Who does the jobs: this thread, or several of them. The results are the same, and come in the same order. */
 
 import { existsSync } from 'node:fs';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { CannotRun } from '../io.ts';
@@ -54,12 +55,13 @@ export const canShare = (): boolean => existsSync(fileURLToPath(THREAD));
 interface Hand {
   readonly ask: (job: Job) => Promise<Answered<Job['kind']>>;
   readonly waiting: () => number;
-  readonly end: () => Promise<number>;
+  readonly end: () => Promise<unknown>;
 }
 
 function threads(count: number): Hands {
   if (!canShare()) throw new CannotRun('several workers need the built program (npm run build).');
-  const hands = Array.from({ length: count }, thread);
+  // This thread is one of them: it has the findings to show as well, and takes a job when it comes to it.
+  const hands = [ownHand(), ...Array.from({ length: count - 1 }, thread)];
   const idlest = () => hands.reduce((least, hand) => (hand.waiting() < least.waiting() ? hand : least));
   return {
     // One that is done, one that waits for its turn: no hand stands idle while an earlier one is slow.
@@ -71,8 +73,25 @@ function threads(count: number): Hands {
   };
 }
 
+function ownHand(): Hand {
+  const work = worker();
+  let waiting = 0;
+  let last: Promise<unknown> = Promise.resolve();
+  return {
+    ask: job => {
+      waiting++;
+      // Between two jobs the other threads are heard and given more to do.
+      const done = last.then(() => nextTurn()).then(() => work(job));
+      last = done.catch(() => {}).finally(() => waiting--);
+      return done;
+    },
+    waiting: () => waiting,
+    end: async () => {},
+  };
+}
+
 function thread(): Hand {
-  const own = new Worker(THREAD, { resourceLimits: { maxYoungGenerationSizeMb: 24 } });
+  const own = new Worker(THREAD, { resourceLimits: { maxYoungGenerationSizeMb: 48 } });
   const waiting = new Map<number, Waiting>();
   let asked = 0;
   const failed = (error: Error) => {

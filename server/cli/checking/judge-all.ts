@@ -10,10 +10,10 @@ import type { InventoryFile, Sources, Survey } from './survey.ts';
 
 /**
  * With less than this many bytes for each, two workers are no faster than one: every thread loads the program and has it
- * optimized anew, which costs it about a second. Of 25 MB both take three seconds, two with twice the memory; of 250 MB
- * two take 19 s and one 27 s (npm run bench).
+ * optimized anew, which costs it about a second. Of 25 MB both take as long, two with half as much CPU again; of 50 MB
+ * two are a tenth faster, of 250 MB a quarter (npm run bench).
  */
-const BYTES_PER_WORKER = 20 * 1024 * 1024;
+const BYTES_PER_WORKER = 16 * 1024 * 1024;
 
 /** Texts of fewer bytes in all are kept from one reading to the next. */
 const BYTES_KEPT = 2 * 1024 * 1024;
