@@ -5,17 +5,20 @@ import { UNREAD } from '../../facts/lines.ts';
 import { type Named, type NameKind, namesGiven, namesUsed, TRUNK } from '../../facts/references.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import type { TreeContext, WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
-  // Of nearly all trees every name is known: then there is nothing to keep.
-  let known: Map<NameKind, readonly string[] | undefined> | undefined;
+/** Of nearly all trees every name is known. */
+function check(context: TreeContext): Iterable<Report> {
   const named: NamesOfTree = {};
-  for (const used of namesUsed(context.recorded)) {
-    if (isKnown(context, used, named)) continue;
-    known ??= new Map();
+  const unknown = namesUsed(context.recorded).filter(used => !isKnown(context, used, named));
+  return unknown.length === 0 ? NOTHING : said(unknown, context);
+}
+
+function* said(unknown: readonly Named[], context: TreeContext): Iterable<Report> {
+  const known = new Map<NameKind, readonly string[] | undefined>();
+  for (const used of unknown) {
     if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
-    const report = unknown(used, known.get(used.kind));
+    const report = reportOf(used, known.get(used.kind));
     if (report) yield report;
   }
 }
@@ -83,7 +86,7 @@ const asIn = (kind: NameKind, name: string): string =>
 /** Among more names than these some are always near, and none is meant more than another. */
 const MOST_NAMES = 1000;
 
-function unknown(used: Named, known: readonly string[] | undefined): Report | undefined {
+function reportOf(used: Named, known: readonly string[] | undefined): Report | undefined {
   if (known === undefined) return undefined;
   const { kind, name, start, end } = used;
   const head = HEAD_OF[kind] ?? kind;
@@ -108,7 +111,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
   for (const { others } of workspace.files.values()) {
     for (const placed of others) {
       for (const used of namesUsed(placed.fact)) {
-        const report = workspace.persons.has(used.name) ? undefined : unknown(used, known);
+        const report = workspace.persons.has(used.name) ? undefined : reportOf(used, known);
         if (report) yield { ...report, in: placed };
       }
     }
