@@ -9,6 +9,7 @@ import { habitOf, twoDigits } from './habits.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import { lexicalMistake, mistakeOfWholeLine } from './spoiled.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
+import { ownText } from './text.ts';
 import * as T from './tokens.ts';
 
 /** A thrown mistake would cost the shared parser its state and ten times the line, so rules leave it here and go on. */
@@ -289,7 +290,9 @@ function numberOf(image: string): number {
 const parser = new LineParser();
 
 /** The syntax of one line (without its line end). */
-export function parseLine(text: string): LineSyntax {
+export function parseLine(line: string): LineSyntax {
+  // Syntaxes are kept for other lines like it, long after the file.
+  const text = ownText(line);
   const early = mistakeOfWholeLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
   const lexed = T.wordsOf(text);

@@ -38,7 +38,7 @@ export function readLine(text: string, { current, lines, shapes }: KeptLines, sy
   const read = readAfresh(syntax ?? parseLine(text), current);
   if (!isShort(read.syntax)) return read;
   if (lines.size >= KEPT_LINES) lines.clear();
-  if (mayRepeat(read, current)) lines.set(text, read);
+  if (mayRepeat(read, current)) lines.set(read.syntax.text, read);
   else shapes.keep(read);
   return read;
 }

@@ -74,6 +74,9 @@ export function splitLines(text: string): TextLines {
   return { texts, starts };
 }
 
+/** A part of a text keeps the whole of it in memory; this is the same text by itself. */
+export const ownText = (part: string): string => ` ${part}`.slice(1);
+
 /** The line end a text uses most; LF where it has none. */
 export function lineEnd(text: string): '\n' | '\r\n' {
   let crlf = 0;

@@ -5,6 +5,7 @@
  */
 
 import { createHash } from 'node:crypto';
+import { ownText } from '../../../grammar/text.ts';
 import { outlineOf, type Stretch } from '../../facts/outline.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } from '../../facts/workspace.ts';
@@ -118,13 +119,13 @@ function survey(path: string, keep: boolean, wantsDigest: boolean): SurveyedFile
   return { pieces, digest: digest?.digest('hex') };
 }
 
-/** Out of the piece into the file. The text is copied, so that it does not hold that of the piece. */
+/** Out of the piece into the file. */
 export const moved =
   (byStart: number, byLine: number) =>
   ({ start, firstLine, text }: Stretch): Stretch => ({
     start: start + byStart,
     firstLine: firstLine + byLine,
-    text: Buffer.from(text, 'utf16le').toString('utf16le'),
+    text: ownText(text),
   });
 
 function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promise<readonly Found[]> {
@@ -146,10 +147,10 @@ function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promi
   };
 }
 
-/** The line of a text that starts at an offset. */
+/** The line of a text that starts at an offset. It is kept with its finding, the text is not. */
 export function lineAt(text: string, start: number): string {
   LINE.lastIndex = start;
-  return LINE.exec(text)![0];
+  return ownText(LINE.exec(text)![0]);
 }
 
 const LINE = /[^\r\n]*/y;
