@@ -78,14 +78,16 @@ function run(folder: string, { cores, workers }: Way): Run {
   return { wall, cpu: cpu!, memory: (kilobytes! * 1024) / BYTES_A_MEGABYTE };
 }
 
-/** Medians for each way, which take turns. */
+/** Medians for each way. They take turns, each round from another one on: what ran before bears on a busy machine. */
 export function measureScale(trees: number, rounds: number): readonly Run[] {
   const folder = inventory(trees);
   const runs = WAYS.map((): Run[] => []);
-  for (let round = 0; round < rounds; round++)
-    WAYS.forEach((way, i) => {
-      runs[i]!.push(run(folder, way));
-    });
+  for (let round = 0; round < rounds; round++) {
+    for (let turn = 0; turn < WAYS.length; turn++) {
+      const i = (round + turn) % WAYS.length;
+      runs[i]!.push(run(folder, WAYS[i]!));
+    }
+  }
   rmSync(folder, { recursive: true });
   return runs.map(list => ({
     wall: median(list.map(({ wall }) => wall)),
