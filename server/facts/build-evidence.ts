@@ -130,16 +130,30 @@ export function readPart(reading: Reading, section: Section): Part {
 
 export function readDefect(reading: Reading, section: Section, last: Inspection | undefined): Defect {
   const head = headLine(reading, section);
-  const defect: Draft<Defect> = {
+  const defect: Whole<Defect> = {
     at: contentOf(head),
     notes: notesOf(reading, section),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
+    part: undefined,
+    height: undefined,
+    facing: undefined,
+    seen: last?.date.value,
+    inspection: last,
+    state: undefined,
+    diameter: undefined,
+    across: undefined,
+    bark: undefined,
+    opening: undefined,
+    depth: undefined,
     walls: NONE,
+    length: undefined,
+    width: undefined,
+    share: undefined,
+    species: undefined,
+    closed: undefined,
     photos: NONE,
   };
-  defect.seen = last?.date.value;
-  defect.inspection = last;
   for (const line of fieldLines(reading, section)) {
     if (line.word === 'photo') defect.photos = append(defect.photos, photo(line));
     else readDefectField(defect, line);

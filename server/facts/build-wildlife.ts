@@ -18,6 +18,7 @@ import {
   startOf,
   textOf,
   vantage,
+  type Whole,
   word,
 } from './lines.ts';
 import type { BatCheck, NestCheck } from './types.ts';
@@ -27,11 +28,13 @@ export function readNestCheck(reading: Reading, section: Section): NestCheck | u
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
-  const check: Draft<NestCheck> = {
+  const check: Whole<NestCheck> = {
     at: contentOf(head),
     notes: notesOf(reading, section),
     date,
     from: vantage(head),
+    by: undefined,
+    standOff: undefined,
     found: NONE,
     photos: NONE,
   };

@@ -19,6 +19,7 @@ import {
   speciesOf,
   startOf,
   textOf,
+  type Whole,
   window,
   word,
   words,
@@ -31,17 +32,37 @@ export function readPrescription(
   last: Inspection | undefined,
 ): Prescription {
   const head = headLine(reading, section);
-  const prescription: Draft<Prescription> = {
+  const prescription: Whole<Prescription> = {
     at: contentOf(head),
     notes: notesOf(reading, section),
     id: nameOr(head, 'name'),
     kind: nameOr(head, 'kind'),
+    height: undefined,
+    spread: undefined,
+    base: undefined,
+    dose: undefined,
+    cutDiameter: undefined,
+    laterals: undefined,
     methods: NONE,
+    painted: undefined,
     for: NONE,
     remove: NONE,
+    between: undefined,
+    priority: undefined,
+    stages: undefined,
+    because: undefined,
+    by: undefined,
+    dated: last?.date.value,
+    crew: undefined,
+    exclusion: undefined,
+    piece: undefined,
     logs: NONE,
+    stump: undefined,
+    replacement: undefined,
+    permit: undefined,
+    replaces: undefined,
+    withdrawn: undefined,
   };
-  prescription.dated = last?.date.value;
   for (const line of fieldLines(reading, section)) {
     if (!readSize(prescription, line)) readTerms(prescription, line);
   }
