@@ -85,23 +85,33 @@ export const wrapped = (angle: number): number => {
 
 /** The void of readings around the circle, in any order. */
 export function walledVoid(readings: readonly WallReading[]): WalledVoid {
-  const sorted = readings
-    .map(reading => ({
-      bearing: wrapped(reading.bearing * RADIANS),
-      wall: length(reading.wall, 'wall'),
-    }))
-    .sort((a, b) => a.bearing - b.bearing || a.wall - b.wall)
-    // Of two readings at one bearing the thinner stands.
-    .filter((reading, i, all) => i === 0 || reading.bearing !== all[i - 1]!.bearing);
-  const last = sorted.length - 1;
-  return {
-    bearings: sorted.map(({ bearing }) => bearing),
-    walls: sorted.map(({ wall }) => wall),
-    slopes: sorted.map(({ bearing, wall }, i) => {
-      const next = i === last ? sorted[0]! : sorted[i + 1]!;
-      return last === 0 ? 0 : (next.wall - wall) / (next.bearing - bearing + (i === last ? TURN : 0));
-    }),
-  };
+  const bearings: number[] = [];
+  const walls: number[] = [];
+  for (const reading of readings) {
+    const bearing = wrapped(reading.bearing * RADIANS);
+    const wall = length(reading.wall, 'wall');
+    let place = bearings.length;
+    while (place > 0 && bearings[place - 1]! > bearing) place--;
+    if (place > 0 && bearings[place - 1] === bearing) {
+      // Of two readings at one bearing the thinner stands.
+      walls[place - 1] = Math.min(walls[place - 1]!, wall);
+      continue;
+    }
+    for (let i = bearings.length; i > place; i--) {
+      bearings[i] = bearings[i - 1]!;
+      walls[i] = walls[i - 1]!;
+    }
+    bearings[place] = bearing;
+    walls[place] = wall;
+  }
+  const last = bearings.length - 1;
+  const slopes = [0];
+  for (let i = 0; last > 0 && i <= last; i++) {
+    const next = i === last ? 0 : i + 1;
+    const apart = bearings[next]! - bearings[i]! + (i === last ? TURN : 0);
+    slopes[i] = (walls[next]! - walls[i]!) / apart;
+  }
+  return { bearings, walls, slopes };
 }
 
 /** Wall at a bearing, linear between the neighbouring readings around the circle. */
