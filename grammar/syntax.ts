@@ -101,7 +101,10 @@ export interface Block {
   readonly sections: readonly Section[];
 }
 
-/** One of a block's lines with its place. Spelled out, since a spread costs several times as much and every line passes here. */
+/**
+ * One of a block's lines with its place. Spelled out, since a spread costs several times as much and nearly every line
+ * passes here.
+ */
 export function placedLine({ lines, starts }: Block, index: number): BlockLine {
   const { syntax, role, word, values, mistake } = lines[index]!;
   return { start: starts[index]!, syntax, role, word, values, mistake };

@@ -39,6 +39,7 @@ export const stagesOf = ({ stages }: Prescription): number =>
 
 /** Neither withdrawn nor overtaken by one that stands. */
 export function standingPrescriptions({ prescriptions }: Tree): readonly Prescription[] {
+  // As nearly all are: a list that stays as it is needs not be made anew for each of the rules that ask.
   if (!prescriptions.some(({ withdrawn, replaces }) => withdrawn || replaces)) return prescriptions;
   const overtaken = new Set(
     prescriptions.filter(({ withdrawn }) => !withdrawn).map(({ replaces }) => replaces?.value),

@@ -14,8 +14,8 @@ export const UNREAD = '?';
 export type Draft<T> = { -readonly [K in keyof T]: undefined extends T[K] ? T[K] | undefined : T[K] };
 
 /**
- * The same with every member named, stated or not: what there are many of is alike then to whoever reads it, and is
- * read several times as fast.
+ * The same with every member named, stated or not: what there are many of is alike then to whoever reads it, which
+ * spares a check of ten thousand trees in one file a tenth of its time.
  */
 export type Whole<T> = { -readonly [K in keyof T]-?: undefined extends T[K] ? T[K] | undefined : T[K] };
 

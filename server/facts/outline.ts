@@ -112,7 +112,7 @@ function* stretchesOf(text: string): Iterable<SeenStretch> {
     end,
     firstLine,
     lineEnd: line,
-    tag: seen.tag(),
+    tag: seen.tag,
   });
   const returns = text.includes('\r') ? loneReturns(text) : 0;
   if (returns > 0) {
@@ -174,15 +174,16 @@ function headOf(word: string, text: string, from: number): HeadSpec | undefined 
 
 /** Whether a stretch is one tree all of whose lines begin with words that can stand there, so that its head says all. */
 class Plain {
-  private isPlain = true;
-  private opened: string | undefined;
+  /** As far as the lines of the stretch tell so far. */
+  tag: SeenStretch['tag'] = 'nothing';
+  /** Fields that may stand where the last head is; undefined where the stretch is not such a tree. */
   private fields: ReadonlySet<string> | undefined;
 
   open(text: string, from: number, word: string | undefined): void {
     PLAIN_TREE.lastIndex = from;
-    this.opened = word === 'tree' ? PLAIN_TREE.exec(text)?.[1] : undefined;
-    this.isPlain = this.opened !== undefined;
-    this.fields = this.isPlain ? PLAIN_FIELDS.get(TREE) : undefined;
+    const opened = word === 'tree' ? PLAIN_TREE.exec(text)?.[1] : undefined;
+    this.tag = opened === undefined ? undefined : { text: opened };
+    this.fields = this.tag && PLAIN_FIELDS.get(TREE);
   }
 
   /** Whether a line of this length that begins with this word is one of the fields that stand here. */
@@ -193,12 +194,7 @@ class Plain {
   /** A line that is none of those fields: only a head inside a tree leaves the stretch plain. */
   other(word: string | undefined, text: string, from: number, end: number): void {
     const head = word !== undefined && end - from <= LONGEST_PLAIN ? headOf(word, text, from) : undefined;
-    this.fields = this.opened === undefined || !head ? undefined : PLAIN_FIELDS.get(head);
-    this.isPlain &&= this.fields !== undefined;
-  }
-
-  tag(): SeenStretch['tag'] {
-    if (!this.isPlain) return undefined;
-    return this.opened === undefined ? 'nothing' : { text: this.opened };
+    this.fields &&= head && PLAIN_FIELDS.get(head);
+    if (!this.fields) this.tag = undefined;
   }
 }

@@ -107,7 +107,7 @@ const within = (value: number, size: number) => {
 
 type Figure = (at: readonly number[]) => number;
 
-const samePlace = (a: Place, b: Place) => a.at.every((value, i) => value === b.at[i]);
+const samePlace = (a: readonly number[], b: readonly number[]) => a.every((value, i) => value === b[i]);
 
 /**
  * The highest place reached by looking along each axis in turn, over its whole length; undefined where it comes to
@@ -118,7 +118,7 @@ function scan(figure: Figure, start: Place, before: readonly Place[]): Place | u
   let best = start;
   const last = SCANNED.length - 1;
   for (let axis = 0, still = 0; still < start.at.length; axis = (axis + 1) % start.at.length, still++) {
-    if (before.some(place => samePlace(place, best))) return undefined;
+    if (before.some(place => samePlace(place.at, best.at))) return undefined;
     const line = best.at;
     const look = (value: number): number => {
       const at = line.with(axis, value);
@@ -130,8 +130,7 @@ function scan(figure: Figure, start: Place, before: readonly Place[]): Place | u
       }
       return place.value;
     };
-    const { value: known } = best;
-    const seen = SCANNED.map(value => (value === line[axis] ? known : look(value)));
+    const seen = SCANNED.map(look);
     for (let i = 1; i < last; i++) {
       for (const ahead of [1, -1]) {
         const here = seen[i]!;
@@ -177,7 +176,7 @@ function climb(figure: Figure, start: Place): Place {
   return best;
 }
 
-/** Multipliers without a common measure: places that differ have different sums. */
+/** Multipliers without a common measure: places that differ hardly ever have the same sum. */
 const KEYS = Array.from({ length: 16 }, (_, i) => Math.sqrt(2 + i) + 1 / (3 + i));
 
 const keyOf = (at: readonly number[]): number => {
@@ -192,7 +191,7 @@ function remembering(figure: Figure): Figure {
   return at => {
     const key = keyOf(at);
     const before = known.get(key);
-    if (before?.at.every((value, i) => value === at[i])) return before.value;
+    if (before && samePlace(before.at, at)) return before.value;
     const value = figure(at);
     known.set(key, { at, value });
     return value;

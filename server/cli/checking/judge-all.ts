@@ -11,7 +11,7 @@ import type { InventoryFile, Sources, Survey } from './survey.ts';
 /**
  * With less than this many bytes for each, two workers are no faster than one: every thread loads the program and has it
  * optimized anew, which costs it about a second. Of 25 MB both take as long, two with half as much CPU again; of 50 MB
- * two are a tenth faster, of 250 MB a quarter (npm run bench).
+ * two are a tenth faster, of 250 MB a quarter (the first and the last by npm run bench).
  */
 const BYTES_PER_WORKER = 16 * 1024 * 1024;
 
