@@ -1,10 +1,9 @@
 /** What a language server keeps: memory for a large file, and after thousands of keys. */
 
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
 import { gravestIn } from '../language/snapshot.ts';
 import { Store } from '../lsp/store.ts';
 import { generateTrees, printTrees } from './inventory.ts';
+import { heapInUse } from './measure.ts';
 
 const BYTES_A_MEGABYTE = 2 ** 20;
 /** 2026-06-01. */
@@ -21,13 +20,7 @@ export interface Kept {
 }
 
 export function measureKept(trees: number, edits: number): Kept {
-  setFlagsFromString('--expose-gc');
-  const collect = runInNewContext('gc') as () => void;
-  const inUse = (): number => {
-    collect();
-    collect();
-    return process.memoryUsage().heapUsed / BYTES_A_MEGABYTE;
-  };
+  const inUse = (): number => heapInUse() / BYTES_A_MEGABYTE;
   const store = new Store();
   const text = printTrees(generateTrees(trees));
   store.addFolder('file:///bench', { base: 'file:///bench', files: [{ uri: URI, text }], problems: [] });

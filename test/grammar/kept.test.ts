@@ -1,7 +1,6 @@
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import { blocksOf } from '../../grammar/blocks.ts';
+import { heapInUse } from '../../server/bench/measure.ts';
 
 /** Like the pieces of a large inventory: each has lines that no other has. */
 function piece(number: number): string {
@@ -12,14 +11,6 @@ function piece(number: number): string {
   );
   // Not joined lazily, so that its lines are parts of it.
   return Buffer.from(`${trees.join('')}  note        "a note like no other: ${number}"\n`).toString('latin1');
-}
-
-function bytesInUse(): number {
-  setFlagsFromString('--expose-gc');
-  const collect = runInNewContext('gc') as () => void;
-  collect();
-  collect();
-  return process.memoryUsage().heapUsed;
 }
 
 test('lines that are kept for others like them do not keep the texts in which they stood', () => {
@@ -35,8 +26,8 @@ test('lines that are kept for others like them do not keep the texts in which th
     return bytes;
   };
   read(0, 100);
-  const before = bytesInUse();
+  const before = heapInUse();
   const bytes = read(100, 2000);
   expect(bytes).toBeGreaterThan(12e6);
-  expect(bytesInUse() - before).toBeLessThan(bytes / 3);
+  expect(heapInUse() - before).toBeLessThan(bytes / 3);
 });
