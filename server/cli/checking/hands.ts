@@ -18,16 +18,19 @@ export interface Hands {
   readonly end: () => Promise<void>;
 }
 
-export const handsOf = (count: number): Hands => (count > 1 ? threads(count) : oneThread());
-
-function oneThread(): Hands {
-  const work = worker();
+/** This thread is one of them: it has the findings to show as well, and takes a job when it comes to it. */
+export function handsOf(count: number): Hands {
+  if (count > 1 && !canShare())
+    throw new CannotRun('several workers need the built program (npm run build).');
+  const hands = [ownHand(), ...Array.from({ length: count - 1 }, thread)];
+  const idlest = () => hands.reduce((least, hand) => (hand.waiting() < least.waiting() ? hand : least));
   return {
-    ahead: 1,
-    survey: async job => (await work(job)) as Answered<'survey'>,
-    judge: async job => (await work(job)) as Answered<'judge'>,
-    tell: async job => void (await work(job)),
-    end: async () => {},
+    // One that is done, one that waits for its turn: no hand stands idle while an earlier one is slow.
+    ahead: count * 3,
+    survey: async job => (await idlest().ask(job)) as Answered<'survey'>,
+    judge: async job => (await idlest().ask(job)) as Answered<'judge'>,
+    tell: async job => void (await Promise.all(hands.map(hand => hand.ask(job)))),
+    end: async () => void (await Promise.all(hands.map(hand => hand.end()))),
   };
 }
 
@@ -56,21 +59,6 @@ interface Hand {
   readonly ask: (job: Job) => Promise<Answered<Job['kind']>>;
   readonly waiting: () => number;
   readonly end: () => Promise<unknown>;
-}
-
-function threads(count: number): Hands {
-  if (!canShare()) throw new CannotRun('several workers need the built program (npm run build).');
-  // This thread is one of them: it has the findings to show as well, and takes a job when it comes to it.
-  const hands = [ownHand(), ...Array.from({ length: count - 1 }, thread)];
-  const idlest = () => hands.reduce((least, hand) => (hand.waiting() < least.waiting() ? hand : least));
-  return {
-    // One that is done, one that waits for its turn: no hand stands idle while an earlier one is slow.
-    ahead: count * 3,
-    survey: async job => (await idlest().ask(job)) as Answered<'survey'>,
-    judge: async job => (await idlest().ask(job)) as Answered<'judge'>,
-    tell: async job => void (await Promise.all(hands.map(hand => hand.ask(job)))),
-    end: async () => void (await Promise.all(hands.map(hand => hand.end()))),
-  };
 }
 
 function ownHand(): Hand {
