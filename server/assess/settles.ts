@@ -3,8 +3,9 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Interval } from '../mechanics/interval.ts';
+import { sectionInputs, withInput } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
-import { sectionInputs, settled, uncertainFigures, withInput } from '../mechanics/uncertain-section.ts';
+import { settled, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
 import { type Judged, judge, showNumber } from './judge.ts';
 import type { DefectStrength } from './strength.ts';

@@ -49,6 +49,15 @@ const fourReadings = (depth: Interval): UncertainSection => ({
   ],
 });
 
+/** Four more, of a stem where the wood between two mouths may be there or not. */
+const meetingMouths: UncertainSection = {
+  outer: { diameter: interval(0.6, 0.7) },
+  cavities: [
+    { bearing: 225, walls: [{ bearing: 225, wall: interval(0.05, 0.1) }], opening: interval(0.15, 0.25) },
+    { bearing: 190, depth: interval(0.28, 0.4), opening: exact(0.15) },
+  ],
+};
+
 /** Area, first and second moments of rings about the pith (Green's theorem); a hole counts against. */
 function moments(rings: readonly { readonly ring: Ring; readonly sign: 1 | -1 }[]) {
   const sums = { area: 0, x: 0, y: 0, xx: 0, yy: 0, xy: 0 };
@@ -121,6 +130,10 @@ export const mechanicsTimings = (): readonly MechanicsTiming[] => [
   {
     name: 'range over four uncertain readings, all with two ends',
     time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, 0.4))), 200),
+  },
+  {
+    name: 'range over four uncertain readings, two mouths may meet',
+    time: microseconds(() => uncertainFigures(meetingMouths), 200),
   },
 ];
 

@@ -52,6 +52,7 @@ export {
   stressRatio,
 } from './reduction.ts';
 export { type SectionFigures, sectionFigures, type ThinnestWall } from './section.ts';
+export { sectionInputs, unseenDepth, unseenWall, withInput } from './section-readings.ts';
 export type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
 export { type Settling, settling } from './settle.ts';
 export { hiddenShare, hiddenShareBounds, sightHeight, type View } from './sight.ts';
@@ -78,13 +79,9 @@ export {
 export {
   type Contradiction,
   contradictionsOf,
-  sectionInputs,
   sectionModulusBounds,
   type UncertainFigures,
   uncertainFigures,
-  unseenDepth,
-  unseenWall,
-  withInput,
 } from './uncertain-section.ts';
 export {
   DRAG_COEFFICIENT,

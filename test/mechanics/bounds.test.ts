@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bounds, widened } from '../../server/mechanics/bounds.ts';
+import { bounds, extremes, widened } from '../../server/mechanics/bounds.ts';
 import { exact, interval } from '../../server/mechanics/interval.ts';
 
 describe('bounds', () => {
@@ -74,4 +74,68 @@ describe('bounds', () => {
 
 it('widened grows both ends by a share of the greater', () => {
   expect(widened(interval(1, 2), 0.1)).toEqual({ low: 0.8, high: 2.2 });
+});
+
+describe('extremes', () => {
+  const looked = (figure: (at: readonly number[]) => number, count: number, jumps?: readonly boolean[]) => {
+    let looks = 0;
+    const counted = (at: readonly number[]) => {
+      looks++;
+      return figure(at);
+    };
+    const found = extremes(counted, count, jumps && { jumps });
+    return { ...found, looks };
+  };
+  const none = [false, false, false, false];
+  const plane = ([a, b, c, d]: readonly number[]) => a! - 2 * b! + c! * (1 + d!);
+
+  it('take half the looks where the figure goes one way along each input and cannot jump', () => {
+    const known = looked(plane, 4, none);
+    const unknown = looked(plane, 4);
+    expect(known).toMatchObject({ least: [0, 1, 0, 0], greatest: [1, 0, 1, 1] });
+    expect(unknown).toMatchObject({ greatest: [1, 0, 1, 1] });
+    expect(known.looks).toBeLessThan(unknown.looks / 2);
+  });
+
+  it('search the others, with those that go one way at their ends', () => {
+    const hill = (at: readonly number[]) => plane(at) - 8 * (at[3]! - 0.3 - 0.2 * at[0]!) ** 2;
+    const { greatest } = looked(hill, 4, none);
+    expect(greatest.slice(0, 3)).toEqual([1, 0, 1]);
+    // Where 1 + d - 8 (d - 0.5)² is greatest.
+    expect(greatest[3]).toBeCloseTo(0.5 + 1 / 16, 2);
+  });
+
+  it('find a hill half way along an input that seemed to go one way', () => {
+    const hill = (at: readonly number[]) =>
+      plane(at) + (at[0]! > 0.4 && at[0]! < 0.6 && at[1]! < 0.2 ? 2 : 0);
+    const { greatest } = looked(hill, 4, none);
+    expect(hill(greatest)).toBeGreaterThan(4.5);
+    expect(greatest[0]).toBeCloseTo(0.6, 1);
+  });
+
+  it('find what is there at any amount of an input and gone at none, though it seemed to go one way', () => {
+    const fibre = (at: readonly number[]) => plane(at) + (at[1]! > 0 ? 1 : 0);
+    expect(looked(fibre, 4, none).greatest[1]).toBeCloseTo(0, 5);
+    expect(fibre(looked(fibre, 4, none).greatest)).toBeCloseTo(4, 4);
+  });
+
+  it('close in on the cliff of an input that may jump', () => {
+    const cliff = (at: readonly number[]) => plane(at) + (at[2]! < 0.613 ? 4 * at[2]! : 0);
+    const { greatest } = looked(cliff, 4, [false, false, true, false]);
+    expect(greatest[2]).toBeGreaterThan(0.6);
+    expect(greatest[2]).toBeLessThan(0.613);
+  });
+
+  it('of many inputs are found as well', () => {
+    const sum = (at: readonly number[]) =>
+      at.reduce((total, value, i) => total + (i % 2 === 0 ? value : -value), 0);
+    const { least, greatest, looks } = looked(sum, 7, new Array(7).fill(false));
+    expect(greatest).toEqual([1, 0, 1, 0, 1, 0, 1]);
+    expect(least).toEqual([0, 1, 0, 1, 0, 1, 0]);
+    expect(looks).toBeLessThan(looked(sum, 7).looks / 2);
+  });
+
+  it('of no input are the one place there is', () => {
+    expect(extremes(() => 3, 0)).toEqual({ least: [], greatest: [] });
+  });
 });

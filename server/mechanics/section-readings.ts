@@ -1,0 +1,159 @@
+/**
+ * The readings of an uncertain section one by one: what each may be, another put in its place, and exact sections
+ * drawn from them.
+ */
+
+import { type Interval, interval } from './interval.ts';
+import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
+import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+
+/** The outer edge at one end of what is known: low is the least wood. */
+export const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
+  diameter: outer.diameter[end],
+  ...(outer.crossDiameter && { crossDiameter: outer.crossDiameter[end] }),
+  ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+  ...(outer.bark && { bark: outer.bark[end === 'low' ? 'high' : 'low'] }),
+});
+
+/** Distance from the pith to the wood's surface: least with the smallest diameter and the thickest bark. */
+export function radiusAt(outer: OuterEdge<Interval>, bearing: number): Interval {
+  const at = (end: 'low' | 'high') => edgeRadius(woodEdge(endOf(outer, end)), bearing * RADIANS);
+  // An oval edge that is exact may differ in the last bit between its two ends.
+  return interval(Math.min(at('low'), at('high')), at('high'));
+}
+
+/** Every wall that is physically possible at a bearing: from none to the pith. */
+export const unseenWall = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+  interval(0, radiusAt(outer, bearing).high);
+
+/** Every depth that is physically possible from a bearing: from none to the far bark. */
+export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+  interval(0, 2 * radiusAt(outer, bearing).high);
+
+/** The section with the readings that make its voids: walls where there are any, else depth, else unseen. */
+function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
+  const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
+    const { depth, ...rest } = cavity;
+    return cavity.walls?.length ? rest : { ...rest, depth: depth ?? interval(0, Infinity) };
+  };
+  return { outer, cavities: cavities.map(plain) };
+}
+
+/** A section with every reading put through `value`, in a fixed order. */
+function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Interval) => Q): Section<Q> {
+  return {
+    outer: {
+      diameter: value(outer.diameter),
+      ...(outer.crossDiameter && { crossDiameter: value(outer.crossDiameter) }),
+      ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+      ...(outer.bark && { bark: value(outer.bark) }),
+    },
+    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+      ...(bearing !== undefined && { bearing }),
+      ...(walls && { walls: walls.map(({ bearing: at, wall }) => ({ bearing: at, wall: value(wall) })) }),
+      ...(depth && { depth: value(depth) }),
+      ...(opening && { opening: value(opening) }),
+    })),
+  };
+}
+
+type Draft<T> = { -readonly [Key in keyof T]: Draft<T[Key]> };
+
+/** One reading of a section: its name, its value, and how another is put in its place. */
+interface Slot {
+  readonly name: string;
+  readonly read: Interval;
+  put(draft: Draft<Section>, value: number): void;
+}
+
+/** All readings in the order of mapReadings. */
+function slotsOf({ outer, cavities }: UncertainSection): readonly Slot[] {
+  const slots: Slot[] = [];
+  const slot = (name: string, read: Interval | undefined, put: Slot['put']) => {
+    if (read) slots.push({ name, read, put });
+  };
+  slot('diameter', outer.diameter, (draft, value) => (draft.outer.diameter = value));
+  slot('cross diameter', outer.crossDiameter, (draft, value) => (draft.outer.crossDiameter = value));
+  slot('bark', outer.bark, (draft, value) => (draft.outer.bark = value));
+  for (const [c, { walls = [], depth, opening }] of cavities.entries()) {
+    for (const [w, { wall }] of walls.entries())
+      slot(`cavity ${c} wall ${w}`, wall, (draft, value) => (draft.cavities[c]!.walls![w]!.wall = value));
+    slot(`cavity ${c} depth`, depth, (draft, value) => (draft.cavities[c]!.depth = value));
+    slot(`cavity ${c} opening`, opening, (draft, value) => (draft.cavities[c]!.opening = value));
+  }
+  return slots;
+}
+
+const isOpen = ({ read }: Slot): boolean => read.low < read.high;
+
+/**
+ * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 depth`,
+ * `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
+ */
+export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
+  return new Map(
+    slotsOf(possible(section))
+      .filter(isOpen)
+      .map(({ name, read }) => [name, read]),
+  );
+}
+
+/** The section with one reading replaced. A name that the section does not have changes nothing. */
+export function withInput(section: UncertainSection, name: string, value: Interval): UncertainSection {
+  const plain = withoutChecks(section);
+  const slots = slotsOf(plain).values();
+  return mapReadings(plain, read => (slots.next().value!.name === name ? value : read));
+}
+
+/** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */
+const upTo = (read: Interval, most: Interval): Interval =>
+  interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
+
+/** The section with every open end closed at what is physically possible. */
+export function possible(section: UncertainSection): UncertainSection {
+  const { outer, cavities } = withoutChecks(section);
+  return {
+    outer,
+    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+      ...(bearing !== undefined && { bearing }),
+      ...(walls && {
+        walls: walls.map(({ bearing: at, wall }) => ({
+          bearing: at,
+          wall: Number.isFinite(wall.high) ? wall : upTo(wall, unseenWall(outer, at)),
+        })),
+      }),
+      ...(depth && { depth: upTo(depth, unseenDepth(outer, bearing)) }),
+      ...(opening && { opening: upTo(opening, unseenDepth(outer, bearing)) }),
+    })),
+  };
+}
+
+/** Exact sections of an uncertain one, by the places of its uncertain readings from 0 to 1. */
+export interface Sampler {
+  /** Of the uncertain readings, in the order of their places. */
+  readonly names: readonly string[];
+  /** A section to keep. */
+  at(places: readonly number[]): Section;
+  /** The same, in one object that the next call writes over: for searches. */
+  glance(places: readonly number[]): Section;
+}
+
+/** Of a section whose readings all have two ends (`possible`). */
+export function sampler(section: UncertainSection): Sampler {
+  const slots = slotsOf(section).filter(isOpen);
+  const fill = (draft: Draft<Section>, places: readonly number[]): Section => {
+    for (let i = 0; i < slots.length; i++) {
+      const { read, put } = slots[i]!;
+      const place = places[i]!;
+      put(draft, place === 1 ? read.high : read.low + place * (read.high - read.low));
+    }
+    return draft;
+  };
+  const draft = (): Draft<Section> => mapReadings(section, ({ low }) => low) as Draft<Section>;
+  const scratch = draft();
+  return {
+    names: slots.map(({ name }) => name),
+    at: places => fill(draft(), places),
+    glance: places => fill(scratch, places),
+  };
+}
