@@ -76,7 +76,7 @@ export function extremes(
     };
     const rest: Figure = at => uphill(placed(at));
     const seen = [...lookOut(rest, others.length).places];
-    if (others.some(mayJump)) seen.push(...spread(rest, others.length, SPREAD * count));
+    if (others.some(mayJump)) seen.push(...spread(rest, others.length, SPREAD * others.length));
     const found = highest(rest, seen);
     const at = placed(found.at);
     const isHighest = steady.every(axis =>

@@ -5,21 +5,25 @@ import { radiusAt } from './section-readings.ts';
 import { RADIANS } from './section-shape.ts';
 import type { Cavity, OuterEdge, UncertainSection } from './section-types.ts';
 
-/**
- * Half the angle over which a cavity's opening takes the wood before its void, in degrees to either side of its
- * bearing; undefined where there is no opening.
- */
-function mouthOf(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Interval | undefined {
+interface Mouth {
+  /** Half the angle over which the opening takes the wood before the void, degrees to either side of its bearing. */
+  readonly half: Interval;
+  /** The void of a probe may be narrower than the opening: beside it wood stands that can end up alone. */
+  readonly isNarrowed: boolean;
+}
+
+function mouthOf(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Mouth | undefined {
   const { bearing = 0, walls, depth, opening } = cavity;
   if (!opening || opening.high === 0) return undefined;
   const radius = radiusAt(outer, bearing);
   const angle = (sine: number) => Math.asin(Math.min(1, sine)) / RADIANS;
-  const most = angle(opening.high / (2 * radius.low));
   const least = angle(opening.low / (2 * radius.high));
-  if (walls?.length || !depth) return interval(least, most);
-  // Rays that miss the void of a probe keep their wood; none does of a void that holds the pith.
-  const reach = depth.low < radius.high ? angle(depth.low / (2 * radius.high - depth.low)) : 90;
-  return interval(Math.min(least, reach), most);
+  const most = angle(opening.high / (2 * radius.low));
+  const reach =
+    walls?.length || !depth || depth.low >= radius.high
+      ? 90
+      : angle(depth.low / (2 * radius.high - depth.low));
+  return { half: interval(Math.min(least, reach), most), isNarrowed: reach < most };
 }
 
 /**
@@ -30,17 +34,21 @@ function mouthOf(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Interval
 export function jumpyReadings({ outer, cavities }: UncertainSection): ReadonlySet<string> {
   const mouths = cavities.map(cavity => mouthOf(outer, cavity));
   const breaksThrough = outer.crossDiameter !== undefined && cavities.some(({ walls }) => !walls?.length);
-  const mayMeet = (one: number, other: number): boolean => {
-    const [a, b] = [mouths[one], mouths[other]];
-    if (one === other || !a || !b) return false;
-    const apart = Math.abs((cavities[one]!.bearing ?? 0) - (cavities[other]!.bearing ?? 0)) % 360;
-    return [apart, 360 - apart].some(angle => a.low + b.low <= angle && angle <= a.high + b.high);
-  };
+  const mayMeet = (one: Mouth, other: Mouth, apart: number): boolean =>
+    one.isNarrowed ||
+    other.isNarrowed ||
+    [apart, 360 - apart].some(
+      angle => one.half.low + other.half.low <= angle && angle <= one.half.high + other.half.high,
+    );
   const jumpy = new Set<string>();
-  for (const c of cavities.keys()) {
-    if (!breaksThrough && !cavities.some((_, other) => mayMeet(c, other))) continue;
-    for (const name of ['diameter', 'cross diameter', 'bark', `cavity ${c} depth`, `cavity ${c} opening`])
-      jumpy.add(name);
+  for (const [c, mouth] of mouths.entries()) {
+    const meets = mouths.some((other, o) => {
+      const apart = Math.abs((cavities[c]!.bearing ?? 0) - (cavities[o]!.bearing ?? 0)) % 360;
+      return o !== c && mouth && other && mayMeet(mouth, other, apart);
+    });
+    if (!breaksThrough && !meets) continue;
+    for (const name of ['diameter', 'cross diameter', 'bark', `cavity ${c} opening`]) jumpy.add(name);
+    if (breaksThrough || mouth?.isNarrowed) jumpy.add(`cavity ${c} depth`);
   }
   return jumpy;
 }
