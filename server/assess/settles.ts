@@ -3,7 +3,7 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Interval } from '../mechanics/interval.ts';
-import { sectionInputs, withInput } from '../mechanics/section-readings.ts';
+import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
 import { settled, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
@@ -64,13 +64,10 @@ function find({ hollow, figures }: DefectStrength, settings: Settings): Settles 
   if (judged.standing !== 'may exceed') return undefined;
   const { section } = settled({ outer: hollow.outer, cavities: [hollow.cavity] });
   const inputs = sectionInputs(section);
+  const sectionWith = withInputs(section);
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
     // As they stand, the figure is known already.
-    readings === inputs
-      ? figures.strengthLoss
-      : uncertainFigures(
-          [...readings].reduce((changed, [name, value]) => withInput(changed, name, value), section),
-        ).strengthLoss;
+    readings === inputs ? figures.strengthLoss : uncertainFigures(sectionWith(readings)).strengthLoss;
   const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
   if (!found) return undefined;
   const reading = nameOf(found.input, hollow);

@@ -52,7 +52,7 @@ export {
   stressRatio,
 } from './reduction.ts';
 export { type SectionFigures, sectionFigures, type ThinnestWall } from './section.ts';
-export { sectionInputs, unseenDepth, unseenWall, withInput } from './section-readings.ts';
+export { sectionInputs, unseenDepth, unseenWall, withInputs } from './section-readings.ts';
 export type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
 export { type Settling, settling } from './settle.ts';
 export { hiddenShare, hiddenShareBounds, sightHeight, type View } from './sight.ts';

@@ -98,11 +98,16 @@ export function sectionInputs(section: UncertainSection): ReadonlyMap<string, In
   );
 }
 
-/** The section with one reading replaced. A name that the section does not have changes nothing. */
-export function withInput(section: UncertainSection, name: string, value: Interval): UncertainSection {
+/** Puts other readings into a section, by the names of `sectionInputs`; those not named stay. */
+export function withInputs(
+  section: UncertainSection,
+): (readings: ReadonlyMap<string, Interval>) => UncertainSection {
   const plain = withoutChecks(section);
-  const slots = slotsOf(plain).values();
-  return mapReadings(plain, read => (slots.next().value!.name === name ? value : read));
+  const slots = slotsOf(plain);
+  return readings => {
+    let slot = 0;
+    return mapReadings(plain, read => readings.get(slots[slot++]!.name) ?? read);
+  };
 }
 
 /** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */

@@ -96,6 +96,7 @@ function hollowOf({ walls, depth }: Cavity<Interval>): Hollow {
 
 /** Lowest value of a function with a single valley. */
 function valley(figure: (at: number) => number, { low, high }: Interval): number {
+  if (low === high) return figure(low);
   let [from, to] = [low, high];
   // 60 thirds leave (2/3)⁶⁰ of the range: beyond what a double tells apart in a diameter.
   for (let round = 0; round < 60; round++) {

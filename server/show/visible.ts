@@ -48,9 +48,14 @@ const ORDER = /##(?=\w*\[)/g;
  * server, too; as a path the name stays what it is.
  */
 export const onOneLine = (text: string): string =>
-  visibleInLog(text)
-    .replace(/[\t\n]/g, '\uFFFD')
-    .replace(/^(?=\s*::)/, './');
+  ORDINARY.test(text)
+    ? text
+    : visibleInLog(text)
+        .replace(/[\t\n]/g, '\uFFFD')
+        .replace(/^(?=\s*::)/, './');
+
+/** As most are: nothing but what can be seen, no number sign, and neither a blank nor a colon to begin with. */
+const ORDINARY = /^[!"$-9;-~][ -"$-~]*$/;
 
 /** JSON that shows all it holds: such characters are written as escapes, which say the same to whoever reads it. */
 export const jsonText = (value: unknown, indent?: number): string =>

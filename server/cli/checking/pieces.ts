@@ -38,6 +38,9 @@ export interface PieceOfText {
 /** Bytes; some hundred trees. More only cost memory, less cost time between the pieces. */
 export const PIECE_BYTES = 64 * 1024;
 
+/** A cut is looked for in so many bytes first. */
+const TAIL_BYTES = 4 * 1024;
+
 /** A head of the file, in plain blanks. */
 const HEAD = new RegExp(
   `[ \\t]*(?:${headsUnder(undefined)
@@ -103,15 +106,18 @@ function* cut(
   }
 }
 
-/** Offset behind the last line end that a cut may follow. */
+/** Offset behind the last line end that a cut may follow. The end of the window is looked at first: trees are short. */
 function lastCut(bytes: Buffer): number | undefined {
-  // One letter for each byte, so that offsets stay what they are; heads are plain letters in either reading.
-  const text = bytes.toString('latin1');
-  for (let at = text.lastIndexOf('\n'); at >= 0; at = at === 0 ? -1 : text.lastIndexOf('\n', at - 1)) {
-    HEAD.lastIndex = at + 1;
-    if (HEAD.test(text)) return at + 1;
+  for (let size = TAIL_BYTES; ; size *= 8) {
+    const from = Math.max(0, bytes.length - size);
+    // One letter for each byte, so that offsets stay what they are; heads are plain letters in either reading.
+    const text = bytes.toString('latin1', from);
+    for (let at = text.lastIndexOf('\n'); at >= 0; at = at === 0 ? -1 : text.lastIndexOf('\n', at - 1)) {
+      HEAD.lastIndex = at + 1;
+      if (HEAD.test(text)) return from + at + 1;
+    }
+    if (from === 0) return undefined;
   }
-  return undefined;
 }
 
 /** Only the beginning of a file can have a byte order mark, or be of another encoding. */
