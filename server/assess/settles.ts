@@ -5,7 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
-import { settled, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { lossBounds, settled } from '../mechanics/uncertain-section.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
 import { type Judged, judge, showNumber } from './judge.ts';
 import type { DefectStrength } from './strength.ts';
@@ -67,7 +67,7 @@ function find({ hollow, figures }: DefectStrength, settings: Settings): Settles 
   const sectionWith = withInputs(section);
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
     // As they stand, the figure is known already.
-    readings === inputs ? figures.strengthLoss : uncertainFigures(sectionWith(readings)).strengthLoss;
+    readings === inputs ? figures.strengthLoss : lossBounds(sectionWith(readings));
   const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
   if (!found) return undefined;
   const reading = nameOf(found.input, hollow);

@@ -12,7 +12,7 @@ import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { jumpyReadings } from './mouths.ts';
 import { quickLoss, quickModulus, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
-import { RADIANS, wallAt, walledVoid, woodEdge, wrapped } from './section-shape.ts';
+import { RADIANS, wallAt, walledVoid, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
 
 export interface Contradiction {
@@ -118,31 +118,21 @@ function lossNear(section: Section, full: number): Interval {
 type LossRange = Omit<UncertainFigures, 'contradictions'>;
 
 /**
- * Least and greatest loss of a round stem with one wall all round and no opening. Its loss, (1 − 2t/D)⁴, falls with
- * wall and bark and rises with the diameter, so the commonest hollow of all needs no search.
+ * The only wall of a round stem without an opening. The loss, (1 − 2t/D)⁴ whichever way it is bent, falls with wall
+ * and bark and rises with the diameter, so the commonest hollow of all needs no search.
  */
-function ringEnds({ outer, cavities }: UncertainSection): readonly [Section, Section] | undefined {
-  const [ring, ...others] = cavities;
-  if (!ring || others.length > 0 || outer.crossDiameter || ring.opening || ring.walls?.length !== 1)
-    return undefined;
-  const at = (end: 'low' | 'high', wallEnd: 'low' | 'high'): Section => ({
-    outer: endOf(outer, end),
-    cavities: [
-      {
-        ...(ring.bearing !== undefined && { bearing: ring.bearing }),
-        walls: ring.walls!.map(({ bearing, wall }) => ({ bearing, wall: wall[wallEnd] })),
-      },
-    ],
-  });
-  return [at('low', 'high'), at('high', 'low')];
+function ringOf({ outer, cavities }: UncertainSection): WallReading<Interval> | undefined {
+  const [ring] = cavities;
+  if (!ring || cavities.length > 1 || outer.crossDiameter || ring.opening) return undefined;
+  return ring.walls?.length === 1 ? ring.walls[0] : undefined;
 }
 
-/** Loss of such a ring: (d/D)⁴, whichever way it is bent. */
-function ringLoss({ outer, cavities }: Section): number {
-  const { along: radius } = woodEdge(outer);
-  const { wall } = cavities[0]!.walls![0]!;
-  if (!(wall >= 0)) throw new RangeError(`wall of ${wall} m`);
-  return (Math.max(0, radius - wall) / radius) ** 4;
+function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
+  if (!(wall.low >= 0)) throw new RangeError(`wall of ${wall.low} m`);
+  const loss = (radius: number, thickness: number) => (Math.max(0, radius - thickness) / radius) ** 4;
+  const radius = radiusAt(outer, 0);
+  const losses = interval(loss(radius.low, wall.high), loss(radius.high, wall.low));
+  return losses.low === losses.high ? losses : widenedLoss(losses);
 }
 
 /** Places of the readings at which a figure of the section, taken coarsely, is least and greatest. */
@@ -159,16 +149,21 @@ function placesOf(
 
 function lossRange(uncertain: UncertainSection): LossRange {
   const section = possible(uncertain);
-  const ring = ringEnds(section);
+  const ring = ringOf(section);
   if (ring) {
-    const [best, worst] = ring;
-    const losses = interval(ringLoss(best), ringLoss(worst));
-    const isCertain = losses.low === losses.high;
+    const { outer, cavities } = section;
+    const at = (end: 'low' | 'high', wallEnd: 'low' | 'high'): Section => ({
+      outer: endOf(outer, end),
+      cavities: cavities.map(({ bearing }) => ({
+        ...(bearing !== undefined && { bearing }),
+        walls: [{ bearing: ring.bearing, wall: ring.wall[wallEnd] }],
+      })),
+    });
     return {
-      strengthLoss: isCertain ? losses : widenedLoss(losses),
+      strengthLoss: ringLoss(outer, ring.wall),
       worstBearing: 0,
-      best,
-      worst,
+      best: at('low', 'high'),
+      worst: at('high', 'low'),
     };
   }
   const samples = sampler(section);
@@ -195,6 +190,14 @@ function lossRange(uncertain: UncertainSection): LossRange {
 /** A range never leaves 0..1 by its margin alone. */
 const widenedLoss = (range: Interval): Interval =>
   clip(widened(range, MARGIN, TRIFLE), interval(Math.min(0, range.low), 1));
+
+/** The loss alone, as `uncertainFigures` gives it: for whoever asks for many. */
+export function lossBounds(uncertain: UncertainSection): Interval {
+  const doubtful = uncertain.cavities.some(({ walls, depth }) => walls?.length && depth);
+  const section = possible(doubtful ? settled(uncertain).section : uncertain);
+  const ring = ringOf(section);
+  return ring ? ringLoss(section.outer, ring.wall) : lossRange(section).strengthLoss;
+}
 
 /**
  * Loss of strength over everything that the readings allow.
