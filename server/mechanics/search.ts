@@ -3,8 +3,8 @@
  *
  * First a look at the box, then, from the best places seen, a walk along the axes with steps that shrink. That finds
  * valleys and ridges inside the box (taking away an extreme fibre can raise a section's strength), which corners alone
- * miss. It is a search, no proof. Fewer places, starts or stops than these were tried and missed one end in some ten
- * thousand random sections, by up to 0.08 of the loss.
+ * miss. It is a search, no proof: of 30,000 random sections with up to five uncertain readings one end in some two
+ * thousand was missed by more than 0.002 of the loss, the worst by 0.025; fewer places, starts or stops miss more.
  */
 
 export type Figure = (at: readonly number[]) => number;
@@ -19,7 +19,7 @@ const ALL_CORNERS = 4;
 /** Places spread within the box, for each input. */
 export const SPREAD = 6;
 /** Places from which the highest is searched, and how far apart they are along an axis at least. */
-const STARTS = 2;
+const STARTS = 3;
 const APART = 0.3;
 /** A second start lower than the first by more than this share of the range seen is not worth its walk. */
 const WORTHWHILE = 0.25;
@@ -28,6 +28,8 @@ const SCANNED = Array.from({ length: 9 }, (_, i) => i / 8);
 /** Gains below this are not worth another look along the axes: the walk takes them. */
 const NOTICED = 1e-4;
 const HALVINGS = 5;
+/** A fall over a cliff is so much steeper than the one after it. */
+const STEEPER = 2;
 /** A hair inside a face of the box. */
 export const EDGE = 1e-7;
 /** Sizes of a walk's steps: off the faces of the box first, then ever shorter, and onto the faces at the end. */
@@ -121,10 +123,11 @@ export const samePlace = (a: readonly number[], b: readonly number[]) =>
 /**
  * The highest place reached by looking along each axis in turn, over its whole length; undefined where it comes to
  * one that was reached `before`. Where the figure rises towards a cliff between two stops, and could rise above the
- * best, the cliff's edge is closed in on.
+ * best of all, the cliff's edge is closed in on.
  */
 function scan(figure: Figure, start: Place, before: readonly Place[]): Place | undefined {
   let best = start;
+  const floor = Math.max(...before.map(({ value }) => value));
   const last = SCANNED.length - 1;
   for (let axis = 0, still = 0; still < start.at.length; axis = (axis + 1) % start.at.length, still++) {
     if (before.some(place => samePlace(place.at, best.at))) return undefined;
@@ -145,7 +148,10 @@ function scan(figure: Figure, start: Place, before: readonly Place[]): Place | u
         const here = seen[i]!;
         const rise = here - seen[i - ahead]!;
         const beyond = seen[i + ahead]!;
-        if (rise <= 0 || beyond >= here + rise / 2 || here + rise <= best.value) continue;
+        if (rise <= 0 || beyond >= here + rise / 2 || here + rise <= Math.max(best.value, floor)) continue;
+        // Beyond a cliff the figure does not go on falling as steeply.
+        const after = seen[i + 2 * ahead];
+        if (after !== undefined && here - beyond < STEEPER * (beyond - after)) continue;
         let [near, far, height] = [SCANNED[i]!, SCANNED[i + ahead]!, here];
         for (let halving = 0; halving < HALVINGS; halving++) {
           const between = (near + far) / 2;
@@ -170,6 +176,8 @@ function climb(figure: Figure, start: Place): Place {
       for (let axis = 0; axis < start.at.length; axis++) {
         for (const step of [size, -size]) {
           const here = best.at[axis]!;
+          // The least step only leads off a face, or onto one.
+          if (size === EDGE && here > EDGE && here < 1 - EDGE) continue;
           const to = within(here + step, size);
           if (to === here || (size > EDGE && Math.abs(to - here) <= EDGE)) continue;
           const at = best.at.with(axis, to);
