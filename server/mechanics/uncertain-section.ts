@@ -3,7 +3,7 @@
  *
  * Loss is not monotone in the readings: the thin horns beside a narrow opening are extreme fibres, and with
  * them gone the peak stress falls. So the range is searched (bounds.ts) with a coarse section, the ends are
- * computed again with the full one, and then widened by `MARGIN`. Depths and walls with no upper end stop at
+ * computed again with the full one, and then widened by a margin. Depths and walls with no upper end stop at
  * what is physically possible for the diameter at hand: the far bark, the pith.
  */
 
@@ -46,6 +46,8 @@ const CLIFF = 0.003;
 const TOTAL = 1;
 /** Share by which the range found is widened on either side; tests allow 2 % in all. */
 const MARGIN = 0.004;
+/** The same where the loss may jump: only there the search was seen to miss an end by more than that. */
+const MARGIN_AT_CLIFFS = 0.012;
 /** And a loss that nobody can measure, for voids so small that the search hardly sees them. */
 const TRIFLE = 0.0001;
 
@@ -135,16 +137,24 @@ function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
   return losses.low === losses.high ? losses : widenedLoss(losses);
 }
 
-/** Places of the readings at which a figure of the section, taken coarsely, is least and greatest. */
-function placesOf(
+interface Ends {
+  /** Places of the readings at which a figure of the section, taken coarsely, is least and greatest. */
+  readonly least: readonly number[];
+  readonly greatest: readonly number[];
+  /** By which share a range between them has to be widened. */
+  readonly margin: number;
+}
+
+function endsOf(
   section: UncertainSection,
   { names, glance }: Sampler,
   figure: typeof quickLoss,
   ceiling = Infinity,
-) {
+): Ends {
   const jumpy = jumpyReadings(section);
   const jumps = names.map(name => jumpy.has(name));
-  return extremes(places => figure(glance(places), SEARCH_RAYS), names.length, { ceiling, jumps });
+  const found = extremes(places => figure(glance(places), SEARCH_RAYS), names.length, { ceiling, jumps });
+  return { ...found, margin: jumps.includes(true) ? MARGIN_AT_CLIFFS : MARGIN };
 }
 
 function lossRange(uncertain: UncertainSection): LossRange {
@@ -172,7 +182,7 @@ function lossRange(uncertain: UncertainSection): LossRange {
     const { strengthLoss, worstBearing } = sectionFigures(only);
     return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
   }
-  const { least, greatest } = placesOf(section, samples, quickLoss, TOTAL);
+  const { least, greatest, margin } = endsOf(section, samples, quickLoss, TOTAL);
   const [best, worst] = [samples.at(least), samples.at(greatest)];
   // The range holds the directions between whole degrees too.
   const low = lossNear(best, quickLoss(best, RAYS));
@@ -180,7 +190,7 @@ function lossRange(uncertain: UncertainSection): LossRange {
   const { strengthLoss, worstBearing } = figures;
   const high = lossNear(worst, Math.max(strengthLoss, loss));
   return {
-    strengthLoss: widenedLoss(interval(Math.min(low.low, high.low), high.high)),
+    strengthLoss: widenedLoss(interval(Math.min(low.low, high.low), high.high), margin),
     worstBearing,
     best,
     worst,
@@ -188,8 +198,8 @@ function lossRange(uncertain: UncertainSection): LossRange {
 }
 
 /** A range never leaves 0..1 by its margin alone. */
-const widenedLoss = (range: Interval): Interval =>
-  clip(widened(range, MARGIN, TRIFLE), interval(Math.min(0, range.low), 1));
+const widenedLoss = (range: Interval, margin = MARGIN): Interval =>
+  clip(widened(range, margin, TRIFLE), interval(Math.min(0, range.low), 1));
 
 /** The loss alone, as `uncertainFigures` gives it: for whoever asks for many. */
 export function lossBounds(uncertain: UncertainSection): Interval {
@@ -213,7 +223,7 @@ export function uncertainFigures(section: UncertainSection): UncertainFigures {
 export function sectionModulusBounds(uncertain: UncertainSection): Interval {
   const section = possible(settled(uncertain).section);
   const samples = sampler(section);
-  const { least, greatest } = placesOf(section, samples, quickModulus);
+  const { least, greatest, margin } = endsOf(section, samples, quickModulus);
   const range = interval(quickModulus(samples.at(least), RAYS), quickModulus(samples.at(greatest), RAYS));
-  return samples.names.length === 0 ? range : clip(widened(range, MARGIN), interval(0, Infinity));
+  return samples.names.length === 0 ? range : clip(widened(range, margin), interval(0, Infinity));
 }
