@@ -49,8 +49,8 @@ const fourReadings = (depth: Interval): UncertainSection => ({
   ],
 });
 
-/** Four more, of a stem where the wood between two mouths may be there or not. */
-const meetingMouths: UncertainSection = {
+/** Four more, of a stem where the wood between two openings may be there or not. */
+const meetingOpenings: UncertainSection = {
   outer: { diameter: interval(0.6, 0.7) },
   cavities: [
     { bearing: 225, walls: [{ bearing: 225, wall: interval(0.05, 0.1) }], opening: interval(0.15, 0.25) },
@@ -132,8 +132,8 @@ export const mechanicsTimings = (): readonly MechanicsTiming[] => [
     time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, 0.4))), 200),
   },
   {
-    name: 'range over four uncertain readings, two mouths may meet',
-    time: microseconds(() => uncertainFigures(meetingMouths), 200),
+    name: 'range over four uncertain readings, two openings may meet',
+    time: microseconds(() => uncertainFigures(meetingOpenings), 200),
   },
 ];
 

@@ -1,25 +1,30 @@
-/** A check of very many trees by the program: time from start to end, CPU of all threads, and memory at its peak. */
+/**
+ * A check of very many trees by the program: time from start to end, CPU of all threads, and memory at its peak. Beside
+ * it, as a measure of the machine, a program that only parses the same records as JSON and validates them.
+ */
 
 import { spawnSync } from 'node:child_process';
-import { appendFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { generateTrees, printTree, SITE_TEXT } from './inventory.ts';
+import { generateTrees, printTree, SITE_TEXT, TREES_SCHEMA } from './inventory.ts';
 import { median } from './measure.ts';
 
 const TREES_A_FILE = 10_000;
 const BYTES_A_MEGABYTE = 2 ** 20;
 
-/** Files of ten thousand trees each, written in pieces so that they need not fit into memory. */
+/** Files of ten thousand trees each, in the notation and as JSON: all of them need not fit into memory. */
 function inventory(trees: number): string {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   mkdirSync(join(folder, '.git'));
   writeFileSync(join(folder, 'site.wood'), SITE_TEXT);
+  writeFileSync(join(folder, SCHEMA), JSON.stringify(TREES_SCHEMA));
   for (let first = 1; first <= trees; first += TREES_A_FILE) {
-    const file = join(folder, `trees-${String(first).padStart(8, '0')}.wood`);
-    const count = Math.min(TREES_A_FILE, trees - first + 1);
-    appendFileSync(file, generateTrees(count, first).map(printTree).join('\n'));
+    const file = join(folder, `trees-${String(first).padStart(8, '0')}`);
+    const records = generateTrees(Math.min(TREES_A_FILE, trees - first + 1), first);
+    writeFileSync(`${file}.wood`, records.map(printTree).join('\n'));
+    writeFileSync(`${file}.json`, JSON.stringify(records));
   }
   return folder;
 }
@@ -37,9 +42,27 @@ const ACCOUNT = `data:text/javascript,${encodeURIComponent(
   "import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS) })",
 )}`;
 
+const SCHEMA = 'schema.json';
+
+const PEER = `
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Ajv } from 'ajv';
+import addFormats from 'ajv-formats';
+const [folder, schema] = process.argv.slice(1);
+const read = name => JSON.parse(readFileSync(join(folder, name), 'utf8'));
+const ajv = new Ajv();
+addFormats.default(ajv);
+const validate = ajv.compile(read(schema));
+for (const name of readdirSync(folder))
+  if (/^trees-.*json$/.test(name) && !validate(read(name))) throw new Error(ajv.errorsText(validate.errors));
+`;
+
 /** How the program is started. */
 export interface Way {
   readonly name: string;
+  /** Another program, with the same records. */
+  readonly isPeer?: true;
   /** As the machine has, and as the program thinks good, where they are left out. */
   readonly cores?: 1;
   readonly workers?: number;
@@ -47,6 +70,7 @@ export interface Way {
 
 /** Those that this machine has: another core, and the program that holds others to one. */
 export const WAYS: readonly Way[] = [
+  { name: 'as JSON, parsed and validated by ajv (peer)', isPeer: true },
   ...(availableParallelism() > 1 && spawnSync('taskset', ['--version']).status === 0
     ? [{ name: 'one core', cores: 1 } as const]
     : []),
@@ -55,25 +79,32 @@ export const WAYS: readonly Way[] = [
   { name: 'as the program chooses' },
 ];
 
-function run(folder: string, { cores, workers }: Way): Run {
-  const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
+const HERE = dirname(fileURLToPath(import.meta.url));
+
+function argumentsFor(folder: string, { isPeer, workers }: Way): readonly string[] {
+  if (isPeer) return ['--input-type=module', '--eval', PEER, folder, SCHEMA];
   const asked = workers === undefined ? [] : ['--workers', String(workers)];
-  const check = [program, 'check', folder, '--on', '2026-06-01', '--reject', 'never', ...asked];
+  return [join(HERE, 'soundwood.js'), 'check', folder, '--on', '2026-06-01', '--reject', 'never', ...asked];
+}
+
+function run(folder: string, way: Way): Run {
   const [command, ...args] = [
-    ...(cores === undefined ? [] : ['taskset', '--cpu-list', '0']),
+    ...(way.cores === undefined ? [] : ['taskset', '--cpu-list', '0']),
     process.execPath,
     '--import',
     ACCOUNT,
-    ...check,
+    ...argumentsFor(folder, way),
   ];
   const before = performance.now();
   const { stderr, status } = spawnSync(command!, args, {
+    // Where packages are found.
+    cwd: HERE,
     encoding: 'utf8',
     stdio: ['ignore', 'ignore', 'pipe'],
     maxBuffer: 1 << 28,
   });
   const wall = performance.now() - before;
-  if (status !== 0) throw new Error(`the check ended with ${status}: ${stderr}`);
+  if (status !== 0) throw new Error(`${way.name}: ended with ${status}: ${stderr}`);
   const [cpu, kilobytes] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
   return { wall, cpu: cpu!, memory: (kilobytes! * 1024) / BYTES_A_MEGABYTE };
 }

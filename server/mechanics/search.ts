@@ -5,7 +5,7 @@
  * valleys and ridges inside the box (taking away an extreme fibre can raise a section's strength), which corners alone
  * miss. It is a search, no proof. Held against one of thirty times as many looks, it missed an end of 4 in 2,500 random
  * sections with four uncertain readings by more than 0.002 of the loss, the worst by 0.006; where readings reach down to
- * nothing, of 8 in 1,500, the worst by 0.02; all of them sections whose loss may jump (mouths.ts). Fewer places, starts or
+ * nothing, of 8 in 1,500, the worst by 0.02; all of them sections whose loss may jump (openings.ts). Fewer places, starts or
  * stops miss more.
  */
 

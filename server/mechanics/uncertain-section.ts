@@ -9,7 +9,7 @@
 
 import { extremes, widened } from './bounds.ts';
 import { clip, exact, hull, type Interval, interval } from './interval.ts';
-import { jumpyReadings } from './mouths.ts';
+import { jumpyReadings } from './openings.ts';
 import { quickLoss, quickModulus, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
 import { RADIANS, wallAt, walledVoid, wrapped } from './section-shape.ts';

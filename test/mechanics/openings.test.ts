@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
-import { jumpyReadings } from '../../server/mechanics/mouths.ts';
+import { jumpyReadings } from '../../server/mechanics/openings.ts';
 import { quickLoss } from '../../server/mechanics/section.ts';
 import { possible, sampler } from '../../server/mechanics/section-readings.ts';
 import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
@@ -35,7 +35,7 @@ function greatestJump(section: UncertainSection, places: readonly number[], read
   return Math.abs(after - before);
 }
 
-const mouth = (bearing: number, opening: Interval) => ({
+const open = (bearing: number, opening: Interval) => ({
   bearing,
   opening,
   walls: [{ bearing, wall: interval(0.05, 0.1) }],
@@ -43,9 +43,9 @@ const mouth = (bearing: number, opening: Interval) => ({
 const stem = { diameter: exact(0.6) };
 
 describe('readings along which the loss may jump', () => {
-  it('are those of two mouths that may meet, and the diameter', () => {
+  it('are those of two openings that may meet, and the diameter', () => {
     // Half-angles of 9.6 to 30° and 19.5°, 40° apart.
-    const section = { outer: stem, cavities: [mouth(0, interval(0.1, 0.3)), mouth(40, exact(0.2))] };
+    const section = { outer: stem, cavities: [open(0, interval(0.1, 0.3)), open(40, exact(0.2))] };
     const jumpy = jumpyReadings(section);
     expect(jumpy).toContain('cavity 0 opening');
     expect(jumpy).toContain('diameter');
@@ -53,22 +53,22 @@ describe('readings along which the loss may jump', () => {
     expect(greatestJump(section, [0.5, 0.5, 0.5], 1)).toBeGreaterThan(JUMP);
   });
 
-  it('are none where the mouths stay apart, stay joined, or there is only one', () => {
-    const apart = { outer: stem, cavities: [mouth(0, interval(0.1, 0.3)), mouth(90, exact(0.2))] };
-    const joined = { outer: stem, cavities: [mouth(0, interval(0.25, 0.3)), mouth(20, exact(0.2))] };
-    const alone = { outer: stem, cavities: [mouth(0, interval(0.1, 0.3))] };
+  it('are none where the openings stay apart, stay joined, or there is only one', () => {
+    const apart = { outer: stem, cavities: [open(0, interval(0.1, 0.3)), open(90, exact(0.2))] };
+    const joined = { outer: stem, cavities: [open(0, interval(0.25, 0.3)), open(20, exact(0.2))] };
+    const alone = { outer: stem, cavities: [open(0, interval(0.1, 0.3))] };
     for (const section of [apart, joined, alone]) expect(jumpyReadings(section)).toEqual(new Set());
   });
 
   it('count on the far side of the stem, too', () => {
-    const [wide, wider] = [mouth(0, exact(0.6)), mouth(181, interval(0.58, 0.6))];
+    const [wide, wider] = [open(0, exact(0.6)), open(181, interval(0.58, 0.6))];
     expect(jumpyReadings({ outer: stem, cavities: [wide, wider] })).toContain('cavity 1 opening');
   });
 
   it('are all openings of an oval stem that a probe was put into', () => {
     const section: UncertainSection = {
       outer: { diameter: exact(0.6), crossDiameter: exact(0.5) },
-      cavities: [mouth(0, interval(0.1, 0.3)), { bearing: 180, depth: interval(0.3, 0.5) }],
+      cavities: [open(0, interval(0.1, 0.3)), { bearing: 180, depth: interval(0.3, 0.5) }],
     };
     expect(jumpyReadings(section)).toContain('cavity 0 opening');
     expect(jumpyReadings(section)).toContain('cavity 1 depth');
