@@ -102,10 +102,13 @@ function plainLoss(section: Section): number {
   return 1 - 1 / (worst * soundModulus);
 }
 
-/** µs for one call, the least of five rounds: whatever else the machine does only ever adds. */
+/** Many and short: the first ones are slow until the engine has compiled what they call. */
+const ROUNDS = 25;
+
+/** µs for one call, the least of all rounds: whatever else the machine does only ever adds. */
 function microseconds(work: () => unknown, calls: number): number {
   let least = Infinity;
-  for (let round = 0; round < 5; round++) {
+  for (let round = 0; round < ROUNDS; round++) {
     const start = performance.now();
     for (let i = 0; i < calls; i++) work();
     least = Math.min(least, (1000 * (performance.now() - start)) / calls);
@@ -115,8 +118,8 @@ function microseconds(work: () => unknown, calls: number): number {
 
 const besidePlain = (name: string, section: Section): MechanicsTiming => ({
   name,
-  time: microseconds(() => sectionFigures(section), 500),
-  plain: microseconds(() => plainLoss(section), 20),
+  time: microseconds(() => sectionFigures(section), 200),
+  plain: microseconds(() => plainLoss(section), 5),
   difference: Math.abs(sectionFigures(section).strengthLoss - plainLoss(section)),
 });
 
@@ -125,15 +128,15 @@ export const mechanicsTimings = (): readonly MechanicsTiming[] => [
   besidePlain('section with three voids', threeVoids),
   {
     name: 'range over four uncertain readings, one without an upper end',
-    time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, Infinity))), 200),
+    time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, Infinity))), 100),
   },
   {
     name: 'range over four uncertain readings, all with two ends',
-    time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, 0.4))), 200),
+    time: microseconds(() => uncertainFigures(fourReadings(interval(0.28, 0.4))), 100),
   },
   {
     name: 'range over four uncertain readings, two openings may meet',
-    time: microseconds(() => uncertainFigures(meetingOpenings), 200),
+    time: microseconds(() => uncertainFigures(meetingOpenings), 100),
   },
 ];
 
