@@ -10,10 +10,10 @@ import type { InventoryFile, Sources, Survey } from './survey.ts';
 
 /**
  * With less than this many bytes for each, two workers are no faster than one: every thread loads the program and has it
- * optimized anew, which costs it about a second. Of 25 MB both take as long, two with half as much CPU again; of 50 MB
- * two are a tenth faster, of 250 MB a quarter (the first and the last by npm run bench).
+ * optimized anew, which costs it about a second. Of 25 MB two take a tenth less time on a busy machine, as much on one
+ * that has rested, and a quarter more CPU; of 250 MB a third less time (npm run bench).
  */
-const BYTES_PER_WORKER = 16 * 1024 * 1024;
+const BYTES_PER_WORKER = 10 * 1024 * 1024;
 
 /** Texts of fewer bytes in all are kept from one reading to the next. */
 const BYTES_KEPT = 2 * 1024 * 1024;
