@@ -2,7 +2,7 @@
 
 import { type Interval, interval } from './interval.ts';
 import { radiusAt } from './section-readings.ts';
-import { RADIANS } from './section-shape.ts';
+import { halfAngle, RADIANS } from './section-shape.ts';
 import type { Cavity, OuterEdge, UncertainSection } from './section-types.ts';
 
 interface OpeningAngle {
@@ -16,13 +16,12 @@ function angleOf(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): OpeningA
   const { bearing = 0, walls, depth, opening } = cavity;
   if (!opening || opening.high === 0) return undefined;
   const radius = radiusAt(outer, bearing);
-  const degrees = (sine: number) => Math.asin(Math.min(1, sine)) / RADIANS;
-  const least = degrees(opening.low / (2 * radius.high));
-  const most = degrees(opening.high / (2 * radius.low));
+  const least = halfAngle(opening.low, radius.high) / RADIANS;
+  const most = halfAngle(opening.high, radius.low) / RADIANS;
   const reach =
     walls?.length || !depth || depth.low >= radius.high
       ? 90
-      : degrees(depth.low / (2 * radius.high - depth.low));
+      : Math.asin(depth.low / (2 * radius.high - depth.low)) / RADIANS;
   return { half: interval(Math.min(least, reach), most), isNarrowed: reach < most };
 }
 

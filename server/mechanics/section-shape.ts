@@ -128,12 +128,15 @@ function bearingOf(cavity: Cavity): number {
   return wrapped(cavity.bearing * RADIANS);
 }
 
+/** To either side of its bearing, seen from the pith, radians: the width is a chord on the surface. */
+export const halfAngle = (width: number, radius: number): number =>
+  Math.asin(Math.min(1, width / (2 * radius)));
+
 function sectorOf(edge: WoodEdge, cavity: Cavity): Sector | undefined {
   const width = length(cavity.opening ?? 0, 'opening');
   if (width === 0) return undefined;
   const bearing = bearingOf(cavity);
-  const chord = Math.min(1, width / (2 * edgeRadius(edge, bearing)));
-  return { bearing, half: Math.asin(chord) };
+  return { bearing, half: halfAngle(width, edgeRadius(edge, bearing)) };
 }
 
 function probedVoid(edge: WoodEdge, cavity: Cavity): ProbedVoid {

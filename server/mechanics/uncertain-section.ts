@@ -14,6 +14,7 @@ import { quickLoss, quickModulus, RAYS, sectionFigures, steepestFigures } from '
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
 import { RADIANS, wallAt, walledVoid, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
+import { quarticLoss } from './thumb.ts';
 
 export interface Contradiction {
   /** Index of the cavity in its section. */
@@ -131,7 +132,7 @@ function ringOf({ outer, cavities }: UncertainSection): WallReading<Interval> | 
 
 function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
   if (!(wall.low >= 0)) throw new RangeError(`wall of ${wall.low} m`);
-  const loss = (radius: number, thickness: number) => (Math.max(0, radius - thickness) / radius) ** 4;
+  const loss = (radius: number, thickness: number) => quarticLoss(Math.max(0, radius - thickness) / radius);
   const radius = radiusAt(outer, 0);
   const losses = interval(loss(radius.low, wall.high), loss(radius.high, wall.low));
   return losses.low === losses.high ? losses : widenedLoss(losses);
