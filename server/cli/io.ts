@@ -1,6 +1,5 @@
 /** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
 
-import { styleText } from 'node:util';
 import { localToday } from '../lsp/clock.ts';
 import type { Paint } from '../show/terminal.ts';
 
@@ -31,8 +30,8 @@ export class CannotRun extends Error {}
 
 export const plain: Paint = (_format, text) => text;
 
-export function processIo(): Io {
-  const { stdout, stderr, stdin, env } = process;
+export async function processIo(): Promise<Io> {
+  const { stdout, stderr, env } = process;
   // A reader that has seen enough (`| head`) is no mistake.
   for (const stream of [stdout, stderr]) {
     stream.on('error', (error: NodeJS.ErrnoException) => {
@@ -41,17 +40,19 @@ export function processIo(): Io {
   }
   // https://no-color.org: any value that is not empty.
   const coloured = stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
+  const paint: Paint = coloured ? (await import('node:util')).styleText : plain;
   return {
     cwd: process.cwd(),
     out: text => void stdout.write(text),
     err: text => void stderr.write(text),
-    paint: coloured ? (format, text) => styleText(format, text) : plain,
-    interactive: stdin.isTTY === true && stdout.isTTY === true,
+    paint,
+    // Standard input is set up when it is first looked at, which takes milliseconds.
+    interactive: stdout.isTTY === true && process.stdin.isTTY === true,
     progress: stderr.isTTY === true,
     today: localToday(),
     ask: async (question, proposal) => {
       const { createInterface } = await import('node:readline/promises');
-      const terminal = createInterface({ input: stdin, output: stdout });
+      const terminal = createInterface({ input: process.stdin, output: stdout });
       try {
         const answer = await terminal.question(`${question}${proposal === '' ? '' : ` [${proposal}]`} `);
         return answer.trim() || proposal;

@@ -8,5 +8,5 @@ if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${version}\n`);
 } else {
   const [{ run }, { processIo }] = await Promise.all([import('./program.ts'), import('./io.ts')]);
-  process.exitCode = await run(args, processIo());
+  process.exitCode = await run(args, await processIo());
 }

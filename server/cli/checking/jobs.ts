@@ -4,7 +4,7 @@
  * Everything that goes in and out is plain data.
  */
 
-import { createHash } from 'node:crypto';
+import type { createHash as CreateHash } from 'node:crypto';
 import { ownText } from '../../../grammar/text.ts';
 import { outlineOf, type Stretch } from '../../facts/outline.ts';
 import { photoPaths } from '../../facts/photos.ts';
@@ -80,8 +80,11 @@ export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
   let judging: ((piece: PieceToJudge) => Promise<readonly Found[]>) | undefined;
   return async job => {
     switch (job.kind) {
-      case 'survey':
-        return job.paths.map(path => survey(path, job.keep, job.digest));
+      case 'survey': {
+        // Only a part of an inventory is sent elsewhere with digests; loading it would cost every check its time.
+        const hash = job.digest ? (await import('node:crypto')).createHash : undefined;
+        return job.paths.map(path => survey(path, job.keep, hash));
+      }
       case 'ground':
         judging = judgeOn(job.ground);
         return undefined;
@@ -95,9 +98,10 @@ export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
   };
 }
 
-function survey(path: string, keep: boolean, wantsDigest: boolean): SurveyedFile {
+/** @param createHash to make a digest with, where one is wanted */
+function survey(path: string, keep: boolean, createHash: typeof CreateHash | undefined): SurveyedFile {
   const pieces: SurveyedPiece[] = [];
-  const digest = wantsDigest ? createHash('sha256') : undefined;
+  const digest = createHash?.('sha256');
   let start = 0;
   let firstLine = 0;
   for (const read of piecesOf(path, keep)) {
