@@ -1,6 +1,6 @@
 /**
  * Speed, as ratios against a peer in the same run: `npm run bench`. With --write into RESULTS.md, with --million
- * also of a million trees, with --ratios only what is quickly measured, which fails where a ratio has been lost, with
+ * also of a million trees, with --node PATH also by another Node, with --ratios only what is quickly measured, which fails where a ratio has been lost, with
  * --damage only what damaged texts cost.
  */
 
@@ -12,10 +12,10 @@ import { fileURLToPath } from 'node:url';
 import { damageReport } from './damage.ts';
 import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
-import { median } from './measure.ts';
+import { median, otherNodes } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { measureReading, type Reading } from './reading.ts';
-import { measureScale, WAYS } from './scale.ts';
+import { measureScale, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
 
 /** Enough for the compiler to have seen both sides. */
@@ -23,6 +23,8 @@ const ROUNDS = 15;
 const TREES = 10_000;
 const MANY = 100_000;
 const MILLION = 1_000_000;
+
+const OTHERS = otherNodes(process.argv);
 
 const ratio = (value: number, peer: number): string => (value / peer).toFixed(1);
 
@@ -42,14 +44,16 @@ function scale(): void {
   const sizes = process.argv.includes('--million') ? [MANY, MILLION] : [MANY];
   process.stdout.write('Whole check by the program, start included\n');
   const times: number[] = [];
+  const ways = waysWith(OTHERS);
+  const chosen = ways.findIndex(({ name }) => name === 'as the program chooses');
   for (const trees of sizes) {
-    const runs = measureScale(trees, trees === MILLION ? 1 : 5);
+    const runs = measureScale(trees, trees === MILLION ? 1 : 5, ways);
     runs.forEach(({ wall, cpu, memory }, i) => {
       process.stdout.write(
-        `  ${`${trees} trees, ${WAYS[i]!.name}`.padEnd(56)} ${(wall / 1000).toFixed(1).padStart(6)} s  ${ratio(wall, runs[0]!.wall).padStart(5)} times the peer   CPU ${(cpu / 1000).toFixed(1).padStart(4)} s   memory ${memory.toFixed(0).padStart(4)} MB\n`,
+        `  ${`${trees} trees, ${ways[i]!.name}`.padEnd(56)} ${(wall / 1000).toFixed(1).padStart(6)} s  ${ratio(wall, runs[0]!.wall).padStart(5)} times the peer   CPU ${(cpu / 1000).toFixed(1).padStart(4)} s   memory ${memory.toFixed(0).padStart(4)} MB\n`,
       );
     });
-    times.push(runs.at(-1)!.wall);
+    times.push(runs[chosen]!.wall);
   }
   if (times.length === 2)
     process.stdout.write(`  ten times the trees take ${ratio(times[1]!, times[0]!)} times as long\n`);
@@ -70,22 +74,27 @@ function starting(): void {
     ['soundwood --version', [program, '--version']],
     ['soundwood check, one small file', [program, 'check', file]],
   ];
-  const times = commands.map((): number[] => []);
+  const nodes = [{ path: process.execPath, name: '' }, ...OTHERS];
+  const times = nodes.map(() => commands.map((): number[] => []));
   for (let round = 0; round < ROUNDS; round++) {
-    commands.forEach(([, args], i) => {
-      const before = performance.now();
-      spawnSync(process.execPath, args);
-      times[i]!.push(performance.now() - before);
+    nodes.forEach(({ path }, own) => {
+      commands.forEach(([, args], i) => {
+        const before = performance.now();
+        spawnSync(path, args);
+        times[own]![i]!.push(performance.now() - before);
+      });
     });
   }
   rmSync(folder, { recursive: true });
-  const bare = median(times[0]!);
   process.stdout.write(`\nStart-up, wall clock, median of ${ROUNDS} interleaved runs\n`);
-  commands.forEach(([name], i) => {
-    const own = median(times[i]!);
-    process.stdout.write(
-      `  ${name.padEnd(44)} ${own.toFixed(0).padStart(6)} ms  bare node + ${(own - bare).toFixed(0)} ms\n`,
-    );
+  nodes.forEach(({ name: node }, own) => {
+    const bare = median(times[own]![0]!);
+    commands.forEach(([name], i) => {
+      const took = median(times[own]![i]!);
+      process.stdout.write(
+        `  ${[name, node].filter(Boolean).join(', ').padEnd(48)} ${took.toFixed(0).padStart(6)} ms  bare node + ${(took - bare).toFixed(0)} ms\n`,
+      );
+    });
   });
 }
 

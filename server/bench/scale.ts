@@ -9,7 +9,7 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { generateTrees, printTree, SITE_TEXT, TREES_SCHEMA } from './inventory.ts';
-import { median } from './measure.ts';
+import { median, type OtherNode } from './measure.ts';
 
 const TREES_A_FILE = 10_000;
 const BYTES_A_MEGABYTE = 2 ** 20;
@@ -66,17 +66,28 @@ export interface Way {
   /** As the machine has, and as the program thinks good, where they are left out. */
   readonly cores?: 1;
   readonly workers?: number;
+  /** The same as runs the benchmark, where it is left out. */
+  readonly node?: string;
 }
 
-/** Those that this machine has: another core, and the program that holds others to one. */
-export const WAYS: readonly Way[] = [
+const CAN_HOLD_TO_ONE_CORE = availableParallelism() > 1 && spawnSync('taskset', ['--version']).status === 0;
+
+const oneCore = (name = ''): readonly Way[] =>
+  CAN_HOLD_TO_ONE_CORE ? [{ name: `one core${name}`, cores: 1 }] : [];
+
+/** Those that this machine has: another core, the program that holds others to one, other versions of Node. */
+export const waysWith = (others: readonly OtherNode[]): readonly Way[] => [
   { name: 'as JSON, parsed and validated by ajv (peer)', isPeer: true },
-  ...(availableParallelism() > 1 && spawnSync('taskset', ['--version']).status === 0
-    ? [{ name: 'one core', cores: 1 } as const]
-    : []),
+  ...oneCore(),
   { name: '1 worker', workers: 1 },
   ...(availableParallelism() > 1 ? [{ name: '2 workers', workers: 2 }] : []),
   { name: 'as the program chooses' },
+  ...others.flatMap(({ path, name }) =>
+    [...oneCore(`, ${name}`), { name: `as the program chooses, ${name}` }].map(way => ({
+      ...way,
+      node: path,
+    })),
+  ),
 ];
 
 const HERE = dirname(fileURLToPath(import.meta.url));
@@ -90,7 +101,7 @@ function argumentsFor(folder: string, { isPeer, workers }: Way): readonly string
 function run(folder: string, way: Way): Run {
   const [command, ...args] = [
     ...(way.cores === undefined ? [] : ['taskset', '--cpu-list', '0']),
-    process.execPath,
+    way.node ?? process.execPath,
     '--import',
     ACCOUNT,
     ...argumentsFor(folder, way),
@@ -110,13 +121,13 @@ function run(folder: string, way: Way): Run {
 }
 
 /** Medians for each way. They take turns, each round from another one on: what ran before bears on a busy machine. */
-export function measureScale(trees: number, rounds: number): readonly Run[] {
+export function measureScale(trees: number, rounds: number, ways: readonly Way[]): readonly Run[] {
   const folder = inventory(trees);
-  const runs = WAYS.map((): Run[] => []);
+  const runs = ways.map((): Run[] => []);
   for (let round = 0; round < rounds; round++) {
-    for (let turn = 0; turn < WAYS.length; turn++) {
-      const i = (round + turn) % WAYS.length;
-      runs[i]!.push(run(folder, WAYS[i]!));
+    for (let turn = 0; turn < ways.length; turn++) {
+      const i = (round + turn) % ways.length;
+      runs[i]!.push(run(folder, ways[i]!));
     }
   }
   rmSync(folder, { recursive: true });
