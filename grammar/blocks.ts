@@ -89,10 +89,9 @@ function parsePiece(piece: Piece, from: number): ParsedPiece {
   const start = lines.starts[from]!;
   const block = {
     text: text.slice(start, lines.starts[end]),
-    // Lists that were built up hold room for more, which would weigh as much as they do.
-    lines: reading.lines.slice(),
+    lines: reading.lines,
     starts: start === 0 && isLast ? lines.starts : lines.starts.slice(from, end).map(at => at - start),
-    sections: reading.sections.map(({ word, head, fields }) => ({ word, head, fields: fields.slice() })),
+    sections: reading.sections,
   };
   return { block, nextBlockAt: isLast ? undefined : end };
 }

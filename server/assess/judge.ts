@@ -23,12 +23,15 @@ export const REPRESENTATION = 1e-9;
 export function judge(value: Interval, name: LimitName, settings: Settings): Judged {
   const setting = settings.limit(name);
   const { direction } = limitRow(name);
-  const sign = direction === 'at most' ? 1 : -1;
-  const slack = Math.abs(setting.value) * REPRESENTATION;
-  const beyond = (end: number) => sign * (end - setting.value) > slack;
-  const [best, worst] = direction === 'at most' ? [value.low, value.high] : [value.high, value.low];
-  const standing = beyond(best) ? 'exceeds' : beyond(worst) ? 'may exceed' : 'within';
-  return { value, name, setting, direction, standing };
+  return { value, name, setting, direction, standing: standingTo(setting.value, direction, value) };
+}
+
+function standingTo(limit: number, direction: Limit['direction'], { low, high }: Interval): Standing {
+  const slack = Math.abs(limit) * REPRESENTATION;
+  // By how much its better end is beyond the limit, and its worse one.
+  const best = direction === 'at most' ? low - limit : limit - high;
+  const worst = direction === 'at most' ? high - limit : limit - low;
+  return best > slack ? 'exceeds' : worst > slack ? 'may exceed' : 'within';
 }
 
 /** The strictest of several limits that all hold: the smallest of those that say `at most`. */

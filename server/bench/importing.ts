@@ -5,6 +5,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { ACCOUNTED, median, type Used, usedBy } from './measure.ts';
 
 const ROWS = 100_000;
 const ROUNDS = 5;
@@ -49,11 +50,6 @@ function table(rows: number): string {
   return `\uFEFF${[heading, ...lines].join('\r\n')}\r\n`;
 }
 
-/** Says at its end what a program has used. */
-const ACCOUNT = `data:text/javascript,${encodeURIComponent(
-  "process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS / 1024) })",
-)}`;
-
 const PEER = `
 import { createReadStream } from 'node:fs';
 import { parse } from 'csv-parse';
@@ -63,25 +59,10 @@ for await (const row of createReadStream(process.argv[1]).pipe(parser)) rows += 
 if (rows < 2) throw new Error('the table was not read');
 `;
 
-interface Used {
-  /** CPU, user and system. */
-  readonly milliseconds: number;
-  /** At its peak, MB. */
-  readonly memory: number;
-}
+const HERE = dirname(fileURLToPath(import.meta.url));
 
-function used(args: readonly string[]): Used {
-  const here = dirname(fileURLToPath(import.meta.url));
-  const { status, stderr } = spawnSync(process.execPath, ['--import', ACCOUNT, ...args], {
-    cwd: here,
-    encoding: 'utf8',
-  });
-  const [milliseconds, memory] = stderr.slice(stderr.lastIndexOf('\n')).trim().split(' ').map(Number);
-  if (status !== 0 || milliseconds === undefined || memory === undefined) throw new Error(stderr);
-  return { milliseconds, memory };
-}
-
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1]!;
+const used = (args: readonly string[]): Used =>
+  usedBy(spawnSync(process.execPath, [...ACCOUNTED, ...args], { cwd: HERE, encoding: 'utf8' }));
 
 export function importing(): void {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
@@ -89,7 +70,7 @@ export function importing(): void {
   const short = join(folder, 'short.csv');
   writeFileSync(file, table(ROWS));
   writeFileSync(short, table(ROWS / 10));
-  const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
+  const program = join(HERE, 'soundwood.js');
   const programs: readonly [string, (round: number) => readonly string[]][] = [
     ['reading the table with csv-parse alone (peer)', () => ['--input-type=module', '-e', PEER, file]],
     ['soundwood import', round => [program, 'import', file, '--to', join(folder, `${round}.wood`)]],
@@ -104,7 +85,7 @@ export function importing(): void {
       runs[i]!.push(used(args(round)));
     });
   rmSync(folder, { recursive: true });
-  const time = (i: number) => median(runs[i]!.map(({ milliseconds }) => milliseconds));
+  const time = (i: number) => median(runs[i]!.map(({ cpu }) => cpu));
   process.stdout.write(
     `\nImport of ${ROWS} rows, whole programs with their start, CPU, median of ${ROUNDS} interleaved rounds\n`,
   );

@@ -39,3 +39,31 @@ export function otherNodes(args: readonly string[]): readonly OtherNode[] {
     return [{ path, name: `Node ${stdout.trim().slice(1)}` }];
   });
 }
+
+/** What a program has used: CPU, user and system, in ms; memory at its peak, in MB. */
+export interface Used {
+  readonly cpu: number;
+  readonly memory: number;
+}
+
+/** Arguments of Node with which a program says at its end what it has used. */
+export const ACCOUNTED = [
+  '--import',
+  `data:text/javascript,${encodeURIComponent(
+    "import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS / 1024) })",
+  )}`,
+] as const;
+
+/** @throws Error where the program ended before it could say so */
+export function usedBy({
+  status,
+  stderr,
+}: {
+  readonly status: number | null;
+  readonly stderr: string;
+}): Used {
+  const [cpu, memory] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
+  if (status !== 0 || cpu === undefined || memory === undefined)
+    throw new Error(`ended with ${status}: ${stderr}`);
+  return { cpu, memory };
+}

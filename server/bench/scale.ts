@@ -9,10 +9,9 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { generateTrees, printTree, SITE_TEXT, TREES_SCHEMA } from './inventory.ts';
-import { median, type OtherNode } from './measure.ts';
+import { ACCOUNTED, median, type OtherNode, type Used, usedBy } from './measure.ts';
 
 const TREES_A_FILE = 10_000;
-const BYTES_A_MEGABYTE = 2 ** 20;
 
 /** Files of ten thousand trees each, in the notation and as JSON: all of them need not fit into memory. */
 function inventory(trees: number): string {
@@ -29,18 +28,10 @@ function inventory(trees: number): string {
   return folder;
 }
 
-export interface Run {
+export interface Run extends Used {
   /** ms. */
   readonly wall: number;
-  readonly cpu: number;
-  /** MB. */
-  readonly memory: number;
 }
-
-/** Says at its end what a program has used. */
-const ACCOUNT = `data:text/javascript,${encodeURIComponent(
-  "import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => { const u = process.resourceUsage(); process.stderr.write('\\n' + (u.userCPUTime + u.systemCPUTime) / 1000 + ' ' + u.maxRSS) })",
-)}`;
 
 const SCHEMA = 'schema.json';
 
@@ -102,12 +93,11 @@ function run(folder: string, way: Way): Run {
   const [command, ...args] = [
     ...(way.cores === undefined ? [] : ['taskset', '--cpu-list', '0']),
     way.node ?? process.execPath,
-    '--import',
-    ACCOUNT,
+    ...ACCOUNTED,
     ...argumentsFor(folder, way),
   ];
   const before = performance.now();
-  const { stderr, status } = spawnSync(command!, args, {
+  const ended = spawnSync(command!, args, {
     // Where packages are found.
     cwd: HERE,
     encoding: 'utf8',
@@ -115,9 +105,7 @@ function run(folder: string, way: Way): Run {
     maxBuffer: 1 << 28,
   });
   const wall = performance.now() - before;
-  if (status !== 0) throw new Error(`${way.name}: ended with ${status}: ${stderr}`);
-  const [cpu, kilobytes] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
-  return { wall, cpu: cpu!, memory: (kilobytes! * 1024) / BYTES_A_MEGABYTE };
+  return { wall, ...usedBy(ended) };
 }
 
 /** Medians for each way. They take turns, each round from another one on: what ran before bears on a busy machine. */

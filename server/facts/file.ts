@@ -56,7 +56,7 @@ class StatedBlock implements Stated {
     this.fact = factOf(block);
     this.mistaken = mistaken ?? NONE;
     this.mistakenAt = mistakenAt ?? NONE;
-    this.kept = mistaken || block.text.length > LONG ? block : undefined;
+    this.kept = mistaken || block.text.length > LONG ? withoutRoom(block) : undefined;
   }
 
   get block(): Block {
@@ -70,6 +70,14 @@ class StatedBlock implements Stated {
     return { line, start: starts[line]! };
   }
 }
+
+/** Lists that were built up hold room for more, which would weigh as much as they do. */
+const withoutRoom = ({ text, lines, starts, sections }: Block): Block => ({
+  text,
+  lines: lines.slice(),
+  starts,
+  sections: sections.map(({ word, head, fields }) => ({ word, head, fields: fields.slice() })),
+});
 
 let last: Block | undefined;
 

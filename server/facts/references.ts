@@ -48,64 +48,72 @@ export function namesGiven(fact: Fact): readonly Named[] {
   }
 }
 
+/** What is done with a name that a fact refers to. */
+export type TakeName = (kind: NameKind, word: Placed<string>) => void;
+
 /** The names that a fact refers to, sorted by kind of holder, not by place. */
 export function namesUsed(fact: Fact): readonly Named[] {
   const used: Named[] = [];
-  if (fact.kind === 'crew') addAll(used, 'person', fact.members);
-  else if (fact.kind === 'tree') {
-    usedInEvidence(used, fact);
-    usedInWork(used, fact);
-  }
+  eachNameUsed(fact, (kind, word) => used.push(named(kind, word)));
   return used;
 }
 
-function usedInEvidence(used: Named[], tree: Tree): void {
-  for (const { by } of tree.inspections) add(used, 'person', by);
-  for (const { unionWith } of tree.parts) add(used, 'part', unionWith);
-  for (const { part } of tree.defects) add(used, 'part', part);
-  for (const { defects } of tree.joined) addAll(used, 'defect', defects);
-  for (const { target, defect } of tree.risks) {
-    add(used, 'target', target);
-    add(used, 'defect', defect);
-  }
-  for (const { by } of tree.nestChecks) add(used, 'person', by);
-  for (const { by, found } of tree.batChecks) {
-    add(used, 'person', by);
-    for (const { defect } of found) add(used, 'defect', defect);
+/** The same without a list of them, for who asks of every tree. */
+export function eachNameUsed(fact: Fact, take: TakeName): void {
+  if (fact.kind === 'crew') all('person', fact.members, take);
+  else if (fact.kind === 'tree') {
+    usedInEvidence(fact, take);
+    usedInWork(fact, take);
   }
 }
 
-function usedInWork(used: Named[], tree: Tree): void {
+function usedInEvidence(tree: Tree, take: TakeName): void {
+  for (const { by } of tree.inspections) one('person', by, take);
+  for (const { unionWith } of tree.parts) one('part', unionWith, take);
+  for (const { part } of tree.defects) one('part', part, take);
+  for (const { defects } of tree.joined) all('defect', defects, take);
+  for (const { target, defect } of tree.risks) {
+    one('target', target, take);
+    one('defect', defect, take);
+  }
+  for (const { by } of tree.nestChecks) one('person', by, take);
+  for (const { by, found } of tree.batChecks) {
+    one('person', by, take);
+    for (const { defect } of found) one('defect', defect, take);
+  }
+}
+
+function usedInWork(tree: Tree, take: TakeName): void {
   for (const prescription of tree.prescriptions) {
-    addAll(used, 'defect', prescription.for);
-    addAll(used, 'part', prescription.remove);
-    add(used, 'person', prescription.by);
-    add(used, 'crew', prescription.crew);
-    add(used, 'prescription', prescription.replaces);
+    all('defect', prescription.for, take);
+    all('part', prescription.remove, take);
+    one('person', prescription.by, take);
+    one('crew', prescription.crew, take);
+    one('prescription', prescription.replaces, take);
   }
   for (const work of tree.works) {
-    add(used, 'prescription', work.prescription);
-    add(used, 'person', work.by);
-    add(used, 'crew', work.crew);
+    one('prescription', work.prescription, take);
+    one('person', work.by, take);
+    one('crew', work.crew, take);
   }
   for (const { of, by } of tree.followUps) {
-    addAll(used, 'defect', of);
-    add(used, 'person', by);
+    all('defect', of, take);
+    one('person', by, take);
   }
-  for (const { by } of tree.accepts) add(used, 'person', by);
+  for (const { by } of tree.accepts) one('person', by, take);
 }
 
-const named = (kind: NameKind, { value, start, end }: Placed<string>): Named => ({
+export const named = (kind: NameKind, { value, start, end }: Placed<string>): Named => ({
   kind,
   name: value,
   start,
   end,
 });
 
-function add(used: Named[], kind: NameKind, word: Placed<string> | undefined): void {
-  if (word !== undefined && word.value !== UNREAD) used.push(named(kind, word));
+function one(kind: NameKind, word: Placed<string> | undefined, take: TakeName): void {
+  if (word !== undefined && word.value !== UNREAD) take(kind, word);
 }
 
-function addAll(used: Named[], kind: NameKind, words: readonly Placed<string>[]): void {
-  for (const word of words) add(used, kind, word);
+function all(kind: NameKind, words: readonly Placed<string>[], take: TakeName): void {
+  for (const word of words) one(kind, word, take);
 }

@@ -4,7 +4,7 @@
  */
 
 import { namesPhotos } from '../facts/photos.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
+import type { Inspection, NestCheck, Prescription, Tree } from '../facts/types.ts';
 import type { Rule } from './rule.ts';
 
 /** Most lists are empty, and a loop costs less than a call for each. */
@@ -13,8 +13,20 @@ function any<T>(list: readonly T[], test: (one: T) => boolean): boolean {
   return false;
 }
 
+/** The questions of `any`, each made once: they are asked of every tree. */
 const isMeasured = ({ cutDiameter, laterals }: Pick<Prescription, 'cutDiameter' | 'laterals'>): boolean =>
   (cutDiameter ?? laterals) !== undefined;
+const isPermitted = ({ permit }: Prescription): boolean => permit !== undefined;
+const isWatched = ({ kind }: Prescription): boolean => kind.value === 'watch';
+const isFelled = ({ kind }: Prescription): boolean => kind.value === 'fell' || kind.value === 'monolith';
+const changesCrown = ({ height, spread, base }: Prescription): boolean =>
+  (height ?? spread ?? base) !== undefined;
+const hasMethods = ({ methods }: Prescription): boolean => methods.length > 0;
+const isPainted = ({ painted }: Prescription): boolean => painted !== undefined;
+const hasPiece = ({ piece }: Prescription): boolean => piece !== undefined;
+const isFlown = ({ from, flown }: Inspection): boolean => from === 'drone' || flown !== undefined;
+const isUsed = ({ use }: NestCheck['found'][number]): boolean => use === 'active' || use === 'unclear';
+const foundInUse = ({ found }: NestCheck): boolean => any(found, isUsed);
 
 const IS_THERE = {
   defects: ({ defects }: Tree) => defects.length > 0,
@@ -25,8 +37,7 @@ const IS_THERE = {
   conductors: ({ conductors }: Tree) => conductors.length > 0,
   'nest checks': ({ nestChecks }: Tree) => nestChecks.length > 0,
   /** In use, or perhaps in use. */
-  nests: ({ nestChecks }: Tree) =>
-    any(nestChecks, ({ found }) => any(found, ({ use }) => use === 'active' || use === 'unclear')),
+  nests: ({ nestChecks }: Tree) => any(nestChecks, foundInUse),
   'bat checks': ({ batChecks }: Tree) => batChecks.length > 0,
   views: ({ views }: Tree) => views.length > 0,
   prescriptions: ({ prescriptions }: Tree) => prescriptions.length > 0,
@@ -46,23 +57,21 @@ const IS_THERE = {
   stressed: ({ stressed }: Tree) => stressed !== undefined,
   /** Of the tree, or of one of its prescriptions. */
   permits: ({ protection, prescriptions }: Tree) =>
-    protection !== undefined || any(prescriptions, ({ permit }) => permit !== undefined),
+    protection !== undefined || any(prescriptions, isPermitted),
   'several prescriptions': ({ prescriptions }: Tree) => prescriptions.length > 1,
-  watching: ({ prescriptions }: Tree) => any(prescriptions, ({ kind }) => kind.value === 'watch'),
+  watching: ({ prescriptions }: Tree) => any(prescriptions, isWatched),
   /** Felling, whole or to a standing stem. */
-  felling: ({ prescriptions }: Tree) =>
-    any(prescriptions, ({ kind }) => kind.value === 'fell' || kind.value === 'monolith'),
+  felling: ({ prescriptions }: Tree) => any(prescriptions, isFelled),
   /** Another height, spread or base prescribed for the crown. */
-  'crown changes': ({ prescriptions }: Tree) =>
-    any(prescriptions, ({ height, spread, base }) => (height ?? spread ?? base) !== undefined),
-  methods: ({ prescriptions }: Tree) => any(prescriptions, ({ methods }) => methods.length > 0),
-  'painted cuts': ({ prescriptions }: Tree) => any(prescriptions, ({ painted }) => painted !== undefined),
+  'crown changes': ({ prescriptions }: Tree) => any(prescriptions, changesCrown),
+  methods: ({ prescriptions }: Tree) => any(prescriptions, hasMethods),
+  'painted cuts': ({ prescriptions }: Tree) => any(prescriptions, isPainted),
   'measured cuts': ({ prescriptions, works }: Tree) =>
     any(prescriptions, isMeasured) || any(works, isMeasured),
   /** The heaviest piece that is to be let down. */
-  pieces: ({ prescriptions }: Tree) => any(prescriptions, ({ piece }) => piece !== undefined),
+  pieces: ({ prescriptions }: Tree) => any(prescriptions, hasPiece),
   /** Inspections from a drone. */
-  flights: ({ inspections }: Tree) => any(inspections, ({ from, flown }) => from === 'drone' || !!flown),
+  flights: ({ inspections }: Tree) => any(inspections, isFlown),
 } as const;
 
 export type Aspect = keyof typeof IS_THERE;

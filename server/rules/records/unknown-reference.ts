@@ -2,16 +2,27 @@
 
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
-import { type Named, type NameKind, namesGiven, namesUsed, TRUNK } from '../../facts/references.ts';
+import {
+  eachNameUsed,
+  type Named,
+  type NameKind,
+  named,
+  namesGiven,
+  namesUsed,
+  TRUNK,
+} from '../../facts/references.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import type { TreeContext, WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
 /** Of nearly all trees every name is known. */
 function check(context: TreeContext): Iterable<Report> {
-  const named: NamesOfTree = {};
-  const unknown = namesUsed(context.recorded).filter(used => !isKnown(context, used, named));
-  return unknown.length === 0 ? NOTHING : said(unknown, context);
+  const given: NamesOfTree = {};
+  let unknown: Named[] | undefined;
+  eachNameUsed(context.recorded, (kind, word) => {
+    if (!isKnown(context, kind, word.value, given)) (unknown ??= []).push(named(kind, word));
+  });
+  return unknown ? said(unknown, context) : NOTHING;
 }
 
 function* said(unknown: readonly Named[], context: TreeContext): Iterable<Report> {
@@ -26,13 +37,18 @@ function* said(unknown: readonly Named[], context: TreeContext): Iterable<Report
 /** The names of the tree, filled as they are asked for. */
 type NamesOfTree = { [Kind in NameKind]?: ReadonlySet<string> };
 
-function isKnown({ tree, person, crew }: TreeContext, { kind, name }: Named, named: NamesOfTree): boolean {
+function isKnown(
+  { tree, person, crew }: TreeContext,
+  kind: NameKind,
+  name: string,
+  given: NamesOfTree,
+): boolean {
   if (kind === 'person') return person(name) !== undefined;
   if (kind === 'crew') return crew(name) !== undefined;
   if (kind === 'part' && name === TRUNK) return true;
-  const given = named[kind] ? undefined : namesOf(tree, kind);
-  if (given) named[kind] = new Set(given);
-  return named[kind]?.has(name) ?? true;
+  const names = given[kind] ? undefined : namesOf(tree, kind);
+  if (names) given[kind] = new Set(names);
+  return given[kind]?.has(name) ?? true;
 }
 
 /** Undefined for names that nothing refers to by their kind. */
