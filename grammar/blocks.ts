@@ -55,7 +55,8 @@ function* endsOf(text: string): Iterable<number> {
 interface Piece {
   readonly text: string;
   readonly lines: TextLines;
-  readonly ahead: Ahead;
+  /** Undefined as long as no line was damaged. */
+  ahead: Ahead | undefined;
 }
 
 /** Lines are looked at ahead of their turn: each of them once, however many damaged ones stand before it. */
@@ -69,7 +70,7 @@ interface Ahead {
 const pieceOf = (text: string): Piece => ({
   text,
   lines: splitLines(text),
-  ahead: { next: 0, looked: [] },
+  ahead: undefined,
 });
 
 interface ParsedPiece {
@@ -181,7 +182,7 @@ class Reading {
 
   /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
   private ahead(first: number): readonly Witness[] {
-    const { ahead } = this.piece;
+    const ahead = (this.piece.ahead ??= { next: 0, looked: [] });
     const { texts } = this.piece.lines;
     const { looked } = ahead;
     const end = Math.min(first + LINES_AHEAD, texts.length);
@@ -199,7 +200,9 @@ class Reading {
 
   /** The syntax of a line that was parsed ahead of its turn. */
   private lookedAt(line: number): LineSyntax | undefined {
-    const { looked } = this.piece.ahead;
+    const { ahead } = this.piece;
+    if (!ahead) return undefined;
+    const { looked } = ahead;
     while (looked.length > 0 && looked[0]!.line < line) looked.shift();
     const next = looked[0];
     return next?.line === line ? next.at.syntax : undefined;

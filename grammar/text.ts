@@ -52,6 +52,13 @@ export interface LinePlace {
 export function lineIn(text: string, offset: number): LinePlace {
   let line = 0;
   let start = 0;
+  if (!text.includes('\r')) {
+    for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', start)) {
+      line++;
+      start = at + 1;
+    }
+    return { line, start };
+  }
   for (let i = 0; i < offset; i++) {
     const code = text.charCodeAt(i);
     if (code !== 10 && (code !== 13 || text.charCodeAt(i + 1) === 10)) continue;
@@ -63,14 +70,15 @@ export function lineIn(text: string, offset: number): LinePlace {
 
 /** The lines of a text, without their line ends. */
 export function splitLines(text: string): TextLines {
-  const texts = text.includes('\r') ? text.split(/\r\n|\r|\n/) : text.split('\n');
-  const starts: number[] = [];
-  let start = 0;
-  for (const line of texts) {
-    starts.push(start);
+  const hasReturns = text.includes('\r');
+  const texts = hasReturns ? text.split(/\r\n|\r|\n/) : text.split('\n');
+  let next = 0;
+  const starts = texts.map(line => {
+    const start = next;
     const end = start + line.length;
-    start = end + (text.charCodeAt(end) === 13 && text.charCodeAt(end + 1) === 10 ? 2 : 1);
-  }
+    next = end + (hasReturns && text.charCodeAt(end) === 13 && text.charCodeAt(end + 1) === 10 ? 2 : 1);
+    return start;
+  });
   return { texts, starts };
 }
 

@@ -61,16 +61,16 @@ export function showInterval(value: Interval, setting: Pick<Setting, 'unit'>, di
 
 /** As many decimals as it takes to tell an end of the figure from the limit. */
 function digitsFor({ value, setting }: Judged): number {
-  const least = setting.unit === '' ? 2 : 1;
-  const told = (digits: number) =>
-    [value.low, value.high]
-      .filter(
-        end =>
-          Number.isFinite(end) && Math.abs(end - setting.value) > Math.abs(setting.value) * REPRESENTATION,
-      )
-      .every(end => showNumber(end, setting, digits) !== showNumber(setting.value, setting, digits));
-  let digits = least;
-  while (digits < MOST_DIGITS && !told(digits)) digits++;
+  const factor = unitOf(setting.unit)?.factor ?? 1;
+  const isTold = (end: number, digits: number): boolean => {
+    const apart = Math.abs(end - setting.value);
+    if (!Number.isFinite(end) || apart <= Math.abs(setting.value) * REPRESENTATION) return true;
+    // Whatever is further apart than the last digit tells is not rounded to the same: nearly all of them.
+    if (apart / factor > 1.01 * 10 ** -digits) return true;
+    return showNumber(end, setting, digits) !== showNumber(setting.value, setting, digits);
+  };
+  let digits = setting.unit === '' ? 2 : 1;
+  while (digits < MOST_DIGITS && !(isTold(value.low, digits) && isTold(value.high, digits))) digits++;
   return digits;
 }
 

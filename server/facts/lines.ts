@@ -70,10 +70,12 @@ export function notesOf({ block }: Reading, section: Section): readonly Placed<s
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;
   const { block } = reading;
+  // Of nearly all sections every line counts. A list of their number, which one that grows would have room beyond.
+  const lines = section.fields.map(index => placedLine(block, index));
+  if (lines.every(countsAtOnce)) return lines;
   const counting: BlockLine[] = [];
-  for (const index of section.fields) {
-    if (block.lines[index]!.mistake) continue;
-    const line = placedLine(block, index);
+  for (const line of lines) {
+    if (line.mistake) continue;
     const first = sameWord(counting, line.word!);
     if (first && !HEADS.get(section.word)!.fields.get(line.word!)?.many)
       reading.repeated.push({
@@ -86,6 +88,13 @@ export function fieldLines(reading: Reading, section: Section): readonly BlockLi
   }
   return counting;
 }
+
+/** Understood, and the first one of its word. */
+const countsAtOnce = ({ word, mistake }: BlockLine, index: number, lines: readonly BlockLine[]): boolean => {
+  if (mistake) return false;
+  for (let i = 0; i < index; i++) if (lines[i]!.word === word) return false;
+  return true;
+};
 
 function sameWord(lines: readonly BlockLine[], word: string): BlockLine | undefined {
   for (const line of lines) if (line.word === word) return line;

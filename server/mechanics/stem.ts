@@ -55,9 +55,11 @@ export function liveCrownRatio(height: Interval, crownBase: Interval): Interval 
   if (crownBase.low < 0) throw new RangeError(`the crown cannot begin below ground: ${crownBase.low} m`);
   if (crownBase.low > height.high)
     throw new RangeError(`the crown begins at ${crownBase.low} m, above the top at ${height.high} m`);
-  const ratio = (h: number, base: number) => (h === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / h));
-  return interval(ratio(height.low, crownBase.high), ratio(height.high, crownBase.low));
+  return interval(shareAbove(height.low, crownBase.high), shareAbove(height.high, crownBase.low));
 }
+
+const shareAbove = (height: number, base: number): number =>
+  height === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / height);
 
 /**
  * Branch diameter over the diameter of the stem it leaves (aspect ratio).

@@ -14,7 +14,8 @@ import { NOTHING, type Report, type Rule } from '../rule.ts';
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
   if (liveCrown) return clip(reading(liveCrown.value, settings), interval(0, 1));
   if (!height || !crownBase) return undefined;
-  const [tall, base] = [reading(height.value, settings), reading(crownBase.value, settings)];
+  const tall = reading(height.value, settings);
+  const base = reading(crownBase.value, settings);
   return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
 }
 
