@@ -32,3 +32,19 @@ export const sectionOf = (most: number): fc.Arbitrary<Section> =>
     }),
     cavities: fc.array(fc.oneof(probed, walled), { minLength: 1, maxLength: most }),
   });
+
+/** A section whose readings are each put through `read`, in one order. */
+export const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) => B): Section<B> => ({
+  outer: {
+    diameter: read(outer.diameter),
+    ...(outer.crossDiameter !== undefined && { crossDiameter: read(outer.crossDiameter) }),
+    ...(outer.bearing !== undefined && { bearing: outer.bearing }),
+    ...(outer.bark !== undefined && { bark: read(outer.bark) }),
+  },
+  cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+    ...(bearing !== undefined && { bearing }),
+    ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: read(w.wall) })) }),
+    ...(depth !== undefined && { depth: read(depth) }),
+    ...(opening !== undefined && { opening: read(opening) }),
+  })),
+});

@@ -5,7 +5,7 @@ import { jumpyReadings } from '../../server/mechanics/openings.ts';
 import { quickLoss } from '../../server/mechanics/section.ts';
 import { possible, sampler } from '../../server/mechanics/section-readings.ts';
 import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
-import { sectionOf } from './arbitrary-section.ts';
+import { mapped, sectionOf } from './arbitrary-section.ts';
 
 const RAYS = 180;
 const LOOKS = 64;
@@ -76,19 +76,16 @@ describe('readings along which the loss may jump', () => {
 
   it('are named whenever it does', () => {
     const around = (value: number, share: number) => interval(value * (1 - share), value * (1 + share));
-    const uncertain = ({ outer, cavities }: Section, isOval: boolean, share: number): UncertainSection => ({
-      outer: {
-        diameter: around(outer.diameter, share / 4),
-        ...(isOval && { crossDiameter: around(outer.crossDiameter!, share / 4), bearing: outer.bearing! }),
-        bark: around(outer.bark!, share),
-      },
-      cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
-        bearing: bearing!,
-        ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: around(w.wall, share) })) }),
-        ...(depth !== undefined && { depth: around(depth, share) }),
-        ...(opening !== undefined && { opening: around(opening, share) }),
-      })),
-    });
+    const uncertain = ({ outer, cavities }: Section, isOval: boolean, share: number): UncertainSection => {
+      const { diameter, crossDiameter, bearing, bark } = outer;
+      const edge: Section['outer'] = isOval ? outer : { diameter, bark: bark! };
+      const section = mapped({ outer: edge, cavities }, value => around(value, share));
+      const narrow = {
+        diameter: around(diameter, share / 4),
+        ...(isOval && { crossDiameter: around(crossDiameter!, share / 4), bearing: bearing! }),
+      };
+      return { ...section, outer: { ...section.outer, ...narrow } };
+    };
     let tried = 0;
     fc.assert(
       fc.property(

@@ -4,7 +4,7 @@ import { exact, type Interval, interval } from '../../server/mechanics/interval.
 import { sectionFigures } from '../../server/mechanics/section.ts';
 import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';
-import { sectionOf } from './arbitrary-section.ts';
+import { mapped, sectionOf } from './arbitrary-section.ts';
 
 /** Mulberry32: the same draws in every run. */
 function generator(seed: number): () => number {
@@ -16,22 +16,6 @@ function generator(seed: number): () => number {
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   };
 }
-
-/** A section whose readings are each put through `read`, in one order. */
-const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) => B): Section<B> => ({
-  outer: {
-    diameter: read(outer.diameter),
-    ...(outer.crossDiameter !== undefined && { crossDiameter: read(outer.crossDiameter) }),
-    ...(outer.bearing !== undefined && { bearing: outer.bearing }),
-    ...(outer.bark !== undefined && { bark: read(outer.bark) }),
-  },
-  cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
-    ...(bearing !== undefined && { bearing }),
-    ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: read(w.wall) })) }),
-    ...(depth !== undefined && { depth: read(depth) }),
-    ...(opening !== undefined && { opening: read(opening) }),
-  })),
-});
 
 /** One exact section of those allowed; ends are drawn often, for extremes lie there. */
 const drawn = (section: UncertainSection, random: () => number): Section =>
