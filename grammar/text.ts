@@ -72,13 +72,12 @@ export function lineIn(text: string, offset: number): LinePlace {
 export function splitLines(text: string): TextLines {
   const hasReturns = text.includes('\r');
   const texts = hasReturns ? text.split(/\r\n|\r|\n/) : text.split('\n');
-  let next = 0;
-  const starts = texts.map(line => {
-    const start = next;
-    const end = start + line.length;
-    next = end + (hasReturns && text.charCodeAt(end) === 13 && text.charCodeAt(end + 1) === 10 ? 2 : 1);
-    return start;
-  });
+  const starts = new Array<number>(texts.length);
+  for (let i = 0, start = 0; i < texts.length; i++) {
+    starts[i] = start;
+    const end = start + texts[i]!.length;
+    start = end + (hasReturns && text.charCodeAt(end) === 13 && text.charCodeAt(end + 1) === 10 ? 2 : 1);
+  }
   return { texts, starts };
 }
 

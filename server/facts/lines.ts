@@ -70,8 +70,9 @@ export function notesOf({ block }: Reading, section: Section): readonly Placed<s
 export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;
   const { block } = reading;
-  // Of nearly all sections every line counts. A list of their number, which one that grows would have room beyond.
-  const lines = section.fields.map(index => placedLine(block, index));
+  // Of nearly all sections every line counts. A list of their number: one that grows has room to spare.
+  const lines = new Array<BlockLine>(section.fields.length);
+  for (let i = 0; i < lines.length; i++) lines[i] = placedLine(block, section.fields[i]!);
   if (lines.every(countsAtOnce)) return lines;
   const counting: BlockLine[] = [];
   for (const line of lines) {
