@@ -42,23 +42,21 @@ const length = (quantity: Quantity, settings: Settings): Interval =>
 /** The void as read. A wall without a bearing was read where the defect faces. */
 function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
   return {
-    ...(facing === undefined ? {} : { bearing: facing }),
-    ...(walls.length > 0
-      ? {
-          walls: walls.map(({ thickness, bearing }) => ({
+    bearing: facing,
+    walls:
+      walls.length === 0
+        ? undefined
+        : walls.map(({ thickness, bearing }) => ({
             bearing: bearing ?? facing ?? 0,
             wall: length(thickness.value, settings),
           })),
-        }
-      : {}),
-    ...(depth ? { depth: length(depth.value, settings) } : {}),
-    ...(opening && !opening.closed
-      ? {
-          opening: opening.width
-            ? length(opening.width.value, settings)
-            : interval(0, Number.POSITIVE_INFINITY),
-        }
-      : {}),
+    depth: depth && length(depth.value, settings),
+    opening:
+      opening && !opening.closed
+        ? opening.width
+          ? length(opening.width.value, settings)
+          : interval(0, Number.POSITIVE_INFINITY)
+        : undefined,
   };
 }
 
@@ -78,9 +76,9 @@ function readHollow(defect: Defect, settings: Settings): Hollow | undefined {
   if (!defect.diameter) return undefined;
   const outer: OuterEdge<Interval> = {
     diameter: reading(defect.diameter.value, settings),
-    ...(defect.across ? { crossDiameter: reading(defect.across.value, settings) } : {}),
-    ...(defect.facing === undefined ? {} : { bearing: defect.facing }),
-    ...(defect.bark ? { bark: length(defect.bark.value, settings) } : {}),
+    crossDiameter: defect.across && reading(defect.across.value, settings),
+    bearing: defect.facing,
+    bark: defect.bark && length(defect.bark.value, settings),
   };
   const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
   const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);

@@ -50,12 +50,11 @@ function halfWay(lower: OuterEdge<Interval>, upper: OuterEdge<Interval>): OuterE
   const none = interval(0, 0);
   const oval = lower.crossDiameter ?? upper.crossDiameter;
   return {
-    ...lower,
     diameter: between(lower.diameter, upper.diameter),
-    ...(oval && {
-      crossDiameter: between(lower.crossDiameter ?? lower.diameter, upper.crossDiameter ?? upper.diameter),
-    }),
-    ...((lower.bark ?? upper.bark) && { bark: between(lower.bark ?? none, upper.bark ?? none) }),
+    crossDiameter:
+      oval && between(lower.crossDiameter ?? lower.diameter, upper.crossDiameter ?? upper.diameter),
+    bearing: lower.bearing,
+    bark: (lower.bark ?? upper.bark) && between(lower.bark ?? none, upper.bark ?? none),
   };
 }
 
@@ -122,8 +121,5 @@ export function groupFigures(members: readonly GroupMember[]): GroupFigures {
 }
 
 /** A depth beside walls is a check on them, done once; at another height it would be asked again. */
-function withoutDepthCheck(cavity: Cavity<Interval>): Cavity<Interval> {
-  if (!cavity.walls?.length) return cavity;
-  const { depth: _, ...rest } = cavity;
-  return rest;
-}
+const withoutDepthCheck = (cavity: Cavity<Interval>): Cavity<Interval> =>
+  cavity.walls?.length ? { ...cavity, depth: undefined } : cavity;

@@ -10,9 +10,9 @@ import type { Cavity, OuterEdge, Section, UncertainSection } from './section-typ
 /** The outer edge at one end of what is known: low is the least wood. */
 export const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
   diameter: outer.diameter[end],
-  ...(outer.crossDiameter && { crossDiameter: outer.crossDiameter[end] }),
-  ...(outer.bearing !== undefined && { bearing: outer.bearing }),
-  ...(outer.bark && { bark: outer.bark[end === 'low' ? 'high' : 'low'] }),
+  crossDiameter: outer.crossDiameter?.[end],
+  bearing: outer.bearing,
+  bark: outer.bark?.[end === 'low' ? 'high' : 'low'],
 });
 
 /** Distance from the pith to the wood's surface: least with the smallest diameter and the thickest bark. */
@@ -32,10 +32,12 @@ export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =
 
 /** The section with the readings that make its voids: walls where there are any, else depth, else unseen. */
 function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
-  const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
-    const { depth, ...rest } = cavity;
-    return cavity.walls?.length ? rest : { ...rest, depth: depth ?? interval(0, Infinity) };
-  };
+  const plain = ({ bearing, walls, depth, opening }: Cavity<Interval>): Cavity<Interval> => ({
+    bearing,
+    walls,
+    depth: walls?.length ? undefined : (depth ?? interval(0, Infinity)),
+    opening,
+  });
   return { outer, cavities: cavities.map(plain) };
 }
 
@@ -44,15 +46,15 @@ function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Int
   return {
     outer: {
       diameter: value(outer.diameter),
-      ...(outer.crossDiameter && { crossDiameter: value(outer.crossDiameter) }),
-      ...(outer.bearing !== undefined && { bearing: outer.bearing }),
-      ...(outer.bark && { bark: value(outer.bark) }),
+      crossDiameter: outer.crossDiameter && value(outer.crossDiameter),
+      bearing: outer.bearing,
+      bark: outer.bark && value(outer.bark),
     },
     cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
-      ...(bearing !== undefined && { bearing }),
-      ...(walls && { walls: walls.map(({ bearing: at, wall }) => ({ bearing: at, wall: value(wall) })) }),
-      ...(depth && { depth: value(depth) }),
-      ...(opening && { opening: value(opening) }),
+      bearing,
+      walls: walls?.map(({ bearing: at, wall }) => ({ bearing: at, wall: value(wall) })),
+      depth: depth && value(depth),
+      opening: opening && value(opening),
     })),
   };
 }
@@ -120,15 +122,13 @@ export function possible(section: UncertainSection): UncertainSection {
   return {
     outer,
     cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
-      ...(bearing !== undefined && { bearing }),
-      ...(walls && {
-        walls: walls.map(({ bearing: at, wall }) => ({
-          bearing: at,
-          wall: Number.isFinite(wall.high) ? wall : upTo(wall, unseenWall(outer, at)),
-        })),
-      }),
-      ...(depth && { depth: upTo(depth, unseenDepth(outer, bearing)) }),
-      ...(opening && { opening: upTo(opening, unseenDepth(outer, bearing)) }),
+      bearing,
+      walls: walls?.map(({ bearing: at, wall }) => ({
+        bearing: at,
+        wall: Number.isFinite(wall.high) ? wall : upTo(wall, unseenWall(outer, at)),
+      })),
+      depth: depth && upTo(depth, unseenDepth(outer, bearing)),
+      opening: opening && upTo(opening, unseenDepth(outer, bearing)),
     })),
   };
 }

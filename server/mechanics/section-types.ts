@@ -7,15 +7,18 @@
 
 import type { Interval } from './interval.ts';
 
-/** A circle of the diameter given, or an ellipse if two are; over the bark. */
+/**
+ * A circle of the diameter given, or an ellipse if two are; over the bark. Whoever makes many of them or of cavities
+ * names every member, given or not: they are alike then to whoever reads them.
+ */
 export interface OuterEdge<Q = number> {
   readonly diameter: Q;
   /** The diameter across the first. */
-  readonly crossDiameter?: Q;
+  readonly crossDiameter?: Q | undefined;
   /** Along which the first diameter was taken; 0 if not given. */
-  readonly bearing?: number;
+  readonly bearing?: number | undefined;
   /** Thickness, taken off all round. */
-  readonly bark?: Q;
+  readonly bark?: Q | undefined;
 }
 
 /** Sound wood from the surface inwards at a bearing; linear with bearing between readings. */
@@ -33,11 +36,11 @@ export interface WallReading<Q = number> {
  */
 export interface Cavity<Q = number> {
   /** Of the opening and the probe; needed unless there are walls and no opening. */
-  readonly bearing?: number;
-  readonly walls?: readonly WallReading<Q>[];
-  readonly depth?: Q;
+  readonly bearing?: number | undefined;
+  readonly walls?: readonly WallReading<Q>[] | undefined;
+  readonly depth?: Q | undefined;
   /** Width: a chord on the surface. */
-  readonly opening?: Q;
+  readonly opening?: Q | undefined;
 }
 
 export interface Section<Q = number> {

@@ -84,7 +84,7 @@ export function contradictionsOf(
 
 /** Walls and depth of one cavity contradict each other: the reading with the greater loss stands. */
 function lessFavourable(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Cavity<Interval> {
-  const { walls, ...probed } = cavity;
+  const probed = { ...cavity, walls: undefined };
   const loss = (one: Cavity<Interval>) => lossRange({ outer, cavities: [one] }).strengthLoss;
   const [byWalls, byDepth] = [loss(cavity), loss(probed)];
   const worse = byDepth.high > byWalls.high || (byDepth.high === byWalls.high && byDepth.low > byWalls.low);
@@ -166,8 +166,10 @@ function lossRange(uncertain: UncertainSection): LossRange {
     const at = (end: 'low' | 'high', wallEnd: 'low' | 'high'): Section => ({
       outer: endOf(outer, end),
       cavities: cavities.map(({ bearing }) => ({
-        ...(bearing !== undefined && { bearing }),
+        bearing,
         walls: [{ bearing: ring.bearing, wall: ring.wall[wallEnd] }],
+        depth: undefined,
+        opening: undefined,
       })),
     });
     return {
