@@ -23,10 +23,10 @@ export const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'ra
 /** A piece of work: recorded, or still open under a prescription. */
 export interface Job {
   readonly prescription: Prescription;
-  /** Present where it was done. */
-  readonly work?: Work;
-  /** Days on which it is, or was, done; absent where no window is stated or the window is past. */
-  readonly days?: DaySpan;
+  /** Where it was done. */
+  readonly work?: Work | undefined;
+  /** Days on which it is, or was, done; undefined where no window is stated or the window is past. */
+  readonly days?: DaySpan | undefined;
   /** Where its days stand, else its head. */
   readonly at: Span;
   /** The day of recorded work, else the prescription's id. */
@@ -67,7 +67,7 @@ export function openPrescriptions(tree: Tree): readonly Prescription[] {
  * a felled tree. Work under a prescription that the tree does not have is a broken reference, not a job.
  */
 export function jobs(tree: Tree, today: number): readonly Job[] {
-  if (tree.felled) return [];
+  if (tree.felled || tree.prescriptions.length === 0) return [];
   const byId = new Map(tree.prescriptions.map(prescription => [prescription.id.value, prescription]));
   const done = tree.works.flatMap((work): Job[] => {
     const prescription = byId.get(work.prescription.value);
@@ -77,12 +77,13 @@ export function jobs(tree: Tree, today: number): readonly Job[] {
   });
   const open = openPrescriptions(tree).map((prescription): Job => {
     const { between, id } = prescription;
-    const from = between && Math.max(between.from, today);
+    const from = Math.max(between?.from ?? today, today);
     return {
       prescription,
+      work: undefined,
+      days: between && from <= between.to ? { from, to: between.to } : undefined,
       at: between ?? prescription.at,
       subject: id.value,
-      ...(between && from! <= between.to ? { days: { from: from!, to: between.to } } : {}),
     };
   });
   return [...done, ...open];

@@ -232,11 +232,9 @@ function walls(line: BlockLine): Defect['walls'] {
 }
 
 /** A defect that names the day on which it was seen belongs to the inspection of that day, wherever it stands. */
-export function resolveSeen(defect: Defect, inspections: readonly Inspection[]): Defect {
-  if (defect.seen === defect.inspection?.date.value) return defect;
-  const { inspection: _lastAbove, ...rest } = defect;
-  const inspection = inspections.findLast(({ date }) => date.value === defect.seen);
-  return inspection ? { ...rest, inspection } : rest;
+export function resolveSeen(defect: Draft<Defect>, inspections: readonly Inspection[]): void {
+  if (defect.seen === defect.inspection?.date.value) return;
+  defect.inspection = inspections.findLast(({ date }) => date.value === defect.seen);
 }
 
 export function readJoined(reading: Reading, section: Section, last: Inspection | undefined): Joined {

@@ -28,7 +28,7 @@ import {
   type Whole,
   word,
 } from './lines.ts';
-import type { Inspection, Tree } from './types.ts';
+import type { Defect, Inspection, Tree } from './types.ts';
 
 export function readTree(reading: Reading, sections: readonly Section[]): Tree {
   const head = headLine(reading, sections[0]!);
@@ -81,9 +81,8 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
     } else readSection(tree, reading, section, inspection);
   }
   fillSizes(tree, tree.inspections);
-  if (tree.defects.length > 0) {
-    tree.defects = tree.defects.map(defect => resolveSeen(defect, tree.inspections));
-  }
+  // In place: a copy would be of another kind to whoever reads very many.
+  for (const defect of tree.defects) resolveSeen(defect as Draft<Defect>, tree.inspections);
   return tree as Tree;
 }
 
