@@ -5,7 +5,7 @@ import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { CannotRun } from '../io.ts';
-import { type Answered, type Job, type JobOf, worker } from './jobs.ts';
+import type { Answered, Job, JobOf } from './jobs.ts';
 
 export interface Hands {
   /** How many jobs are begun before the first of them has to be done. */
@@ -62,14 +62,15 @@ interface Hand {
 }
 
 function ownHand(): Hand {
-  const work = worker();
+  // What does the work is loaded while the other threads load it.
+  const loading = import('./jobs.ts').then(({ worker }) => worker());
   let waiting = 0;
   let last: Promise<unknown> = Promise.resolve();
   return {
     ask: job => {
       waiting++;
       // Between two jobs the other threads are heard and given more to do.
-      const done = last.then(() => nextTurn()).then(() => work(job));
+      const done = last.then(() => nextTurn()).then(async () => (await loading)(job));
       last = done.catch(() => {}).finally(() => waiting--);
       return done;
     },

@@ -1,43 +1,10 @@
 /** Findings of the files of an inventory, piece by piece, in their order. */
 
-import { statSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
 import { byPlace } from '../../rules/finding.ts';
-import { canShare, type Hands, inOrder } from './hands.ts';
+import { type Hands, inOrder } from './hands.ts';
 import type { Found, JobOf, PieceToJudge } from './jobs.ts';
 import { PIECE_BYTES } from './pieces.ts';
-import type { InventoryFile, Sources, Survey } from './survey.ts';
-
-/**
- * With less than this many bytes for each, two workers are no faster than one: every thread loads the program and has it
- * optimized anew, which costs it about a second. Of 25 MB two take a tenth less time on a busy machine, as much on one
- * that has rested, and a quarter more CPU; of 250 MB a third less time (npm run bench).
- */
-const BYTES_PER_WORKER = 10 * 1024 * 1024;
-
-/** Texts of fewer bytes in all are kept from one reading to the next. */
-const BYTES_KEPT = 2 * 1024 * 1024;
-
-export interface Plan {
-  readonly workers: number;
-  /** Whether the texts are kept from the survey, since all of them together are small. */
-  readonly keep: boolean;
-}
-
-/** @param workers as asked for; else as many as the machine has cores and the inventory has work for */
-export function planFor(sources: Sources, workers: number | undefined): Plan {
-  const most = workers ?? (canShare() ? availableParallelism() : 1);
-  const enough = BYTES_PER_WORKER * Math.max(most, 1);
-  let bytes = 0;
-  for (const path of sources.paths) {
-    if (bytes >= enough) break;
-    bytes += statSync(path, { throwIfNoEntry: false })?.size ?? 0;
-  }
-  return {
-    workers: workers ?? Math.max(1, Math.min(most, Math.floor(bytes / BYTES_PER_WORKER))),
-    keep: bytes < BYTES_KEPT,
-  };
-}
+import type { InventoryFile, Survey } from './survey.ts';
 
 /** Of one piece; of a file of several pieces there come several. */
 export type Take = (file: InventoryFile, found: readonly Found[], isLast: boolean) => void;

@@ -9,12 +9,13 @@ import { namedTwice } from '../../facts/named-twice.ts';
 import { type Stretch, stretchesNaming } from '../../facts/outline.ts';
 import { buildWorkspace, placedSiteOf, readFile, type Workspace } from '../../facts/workspace.ts';
 import { checkFile } from '../../rules/check.ts';
-import { findFiles, inWorkspace, type Problem, shown, surroundings } from '../files.ts';
+import { inWorkspace, type Problem, shown } from '../files.ts';
 import type { Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
 import { type Hands, inOrder } from './hands.ts';
 import { type Found, type Ground, type JobOf, lineAt, type SurveyedPiece } from './jobs.ts';
 import { textOfPiece } from './pieces.ts';
+import type { Sources } from './sources.ts';
 
 /** A file that was asked for. */
 export interface InventoryFile {
@@ -37,24 +38,6 @@ export interface Survey {
   readonly nameOf: (path: string) => string;
   /** Of every file, also of those that only apply to them: digests by path in the workspace. */
   readonly digests: ReadonlyMap<string, string | undefined>;
-}
-
-/** What is to be surveyed. */
-export interface Sources {
-  /** Absolute paths of the files asked for. */
-  readonly paths: readonly string[];
-  /** Of those that only apply to them. */
-  readonly around: readonly string[];
-  /** Of those: in folders above, where no repository says how far up an inventory reaches. */
-  readonly unbounded: readonly string[];
-  readonly root: string;
-  readonly problems: readonly Problem[];
-}
-
-export async function sourcesOf(paths: readonly string[], io: Io): Promise<Sources> {
-  const found = await findFiles(paths, io.cwd);
-  const { root, paths: applying, unbounded } = await surroundings(found.paths, io.cwd);
-  return { paths: found.paths, around: applying, unbounded, root, problems: found.problems };
 }
 
 /** Files for one job: many are small. */
