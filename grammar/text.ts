@@ -52,21 +52,15 @@ export interface LinePlace {
 export function lineIn(text: string, offset: number): LinePlace {
   let line = 0;
   let start = 0;
-  if (!text.includes('\r')) {
-    for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', start)) {
-      line++;
-      start = at + 1;
-    }
-    return { line, start };
-  }
-  for (let i = 0; i < offset; i++) {
-    const code = text.charCodeAt(i);
-    if (code !== 10 && (code !== 13 || text.charCodeAt(i + 1) === 10)) continue;
+  LINE_END.lastIndex = 0;
+  while (LINE_END.test(text) && LINE_END.lastIndex <= offset) {
     line++;
-    start = i + 1;
+    start = LINE_END.lastIndex;
   }
   return { line, start };
 }
+
+const LINE_END = /\r\n|\r|\n/g;
 
 /** The lines of a text, without their line ends. */
 export function splitLines(text: string): TextLines {

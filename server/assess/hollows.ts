@@ -51,13 +51,17 @@ function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings)
             wall: length(thickness.value, settings),
           })),
     depth: depth && length(depth.value, settings),
-    opening:
-      opening && !opening.closed
-        ? opening.width
-          ? length(opening.width.value, settings)
-          : interval(0, Number.POSITIVE_INFINITY)
-        : undefined,
+    opening: opening && widthOf(opening, settings),
   };
+}
+
+/** None where the opening has closed; any where nobody measured it. */
+function widthOf(
+  { closed, width }: NonNullable<Defect['opening']>,
+  settings: Settings,
+): Interval | undefined {
+  if (closed) return undefined;
+  return width ? length(width.value, settings) : interval(0, Number.POSITIVE_INFINITY);
 }
 
 /** The section at a defect; undefined where no diameter was read there, or bark may be all there is. */

@@ -77,16 +77,21 @@ export function jobs(tree: Tree, today: number): readonly Job[] {
   });
   const open = openPrescriptions(tree).map((prescription): Job => {
     const { between, id } = prescription;
-    const from = Math.max(between?.from ?? today, today);
     return {
       prescription,
       work: undefined,
-      days: between && from <= between.to ? { from, to: between.to } : undefined,
+      days: between && fromOn(today, between),
       at: between ?? prescription.at,
       subject: id.value,
     };
   });
   return [...done, ...open];
+}
+
+/** What is left of a window from a day on. */
+function fromOn(day: number, window: DaySpan): DaySpan | undefined {
+  const from = Math.max(window.from, day);
+  return from <= window.to ? { from, to: window.to } : undefined;
 }
 
 /** Findings are for what somebody can still answer for: older work is history, and nothing will change it. */

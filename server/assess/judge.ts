@@ -2,11 +2,10 @@
 
 import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
-import { type Interval, isExact } from '../mechanics/interval.ts';
+import { type Interval, isExact, type Standing } from '../mechanics/interval.ts';
 import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
 
-/** How an interval stands to a limit: beyond it, across it, or within it. The limit itself is within. */
-export type Standing = 'exceeds' | 'may exceed' | 'within';
+export type { Standing };
 
 export interface Judged {
   readonly value: Interval;

@@ -1,7 +1,7 @@
 /**
  * Speed, as ratios against a peer in the same run: `npm run bench`. With --write into RESULTS.md, with --million
- * also of a million trees, with --node PATH also by another Node, with --ratios only what is quickly measured, which fails where a ratio has been lost, with
- * --damage only what damaged texts cost.
+ * also of a million trees, with --node PATH also by another Node, with --ratios only what is quickly measured, which
+ * fails where a ratio has been lost, with --damage only what damaged texts cost.
  */
 
 import { spawnSync } from 'node:child_process';
@@ -9,13 +9,14 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
 import { damageReport } from './damage.ts';
 import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
-import { median, otherNodes } from './measure.ts';
+import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { measureReading, type Reading } from './reading.ts';
-import { measureScale, waysWith } from './scale.ts';
+import { AS_CHOSEN, measureScale, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
 
 /** Enough for the compiler to have seen both sides. */
@@ -24,7 +25,16 @@ const TREES = 10_000;
 const MANY = 100_000;
 const MILLION = 1_000_000;
 
-const OTHERS = otherNodes(process.argv);
+const { values: asked } = parseArgs({
+  options: {
+    write: { type: 'boolean' },
+    million: { type: 'boolean' },
+    node: { type: 'string', multiple: true, default: [] },
+    ratios: { type: 'boolean' },
+    damage: { type: 'boolean' },
+  },
+});
+const OTHERS = asked.node.map(otherNode);
 
 const ratio = (value: number, peer: number): string => (value / peer).toFixed(1);
 
@@ -41,11 +51,11 @@ function reading(): void {
 }
 
 function scale(): void {
-  const sizes = process.argv.includes('--million') ? [MANY, MILLION] : [MANY];
+  const sizes = asked.million ? [MANY, MILLION] : [MANY];
   process.stdout.write('Whole check by the program, start included\n');
   const times: number[] = [];
   const ways = waysWith(OTHERS);
-  const chosen = ways.findIndex(({ name }) => name === 'as the program chooses');
+  const chosen = ways.findIndex(({ name }) => name === AS_CHOSEN);
   for (const trees of sizes) {
     const runs = measureScale(trees, trees === MILLION ? 1 : 5, ways);
     runs.forEach(({ wall, cpu, memory }, i) => {
@@ -74,27 +84,28 @@ function starting(): void {
     ['soundwood --version', [program, '--version']],
     ['soundwood check, one small file', [program, 'check', file]],
   ];
-  const nodes = [{ path: process.execPath, name: '' }, ...OTHERS];
-  const times = nodes.map(() => commands.map((): number[] => []));
+  const programs = [{ path: process.execPath, name: '' }, ...OTHERS].flatMap(({ path, name: node }) =>
+    commands.map(([name, args]) => ({
+      name: [name, node].filter(Boolean).join(', '),
+      start: () => spawnSync(path, args),
+      times: [] as number[],
+    })),
+  );
   for (let round = 0; round < ROUNDS; round++) {
-    nodes.forEach(({ path }, own) => {
-      commands.forEach(([, args], i) => {
-        const before = performance.now();
-        spawnSync(path, args);
-        times[own]![i]!.push(performance.now() - before);
-      });
-    });
+    for (const { start, times } of programs) {
+      const before = performance.now();
+      start();
+      times.push(performance.now() - before);
+    }
   }
   rmSync(folder, { recursive: true });
   process.stdout.write(`\nStart-up, wall clock, median of ${ROUNDS} interleaved runs\n`);
-  nodes.forEach(({ name: node }, own) => {
-    const bare = median(times[own]![0]!);
-    commands.forEach(([name], i) => {
-      const took = median(times[own]![i]!);
-      process.stdout.write(
-        `  ${[name, node].filter(Boolean).join(', ').padEnd(48)} ${took.toFixed(0).padStart(6)} ms  bare node + ${(took - bare).toFixed(0)} ms\n`,
-      );
-    });
+  programs.forEach(({ name, times }, i) => {
+    const took = median(times);
+    const bare = median(programs[i - (i % commands.length)]!.times);
+    process.stdout.write(
+      `  ${name.padEnd(48)} ${took.toFixed(0).padStart(6)} ms  bare node + ${(took - bare).toFixed(0)} ms\n`,
+    );
   });
 }
 
@@ -175,7 +186,7 @@ Written by \`npm run bench -- --write\` on ${new Date().toISOString().slice(0, 1
   writeFileSync(new URL('../bench/RESULTS.md', import.meta.url), `${head}${said.join('')}\`\`\`\n`);
 }
 
-if (process.argv.includes('--ratios')) ratios();
-else if (process.argv.includes('--damage')) damage(true);
-else if (process.argv.includes('--write')) await written();
+if (asked.ratios) ratios();
+else if (asked.damage) damage(true);
+else if (asked.write) await written();
 else await everything();

@@ -1,6 +1,6 @@
 /** How the benchmarks measure. */
 
-import { spawnSync } from 'node:child_process';
+import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 
@@ -24,20 +24,18 @@ export function cpu(work: () => void): number {
   return (user + system) / 1000;
 }
 
-/** Another Node to measure in the same run, as `--node PATH` names it. */
+/** Another Node to measure in the same run. */
 export interface OtherNode {
   readonly path: string;
   /** Such as `Node 24.21.0`. */
   readonly name: string;
 }
 
-export function otherNodes(args: readonly string[]): readonly OtherNode[] {
-  return args.flatMap((path, i) => {
-    if (args[i - 1] !== '--node') return [];
-    const { status, stdout } = spawnSync(path, ['--version'], { encoding: 'utf8' });
-    if (status !== 0) throw new Error(`--node ${path}: this is no program of Node`);
-    return [{ path, name: `Node ${stdout.trim().slice(1)}` }];
-  });
+/** @throws Error where there is none at that path */
+export function otherNode(path: string): OtherNode {
+  const { status, stdout } = spawnSync(path, ['--version'], { encoding: 'utf8' });
+  if (status !== 0) throw new Error(`--node ${path}: this is no program of Node`);
+  return { path, name: `Node ${stdout.trim().slice(1)}` };
 }
 
 /** What a program has used: CPU, user and system, in ms; memory at its peak, in MB. */
@@ -55,13 +53,7 @@ export const ACCOUNTED = [
 ] as const;
 
 /** @throws Error where the program ended before it could say so */
-export function usedBy({
-  status,
-  stderr,
-}: {
-  readonly status: number | null;
-  readonly stderr: string;
-}): Used {
+export function usedBy({ status, stderr }: SpawnSyncReturns<string>): Used {
   const [cpu, memory] = stderr.trimEnd().split('\n').at(-1)!.split(' ').map(Number);
   if (status !== 0 || cpu === undefined || memory === undefined)
     throw new Error(`ended with ${status}: ${stderr}`);

@@ -49,6 +49,9 @@ for (const name of readdirSync(folder))
   if (/^trees-.*json$/.test(name) && !validate(read(name))) throw new Error(ajv.errorsText(validate.errors));
 `;
 
+/** The way without any choice of ours. */
+export const AS_CHOSEN = 'as the program chooses';
+
 /** How the program is started. */
 export interface Way {
   readonly name: string;
@@ -72,9 +75,9 @@ export const waysWith = (others: readonly OtherNode[]): readonly Way[] => [
   ...oneCore(),
   { name: '1 worker', workers: 1 },
   ...(availableParallelism() > 1 ? [{ name: '2 workers', workers: 2 }] : []),
-  { name: 'as the program chooses' },
+  { name: AS_CHOSEN },
   ...others.flatMap(({ path, name }) =>
-    [...oneCore(`, ${name}`), { name: `as the program chooses, ${name}` }].map(way => ({
+    [...oneCore(`, ${name}`), { name: `${AS_CHOSEN}, ${name}` }].map(way => ({
       ...way,
       node: path,
     })),

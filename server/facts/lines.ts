@@ -91,14 +91,12 @@ export function fieldLines(reading: Reading, section: Section): readonly BlockLi
 }
 
 /** Understood, and the first one of its word. */
-const countsAtOnce = ({ word, mistake }: BlockLine, index: number, lines: readonly BlockLine[]): boolean => {
-  if (mistake) return false;
-  for (let i = 0; i < index; i++) if (lines[i]!.word === word) return false;
-  return true;
-};
+const countsAtOnce = ({ word, mistake }: BlockLine, index: number, lines: readonly BlockLine[]): boolean =>
+  !mistake && !sameWord(lines, word!, index);
 
-function sameWord(lines: readonly BlockLine[], word: string): BlockLine | undefined {
-  for (const line of lines) if (line.word === word) return line;
+/** Among the first lines, up to `end`. */
+function sameWord(lines: readonly BlockLine[], word: string, end = lines.length): BlockLine | undefined {
+  for (let i = 0; i < end; i++) if (lines[i]!.word === word) return lines[i];
   return undefined;
 }
 

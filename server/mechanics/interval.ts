@@ -51,7 +51,7 @@ export function clip(a: Interval, limits: Interval): Interval {
   return interval(into(a.low), into(a.high));
 }
 
-/** How an interval stands to an upper limit: beyond it, across it, or within it. */
+/** How an interval stands to a limit: beyond it, across it, or within it. The limit itself is within. */
 export type Standing = 'exceeds' | 'may exceed' | 'within';
 
 /** A value equal to the limit is within it. */

@@ -78,11 +78,11 @@ describe('readings along which the loss may jump', () => {
     const around = (value: number, share: number) => interval(value * (1 - share), value * (1 + share));
     const uncertain = ({ outer, cavities }: Section, isOval: boolean, share: number): UncertainSection => {
       const { diameter, crossDiameter, bearing, bark } = outer;
-      const edge: Section['outer'] = isOval ? outer : { diameter, bark: bark! };
+      const edge: Section['outer'] = isOval ? outer : { diameter, bark };
       const section = mapped({ outer: edge, cavities }, value => around(value, share));
       const narrow = {
         diameter: around(diameter, share / 4),
-        ...(isOval && { crossDiameter: around(crossDiameter!, share / 4), bearing: bearing! }),
+        ...(isOval && { crossDiameter: around(crossDiameter!, share / 4), bearing }),
       };
       return { ...section, outer: { ...section.outer, ...narrow } };
     };
