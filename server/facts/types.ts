@@ -174,6 +174,8 @@ export interface Target extends Headed {
   readonly toward?: number;
   readonly occupied?: Word;
   readonly kind?: Word;
+  /** Days on which people are kept out; without `until` from that day on. */
+  readonly closed?: Span & { readonly from: number; readonly until?: number; readonly by?: Word };
 }
 export interface Risk extends Headed {
   readonly target: Word;
@@ -185,6 +187,7 @@ export interface Risk extends Headed {
   readonly within?: Q;
   /** Day: `seen`, else that of the last inspection above. */
   readonly seen?: number;
+  readonly by?: Word;
 }
 export interface Conductor extends Headed {
   readonly name: Word;
@@ -245,6 +248,8 @@ export interface Prescription extends Headed {
   readonly crew?: Word;
   readonly exclusion?: Q;
   readonly piece?: Span & { readonly mass?: Q; readonly length?: Q; readonly diameter?: Q };
+  /** How it comes down; a bearing where it is felled whole. */
+  readonly takedown?: Span & { readonly how: 'dismantled' | 'by crane' | 'whole'; readonly toward?: number };
   readonly logs: readonly Q[];
   readonly stump?: Span & { readonly what: 'grind' | 'leave'; readonly size?: Q };
   readonly replacement?: Span & {

@@ -7,6 +7,7 @@ export * from './checks.ts';
 export { type Citation, type Confidence, cite, type SourceId, sources } from './citation.ts';
 export { type GreenDensity, greenDensity } from './density.ts';
 export * from './electricity.ts';
+export * from './fungi.ts';
 export type { LimitDimension } from './limit-row.ts';
 export * from './limits.ts';
 export * from './logs.ts';
