@@ -6,7 +6,7 @@ import { nearest } from '../../grammar/nearest.ts';
 import { assess } from '../assess/assessment.ts';
 import { safetyFactorsOf } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { settingsFor, siteOf } from '../facts/workspace.ts';
+import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -47,11 +47,12 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const asked = tags.size > 0 ? placed.filter(({ tree }) => tags.has(tree.tag.value)) : placed;
   for (const tag of tags) requireTree(tag, asked, placed, paths);
 
+  const person = personIn(workspace);
   const progress = await progressOf(io, asked.length, 'weighing');
   const trees = asked.flatMap(({ path, tree }): Weighed[] => {
     const settings = settingsFor(workspace, path);
     const site = siteOf(workspace, path);
-    const assessment = assess({ tree, site, settings, today });
+    const assessment = assess({ tree, site, settings, person, today });
     progress.step();
     if (tags.size === 0 && !isWeighable(assessment)) return [];
     const safety = safetyFactorsOf(tree, assessment.strength, site, settings);

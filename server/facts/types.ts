@@ -34,10 +34,17 @@ export interface Repeated extends Span {
   readonly word: string;
   readonly first: Span;
 }
+/**
+ * Fields whose lines have a mistake, by the place of their head in the block; `*` where a line below that head
+ * can't be told to be any field.
+ */
+export type Damage = ReadonlyMap<number, ReadonlySet<string>>;
 /** A fact of the file itself, from one block. */
 interface FileFact extends Headed {
   /** Absent where nothing is repeated. */
   readonly repeated?: readonly Repeated[];
+  /** Absent where no line has a mistake. */
+  readonly damage?: Damage;
 }
 /** From where it was looked at; `?` where the line that says so is damaged. */
 export type Vantage = 'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | '?';

@@ -2,7 +2,7 @@
 
 import { asOf, assess } from '../assess/assessment.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf } from '../facts/workspace.ts';
+import { type FileSnapshot, personIn, placedSiteOf } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportPhoto, ReportTree } from '../show/report/data.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
@@ -49,7 +49,13 @@ type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | '
 function pictured(snapshot: Snapshot, tree: Tree, { path }: FileSnapshot): Pictured {
   const site = placedSiteOf(snapshot.workspace, path)?.fact;
   const settings = settingsOf(snapshot, path);
-  const assessment = assess({ tree, site, settings, today: snapshot.today });
+  const assessment = assess({
+    tree,
+    site,
+    settings,
+    person: personIn(snapshot.workspace),
+    today: snapshot.today,
+  });
   const { strength } = assessment;
   const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
   return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };

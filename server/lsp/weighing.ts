@@ -6,7 +6,7 @@
 
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess } from '../assess/assessment.ts';
-import { siteOf } from '../facts/workspace.ts';
+import { personIn, siteOf } from '../facts/workspace.ts';
 import { type Preview, previewAt, previewOf } from '../language/preview.ts';
 import { settingsOf } from '../language/snapshot.ts';
 import { toOffset } from './convert.ts';
@@ -35,7 +35,13 @@ export function onWeighing(session: Session): void {
       const { path } = located.file;
       const site = siteOf(snapshot.workspace, path);
       const settings = settingsOf(snapshot, path);
-      const { options } = assess({ tree, site, settings, today: snapshot.today });
+      const { options } = assess({
+        tree,
+        site,
+        settings,
+        person: personIn(snapshot.workspace),
+        today: snapshot.today,
+      });
       const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
       connection.window.showInformationMessage([`Tree ${tree.tag.value}`, ...lines].join('\n'));
       return previewOf(snapshot, located.file, tree);

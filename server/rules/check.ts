@@ -7,6 +7,7 @@ import {
   type FileSnapshot,
   folderOf,
   type PlacedFact,
+  personIn,
   settingsFor,
   siteOf,
   type Workspace,
@@ -229,7 +230,7 @@ export function surroundings(workspace: Workspace, { path }: FileSnapshot, today
   return {
     site: siteOf(workspace, path),
     settings: settingsFor(workspace, path),
-    person: id => workspace.persons.get(id)?.fact,
+    person: personIn(workspace),
     crew: id => workspace.crews.get(id)?.fact,
     personIds: [...workspace.persons.keys()],
     crewIds: [...workspace.crews.keys()],

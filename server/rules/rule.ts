@@ -69,6 +69,7 @@ export interface Rule {
   readonly group:
     | 'evidence'
     | 'structure'
+    | 'mitigation'
     | 'pruning'
     | 'felling'
     | 'wildlife'

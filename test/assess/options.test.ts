@@ -18,7 +18,7 @@ ${head}
     diameter 30 in
     wall ${wall}
 ${more}`);
-  return assess({ tree, site: undefined, settings, today });
+  return assess({ tree, site: undefined, settings, person: () => undefined, today });
 };
 
 const supports = (wall: string, more = '', head = '') =>
@@ -94,7 +94,7 @@ describe('what is open', () => {
     const { tree, settings } = treeIn(
       'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',
     );
-    const { options } = assess({ tree, site: undefined, settings, today });
+    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
     expect(options.map(({ support }) => support)).toEqual([
       'not supported',
       'no figure',
@@ -106,7 +106,7 @@ describe('what is open', () => {
 
   it('says nothing for or against where no section was measured', () => {
     const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
-    const { options } = assess({ tree, site: undefined, settings, today });
+    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
     expect(options.map(({ support }) => support)).toEqual([
       'no figure',
       'no figure',

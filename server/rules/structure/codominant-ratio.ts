@@ -1,7 +1,9 @@
 /** Two stems of nearly the same thickness from one union. */
 
+import { answersTo } from '../../assess/answering.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
+import { signsOf } from '../../assess/signs.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Part, Tree } from '../../facts/types.ts';
@@ -36,13 +38,17 @@ function ratioOf(one: Part, other: Part, settings: Settings): Interval | undefin
   return interval(Math.min(ratio.low, 1 / ratio.high), most);
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (tree.felled || tree.parts.length < 2) return;
   for (const [one, other] of pairsOf(tree)) {
     const ratio = ratioOf(one, other, settings);
     if (!ratio) continue;
     const judged = judge(ratio, 'codominant-ratio', settings);
     if (judged.standing === 'within') continue;
+    const pair = [one.name.value, other.name.value];
+    const union = signsOf(context).find(sign => sign.kind === 'union' && pair.includes(sign.subject));
+    if (union && answersTo(union, context).length > 0) continue;
     const sure = judged.standing === 'exceeds';
     const weak = one.union?.value === 'included bark' || one.union?.value === 'cracked';
     const at = one.diameter!;
@@ -67,7 +73,8 @@ export const codominantRatio: Rule = {
   sources: [cite('dahle-2022'), cite('gilman-2003'), cite('kane-2007')],
   explanation:
     'For two parts that share a union (union …, with …), takes the thinner diameter over the thicker one and compares it with the limit codominant-ratio. The nearer to 1, the less wood of one stem wraps around the other. It is a warning where the union has included bark or is cracked, else a note.',
-  whenNot: 'Parts that name no other in their union, or whose diameters were not read.',
+  whenNot:
+    'Parts that name no other in their union, or whose diameters were not read; unions that a cable, a brace or other work answers.',
   looksAt: ['parts'],
   acceptable: true,
   caution: UNION_CAUTION,

@@ -1,68 +1,29 @@
 /** A union with included bark that nothing answers. */
 
-import { standingPrescriptions } from '../../assess/jobs.ts';
-import { showNumber } from '../../assess/judge.ts';
-import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { answersTo } from '../../assess/answering.ts';
+import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
-import type { Tree } from '../../facts/types.ts';
+import { signsOf } from '../../assess/signs.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Prescriptions that answer every union of a tree, done or still to be done. */
-const ANSWERS: ReadonlySet<string> = new Set(['cable', 'watch']);
-
-/** Whether something stands for it: a cable, a watch, the tree to come down, the part to come off, or named. */
-function isAnswered(tree: Tree, subject: string): boolean {
-  const standing = standingPrescriptions(tree);
-  const open = openPrescriptionsOfAnyKind(tree);
-  return (
-    standing.some(({ kind }) => ANSWERS.has(kind.value)) ||
-    standing.some(({ for: named }) => named.some(({ value }) => value === subject)) ||
-    open.some(
-      ({ kind, remove }) =>
-        remove.some(({ value }) => value === subject) ||
-        (remove.length === 0 && (kind.value === 'fell' || kind.value === 'monolith')),
-    )
-  );
-}
-
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
-  if (tree.felled) return;
-  const parts = tree.parts.filter(({ union }) => union?.value === 'included bark');
-  const defects = tree.defects.filter(
-    ({ kind, closed, state }) => kind.value === 'included bark' && !closed && state?.value !== 'healed',
-  );
-  if (parts.length + defects.length === 0) return;
-  const limit = settings.limit('included-bark-loss');
-  const lacks = `by common figures it lacks about ${showNumber(limit.value, limit, 0)} of the strength of a sound one (${limit.citation.short})`;
-  const told = new Set<string>();
-  for (const { name, union, unionWith } of parts) {
-    if (told.has(name.value) || isAnswered(tree, name.value)) continue;
-    // The other stem of the pair names the same union.
-    if (unionWith) told.add(unionWith.value);
+function* check(context: TreeContext): Iterable<Report> {
+  for (const sign of signsOf(context)) {
+    if (sign.standing !== 'may exceed' || (sign.kind !== 'union' && sign.kind !== 'included bark')) continue;
+    if (answersTo(sign, context).length > 0) continue;
     yield {
-      at: { start: union!.start, end: union!.end },
+      at: sign.at,
       grade: 'stated',
-      subject: name.value,
-      message: `The union of ${name.value}${unionWith ? ` with ${unionWith.value}` : ''} has included bark, and nothing is prescribed for it: ${lacks}.`,
-      remedy: REMEDY,
-    };
-  }
-  for (const { id, at } of defects) {
-    if (isAnswered(tree, id.value)) continue;
-    yield {
-      at,
-      grade: 'stated',
-      subject: id.value,
-      message: `Union ${id.value} has included bark, and nothing is prescribed for it: ${lacks}.`,
+      subject: sign.subject,
+      message: `${capital(sign.name)}: ${sign.why}, and nothing is prescribed for it.`,
       remedy: REMEDY,
     };
   }
 }
 
 const REMEDY =
-  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem (for it by name), its removal, or a watch with an interval.';
+  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem, its removal, or a watch with a reason and an interval.';
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',
@@ -71,7 +32,7 @@ export const includedBarkUnion: Rule = {
   summary: 'a union with included bark for which nothing is prescribed',
   sources: [cite('smiley-2003'), cite('gilman-2003')],
   explanation:
-    'Reports stems, limbs and defects with included bark at the union where no prescription answers it. A cable or a watch answers every union of the tree; another prescription does where it is for the defect, removes the part, or brings the tree down. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.',
+    'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason and an interval. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.',
   whenNot: 'Cracked unions, which are graver and not to be weighed by this; unions that nobody saw.',
   looksAt: ['parts', 'defects'],
   acceptable: true,

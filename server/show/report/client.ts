@@ -36,8 +36,9 @@ import {
 } from './words.ts';
 
 /** Trees that the owner has to read about; the others are only listed. */
-export const hasChapter = ({ tree, findings }: ReportTree): boolean =>
+export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
   openDefects(tree).length > 0 ||
+  assessment.signs.some(({ standing }) => standing !== 'within') ||
   openPrescriptionsOfAnyKind(tree).length > 0 ||
   openFollowUps(tree).length > 0 ||
   currentRisks(tree).length > 0 ||
@@ -119,11 +120,15 @@ function photoWords(path: string, { inspections, defects, nestChecks }: Tree): s
   return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
 }
 
-function seen({ tree }: ReportTree, data: ReportData): Markup {
+function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
       html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
   );
+  // What is on record of the tree itself: lean, ground, death.
+  const whole = signs
+    .filter(({ defect, member, kind }) => !defect && !member && kind !== 'joined')
+    .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const joined = tree.joined.map(
     one =>
       html`<li>One hollow inside, ${one.state}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
@@ -143,11 +148,11 @@ function seen({ tree }: ReportTree, data: ReportData): Markup {
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
     ${noted.length > 0 && html`<ul>${noted}</ul>`}
-    ${defects.length + parts.length > 0 ? html`<ul>${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
+    ${whole.length + defects.length + parts.length > 0 ? html`<ul>${whole}${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
 
-function meaning({ tree, assessment: { strength }, settings }: ReportTree): Markup {
+function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
     shareText(lossAt(defect, strength)),
@@ -164,20 +169,25 @@ function meaning({ tree, assessment: { strength }, settings }: ReportTree): Mark
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );
+  const parts = signs.map(({ part, name, standing, why }) => [capital(part), name, standing, why]);
   return html`<div>
     ${
+      parts.length > 0
+        ? table(`How the parts of tree ${tree.tag.value} stand`, ['Part', 'Sign', 'Standing', 'Why'], parts)
+        : html`<p>Nothing on record says anything about its safety: nothing was judged.</p>`
+    }
+    ${
       losses.length > 0 &&
-      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('strength-loss') })}.</p>
+      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
       ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
     }
-    ${losses.length === 0 && html`<p>No section of a hollow was measured, so there is no figure of strength.</p>`}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}
   </div>`;
 }
 
 function options({ tree, assessment }: ReportTree): Markup {
-  if (assessment.strength.defects.length === 0)
+  if (assessment.signs.length === 0)
     return html`<p>No figures weigh one choice against another here.</p>`;
   return table(
     `Choices for tree ${tree.tag.value}`,
