@@ -297,7 +297,8 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   {
     word: 'takedown',
     form: '(dismantled | by crane | whole, toward <toward:bearing>)',
-    summary: 'How a tree that is felled comes down: in pieces, lifted out by a crane, or whole in one direction.',
+    summary:
+      'How a tree that is felled comes down: in pieces, lifted out by a crane, or whole in one direction.',
     example: 'takedown dismantled',
   },
   {

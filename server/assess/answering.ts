@@ -52,6 +52,8 @@ export interface Deadline {
   readonly risk?: Risk;
   /** Whether a day has to be set for the work at once. */
   readonly isUrgent: boolean;
+  /** The prescription's own priority, which no rating has to bear out. */
+  readonly isOwn?: true;
 }
 
 const NO_ANSWERS: readonly Answer[] = [];
@@ -69,6 +71,15 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[]
 
 export const isAnsweredInTime = (sign: Sign, context: AnswerContext): boolean =>
   answersTo(sign, context).some(({ inTime }) => inTime);
+
+/**
+ * Answered in time, or by work still to come that is too late, which mitigation-late reports. A window that is past and
+ * a look that is overdue answer nothing.
+ */
+export const isAnsweredOrLate = (sign: Sign, context: AnswerContext): boolean =>
+  answersTo(sign, context).some(
+    ({ inTime, by, last }) => inTime || (by === 'work' && (last === undefined || last >= context.today)),
+  );
 
 function workOn(
   sign: Sign,
@@ -305,6 +316,7 @@ export function ownDeadline(
     limit,
     because: `its priority is ${priority.value}`,
     isUrgent: priority.value === 'immediate' || priority.value === 'high',
+    isOwn: true,
   };
 }
 

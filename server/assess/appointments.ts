@@ -10,8 +10,8 @@ import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
-import { isMoving, signsOf } from './signs.ts';
 import { capital, daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { isMoving, signsOf } from './signs.ts';
 import { workDays } from './work-days.ts';
 
 export type AppointmentKind =
@@ -157,7 +157,9 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
         kind: 're-inspection',
         subject: 'tree',
         title: 'keep people out and have it assessed today',
-        notes: [`${capital(listed(moving.map(({ name, why }) => `${name} (${why})`)))}: it may fail at any time.`],
+        notes: [
+          `${capital(listed(moving.map(({ name, why }) => `${name} (${why})`)))}: it may fail at any time.`,
+        ],
         ...on(today),
       },
     ];

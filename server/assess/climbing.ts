@@ -1,12 +1,27 @@
 /** Trees that nobody may climb, tie in to or rig from. */
 
+import { readingOf } from './fall-zone.ts';
 import { type Sign, type SignContext, signsOf } from './signs.ts';
 
-/** Why, each for the middle of a sentence; none where nothing that is recorded speaks against climbing. */
-export const unsafeToClimb = (context: SignContext): readonly string[] =>
+export interface ClimbingBan {
+  /** For the middle of a sentence. */
+  readonly reason: string;
+  /** Whether it holds for the whole tree; higher up on the stem somebody on site may see a way. */
+  readonly isWhole: boolean;
+}
+
+/** Height up to which a hollow sits at the base of the stem, m. */
+const BASE = 2;
+
+/** None where nothing that is recorded speaks against climbing. */
+export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
   signsOf(context)
     .filter(forbidsClimbing)
-    .map(({ kind, name, why }) => (kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`));
+    .map(({ kind, name, why, part, standing, defect }) => ({
+      reason: kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`,
+      isWhole:
+        part !== 'stem' || standing === 'moving' || !(readingOf(defect?.height, context.settings).low > BASE),
+    }));
 
 function forbidsClimbing({ kind, part, standing }: Sign): boolean {
   if (kind === 'vigor') return true;

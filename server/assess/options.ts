@@ -215,8 +215,7 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   });
   if (isDead(tree)) return plain('not supported', 'Pruning does not help a dead tree.');
   const grave = others.filter(({ standing }) => standing === 'moving' || standing === 'exceeds');
-  if (grave.length > 0)
-    return plain('not supported', `It does nothing for ${namesOf(grave)}.`);
+  if (grave.length > 0) return plain('not supported', `It does nothing for ${namesOf(grave)}.`);
   if (how === 'stages' && isPastRegrowth(tree))
     return plain(
       'not supported',
@@ -363,7 +362,8 @@ function fell(
   const grave = open.filter(
     sign => sign.standing === 'exceeds' && sign.member === undefined && sign.part !== 'limb',
   );
-  const isBeyondPruning = (sign: Sign) => !isStemHollow(sign) || offset?.atBest.reach === 'out of reach';
+  const isBeyondPruning = (sign: Sign) =>
+    !isStemHollow(sign) || isDead(tree) || offset?.atBest.reach === 'out of reach';
   const calls = grave.filter(sign => sign.kind !== 'vigor' && isBeyondPruning(sign));
   const verdict = (): readonly [Support, readonly string[]] => {
     if (signs.length === 0) return ['no figure', ['Nothing on record calls for it.']];

@@ -105,6 +105,31 @@ export function settleOf(sign: Sign, context: SignContext): string | undefined {
   return found && sign.standing === 'may exceed' ? settleText(found, context) : undefined;
 }
 
+/** How many signs of some trees were judged, how many not, and how many are or may be beyond a limit. */
+export interface SignTally {
+  readonly judged: number;
+  readonly notJudged: number;
+  readonly beyond: number;
+}
+export const NO_TALLY: SignTally = { judged: 0, notJudged: 0, beyond: 0 };
+
+export const addTallies = (a: SignTally, b: SignTally): SignTally => ({
+  judged: a.judged + b.judged,
+  notJudged: a.notJudged + b.notJudged,
+  beyond: a.beyond + b.beyond,
+});
+
+export function tallyOf(contexts: Iterable<SignContext>): SignTally {
+  let [judged, notJudged, beyond] = [0, 0, 0];
+  for (const context of contexts)
+    for (const sign of signsOf(context)) {
+      if (sign.standing === 'not judged') notJudged++;
+      else judged++;
+      if (isBeyond(sign)) beyond++;
+    }
+  return { judged, notJudged, beyond };
+}
+
 /** Signs that fail now where they increase: nothing about them can be waited for. */
 const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
 
@@ -366,8 +391,7 @@ function leanVerdict(
   settings: Settings,
 ): Verdict {
   const says = `${showQuantity(angle.value)}${toward === undefined ? '' : ` toward ${compassPoint(toward)}`}`;
-  if (course === 'new' || course === 'increasing')
-    return { standing: 'moving', why: `${says}, ${course}` };
+  if (course === 'new' || course === 'increasing') return { standing: 'moving', why: `${says}, ${course}` };
   const value = readingOf(angle, settings);
   const verdict = against(value, 'lean', settings, 'of lean');
   if (verdict.standing !== 'within') return verdict;

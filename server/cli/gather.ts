@@ -38,7 +38,7 @@ export async function gather(paths: readonly string[], options: GiveOptions, io:
     shown: (file: string) => file,
   };
   return give(about, options, io, all => {
-    for (const { found } of files) all.add(found);
+    for (const { found, signs } of files) all.add(found, signs);
   });
 }
 

@@ -1,5 +1,6 @@
 /** Findings of a file and of a workspace: mistakes of the notation, then what the rules say. */
 
+import { type SignTally, tallyOf } from '../assess/signs.ts';
 import type { Stated } from '../facts/file.ts';
 import { photoNamed } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
@@ -217,6 +218,13 @@ const isBothVersions = (rule: string, { mistaken }: Stated): boolean =>
 /** All findings of a workspace, by file and position. */
 export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
   [...workspace.files.values()].flatMap(file => checkFile(workspace, file, today));
+
+/** How the signs of a file's trees stand. */
+export function signTally(workspace: Workspace, file: FileSnapshot): SignTally {
+  const site = siteOf(workspace, file.path);
+  const settings = settingsFor(workspace, file.path);
+  return tallyOf(file.trees.map(({ fact }) => ({ tree: fact, site, settings })));
+}
 
 /** What the rules get to see of one tree. */
 export const treeContext = (

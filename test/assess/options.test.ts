@@ -25,7 +25,7 @@ const supports = (wall: string, more = '', head = '') =>
   Object.fromEntries(weighed(wall, more, head).options.map(({ option, support }) => [option, support]));
 
 describe('what is open', () => {
-  it('is all five, in their order, for every standing tree', () => {
+  it('is all of them, in their order, for every standing tree', () => {
     expect(weighed('3 in').options.map(({ option }) => option)).toEqual([...OPTIONS]);
     expect(weighed('3 in', '', '  felled 2026-03-01').options).toEqual([]);
   });
@@ -39,6 +39,8 @@ describe('what is open', () => {
       {
         'leave and watch': 'supported',
         'reduce in one season': 'not called for',
+        'remove the stem or limb': 'not called for',
+        support: 'not called for',
         fell: 'not called for',
         'investigate first': 'not called for',
       },
@@ -52,7 +54,8 @@ describe('what is open', () => {
         'leave and watch': 'not supported',
         'reduce in one season': 'not supported',
         'reduce in stages': 'supported',
-        fell: 'not called for',
+        support: 'open',
+        fell: 'open',
       },
     ],
     [
@@ -64,7 +67,7 @@ describe('what is open', () => {
         'leave and watch': 'not supported',
         'reduce in one season': 'not supported',
         'reduce in stages': 'not supported',
-        fell: 'supported',
+        fell: 'called for',
       },
     ],
     [
@@ -84,7 +87,12 @@ describe('what is open', () => {
       '3 in',
       '',
       '  vigor dead',
-      { 'reduce in one season': 'not supported', 'reduce in stages': 'not supported', fell: 'supported' },
+      {
+        'leave and watch': 'not supported',
+        'reduce in one season': 'not supported',
+        'reduce in stages': 'not supported',
+        fell: 'called for',
+      },
     ],
   ])('%s', (_title, wall, more, head, expected) => {
     expect(supports(wall, more, head)).toMatchObject(expected);
@@ -99,7 +107,9 @@ describe('what is open', () => {
       'not supported',
       'no figure',
       'no figure',
-      'depends on a reading',
+      'not called for',
+      'open',
+      'open',
       'not called for',
     ]);
   });
@@ -111,6 +121,8 @@ describe('what is open', () => {
       'no figure',
       'no figure',
       'no figure',
+      'not called for',
+      'not called for',
       'no figure',
       'not called for',
     ]);

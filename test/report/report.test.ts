@@ -107,7 +107,7 @@ test('for the owner: seen, not seen, meaning, what is open, what is advised, in 
   expect(text).toContain('depth > 11 in; sound wall 2..4 in at SW; sound wall ~5 in at NE');
   expect(text).toContain('Inside of cavity B: too dark (2026-03-14).');
   expect(text).toContain('The depth of cavity B.');
-  expect(text).toMatch(/stands against the limit of 33 % \(/);
+  expect(text).toMatch(/stands against the limit of 23 % \(/);
   expect(text).toMatch(/A \d+(\.\d)?\.\.\d+(\.\d)? % [NESW]+–[NESW]+ /);
   expect(text).toContain('Height 52 ft to 46 ft');
   expect(text).toContain('Climbing inspection of A, due 2026-05-01.');
@@ -157,7 +157,7 @@ test('for the office: inventory, findings, exceptions, due dates with what is ov
   expect(text).toMatch(
     /Accepted exceptions .* Ruth Varga 2027-03-01 the scaffold goes up later follow-up-overdue trees.wood:\d+/,
   );
-  expect(text).toMatch(/strength-loss-section trees.wood:\d+/);
+  expect(text).toMatch(/strength-loss trees.wood:\d+/);
 });
 
 test('--to writes the whole page to a file', async () => {

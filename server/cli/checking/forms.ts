@@ -1,5 +1,6 @@
 /** Findings on their way to the reader: text is written as they come, the other forms when all are there. */
 
+import type { SignTally } from '../../assess/signs.ts';
 import type { Finding } from '../../rules/check.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
@@ -30,7 +31,8 @@ export interface Shown {
 }
 
 export interface Showing {
-  readonly add: (found: readonly Found[]) => void;
+  /** @param signs of the trees in which it was found */
+  readonly add: (found: readonly Found[], signs?: SignTally) => void;
   readonly end: () => Shown;
 }
 
@@ -44,7 +46,8 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
   let failed = false;
   const all: Finding[] = [];
   return {
-    add(found) {
+    add(found, signs) {
+      if (signs) summary = addUp(summary, summarize([], 0, 0, signs));
       if (found.length === 0) return;
       const findings = found.map(({ finding }) => finding);
       summary = addUp(summary, summarize(findings, 0, 0));

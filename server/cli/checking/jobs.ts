@@ -6,11 +6,12 @@
 
 import type { createHash as CreateHash } from 'node:crypto';
 import { ownText } from '../../../grammar/text.ts';
+import type { SignTally } from '../../assess/signs.ts';
 import { outlineOf, type Stretch } from '../../facts/outline.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } from '../../facts/workspace.ts';
 import { readPhotos } from '../../lsp/node-photos.ts';
-import { checkFile, type Finding } from '../../rules/check.ts';
+import { checkFile, type Finding, signTally } from '../../rules/check.ts';
 import { moved as movedFinding } from '../../rules/finding.ts';
 import { type Piece, piecesOf, textOfPiece } from './pieces.ts';
 
@@ -51,6 +52,12 @@ export interface PieceToJudge {
   readonly firstLine: number;
 }
 
+/** What was found in a piece, and how the signs of its trees stand. */
+export interface Judged {
+  readonly found: readonly Found[];
+  readonly signs: SignTally;
+}
+
 /** A finding, and the text of the line on which it begins. */
 export interface Found {
   readonly finding: Finding;
@@ -72,12 +79,12 @@ export type JobOf<Kind extends Job['kind']> = Extract<Job, { readonly kind: Kind
 export type Answered<Kind extends Job['kind']> = {
   readonly survey: readonly SurveyedFile[];
   readonly ground: undefined;
-  readonly judge: readonly (readonly Found[])[];
+  readonly judge: readonly Judged[];
 }[Kind];
 
 /** Does one job after the other; what a job of kind `ground` says holds for those that follow. */
 export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
-  let judging: ((piece: PieceToJudge) => Promise<readonly Found[]>) | undefined;
+  let judging: ((piece: PieceToJudge) => Promise<Judged>) | undefined;
   return async job => {
     switch (job.kind) {
       case 'survey': {
@@ -89,10 +96,10 @@ export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
         judging = judgeOn(job.ground);
         return undefined;
       case 'judge': {
-        const found: (readonly Found[])[] = [];
+        const judged: Judged[] = [];
         // One after the other: each has a text and its syntax in hand.
-        for (const piece of job.pieces) found.push(await judging!(piece));
-        return found;
+        for (const piece of job.pieces) judged.push(await judging!(piece));
+        return judged;
       }
     }
   };
@@ -132,7 +139,7 @@ export const moved =
     text: ownText(text),
   });
 
-function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promise<readonly Found[]> {
+function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promise<Judged> {
   const workspace = buildWorkspace(
     files.map(({ path, shared }) => readFile(path, shared.map(({ text }) => text).join(''))),
   );
@@ -143,11 +150,13 @@ function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promi
     settingsFor(workspace, path);
     const alone: Workspace = { ...workspace, files: new Map(), practices: new Map() };
     const photos = await readPhotos(root, photoPaths(file));
-    return checkFile(withPhotos(alone, photos), file, today).map(finding => ({
+    const seen = withPhotos(alone, photos);
+    const found = checkFile(seen, file, today).map(finding => ({
       // About one tree: what is related lies in it, too.
       finding: start === 0 ? finding : movedFinding(finding, start, firstLine),
       line: lineAt(text, finding.start - finding.column + 1),
     }));
+    return { found, signs: signTally(seen, file) };
   };
 }
 

@@ -1,6 +1,6 @@
 /** What is recorded of a tree and nobody could judge. */
 
-import { answersTo, isRatedBelowHigh } from '../../assess/answering.ts';
+import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
 import { counted } from '../../assess/counted.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';
@@ -15,7 +15,7 @@ function* check(context: TreeContext): Iterable<Report> {
     sign =>
       sign.standing === 'not judged' &&
       !(sign.defect && hasDamage(tree, sign.defect)) &&
-      answersTo(sign, context).length === 0 &&
+      !isAnsweredOrLate(sign, context) &&
       !isRatedBelowHigh(sign, context),
   );
   if (signs.length === 0) return;

@@ -21,11 +21,12 @@ import { cite, type LimitName } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Report, Rule } from '../rule.ts';
 
-const LEVELS: Partial<Record<LimitName, Level>> = {
-  'deadline-immediate': 'error',
-  'deadline-high': 'error',
-  'deadline-moderate': 'warning',
-  'deadline-low': 'note',
+/** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
+const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
+  'deadline-immediate': ['error', 'error'],
+  'deadline-high': ['error', 'warning'],
+  'deadline-moderate': ['warning', 'note'],
+  'deadline-low': ['note', 'note'],
 };
 
 /** How the work of a prescription fails to come in time for a deadline; undefined where it does not. */
@@ -97,7 +98,7 @@ function* check(context: TreeContext): Iterable<Report> {
     yield {
       at: { start: at.start, end: at.end },
       grade: 'stated',
-      level: LEVELS[limit] ?? 'warning',
+      level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${how}, but ${deadline.because}: it is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
       remedy: `Do it by then; or close every target in reach until it is done, below the target: closed, with the day and who sees to it${risk ? '; then rate the risk again' : ''}.`,
@@ -116,7 +117,7 @@ export const mitigationLate: Rule = {
   sources: [cite('bmp-risk-2017'), cite('practice')],
   explanation: `Holds the last day of each open prescription against the time that its own priority allows from the day it was prescribed, against the ratings of the risks that it is for, counted from the day of the rating, and against what moves, counted from today. Of a stated rating and the one that its inputs give, the worse counts. An extreme risk asks for immediate work, a high one for high priority, a moderate one for moderate; of several prescriptions for one risk the first to come decides. Work without days comes in time as long as its priority is urgent enough and that time is not up.
 
-The limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold the times. Too late for an immediate or high priority is an error, for a moderate one a warning, for a low one a note.
+The limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold the times. Too late for an extreme or high risk, for what moves or for an immediate priority is an error, for a moderate risk or a high priority a warning, for a lower priority a note.
 
 It is silent where every target in reach is closed by somebody named until the last day of the work.`,
   whenNot: 'Prescriptions to keep or to watch; work that is done; windows that are past, see window-passed.',
@@ -153,7 +154,7 @@ tree 37
   inspection 2026-05-20 from ground
   prescription R1 clean
     priority moderate
-    between 2027-02-01..2027-02-28 #! warning stated
+    between 2027-02-01..2027-02-28 #! note stated
 `,
     },
     {

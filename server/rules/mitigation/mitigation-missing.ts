@@ -1,6 +1,6 @@
 /** A sign beyond its mark for which nothing is prescribed. */
 
-import { answersTo } from '../../assess/answering.ts';
+import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { listed } from '../../assess/counted.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { type Reach, reachOf } from '../../assess/reach.ts';
@@ -53,7 +53,7 @@ function* check(context: TreeContext): Iterable<Report> {
   if (signs.length === 0) return;
   const reach = reachOf(tree, settings, today);
   for (const sign of signs) {
-    if (answersTo(sign, context).length > 0 || (sign.defect && hasDamage(tree, sign.defect))) continue;
+    if (isAnsweredOrLate(sign, context) || (sign.defect && hasDamage(tree, sign.defect))) continue;
     const sure = sign.standing === 'exceeds';
     yield {
       at: sign.at,

@@ -15,19 +15,19 @@ function* check(context: TreeContext): Iterable<Report> {
   const { tree, crew: crewNamed } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
-  const reasons = unsafeToClimb(context);
-  if (reasons.length === 0) return;
+  const bans = unsafeToClimb(context);
+  if (bans.length === 0) return;
   for (const prescription of open) {
     const { kind, crew: id, takedown } = prescription;
     const crew = id && crewNamed(id.value);
     if (!crew || crew.crane || crew.lift || !isClimbed(kind.value) || takedown?.how === 'whole') continue;
-    const mayStay = comesDownWhole(prescription);
+    const mayStay = comesDownWhole(prescription) || !bans.some(({ isWhole }) => isWhole);
     yield {
       at: { start: id.start, end: id.end },
       grade: 'stated',
       level: mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and nobody may climb, tie in to or rig from this tree: ${listed(reasons)} (${cite('z133').short}).`,
+      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and nobody may climb, tie in to or rig from this tree: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
       remedy: `Send a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }
@@ -40,7 +40,7 @@ export const unsafeToClimbRule: Rule = {
   summary: 'a rope crew alone on a tree that nobody must climb',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, it is a warning. Work orders say it in any case.',
+    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning. Work orders say it in any case.',
   whenNot: 'Crews with a lift or a crane; prescriptions without a crew, whose work order says it.',
   looksAt: ['prescriptions'],
   acceptable: false,

@@ -1,6 +1,6 @@
 /** Two stems of nearly the same thickness from one union. */
 
-import { answersTo } from '../../assess/answering.ts';
+import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { signsOf } from '../../assess/signs.ts';
@@ -48,7 +48,7 @@ function* check(context: TreeContext): Iterable<Report> {
     if (judged.standing === 'within') continue;
     const pair = [one.name.value, other.name.value];
     const union = signsOf(context).find(sign => sign.kind === 'union' && pair.includes(sign.subject));
-    if (union && answersTo(union, context).length > 0) continue;
+    if (union && isAnsweredOrLate(union, context)) continue;
     const sure = judged.standing === 'exceeds';
     const weak = one.union?.value === 'included bark' || one.union?.value === 'cracked';
     const at = one.diameter!;

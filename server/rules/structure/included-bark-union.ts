@@ -1,6 +1,6 @@
 /** A union with included bark that nothing answers. */
 
-import { answersTo } from '../../assess/answering.ts';
+import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { signsOf } from '../../assess/signs.ts';
@@ -11,7 +11,7 @@ import type { Report, Rule } from '../rule.ts';
 function* check(context: TreeContext): Iterable<Report> {
   for (const sign of signsOf(context)) {
     if (sign.standing !== 'may exceed' || (sign.kind !== 'union' && sign.kind !== 'included bark')) continue;
-    if (answersTo(sign, context).length > 0) continue;
+    if (isAnsweredOrLate(sign, context)) continue;
     yield {
       at: sign.at,
       grade: 'stated',
@@ -66,6 +66,8 @@ tree 724
   stem East
     union included bark
   prescription R1 watch
+    because "no crack from above"
+    between 2026-10-01..2026-10-31
 
 tree 725
   inspection 2026-05-04 from ground

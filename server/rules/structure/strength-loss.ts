@@ -1,6 +1,6 @@
 /** A hollow that has lost more of the strength than the strictest of the formulas allows. */
 
-import { answersTo } from '../../assess/answering.ts';
+import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { listed } from '../../assess/counted.ts';
 import { formulasOf, formulaWords, settleText } from '../../assess/hollow-verdict.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
@@ -31,7 +31,7 @@ function* check(context: TreeContext): Iterable<Report> {
     const { standing, at, subject, why, defect } = sign;
     // One that is only suspected to be joined is for joined-unproved to say.
     if (sign.kind === 'joined' && standing === 'may exceed') continue;
-    if (answersTo(sign, context).length > 0) continue;
+    if (isAnsweredOrLate(sign, context)) continue;
     const found = defect && strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);
     const others = found ? formulasOf(found, context).slice(1) : [];
     yield {

@@ -187,8 +187,7 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
 }
 
 function options({ tree, assessment }: ReportTree): Markup {
-  if (assessment.signs.length === 0)
-    return html`<p>No figures weigh one choice against another here.</p>`;
+  if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
   return table(
     `Choices for tree ${tree.tag.value}`,
     ['Choice', 'The figures say', 'Stress against the sound stem', 'Foliage taken', 'Seasons', 'Why'],
