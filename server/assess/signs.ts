@@ -171,7 +171,8 @@ function defectVerdict(defect: Defect, context: SignContext): Verdict {
   const own = verdictByKind(defect, context);
   if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
   const byShare = circumferenceVerdict(defect, context);
-  return byStanding(own, byShare) <= 0 ? own : byShare;
+  if (byStanding(own, byShare) <= 0) return own;
+  return byShare.standing === 'within' ? byShare : { ...byShare, why: `${byShare.why}; ${own.why}` };
 }
 
 function verdictByKind(defect: Defect, context: SignContext): Verdict {
