@@ -24,7 +24,8 @@ import { fellsTree, jobName } from './prescriptions.ts';
 import { qualifiedOn } from './qualifications.ts';
 import { isClosedThrough, reachOf, targetsInReach } from './reach.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
-import type { Sign, SignContext } from './signs.ts';
+import type { Sign } from './signs.ts';
+import type { SignContext } from './standing.ts';
 import { strengthOf } from './strength.ts';
 
 export interface AnswerContext extends SignContext {
@@ -139,7 +140,7 @@ export function actsOn(sign: Sign, prescription: Prescription, context: AnswerCo
   // What a damaged head asks for is not known, and its mistake is told.
   if (kind.value === UNREAD || fellsTree(prescription)) return true;
   if (kind.value === 'monolith') return height !== undefined && sign.part !== 'roots and ground';
-  if (remove.some(({ value }) => value === sign.member)) return true;
+  if (remove.some(({ value }) => sign.members.includes(value))) return true;
   if (!names(prescription, sign)) return false;
   if (kind.value === 'investigate') return sign.standing !== 'moving';
   switch (sign.part) {
@@ -173,7 +174,9 @@ const STEM_SUPPORT: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'gu
 /** A prescription that does not say what it is for is for all that it can act on. */
 const names = ({ for: named }: Prescription, sign: Sign): boolean =>
   named.length === 0 ||
-  named.some(({ value }) => value === sign.subject || (NAMED_PARTS.has(sign.part) && value === sign.member));
+  named.some(
+    ({ value }) => value === sign.subject || (NAMED_PARTS.has(sign.part) && sign.members.includes(value)),
+  );
 
 /** Whether a reduction leaves no more stress at the hollow than the limit allows, whatever the readings are. */
 function bringsWithin(
@@ -225,7 +228,7 @@ function lookAt(
   deadline: Deadline | undefined,
   context: AnswerContext,
 ): readonly Answer[] {
-  if (of.length > 0 && !of.some(({ value }) => value === sign.subject || value === sign.member))
+  if (of.length > 0 && !of.some(({ value }) => value === sign.subject || sign.members.includes(value)))
     return NO_ANSWERS;
   const looks =
     sign.part === 'roots and ground' ? ROOT_LOOKS : sign.part === 'stem' ? STEM_LOOKS : HIGH_LOOKS;

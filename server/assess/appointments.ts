@@ -11,7 +11,8 @@ import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts'
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
 import { capital, daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
-import { isMoving, signsOf } from './signs.ts';
+import { signsOf } from './signs.ts';
+import { isMoving } from './standing.ts';
 import { workDays } from './work-days.ts';
 
 export type AppointmentKind =

@@ -7,7 +7,8 @@ import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.
 import { type Option, optionsFor } from './options.ts';
 import { type Settles, settlesDefect } from './settles.ts';
 import { type ViewShare, viewsUnder } from './sightlines.ts';
-import { byStanding, type Sign, signsOf } from './signs.ts';
+import { type Sign, signsOf } from './signs.ts';
+import { byStanding } from './standing.ts';
 import { type Strength, strengthOf } from './strength.ts';
 
 export interface Assessment {

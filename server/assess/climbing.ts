@@ -1,7 +1,8 @@
 /** Trees that nobody may climb, tie in to or rig from. */
 
 import { readingOf } from './fall-zone.ts';
-import { type Sign, type SignContext, signsOf } from './signs.ts';
+import { type Sign, signsOf } from './signs.ts';
+import type { SignContext } from './standing.ts';
 
 export interface ClimbingBan {
   /** For the middle of a sentence. */

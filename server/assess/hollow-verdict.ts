@@ -9,7 +9,7 @@ import type { Interval } from '../mechanics/interval.ts';
 import { type Hollow, hollowOf, isUnread, openingShare, settlingReading } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
 import { settlesDefect } from './settles.ts';
-import type { SignContext, Verdict } from './signs.ts';
+import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
 
 /** One way to judge a hollow. */

@@ -1,4 +1,8 @@
-/** What is open to a tree, side by side. Nothing is recommended that the intervals do not support. */
+/**
+ * What is open to a tree, side by side. Nothing is recommended that the intervals do not support.
+ *
+ * Long because all options rest on one view of the signs, and are read side by side.
+ */
 
 import { formatDate } from '../../grammar/dates.ts';
 import { plainNumber, unitOf } from '../../grammar/quantity.ts';
@@ -20,7 +24,8 @@ import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
 import type { TreePart } from './sign-kinds.ts';
-import { byStanding, gravest, type Sign, type SignStanding, settleOf } from './signs.ts';
+import { type Sign, settleOf } from './signs.ts';
+import { byStanding, gravest, type SignStanding } from './standing.ts';
 import { lossAt, type Strength } from './strength.ts';
 
 export const OPTIONS = [
@@ -311,7 +316,7 @@ function supportOf(offset: Offset, how: 'one season' | 'stages'): readonly [Supp
 }
 
 function removePart({ tree, settings, today }: OptionEvidence, { open }: Situation): Option {
-  const taken = open.filter(({ member, part }) => member !== undefined || part === 'limb');
+  const taken = open.filter(({ members, part }) => members.length > 0 || part === 'limb');
   const left = open.filter(sign => !taken.includes(sign));
   const base = { option: 'remove the stem or limb' as const, leaves: left, views: [] };
   if (taken.length === 0)
@@ -324,7 +329,7 @@ function removePart({ tree, settings, today }: OptionEvidence, { open }: Situati
   return {
     ...base,
     asks: asksOfCutting(tree, settings, today),
-    support: left.length === 0 ? 'supported' : 'open',
+    support: 'open',
     because: [
       `It takes away ${namesOf(taken)}${left.length === 0 ? ', and nothing else is open' : `, and leaves ${namesOf(left)}`}.`,
       'What it does to the rest of the crown in the wind is in no figure.',
@@ -360,7 +365,7 @@ function fell(
 ): Option {
   const other = 'guying, a cable or a prop, a standing stem, or keeping people away may still be open';
   const grave = open.filter(
-    sign => sign.standing === 'exceeds' && sign.member === undefined && sign.part !== 'limb',
+    sign => sign.standing === 'exceeds' && sign.members.length === 0 && sign.part !== 'limb',
   );
   const isBeyondPruning = (sign: Sign) =>
     !isStemHollow(sign) || isDead(tree) || offset?.atBest.reach === 'out of reach';

@@ -8,31 +8,20 @@ import { showQuantity } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
 import { interval as reading } from '../facts/interval.ts';
 import { UNREAD } from '../facts/lines.ts';
+import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Part, Site, Tree } from '../facts/types.ts';
-import { clip, type Interval, interval } from '../mechanics/interval.ts';
-import { findFungus, type LimitName, lookupGenus, rotsRoots } from '../practice/index.ts';
+import { listed } from './counted.ts';
+import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { hollowVerdict, settleText } from './hollow-verdict.ts';
-import { authority, judge, showLimit, showNumber, showValue } from './judge.ts';
+import { settleText } from './hollow-verdict.ts';
+import { judge } from './judge.ts';
 import { namesOf } from './section-words.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
+import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
 import { strengthOf } from './strength.ts';
-
-/** From the mildest to the gravest; what nobody could judge never ranks below what may exceed. */
-export const STANDINGS = ['within', 'may exceed', 'not judged', 'exceeds', 'moving'] as const;
-export type SignStanding = (typeof STANDINGS)[number];
-
-/** How a sign stands, and why. */
-export interface Verdict {
-  readonly standing: SignStanding;
-  /** Without a full stop, in lower case: goes into the middle of a sentence. */
-  readonly why: string;
-  /** What settles it: a sentence. Absent where nothing has to be settled, and of hollows, see `settleOf`. */
-  readonly settle?: string;
-}
 
 export interface Sign extends Verdict {
   readonly kind: SignKind;
@@ -41,18 +30,12 @@ export interface Sign extends Verdict {
   readonly subject: string;
   /** For the middle of a sentence: `canker B`. */
   readonly name: string;
-  /** Name of the stem or limb that it is on, where it is on one. */
-  readonly member?: string;
+  /** The stems and limbs that it is on or between; none on the trunk. */
+  readonly members: readonly string[];
   readonly defect?: Defect;
   readonly at: Span;
   /** It grows, whatever its figure says. */
   readonly increasing: boolean;
-}
-
-export interface SignContext {
-  readonly tree: Tree;
-  readonly site: Site | undefined;
-  readonly settings: Settings;
 }
 
 const NO_SIGNS: readonly Sign[] = [];
@@ -79,22 +62,6 @@ export function signsOf(context: SignContext): readonly Sign[] {
 /** As most trees of an inventory are: nothing on record that says anything about safety. */
 const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>
   defects.length === 0 && parts.length === 0 && !lean && !soil && vigor?.value !== 'dead';
-
-/** The gravest standing of some signs; `within` of none. */
-export const gravest = (signs: readonly Verdict[]): SignStanding =>
-  STANDINGS[Math.max(0, ...signs.map(({ standing }) => STANDINGS.indexOf(standing)))]!;
-
-/** The gravest first; alike ones stay in their order. */
-export const byStanding = (a: Verdict, b: Verdict): number =>
-  STANDINGS.indexOf(b.standing) - STANDINGS.indexOf(a.standing);
-
-export const isMoving = ({ standing }: Verdict): boolean => standing === 'moving';
-/** Neither judged nor within. */
-export const isBeyond = ({ standing }: Verdict): boolean =>
-  standing === 'moving' || standing === 'exceeds' || standing === 'may exceed';
-
-const within = (why: string): Verdict => ({ standing: 'within', why });
-const notJudged = (why: string, settle: string): Verdict => ({ standing: 'not judged', why, settle });
 
 /** What settles a sign that may exceed or was not judged. Of a hollow it is searched for, so only on demand. */
 export function settleOf(sign: Sign, context: SignContext): string | undefined {
@@ -130,12 +97,6 @@ export function tallyOf(contexts: Iterable<SignContext>): SignTally {
   return { judged, notJudged, beyond };
 }
 
-/** Signs that fail now where they increase: nothing about them can be waited for. */
-const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
-
-/** Heights up to which a fruiting body sits at the base of the tree, m. */
-const BASE = 2;
-
 function defectSign(defect: Defect, context: SignContext): Sign {
   const { kind, id, part, state, at } = defect;
   const onLimb = context.tree.parts.some(one => one.kind === 'limb' && one.name.value === part?.value);
@@ -146,7 +107,7 @@ function defectSign(defect: Defect, context: SignContext): Sign {
     part: onLimb && row.onLimb ? 'limb' : isRootRot(defect, context) ? 'roots and ground' : row.part,
     subject: id.value,
     name: defectName(defect),
-    ...(part && part.value !== 'trunk' ? { member: part.value } : {}),
+    members: part && part.value !== TRUNK ? [part.value] : [],
     defect,
     at,
     increasing,
@@ -154,208 +115,15 @@ function defectSign(defect: Defect, context: SignContext): Sign {
   };
 }
 
-/** What increases is not settled by a figure of one day. */
-function grown(increasing: boolean, kind: string, verdict: Verdict): Verdict {
-  if (!increasing) return verdict;
-  if (MOVES_WHEN_INCREASING.has(kind))
-    return { standing: 'moving', why: kind === 'crack' ? 'opening' : 'coming apart' };
-  if (verdict.standing !== 'within') return { ...verdict, why: `${verdict.why}, and increasing` };
-  return notJudged(
-    `${verdict.why}, but increasing, and nothing says how fast`,
-    'Read it again on a later day: two dated readings tell how fast it grows.',
-  );
-}
-
-/** By its kind, and by its share of the circumference where that is stated: the graver of the two. */
-function defectVerdict(defect: Defect, context: SignContext): Verdict {
-  const own = verdictByKind(defect, context);
-  if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
-  const byShare = circumferenceVerdict(defect, context);
-  if (byStanding(own, byShare) <= 0) return own;
-  return byShare.standing === 'within' ? byShare : { ...byShare, why: `${byShare.why}; ${own.why}` };
-}
-
-function verdictByKind(defect: Defect, context: SignContext): Verdict {
-  const { settings, tree } = context;
-  switch (SIGN_KINDS[defect.kind.value as SignKind].judgedBy) {
-    case 'section':
-      return hollowVerdict(defect, context);
-    case 'circumference':
-      return circumferenceVerdict(defect, context);
-    case 'root share':
-      return rootVerdict(defect, settings);
-    case 'branch diameter':
-      return deadWoodVerdict(defect, tree, settings);
-    case 'fungus':
-      return fungusVerdict(defect, context);
-    case 'crack':
-      return crackVerdict(defect, settings);
-    case 'hanger':
-      return { standing: 'moving', why: 'loose' };
-    case 'union':
-      return includedBark(settings);
-    default:
-      return notJudged(
-        'no figure is known for it',
-        `Have a qualified person judge ${defect.id.value} from near and rate the risk.`,
-      );
-  }
-}
-
-const SHARE = interval(0, 1);
-
-const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
-  share?.of === of && share.share.value.form !== 'unseen'
-    ? clip(reading(share.share.value, settings), SHARE)
-    : undefined;
-
-/** A figure against one limit. */
-function against(value: Interval, name: LimitName, settings: Settings, what: string): Verdict {
-  const judged = judge(value, name, settings);
-  const { standing, direction } = judged;
-  if (standing === 'within') return within(`${showValue(judged)} ${what}, within ${showLimit(judged)}`);
-  const beyond = direction === 'at most' ? 'over' : 'under';
-  return {
-    standing,
-    why: `${showValue(judged)} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
-    ...(standing === 'may exceed'
-      ? { settle: `Measure it more closely: ${showNumber(judged.setting.value, judged.setting, 1)} decides.` }
-      : {}),
-  };
-}
-
-/** As stated, else the width over the girth there; at breast height the tree's own girth will do. */
-function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
-  const stated = shareOf(defect, 'circumference', settings);
-  if (stated) return stated;
-  const { width, diameter, across, part, height } = defect;
-  if (!width || width.value.form === 'unseen') return undefined;
-  const isLow = height !== undefined && reading(height.value, settings).high <= BASE;
-  const trunk = part === undefined || part.value === 'trunk';
-  const girths = diameter ? [diameter, ...(across ? [across] : [])] : isLow && trunk ? tree.diameters : [];
-  if (girths.length === 0) return undefined;
-  const read = girths.map(({ value }) => reading(value, settings));
-  const least = Math.min(...read.map(({ low }) => low));
-  const greatest = Math.max(...read.map(({ high }) => high));
-  if (!(least > 0)) return undefined;
-  const wide = reading(width.value, settings);
-  const share = (part: number, whole: number) => Math.min(1, Math.max(0, part) / (Math.PI * whole));
-  return interval(share(wide.low, greatest), share(wide.high, least));
-}
-
-function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
-  const { settings } = context;
-  const share = circumferenceShare(defect, context);
-  if (!share)
-    return notJudged(
-      'its share of the circumference is not recorded',
-      `Write down how much of the circumference ${defect.id.value} takes: share 20 % of circumference, or its width and the diameter there.`,
-    );
-  const what = 'of the circumference';
-  const high = against(share, 'circumference-share', settings, what);
-  if (high.standing !== 'within') return high;
-  const caution = against(share, 'circumference-caution', settings, what);
-  // Rated moderate: somebody has to decide, and no figure says that it fails.
-  return caution.standing === 'exceeds'
-    ? { ...caution, standing: 'may exceed', settle: 'Have a qualified person rate it.' }
-    : caution;
-}
-
-function rootVerdict(defect: Defect, settings: Settings): Verdict {
-  const share = shareOf(defect, 'roots', settings);
-  return share
-    ? against(share, 'root-loss', settings, 'of the roots')
-    : notJudged(
-        'its share of the roots is not recorded',
-        `Have the root collar exposed, or a pull test made, and write down the share: share 20 % of roots, at ${defect.id.value}.`,
-      );
-}
-
-const isBroadleaved = ({ species }: Tree): boolean =>
-  species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
-
-function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
-  const { diameter } = defect;
-  const crown = shareOf(defect, 'crown', settings);
-  const verdicts = [
-    ...(diameter && diameter.value.form !== 'unseen'
-      ? [against(reading(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
-      : []),
-    ...(crown
-      ? [
-          against(
-            crown,
-            isBroadleaved(tree) ? 'crown-dead-share' : 'crown-dead-share-conifer',
-            settings,
-            'of the crown',
-          ),
-        ]
-      : []),
-  ];
-  return (
-    [...verdicts].sort(byStanding)[0] ??
-    notJudged(
-      'neither the thickness of the dead branch nor its share of the crown is recorded',
-      `Write down the diameter of the thickest dead branch at ${defect.id.value}: diameter ~3 in.`,
-    )
-  );
-}
-
-/** Rots roots or butt by its species; of an unknown species, sits at the base. */
-function isRootRot({ kind, species, height, part }: Defect, { tree, settings }: SignContext): boolean {
-  if (kind.value !== 'fungus') return false;
-  const found = species && findFungus(species.value.genus, species.value.binomial);
-  if (found) return rotsRoots(found);
-  if (tree.parts.some(({ name }) => name.value === part?.value)) return false;
-  return !height || readingOf(height, settings).low <= BASE;
-}
-
-function fungusVerdict(defect: Defect, context: SignContext): Verdict {
-  const { species, id } = defect;
-  const row = species && findFungus(species.value.genus, species.value.binomial);
-  const rots = row
-    ? `it rots ${row.parts.join(' and ')} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
-    : 'what it rots is not known';
-  if (isRootRot(defect, context))
-    return notJudged(
-      `${rots}, and how firmly the tree is anchored is unknown, whatever the stem looks like`,
-      `Have the root collar exposed or a pull test made: follow-up F1 root inspection, of ${id.value}.`,
-    );
-  return notJudged(
-    `${rots}; the fruiting body tells the place, not how much wood is gone`,
-    `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,
-  );
-}
-
-function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): Verdict {
-  const toSoil =
-    height && kind.value === 'crack' && part?.value !== undefined && reading(height.value, settings);
-  if (toSoil && toSoil.high <= 0)
-    return { standing: 'exceeds', why: 'it runs into the soil (USDA hazard rating codes)' };
-  return notJudged(
-    'whether it goes through, and whether it opens, is not recorded',
-    `Have somebody look at ${id.value} from near, in wind too, and rate the risk; a crack that opens is written as state increasing.`,
-  );
-}
-
-function includedBark(settings: Settings): Verdict {
-  const setting = settings.limit('included-bark-loss');
-  return {
-    standing: 'may exceed',
-    why: `a union with included bark lacks about ${showNumber(setting.value, setting, 0)} of the strength of a sound one (${authority(setting)})`,
-    settle: 'Look into the union from above for cracks, seepage and ribs.',
-  };
-}
-
 function fieldSigns({ tree, settings }: SignContext): Sign[] {
   const signs: Sign[] = [];
-  const add = (kind: SignKind, at: Span, name: string, verdict: Verdict, member?: string) =>
+  const add = (kind: SignKind, at: Span, name: string, verdict: Verdict, ...members: readonly string[]) =>
     signs.push({
       kind,
       part: SIGN_KINDS[kind].part,
-      subject: member ?? kind,
+      subject: members[0] ?? kind,
       name,
-      ...(member === undefined ? {} : { member }),
+      members,
       at: { start: at.start, end: at.end },
       increasing: verdict.standing === 'moving',
       ...verdict,
@@ -375,8 +143,8 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
     if (union && !paired.has(part.name.value)) {
       const mate = tree.parts.find(({ name }) => name.value === part.unionWith?.value);
       if (mate && (!mate.unionWith || mate.unionWith.value === part.name.value)) paired.add(mate.name.value);
-      const other = part.unionWith ? ` with ${part.unionWith.value}` : '';
-      add('union', part.union!, `the union of ${part.name.value}${other}`, union, part.name.value);
+      const pair = [part.name.value, ...(part.unionWith ? [part.unionWith.value] : [])].sort();
+      add('union', part.union!, `the union of ${listed(pair)}`, union, ...pair);
     }
     if (part.lean && part.kind === 'stem') {
       const verdict = against(reading(part.lean.value, settings), 'lean', settings, 'of lean');
@@ -470,6 +238,7 @@ function joinedSigns({ tree, settings }: SignContext): Sign[] {
       kind: 'joined',
       part: 'stem',
       subject: joined.defects.map(({ value }) => value).join('-'),
+      members: [],
       name: `the hollow of ${namesOf(joined.defects)}`,
       at: joined.at,
       increasing: false,

@@ -105,7 +105,7 @@ export function showSummary(summary: Summary, paint: Paint, since?: string): str
   ].join('');
   const isQuiet = errors + warnings + notes + accepted + notJudged === 0;
   const news = since === undefined ? '' : `, new since ${onOneLine(since)}`;
-  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.${isQuiet && since === undefined ? quietWords(judged, beyond) : ''}\n`;
+  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.${isQuiet && trees > 0 && since === undefined ? quietWords(judged, beyond) : ''}\n`;
 }
 
 /** What silence means: that all was judged, that something is beyond a limit and answered, or that nothing is on record. */

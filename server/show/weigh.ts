@@ -125,12 +125,13 @@ function partsOf({ assessment: { signs } }: Weighed): readonly Section[] {
         lines: ['Nothing on record says anything about its safety: nothing was judged.'],
       },
     ];
-  const rows = signs.map(({ part, name, standing, why }) => [part, name, standing, why]);
+  const rows = signs.map(({ part, name, standing }) => [part, name, standing]);
   const count = signs.filter(({ standing }) => standing === 'not judged').length;
-  const lines = count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : [];
-  return [
-    { heading: 'The parts and how they stand', head: ['part', 'sign', 'standing', 'why'], rows, lines },
+  const lines = [
+    ...signs.map(({ name, why }) => `${capital(name)}: ${why}.`),
+    ...(count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : []),
   ];
+  return [{ heading: 'The parts and how they stand', head: ['part', 'sign', 'standing'], rows, lines }];
 }
 
 function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly Section[] {

@@ -1,7 +1,8 @@
 import { describe, expect, it, test } from 'vitest';
 import { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
 import { FIELD_SIGNS, SIGN_KINDS } from '../../server/assess/sign-kinds.ts';
-import { byStanding, gravest, type SignStanding, STANDINGS, signsOf } from '../../server/assess/signs.ts';
+import { signsOf } from '../../server/assess/signs.ts';
+import { byStanding, gravest, type SignStanding, STANDINGS } from '../../server/assess/standing.ts';
 import { treeIn } from './inventory.ts';
 
 const signs = (lines: string) => {
@@ -127,7 +128,7 @@ test('a defect on a limb is the limb’s', () => {
   const found = signs(
     `  limb L1\n    diameter 8 in\n${defect('cavity', 'on L1 at 20 ft', 'diameter 8 in', 'wall 1 in')}`,
   );
-  expect(found[0]).toMatchObject({ part: 'limb', member: 'L1', standing: 'exceeds' });
+  expect(found[0]).toMatchObject({ part: 'limb', members: ['L1'], standing: 'exceeds' });
 });
 
 test('closed and healed defects, and felled trees, have no sign', () => {

@@ -134,8 +134,11 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
       ['leave and watch', 'not supported'],
       ['reduce in one season', 'not supported'],
       ['reduce in stages', 'depends on a reading'],
-      ['fell', 'depends on a reading'],
-      ['investigate first', 'supported'],
+      ['remove the stem or limb', 'open'],
+      ['support', 'open'],
+      ['fell', 'open'],
+      // The stem has lost more than the limit over a lawn in use: no reading is worth waiting for there.
+      ['investigate first', 'open'],
     ]);
     expect(settles.map(({ defect, decides }: Record<string, string>) => [defect, decides])).toEqual([
       ['B', 'within'],
@@ -178,7 +181,7 @@ test('a tag by name is weighed even where there is little to say', async () => {
   const folder = await folderWith({ 'a.wood': SMALL });
   const { out } = await folder.run('weigh', '2');
   expect(out).toContain('Tree 2');
-  expect(out).toContain('No section of a hollow was measured');
+  expect(out).toContain('nothing was judged');
 });
 
 test('a tag that is nowhere: could not run, with the nearest one', async () => {

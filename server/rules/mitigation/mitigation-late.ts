@@ -14,7 +14,8 @@ import {
 import { authority, showNumber } from '../../assess/judge.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION } from '../../assess/risks.ts';
-import { isBeyond, signsOf } from '../../assess/signs.ts';
+import { signsOf } from '../../assess/signs.ts';
+import { isBeyond } from '../../assess/standing.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type LimitName } from '../../practice/index.ts';

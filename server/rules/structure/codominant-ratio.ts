@@ -47,7 +47,9 @@ function* check(context: TreeContext): Iterable<Report> {
     const judged = judge(ratio, 'codominant-ratio', settings);
     if (judged.standing === 'within') continue;
     const pair = [one.name.value, other.name.value];
-    const union = signsOf(context).find(sign => sign.kind === 'union' && pair.includes(sign.subject));
+    const union = signsOf(context).find(
+      sign => sign.kind === 'union' && pair.every(name => sign.members.includes(name)),
+    );
     if (union && isAnsweredOrLate(union, context)) continue;
     const sure = judged.standing === 'exceeds';
     const weak = one.union?.value === 'included bark' || one.union?.value === 'cracked';
@@ -56,7 +58,7 @@ function* check(context: TreeContext): Iterable<Report> {
       at: { start: at.start, end: at.end },
       grade: judged.standing,
       level: sure && weak ? 'warning' : 'note',
-      subject: one.name.value,
+      subject: [...pair].sort()[0]!,
       message: `${one.name.value} and ${other.name.value} part at a diameter ratio of ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}: codominant stems${weak ? `, with a union that is ${one.union!.value === 'cracked' ? 'cracked' : 'bark to bark'}` : ''}.`,
       remedy: sure
         ? 'Look into the union from above; subordinate the thinner one while it is young, or support the union when it is not.'

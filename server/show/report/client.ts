@@ -127,7 +127,7 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
   );
   // What is on record of the tree itself: lean, ground, death.
   const whole = signs
-    .filter(({ defect, member, kind }) => !defect && !member && kind !== 'joined')
+    .filter(({ defect, members, kind }) => !defect && members.length === 0 && kind !== 'joined')
     .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const joined = tree.joined.map(
     one =>
