@@ -80,20 +80,20 @@ describe('check and weigh never contradict each other', () => {
 
   property('nothing says that the figures do not call for felling where they cannot say so', tree => {
     const doubts = {
-      'fungus at the butt': buttFungi(tree),
-      'growing defect': growing(tree),
+      'a fungus at the butt': buttFungi(tree),
+      'a growing defect': growing(tree),
       movement: moving(tree),
-      'dead tree': isDead(tree) ? ['tree'] : [],
-      'unjudged sign': unjudged(tree),
+      'a dead tree': isDead(tree) ? ['tree'] : [],
+      'a sign that nobody judged': unjudged(tree),
     };
     const [kind, [sign] = []] = Object.entries(doubts).find(([, signs]) => signs.length > 0) ?? [];
     if (!kind) return undefined;
     const fell = optionOf(tree, 'fell');
     // Under whatever words: `not called for`, `the figures do not ask for it`.
     if (fell && /not (?:called|asked|ask) for|do(?:es)? not (?:call|ask)/.test(fell.support))
-      return `felling is “${fell.support}” beside a ${kind}: ${sign}`;
+      return `felling is “${fell.support}” beside ${kind}: ${sign}`;
     const found = findingsOn(tree).find(({ rule }) => rule === 'removal-not-called-for');
-    return found && `removal-not-called-for beside a ${kind}: ${sign}, ${told(found)}`;
+    return found && `removal-not-called-for beside ${kind}: ${sign}, ${told(found)}`;
   });
 });
 

@@ -41,6 +41,12 @@ const treeOf = ({ blocks }: OrdinaryTree): Block => blocks[0]!;
 export const blocksNamed = ({ blocks }: OrdinaryTree, kind: string): readonly Block[] =>
   blocks.filter(block => kindOf(block) === kind);
 
+/** Defects that still matter. */
+const defectsOf = (tree: OrdinaryTree): readonly Block[] =>
+  blocksNamed(tree, 'defect').filter(
+    block => !lineNamed(block, 'closed') && !says(lineNamed(block, 'state'), 'healed'),
+  );
+
 const isIncreasing = (block: Block) => says(lineNamed(block, 'state'), 'increasing');
 
 /** `cavity`, `root decay`. */
@@ -54,7 +60,7 @@ export function moving(tree: OrdinaryTree): readonly string[] {
   return [
     ...(says(lineNamed(own!, 'lean'), 'increasing', 'new') ? ['lean'] : []),
     ...(says(lineNamed(own!, 'soil'), 'heaving', 'cracked') ? ['soil'] : []),
-    ...blocksNamed(tree, 'defect').flatMap(block => {
+    ...defectsOf(tree).flatMap(block => {
       const kind = defectKind(block);
       const moves = kind === 'hanger' || (isIncreasing(block) && (kind === 'crack' || kind === 'weak union'));
       return moves && !says(lineNamed(block, 'state'), 'suspected') ? [`${kind} ${wordsOf(block)[1]}`] : [];
@@ -96,7 +102,7 @@ function isFarBeyond(block: Block): boolean {
 
 export const farBeyond = (tree: OrdinaryTree): readonly string[] => [
   ...(isDead(tree) ? ['dead tree'] : []),
-  ...blocksNamed(tree, 'defect').flatMap(block =>
+  ...defectsOf(tree).flatMap(block =>
     isFarBeyond(block) ? [`${defectKind(block)} ${wordsOf(block)[1]}`] : [],
   ),
 ];
@@ -114,7 +120,7 @@ export const MEASURES: ReadonlySet<string> = new Set([
 
 /** Defects of which nobody read anything, and hollows without a section: no figure can judge them. */
 export const unjudged = (tree: OrdinaryTree): readonly string[] =>
-  blocksNamed(tree, 'defect').flatMap(block => {
+  defectsOf(tree).flatMap(block => {
     const kind = defectKind(block);
     const has = (word: string) => lineNamed(block, word) !== undefined;
     const hollow = kind === 'cavity' || kind === 'decay';
@@ -130,7 +136,7 @@ const BUTT = 1;
 
 /** A fungus whose rot sits in roots and butt: the section above it tells nothing about the anchorage. */
 export const buttFungi = (tree: OrdinaryTree): readonly string[] =>
-  blocksNamed(tree, 'defect').flatMap(block => {
+  defectsOf(tree).flatMap(block => {
     if (defectKind(block) !== 'fungus') return [];
     const on = first(block, 'on');
     const low = says(lineNamed(block, 'on'), 'trunk') && on !== undefined && most(on) <= BUTT;
@@ -139,7 +145,7 @@ export const buttFungi = (tree: OrdinaryTree): readonly string[] =>
   });
 
 export const growing = (tree: OrdinaryTree): readonly string[] =>
-  blocksNamed(tree, 'defect').flatMap(block =>
+  defectsOf(tree).flatMap(block =>
     isIncreasing(block) ? [`${defectKind(block)} ${wordsOf(block)[1]}`] : [],
   );
 
@@ -153,7 +159,9 @@ export function isSound(tree: OrdinaryTree): boolean {
     moving(tree).length === 0 &&
     (lean === undefined || most(lean) <= 15) &&
     ['stem', 'limb'].every(part =>
-      blocksNamed(tree, part).every(block => !says(lineNamed(block, 'union'), 'included bark', 'cracked')),
+      blocksNamed(tree, part).every(
+        block => !says(lineNamed(block, 'union'), 'included bark', 'cracked', 'unseen'),
+      ),
     )
   );
 }
@@ -176,4 +184,22 @@ const ANSWERS = ['prescription', 'follow-up', 'accept'];
 export const unanswered = (tree: OrdinaryTree): OrdinaryTree => ({
   ...tree,
   blocks: tree.blocks.filter(block => !ANSWERS.includes(kindOf(block))),
+});
+
+/** What a survey asks of each target, rating and line: where one is left open, a check says so, and is right. */
+const ASKED: Readonly<Record<string, readonly string[]>> = {
+  target: ['distance', 'occupied'],
+  risk: ['failure', 'impact', 'consequences', 'rating'],
+  conductor: ['voltage', 'distance'],
+};
+
+export const isFilledIn = ({ blocks }: OrdinaryTree): boolean =>
+  blocks.every(block => (ASKED[kindOf(block)] ?? []).every(word => lineNamed(block, word)));
+
+/** What only work brings about: windows, doses, checks for nests, crews. */
+const WORK = [...ANSWERS, 'nest check', 'bat check'];
+
+export const withoutWork = (tree: OrdinaryTree): OrdinaryTree => ({
+  ...tree,
+  blocks: tree.blocks.filter(({ head }) => !WORK.some(word => head.startsWith(`${word} `))),
 });

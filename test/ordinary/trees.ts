@@ -205,6 +205,7 @@ function treeBlock(hand: Hand, { dbh, height, base, spread }: Size): Block {
       [14, () => line('soil', hand.pick(['firm', 'firm', 'compacted', 'wet', 'cracked', 'heaving']))],
       [85, () => line('age', hand.often(4) ? 'veteran' : age)],
       [90, () => line('vigor', vigor)],
+      [4, () => line('protected', 'permit', 'TR-17', ',', 'until', '2026-12-31')],
       [5, () => line('stressed', 'by', hand.pick(['drought', 'storm', 'construction', 'insects']))],
     ),
   };
@@ -290,11 +291,13 @@ function defect(hand: Hand, id: string, size: Size, names: readonly string[]): B
       low === 0 ? { form: 'exact', value: 0, unit: hand.site === 'town' ? 'ft' : 'm' } : hand.far(low),
       ...(hand.often(60) ? [',', 'facing', hand.pick(BEARINGS)] : []),
     );
-  const state = () => line('state', hand.pick(['suspected', 'steady', 'steady', 'increasing']));
+  const state = () =>
+    line('state', hand.pick(['suspected', 'steady', 'steady', 'steady', 'increasing', 'healed']));
+  const closed = () => line('closed', '2026-05-30', '"taken off"');
   const thick = part === 'trunk' ? size.dbh : Math.max(3, Math.round(size.dbh / (part === 'L1' ? 3 : 1.6)));
   return {
     head,
-    lines: [...hand.some([92, on], [30, state]), ...readings(hand, kind, thick, size.height)],
+    lines: [...hand.some([92, on], [30, state], [3, closed]), ...readings(hand, kind, thick, size.height)],
   };
 }
 
@@ -394,7 +397,7 @@ function risk(hand: Hand, name: string, defects: readonly string[]): Block {
   const impact = hand.pick(LIKELIHOODS_OF_IMPACT);
   const consequences = hand.pick(CONSEQUENCES);
   // Now and then the sheet is not followed.
-  const rating = hand.often(85) ? riskRating(failure, impact, consequences) : hand.pick(RISK_RATINGS);
+  const rating = hand.often(95) ? riskRating(failure, impact, consequences) : hand.pick(RISK_RATINGS);
   return {
     head: `risk "${name}"${defects.length > 0 && hand.often(70) ? ` from ${hand.pick(defects)}` : ''}`,
     lines: hand.some(
@@ -525,6 +528,15 @@ function followUp(hand: Hand, defects: readonly string[]): Block {
   };
 }
 
+const conductor = (hand: Hand): Block => ({
+  head: 'conductor "Street line"',
+  lines: hand.some(
+    [90, () => line('voltage', hand.pick(['12.5 kV', '240 V']))],
+    [90, () => line('distance', hand.far(hand.whole(3, 30)))],
+    [70, () => line('height', hand.far(hand.whole(18, 40)))],
+  ),
+});
+
 const nestCheck = (hand: Hand): Block => ({
   head: `nest check ${hand.past(2)} from ${hand.pick(['ground', 'rope', 'lift'])}`,
   lines: [
@@ -572,6 +584,7 @@ function drawn(gen: fc.GeneratorValue): OrdinaryTree {
       ...ids.map(id => defect(hand, id, size, names)),
       ...targets.map(one => target(hand, one)),
       ...targets.flatMap(([name]) => (hand.often(35) ? [risk(hand, name, ids)] : [])),
+      ...(hand.often(6) ? [conductor(hand)] : []),
       ...(hand.often(15) ? [nestCheck(hand)] : []),
       ...(hand.often(10) ? [batCheck(hand)] : []),
       ...jobs.map(id => prescription(hand, id, size, ids, names)),
