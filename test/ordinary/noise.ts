@@ -24,7 +24,7 @@ export interface Heard {
 
 const TODAY = parseDate('2026-06-01')!;
 
-/** Findings on one tree with what they are about; the gravest first. */
+/** Findings on one tree: what is accepted, which has been read by somebody, then the gravest first. */
 interface Around {
   readonly tree: Tree;
   readonly found: readonly Finding[];
@@ -33,7 +33,8 @@ interface Around {
 type Reason = (finding: Finding, around: Around) => boolean;
 
 const LEVELS = ['error', 'warning', 'note'] as const;
-const byGravity = (a: Finding, b: Finding) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level);
+const rank = ({ level, accepted }: Finding) => (accepted ? -1 : LEVELS.indexOf(level));
+const byGravity = (a: Finding, b: Finding) => rank(a) - rank(b);
 
 /** All of these but the first, which tells the cause. */
 const isAgain = (finding: Finding, same: readonly Finding[]): boolean =>
@@ -66,6 +67,9 @@ const REASONS: Readonly<Record<string, Reason>> = {
       one => one.rule === rule && one.subject !== subject && one.subject.split('-').includes(subject),
     ) &&
     tree.joined.some(({ defects }) => defects.some(({ value }) => value === subject)),
+  'a hollow that nobody looked into, by another rule': ({ rule, subject }, { found }) =>
+    rule === 'strength-loss-section' &&
+    found.some(one => one.rule === 'interior-unseen' && one.subject === subject),
   'one reduction that falls short, by several figures': (finding, { found }) =>
     isAgain(
       finding,
@@ -115,13 +119,12 @@ export function heard(files: readonly SampleFile[]): Heard {
   const told: Told[] = [];
   let trees = 0;
   for (const file of workspace.files.values()) {
-    const found = checkFile(workspace, file, TODAY)
-      .filter(({ accepted }) => !accepted)
-      .toSorted(byGravity);
+    const found = checkFile(workspace, file, TODAY).toSorted(byGravity);
     for (const { fact: tree } of file.trees) {
       trees++;
       const here = found.filter(one => one.tree === tree.tag.value);
       for (const finding of here) {
+        if (finding.accepted) continue;
         const noise = reasonsOfNoise.find(reason => REASONS[reason]!(finding, { tree, found: here }));
         told.push({ finding, noise });
       }
