@@ -173,7 +173,9 @@ property('a tree that moves or is far beyond its limits over a target, unanswere
   const open = unanswered(tree);
   if (!hasTargetInReach(open)) return undefined;
   const [sign] = [...moving(open), ...farBeyond(open)];
-  if (!sign || findingsOn(open).some(isError)) return undefined;
+  // A rating that does not follow from its own inputs is an error of the sheet.
+  const ofTheTree = (found: Finding) => groupOf(found) !== 'records' && found.rule !== 'rating-mismatch';
+  if (!sign || findingsOn(open).some(found => isError(found) && ofTheTree(found))) return undefined;
   const kind = sign.replace(/ [ABC]$| of \w+$/, '');
   return `no error for ${kind}: ${sign}`;
 });
