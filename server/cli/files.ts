@@ -1,11 +1,21 @@
 /** Finding and reading the files of an inventory. */
 
-import { readdir, readFile, stat } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { readdir, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
-import { foldersUp, inventoriesBelow, inventoriesIn, isRepository } from '../lsp/node-folders.ts';
+import {
+  bytesOf,
+  foldersUp,
+  inventoriesBelow,
+  inventoriesIn,
+  isRepository,
+  NoFile,
+  whyNoFile,
+} from '../lsp/node-folders.ts';
 import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
+import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 
 /** Something that kept a file or folder from being read. */
 export interface Problem {
@@ -34,6 +44,7 @@ export const shown = (cwd: string, path: string): string => slashed(relative(cwd
 
 /** What a failed file operation means, in plain words. */
 export function reasonOf(error: unknown): string {
+  if (error instanceof NoFile) return error.message;
   const { code, message } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOENT':
@@ -53,9 +64,15 @@ export function reasonOf(error: unknown): string {
   }
 }
 
+/** Why what was named is not read; undefined for files and folders. */
+export function refusalOf(there: Stats): string | undefined {
+  const why = whyNoFile(there);
+  return why !== undefined && there.isFIFO() ? `${why}: give ${STANDARD_INPUT} to read from a pipe` : why;
+}
+
 /**
- * The inventory files of the given files and folders. Folders are searched to any depth; symbolic links in
- * them are not followed, node_modules and folders that begin with a dot are passed over.
+ * The inventory files of the given files and folders, `-` for standard input. Folders are searched to any depth;
+ * symbolic links in them are not followed, node_modules and folders that begin with a dot are passed over.
  */
 export async function findFiles(paths: readonly string[], cwd: string): Promise<Found> {
   const found = new Set<string>();
@@ -63,10 +80,16 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
   for (const given of paths.length > 0 ? paths : ['.']) {
     const path = resolve(cwd, given);
     try {
+      if (given === STANDARD_INPUT) {
+        await fromStandardInput();
+        found.add(path);
+        continue;
+      }
       const there = await stat(path);
+      const why = refusalOf(there);
+      if (why !== undefined) throw new NoFile(why);
       if (!there.isDirectory()) {
-        // Whatever a pipe holds has no name of its own.
-        if (there.isFile() && !path.endsWith('.wood'))
+        if (!path.endsWith('.wood'))
           problems.push({
             file: shown(cwd, path),
             message: `does not end in .wood, so it is no inventory${hintFor(path)}`,
@@ -100,14 +123,15 @@ async function nothingIn(folder: string, given: string): Promise<string> {
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {
-  const { paths, closed } = await inventoriesBelow(folder);
+  const { paths, odd, closed } = await inventoriesBelow(folder);
+  for (const { path, why } of odd) problems.push({ file: shown(cwd, path), message: why });
   if (closed) problems.push({ file: shown(cwd, closed.path), message: reasonOf(closed.error) });
   return paths;
 }
 
 export async function readSource(path: string, cwd: string): Promise<SourceFile | Problem> {
   try {
-    const read = readText(await readFile(path));
+    const read = readText(isStandardInput(path) ? await fromStandardInput() : await bytesOf(path));
     if ('problem' in read) return { file: shown(cwd, path), message: read.problem };
     return { path, ...read };
   } catch (error) {

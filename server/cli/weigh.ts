@@ -23,7 +23,7 @@ export interface WeighOptions {
 /** Whether a word of the command line is a file or folder; else it is the tag of a tree. */
 async function isPath(word: string, cwd: string): Promise<boolean> {
   return (
-    /[\\/]|\.wood$/.test(word) ||
+    /[\\/]|\.wood$|^-$/.test(word) ||
     (await stat(resolve(cwd, word))
       .then(() => true)
       .catch(() => false))
@@ -61,7 +61,8 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
 
   if (options.as === 'json') io.out(weighedJson({ on: today, trees, unread: problems }));
   else if (trees.length > 0) io.out(showWeighed(trees, io.paint));
-  else
+  // Where nothing could be read, that there is nothing to say would mislead.
+  else if (files.length > 0 || problems.length === 0)
     io.out(
       'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
     );
