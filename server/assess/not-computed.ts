@@ -1,13 +1,13 @@
-/** Trees of which something could not be computed, by a mistake in the program: each by itself, so that the others are. */
-
-import type { Tree } from '../facts/types.ts';
+/** A mistake in the program costs the tree that it shows at, and no other. */
 
 /** A computation that failed. */
 export class Fault {
   readonly error: unknown;
+
   constructor(error: unknown) {
     this.error = error;
   }
+
   /** What the error says, in one line. */
   get reason(): string {
     return reasonIn(this.error);
@@ -20,7 +20,7 @@ const LONGEST = 200;
 /** What an error says, in one line. */
 export function reasonIn(error: unknown): string {
   const text = (error instanceof Error ? error.message : String(error)).replace(/\s+/g, ' ').trim();
-  return text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text || 'it says no reason';
+  return text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text || 'no reason is given';
 }
 
 /** The result, or what went wrong. */
@@ -32,64 +32,63 @@ export function attempt<T>(compute: () => T): T | Fault {
   }
 }
 
-/** Something of a tree that could not be computed, for whoever has to know that it is missing. */
-export interface NotComputed {
-  /** Tag. */
-  readonly tree: string;
+/** Something in an inventory. */
+export interface Place {
   /** As shown to people. */
   readonly file: string;
   /** From 1. */
   readonly line: number;
+  /** `tree 14`. */
+  readonly what: string;
+}
+
+/** What stands in an inventory and was not computed, as what could not be read is told. */
+export interface NotComputed {
+  readonly file: string;
+  readonly message: string;
+  readonly what: string;
   readonly fault: Fault;
 }
 
-/** A tree and where it stands. */
-export interface PlacedTree {
-  readonly tree: Tree;
-  readonly file: string;
-  readonly line: number;
-}
-
-export const notComputed = ({ tree, file, line }: PlacedTree, fault: Fault): NotComputed => ({
-  tree: tree.tag.value,
+export const notComputed = ({ file, line, what }: Place, fault: Fault): NotComputed => ({
   file,
-  line,
+  what,
   fault,
+  message: `line ${line}: ${what} was not computed: ${fault.reason} (a mistake in the program, not in the record)`,
 });
 
-/** In a sentence, without the place. */
-export const notComputedText = ({ tree, fault }: NotComputed): string =>
-  `tree ${tree} was not computed (${fault.reason})`;
-
-export interface Shown<R> {
-  readonly shown: R;
-  /** Of these nothing is shown. */
-  readonly faulty: readonly NotComputed[];
+export interface Placed<T> {
+  readonly place: Place;
+  readonly of: T;
 }
 
 /**
- * What is shown of all of these; where that fails, of all but those with which it fails alone. Throws where it fails
- * without them as well.
- * @param show also hears which ones are left out
+ * What is shown of all of these; where that fails, of all but those of which it fails alone. Throws where it fails
+ * without them, too.
+ * @param show also hears which are left out
  */
-export async function showSound<T extends PlacedTree, R>(
-  all: readonly T[],
-  show: (some: readonly T[], faulty: readonly NotComputed[]) => R | Promise<R>,
-): Promise<Shown<R>> {
+export async function showSound<T, R>(
+  all: readonly Placed<T>[],
+  show: (some: readonly T[], left: readonly NotComputed[]) => R | Promise<R>,
+): Promise<{ readonly shown: R; readonly left: readonly NotComputed[] }> {
   try {
-    return { shown: await show(all, []), faulty: [] };
+    const shown = await show(
+      all.map(({ of }) => of),
+      [],
+    );
+    return { shown, left: [] };
   } catch (error) {
     const sound: T[] = [];
-    const faulty: NotComputed[] = [];
-    for (const one of all) {
+    const left: NotComputed[] = [];
+    for (const { place, of } of all) {
       try {
-        await show([one], []);
-        sound.push(one);
+        await show([of], []);
+        sound.push(of);
       } catch (own) {
-        faulty.push(notComputed(one, new Fault(own)));
+        left.push(notComputed(place, new Fault(own)));
       }
     }
-    if (faulty.length === 0) throw error;
-    return { shown: await show(sound, faulty), faulty };
+    if (left.length === 0) throw error;
+    return { shown: await show(sound, left), left };
   }
 }

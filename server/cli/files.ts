@@ -3,6 +3,7 @@
 import type { Stats } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
+import type { Fault } from '../assess/not-computed.ts';
 import {
   bytesOf,
   foldersUp,
@@ -17,11 +18,13 @@ import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
 import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 
-/** Something that kept a file or folder from being read. */
+/** Something that kept a file or folder from being read, or a tree from being computed. */
 export interface Problem {
   /** As shown: relative to the working folder. */
   readonly file: string;
   readonly message: string;
+  /** For whoever mends the program. */
+  readonly fault?: Fault;
 }
 
 export interface SourceFile {
@@ -198,7 +201,10 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
 /** A path as the workspace names it: relative to its root, with slashes. */
 export const inWorkspace = (root: string, path: string): string => slashed(relative(root, path));
 
-/** Says on standard error what could not be read. */
+/** Says on standard error what could not be read or computed. */
 export function showProblems(problems: readonly Problem[], io: Io): void {
-  for (const { file, message } of problems) io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
+  for (const { file, message, fault } of problems) {
+    io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
+    if (io.debug && fault?.error instanceof Error) io.err(`${fault.error.stack}\n`);
+  }
 }
