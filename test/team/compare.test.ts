@@ -160,7 +160,13 @@ test('a state against itself, however it is printed, shows nothing', () => {
     fc.property(fc.shuffledSubarray(blocks, { minLength: 2 }), fc.boolean(), (some, tidied) => {
       const text = `${some.join('\n\n')}\n`;
       const after = tidied ? tidy(text).text : text.replace(/ {2,}/g, '\t');
-      expect(compared(FILES, withLawn(after))).toEqual({ trees: [], others: [], came: [], went: [], notComputed: [] });
+      expect(compared(FILES, withLawn(after))).toEqual({
+        trees: [],
+        others: [],
+        came: [],
+        went: [],
+        notComputed: [],
+      });
     }),
     { numRuns: 20 },
   );
