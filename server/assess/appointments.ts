@@ -23,7 +23,9 @@ export type AppointmentKind =
   | 'follow-up'
   | 're-inspection'
   | 'permit ends'
-  | 'exception ends';
+  | 'exception ends'
+  /** In place of all others of a tree. */
+  | 'not computed';
 
 export interface Appointment extends DaySpan {
   readonly kind: AppointmentKind;

@@ -18,7 +18,7 @@ export interface WeighReport {
   /** Day number for which the trees were weighed. */
   readonly on: number;
   readonly trees: readonly Weighed[];
-  /** What could not be read, and why. */
+  /** What could not be read or computed, and why. */
   readonly unread: readonly { readonly file: string; readonly message: string }[];
 }
 

@@ -166,7 +166,7 @@ test('as text: sections, options, what is asked for, the caution once; no line o
   expect(out).toMatch(/A decay, 4 ft +41 %/);
   expect(out).toMatch(/leave and watch +not supported +1\.70 /);
   expect(out).toMatch(/reduce in stages +supported +1\.00 +31\.\.43 % +3\.\.4/);
-  expect(out.match(/A qualified\s+person on site decides/g)).toHaveLength(1);
+  expect(out.match(/A\s+qualified\s+person on site decides/g)).toHaveLength(1);
   for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(96);
 });
 

@@ -213,7 +213,7 @@ test('what could not be read is said in the page, on standard error and by the e
   const { code, out, err } = await folder.run('report');
   expect(code).toBe(2);
   expect(err).toContain('bad.wood is not UTF-8 text');
-  expect(textOf(out)).toContain('Not everything could be read : bad.wood is not UTF-8 text');
+  expect(textOf(out)).toContain('Not everything could be read or computed : bad.wood is not UTF-8 text');
 });
 
 test('an inventory without trees, a mistake in a line: still a page', async () => {

@@ -2,6 +2,7 @@
 
 import type { SignTally } from '../../assess/signs.ts';
 import type { Finding } from '../../rules/check.ts';
+import { INTERNAL_ERROR } from '../../rules/remarks.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
 import { showMarkdown } from '../../show/markdown.ts';
@@ -28,6 +29,8 @@ export interface Shown {
   readonly summary: Summary;
   /** Whether there is a finding that makes the check fail. */
   readonly failed: boolean;
+  /** Whether a rule failed, so that something was not judged. */
+  readonly broken: boolean;
 }
 
 export interface Showing {
@@ -44,6 +47,7 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
   const { trees, files, rejected } = about;
   let summary: Summary = { ...NOTHING_FOUND, trees, files };
   let failed = false;
+  let broken = false;
   const all: Finding[] = [];
   return {
     add(found, signs) {
@@ -52,6 +56,7 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
       const findings = found.map(({ finding }) => finding);
       summary = addUp(summary, summarize(findings, 0, 0));
       failed ||= someRejected(findings, rejected);
+      broken ||= findings.some(({ rule }) => rule === INTERNAL_ERROR);
       if (form === 'text') {
         for (let i = 0; i < found.length; i += AT_A_TIME) {
           const some = found.slice(i, i + AT_A_TIME);
@@ -61,7 +66,7 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
     },
     end() {
       if (form !== 'text') write(FORMS[form]({ ...about, findings: all, summary, files: about.listFiles() }));
-      return { summary, failed };
+      return { summary, failed, broken };
     },
   };
 }

@@ -13,6 +13,7 @@ import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } fro
 import { readPhotos } from '../../lsp/node-photos.ts';
 import { checkFile, type Finding, signTally } from '../../rules/check.ts';
 import { moved as movedFinding } from '../../rules/finding.ts';
+import { fromStandardInput, isStandardInput } from '../standard-input.ts';
 import { type Piece, piecesOf, textOfPiece } from './pieces.ts';
 
 /** What others need to know of a piece. Places count from the beginning of the file. */
@@ -90,7 +91,10 @@ export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
       case 'survey': {
         // Only a part of an inventory is sent elsewhere with digests; loading it would cost every check its time.
         const hash = job.digest ? (await import('node:crypto')).createHash : undefined;
-        return job.paths.map(path => survey(path, job.keep, hash));
+        const input = job.paths.some(isStandardInput) ? await fromStandardInput() : undefined;
+        return job.paths.map(path =>
+          survey(piecesOf(path, job.keep, isStandardInput(path) ? input : undefined), hash),
+        );
       }
       case 'ground':
         judging = judgeOn(job.ground);
@@ -106,12 +110,12 @@ export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
 }
 
 /** @param createHash to make a digest with, where one is wanted */
-function survey(path: string, keep: boolean, createHash: typeof CreateHash | undefined): SurveyedFile {
+function survey(found: ReturnType<typeof piecesOf>, createHash: typeof CreateHash | undefined): SurveyedFile {
   const pieces: SurveyedPiece[] = [];
   const digest = createHash?.('sha256');
   let start = 0;
   let firstLine = 0;
-  for (const read of piecesOf(path, keep)) {
+  for (const read of found) {
     if ('problem' in read) return read;
     digest?.update(read.bytes);
     const { tags, formerly, shared, lineEnds } = outlineOf(read.text);
