@@ -184,9 +184,9 @@ function bringsWithin(
   prescription: Prescription,
   { tree, site, settings }: AnswerContext,
 ): boolean {
-  // Of a canker or a crack no figure says what a lighter crown does; that it helps is not enough for what fails.
+  // Of a canker or a crack no figure says what a lighter crown does; only for what nobody judged is it a plan.
   if (sign.kind !== 'cavity' && sign.kind !== 'decay' && sign.kind !== 'joined')
-    return sign.standing !== 'exceeds';
+    return sign.standing === 'not judged';
   const load = loadUnder(tree, prescription, strengthOf(tree, settings), site, settings);
   const sections = (load?.sections ?? []).filter(
     ({ defect }) => sign.defect === undefined || defect.hollow.defect === sign.defect,
@@ -197,7 +197,7 @@ function bringsWithin(
   );
 }
 
-/** To keep or watch takes a reason, a day of the next look, and for what exceeds a rating by a qualified person. */
+/** To keep or watch takes a reason, a day of the next look, and a rating by a qualified person or targets out of reach. */
 function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
   const { because, between } = prescription;
   const { site, tree } = context;
@@ -209,7 +209,7 @@ function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): 
   if (!because || !isLooked) return false;
   const { targets } = reachOf(tree, context.settings, context.today);
   const isMoved = targets === 'closed' || targets === 'out of reach';
-  return sign.standing !== 'exceeds' || isMoved || isRatedBelowHigh(sign, context);
+  return isMoved || isRatedBelowHigh(sign, context);
 }
 
 const STEM_LOOKS: ReadonlySet<string> = new Set([
@@ -238,7 +238,7 @@ function lookAt(
   const inTime = due
     ? (due.value >= today || !isGrave) &&
       (!deadline || due.value <= deadline.day || bridged(today, due.value, context))
-    : !isGrave && !deadline?.isUrgent;
+    : sign.standing === 'not judged' && !deadline?.isUrgent;
   return [{ by: 'follow-up', name: `${kind.value} ${id.value}`, at, last: due?.value, inTime }];
 }
 

@@ -9,6 +9,8 @@ export interface ClimbingBan {
   readonly reason: string;
   /** Whether it holds for the whole tree; higher up on the stem somebody on site may see a way. */
   readonly isWhole: boolean;
+  /** Whether it is beyond its limit for certain. */
+  readonly isSure: boolean;
 }
 
 /** Height up to which a hollow sits at the base of the stem, m. */
@@ -20,6 +22,7 @@ export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
     .filter(forbidsClimbing)
     .map(({ kind, name, why, part, standing, defect }) => ({
       reason: kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`,
+      isSure: standing !== 'may exceed',
       isWhole:
         part !== 'stem' || standing === 'moving' || !(readingOf(defect?.height, context.settings).low > BASE),
     }));
@@ -27,5 +30,7 @@ export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
 function forbidsClimbing({ kind, part, standing }: Sign): boolean {
   if (kind === 'vigor') return true;
   if (standing === 'moving') return part === 'roots and ground' || part === 'stem';
-  return standing === 'exceeds' && (part === 'roots and ground' || part === 'stem');
+  return (
+    (standing === 'exceeds' || standing === 'may exceed') && (part === 'roots and ground' || part === 'stem')
+  );
 }

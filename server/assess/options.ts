@@ -104,7 +104,11 @@ export function optionsFor(evidence: OptionEvidence): readonly Option[] {
     removePart(evidence, situation),
     support(evidence, situation),
     fell(evidence, situation, season.support === 'supported' || stages.support === 'supported'),
-    investigate(evidence, situation),
+    investigate(
+      evidence,
+      situation,
+      [season, stages].some(({ support }) => support === 'depends on a reading'),
+    ),
   ];
 }
 
@@ -405,7 +409,11 @@ function fell(
   };
 }
 
-function investigate(evidence: OptionEvidence, { open, standing, nobodyAway }: Situation): Option {
+function investigate(
+  evidence: OptionEvidence,
+  { open, standing, nobodyAway, hollows }: Situation,
+  decidesReduction: boolean,
+): Option {
   const { tree, strength } = evidence;
   const reasons = [
     ...strength.defects
@@ -417,6 +425,11 @@ function investigate(evidence: OptionEvidence, { open, standing, nobodyAway }: S
         .map(sign => settleOf(sign, evidence) ?? `Have a qualified person judge ${sign.name}.`),
     ),
   ];
+  // Beyond its limit for certain, and how far hangs on a reading: that decides about the reduction.
+  if (reasons.length === 0 && decidesReduction)
+    reasons.push(
+      `Read ${namesOf(hollows)} more closely, on several bearings: how much is left decides whether a reduction is enough.`,
+    );
   const isGrave = (standing === 'moving' || standing === 'exceeds') && nobodyAway;
   const planned = tree.followUps
     .filter(({ done, kind }) => !done && kind.value !== 're-inspection')

@@ -11,13 +11,14 @@ import { UNREAD } from '../facts/lines.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Part, Site, Tree } from '../facts/types.ts';
+import { codominantRatio } from './codominant.ts';
 import { listed } from './counted.ts';
 import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
 import { settleText } from './hollow-verdict.ts';
-import { judge } from './judge.ts';
+import { judge, showLimit, showValue } from './judge.ts';
 import { namesOf } from './section-words.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
 import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
@@ -211,12 +212,25 @@ function unionVerdict(part: Part, tree: Tree, settings: Settings): Verdict {
     case 'cracked':
       return { standing: 'moving', why: 'cracked' };
     case 'included bark':
-      return includedBark(settings);
+      return withRatio(includedBark(settings), part, other, settings);
     case 'unseen':
       return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
     default:
       return within('it is sound');
   }
+}
+
+/** The nearer the stems are to one size, the less wood of one wraps around the other. */
+function withRatio(verdict: Verdict, part: Part, other: Part | undefined, settings: Settings): Verdict {
+  const ratio = other && codominantRatio(part, other, settings);
+  if (!ratio) return verdict;
+  const judged = judge(ratio, 'codominant-ratio', settings);
+  if (judged.standing === 'within') return verdict;
+  const over = judged.standing === 'exceeds' ? 'over' : 'perhaps over';
+  return {
+    ...verdict,
+    why: `${verdict.why}, and the stems are codominant: their diameters have a ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
+  };
 }
 
 const isOneUnion = (one: Part, other: Part): boolean =>

@@ -89,7 +89,6 @@ import { windowPassed } from './records/window-passed.ts';
 import { workBeyondPrescription } from './records/work-beyond-prescription.ts';
 import { workOutsideWindow } from './records/work-outside-window.ts';
 import type { Rule } from './rule.ts';
-import { codominantRatio } from './structure/codominant-ratio.ts';
 import { includedBarkUnion } from './structure/included-bark-union.ts';
 import { joinedUnproved } from './structure/joined-unproved.ts';
 import { liveCrownRatio } from './structure/live-crown-ratio.ts';
@@ -113,7 +112,6 @@ export const RULES: readonly Rule[] = [
   photoPositionDisagrees,
   notJudged,
   suspectedOnly,
-  codominantRatio,
   includedBarkUnion,
   joinedUnproved,
   liveCrownRatio,

@@ -41,7 +41,7 @@ union, and is never *within*.
 | union | a cable, a brace, a prop, guying, a reduction or removal of the stem; felling; a look from above |
 | limb | its removal or reduction, cleaning, a cable or a prop; felling |
 | whole tree | felling, a standing stem of a stated height |
-| any, but for what moves | to keep or watch it with a reason and a day of the next look; for what exceeds, with a rating of low or moderate by a qualified person for every target in reach, or with the targets moved |
+| any, but for what moves | to keep or watch it with a reason, a day of the next look, and a rating of low or moderate by a qualified person for every target in reach, or with the targets moved |
 
 It comes in time where its last day lies before the time that rating and priority allow. Until then a target that is
 \`closed\` from a day on, by a named person, bridges the time.

@@ -137,10 +137,12 @@ const COMPARES =
 
 /** Whether a finding is about what was taken out, and may go with it. */
 export const isAbout = (
-  { rule, line, related = [] }: Finding,
+  { rule, subject, line, related = [] }: Finding,
   { what, gone }: Pick<Change, 'what' | 'gone'>,
 ): boolean =>
   COMPARES.test(rule) ||
+  // A dead tree is a sign by itself: with the word that says so the sign is gone.
+  (what.startsWith('vigor') && subject === 'vigor') ||
   (what === 'risk' && [line, ...related.map(one => one.line)].some(at => gone.includes(at)));
 
 const isOf = (one: Finding, other: Finding) => one.rule === other.rule && one.subject === other.subject;

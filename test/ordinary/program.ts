@@ -7,13 +7,14 @@ import { safetyFactorsOf } from '../../server/assess/safety.ts';
 import { plain } from '../../server/cli/io.ts';
 import {
   buildWorkspace,
+  personIn,
   readFile,
   settingsFor,
   siteOf,
   type Workspace,
 } from '../../server/facts/workspace.ts';
 import { hover } from '../../server/language/hover.ts';
-import { reportOn } from '../../server/language/report.ts';
+import { reportPage } from '../../server/language/report.ts';
 import { checkFile, type Finding } from '../../server/rules/check.ts';
 import { ruleNamed } from '../../server/rules/registry.ts';
 import { showCalendar } from '../../server/show/calendar.ts';
@@ -21,7 +22,6 @@ import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
 import { READERS, type Reader } from '../../server/show/report/data.ts';
-import { showReport } from '../../server/show/report/page.ts';
 import { showWeighed, type Weighed } from '../../server/show/weigh.ts';
 import { weighedJson } from '../../server/show/weigh-json.ts';
 import { type OrdinaryTree, showTree } from './record.ts';
@@ -93,13 +93,14 @@ function weighedOf(workspace: Workspace): Weighed {
   const tree = file.trees[0]!.fact;
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
-  const assessment = assess({ tree, site, settings, today: TODAY });
+  const assessment = assess({ tree, site, settings, person: personIn(workspace), today: TODAY });
   const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
   return { tree, file: PATH, site, settings, assessment, safety };
 }
 
 /** What of the published form of `weigh --as json` the properties look at. */
 export interface WeighedTree {
+  readonly signs: readonly { readonly standing: string; readonly subject: string }[];
   readonly options: readonly {
     readonly option: string;
     readonly support: string;
@@ -115,7 +116,7 @@ export function weighed(tree: OrdinaryTree): WeighedTree {
 export const weighedText = (tree: OrdinaryTree): string => showWeighed([weighedOf(workspaceOf(tree))], plain);
 
 async function pageOf(workspace: Workspace, readers: readonly Reader[]): Promise<string> {
-  const data = await reportOn(
+  const { page } = await reportPage(
     { workspace, today: TODAY },
     {
       files: [fileIn(workspace)],
@@ -126,7 +127,7 @@ async function pageOf(workspace: Workspace, readers: readonly Reader[]): Promise
       weighed: () => {},
     },
   );
-  return showReport(data);
+  return page;
 }
 
 export const clientPage = (tree: OrdinaryTree): Promise<string> => pageOf(workspaceOf(tree), ['client']);

@@ -38,7 +38,8 @@ function* check(context: TreeContext): Iterable<Report> {
   for (const [part, signs] of parts) {
     const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
     if (isAnswered && people.length === 0) continue;
-    const [first, ...others] = signs;
+    // Whichever of them is written first, the finding is the same.
+    const [first, ...others] = [...signs].sort((a, b) => (a.subject < b.subject ? -1 : 1));
     const planned = listed([
       ...new Set(signs.flatMap(sign => answersTo(sign, context).map(({ name }) => name))),
     ]);

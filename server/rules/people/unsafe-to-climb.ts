@@ -15,7 +15,9 @@ function* check(context: TreeContext): Iterable<Report> {
   const { tree, crew: crewNamed } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
-  const bans = unsafeToClimb(context);
+  const all = unsafeToClimb(context);
+  const sure = all.filter(({ isSure }) => isSure);
+  const bans = sure.length > 0 ? sure : all;
   if (bans.length === 0) return;
   for (const prescription of open) {
     const { kind, crew: id, takedown } = prescription;
@@ -25,9 +27,9 @@ function* check(context: TreeContext): Iterable<Report> {
     yield {
       at: { start: id.start, end: id.end },
       grade: 'stated',
-      level: mayStay ? 'warning' : 'error',
+      level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and nobody may climb, tie in to or rig from this tree: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
+      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and ${sure.length === 0 ? 'whether this tree can be climbed has to be settled first' : 'nobody may climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
       remedy: `Send a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }
@@ -40,7 +42,7 @@ export const unsafeToClimbRule: Rule = {
   summary: 'a rope crew alone on a tree that nobody must climb',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning. Work orders say it in any case.',
+    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
   whenNot: 'Crews with a lift or a crane; prescriptions without a crew, whose work order says it.',
   looksAt: ['prescriptions'],
   acceptable: false,

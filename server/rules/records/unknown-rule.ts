@@ -15,6 +15,7 @@ const FORMERLY: Readonly<Record<string, string>> = {
   'strength-loss-section': 'strength-loss',
   'wall-ratio': 'strength-loss',
   'thumb-disagrees': 'strength-loss',
+  'codominant-ratio': 'included-bark-union',
   'lean-new': 'movement',
   'soil-heaving': 'movement',
   'section-unmeasured': 'not-judged',

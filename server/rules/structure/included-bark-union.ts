@@ -23,17 +23,18 @@ function* check(context: TreeContext): Iterable<Report> {
 }
 
 const REMEDY =
-  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem, its removal, or a watch with a reason and an interval.';
+  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem, its removal, or a watch with a reason, an interval and the rating of a qualified person.';
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',
   group: 'structure',
   level: 'warning',
   summary: 'a union with included bark for which nothing is prescribed',
-  sources: [cite('smiley-2003'), cite('gilman-2003')],
+  sources: [cite('smiley-2003'), cite('gilman-2003'), cite('dahle-2022'), cite('kane-2007')],
   explanation:
-    'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason and an interval. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.',
-  whenNot: 'Cracked unions, which are graver and not to be weighed by this; unions that nobody saw.',
+    'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason, an interval and the rating of a qualified person. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.\n\nOf two stems that share a union it takes the thinner diameter over the thicker one and says where it is over the limit codominant-ratio: the nearer to 1, the less wood of one stem wraps around the other.',
+  whenNot:
+    'Sound unions, whatever the ratio of the diameters; cracked unions, see movement; unions that nobody saw.',
   looksAt: ['parts', 'defects'],
   acceptable: true,
   caution: UNION_CAUTION,
@@ -56,7 +57,10 @@ tree 722
     },
     {
       title: 'Cabled, watched, answered by name, taken off, felled',
-      text: `tree 723
+      text: `person RV "Ruth Varga"
+  qualified consulting arborist
+
+tree 723
   stem East
     union included bark
   prescription R1 cable
@@ -68,6 +72,11 @@ tree 724
   prescription R1 watch
     because "no crack from above"
     between 2026-10-01..2026-10-31
+  target "Path"
+    distance 6 ft
+  risk "Path"
+    rating low
+    by RV
 
 tree 725
   inspection 2026-05-04 from ground

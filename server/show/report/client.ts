@@ -1,11 +1,14 @@
 /** The part for the owner: what we saw, what we could not see, what it means, what is open, what we advise. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { listed } from '../../assess/counted.ts';
 import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
 import { axisOf, isRing } from '../../assess/section-words.ts';
+import type { Sign } from '../../assess/signs.ts';
+import { isMoving } from '../../assess/standing.ts';
 import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
@@ -223,7 +226,7 @@ function toSettle({ findings }: ReportTree): Markup | false {
   );
 }
 
-function advice({ tree }: ReportTree, data: ReportData): Markup {
+function advice({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const window = windowWords(prescription);
     const { priority, because, by } = prescription;
@@ -244,5 +247,15 @@ function advice({ tree }: ReportTree, data: ReportData): Markup {
   });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`
-    : html`<p>Nothing beyond the next inspection.</p>`;
+    : html`<p>${nothingPlanned(signs)}</p>`;
+}
+
+/** What it means that nothing is prescribed: of a tree with something open on record, that somebody has to decide. */
+function nothingPlanned(signs: readonly Sign[]): string {
+  const open = signs.filter(({ standing }) => standing !== 'within');
+  if (open.length === 0) return 'Nothing beyond the next inspection.';
+  const names = listed(open.map(({ name }) => name));
+  return open.some(isMoving)
+    ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
+    : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
 }

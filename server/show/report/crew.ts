@@ -55,7 +55,7 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
   const own = byGravity(findings).filter(
     ({ subject, level, accepted }) => !accepted && (subject === prescription.id.value || level === 'error'),
   );
-  const climbing = unsafeToClimb({ tree, site, settings: entry.settings });
+  const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
