@@ -31,6 +31,10 @@ const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', '
 export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
 export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
 
+/** How the dimensions of a reduction tell its dose, for the pages of the rules. */
+export const DOSE_BY_DIMENSIONS =
+  'a lower top or a higher base takes between what the silhouette of the crown loses by the cut and what its volume does, for leaves sit outside and no measure tells how far; a smaller spread, kw of the old one, takes from 1 − kw to 1 − kw²';
+
 export interface Dose {
   /** Share of the living foliage in one season. */
   readonly share: Interval;

@@ -12,8 +12,9 @@ import { counted } from './counted.ts';
 import { isDead } from './doses.ts';
 import { hollowDefects } from './hollows.ts';
 import { judge, REPRESENTATION, type Standing } from './judge.ts';
-import type { Offset } from './load.ts';
+import { missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
+import { reductionWords } from './section-words.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import type { Settles } from './settles.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
@@ -151,21 +152,23 @@ function reduce(
   if (!offset)
     return plain(
       'no figure',
-      strength.defects.some(({ height }) => height)
-        ? 'Height, crown base and spread are needed to say what a reduction does at the defects.'
-        : 'The height of the defects is needed to say what a reduction does there.',
+      `What a reduction does at the defects is not known: ${missingForOffset(tree, strength, settings)}.`,
     );
   // Stages beside one season that suffices would only be slower.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
-  const [support, because] = supportOf(offset, weakest, how);
+  const [support, because] = supportOf(tree, offset, weakest, how);
   // What no pruning reaches has no crown that is left, and no last season.
   if (beyondReach(offset))
     return { ...base, support, because: [because], dose: hull(offset.atBest.dose, offset.dose), views: [] };
   return {
     ...base,
     support,
-    because: [because, ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : [])],
+    because: [
+      because,
+      ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : []),
+      ...(support === 'not called for' ? [] : [leastEffectWord(offset)]),
+    ],
     stressRatio: offset.stressRatio,
     dose: offset.dose,
     ...(how === 'stages' ? { seasons: offset.seasons } : {}),
@@ -182,17 +185,22 @@ const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach ===
 const stagesWord = ({ seasons }: Offset) =>
   `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
 
+/** What stays open where the figure counts a cut in full. */
+const leastEffectWord = ({ stressAtLeastEffect: { high } }: Offset) =>
+  `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`;
+
 /** A reduction from which on hardly a crown is left to speak of. */
 const WHOLE_CROWN = 0.8;
 
 /** @param how which of the two reductions is asked about */
 function supportOf(
+  tree: Tree,
   offset: Offset,
   { standing }: Weakest,
   how: 'one season' | 'stages',
 ): readonly [Support, string] {
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
-  const off = `${percent(reduction)} off crown length and spread`;
+  const off = reductionWords(tree, offset);
   const season = `one season's ${percent(seasonLimit)}`;
   const noSeason = `no number of seasons comes to it within ${season}`;
   if (beyondReach(offset)) {

@@ -4,7 +4,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
 import { assess } from '../assess/assessment.ts';
-import { safetyFactorsOf } from '../assess/safety.ts';
+import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { settingsFor, siteOf } from '../facts/workspace.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
@@ -54,7 +54,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
     const assessment = assess({ tree, site, settings, today });
     progress.step();
     if (tags.size === 0 && !isWeighable(assessment)) return [];
-    const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
+    const safety = stemSafety(tree, assessment.strength, site, settings);
     return [{ tree, file: nameOf(path), site, settings, assessment, safety }];
   });
   progress.end();

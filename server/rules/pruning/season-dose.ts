@@ -1,7 +1,7 @@
 /** More living foliage in one season than the tree bears. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { DOSE_BY_DIMENSIONS, doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
 import { jobs } from '../../assess/jobs.ts';
 import {
   judge,
@@ -60,7 +60,7 @@ export const seasonDose: Rule = {
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
 
-Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
   looksAt: ['prescriptions'],
@@ -91,7 +91,7 @@ tree 15
 `,
     },
     {
-      title: 'A new height and spread, and no dose: 14.3 % by silhouette, 22.1 % by volume',
+      title: 'A new height and spread, and no dose: 10.5 to 21 % of the foliage',
       text: `tree 24
   age mature
   crown from 10 ft
@@ -103,7 +103,7 @@ tree 25
   age mature
   crown from 10 ft
   prescription R1 reduce
-    height 62 ft to 52 ft #! exceeds
+    height 62 ft to 45 ft #! exceeds
 
 tree 26
   age mature
