@@ -77,7 +77,11 @@ function both(one: CrownReduction, other: CrownReduction): CrownReduction {
   const greatest = (a: Interval | undefined, b: Interval | undefined) =>
     a && b ? { low: Math.max(a.low, b.low), high: Math.max(a.high, b.high) } : (a ?? b);
   const [a, b] = [one.change, other.change];
-  const change = { base: greatest(a.base, b.base), top: least(a.top, b.top), spread: least(a.spread, b.spread) };
+  const change = {
+    base: greatest(a.base, b.base),
+    top: least(a.top, b.top),
+    spread: least(a.spread, b.spread),
+  };
   return {
     crown: {
       base: least(one.crown.base, other.crown.base)!,

@@ -1,9 +1,9 @@
 /** Words that the rules on sections and loads share. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { listed } from './counted.ts';
 import type { Tree } from '../facts/types.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
+import { listed } from './counted.ts';
 import type { Hollow } from './hollows.ts';
 import { showNumber } from './judge.ts';
 import { lengthDownLike } from './prescriptions.ts';

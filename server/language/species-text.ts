@@ -39,7 +39,9 @@ function traits(species: Species): string {
       ? `Bears the loss of roots: ${rootLoss.tolerance} (${rootLoss.citation.short}, ${rootLoss.confidence}).`
       : '',
     hostOf.length > 0 ? `Wounds let in ${hostOf.join(', ')}.` : '',
-    density ? `Green wood with bark ${Math.round(density.density)} kg per cubic metre (${density.citation.short}, ${density.knownBy === "species" ? "its own figures" : `by its ${density.knownBy === "genus" ? "genus" : "near kin"}`}).` : '',
+    density
+      ? `Green wood with bark ${Math.round(density.density)} kg per cubic metre (${density.citation.short}, ${density.knownBy === 'species' ? 'its own figures' : `by its ${density.knownBy === 'genus' ? 'genus' : 'near kin'}`}).`
+      : '',
   ];
   return lines
     .filter(line => line !== '')

@@ -29,11 +29,7 @@ export function reducedCrown(crown: Crown, change: CrownChange): Crown {
   requireCrown(crown);
   const { base = crown.base, top = crown.top, spread = crown.spread } = change;
   const slack = ROUNDING * crown.top;
-  if (
-    top > crown.top + slack ||
-    base < crown.base - slack ||
-    spread > crown.spread + ROUNDING * crown.spread
-  )
+  if (top > crown.top + slack || base < crown.base - slack || spread > crown.spread + ROUNDING * crown.spread)
     throw new RangeError(
       `a reduction adds nothing: from ${crown.base}–${crown.top} m, ${crown.spread} m wide, to ${base}–${top} m, ${spread} m wide`,
     );

@@ -19,7 +19,8 @@ import {
   riskRating,
 } from './risk.ts';
 import { inWindow } from './season.ts';
-import { type Wood, woodTable } from './wood.ts';
+import { lookupGenus } from './species.ts';
+import { compressionByGravity, type Wood, woodTable } from './wood.ts';
 
 export interface PublishedCheck {
   readonly name: string;
@@ -224,6 +225,26 @@ const strengthChecks: readonly PublishedCheck[] = (
   compute: () => of(ruptureOverCompression()),
 }));
 
+/** Spread of the logarithms of what the functions of density give over the rows of the table, computed apart. */
+const functionChecks: readonly PublishedCheck[] = (
+  [
+    ['broadleaved', 0.13],
+    ['needleleaved', 0.1],
+  ] as const
+).map(([leaf, expected]) => ({
+  name: `compression by specific gravity over the rows of the table, ${leaf}: spread of the logarithm`,
+  source: cite('wood-handbook'),
+  expected,
+  tolerance: 0.006,
+  compute: () => {
+    const rows = woodTable.filter(({ botanical }) => lookupGenus(botanical.split(' ')[0]!)?.leaf === leaf);
+    const errors = rows.map(row =>
+      Math.log(compressionByGravity(row.specificGravity, leaf) / row.compressionStrength),
+    );
+    return Math.sqrt(meanOf(errors.map(error => (error - meanOf(errors)) ** 2)));
+  },
+}));
+
 /** Decimal C is the Scribner table in tens, to the nearest: the two must agree. */
 const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diameter => {
   const value = (rule: LogRuleValue['rule']) => logRuleValue(rule, diameter, 16)?.value ?? Number.NaN;
@@ -299,6 +320,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...woodChecks,
   ...densityChecks,
   ...strengthChecks,
+  ...functionChecks,
   ...decimalChecks,
   ...oakWiltChecks,
   ...limitChecks,

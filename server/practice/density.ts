@@ -70,7 +70,9 @@ export function greenDensities(): ReadonlyMap<string, GreenDensity> {
           knownBy: LETTERS[letter],
           citation: cite('miles-smith-2009'),
         };
-        return epithets.split(', ').map(epithet => [`${genus} ${epithet.replace(/^×/, '× ')}`, kind] as const);
+        return epithets
+          .split(', ')
+          .map(epithet => [`${genus} ${epithet.replace(/^×/, '× ')}`, kind] as const);
       }),
   );
   // Where the genus itself has no row, one of its species that carries the genus' mean tells it.

@@ -79,6 +79,13 @@ const FUNCTIONS = {
 } as const;
 const PASCALS_PER_MEGAPASCAL = 1e6;
 
+const by = (gravity: number, [factor, exponent]: readonly [number, number]): number =>
+  factor * gravity ** exponent * PASCALS_PER_MEGAPASCAL;
+
+/** Pa, green, by the function of specific gravity. */
+export const compressionByGravity = (gravity: number, leaf: LeafType): number =>
+  by(gravity, FUNCTIONS[leaf].compression);
+
 /** By the rows of the species, else by the density of its wood; undefined where neither is known. */
 export function greenStrength(named: Named, leaf: LeafType): GreenStrength | undefined {
   const woods = named.binomial === undefined ? [] : woodsOf(named.binomial);
@@ -94,12 +101,10 @@ export function greenStrength(named: Named, leaf: LeafType): GreenStrength | und
     };
   const gravity = greenDensity(named)?.specificGravity;
   if (gravity === undefined) return undefined;
-  const at = ([factor, exponent]: readonly [number, number]) =>
-    factor * gravity ** exponent * PASCALS_PER_MEGAPASCAL;
-  const { compression, rupture } = FUNCTIONS[leaf];
+  const compression = compressionByGravity(gravity, leaf);
   return {
-    compression: { low: BY_DENSITY.low * at(compression), high: BY_DENSITY.high * at(compression) },
-    ruptureAtMost: BY_DENSITY.high * at(rupture),
+    compression: { low: BY_DENSITY.low * compression, high: BY_DENSITY.high * compression },
+    ruptureAtMost: BY_DENSITY.high * by(gravity, FUNCTIONS[leaf].rupture),
     woods: [],
     citation: cite('wood-handbook'),
   };

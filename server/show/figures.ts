@@ -55,11 +55,13 @@ export function seasonsText({ low, high }: Interval): string {
 export function tellingText({ low, high }: Interval, digits: number): string {
   const told = (end: number) => numberText({ low: end, high: end }, digits);
   const begins = low >= 10 ** -digits;
-  if (high === Number.POSITIVE_INFINITY) return begins ? `at least ${told(floored(low, digits))}` : 'not known';
+  if (high === Number.POSITIVE_INFINITY)
+    return begins ? `at least ${told(floored(low, digits))}` : 'not known';
   return begins ? numberText({ low, high }, digits) : `at most ${told(high)}`;
 }
 
-const floored = (value: number, digits: number): number => Math.floor(value * 10 ** digits + SLACK) / 10 ** digits;
+const floored = (value: number, digits: number): number =>
+  Math.floor(value * 10 ** digits + SLACK) / 10 ** digits;
 
 export type Units = 'imperial' | 'metric';
 

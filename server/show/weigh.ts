@@ -4,9 +4,9 @@ import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
+import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
-import { LEAST_EFFECT } from '../assess/load.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { axisOf, isRing } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
@@ -226,7 +226,9 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[]
       rows,
       lines: [
         `By the outline of the crown, cut where the dimensions say. If the cut does half of that, ${shareText(momentAtLeastEffect)} of the moment is left at the ground. ${LEAST_EFFECT}`,
-        ...(isDosed(prescription) ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`] : []),
+        ...(isDosed(prescription)
+          ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`]
+          : []),
       ],
     };
   });
@@ -260,7 +262,6 @@ const NO_SECTION =
   'No section of a hollow was measured: no figure speaks for or against leaving it, reducing it or felling it.';
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
-
 
 function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly Section[] {
   if (views.length === 0) return [];

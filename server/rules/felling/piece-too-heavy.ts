@@ -52,7 +52,9 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Repo
     if (!piece) continue;
     const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
-    const mass = piece.mass ? reading(piece.mass.value, settings) : volume && greenMass(volume, density.range);
+    const mass = piece.mass
+      ? reading(piece.mass.value, settings)
+      : volume && greenMass(volume, density.range);
     if (!mass) continue;
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
     const standing = against(mass, setting.value);

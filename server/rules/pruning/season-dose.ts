@@ -91,7 +91,7 @@ tree 15
 `,
     },
     {
-      title: 'A new height and spread, and no dose: 10.5 to 21 % of the foliage',
+      title: 'A new height and spread, and no dose: 10.0 to 19.3 % of the foliage',
       text: `tree 24
   age mature
   crown from 10 ft
