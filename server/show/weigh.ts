@@ -157,8 +157,8 @@ function safetyOf({ safety, site, settings }: Weighed): readonly Section[] {
   const { strength, drag, hollows } = safety;
   const { speed, exposure } = site.wind;
   const unit = speed.value.unit!;
-  const gust = ({ low, high }: Interval) =>
-    `${tellingText({ low: low / unit.factor, high: high / unit.factor }, 0)} ${unit.symbol}`;
+  // The upper end lies where no tree stands, and tells nothing.
+  const gust = ({ low }: Interval) => `${Math.floor(low / unit.factor)} ${unit.symbol}`;
   const rows = hollows.map(({ defect, judged, sound, criticalWind, standing }) => [
     placeOf(defect),
     tellingText(judged.value, 2),
@@ -169,7 +169,7 @@ function safetyOf({ safety, site, settings }: Weighed): readonly Section[] {
   const pascals = ({ low, high }: Interval) => numberText({ low: low / 1e6, high: high / 1e6 }, 1);
   const woods = strength.woods.map(({ common, status }) => `${common}, ${status}`).join('; ');
   const lines = [
-    `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${numberText(drag, 2)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
+    `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
     ...hollows.flatMap(hollow => remarksOn(hollow)),
     ...(safety.sizes === 'fit' ? [] : [SIZES[safety.sizes]]),
   ];
@@ -177,7 +177,7 @@ function safetyOf({ safety, site, settings }: Weighed): readonly Section[] {
   return [
     {
       heading: `What the stem bears of a 3-second gust of ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown in leaf, against ${limit}`,
-      head: ['', 'with the hollow', 'without it', 'yields at', 'standing'],
+      head: ['', 'with the hollow', 'without it', 'yields from', 'standing'],
       rows,
       lines,
     },
@@ -198,7 +198,7 @@ function remarksOn({ defect, breakingAtMost, maySplit, doubt }: HollowSafety): r
     ...(maySplit ? [`${id}: a shell this thin may split before it bends; its factor is an upper end.`] : []),
     ...(Number.isFinite(breakingAtMost)
       ? [
-          `${id} breaks at ${ratioText({ low: breakingAtMost, high: breakingAtMost })} times at the most, by the bending strength of clear wood: nothing to rely on.`,
+          `${id} breaks at ${numberText({ low: breakingAtMost, high: breakingAtMost }, 1)} times at the most, by the bending strength of clear wood: nothing to rely on.`,
         ]
       : []),
   ];

@@ -49,7 +49,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
             ? 'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.'
             : !Number.isFinite(seasons.high)
               ? 'Stages do not bring it within the limit: support it, keep people away, leave a lower standing stem or take it down.'
-              : `Spread it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+              : `${reach === 'perhaps out of reach' ? 'At the worst loss it is at or beyond what pruning can give: have the section read first. Else spread' : 'Spread'} it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
     };
   }
 }
