@@ -35,6 +35,14 @@ export function reductionWords(
   return `${percent} off crown length and spread (to ${high} high and ${wide} wide)`;
 }
 
+/** The same with the stages that it takes, and whether pruning may give it. */
+export function reductionPlan(tree: Tree, offset: OffsettingReduction): string {
+  const { high } = offset.seasons;
+  const stages = high > 1 && Number.isFinite(high) ? `, in ${high} stages a year apart,` : '';
+  const reach = offset.reach === 'perhaps out of reach' ? ' (at or beyond what pruning can give)' : '';
+  return `${reductionWords(tree, offset)}${reach}${stages}`;
+}
+
 /** `A and B`, `A, B and C`. */
 export const namesOf = (names: readonly { readonly value: string }[]): string =>
   listed(names.map(({ value }) => value));

@@ -41,7 +41,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
       remedy:
         stated.high < given.low
-          ? `Change the dimensions to what the dose allows, or state the dose that they take, up to ${showInterval(interval(given.high, given.high), judged.setting, 1)}; the season's limit counts for it.`
+          ? `Change the dimensions to what the dose allows, or state the dose that they take, ${amount}; the season's limit counts for it.`
           : `State the dose that the dimensions take, ${amount}, or change them to what is meant.`,
     };
   }

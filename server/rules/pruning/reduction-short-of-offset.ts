@@ -5,7 +5,7 @@ import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { showInterval } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION, namesOf, reductionWords } from '../../assess/section-words.ts';
+import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
@@ -35,7 +35,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       remedy:
         offset.reach === 'out of reach'
           ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${reading ? ` ${reading}` : ''}`
-          : `State height and spread before and after: ${reductionWords(tree, offset)} is enough at the worst loss. Or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
+          : `State height and spread before and after and the dose that they take: ${reductionPlan(tree, offset)} is enough at the worst loss. Or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
     };
   }
 }

@@ -13,7 +13,7 @@ import {
   sectionsUnder,
 } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION, namesOf, reductionWords } from '../../assess/section-words.ts';
+import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -30,7 +30,7 @@ function enough({ tree, site, settings }: TreeContext, { strength }: AnsweringRe
   }
   if (offset.reach === 'out of reach')
     return 'Pruning cannot offset the worst that the readings allow: read the section again, support it, keep people away or take it down.';
-  return `At the worst loss ${reductionWords(tree, offset)} brings it to that of the sound stem; soundwood weigh shows dose and seasons.`;
+  return `At the worst loss ${reductionPlan(tree, offset)} brings it to that of the sound stem; soundwood weigh shows the dose.`;
 }
 
 const changesCrown = ({ height, spread, base }: Prescription): boolean =>
@@ -73,7 +73,7 @@ function* check(context: TreeContext): Iterable<Report> {
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,
-        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown (${showValue(half)} if the cut does half of what the outline says)` : 'no wood is left to bear any stress'}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
+        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown (${showValue(half)} if the cut does half of what the outline says)` : 'no wood is left to bear any stress'}, which ${judged.standing === 'exceeds' && loss.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
         remedy:
           rest.length > 0
             ? `Only with ${namesOf(rest.map(({ id }) => id))} done as well is it ${showValue(whole!)}: do both in one season, or say what bridges the time.`
@@ -86,7 +86,9 @@ function* check(context: TreeContext): Iterable<Report> {
 /** Where the hollow itself may not ask for it. */
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
-  return `; the loss there, ${showValue(loss)}, ${loss.standing === 'within' ? 'keeps within' : 'may itself exceed'} ${showLimit(loss)}`;
+  return loss.standing === 'within'
+    ? `: the loss there, ${showValue(loss)}, keeps within ${showLimit(loss)}, and only the prescription asks for more`
+    : `: only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
 }
 
 export const stressRatioAfter: Rule = {
