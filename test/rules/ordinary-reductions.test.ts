@@ -239,3 +239,51 @@ ${species}  prescription R1 fell
       expect.objectContaining({ rule: 'piece-too-heavy', level: 'error' }),
     );
 });
+
+describe('a lower top', () => {
+  const weighed = async (change: string, at = '18 ft') => {
+    const folder = await folderWith({
+      'a.wood': `site "Court"
+  wind 92 mph, exposure B
+
+tree 1
+  height 52 ft
+  crown from 14 ft, 58 ft wide
+  inspection 2026-05-04 from rope
+  defect A decay
+    on trunk at ${at}
+    diameter 26 in
+    bark 0 in
+    wall 3.09 in
+  prescription R1 reduce
+${change}    between 2026-10-04..2026-11-12
+    because "x"
+`,
+    });
+    const { out } = await folder.run('weigh', '1', '--on', ON, '--as', 'json');
+    return JSON.parse(out).trees[0].crown.byDefect[0];
+  };
+
+  it('cuts the crown off there and does not squeeze it: 78 % of the moment is left, not 66 %', async () => {
+    const { momentRatio, stressRatio, stressAtLeastEffect } = await weighed('    height 52 ft to 46 ft\n');
+    expect(momentRatio[0]).toBeCloseTo(0.7814, 3);
+    expect(momentRatio[1]).toBeCloseTo(0.7814, 3);
+    // 33.8 % lost: a squeezed crown would have made 0.99 of it.
+    expect(stressRatio[0]).toBeCloseTo(1.18, 2);
+    // Beside it, if the cut does half of what the outline says.
+    expect(stressAtLeastEffect[1]).toBeCloseTo((1 + 0.7814) / 2 / 0.6622, 2);
+  });
+
+  it('a raised base changes nothing at a section above it, and never adds', async () => {
+    const above = await weighed('    base 14 ft to 20 ft\n', '22 ft');
+    expect(above.momentRatio).toEqual([1, 1]);
+    const below = await weighed('    base 14 ft to 20 ft\n', '4 ft');
+    expect(below.momentRatio[1]).toBeLessThan(1);
+  });
+
+  it('a smaller spread draws all widths in alike', async () => {
+    const { momentRatio } = await weighed('    spread 58 ft to 29 ft\n');
+    expect(momentRatio[0]).toBeCloseTo(0.5, 9);
+    expect(momentRatio[1]).toBeCloseTo(0.5, 9);
+  });
+});
