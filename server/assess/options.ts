@@ -167,7 +167,9 @@ function reduce(
     because: [
       because,
       ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : []),
-      ...(support === 'not called for' ? [] : [leastEffectWord(offset)]),
+      ...(support === 'not called for' || !Number.isFinite(offset.stressAtLeastEffect.high)
+        ? []
+        : [leastEffectWord(offset)]),
     ],
     stressRatio: offset.stressRatio,
     dose: offset.dose,

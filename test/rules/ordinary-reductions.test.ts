@@ -179,6 +179,27 @@ tree 1
   }
 });
 
+test('two prescriptions that together leave no crown are each judged alone', async () => {
+  const found = await findingsOf([
+    `tree 1
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from rope
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3 in
+  prescription R1 reduce
+    height 60 ft to 40 ft
+    for A
+  prescription R2 raise
+    base 15 ft to 45 ft
+`,
+  ]);
+  expect(found.map(({ rule }) => rule)).toContain('stress-ratio-after');
+  expect(found.map(({ rule }) => rule)).not.toContain('internal-error');
+});
+
 test('a hollow limb says nothing of the stem', async () => {
   const folder = await folderWith({
     'a.wood': `tree 1

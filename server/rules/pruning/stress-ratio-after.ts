@@ -17,6 +17,7 @@ import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words
 import { settlesDefect } from '../../assess/settles.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
 import type { Prescription } from '../../facts/types.ts';
+import type { Interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -67,13 +68,12 @@ function* check(context: TreeContext): Iterable<Report> {
       const rest = whole?.standing === 'within' ? together.all.filter(one => one !== prescription) : [];
       const sure = judged.standing === 'exceeds' && loss.standing === 'exceeds' && rest.length === 0;
       const reading = judged.standing === 'exceeds' ? undefined : settlesDefect(defect, settings)?.text;
-      const half = { ...judged, value: stressAtLeastEffect };
       yield {
         at: { start: at.start, end: at.end },
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,
-        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown (${showValue(half)} if the cut does half of what the outline says)` : 'no wood is left to bear any stress'}, which ${judged.standing === 'exceeds' && loss.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
+        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${stressWords(judged, stressAtLeastEffect)}, which ${judged.standing === 'exceeds' && loss.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
         remedy:
           rest.length > 0
             ? `Only with ${namesOf(rest.map(({ id }) => id))} done as well is it ${showValue(whole!)}: do both in one season, or say what bridges the time.`
@@ -83,9 +83,25 @@ function* check(context: TreeContext): Iterable<Report> {
   }
 }
 
+/** The least stress that says anything. */
+const HUNDREDTH = 0.01;
+
+function stressWords(judged: Judged, atLeastEffect: Interval): string {
+  const { low, high } = judged.value;
+  if (low === Number.POSITIVE_INFINITY) return 'no wood is left to bear any stress';
+  if (high === Number.POSITIVE_INFINITY && low < HUNDREDTH)
+    return 'the stress may be anything, for perhaps no wood is left';
+  const half = Number.isFinite(high)
+    ? ` (${showValue({ ...judged, value: atLeastEffect })} if the cut does half of what the outline says)`
+    : '';
+  return `the stress is ${showValue(judged)} times that of the sound stem under the full crown${half}`;
+}
+
 /** Where the hollow itself may not ask for it. */
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
+  const isKnown = loss.value.low > 0 || loss.value.high < 1;
+  if (!isKnown) return `: only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
   return loss.standing === 'within'
     ? `: the loss there, ${showValue(loss)}, keeps within ${showLimit(loss)}, and only the prescription asks for more`
     : `: only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
