@@ -1,7 +1,8 @@
 /** More living foliage in one season than the tree bears. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { listed } from '../../assess/counted.ts';
+import { DOSE_BY_DIMENSIONS, doseLimitsOf, doseOf, isDead, isDosed, seasonSums } from '../../assess/doses.ts';
 import { jobs } from '../../assess/jobs.ts';
 import {
   judge,
@@ -12,6 +13,7 @@ import {
   showValue,
   strictest,
 } from '../../assess/judge.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -20,6 +22,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   const name = strictest(doseLimitsOf(tree), settings);
   const years = settings.limit('cumulative-years').value;
+  const season = settings.limit('stage-interval');
   for (const job of jobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
@@ -50,6 +53,25 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
           : `State the dose${dose.written ? ' more closely' : ''}: ${most} or less is within the limit${dose.stages > 1 ? ' in each stage' : ''}.`,
     };
   }
+  for (const { own, others, before, total } of seasonSums(tree, today, settings)) {
+    const judged = judge(total, name, settings);
+    const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
+    // Told of one of them already.
+    if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
+    const setting = judged.setting;
+    yield {
+      at: { start: own.start, end: own.end },
+      grade: judged.standing,
+      subject: own.job.subject,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
+      remedy: `Take ${showNumber(setting.value, setting, 1)} or less in all of them, withdraw one, or put ${showNumber(season.value, season, 1)} between them.`,
+      related: others.map(({ start, end, job }) => ({
+        start,
+        end,
+        message: `${capital(jobName(job.prescription))}, in the same season`,
+      })),
+    };
+  }
 }
 
 export const seasonDose: Rule = {
@@ -60,7 +82,7 @@ export const seasonDose: Rule = {
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
 
-Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Prescriptions that are open in one season (less than the limit stage-interval apart, or without a window) are judged each alone and together; of two that ask for the same only one is meant. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
   looksAt: ['prescriptions'],
@@ -91,7 +113,7 @@ tree 15
 `,
     },
     {
-      title: 'A new height and spread, and no dose: 14.3 % by silhouette, 22.1 % by volume',
+      title: 'A new height and spread, and no dose: 10.0 to 19.3 % of the foliage',
       text: `tree 24
   age mature
   crown from 10 ft
@@ -103,13 +125,34 @@ tree 25
   age mature
   crown from 10 ft
   prescription R1 reduce
-    height 62 ft to 52 ft #! exceeds
+    height 62 ft to 45 ft #! exceeds
 
 tree 26
   age mature
   crown from 10 ft, 55 ft wide
   prescription R1 reduce
     height 62 ft to 57 ft
+`,
+    },
+    {
+      title: 'Two in one season, each within the limit alone; a year apart',
+      text: `tree 27
+  age mature
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-15..2026-11-30
+  prescription R2 clean
+    dose 10 % #! exceeds
+    between 2026-10-01..2026-12-15
+
+tree 28
+  age mature
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-15..2026-11-30
+  prescription R2 thin
+    dose 10 %
+    between 2027-12-01..2027-12-15
 `,
     },
     {

@@ -1,6 +1,6 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { stagesLeft } from '../../assess/jobs.ts';
+import { areTheSame, stagesLeft } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
@@ -17,15 +17,6 @@ const comesFirst = (other: Prescription, end: Prescription): boolean =>
   other.kind.value === 'investigate' ||
   (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
 
-const sameWords = (a: Prescription, b: Prescription): boolean => {
-  const words = ({ for: answers, remove }: Prescription) =>
-    [...answers, ...remove]
-      .map(({ value }) => value)
-      .sort()
-      .join(' ');
-  return words(a) === words(b);
-};
-
 /** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
   for (const [end, other] of [
@@ -37,11 +28,7 @@ function conflict(earlier: Prescription, later: Prescription): string | undefine
   }
   if (endsTree(earlier) && endsTree(later) && earlier.kind.value !== later.kind.value)
     return 'one leaves a stem and the other nothing';
-  const again =
-    earlier.kind.value === later.kind.value &&
-    sameWords(earlier, later) &&
-    !(earlier.between && later.between && later.between.from > earlier.between.to);
-  return again ? 'both ask for the same, and neither replaces the other' : undefined;
+  return areTheSame(earlier, later) ? 'both ask for the same, and neither replaces the other' : undefined;
 }
 
 function* replacedAfterwards(tree: Tree): Iterable<Report> {
