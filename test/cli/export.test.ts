@@ -36,8 +36,7 @@ test('CSV to a file, imported, and exported again', async () => {
   expect(await folder.run('export', 'lawn', '--as', 'csv', '--to', 'trees.csv')).toEqual({
     code: 0,
     out: 'trees.csv: 3 trees.\n',
-    // What a table can't hold is told, so that nobody takes it for the inventory.
-    err: 'soundwood: a row for each tree is without what stands below it: 1 inspection, 1 defect; sizes of an inspection are in it where they count, without their day. --as jsonl writes all.\n',
+    err: '',
   });
   const table = await readFile(folder.file('trees.csv'), 'utf8');
   expect((await folder.run('import', 'trees.csv', '--to', 'again.wood')).code).toBe(0);
@@ -66,7 +65,7 @@ tree 3
   work R2 2026-03-21
 `,
   });
-  const exported = await folder.run('export', '--as', 'csv', '--to', 'trees.csv');
+  const exported = await folder.talk([], 'export', '--as', 'csv', '--to', 'trees.csv');
   expect(exported.err).toContain('4 inspections, 2 jobs done;');
   expect(exported.err).toContain(
     'soundwood: 1 line with a mistake is in no export; soundwood check says what is wrong.\n',
