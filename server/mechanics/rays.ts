@@ -7,7 +7,16 @@
  * square of the step. Where the wood jumps (edges of openings, tangents to a void) a ray stands on each side.
  */
 
-import { edgeRadius, RADIANS, type SectionShape, type VoidShape, wallAt, wrapped } from './section-shape.ts';
+import {
+  type Corner,
+  edgeRadius,
+  type ProbedVoid,
+  RADIANS,
+  type SectionShape,
+  type VoidShape,
+  wallAt,
+  wrapped,
+} from './section-shape.ts';
 
 /** Moments about the pith: x east, y north. */
 export interface SoundWood {
@@ -59,8 +68,13 @@ function gridOf(rays: number): Grid {
 
 /** Steps across half of a void that the pith lies outside of; closer towards its tangents. */
 const VOID_STEPS = 4;
-/** Breaks of a void at most, besides one for each wall that was read: its opening's edges, its middle, its steps. */
-const BREAKS = 3 + 2 * VOID_STEPS;
+/**
+ * Breaks of a void at most, besides one for each wall that was read: its opening's edges, its middle, its steps, the
+ * corners at its floor.
+ */
+const BREAKS = 5 + 2 * VOID_STEPS;
+/** Stretches of a ray in one void at most: a circle, a trough, what the mouth takes off the surface. */
+const STRETCHES = 3;
 
 /**
  * Bearings at which rays stand besides the equal steps, into `breakList` in order of bearing; `jumps` says whether
@@ -92,8 +106,13 @@ function layBreaks(voids: readonly VoidShape[]): number {
     }
     if (walled && walled.bearings.length > 1)
       for (let w = 0; w < walled.bearings.length; w++) put(walled.bearings[w]!, 1);
-    if (probed && probed.radius > 0) {
+    if (probed?.smallest && probed.right) put(probed.bearing, 1);
+    if (probed && probed.radius > 0 && !probed.smallest) {
       put(probed.bearing, 1);
+      if (probed.right) {
+        put(probed.bearing + Math.atan2(probed.right.across, probed.floor), 0);
+        put(probed.bearing - Math.atan2(probed.left!.across, probed.floor), 0);
+      }
       if (probed.offset > probed.radius) {
         const half = Math.asin(probed.radius / probed.offset);
         for (let i = -VOID_STEPS; i <= VOID_STEPS; i++)
@@ -127,9 +146,9 @@ function makeRoom(rays: number, voids: number): void {
     innermost = new Float64Array(2 * rays);
     pointRays = new Int32Array(rays);
   }
-  if (from.length < voids) {
-    from = new Float64Array(voids);
-    to = new Float64Array(voids);
+  if (from.length < STRETCHES * voids) {
+    from = new Float64Array(STRETCHES * voids);
+    to = new Float64Array(STRETCHES * voids);
   }
 }
 
@@ -198,6 +217,64 @@ function layRays(rays: number, breaks: number): number {
   return count;
 }
 
+/** One more stretch into `from` and `to`, which are sorted by where they begin. Returns how many there are. */
+function putStretch(hits: number, near: number, far: number): number {
+  if (!(far > near)) return hits;
+  let place = hits;
+  for (; place > 0 && from[place - 1]! > near; place--) {
+    from[place] = from[place - 1]!;
+    to[place] = to[place - 1]!;
+  }
+  from[place] = near;
+  to[place] = far;
+  return hits + 1;
+}
+
+/**
+ * What the smallest void of a depth takes of a ray: the hull of its mouth and deepest point. Where the chord of the
+ * mouth lies deeper than the probe, the void follows that chord at a share of its depth.
+ *
+ * @param across of the ray's direction, off the void's bearing to either side
+ * @param along the same, along the bearing
+ */
+function cutSmallest(
+  hits: number,
+  { depth, floor, offset, radius }: ProbedVoid,
+  corner: Corner,
+  open: boolean,
+  surface: number,
+  across: number,
+  along: number,
+): number {
+  const chord = offset + radius - corner.along;
+  if (depth < chord) {
+    if (!open) return hits;
+    const gone = surface - (along > 0 ? Math.min(surface, corner.along / along) : surface);
+    return putStretch(hits, surface - (depth / chord) * gone, surface);
+  }
+  // From the deepest point to the edge of the mouth.
+  const side = floor / (along - (across * (corner.along - floor)) / corner.across);
+  if (open) return putStretch(hits, floor > 0 ? side : 0, surface);
+  return floor < 0 ? putStretch(hits, 0, Math.min(side, surface)) : hits;
+}
+
+/** What a trough as wide as its mouth takes of a ray, and what the mouth takes off the surface. */
+function cutTrough(
+  hits: number,
+  { depth, floor, offset, radius }: ProbedVoid,
+  corner: Corner,
+  open: boolean,
+  surface: number,
+  across: number,
+  along: number,
+): number {
+  const side = across > 0 ? Math.min(surface, corner.across / across) : surface;
+  let cut = hits;
+  if (floor < 0) cut = putStretch(cut, 0, along < 0 ? Math.min(side, floor / along) : side);
+  else if (along > 0) cut = putStretch(cut, floor / along, side);
+  return open ? putStretch(cut, surface - Math.min(depth, offset + radius - corner.along), surface) : cut;
+}
+
 /**
  * The radii that the voids take on a ray, into `from` and `to`, sorted by where they begin. Returns how many.
  */
@@ -217,30 +294,23 @@ function cutRay(
       if (off > Math.PI) off = TURN - off;
       open = off < sector.half;
     }
-    let near = 0;
-    let far: number;
     if (walled) {
-      far = open ? surface : surface - wallAt(walled, bearing);
-    } else {
-      const { radius, offset } = probed!;
-      const across = offset * (sin * probed!.cos - cos * probed!.sin);
-      const inside = radius * radius - across * across;
-      if (inside <= 0) continue;
-      const half = Math.sqrt(inside);
-      const along = offset * (cos * probed!.cos + sin * probed!.sin);
-      near = Math.max(along - half, 0);
-      far = along + half;
-      if (far <= 0) continue;
-      if (open || far > surface) far = surface;
+      hits = putStretch(hits, 0, open ? surface : surface - wallAt(walled, bearing));
+      continue;
     }
-    if (far <= near) continue;
-    let place = hits++;
-    for (; place > 0 && from[place - 1]! > near; place--) {
-      from[place] = from[place - 1]!;
-      to[place] = to[place - 1]!;
+    const across = sin * probed!.cos - cos * probed!.sin;
+    const along = cos * probed!.cos + sin * probed!.sin;
+    const corner = across < 0 ? probed!.left : probed!.right;
+    if (corner) {
+      const cut = probed!.smallest ? cutSmallest : cutTrough;
+      hits = cut(hits, probed!, corner, open, surface, Math.abs(across), along);
     }
-    from[place] = near;
-    to[place] = far;
+    if (probed!.smallest) continue;
+    const { radius, offset } = probed!;
+    const inside = radius * radius - offset * offset * across * across;
+    if (inside <= 0) continue;
+    const half = Math.sqrt(inside);
+    hits = putStretch(hits, Math.max(offset * along - half, 0), Math.min(offset * along + half, surface));
   }
   return hits;
 }

@@ -9,7 +9,12 @@ export const bearing = fc.integer({ min: 0, max: 359 });
 
 const opening = fc.oneof(fc.constant(0), lengthRange(0.02, 0.4));
 
-const probed: fc.Arbitrary<Cavity> = fc.record({ bearing, depth: lengthRange(0.02, 0.55), opening });
+const probed: fc.Arbitrary<Cavity> = fc.record({
+  bearing,
+  depth: lengthRange(0.02, 0.55),
+  smallest: fc.boolean(),
+  opening,
+});
 
 const walled: fc.Arbitrary<Cavity> = fc.record({
   bearing,
@@ -41,10 +46,12 @@ export const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) =
     ...(outer.bearing !== undefined && { bearing: outer.bearing }),
     ...(outer.bark !== undefined && { bark: read(outer.bark) }),
   },
-  cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+  cavities: cavities.map(({ bearing, walls, allRound, depth, smallest, opening }) => ({
     ...(bearing !== undefined && { bearing }),
     ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: read(w.wall) })) }),
+    ...(allRound !== undefined && { allRound: read(allRound) }),
     ...(depth !== undefined && { depth: read(depth) }),
+    ...(smallest !== undefined && { smallest }),
     ...(opening !== undefined && { opening: read(opening) }),
   })),
 });
