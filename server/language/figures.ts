@@ -13,7 +13,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { scaledTo } from '../show/drawing/svg.ts';
-import { ratioText, shareText } from '../show/figures.ts';
+import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 import { elevationPicture, type Picture, sectionPicture } from './pictures.ts';
 
@@ -39,14 +39,14 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings): stri
   const verdict = `Strength loss ${escapeMarkdown(showValue(judged))}: ${escapeMarkdown(judged.standing)} ${escapeMarkdown(showLimit(judged))}.`;
   const lines: string[] = [];
   const grouped = judged.value.low !== own.low || judged.value.high !== own.high;
-  if (grouped) lines.push(`By itself ${escapeMarkdown(shareText(own))}; joined with others it may be more.`);
+  if (grouped) lines.push(`By itself ${escapeMarkdown(lossText(own))}; joined with others it may be more.`);
   const { cubic, quartic, withOpening, wallRatio } = found.hollow.thumbs;
   for (const [rule, { value, source }] of [
     ['void cubed', cubic],
     ['void to the fourth power', quartic],
     ['void cubed, with its opening', withOpening],
   ] as const)
-    lines.push(`By rule of thumb, ${rule}: ${escapeMarkdown(shareText(value))} (${escapeMarkdown(source)}).`);
+    lines.push(`By rule of thumb, ${rule}: ${escapeMarkdown(lossText(value))} (${escapeMarkdown(source)}).`);
   if (wallRatio.applies)
     lines.push(
       `Wall over radius: ${escapeMarkdown(ratioText(wallRatio.value))} (${escapeMarkdown(wallRatio.source)}).`,

@@ -60,7 +60,8 @@ function inUnitCircle(wood: SoundWood, { along, across, turn }: WoodEdge): Wood 
   const crosswise = (ee * cos * cos + nn * sin * sin - 2 * en * sin * cos) / (size * across * across);
   const both = ((ee - nn) * sin * cos + en * (cos * cos - sin * sin)) / (size * size);
   const points = new Float64Array(2 * wood.pointCount);
-  for (let i = 0; i < wood.pointCount; i++) points.set(to(wood.points[2 * i]!, wood.points[2 * i + 1]!), 2 * i);
+  for (let i = 0; i < wood.pointCount; i++)
+    points.set(to(wood.points[2 * i]!, wood.points[2 * i + 1]!), 2 * i);
   return {
     area,
     centre,

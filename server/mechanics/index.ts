@@ -13,6 +13,7 @@
  * | interval, bounds | intervals; the range of a function that need not be monotone |
  * | section-types, section, outlines | one exact section: loss by bearing, Z, walls; rings to draw |
  * | uncertain-section, joined | the same from intervals; cavities apart and joined |
+ * | unread, envelope | walls between the bearings that were read; everything between two sections |
  * | thumb | the trade's rules of thumb, with their limits of validity |
  * | wind, crown, reduction, offsetting | wind moment of crowns; what a reduction does; what would offset |
  * | sight, photo, exif | what stays hidden; what a photograph can show; a photograph's own record |
@@ -57,6 +58,7 @@ export type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from '
 export { type Settling, settling } from './settle.ts';
 export { hiddenShare, hiddenShareBounds, sightHeight, type View } from './sight.ts';
 export {
+  barkThickness,
   diameterRatio,
   equivalentDiameter,
   liveCrownRatio,

@@ -6,7 +6,10 @@ import { halfAngle, RADIANS } from './section-shape.ts';
 import type { Cavity, OuterEdge, UncertainSection } from './section-types.ts';
 
 /** Half the angle over which an opening takes the wood before the void, degrees to either side of its bearing. */
-function halfOf(outer: OuterEdge<Interval>, { bearing = 0, opening }: Cavity<Interval>): Interval | undefined {
+function halfOf(
+  outer: OuterEdge<Interval>,
+  { bearing = 0, opening }: Cavity<Interval>,
+): Interval | undefined {
   if (!opening || opening.high === 0) return undefined;
   const radius = radiusAt(outer, bearing);
   const least = halfAngle(opening.low, radius.high) / RADIANS;

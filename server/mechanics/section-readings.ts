@@ -35,16 +35,13 @@ export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =
 export const isDepthNeeded = ({ walls = [], allRound }: Cavity<Interval>): boolean =>
   allRound === undefined && (walls.length === 0 || widestGap(walls) > QUARTER);
 
-/**
- * The section with the readings that make its voids: a depth beside walls all around is a check on them. Alone, a
- * cavity of which nobody wrote where it faces is as weak whichever way that is.
- */
+/** The section with the readings that make its voids: a depth beside walls all around is a check on them. */
 function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
   const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
     const { bearing, walls, allRound, depth, opening } = cavity;
     const unseen = walls?.length ? undefined : interval(0, Infinity);
     return {
-      bearing: bearing ?? 0,
+      bearing,
       walls,
       allRound,
       depth: isDepthNeeded(cavity) ? (depth ?? unseen) : undefined,
@@ -133,12 +130,15 @@ export function withInputs(
 const upTo = (read: Interval, most: Interval): Interval =>
   interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
 
-/** The section with every open end closed at what is physically possible. */
+/**
+ * The section with every open end closed at what is physically possible. A cavity of which nobody wrote where it faces
+ * is as weak whichever way that is, if it is alone.
+ */
 export function possible(section: UncertainSection): UncertainSection {
   const { outer, cavities } = withoutChecks(section);
   return {
     outer,
-    cavities: cavities.map(({ bearing, walls, allRound, depth, smallest, opening }) => ({
+    cavities: cavities.map(({ bearing = 0, walls, allRound, depth, smallest, opening }) => ({
       bearing,
       walls: walls?.map(({ bearing: at, wall }) => ({
         bearing: at,

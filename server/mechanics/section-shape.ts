@@ -181,7 +181,10 @@ function probedVoid(edge: WoodEdge, cavity: Cavity, mouth: Sector | undefined): 
 const APART = 45;
 
 /** All walls of a cavity: where no bearing was read, the one that was told of all round. */
-export function wallsAround({ walls = [], allRound }: Pick<Cavity, 'walls' | 'allRound'>): readonly WallReading[] {
+export function wallsAround<Q>({
+  walls = [],
+  allRound,
+}: Pick<Cavity<Q>, 'walls' | 'allRound'>): readonly WallReading<Q>[] {
   if (allRound === undefined) return walls;
   if (walls.length === 0) return [{ bearing: 0, wall: allRound }];
   const sorted = [...walls].sort((a, b) => a.bearing - b.bearing);

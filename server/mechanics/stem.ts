@@ -62,6 +62,18 @@ const shareAbove = (height: number, base: number): number =>
   height === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / height);
 
 /**
+ * Thickness of the bark, m, from its volume over that of the wood and the diameter over the bark.
+ *
+ * @throws RangeError for a diameter of nothing or a negative share.
+ */
+export function barkThickness(diameter: Interval, share: number): Interval {
+  requirePositive('a stem diameter', diameter);
+  if (!(share >= 0)) throw new RangeError(`bark of ${share} times the wood`);
+  const each = (1 - 1 / Math.sqrt(1 + share)) / 2;
+  return interval(diameter.low * each, diameter.high * each);
+}
+
+/**
  * Branch diameter over the diameter of the stem it leaves (aspect ratio).
  *
  * @throws RangeError when either may be nothing.

@@ -103,7 +103,12 @@ export function contradictionsOf(
 ): readonly Contradiction[] {
   const { bearing = 0, walls = [], allRound, depth, opening } = cavity;
   const found: Contradiction[] = [];
-  const beyond = (kind: Contradiction['kind'], read: Interval | undefined, most: number, readings: number) => {
+  const beyond = (
+    kind: Contradiction['kind'],
+    read: Interval | undefined,
+    most: number,
+    readings: number,
+  ) => {
     if (read && read.low - most > readings * READING * (1 + REPRESENTATION))
       found.push({ cavity: index, kind, read, possible: interval(0, most) });
   };
@@ -111,7 +116,8 @@ export function contradictionsOf(
   beyond('depth beyond the far bark', depth, diameter, 2);
   if (depth && (walls.length > 0 || allRound))
     beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, cavity), 3);
-  for (const { bearing: at, wall } of walls) beyond('wall beyond the pith', wall, radiusAt(outer, at).high, 2);
+  for (const { bearing: at, wall } of walls)
+    beyond('wall beyond the pith', wall, radiusAt(outer, at).high, 2);
   beyond('wall beyond the pith', allRound, radiusAt(outer, bearing).high, 2);
   beyond('opening wider than the stem', opening, diameter, 2);
   return found;
@@ -162,7 +168,8 @@ type LossRange = Omit<UncertainFigures, 'contradictions'>;
  */
 function ringOf({ outer, cavities }: UncertainSection): Interval | undefined {
   const [ring] = cavities;
-  if (!ring || cavities.length > 1 || outer.crossDiameter || ring.opening || ring.walls?.length) return undefined;
+  if (!ring || cavities.length > 1 || outer.crossDiameter || ring.opening || ring.walls?.length)
+    return undefined;
   return ring.allRound;
 }
 
@@ -274,9 +281,7 @@ function turnedRange({ outer, cavities }: UncertainSection): LossRange {
 /** Several voids of which nobody knows how they lie to each other: they may take the whole stem between them. */
 function scatteredRange({ outer, cavities }: UncertainSection, most: number): LossRange {
   const alone = cavities.map(cavity => lossRange({ outer, cavities: [cavity] }, most / cavities.length));
-  const worst = alone.reduce((one, other) =>
-    other.strengthLoss.low > one.strengthLoss.low ? other : one,
-  );
+  const worst = alone.reduce((one, other) => (other.strengthLoss.low > one.strengthLoss.low ? other : one));
   return { ...worst, strengthLoss: interval(worst.strengthLoss.low, TOTAL) };
 }
 

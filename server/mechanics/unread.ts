@@ -48,11 +48,14 @@ function gapsOf(walls: readonly WallReading<Interval>[]): readonly Gap[] {
 export const widestGap = (walls: readonly WallReading<Interval>[]): number =>
   Math.max(...gapsOf(walls).map(({ apart }) => apart));
 
-/** Bearings to read so that no two readings are more than a quarter of a turn apart; those furthest off first. */
-export const unreadBearings = (walls: readonly WallReading<Interval>[]): readonly number[] =>
+/** Bearings to read so that no two readings are further apart than `most` degrees; those furthest off first. */
+export const unreadBearings = (
+  walls: readonly WallReading<Interval>[],
+  most: number = QUARTER,
+): readonly number[] =>
   gapsOf(walls)
     .flatMap(({ from, apart }) => {
-      const parts = Math.ceil(apart / QUARTER);
+      const parts = Math.ceil(apart / most);
       return Array.from({ length: parts - 1 }, (_, i) => {
         const into = ((i + 1) * apart) / parts;
         return { bearing: around(from.bearing + into), off: Math.min(into, apart - into) };
@@ -75,15 +78,22 @@ export function wallsAllAround(
   return gapsOf(walls).flatMap(({ from, to, apart }) => {
     if (apart <= Math.max(NARROW, straight)) return [from];
     const steps = Math.max(2, Math.ceil(apart / STEP));
+    // A wall that was read as "more than" ends at the pith.
+    const thickest = ({ bearing, wall }: WallReading<Interval>) =>
+      Number.isFinite(wall.high) ? wall.high : Math.max(wall.low, radiusAt(bearing));
+    const [thin, thick] = [
+      [from.wall.low, to.wall.low],
+      [thickest(from), thickest(to)],
+    ] as const;
     const between = Array.from({ length: steps - 1 }, (_, i) => {
       const share = (i + 1) / steps;
       const bearing = around(from.bearing + share * apart);
       const radius = radiusAt(bearing);
       const offMiddle = (share - 0.5) * apart * RADIANS;
       const spread = OFF_PITH * radius * (Math.cos(offMiddle) - Math.cos((apart / 2) * RADIANS));
-      const line = (end: 'low' | 'high') => from.wall[end] + share * (to.wall[end] - from.wall[end]);
-      const low = Math.min(Math.max(0, line('low') - spread), radius);
-      const high = apart > HALF_TURN ? radius : Math.min(line('high') + spread, radius);
+      const line = ([here, there]: readonly [number, number]) => here + share * (there - here);
+      const low = Math.min(Math.max(0, line(thin) - spread), radius);
+      const high = apart > HALF_TURN ? radius : Math.min(line(thick) + spread, radius);
       return { bearing, wall: interval(low, Math.max(low, high)) };
     });
     return [from, ...between];

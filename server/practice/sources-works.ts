@@ -144,6 +144,11 @@ export const works = {
     full: 'National Park Service. Safety for Tree Workers (Tree Preservation Bulletin 2). Weights of green logs.',
     confidence: 'published',
   },
+  'miles-smith-2009': {
+    short: 'Miles and Smith 2009',
+    full: 'Miles, P.D., and W.B. Smith. 2009. Specific gravity and other properties of wood and bark for 156 tree species found in North America. Research Note NRS-RN-38. USDA Forest Service, Newtown Square, Pennsylvania. By the table of reference species of the national forest inventory.',
+    confidence: 'published',
+  },
   'log-scaling-handbook': {
     short: 'National Forest Log Scaling Handbook',
     full: 'USDA Forest Service. National Forest Log Scaling Handbook, FSH 2409.11.',

@@ -6,13 +6,14 @@
 import { formatDate } from '../../grammar/dates.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { loadedDefects } from '../assess/load.ts';
+import { weakestBearing } from '../assess/section-words.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { exact, type Interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './visible.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
-export const WEIGH_VERSION = 1;
+export const WEIGH_VERSION = 2;
 
 export interface WeighReport {
   /** Day number for which the trees were weighed. */
@@ -99,12 +100,16 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
   };
 }
 
-function defectJson({ hollow: { defect, thumbs }, figures }: DefectStrength) {
+function defectJson(strength: DefectStrength) {
+  const {
+    hollow: { defect, thumbs },
+    figures,
+  } = strength;
   const { wallRatio, cubic, quartic, withOpening } = thumbs;
   return {
     id: defect.id.value,
     strengthLoss: ends(figures.strengthLoss),
-    worstBearing: figures.worstBearing,
+    worstBearing: weakestBearing(strength) ?? null,
     contradictions: figures.contradictions.map(({ kind }) => kind),
     thumb: {
       tOverR: wallRatio.applies ? ends(wallRatio.value) : null,

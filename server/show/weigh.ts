@@ -7,12 +7,12 @@ import { showLimit } from '../assess/judge.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import type { SafetyFactors } from '../assess/safety.ts';
-import { axisOf, isRing } from '../assess/section-words.ts';
+import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
-import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
+import { lossText, massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import type { Paint } from './terminal.ts';
 import { onOneLine, visibleInLog } from './visible.ts';
@@ -122,19 +122,19 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
     const { wallRatio, cubic, quartic, withOpening } = hollow.thumbs;
     return [
       placeOf(defect),
-      shareText(figures.strengthLoss),
-      isRing(hollow) ? NOTHING : axisOf(figures.worstBearing),
+      lossText(figures.strengthLoss),
+      isRing(hollow) ? NOTHING : weakestAlong(defect),
       wallRatio.applies ? ratioText(wallRatio.value) : NOTHING,
-      shareText(cubic.value),
-      shareText(quartic.value),
-      shareText(withOpening.value),
+      lossText(cubic.value),
+      lossText(quartic.value),
+      lossText(withOpening.value),
     ];
   });
   const groups = strength.groups.flatMap(({ joined, figures }) => {
     const ids = joined.defects.map(({ value }) => value).join(', ');
     return [
-      ...(joined.state === 'suspected' ? [[`${ids} apart`, shareText(figures.apart)]] : []),
-      [`${ids} joined (${joined.state})`, shareText(figures.joined)],
+      ...(joined.state === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
+      [`${ids} joined (${joined.state})`, lossText(figures.joined)],
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];

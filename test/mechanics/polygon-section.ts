@@ -120,9 +120,11 @@ function voidOf(section: Section, cavity: Cavity): Paths64 {
   }
   const depth = Math.min(cavity.depth!, 2 * surface(facing));
   /** Off the line through pith and mouth, to the right, and along it towards the mouth. */
-  const point = (across: number, along: number): Point => at(Math.hypot(across, along), Math.atan2(across, along));
+  const point = (across: number, along: number): Point =>
+    at(Math.hypot(across, along), Math.atan2(across, along));
   const floor = surface(facing) - depth;
-  const corner = (side: number) => [surfaceAt(side) * Math.sin(side), surfaceAt(side) * Math.cos(side)] as const;
+  const corner = (side: number) =>
+    [surfaceAt(side) * Math.sin(side), surfaceAt(side) * Math.cos(side)] as const;
   const [right, left] = [corner(half), corner(-half)];
   /** How deep below the surface the chord of the mouth lies on that side. */
   const sag = (turn: number) => surface(facing) - (turn < 0 ? left : right)[1];
@@ -139,7 +141,9 @@ function voidOf(section: Section, cavity: Cavity): Paths64 {
           return surfaceAt(turn) - (depth / sag(turn)) * (surfaceAt(turn) - chord);
         }),
       ];
-    return [counterClockwise([point(0, floor), point(...right), at(far, half), at(far, -half), point(...left)])];
+    return [
+      counterClockwise([point(0, floor), point(...right), at(far, half), at(far, -half), point(...left)]),
+    ];
   }
   const circle = toUnits(
     ringAt(() => depth / 2).map(([x, y]) => {

@@ -7,7 +7,7 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const defect of hollowDefects(tree)) {
-    if (hollowOf(defect, settings)) continue;
+    if (hollowOf(defect, tree, settings)) continue;
     const { id, kind, diameter, bark } = defect;
     const name = `${kind.value.charAt(0).toUpperCase()}${kind.value.slice(1)} ${id.value}`;
     yield {

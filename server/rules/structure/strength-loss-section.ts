@@ -1,8 +1,8 @@
 /** Strength that a hollow section has lost, by its own shape. */
 
 import { hollowDefects } from '../../assess/hollows.ts';
-import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
-import { axisOf, isRing, namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
+import { type Judged, judge, showLimit } from '../../assess/judge.ts';
+import { axisOf, lossWords, namesOf, SECTION_CAUTION, weakestBearing } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { type DefectStrength, strengthOf } from '../../assess/strength.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
@@ -21,6 +21,11 @@ function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): 
   return settlesDefect(defect, settings)?.text ?? READ;
 }
 
+function weakest(defect: DefectStrength): string {
+  const bearing = weakestBearing(defect);
+  return bearing === undefined ? '' : `; it is weakest when bent along ${axisOf(bearing)}`;
+}
+
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (hollowDefects(tree).length === 0) return;
   const { defects, groups } = strengthOf(tree, settings);
@@ -33,7 +38,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: hollow.defect.at,
       grade: judged.standing,
       subject: hollow.defect.id.value,
-      message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}${judged.standing !== 'exceeds' || isRing(hollow) ? '' : `; it is weakest when bent along ${axisOf(figures.worstBearing)}`}.`,
+      message: `${showHollow(hollow)}: its section ${lossWords(judged)}, which ${verb} ${showLimit(judged)}${judged.standing === 'exceeds' ? weakest(defect) : ''}.`,
       remedy: remedyFor(judged, defect, settings),
     };
   }
@@ -46,7 +51,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: joined.at,
       grade: judged.standing,
       subject: joined.defects.map(({ value }) => value).join('-'),
-      message: `${namesOf(joined.defects)} are one inside: the stem between them has lost ${showValue(judged)} of its bending strength, which ${verb} ${showLimit(judged)}.`,
+      message: `${namesOf(joined.defects)} are one inside: the stem between them ${lossWords(judged)}, which ${verb} ${showLimit(judged)}.`,
       remedy:
         judged.standing === 'exceeds'
           ? ACT
@@ -60,8 +65,18 @@ export const strengthLossSection: Rule = {
   group: 'structure',
   level: 'error',
   summary: 'strength loss of a hollow stem, by its section, beyond the limit',
-  sources: [cite('wagener-1963'), cite('smiley-fraedrich-1992'), cite('kane-ryan-2004')],
-  explanation: `Draws the section at a cavity or decay from the readings: the stem under its bark, the void behind the sound walls (linear between their bearings) or as deep as the probe went, and the opening. Its section modulus, in the direction of bending in which it is weakest, is compared with that of the sound stem; what is missing stands against the limit strength-loss. Where a probe found no end, or nothing was read, the void is everything that is physically possible.
+  sources: [
+    cite('wagener-1963'),
+    cite('smiley-fraedrich-1992'),
+    cite('kane-ryan-2004'),
+    cite('miles-smith-2009'),
+  ],
+  explanation: `Draws the section at a cavity or decay from the readings: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening. Its section modulus, in the direction of bending in which it is weakest, is compared with that of the sound stem; what is missing stands against the limit strength-loss. What was not read is everything that it may be:
+
+- A wall without a bearing ("wall 3 in") is what the writer says of all round. A wall with a bearing is known there. Between two readings it runs straight from one to the other, give or take what a round void may make of it that lies off the pith by up to half the radius: midway between four readings 0.15 of the radius, between two opposite ones 0.5. In a gap wider than half a turn it may be anything. Eight readings leave hardly a doubt, four a figure to work with, one next to nothing.
+- A depth says how far in the void goes, not how wide it is: it is at least the hull of its mouth and the deepest point, and taken to be at most a trough as wide as the mouth or, where that is wider, a circle of that depth. A void that is wider still behind a narrow mouth shows only when walls are read.
+- Where a probe found no end, or nothing was read, the void goes to the far bark, or is none.
+- Bark that nobody measured is anything from none to what the species may have (Miles and Smith 2009; a third more than its mean, by genus half as much again).
 
 Where the figure straddles the limit, each reading is held at each end of what it allows: the one that decides alone is named, with the value from which on it does. Cavities proved to be one inside are drawn with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
 

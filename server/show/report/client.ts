@@ -5,12 +5,12 @@ import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
-import { axisOf, isRing } from '../../assess/section-words.ts';
+import { isRing, weakestAlong } from '../../assess/section-words.ts';
 import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
 import { acceptedWords } from '../accepted.ts';
-import { numberText, ratioText, shareText } from '../figures.ts';
+import { lossText, numberText, ratioText, shareText } from '../figures.ts';
 import { WEIGH_CAUTION } from '../weigh.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -150,8 +150,8 @@ function seen({ tree }: ReportTree, data: ReportData): Markup {
 function meaning({ tree, assessment: { strength }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
-    shareText(lossAt(defect, strength)),
-    isRing(defect.hollow) ? NOTHING : axisOf(defect.figures.worstBearing),
+    lossText(lossAt(defect, strength)),
+    isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
   ]);
   const risks = currentRisks(tree).map(
     risk =>
