@@ -144,8 +144,10 @@ export function openingShare({ cavity, wood }: Hollow): Interval {
  * The reading that would bring a figure within its limit, where the widest void that does so has this share of
  * the diameter: in the writer's unit, rounded to the strict side; undefined where no void does.
  */
-export function settlingReading({ read, wood, unit }: Hollow, voidShare: number): string | undefined {
+export function settlingReading({ read, cavity, wood, unit }: Hollow, voidShare: number): string | undefined {
   if (!(voidShare > 0)) return undefined;
+  // No depth settles it where the mouth alone is as wide.
+  if (read === 'depth' && (cavity.opening?.high ?? 0) > wood.low * voidShare) return undefined;
   // The smallest stem that the readings allow asks for most wall in its share, the largest in length.
   const depth = downTo(wood.low * voidShare, unit);
   const wall = upTo((wood.high * (1 - voidShare)) / 2, unit);

@@ -1,6 +1,7 @@
 /** What a rule of thumb says about a hollow, in words that the rules share. */
 
 import { showQuantity } from '../../grammar/quantity.ts';
+import { widestRadius } from '../mechanics/thumb.ts';
 import { type Hollow, settlingReading, upTo } from './hollows.ts';
 import { type Judged, showLimit, showValue } from './judge.ts';
 
@@ -55,7 +56,7 @@ export function lossWords(hollow: Hollow, judged: Judged, formula: string, voidS
 
 /** A thinnest wall below its limit, or perhaps below it. */
 export function thinnestWallWords(hollow: Hollow, judged: Judged): ThumbWords {
-  const wall = upTo((judged.setting.value * hollow.wood.high) / 2, hollow.unit);
+  const wall = upTo(judged.setting.value * widestRadius(hollow.outer), hollow.unit);
   return {
     message: `${showHollow(hollow)}: the thinnest sound wall over the radius (t/R) is ${showValue(judged)}, which ${beyond(judged)}.`,
     remedy:

@@ -189,10 +189,7 @@ const thumbs: readonly SectionCheck[] = [
     expected: 0.3,
     tolerance: 1e-9,
     compute: () => {
-      const ratio = rulesOfThumb(
-        { diameter: exact(1) },
-        { walls: [{ bearing: 0, wall: exact(0.15) }] },
-      ).wallRatio;
+      const ratio = rulesOfThumb({ diameter: exact(1) }, { allRound: exact(0.15) }).wallRatio;
       return ratio.applies ? ratio.value.low : Number.NaN;
     },
   },

@@ -3,7 +3,7 @@
  * centred, round hollow; they are shown for comparison, with their sources, and decide nothing.
  *
  * D is the diameter of the wood under the bark, the mean of both where two were taken. d is D less twice the
- * mean wall, or the void's own diameter where only a depth is known; nothing to the whole of D where neither
+ * mean wall, or the void's own diameter where only a depth is known, which may be its mouth's where that is wider; nothing to the whole of D where neither
  * was seen. t is the thinnest wall, R the radius where it was read, or the largest. Walls read on bearings no more
  * than a quarter of a turn apart count as they are, as the trade takes them; in a wider gap the wall is what it may be
  * there (unread.ts). Losses and ratios are shares from 0 to 1.
@@ -95,7 +95,11 @@ function wallsOf(
   return wallsAllAround(walls, bearing => radiusAt(outer, bearing).high, QUARTER);
 }
 
-function hollowOf(walls: readonly WallReading<Interval>[], depth: Interval | undefined): Hollow {
+function hollowOf(
+  walls: readonly WallReading<Interval>[],
+  depth: Interval | undefined,
+  opening: Interval,
+): Hollow {
   const share = (value: number) => Math.min(1, Math.max(0, value));
   if (walls.length > 0) {
     const mean = (end: 'low' | 'high') =>
@@ -104,7 +108,12 @@ function hollowOf(walls: readonly WallReading<Interval>[], depth: Interval | und
     const thick = mean('high');
     return { least: d => share(1 - (2 * thick) / d), greatest: d => share(1 - (2 * thin) / d) };
   }
-  if (depth) return { least: d => share(depth.low / d), greatest: d => share(depth.high / d) };
+  // A void is at least as wide as its mouth: which of the two the rules mean, nobody says.
+  if (depth)
+    return {
+      least: d => share(depth.low / d),
+      greatest: d => share(Math.max(depth.high, opening.high) / d),
+    };
   return { least: () => 0, greatest: () => 1 };
 }
 
@@ -133,6 +142,12 @@ function openingLoss(diameter: Interval, hollow: Hollow, opening: Interval): Int
   return interval(Math.min(most, valley(least, diameter)), most);
 }
 
+/** From the pith to the surface of the wood, where an oval stem is widest, m. */
+export function widestRadius(outer: OuterEdge<Interval>): number {
+  const { along, across } = woodEdge(endOf(outer, 'high'));
+  return Math.max(along, across);
+}
+
 /** From the pith to the surface: at a bearing, or anywhere where nobody wrote how an oval stem lies. */
 function radiusWhere(outer: OuterEdge<Interval>, bearing: number, isAnywhere: boolean): Interval {
   if (!isAnywhere) return radiusAt(outer, bearing);
@@ -150,11 +165,9 @@ function thinnestRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): In
   });
   if (isOval && cavity.allRound) {
     // The same wall all round is thinnest for its stem where that is widest.
-    const [low, high] = (['low', 'high'] as const).map(end => {
-      const { along, across } = woodEdge(endOf(outer, end));
-      return Math.max(along, across);
-    });
-    ratios.push(interval(cavity.allRound.low / high!, cavity.allRound.high / low!));
+    const { along, across } = woodEdge(endOf(outer, 'low'));
+    const least = Math.max(along, across);
+    ratios.push(interval(cavity.allRound.low / widestRadius(outer), cavity.allRound.high / least));
   }
   return interval(Math.min(...ratios.map(({ low }) => low)), Math.min(...ratios.map(({ high }) => high)));
 }
@@ -177,7 +190,7 @@ function wallRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>, opening
 export function rulesOfThumb(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Thumbs {
   const diameter = woodDiameter(outer);
   const opening = cavity.opening ?? exact(0);
-  const hollow = hollowOf(wallsOf(outer, cavity), cavity.depth);
+  const hollow = hollowOf(wallsOf(outer, cavity), cavity.depth, opening);
   const ends = (ratio: (d: number) => number) => [ratio(diameter.low), ratio(diameter.high)];
   const diameterRatio = interval(Math.min(...ends(hollow.least)), Math.max(...ends(hollow.greatest)));
   return {

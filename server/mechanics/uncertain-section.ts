@@ -236,9 +236,10 @@ function cornerRange(section: UncertainSection, beyond: number): LossRange {
   const most = ends.reduce((one, other) => (other.loss > one.loss ? other : one));
   const high = Math.max(most.loss, most.figures.strengthLoss);
   const low = Math.min(least.low, high);
-  const margin = Math.min(beyond, BETWEEN * (high - low));
+  // Beside a mouth of one width the horns may be extreme fibres whatever lies between them.
+  const margin = widths ? beyond : Math.min(beyond, BETWEEN * (high - low));
   return {
-    strengthLoss: low < high ? widenedLoss(interval(low, high), 0, margin) : exact(high),
+    strengthLoss: high - low > REPRESENTATION ? widenedLoss(interval(low, high), 0, margin) : exactLoss(high),
     worstBearing: most.figures.worstBearing,
     best: least.best,
     worst: most.worst,
@@ -318,7 +319,7 @@ function searchedRange(section: UncertainSection): LossRange {
   if (samples.names.length === 0 && !isProbed) {
     const only = samples.at([]);
     const { strengthLoss, worstBearing } = sectionFigures(only);
-    return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
+    return { strengthLoss: exactLoss(strengthLoss), worstBearing, best: only, worst: only };
   }
   const jumpy = jumpyReadings(section);
   const jumps = samples.names.map(name => jumpy.has(name));
@@ -362,9 +363,10 @@ function lossRange(uncertain: UncertainSection, most: number): LossRange {
   return isRead || searchWork(section) > most ? envelopeRange(section) : searchedRange(section);
 }
 
-/** A range never leaves 0..1 by its margin alone. */
+/** No section loses less than nothing in its weakest direction, nor more than all. */
 const widenedLoss = (range: Interval, share = MARGIN, least = TRIFLE): Interval =>
-  clip(widened(range, share, least), interval(Math.min(0, range.low), 1));
+  clip(widened(range, share, least), interval(0, TOTAL));
+const exactLoss = (loss: number): Interval => exact(Math.min(TOTAL, Math.max(0, loss)));
 
 /** The loss alone, as `uncertainFigures` gives it: for whoever asks for many. */
 export function lossBounds(uncertain: UncertainSection, most = MOST_WORK): Interval {

@@ -6,7 +6,7 @@ import { treeIn } from './inventory.ts';
 
 const hollow = (fields: string) => {
   const { tree, settings } = treeIn(
-    `tree 1\n  inspection 2026-05-04 from lift\n  defect A cavity\n    on trunk at 18 ft, facing SW\n    diameter 26 in\n${fields}`,
+    `tree 1\n  inspection 2026-05-04 from lift\n  defect A cavity\n    on trunk at 18 ft, facing SW\n    diameter 26 in\n    bark 0 in\n${fields}`,
   );
   return { hollow: hollowsOf(tree, settings)[0]!, settings };
 };
@@ -35,7 +35,7 @@ test('a loss that exceeds asks for a measurement and for action', () => {
 });
 
 test('a wall is told against the least one that will do, in the writer’s unit', () => {
-  const { hollow: read, settings } = hollow('    wall 3..5 in at SW\n');
+  const { hollow: read, settings } = hollow('    wall 3..5 in\n');
   const { wallRatio } = read.thumbs;
   expect(wallRatio.applies).toBe(true);
   const value = wallRatio.applies ? wallRatio.value : { low: 0, high: 0 };

@@ -14,7 +14,7 @@ import type { Report, Rule } from '../rule.ts';
 const ACT =
   'Lighten the crown until the section carries it, support it, keep people away or take it down, as targets and vigor ask; soundwood weigh sets the figures side by side.';
 const READ =
-  'No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.';
+  'No single reading decides: have the whole section read more closely, with a resistance drill or a tomograph.';
 
 function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): string {
   if (judged.standing === 'exceeds') return ACT;
@@ -73,7 +73,7 @@ export const strengthLossSection: Rule = {
   ],
   explanation: `Draws the section at a cavity or decay from the readings: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening. Its section modulus, in the direction of bending in which it is weakest, is compared with that of the sound stem; what is missing stands against the limit strength-loss. What was not read is everything that it may be:
 
-- A wall without a bearing ("wall 3 in") is what the writer says of all round. A wall with a bearing is known there. Between two readings it runs straight from one to the other, give or take what a round void may make of it that lies off the pith by up to half the radius: midway between four readings 0.15 of the radius, between two opposite ones 0.5. In a gap wider than half a turn it may be anything. Eight readings leave hardly a doubt, four a figure to work with, one next to nothing.
+- A wall without a bearing ("wall 3 in") is what the writer says of all round. A wall with a bearing is known there, and the less the further off. Between two readings it runs straight from one to the other, give or take what a round void may make of it that lies off the pith by up to half the radius: midway between four readings 0.15 of the radius, between eight 0.04, and more where they differ much. Between two opposite readings, or in a wider gap, it may be anything from nothing to sound wood. Eight readings leave little open, four give a figure to work with, one says next to nothing.
 - A depth says how far in the void goes, not how wide it is: it is at least the hull of its mouth and the deepest point, and taken to be at most a trough as wide as the mouth or, where that is wider, a circle of that depth. A void that is wider still behind a narrow mouth shows only when walls are read.
 - Where a probe found no end, or nothing was read, the void goes to the far bark, or is none.
 - Bark that nobody measured is anything from none to what the species may have (Miles and Smith 2009; a third more than its mean, by genus half as much again).
