@@ -24,6 +24,7 @@
 
 export { type Bounds, bounds, type Direction } from './bounds.ts';
 export { type PublishedCheck, publishedChecks } from './checks.ts';
+export { type Contradiction, contradictionsOf } from './contradictions.ts';
 export { type Crown, silhouetteWidth } from './crown.ts';
 export { type PhotoRecord, readPhotoRecord } from './exif.ts';
 export * from './interval.ts';
@@ -79,8 +80,6 @@ export {
   stemVolume,
 } from './timber.ts';
 export {
-  type Contradiction,
-  contradictionsOf,
   sectionModulusBounds,
   type UncertainFigures,
   uncertainFigures,

@@ -7,16 +7,11 @@
  * group's loss is the greatest over its heights.
  */
 
+import type { Contradiction } from './contradictions.ts';
 import { type Interval, interval } from './interval.ts';
 import { isDepthNeeded } from './section-readings.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
-import {
-  type Contradiction,
-  MOST_WORK,
-  settled,
-  type UncertainFigures,
-  uncertainFigures,
-} from './uncertain-section.ts';
+import { MOST_WORK, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
 
 export interface GroupMember {
   /** Of the opening above ground, m. */

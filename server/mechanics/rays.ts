@@ -7,16 +7,8 @@
  * square of the step. Where the wood jumps (edges of openings, tangents to a void) a ray stands on each side.
  */
 
-import {
-  type Corner,
-  edgeRadius,
-  type ProbedVoid,
-  RADIANS,
-  type SectionShape,
-  type VoidShape,
-  wallAt,
-  wrapped,
-} from './section-shape.ts';
+import { cutRay, from, makeStretches, to } from './cut-ray.ts';
+import { edgeRadius, RADIANS, type SectionShape, type VoidShape, wrapped } from './section-shape.ts';
 
 /** Moments about the pith: x east, y north. */
 export interface SoundWood {
@@ -73,8 +65,6 @@ const VOID_STEPS = 4;
  * corners at its floor.
  */
 const BREAKS = 5 + 2 * VOID_STEPS;
-/** Stretches of a ray in one void at most: a circle, a trough, what the mouth takes off the surface. */
-const STRETCHES = 3;
 
 /**
  * Bearings at which rays stand besides the equal steps, into `breakList` in order of bearing; `jumps` says whether
@@ -134,21 +124,15 @@ let rayList = new Float64Array(4 * 1024);
 let outermost = new Float64Array(4096);
 let innermost = new Float64Array(2048);
 let pointRays = new Int32Array(1024);
-let from = new Float64Array(16);
-let to = new Float64Array(16);
 let breakList = new Float64Array(64);
 let jumps = new Uint8Array(64);
 
-function makeRoom(rays: number, voids: number): void {
+function makeRoom(rays: number): void {
   if (rayList.length < 4 * rays) {
     rayList = new Float64Array(4 * rays);
     outermost = new Float64Array(4 * rays);
     innermost = new Float64Array(2 * rays);
     pointRays = new Int32Array(rays);
-  }
-  if (from.length < STRETCHES * voids) {
-    from = new Float64Array(STRETCHES * voids);
-    to = new Float64Array(STRETCHES * voids);
   }
 }
 
@@ -217,111 +201,14 @@ function layRays(rays: number, breaks: number): number {
   return count;
 }
 
-/** One more stretch into `from` and `to`, which are sorted by where they begin. Returns how many there are. */
-function putStretch(hits: number, near: number, far: number): number {
-  if (!(far > near)) return hits;
-  let place = hits;
-  for (; place > 0 && from[place - 1]! > near; place--) {
-    from[place] = from[place - 1]!;
-    to[place] = to[place - 1]!;
-  }
-  from[place] = near;
-  to[place] = far;
-  return hits + 1;
-}
-
-/**
- * What the smallest void of a depth takes of a ray: the hull of its mouth and deepest point. Where the chord of the
- * mouth lies deeper than the probe, the void follows that chord at a share of its depth.
- *
- * @param across of the ray's direction, off the void's bearing to either side
- * @param along the same, along the bearing
- */
-function cutSmallest(
-  hits: number,
-  { depth, floor, offset, radius }: ProbedVoid,
-  corner: Corner,
-  open: boolean,
-  surface: number,
-  across: number,
-  along: number,
-): number {
-  const chord = offset + radius - corner.along;
-  if (depth < chord) {
-    if (!open) return hits;
-    const gone = surface - (along > 0 ? Math.min(surface, corner.along / along) : surface);
-    return putStretch(hits, surface - (depth / chord) * gone, surface);
-  }
-  // From the deepest point to the edge of the mouth.
-  const side = floor / (along - (across * (corner.along - floor)) / corner.across);
-  if (open) return putStretch(hits, floor > 0 ? side : 0, surface);
-  return floor < 0 ? putStretch(hits, 0, Math.min(side, surface)) : hits;
-}
-
-/** What a trough as wide as its mouth takes of a ray, and what the mouth takes off the surface. */
-function cutTrough(
-  hits: number,
-  { depth, floor, offset, radius }: ProbedVoid,
-  corner: Corner,
-  open: boolean,
-  surface: number,
-  across: number,
-  along: number,
-): number {
-  const side = across > 0 ? Math.min(surface, corner.across / across) : surface;
-  let cut = hits;
-  if (floor < 0) cut = putStretch(cut, 0, along < 0 ? Math.min(side, floor / along) : side);
-  else if (along > 0) cut = putStretch(cut, floor / along, side);
-  return open ? putStretch(cut, surface - Math.min(depth, offset + radius - corner.along), surface) : cut;
-}
-
-/**
- * The radii that the voids take on a ray, into `from` and `to`, sorted by where they begin. Returns how many.
- */
-function cutRay(
-  voids: readonly VoidShape[],
-  surface: number,
-  bearing: number,
-  sin: number,
-  cos: number,
-): number {
-  let hits = 0;
-  for (let v = 0; v < voids.length; v++) {
-    const { walled, probed, sector } = voids[v]!;
-    let open = false;
-    if (sector) {
-      let off = Math.abs(bearing - sector.bearing);
-      if (off > Math.PI) off = TURN - off;
-      open = off < sector.half;
-    }
-    if (walled) {
-      hits = putStretch(hits, 0, open ? surface : surface - wallAt(walled, bearing));
-      continue;
-    }
-    const across = sin * probed!.cos - cos * probed!.sin;
-    const along = cos * probed!.cos + sin * probed!.sin;
-    const corner = across < 0 ? probed!.left : probed!.right;
-    if (corner) {
-      const cut = probed!.smallest ? cutSmallest : cutTrough;
-      hits = cut(hits, probed!, corner, open, surface, Math.abs(across), along);
-    }
-    if (probed!.smallest) continue;
-    const { radius, offset } = probed!;
-    const inside = radius * radius - offset * offset * across * across;
-    if (inside <= 0) continue;
-    const half = Math.sqrt(inside);
-    hits = putStretch(hits, Math.max(offset * along - half, 0), Math.min(offset * along + half, surface));
-  }
-  return hits;
-}
-
 /**
  * Sum the sound wood over `rays` equal steps. The result's `points` are scratch space: valid until the next
  * call.
  */
 export function soundWood({ edge, voids }: SectionShape, rays: number): SoundWood {
   const breaks = layBreaks(voids);
-  makeRoom(rays + 3 * breaks + 1, voids.length);
+  makeRoom(rays + 3 * breaks + 1);
+  makeStretches(voids.length);
   const laid = layRays(rays, breaks);
   const round = edge.along === edge.across;
   const nothing = NOTHING * Math.min(edge.along, edge.across);

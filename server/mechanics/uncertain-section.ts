@@ -11,29 +11,16 @@
  */
 
 import { extremes, widened } from './bounds.ts';
+import { type Contradiction, contradictionsOf } from './contradictions.ts';
 import { lossBetween } from './envelope.ts';
 import { extremeSection } from './extreme-sections.ts';
 import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { jumpyReadings } from './openings.ts';
 import { quickLoss, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
-import { RADIANS, wallAt, walledVoid, wallsAround, woodEdge, wrapped } from './section-shape.ts';
+import { woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
 import { quarticLoss } from './thumb.ts';
-import { wallsAllAround } from './unread.ts';
-
-export interface Contradiction {
-  /** Index of the cavity in its section. */
-  readonly cavity: number;
-  readonly kind:
-    | 'depth beyond the void of the walls'
-    | 'depth beyond the far bark'
-    | 'wall beyond the pith'
-    | 'opening wider than the stem';
-  /** What was read, and what the other readings allow, m. */
-  readonly read: Interval;
-  readonly possible: Interval;
-}
 
 export interface UncertainFigures {
   readonly strengthLoss: Interval;
@@ -72,56 +59,8 @@ export const MOST_WORK = 20_000;
 /** Sections that a search takes at the most, for the square of its readings: twice what was seen. */
 const SEARCH_WORK = 40;
 
-/** Half an inch: the coarsest digit in which stems are measured. The unit of a reading makes no difference. */
-const READING = 0.0127;
-/** Far below any reading: the same length written in another unit. */
-const REPRESENTATION = 1e-9;
-
-/** How far from the surface at the cavity's bearing the void of its walls may reach, on that diameter. */
-function farEdge(outer: OuterEdge<Interval>, bearing: number, { walls, allRound }: Cavity<Interval>): number {
-  const at = (angle: number) => radiusAt(outer, angle).high;
-  const read = allRound
-    ? wallsAround({ walls: walls?.map(thinnest), allRound: allRound.low })
-    : wallsAllAround(walls!, at).map(thinnest);
-  const across = wallAt(walledVoid(read), wrapped((bearing + 180) * RADIANS));
-  return Math.max(0, at(bearing) + at(bearing + 180) - across);
-}
-
-const thinnest = ({ bearing, wall }: { readonly bearing: number; readonly wall: Interval }) => ({
-  bearing,
-  wall: wall.low,
-});
-
-/**
- * Readings of a cavity that cannot all be true, beyond their intervals and half an inch for each of them: what fits as
- * it was written does not contradict.
- */
-export function contradictionsOf(
-  outer: OuterEdge<Interval>,
-  cavity: Cavity<Interval>,
-  index = 0,
-): readonly Contradiction[] {
-  const { bearing = 0, walls = [], allRound, depth, opening } = cavity;
-  const found: Contradiction[] = [];
-  const beyond = (
-    kind: Contradiction['kind'],
-    read: Interval | undefined,
-    most: number,
-    readings: number,
-  ) => {
-    if (read && read.low - most > readings * READING * (1 + REPRESENTATION))
-      found.push({ cavity: index, kind, read, possible: interval(0, most) });
-  };
-  const diameter = 2 * radiusAt(outer, bearing).high;
-  beyond('depth beyond the far bark', depth, diameter, 2);
-  if (depth && (walls.length > 0 || allRound))
-    beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, cavity), 3);
-  for (const { bearing: at, wall } of walls)
-    beyond('wall beyond the pith', wall, radiusAt(outer, at).high, 2);
-  beyond('wall beyond the pith', allRound, radiusAt(outer, bearing).high, 2);
-  beyond('opening wider than the stem', opening, diameter, 2);
-  return found;
-}
+/** Far below any loss. */
+const NONE = 1e-9;
 
 /** Walls and depth of one cavity contradict each other: the reading with the greater loss stands. */
 function lessFavourable(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Cavity<Interval> {
@@ -239,7 +178,7 @@ function cornerRange(section: UncertainSection, beyond: number): LossRange {
   // Beside a mouth of one width the horns may be extreme fibres whatever lies between them.
   const margin = widths ? beyond : Math.min(beyond, BETWEEN * (high - low));
   return {
-    strengthLoss: high - low > REPRESENTATION ? widenedLoss(interval(low, high), 0, margin) : exactLoss(high),
+    strengthLoss: high - low > NONE ? widenedLoss(interval(low, high), 0, margin) : exactLoss(high),
     worstBearing: most.figures.worstBearing,
     best: least.best,
     worst: most.worst,

@@ -49,7 +49,8 @@ const RAY_ERROR = 5e-4;
 function expectTight(section: UncertainSection, samples: number, seed: number): void {
   const { strengthLoss: bound } = uncertainFigures(section);
   const hull = sampledHull(section, samples, seed);
-  expect(bound.low).toBeLessThanOrEqual(hull.low + 1e-9);
+  // Rounding may make a stem stronger than sound.
+  expect(bound.low).toBeLessThanOrEqual(Math.max(0, hull.low) + 1e-9);
   expect(bound.high).toBeGreaterThanOrEqual(hull.high - 1e-9);
   expect(hull.low - bound.low).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
   expect(bound.high - hull.high).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
@@ -128,7 +129,7 @@ describe('bounds on the loss', () => {
     fc.assert(
       fc.property(ringed, section => {
         const { strengthLoss, worstBearing } = uncertainFigures(mapped(section, exact));
-        expect(strengthLoss).toEqual(exact(sectionFigures(section).strengthLoss));
+        expect(strengthLoss).toEqual(exact(Math.max(0, sectionFigures(section).strengthLoss)));
         expect(worstBearing).toBe(sectionFigures(section).worstBearing);
       }),
       { numRuns: 30 },

@@ -7,7 +7,7 @@ import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
-import { type Contradiction, contradictionsOf } from '../../mechanics/uncertain-section.ts';
+import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
