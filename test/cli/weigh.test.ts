@@ -21,6 +21,7 @@ tree 1 "Lime"
   defect A decay
     on        trunk at 4 ft
     diameter  30 in
+    bark      0 in
     wall      3 in
 
 tree 2
@@ -40,6 +41,12 @@ const near = ([low, high]: Ends, [least, most]: Ends, share = 0.01) => {
   expect(high).toBeLessThan(most * (1 + share) + 1e-4);
 };
 
+/** Walls of two bearings alone leave much open, but nothing that they would give if they ran straight. */
+const holds = ([low, high]: Ends, [least, most]: Ends) => {
+  expect(low).toBeLessThanOrEqual(least);
+  expect(high).toBeGreaterThanOrEqual(most);
+};
+
 describe('the lawn maple of the sample, against figures computed by hand', () => {
   const weighed = async () => {
     const folder = await fernhollow();
@@ -54,11 +61,11 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { defects } = await weighed();
     const { thumb } = defects[0];
     // Walls 2..4 in and 4.5..5.5 in face each other: their mean leaves d/D from 0.63462 to 0.75 of 26 in.
-    near(thumb.cubic, [0.634615 ** 3, 0.75 ** 3]);
-    near(thumb.quartic, [0.634615 ** 4, 0.75 ** 4]);
+    holds(thumb.cubic, [0.634615 ** 3, 0.75 ** 3]);
+    holds(thumb.quartic, [0.634615 ** 4, 0.75 ** 4]);
     // Ro = 9 / (26π) = 0.110185 of the circumference is open.
     const open = (cubic: number) => cubic + 0.110185 * (1 - cubic);
-    near(thumb.opening, [open(0.634615 ** 3), open(0.75 ** 3)]);
+    holds(thumb.opening, [open(0.634615 ** 3), open(0.75 ** 3)]);
     // t/R does not hold for an open cavity.
     expect(thumb.tOverR).toBeNull();
   });
@@ -67,8 +74,10 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { defects } = await weighed();
     // Walls 4 and 5.5 in lose 42.64 %, walls 2 and 4.5 in lose 56.62 %, weakest along 32°–212°: integrals over
     // polar strips, general formula for unsymmetrical bending, written apart from the program.
-    near(defects[0].strengthLoss, [0.4264, 0.5662]);
-    expect(Math.abs((defects[0].worstBearing % 180) - 32)).toBeLessThanOrEqual(2);
+    holds(defects[0].strengthLoss, [0.4264, 0.5662]);
+    // With SE and NW unread, neither how weak it is nor which way is known: not even whether it keeps the limit.
+    holds(defects[0].strengthLoss, [0.33, 0.33]);
+    expect(defects[0].worstBearing).toBeNull();
   });
 
   test('cavity B, unseen, may be anything; joined to A the stem may have lost all', async () => {
@@ -92,10 +101,9 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const [a, b] = crown.byDefect;
     near(a.momentRatio, [0.5894, 0.5894]);
     near(b.momentRatio, [0.56248, 0.56248]);
-    // What is left of A at the best is 1 − 0.4264; at the worst, joined to B, nothing.
-    const least = 0.5894 / (1 - 0.4264);
-    expect(a.stressRatio[0]).toBeLessThanOrEqual(least);
-    expect(a.stressRatio[0]).toBeGreaterThan(least * 0.99);
+    // With straight walls 1 − 0.4264 would be left of A at the best; at the worst, joined to B, nothing.
+    expect(a.stressRatio[0]).toBeLessThanOrEqual(0.5894 / (1 - 0.4264));
+    expect(a.stressRatio[0]).toBeGreaterThan(0.5894);
     expect(a.stressRatio[1]).toBeNull();
     // 1 − kh·kw and 1 − kh·kw², kh = 32/38 and kw = 52/58.
     near(crown.dose, [1 - (32 / 38) * (52 / 58), 1 - (32 / 38) * (52 / 58) ** 2]);
@@ -104,12 +112,13 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
   test('the second figure: MOR · Z / M at 92 mph, with the drag from 0.2 to 0.3', async () => {
     const { safety } = await weighed();
     // Bigleaf maple, green: 7400 psi. Z0 = π/32 · (26 in)³; the moment at 18 ft by the integral of the ratios above.
-    const capacity = 7400 * 6894.757 * ((Math.PI / 32) * (26 * 0.0254) ** 3) * (1 - 0.4264);
+    const capacity = 7400 * 6894.757 * ((Math.PI / 32) * (26 * 0.0254) ** 3);
     const pressure = 0.5 * 1.225 * (92 * 0.44704) ** 2;
     const moment = pressure * 0.2 * MOMENT_SHAPE_AT_18_FT * 0.3048 ** 3;
     const [a] = safety.byDefect;
-    expect(a.factor[1]).toBeGreaterThanOrEqual((capacity / moment) * 0.995);
-    expect(a.factor[1]).toBeLessThan((capacity / moment) * 1.02);
+    // At least what straight walls would leave at the best, at most the sound stem.
+    expect(a.factor[1]).toBeGreaterThanOrEqual((capacity / moment) * (1 - 0.4264) * 0.995);
+    expect(a.factor[1]).toBeLessThan(capacity / moment);
     // Joined to B nothing may be left of it.
     expect(a.factor[0]).toBe(0);
   });
@@ -131,13 +140,14 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { options, settles, offset } = await weighed();
     expect(offset.reach).toBe('out of reach');
     expect(options.map(({ option, support }: Record<string, string>) => [option, support])).toEqual([
-      ['leave and watch', 'not supported'],
+      ['leave and watch', 'depends on a reading'],
       ['reduce in one season', 'not supported'],
       ['reduce in stages', 'depends on a reading'],
       ['fell', 'depends on a reading'],
       ['investigate first', 'supported'],
     ]);
     expect(settles.map(({ defect, decides }: Record<string, string>) => [defect, decides])).toEqual([
+      ['A', null],
       ['B', 'within'],
     ]);
   });

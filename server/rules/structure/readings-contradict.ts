@@ -70,7 +70,7 @@ export const readingsContradict: Rule = {
   summary: 'readings of one hollow that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
+    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Each may be wrong by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
   whenNot: 'Readings whose ranges leave them a common value.',
   looksAt: ['defects'],
   acceptable: true,

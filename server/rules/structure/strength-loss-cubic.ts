@@ -43,7 +43,7 @@ Wagener chose the cube, which is more careful than the fourth power of a true ho
   defect A decay #! exceeds
     on trunk at 4 ft
     diameter 30 in
-    wall 3 in at N, 4 in at S
+    wall 3 in at N, 3.5 in at E, 4 in at S, 3.5 in at W
 `,
     },
     {

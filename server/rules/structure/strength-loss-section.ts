@@ -111,6 +111,29 @@ The limit was set for d³/D³. A section sees what that rule does not: a void of
 `,
     },
     {
+      title: 'One bearing, and two opposite ones: what lies between may be sound, or gone',
+      text: `tree 605
+  inspection 2026-05-04 from ground
+  defect A decay #! may exceed
+    diameter 40 in
+    wall 9 in at S
+  defect B decay #! may exceed
+    diameter 40 in
+    wall 9 in at S, 2 in at N
+`,
+    },
+    {
+      title: 'A wide mouth: the void is at least as wide',
+      text: `tree 606
+  inspection 2026-05-04 from ground
+  defect A cavity #! exceeds
+    on trunk at 6 ft, facing S
+    diameter 30 in
+    opening 20 in wide
+    depth 8 in
+`,
+    },
+    {
       title: 'Two cavities that are one',
       text: `tree 603
   inspection 2026-05-04 from rope
@@ -124,11 +147,11 @@ The limit was set for d³/D³. A section sees what that rule does not: a void of
     diameter 30 in
     opening 2 in wide
     depth 9 in
-  joined A, B proved #! exceeds
+  joined A, B proved #! may exceed
 `,
     },
     {
-      title: 'Thick walls, a shallow cavity, and a hollow that healed',
+      title: 'Thick walls, told of all round or read on four bearings, a shallow cavity, and a hollow that healed',
       text: `tree 604
   inspection 2026-05-04 from ground
   defect A decay
@@ -143,6 +166,9 @@ The limit was set for d³/D³. A section sees what that rule does not: a void of
     state healed
     diameter 30 in
     wall 1 in
+  defect D decay
+    diameter 40 in
+    wall 9 in at N, 10 in at E, 9 in at S, 8 in at W
 `,
     },
   ],

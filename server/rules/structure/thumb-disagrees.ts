@@ -74,7 +74,7 @@ export const thumbDisagrees: Rule = {
   inspection 2026-05-04 from ground
   defect A decay #! note stated
     diameter 40 in
-    wall 1 in at N, 6 in at E, 13 in at S, 6 in at W
+    wall 1 in at N, 3.5 in at NE, 8.5 in at E, 12 in at SE, 13 in at S, 12 in at SW, 8.5 in at W, 3.5 in at NW
 `,
     },
     {

@@ -29,7 +29,7 @@ export const wallRatio: Rule = {
   level: 'error',
   summary: 'sound wall of a closed hollow too thin for its radius',
   sources: [cite('mattheck-breloer-1994'), cite('kane-ryan-2004')],
-  explanation: `Takes t/R: the thinnest sound wall read at a cavity or decay over the radius of the wood under the bark, each with everything its reading allows, and compares it with the limit wall-ratio. A wall that is unseen may be anything from nothing to the radius, and then may be too thin; the wall that would settle it is named.
+  explanation: `Takes t/R: the thinnest sound wall read at a cavity or decay over the radius of the wood there, under the bark, each with everything its reading allows, and compares it with the limit wall-ratio. Of an oval stem the radius is that at the wall; for a wall told of all round, the widest. A wall that is unseen may be anything from nothing to the radius, and then may be too thin; so may the walls between readings more than a quarter of a turn apart. The wall that would settle it is named.
 
 0.30 was found on stems that broke and stems that stood, under full crowns. Many old trees with small crowns stand with thinner walls, so a finding asks for a measurement and a look at the load, and is no verdict.`,
   whenNot:
@@ -69,7 +69,7 @@ export const wallRatio: Rule = {
   inspection 2026-05-04 from ground
   defect A decay
     diameter 30 in
-    wall > 5 in at SW
+    wall > 5 in
   defect B decay
     diameter 30 in
     wall 4.5 in
