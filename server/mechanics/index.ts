@@ -13,7 +13,8 @@
  * | interval, bounds | intervals; the range of a function that need not be monotone |
  * | section-types, section, outlines | one exact section: loss by bearing, Z, walls; rings to draw |
  * | uncertain-section, joined | the same from intervals; cavities apart and joined |
- * | unread, envelope | walls between the bearings that were read; everything between two sections |
+ * | unread, extreme-sections, envelope | walls between the bearings that were read; the least wood, the most, and all between |
+ * | contradictions | readings that cannot all be true |
  * | thumb | the trade's rules of thumb, with their limits of validity |
  * | wind, crown, reduction, offsetting | wind moment of crowns; what a reduction does; what would offset |
  * | sight, photo, exif | what stays hidden; what a photograph can show; a photograph's own record |

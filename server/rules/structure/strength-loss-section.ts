@@ -151,7 +151,8 @@ The limit was set for d³/D³. A section sees what that rule does not: a void of
 `,
     },
     {
-      title: 'Thick walls, told of all round or read on four bearings, a shallow cavity, and a hollow that healed',
+      title:
+        'Thick walls, told of all round or read on four bearings, a shallow cavity, and a hollow that healed',
       text: `tree 604
   inspection 2026-05-04 from ground
   defect A decay
