@@ -138,7 +138,7 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   {
     word: 'bark',
     form: '<bark:length>',
-    summary: 'Thickness of the bark, taken off all round.',
+    summary: 'Thickness of the bark, taken off all round; not stated, it is anything the species may have.',
     example: 'bark 0.5 in',
   },
   {
@@ -150,13 +150,14 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   {
     word: 'depth',
     form: '<depth:length>',
-    summary: 'Depth to which a probe went in.',
+    summary: 'Depth to which a probe went in: how wide the void is there it does not say.',
     example: 'depth > 11 in',
   },
   {
     word: 'wall',
     form: '<wall:length> [at <bearing:bearing>] {, <wall:length> at <bearing:bearing>}',
-    summary: 'Thickness of the sound wall, with the bearing of each reading.',
+    summary:
+      'Thickness of the sound wall: without a bearing all round, with one there. Between bearings the wall is known the less the further apart they are; four or more give a figure to work with.',
     example: 'wall 2..4 in at SW, ~5 in at NE',
   },
   {

@@ -5,10 +5,13 @@
  */
 
 import type { Defect } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
-import { type Hollow, hollowOf, isUnread, openingShare, settlingReading } from './hollows.ts';
+import { exact, type Interval } from '../mechanics/interval.ts';
+import { rulesOfThumb } from '../mechanics/thumb.ts';
+import { uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { type Hollow, hollowOf, isUnread, openingShare, upTo } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
 import { stemSafety } from './safety.ts';
+import { lossShare } from './section-words.ts';
 import { settlesDefect } from './settles.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -48,7 +51,14 @@ export function formulasOf(defect: DefectStrength, context: SignContext): readon
     formula('d³/D³', loss, cubic.value, 'strength-loss'),
     // Without an opening both losses are the same figure.
     ...(hollow.cavity.opening && hollow.cavity.opening.high > 0
-      ? [formula('(d³ + Ro(D³ − d³))/D³', `${loss} with its opening`, withOpening.value, 'strength-loss')]
+      ? [
+          formula(
+            '(d³ + Ro(D³ − d³))/D³',
+            `${loss} with its opening${tooWide(hollow, settings)}`,
+            withOpening.value,
+            'strength-loss',
+          ),
+        ]
       : []),
     ...(wallRatio.applies
       ? [formula('t/R', 'thinnest wall over radius', wallRatio.value, 'wall-ratio')]
@@ -57,6 +67,14 @@ export function formulasOf(defect: DefectStrength, context: SignContext): readon
   ].sort((a, b) => BEYOND.indexOf(b.standing) - BEYOND.indexOf(a.standing));
   kept.set(defect, { settings, site, formulas });
   return formulas;
+}
+
+/** Says of an opening too wide for it that the formula does not hold there. */
+function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
+  const judged = judge(openingShare(hollow), 'opening-share', settings);
+  return judged.standing === 'within'
+    ? ''
+    : ` (it takes ${showValue(judged)} of the circumference, and past ${showLimit(judged)} the formula does not hold)`;
 }
 
 /** What the stem bears of the design wind at this hollow, where site, species and crown are written down. */
@@ -72,7 +90,8 @@ function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignCont
 export function formulaWords({ name, what, judged, standing }: Formula): string {
   const over = judged.direction === 'at most' ? 'over' : 'under';
   const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
-  return `${name} ${showValue(judged)} ${what}, ${verb} ${showLimit(judged)}`;
+  const value = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
+  return `${name} ${value} ${what}, ${verb} ${showLimit(judged)}`;
 }
 
 /** What is missing for a section at a hollow; undefined where one can be drawn. */
@@ -93,7 +112,7 @@ export function missingReading(defect: Defect, hollow: Hollow | undefined): Verd
 /** The strictest verdict on a cavity or decay. */
 export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
   const { settings, tree } = context;
-  const hollow = hollowOf(defect, settings);
+  const hollow = hollowOf(defect, tree, settings);
   const missing = missingReading(defect, hollow);
   if (missing) return missing;
   const found = strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);
@@ -114,38 +133,54 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
   return { standing, why: formulaWords(strictest!) };
 }
 
-/** The reading after which no formula leaves the hollow open, where one alone does it. */
+/** What to read where a hollow may exceed a limit: bearings that nobody read, else the wall that keeps it within all. */
 export function settleText(found: DefectStrength, context: SignContext): string {
-  const { hollow } = found;
-  const open = formulasOf(found, context).filter(({ standing }) => standing === 'may exceed');
-  const bySection = open.find(({ judged }) => judged.name === 'section-loss');
-  if (open.length === 1 && bySection)
-    return settlesDefect(found, context.settings)?.text ?? NO_SINGLE_READING;
-  const share = Math.min(...open.map(formula => widestVoid(formula, hollow)));
-  const reading = settlingReading(hollow, share);
-  return reading
-    ? `Measure the section (resistance drill, tomograph, or a probe where it is open): ${reading} brings it within every limit.`
-    : NO_SINGLE_READING;
+  const unread = settlesDefect(found, context.settings);
+  if (unread && unread.threshold === undefined) return unread.text;
+  const wall = settlingWall(found, context);
+  const isWindOpen = formulasOf(found, context).some(
+    ({ judged, standing }) => judged.name === 'safety-factor' && standing === 'may exceed',
+  );
+  const wind = isWindOpen
+    ? ' What it bears of the design wind hangs on height, crown and wood as well: check those.'
+    : '';
+  return wall
+    ? `Measure the section (resistance drill, tomograph, or a probe where it is open): a sound wall of ${wall} or more all round brings it within every limit.${wind}`
+    : `No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.${wind}`;
 }
 
-const NO_SINGLE_READING =
-  'No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.';
+const HALVINGS = 12;
 
-/** The widest void, as a share of the diameter under the bark, that keeps to a formula's limit. */
-function widestVoid({ judged, name }: Formula, hollow: Hollow): number {
-  const limit = judged.setting.value;
-  switch (judged.name) {
-    // No wall alone settles what the crown, the wind and the wood leave open as well.
-    case 'safety-factor':
-      return 0;
-    case 'wall-ratio':
-      return 1 - limit;
-    case 'section-loss':
-      return limit ** (1 / 4);
-    default: {
-      if (name === 'd³/D³') return Math.cbrt(limit);
-      const share = openingShare(hollow);
-      return Math.cbrt((limit - share.high) / (1 - Math.min(share.high, limit)));
+/**
+ * The least sound wall all round, in the writer's unit and rounded up, with which no formula but the design wind
+ * leaves the limits; undefined where the opening alone is too much.
+ */
+function settlingWall({ hollow, height, work }: DefectStrength, context: SignContext): string | undefined {
+  const { outer, wood, unit } = hollow;
+  const keeps = (wall: number): boolean => {
+    const cavity = { ...hollow.cavity, walls: undefined, depth: undefined, allRound: exact(wall) };
+    const thumbs = rulesOfThumb(outer, cavity);
+    try {
+      const figures = uncertainFigures({ outer, cavities: [cavity] }, work);
+      const measured: DefectStrength = {
+        hollow: { ...hollow, cavity, read: 'wall', thumbs },
+        figures,
+        height,
+        work,
+      };
+      return formulasOf(measured, context).every(({ standing }) => standing === 'within');
+    } catch (error) {
+      if (error instanceof RangeError) return false;
+      throw error;
     }
+  };
+  const solid = wood.low / 2;
+  if (!keeps(solid)) return undefined;
+  let [from, to] = [0, solid];
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (from + to) / 2;
+    if (keeps(middle)) to = middle;
+    else from = middle;
   }
+  return upTo(to, unit);
 }

@@ -1,18 +1,21 @@
 /** A defect as a section of a stem: what was read of the outside and of the void, as intervals in metres. */
 
 import { inUnit, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
+import type { SpeciesName } from '../../grammar/species.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
-import { clip, type Interval, interval } from '../mechanics/interval.ts';
+import { clip, exact, type Interval, interval } from '../mechanics/interval.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
+import { barkThickness } from '../mechanics/stem.ts';
 import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
+import { barkShare, lookupGenus } from '../practice/index.ts';
 import { REPRESENTATION } from './judge.ts';
 
 /** Kinds of defects that leave a void, or wood that counts as one. */
 const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
 
-/** Which reading of the void there is. */
+/** Which reading of the void there is: walls at bearings, a wall told of all round, the depth of a probe. */
 export type VoidReading = 'walls' | 'wall' | 'depth' | 'none';
 
 export interface Hollow {
@@ -39,20 +42,34 @@ export const hollowDefects = ({ defects, felled }: Tree): readonly Defect[] =>
 const length = (quantity: Quantity, settings: Settings): Interval =>
   clip(reading(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
 
-/** The void as read. A wall without a bearing was read where the defect faces. */
+/** The void as read. A wall without a bearing is what the writer says of all round. */
 function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
+  const allRound = walls.find(({ bearing }) => bearing === undefined);
+  const atBearings = walls.flatMap(({ thickness, bearing }) =>
+    bearing === undefined ? [] : [{ bearing, wall: length(thickness.value, settings) }],
+  );
   return {
     bearing: facing,
-    walls:
-      walls.length === 0
-        ? undefined
-        : walls.map(({ thickness, bearing }) => ({
-            bearing: bearing ?? facing ?? 0,
-            wall: length(thickness.value, settings),
-          })),
+    walls: atBearings.length > 0 ? atBearings : undefined,
+    allRound: allRound && length(allRound.thickness.value, settings),
     depth: depth && length(depth.value, settings),
+    smallest: undefined,
     opening: opening && widthOf(opening, settings),
   };
+}
+
+/** Bark that nobody measured is anything from none, where it has come off, to what the species may have. */
+function barkOf(
+  { bark, diameter, across }: Defect,
+  species: SpeciesName | undefined,
+  settings: Settings,
+): Interval {
+  if (bark) return length(bark.value, settings);
+  const over = [diameter, across].flatMap(read => (read ? [reading(read.value, settings).high] : []));
+  const narrow = Math.min(...over);
+  if (!(narrow > 0 && narrow < Number.POSITIVE_INFINITY)) return exact(0);
+  const { most } = barkShare(species, species && lookupGenus(species.genus)?.leaf);
+  return interval(0, barkThickness(exact(narrow), most).high);
 }
 
 /** None where the opening has closed; any where nobody measured it. */
@@ -65,32 +82,39 @@ function widthOf(
 }
 
 /** The section at a defect; undefined where no diameter was read there, or bark may be all there is. */
-export function hollowOf(defect: Defect, settings: Settings): Hollow | undefined {
+export function hollowOf(defect: Defect, tree: Tree, settings: Settings): Hollow | undefined {
   const before = knownHollows.get(defect);
-  if (before?.settings === settings) return before.hollow;
-  const hollow = readHollow(defect, settings);
-  knownHollows.set(defect, { settings, hollow });
+  const species = tree.species?.value;
+  if (before?.settings === settings && before.species === species) return before.hollow;
+  const hollow = readHollow(defect, species, settings);
+  knownHollows.set(defect, { species, settings, hollow });
   return hollow;
 }
 
 /** Every rule on hollows asks for the same readings. */
-const knownHollows = new WeakMap<Defect, { settings: Settings; hollow: Hollow | undefined }>();
+const knownHollows = new WeakMap<
+  Defect,
+  { species: SpeciesName | undefined; settings: Settings; hollow: Hollow | undefined }
+>();
 
-function readHollow(defect: Defect, settings: Settings): Hollow | undefined {
+function readHollow(
+  defect: Defect,
+  species: SpeciesName | undefined,
+  settings: Settings,
+): Hollow | undefined {
   if (!defect.diameter) return undefined;
   const outer: OuterEdge<Interval> = {
     diameter: reading(defect.diameter.value, settings),
     crossDiameter: defect.across && reading(defect.across.value, settings),
     bearing: defect.facing,
-    bark: defect.bark && length(defect.bark.value, settings),
+    bark: barkOf(defect, species, settings),
   };
   const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
   const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);
-  if (!(least > 2 * (outer.bark?.high ?? 0)) || greatest === Number.POSITIVE_INFINITY) return undefined;
+  if (!(least > 2 * outer.bark!.high) || greatest === Number.POSITIVE_INFINITY) return undefined;
   const cavity = cavityOf(defect, settings);
-  const { walls } = defect;
-  const read: VoidReading =
-    walls.length > 1 ? 'walls' : walls.length === 1 ? 'wall' : cavity.depth ? 'depth' : 'none';
+  const { walls, allRound, depth } = cavity;
+  const read: VoidReading = walls ? 'walls' : allRound ? 'wall' : depth ? 'depth' : 'none';
   return {
     defect,
     outer,
@@ -108,33 +132,12 @@ export const isUnread = ({ thumbs: { cubic } }: Hollow): boolean =>
 
 /** Every hollow of a tree of which a section can be drawn. */
 export const hollowsOf = (tree: Tree, settings: Settings): readonly Hollow[] =>
-  hollowDefects(tree).flatMap(defect => hollowOf(defect, settings) ?? []);
+  hollowDefects(tree).flatMap(defect => hollowOf(defect, tree, settings) ?? []);
 
 /** The share of the circumference that the opening may take. */
 export function openingShare({ cavity, wood }: Hollow): Interval {
   const { low, high } = cavity.opening ?? interval(0, 0);
   return interval(Math.min(1, low / (Math.PI * wood.high)), Math.min(1, high / (Math.PI * wood.low)));
-}
-
-/**
- * The reading that would bring a figure within its limit, where the widest void that does so has this share of
- * the diameter: in the writer's unit, rounded to the strict side; undefined where no void does.
- */
-export function settlingReading({ read, wood, unit }: Hollow, voidShare: number): string | undefined {
-  if (!(voidShare > 0)) return undefined;
-  // The smallest stem that the readings allow asks for most wall in its share, the largest in length.
-  const depth = downTo(wood.low * voidShare, unit);
-  const wall = upTo((wood.high * (1 - voidShare)) / 2, unit);
-  switch (read) {
-    case 'walls':
-      return `a mean sound wall of ${wall} or more`;
-    case 'wall':
-      return `a sound wall of ${wall} or more`;
-    case 'depth':
-      return `a void of ${depth} or less through the opening`;
-    case 'none':
-      return `a mean sound wall of ${wall} or more, or a void of ${depth} or less,`;
-  }
 }
 
 /**

@@ -8,16 +8,9 @@ import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import { clip, exact, hull, type Interval, interval, multiply } from '../mechanics/interval.ts';
 import type { OuterEdge } from '../mechanics/section-types.ts';
-import { barkThickness, weightAbove } from '../mechanics/stem.ts';
+import { weightAbove } from '../mechanics/stem.ts';
 import { criticalWind, GUST_EFFECT, safetyFactor, windMomentBounds } from '../mechanics/wind.ts';
-import {
-  type Drag,
-  dragOf,
-  type GreenStrength,
-  greenDensity,
-  greenStrength,
-  lookupGenus,
-} from '../practice/index.ts';
+import { type Drag, dragOf, type GreenStrength, greenStrength, lookupGenus } from '../practice/index.ts';
 import { isDead } from './doses.ts';
 import { type Judged, judge, type Standing } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';
@@ -108,11 +101,10 @@ function compute(
   if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
   const drag = dragOf(species.genus, genus.leaf);
   const density = densityOf(tree, settings).range;
-  const barkShare = greenDensity(species)?.barkShare ?? 0;
   const loaded = loadedDefects(tree, strength, crown.top.low);
   if (loaded.length === 0) return undefined;
   const hollows = loaded.map((defect): HollowSafety => {
-    const edge = withBark(defect.hollow.outer, barkShare);
+    const edge = defect.hollow.outer;
     const moduli = soundModuli(edge);
     const loss = clip(lossAt(defect, strength), interval(0, 1));
     const above = interval(
@@ -178,12 +170,6 @@ function doubtOf(tree: Tree, settings: Settings): string | undefined {
 function sizesOf(hollows: readonly HollowSafety[]): StemSafety['sizes'] {
   if (hollows.some(({ soundWind }) => soundWind.high < SANE.low)) return 'too slender';
   return hollows.some(({ soundWind }) => soundWind.low > SANE.high) ? 'too stout' : 'fit';
-}
-
-/** Bark that nobody measured is anything up to what its kind has. */
-function withBark(edge: OuterEdge<Interval>, share: number): OuterEdge<Interval> {
-  if (edge.bark) return edge;
-  return { ...edge, bark: interval(0, barkThickness(widest(edge), share).high) };
 }
 
 const widest = ({ diameter, crossDiameter = diameter }: OuterEdge<Interval>): Interval =>

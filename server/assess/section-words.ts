@@ -2,11 +2,15 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Tree } from '../facts/types.ts';
+import { interval } from '../mechanics/interval.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
+import { sectionFigures } from '../mechanics/section.ts';
+import type { Section } from '../mechanics/section-types.ts';
 import { listed } from './counted.ts';
 import type { Hollow } from './hollows.ts';
-import { showNumber } from './judge.ts';
+import { type Judged, showNumber, showValue } from './judge.ts';
 import { lengthDownLike } from './prescriptions.ts';
+import type { DefectStrength } from './strength.ts';
 
 export const SECTION_CAUTION =
   'A section compares the stem with itself, sound; it certifies nothing, and what nobody saw is not in it. The person on site decides.';
@@ -41,6 +45,58 @@ export function reductionPlan(tree: Tree, offset: OffsettingReduction): string {
   const stages = high > 1 && Number.isFinite(high) ? `, in ${high} stages a year apart,` : '';
   const reach = offset.reach === 'perhaps out of reach' ? ' (at or beyond what pruning can give)' : '';
   return `${reductionWords(tree, offset)}${reach}${stages}`;
+}
+
+/** Losses this close make no direction weaker than another. */
+const ALIKE = 0.01;
+/** Weak directions spread wider than this, degrees, are no axis to be named. */
+const SPREAD = 90;
+/** Axes this far apart, degrees, are two. */
+const SAME_AXIS = 30;
+
+/** Half way between the directions, 0..179, in which a section is weakest; undefined where that is no one axis. */
+function weakestAxis(section: Section): number | undefined {
+  const { lossByBearing, strengthLoss } = sectionFigures(section);
+  const weak = Array.from({ length: 180 }, (_, i) => i).filter(
+    i => lossByBearing[i]! >= strengthLoss - ALIKE,
+  );
+  // The widest gap between two of them, around half a turn, is where they do not lie.
+  const gaps = weak.map((from, i) => (weak[i + 1] ?? weak[0]! + 180) - from);
+  const widest = gaps.indexOf(Math.max(...gaps));
+  const spread = 180 - gaps[widest]!;
+  if (spread > SPREAD) return undefined;
+  return (weak[(widest + 1) % weak.length]! + spread / 2) % 180;
+}
+
+/**
+ * The direction of bending, 0..179, in which a section is weakest, if it is the same at both ends of what the readings
+ * allow and somebody wrote down where the hollow faces; undefined for what is not known, and for a ring.
+ */
+export function weakestBearing({ hollow, figures }: DefectStrength): number | undefined {
+  const { cavity, read } = hollow;
+  const isTurned = read !== 'walls' || cavity.opening !== undefined;
+  if (isTurned && cavity.bearing === undefined) return undefined;
+  const [best, worst] = [weakestAxis(figures.best), weakestAxis(figures.worst)];
+  if (best === undefined || worst === undefined) return undefined;
+  const apart = Math.abs(best - worst);
+  return Math.min(apart, 180 - apart) <= SAME_AXIS ? worst : undefined;
+}
+
+/** The axis along which a section is weakest, for a cell of a table. */
+export function weakestAlong(defect: DefectStrength): string {
+  const bearing = weakestBearing(defect);
+  return bearing === undefined ? 'not known' : axisOf(bearing);
+}
+
+/** Shares this near to none and to all say nothing. */
+const NEARLY = 0.005;
+
+/** A share of the strength, by the ends that say something: `34..48 %`, `at least 34 %`, `any share`. */
+export function lossShare(judged: Judged): string {
+  const { low, high } = judged.value;
+  const isOpenEnded = low < 1 - NEARLY && high > 1 - NEARLY;
+  if (isOpenEnded && low < NEARLY) return 'any share';
+  return isOpenEnded ? `at least ${showValue({ ...judged, value: interval(low, low) })}` : showValue(judged);
 }
 
 /** `A and B`, `A, B and C`. */

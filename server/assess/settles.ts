@@ -6,6 +6,8 @@ import type { Interval } from '../mechanics/interval.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
 import { lossBounds, settled } from '../mechanics/uncertain-section.ts';
+import { unreadBearings } from '../mechanics/unread.ts';
+import { listed } from './counted.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
 import { type Judged, judge, showNumber } from './judge.ts';
 import type { DefectStrength } from './strength.ts';
@@ -24,10 +26,8 @@ export interface Settles {
 /** The name that sectionInputs gives a reading, for people. */
 function nameOf(input: string, { cavity, outer }: Hollow): string {
   const wall = /wall (\d+)$/.exec(input);
-  if (wall) {
-    const walls = cavity.walls ?? [];
-    return walls.length > 1 ? `sound wall at ${compassPoint(walls[Number(wall[1])]!.bearing)}` : 'sound wall';
-  }
+  if (wall) return `sound wall at ${compassPoint(cavity.walls![Number(wall[1])]!.bearing)}`;
+  if (input.endsWith('wall')) return 'sound wall';
   if (input.endsWith('depth')) return 'void from the opening inwards';
   if (input.endsWith('opening')) return 'width of the opening';
   if (input === 'bark') return 'thickness of the bark';
@@ -45,6 +45,54 @@ function sentence(found: Settling, reading: string, hollow: Hollow, judged: Judg
   return `A ${reading} of ${length} or ${beyond} at ${defect} would settle it: the loss is then ${found.decision === 'within' ? 'within' : 'beyond'} ${limit}.`;
 }
 
+const pointsOf = (bearings: readonly number[]): string => listed(bearings.map(compassPoint));
+
+/** Which bearings nobody read, where too much of the stem is unread for any one reading to decide. */
+function unreadWalls({ defect, cavity }: Hollow): Settles | undefined {
+  const { walls, allRound, bearing, depth, opening } = cavity;
+  if (!walls || allRound) return undefined;
+  const unread = unreadBearings(walls);
+  if (unread.length === 0) return undefined;
+  const [first, ...others] = unread;
+  const isAlone = walls.length === 1;
+  const where = isAlone
+    ? `opposite, at ${compassPoint(first!)}, and at ${pointsOf(others)}`
+    : `at ${pointsOf(unread)}`;
+  const turn =
+    bearing === undefined && (depth || opening)
+      ? ' Which way it faces is not on record: write that down too.'
+      : '';
+  return {
+    defect: defect.id.value,
+    reading: `sound wall at ${pointsOf(unread)}`,
+    threshold: undefined,
+    decides: undefined,
+    text: `At ${defect.id.value} the sound wall was read at ${pointsOf(walls.map(read => read.bearing))} ${isAlone ? 'alone' : 'only'}: read it ${where} as well.${turn}`,
+  };
+}
+
+/** Half of a quarter: readings this near leave hardly anything open between them. */
+const EIGHTH = 45;
+
+/** What to read where no reading that there is decides: what lies beside them. */
+function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
+  const id = defect.id.value;
+  const open = { defect: id, threshold: undefined, decides: undefined };
+  if (read === 'depth')
+    return {
+      ...open,
+      reading: 'sound wall on four bearings',
+      text: `How wide the void at ${id} is behind its mouth is not known from a depth: read the sound wall on four bearings at least, with a resistance drill or a tomograph.`,
+    };
+  const between = cavity.walls && !cavity.allRound ? unreadBearings(cavity.walls, EIGHTH) : [];
+  if (between.length === 0) return undefined;
+  return {
+    ...open,
+    reading: `sound wall at ${pointsOf(between)}`,
+    text: `Between the bearings read at ${id} the sound wall may be thinner: read it at ${pointsOf(between)} as well.`,
+  };
+}
+
 const known = new WeakMap<DefectStrength, { settings: Settings; settles: Settles | undefined }>();
 
 /**
@@ -59,17 +107,27 @@ export function settlesDefect(strength: DefectStrength, settings: Settings): Set
   return settles;
 }
 
-function find({ hollow, figures }: DefectStrength, settings: Settings): Settles | undefined {
-  const judged = judge(figures.strengthLoss, 'strength-loss', settings);
+/** Of more uncertain readings than this no single one matters. */
+const MANY_READINGS = 24;
+/** Figures that looking for the threshold takes, besides two for each reading. */
+const THRESHOLD_FIGURES = 20;
+
+function find({ hollow, figures, work }: DefectStrength, settings: Settings): Settles | undefined {
+  const judged = judge(figures.strengthLoss, 'section-loss', settings);
   if (judged.standing !== 'may exceed') return undefined;
+  const unread = unreadWalls(hollow);
+  if (unread) return unread;
   const { section } = settled({ outer: hollow.outer, cavities: [hollow.cavity] });
   const inputs = sectionInputs(section);
+  if (inputs.size > MANY_READINGS) return besideReadings(hollow);
   const sectionWith = withInputs(section);
+  const each = work / (2 * inputs.size + THRESHOLD_FIGURES);
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
     // As they stand, the figure is known already.
-    readings === inputs ? figures.strengthLoss : lossBounds(sectionWith(readings));
+    readings === inputs ? figures.strengthLoss : lossBounds(sectionWith(readings), each);
   const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
-  if (!found) return undefined;
+  const beside = found?.threshold === undefined ? besideReadings(hollow) : undefined;
+  if (beside || !found) return beside;
   const reading = nameOf(found.input, hollow);
   return {
     defect: hollow.defect.id.value,

@@ -5,6 +5,7 @@ import type { Site, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import type { LimitName } from '../practice/index.ts';
 import { judge, showLimit, showNumber, showValue } from './judge.ts';
+import { lossShare } from './section-words.ts';
 
 /** From the mildest to the gravest; what nobody could judge never ranks below what may exceed. */
 export const STANDINGS = ['within', 'may exceed', 'not judged', 'exceeds', 'moving'] as const;
@@ -45,11 +46,12 @@ export const notJudged = (why: string, settle: string): Verdict => ({ standing: 
 export function against(value: Interval, name: LimitName, settings: Settings, what: string): Verdict {
   const judged = judge(value, name, settings);
   const { standing, direction } = judged;
-  if (standing === 'within') return within(`${showValue(judged)} ${what}, within ${showLimit(judged)}`);
+  const told = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
+  if (standing === 'within') return within(`${told} ${what}, within ${showLimit(judged)}`);
   const beyond = direction === 'at most' ? 'over' : 'under';
   return {
     standing,
-    why: `${showValue(judged)} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
+    why: `${told} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
     ...(standing === 'may exceed'
       ? { settle: `Measure it more closely: ${showNumber(judged.setting.value, judged.setting, 1)} decides.` }
       : {}),

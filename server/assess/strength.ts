@@ -5,12 +5,14 @@ import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
 import { type Interval, middle } from '../mechanics/interval.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
-import { type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { MOST_WORK, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';
 
 export interface DefectStrength {
   readonly hollow: Hollow;
   readonly figures: UncertainFigures;
+  /** Sections that a figure of this defect may cost, so that no tree takes long. */
+  readonly work: number;
   /** m above ground; undefined where nobody wrote it down, or no upper end is known. */
   readonly height: Interval | undefined;
 }
@@ -54,10 +56,16 @@ export function strengthOf(tree: Tree, settings: Settings): Strength {
   return strength;
 }
 
+/** Sections that the figures of one tree may cost: some tenths of a second. */
+const WORK_ON_A_TREE = 100_000;
+
 function compute(tree: Tree, settings: Settings): Strength {
-  const defects = hollowsOf(tree, settings).flatMap((hollow): DefectStrength[] => {
-    const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }));
-    return figures ? [{ hollow, figures, height: heightOf(hollow, settings) }] : [];
+  const hollows = hollowsOf(tree, settings);
+  // Each has its share, so that the order in which they are written makes no difference.
+  const work = Math.min(MOST_WORK, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
+  const defects = hollows.flatMap((hollow): DefectStrength[] => {
+    const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }, work));
+    return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];
   });
   const groups = tree.joined
     .filter(({ state }) => state !== 'excluded')
@@ -74,6 +82,7 @@ function compute(tree: Tree, settings: Settings): Strength {
             outer: hollow.outer,
             cavity: hollow.cavity,
           })),
+          work,
         ),
       );
       if (!figures) return [];

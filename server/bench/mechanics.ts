@@ -39,10 +39,8 @@ const fourReadings = (depth: Interval): UncertainSection => ({
   cavities: [
     {
       bearing: 225,
-      walls: [
-        { bearing: 225, wall: interval(0.05, 0.1) },
-        { bearing: 45, wall: interval(0.11, 0.14) },
-      ],
+      allRound: interval(0.05, 0.1),
+      walls: [{ bearing: 45, wall: interval(0.11, 0.14) }],
       opening: exact(0.22),
     },
     { bearing: 200, depth, opening: exact(0.15) },
@@ -53,7 +51,7 @@ const fourReadings = (depth: Interval): UncertainSection => ({
 const meetingOpenings: UncertainSection = {
   outer: { diameter: interval(0.6, 0.7) },
   cavities: [
-    { bearing: 225, walls: [{ bearing: 225, wall: interval(0.05, 0.1) }], opening: interval(0.15, 0.25) },
+    { bearing: 225, allRound: interval(0.05, 0.1), opening: interval(0.15, 0.25) },
     { bearing: 190, depth: interval(0.28, 0.4), opening: exact(0.15) },
   ],
 };

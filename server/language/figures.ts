@@ -16,7 +16,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { scaledTo } from '../show/drawing/svg.ts';
-import { ratioText, shareText } from '../show/figures.ts';
+import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 import { elevationPicture, type Picture, sectionPicture } from './pictures.ts';
 
@@ -47,7 +47,7 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   const own = found.figures.strengthLoss;
   const all = lossAt(found, strength);
   if (all.low !== own.low || all.high !== own.high)
-    lines.push(escapeMarkdown(`With what may be joined to it ${shareText(all)} of the strength is lost.`));
+    lines.push(escapeMarkdown(`With what may be joined to it ${lossText(all)} of the strength is lost.`));
   for (const { kind } of found.figures.contradictions)
     lines.push(`The readings contradict each other: ${escapeMarkdown(kind)}.`);
   const settles = sign && settleText(sign, context);

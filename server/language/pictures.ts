@@ -3,7 +3,7 @@
 import { showQuantity } from '../../grammar/quantity.ts';
 import { crownOf } from '../assess/load.ts';
 import { lengthLike, openWork } from '../assess/prescriptions.ts';
-import { isRing } from '../assess/section-words.ts';
+import { weakestBearing } from '../assess/section-words.ts';
 import { sightedViews } from '../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
@@ -15,7 +15,7 @@ import { sectionFigures } from '../mechanics/section.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type CrownShape, drawElevation } from '../show/drawing/elevation.ts';
 import { drawSection } from '../show/drawing/section.ts';
-import { shareText } from '../show/figures.ts';
+import { lossText } from '../show/figures.ts';
 import { thinned } from './thin.ts';
 
 export interface Picture {
@@ -30,7 +30,8 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
   try {
     const worst = sectionFigures(figures.worst);
     const { thinnestWall } = worst;
-    const lossText = shareText(lossAt(defect, strength));
+    const axis = weakestBearing(defect);
+    const loss = lossText(lossAt(defect, strength));
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,
@@ -44,11 +45,11 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
             },
           }
         : {}),
-      ...(isRing(hollow) ? {} : { worstBearing: figures.worstBearing }),
-      lossText,
+      ...(axis === undefined ? {} : { worstBearing: axis }),
+      lossText: loss,
       caption: 'drawn at the worst that the readings allow',
     });
-    return { svg, description: `${title}: strength loss ${lossText}` };
+    return { svg, description: `${title}: strength loss ${loss}` };
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;

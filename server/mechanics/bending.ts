@@ -148,12 +148,6 @@ export function worstLoss(wood: SoundWood, edge: WoodEdge): number {
   return greatest === undefined ? 1 : 1 - 1 / greatest;
 }
 
-/** The least Z over every direction, m³; 0 when no wood is left. */
-export function leastModulus(wood: SoundWood, edge: WoodEdge): number {
-  const greatest = peak(wood, edge, 1, 1);
-  return greatest === undefined ? 0 : 1 / greatest;
-}
-
 /** Keep the hull's vertices of a star-shaped ring given clockwise, in place; returns how many. */
 function keepHull(ring: Float64Array, count: number): number {
   let first = 0;

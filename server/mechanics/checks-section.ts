@@ -4,8 +4,9 @@
  */
 
 import { exact } from './interval.ts';
-import { sectionFigures } from './section.ts';
+import { sectionFigures, steepestFigures } from './section.ts';
 import type { Section, WallReading } from './section-types.ts';
+import { barkThickness } from './stem.ts';
 import { cubicLoss, openHollowLoss, quarticLoss, rulesOfThumb } from './thumb.ts';
 
 export interface SectionCheck {
@@ -146,6 +147,84 @@ const open: readonly SectionCheck[] = (
   })),
 );
 
+const INCH = 0.0254;
+const JUDGED = 'Computed apart from the program, from the outline of each void';
+
+/** Mouth 20 in wide and a probe of 8 in, in a stem of 30 in under the bark; its loss over every direction. */
+const behindMouth = (smallest: boolean): number =>
+  100 *
+  steepestFigures({
+    outer: { diameter: 30 * INCH },
+    cavities: [{ bearing: 0, depth: 8 * INCH, opening: 20 * INCH, smallest }],
+  }).loss;
+
+const behindMouths: readonly SectionCheck[] = (
+  [
+    ['smallest void', true, 34.42],
+    ['trough', false, 47.55],
+  ] as const
+).map(([name, smallest, expected]) => ({
+  name: `${name} behind a mouth of 20 in and a probe of 8 in, in a stem of 30 in`,
+  source: JUDGED,
+  expected,
+  tolerance: 0.05,
+  unit: '%',
+  compute: () => behindMouth(smallest),
+}));
+
+const rings: readonly SectionCheck[] = [
+  {
+    name: 'section modulus of a sound stem of 0.8 m',
+    source: `${BEAM}: πD³/32`,
+    expected: 0.05027,
+    tolerance: 1e-5,
+    unit: 'm³',
+    compute: () => sectionFigures({ outer: { diameter: 0.8 }, cavities: [] }).sectionModulus,
+  },
+  ...(
+    [
+      [0.08, 59],
+      [0.12, 76],
+    ] as const
+  ).map(([allRound, expected]) => ({
+    name: `what a wall of ${allRound} m leaves of it`,
+    source: `${BEAM}: 1 − (d/D)⁴`,
+    expected,
+    tolerance: 0.05,
+    unit: '%',
+    compute: () =>
+      100 * (1 - sectionFigures({ outer: { diameter: 0.8 }, cavities: [{ allRound }] }).strengthLoss),
+  })),
+  {
+    name: 'wall of 9 in, straight to 2 in opposite, in a stem of 40 in',
+    source: JUDGED,
+    expected: 46.4,
+    tolerance: 0.1,
+    unit: '%',
+    compute: () =>
+      100 *
+      steepestFigures({
+        outer: { diameter: 40 * INCH },
+        cavities: [
+          {
+            walls: [
+              { bearing: 180, wall: 9 * INCH },
+              { bearing: 0, wall: 2 * INCH },
+            ],
+          },
+        ],
+      }).loss,
+  },
+  {
+    name: 'bark of 16 % of the volume of the wood, on a stem of 0.6 m',
+    source: 'Closed form: D/2 · (1 − 1/√1.16)',
+    expected: 0.02146,
+    tolerance: 1e-5,
+    unit: 'm',
+    compute: () => barkThickness(exact(0.6), 0.16).high,
+  },
+];
+
 const KANE = 'Kane, Ryan and Bloniarz 2001';
 
 /** d/D of two sawn sections as their printed cubes and fourth powers give it, in whole percent. */
@@ -189,10 +268,7 @@ const thumbs: readonly SectionCheck[] = [
     expected: 0.3,
     tolerance: 1e-9,
     compute: () => {
-      const ratio = rulesOfThumb(
-        { diameter: exact(1) },
-        { walls: [{ bearing: 0, wall: exact(0.15) }] },
-      ).wallRatio;
+      const ratio = rulesOfThumb({ diameter: exact(1) }, { allRound: exact(0.15) }).wallRatio;
       return ratio.applies ? ratio.value.low : Number.NaN;
     },
   },
@@ -203,6 +279,8 @@ export const sectionChecks: readonly SectionCheck[] = [
   ...concentric,
   ...eccentric,
   touching,
+  ...behindMouths,
+  ...rings,
   ...open,
   ...sections,
   ...thumbs,

@@ -13,6 +13,8 @@
  * | interval, bounds | intervals; the range of a function that need not be monotone |
  * | section-types, section, outlines | one exact section: loss by bearing, Z, walls; rings to draw |
  * | uncertain-section, joined | the same from intervals; cavities apart and joined |
+ * | unread, extreme-sections, envelope | walls between the bearings that were read; the least wood, the most, and all between |
+ * | contradictions | readings that cannot all be true |
  * | thumb | the trade's rules of thumb, with their limits of validity |
  * | wind, crown, reduction, offsetting | wind moment of crowns; what a reduction does; what would offset |
  * | sight, photo, exif | what stays hidden; what a photograph can show; a photograph's own record |
@@ -23,6 +25,7 @@
 
 export { type Bounds, bounds, type Direction } from './bounds.ts';
 export { type PublishedCheck, publishedChecks } from './checks.ts';
+export { type Contradiction, contradictionsOf } from './contradictions.ts';
 export { type Crown, silhouetteWidth } from './crown.ts';
 export { type PhotoRecord, readPhotoRecord } from './exif.ts';
 export * from './interval.ts';
@@ -82,8 +85,6 @@ export {
   stemVolume,
 } from './timber.ts';
 export {
-  type Contradiction,
-  contradictionsOf,
   sectionModulusBounds,
   type UncertainFigures,
   uncertainFigures,

@@ -7,9 +7,11 @@
  * group's loss is the greatest over its heights.
  */
 
+import type { Contradiction } from './contradictions.ts';
 import { type Interval, interval } from './interval.ts';
+import { isDepthNeeded } from './section-readings.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
-import { type Contradiction, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
+import { MOST_WORK, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
 
 export interface GroupMember {
   /** Of the opening above ground, m. */
@@ -85,9 +87,10 @@ function levels(
 /**
  * Loss of strength of a group of cavities suspected to be joined.
  *
+ * @param most sections that the figures may cost
  * @throws RangeError for an empty group and for lengths that cannot be.
  */
-export function groupFigures(members: readonly GroupMember[]): GroupFigures {
+export function groupFigures(members: readonly GroupMember[], most = MOST_WORK): GroupFigures {
   if (members.length === 0) throw new RangeError('a group of cavities needs one at least');
   // Whether a cavity's readings contradict each other is settled at its own height.
   const contradictions: Contradiction[] = [];
@@ -97,9 +100,10 @@ export function groupFigures(members: readonly GroupMember[]): GroupFigures {
     return { ...member, cavity: withoutDepthCheck(own.section.cavities[0]!) };
   });
   const all = plain.map(member => member.cavity);
-  const heights = levels(plain).map(({ height, outer, own }): GroupHeight => {
+  const sections = levels(plain);
+  const heights = sections.map(({ height, outer, own }): GroupHeight => {
     const figures = (cavities: UncertainSection['cavities']): UncertainFigures =>
-      uncertainFigures({ outer, cavities });
+      uncertainFigures({ outer, cavities }, most / (2 * sections.length));
     const joined = figures(all);
     return {
       height,
@@ -120,6 +124,6 @@ export function groupFigures(members: readonly GroupMember[]): GroupFigures {
   };
 }
 
-/** A depth beside walls is a check on them, done once; at another height it would be asked again. */
+/** A depth beside walls all around is a check on them, done once; at another height it would be asked again. */
 const withoutDepthCheck = (cavity: Cavity<Interval>): Cavity<Interval> =>
-  cavity.walls?.length ? { ...cavity, depth: undefined } : cavity;
+  isDepthNeeded(cavity) ? cavity : { ...cavity, depth: undefined };

@@ -10,7 +10,6 @@ import {
   type VoidShape,
   type WoodEdge,
   wallAt,
-  wrapped,
 } from './section-shape.ts';
 import type { OuterEdge, Section } from './section-types.ts';
 
@@ -60,44 +59,58 @@ function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
       return polar(Math.max(0, radius), bearing);
     });
   }
-  const { radius, offset, sin, cos } = probed!;
+  const { radius, offset, sin, cos, smallest } = probed!;
+  if (smallest) return [];
   return turns.map(turn => {
     const [east, north] = polar(radius, turn);
     return [east + offset * sin, north + offset * cos];
   });
 }
 
-/** Nearest and farthest radius of the hollow on a ray; undefined when the ray misses it. */
-function nearRadius({ probed }: VoidShape, bearing: number): number | undefined {
-  if (!probed) return 0;
-  const { radius, offset } = probed;
-  const across = offset * Math.sin(bearing - probed.bearing);
-  const inside = radius * radius - across * across;
-  if (inside <= 0 || offset * Math.cos(bearing - probed.bearing) + Math.sqrt(inside) <= 0) return undefined;
-  return Math.max(0, offset * Math.cos(bearing - probed.bearing) - Math.sqrt(inside));
-}
-
-/** The wood that an opening takes: from the hollow outwards, ray by ray. */
-function openingRing(edge: WoodEdge, shape: VoidShape): Ring {
-  const { sector, probed } = shape;
+/** What a mouth takes: beside walls to the pith, of a probed void the trough behind it, or the hull of the two. */
+function mouthRings(edge: WoodEdge, { walled, probed, sector }: VoidShape): readonly Ring[] {
   if (!sector) return [];
-  // A hollow that the pith lies outside of is narrower than its opening at times.
-  const reach =
-    probed && probed.offset > probed.radius
-      ? Math.min(sector.half, Math.asin(probed.radius / probed.offset))
-      : sector.half;
-  const steps = Math.max(2, Math.ceil((2 * reach * EDGES) / TURN));
-  const rays = Array.from(
-    { length: steps + 1 },
-    (_, i) => sector.bearing + reach * ((2 * i) / steps - 1),
-  ).flatMap(bearing => {
-    const near = nearRadius(shape, wrapped(bearing));
-    return near === undefined ? [] : [{ bearing, near }];
-  });
-  return [
-    ...rays.map(({ bearing }) => polar(BEYOND * edgeRadius(edge, bearing), bearing)),
-    ...rays.toReversed().map(({ bearing, near }) => polar(near, bearing)),
+  const { bearing, half } = sector;
+  const steps = Math.max(2, Math.ceil((2 * half * EDGES) / TURN));
+  const arc = Array.from({ length: steps + 1 }, (_, i) => bearing + half * ((2 * i) / steps - 1));
+  const surface = arc.map(at => polar(BEYOND * edgeRadius(edge, at), at));
+  if (walled) return [[...surface, [0, 0]]];
+  const { sin, cos, floor, depth, radius, offset, left, right, smallest } = probed!;
+  const at = (across: number, along: number): Point => [
+    across * cos + along * sin,
+    along * cos - across * sin,
   ];
+  const chordOf = (turn: number) => {
+    const along = turn < bearing ? left!.along : right!.along;
+    return { deep: radius + offset - along, reach: along / Math.max(Math.cos(turn - bearing), 1e-9) };
+  };
+  /** As deep below the surface all along. */
+  const follows = (below: (turn: number, surface: number) => number): Ring => [
+    ...surface,
+    ...arc.toReversed().map(turn => {
+      const here = edgeRadius(edge, turn);
+      return polar(here - below(turn, here), turn);
+    }),
+  ];
+  if (smallest) {
+    const isShallow = [left!, right!].some(({ along }) => depth < radius + offset - along);
+    if (!isShallow)
+      return [[...surface, at(right!.across, right!.along), at(0, floor), at(-left!.across, left!.along)]];
+    return [
+      follows((turn, here) => {
+        const { deep, reach } = chordOf(turn);
+        return (depth / deep) * (here - Math.min(here, reach));
+      }),
+    ];
+  }
+  const far = 2 * BEYOND * (edge.along + edge.across);
+  const trough: Ring = [
+    at(-left!.across, floor),
+    at(-left!.across, far),
+    at(right!.across, far),
+    at(right!.across, floor),
+  ];
+  return [trough, follows(turn => Math.min(depth, chordOf(turn).deep))];
 }
 
 const toPath = (ring: Ring): Path64 =>
@@ -139,7 +152,7 @@ function shapes(paths: Paths64): Shape[] {
 
 /** Voids of a section as one set of paths. */
 function voidPaths({ edge, voids }: SectionShape): Paths64 {
-  const rings = voids.flatMap(shape => [hollowRing(edge, shape), openingRing(edge, shape)]);
+  const rings = voids.flatMap(shape => [hollowRing(edge, shape), ...mouthRings(edge, shape)]);
   // Rings may run either way round: each is made to run alike before the union.
   const paths = rings
     .filter(ring => ring.length > 2)

@@ -7,7 +7,8 @@
  * square of the step. Where the wood jumps (edges of openings, tangents to a void) a ray stands on each side.
  */
 
-import { edgeRadius, RADIANS, type SectionShape, type VoidShape, wallAt, wrapped } from './section-shape.ts';
+import { cutRay, from, makeStretches, to } from './cut-ray.ts';
+import { edgeRadius, RADIANS, type SectionShape, type VoidShape, wrapped } from './section-shape.ts';
 
 /** Moments about the pith: x east, y north. */
 export interface SoundWood {
@@ -59,8 +60,11 @@ function gridOf(rays: number): Grid {
 
 /** Steps across half of a void that the pith lies outside of; closer towards its tangents. */
 const VOID_STEPS = 4;
-/** Breaks of a void at most, besides one for each wall that was read: its opening's edges, its middle, its steps. */
-const BREAKS = 3 + 2 * VOID_STEPS;
+/**
+ * Breaks of a void at most, besides one for each wall that was read: its opening's edges, its middle, its steps, the
+ * corners at its floor.
+ */
+const BREAKS = 5 + 2 * VOID_STEPS;
 
 /**
  * Bearings at which rays stand besides the equal steps, into `breakList` in order of bearing; `jumps` says whether
@@ -92,8 +96,13 @@ function layBreaks(voids: readonly VoidShape[]): number {
     }
     if (walled && walled.bearings.length > 1)
       for (let w = 0; w < walled.bearings.length; w++) put(walled.bearings[w]!, 1);
-    if (probed && probed.radius > 0) {
+    if (probed?.smallest && probed.right) put(probed.bearing, 1);
+    if (probed && probed.radius > 0 && !probed.smallest) {
       put(probed.bearing, 1);
+      if (probed.right) {
+        put(probed.bearing + Math.atan2(probed.right.across, probed.floor), 0);
+        put(probed.bearing - Math.atan2(probed.left!.across, probed.floor), 0);
+      }
       if (probed.offset > probed.radius) {
         const half = Math.asin(probed.radius / probed.offset);
         for (let i = -VOID_STEPS; i <= VOID_STEPS; i++)
@@ -115,21 +124,15 @@ let rayList = new Float64Array(4 * 1024);
 let outermost = new Float64Array(4096);
 let innermost = new Float64Array(2048);
 let pointRays = new Int32Array(1024);
-let from = new Float64Array(16);
-let to = new Float64Array(16);
 let breakList = new Float64Array(64);
 let jumps = new Uint8Array(64);
 
-function makeRoom(rays: number, voids: number): void {
+function makeRoom(rays: number): void {
   if (rayList.length < 4 * rays) {
     rayList = new Float64Array(4 * rays);
     outermost = new Float64Array(4 * rays);
     innermost = new Float64Array(2 * rays);
     pointRays = new Int32Array(rays);
-  }
-  if (from.length < voids) {
-    from = new Float64Array(voids);
-    to = new Float64Array(voids);
   }
 }
 
@@ -199,59 +202,13 @@ function layRays(rays: number, breaks: number): number {
 }
 
 /**
- * The radii that the voids take on a ray, into `from` and `to`, sorted by where they begin. Returns how many.
- */
-function cutRay(
-  voids: readonly VoidShape[],
-  surface: number,
-  bearing: number,
-  sin: number,
-  cos: number,
-): number {
-  let hits = 0;
-  for (let v = 0; v < voids.length; v++) {
-    const { walled, probed, sector } = voids[v]!;
-    let open = false;
-    if (sector) {
-      let off = Math.abs(bearing - sector.bearing);
-      if (off > Math.PI) off = TURN - off;
-      open = off < sector.half;
-    }
-    let near = 0;
-    let far: number;
-    if (walled) {
-      far = open ? surface : surface - wallAt(walled, bearing);
-    } else {
-      const { radius, offset } = probed!;
-      const across = offset * (sin * probed!.cos - cos * probed!.sin);
-      const inside = radius * radius - across * across;
-      if (inside <= 0) continue;
-      const half = Math.sqrt(inside);
-      const along = offset * (cos * probed!.cos + sin * probed!.sin);
-      near = Math.max(along - half, 0);
-      far = along + half;
-      if (far <= 0) continue;
-      if (open || far > surface) far = surface;
-    }
-    if (far <= near) continue;
-    let place = hits++;
-    for (; place > 0 && from[place - 1]! > near; place--) {
-      from[place] = from[place - 1]!;
-      to[place] = to[place - 1]!;
-    }
-    from[place] = near;
-    to[place] = far;
-  }
-  return hits;
-}
-
-/**
  * Sum the sound wood over `rays` equal steps. The result's `points` are scratch space: valid until the next
  * call.
  */
 export function soundWood({ edge, voids }: SectionShape, rays: number): SoundWood {
   const breaks = layBreaks(voids);
-  makeRoom(rays + 3 * breaks + 1, voids.length);
+  makeRoom(rays + 3 * breaks + 1);
+  makeStretches(voids.length);
   const laid = layRays(rays, breaks);
   const round = edge.along === edge.across;
   const nothing = NOTHING * Math.min(edge.along, edge.across);

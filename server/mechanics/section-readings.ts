@@ -6,6 +6,7 @@
 import { type Interval, interval } from './interval.ts';
 import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+import { QUARTER, widestGap } from './unread.ts';
 
 /** The outer edge at one end of what is known: low is the least wood. */
 export const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
@@ -30,14 +31,24 @@ export const unseenWall = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
 export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
   interval(0, 2 * radiusAt(outer, bearing).high);
 
-/** The section with the readings that make its voids: walls where there are any, else depth, else unseen. */
+/** Whether a depth says where the void ends beside these walls: they leave too much of the stem unread. */
+export const isDepthNeeded = ({ walls = [], allRound }: Cavity<Interval>): boolean =>
+  allRound === undefined && (walls.length === 0 || widestGap(walls) > QUARTER);
+
+/** The section with the readings that make its voids: a depth beside walls all around is a check on them. */
 function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
-  const plain = ({ bearing, walls, depth, opening }: Cavity<Interval>): Cavity<Interval> => ({
-    bearing,
-    walls,
-    depth: walls?.length ? undefined : (depth ?? interval(0, Infinity)),
-    opening,
-  });
+  const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
+    const { bearing, walls, allRound, depth, opening } = cavity;
+    const unseen = walls?.length ? undefined : interval(0, Infinity);
+    return {
+      bearing,
+      walls,
+      allRound,
+      depth: isDepthNeeded(cavity) ? (depth ?? unseen) : undefined,
+      smallest: undefined,
+      opening,
+    };
+  };
   return { outer, cavities: cavities.map(plain) };
 }
 
@@ -50,10 +61,12 @@ function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Int
       bearing: outer.bearing,
       bark: outer.bark && value(outer.bark),
     },
-    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+    cavities: cavities.map(({ bearing, walls, allRound, depth, smallest, opening }) => ({
       bearing,
       walls: walls?.map(({ bearing: at, wall }) => ({ bearing: at, wall: value(wall) })),
+      allRound: allRound && value(allRound),
       depth: depth && value(depth),
+      smallest,
       opening: opening && value(opening),
     })),
   };
@@ -77,9 +90,10 @@ function slotsOf({ outer, cavities }: UncertainSection): readonly Slot[] {
   slot('diameter', outer.diameter, (draft, value) => (draft.outer.diameter = value));
   slot('cross diameter', outer.crossDiameter, (draft, value) => (draft.outer.crossDiameter = value));
   slot('bark', outer.bark, (draft, value) => (draft.outer.bark = value));
-  for (const [c, { walls = [], depth, opening }] of cavities.entries()) {
+  for (const [c, { walls = [], allRound, depth, opening }] of cavities.entries()) {
     for (const [w, { wall }] of walls.entries())
       slot(`cavity ${c} wall ${w}`, wall, (draft, value) => (draft.cavities[c]!.walls![w]!.wall = value));
+    slot(`cavity ${c} wall`, allRound, (draft, value) => (draft.cavities[c]!.allRound = value));
     slot(`cavity ${c} depth`, depth, (draft, value) => (draft.cavities[c]!.depth = value));
     slot(`cavity ${c} opening`, opening, (draft, value) => (draft.cavities[c]!.opening = value));
   }
@@ -89,8 +103,8 @@ function slotsOf({ outer, cavities }: UncertainSection): readonly Slot[] {
 const isOpen = ({ read }: Slot): boolean => read.low < read.high;
 
 /**
- * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 depth`,
- * `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
+ * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 wall` (all
+ * round), `cavity 0 depth`, `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
  */
 export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
   return new Map(
@@ -116,17 +130,23 @@ export function withInputs(
 const upTo = (read: Interval, most: Interval): Interval =>
   interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
 
-/** The section with every open end closed at what is physically possible. */
+/**
+ * The section with every open end closed at what is physically possible. A cavity of which nobody wrote where it faces
+ * is as weak whichever way that is, if it is alone.
+ */
 export function possible(section: UncertainSection): UncertainSection {
   const { outer, cavities } = withoutChecks(section);
   return {
     outer,
-    cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+    cavities: cavities.map(({ bearing = 0, walls, allRound, depth, smallest, opening }) => ({
       bearing,
       walls: walls?.map(({ bearing: at, wall }) => ({
         bearing: at,
         wall: Number.isFinite(wall.high) ? wall : upTo(wall, unseenWall(outer, at)),
       })),
+      allRound:
+        allRound && (Number.isFinite(allRound.high) ? allRound : upTo(allRound, unseenWall(outer, bearing))),
+      smallest,
       depth: depth && upTo(depth, unseenDepth(outer, bearing)),
       opening: opening && upTo(opening, unseenDepth(outer, bearing)),
     })),

@@ -21,13 +21,27 @@ export interface WalledVoid {
   readonly slopes: readonly number[];
 }
 
-/** A void known by a probe's depth: a circle whose centre lies `offset` from the pith towards `bearing`. */
+/** Edge of a mouth, at the surface: off the line through pith and `bearing`, and along it. */
+export interface Corner {
+  readonly across: number;
+  readonly along: number;
+}
+
+/** A void known by a probe's depth, in the frame of the pith and `bearing`. */
 export interface ProbedVoid {
   readonly bearing: number;
   readonly sin: number;
   readonly cos: number;
+  readonly depth: number;
+  /** Of the deepest point, from the pith towards `bearing`; less than nothing beyond the pith. */
+  readonly floor: number;
+  /** The circle of that depth, and how far its centre lies from the pith. */
   readonly radius: number;
   readonly offset: number;
+  /** Of the mouth, clockwise of `bearing` and counter-clockwise; undefined where it is closed. */
+  readonly right: Corner | undefined;
+  readonly left: Corner | undefined;
+  readonly smallest: boolean;
 }
 
 /** Where wood between the void and the surface is gone: `bearing` ± `half`. */
@@ -139,18 +153,53 @@ function sectorOf(edge: WoodEdge, cavity: Cavity): Sector | undefined {
   return { bearing, half: halfAngle(width, edgeRadius(edge, bearing)) };
 }
 
-function probedVoid(edge: WoodEdge, cavity: Cavity): ProbedVoid {
+function cornerOf(edge: WoodEdge, { bearing, half }: Sector, side: 1 | -1): Corner {
+  const radius = edgeRadius(edge, bearing + side * half);
+  return { across: radius * Math.sin(half), along: radius * Math.cos(half) };
+}
+
+function probedVoid(edge: WoodEdge, cavity: Cavity, mouth: Sector | undefined): ProbedVoid {
   if (cavity.depth === undefined) throw new RangeError('a cavity needs walls or a depth');
   const bearing = bearingOf(cavity);
   const surface = edgeRadius(edge, bearing);
-  const radius = Math.min(length(cavity.depth, 'depth'), 2 * surface) / 2;
-  return { bearing, sin: Math.sin(bearing), cos: Math.cos(bearing), radius, offset: surface - radius };
+  const depth = Math.min(length(cavity.depth, 'depth'), 2 * surface);
+  return {
+    bearing,
+    sin: Math.sin(bearing),
+    cos: Math.cos(bearing),
+    depth,
+    floor: surface - depth,
+    radius: depth / 2,
+    offset: surface - depth / 2,
+    right: mouth && cornerOf(edge, mouth, 1),
+    left: mouth && cornerOf(edge, mouth, -1),
+    smallest: cavity.smallest ?? false,
+  };
+}
+
+/** An eighth of a turn: as far the wall that was read all round keeps from a bearing of its own reading. */
+const APART = 45;
+
+/** All walls of a cavity: where no bearing was read, the one that was told of all round. */
+export function wallsAround<Q>({
+  walls = [],
+  allRound,
+}: Pick<Cavity<Q>, 'walls' | 'allRound'>): readonly WallReading<Q>[] {
+  if (allRound === undefined) return walls;
+  if (walls.length === 0) return [{ bearing: 0, wall: allRound }];
+  const sorted = [...walls].sort((a, b) => a.bearing - b.bearing);
+  const between = sorted.flatMap(({ bearing }, i) => {
+    const next = sorted[i + 1]?.bearing ?? sorted[0]!.bearing + 360;
+    return next - bearing < 2 * APART ? [] : [bearing + APART, next - APART];
+  });
+  return [...walls, ...between.map(bearing => ({ bearing, wall: allRound }))];
 }
 
 function voidShape(edge: WoodEdge, cavity: Cavity): VoidShape {
-  const walled = cavity.walls?.length ? walledVoid(cavity.walls) : undefined;
-  const probed = walled ? undefined : probedVoid(edge, cavity);
-  return { walled, probed, sector: sectorOf(edge, cavity) };
+  const walls = wallsAround(cavity);
+  const sector = sectorOf(edge, cavity);
+  const walled = walls.length > 0 ? walledVoid(walls) : undefined;
+  return { walled, probed: walled ? undefined : probedVoid(edge, cavity, sector), sector };
 }
 
 /** @throws RangeError for a length that cannot be, a missing bearing, or a cavity with no reading. */

@@ -28,17 +28,25 @@ export interface WallReading<Q = number> {
 }
 
 /**
- * One cavity. With walls the void's edge lies at R(θ) − t(θ) from the pith. With a depth alone the void is
- * the circle of that diameter whose outermost point touches the surface at `bearing`. An opening takes all
- * wood between the void and the surface within asin(width / diameter) to either side of `bearing`, seen from
- * the pith; a ray that misses the void has no such wood, and a void of walls always holds the pith. Surface,
- * depth and diameter are the wood's, under the bark; of an ellipse the diameter through `bearing`.
+ * One cavity. With walls the void's edge lies at R(θ) − t(θ) from the pith. With a depth alone only the mouth and the
+ * deepest point of the void are known: it is at least their hull (`smallest`), and taken to be at most a trough as wide
+ * as the mouth, or the circle of that diameter whose outermost point touches the surface at `bearing` where that is
+ * wider. A wound so wide and shallow that the chord of its mouth lies deeper than the probe follows the surface.
+ *
+ * An opening beside walls takes all wood between the void and the surface within asin(width / diameter) to either side
+ * of `bearing`, seen from the pith. Surface, depth and diameter are the wood's, under the bark; of an ellipse the
+ * diameter through `bearing`.
  */
 export interface Cavity<Q = number> {
   /** Of the opening and the probe; needed unless there are walls and no opening. */
   readonly bearing?: number | undefined;
+  /** Of each bearing that was read. */
   readonly walls?: readonly WallReading<Q>[] | undefined;
+  /** Sound wood all round, wherever no bearing of its own was read. */
+  readonly allRound?: Q | undefined;
   readonly depth?: Q | undefined;
+  /** Of a void known by its depth: the smallest that the readings allow, not the greatest. */
+  readonly smallest?: boolean | undefined;
   /** Width: a chord on the surface. */
   readonly opening?: Q | undefined;
 }

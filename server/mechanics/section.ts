@@ -5,7 +5,7 @@
  * nothing of their slipping past each other. Real pieces do, so the figure flatters such a stem.
  */
 
-import { leastModulus, moduliByBearing, soundModulus, worstLoss } from './bending.ts';
+import { moduliByBearing, soundModulus, worstLoss } from './bending.ts';
 import { type SoundWood, soundWood } from './rays.ts';
 import { RADIANS, sectionShape, type WoodEdge } from './section-shape.ts';
 import type { Section } from './section-types.ts';
@@ -87,10 +87,4 @@ function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
 export function quickLoss(section: Section, rays: number): number {
   const shape = sectionShape(section);
   return worstLoss(soundWood(shape, rays), shape.edge);
-}
-
-/** The least Z over every direction, m³, from `rays` rays. */
-export function quickModulus(section: Section, rays: number): number {
-  const shape = sectionShape(section);
-  return leastModulus(soundWood(shape, rays), shape.edge);
 }

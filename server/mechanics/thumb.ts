@@ -3,12 +3,17 @@
  * centred, round hollow; they are shown for comparison, with their sources, and decide nothing.
  *
  * D is the diameter of the wood under the bark, the mean of both where two were taken. d is D less twice the
- * mean wall, or the void's own diameter where only a depth is known; nothing to the whole of D where neither
- * was seen. Losses and ratios are shares from 0 to 1.
+ * mean wall, or the void's own diameter where only a depth is known, which may be its mouth's where that is wider; nothing to the whole of D where neither
+ * was seen. t is the thinnest wall, R the radius where it was read, or the largest. Walls read on bearings no more
+ * than a quarter of a turn apart count as they are, as the trade takes them; in a wider gap the wall is what it may be
+ * there (unread.ts). Losses and ratios are shares from 0 to 1.
  */
 
 import { clip, exact, type Interval, interval } from './interval.ts';
+import { endOf, radiusAt } from './section-readings.ts';
+import { wallsAround, woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, WallReading } from './section-types.ts';
+import { QUARTER, wallsAllAround } from './unread.ts';
 
 export interface Thumb {
   readonly value: Interval;
@@ -81,16 +86,34 @@ interface Hollow {
   readonly greatest: (diameter: number) => number;
 }
 
-function hollowOf({ walls, depth }: Cavity<Interval>): Hollow {
+/** Every wall that there is, or may be where nobody read. */
+function wallsOf(
+  outer: OuterEdge<Interval>,
+  { walls, allRound }: Cavity<Interval>,
+): readonly WallReading<Interval>[] {
+  if (allRound || !walls?.length) return wallsAround({ walls, allRound });
+  return wallsAllAround(walls, bearing => radiusAt(outer, bearing).high, QUARTER);
+}
+
+function hollowOf(
+  walls: readonly WallReading<Interval>[],
+  depth: Interval | undefined,
+  opening: Interval,
+): Hollow {
   const share = (value: number) => Math.min(1, Math.max(0, value));
-  if (walls?.length) {
+  if (walls.length > 0) {
     const mean = (end: 'low' | 'high') =>
       meanWall(walls.map(r => ({ bearing: r.bearing, wall: r.wall[end] })));
     const thin = mean('low');
     const thick = mean('high');
     return { least: d => share(1 - (2 * thick) / d), greatest: d => share(1 - (2 * thin) / d) };
   }
-  if (depth) return { least: d => share(depth.low / d), greatest: d => share(depth.high / d) };
+  // A void is at least as wide as its mouth: which of the two the rules mean, nobody says.
+  if (depth)
+    return {
+      least: d => share(depth.low / d),
+      greatest: d => share(Math.max(depth.high, opening.high) / d),
+    };
   return { least: () => 0, greatest: () => 1 };
 }
 
@@ -119,20 +142,44 @@ function openingLoss(diameter: Interval, hollow: Hollow, opening: Interval): Int
   return interval(Math.min(most, valley(least, diameter)), most);
 }
 
-function wallRatio(
-  diameter: Interval,
-  walls: readonly WallReading<Interval>[],
-  opening: Interval,
-): WallRatio {
+/** From the pith to the surface of the wood, where an oval stem is widest, m. */
+export function widestRadius(outer: OuterEdge<Interval>): number {
+  const { along, across } = woodEdge(endOf(outer, 'high'));
+  return Math.max(along, across);
+}
+
+/** From the pith to the surface: at a bearing, or anywhere where nobody wrote how an oval stem lies. */
+function radiusWhere(outer: OuterEdge<Interval>, bearing: number, isAnywhere: boolean): Interval {
+  if (!isAnywhere) return radiusAt(outer, bearing);
+  const { along: least, across: narrow } = woodEdge(endOf(outer, 'low'));
+  const { along: most, across: wide } = woodEdge(endOf(outer, 'high'));
+  return interval(Math.min(least, narrow), Math.max(most, wide));
+}
+
+/** The thinnest wall over the radius where it stands. */
+function thinnestRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Interval {
+  const isOval = outer.crossDiameter !== undefined;
+  const ratios = wallsOf(outer, cavity).map(({ bearing, wall }) => {
+    const radius = radiusWhere(outer, bearing, isOval && outer.bearing === undefined);
+    return interval(wall.low / radius.high, wall.high / radius.low);
+  });
+  if (isOval && cavity.allRound) {
+    // The same wall all round is thinnest for its stem where that is widest.
+    const { along, across } = woodEdge(endOf(outer, 'low'));
+    const least = Math.max(along, across);
+    ratios.push(interval(cavity.allRound.low / widestRadius(outer), cavity.allRound.high / least));
+  }
+  return interval(Math.min(...ratios.map(({ low }) => low)), Math.min(...ratios.map(({ high }) => high)));
+}
+
+function wallRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>, opening: Interval): WallRatio {
   const source = MATTHECK_BRELOER;
   const notApplicable = (because: string): WallRatio => ({ applies: false, because, source });
-  if (opening.high > WIDEST_OPENING_SHARE * Math.PI * diameter.low)
+  if (opening.high > WIDEST_OPENING_SHARE * Math.PI * woodDiameter(outer).low)
     return notApplicable('the opening may take more than 120° of the circumference');
   if (opening.high > 0) return notApplicable('it holds for closed hollows, and this one is open');
-  if (walls.length === 0) return notApplicable('no wall was read');
-  const thinnest = (end: 'low' | 'high') => Math.min(...walls.map(reading => reading.wall[end]));
-  const value = interval(thinnest('low') / (diameter.high / 2), thinnest('high') / (diameter.low / 2));
-  return { applies: true, value: clip(value, SHARE), source };
+  if (!cavity.allRound && !cavity.walls?.length) return notApplicable('no wall was read');
+  return { applies: true, value: clip(thinnestRatio(outer, cavity), SHARE), source };
 }
 
 /**
@@ -143,11 +190,11 @@ function wallRatio(
 export function rulesOfThumb(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Thumbs {
   const diameter = woodDiameter(outer);
   const opening = cavity.opening ?? exact(0);
-  const hollow = hollowOf(cavity);
+  const hollow = hollowOf(wallsOf(outer, cavity), cavity.depth, opening);
   const ends = (ratio: (d: number) => number) => [ratio(diameter.low), ratio(diameter.high)];
   const diameterRatio = interval(Math.min(...ends(hollow.least)), Math.max(...ends(hollow.greatest)));
   return {
-    wallRatio: wallRatio(diameter, cavity.walls ?? [], opening),
+    wallRatio: wallRatio(outer, cavity, opening),
     diameterRatio,
     cubic: { value: rising(cubicLoss, diameterRatio), source: WAGENER },
     quartic: { value: rising(quarticLoss, diameterRatio), source: CODER },

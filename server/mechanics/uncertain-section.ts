@@ -1,33 +1,26 @@
 /**
  * Strength of a stem section of which intervals are known.
  *
- * Loss is not monotone in the readings: the thin horns beside a narrow opening are extreme fibres, and with
- * them gone the peak stress falls. So the range is searched (bounds.ts) with a coarse section, the ends are
- * computed again with the full one, and then widened by a margin. Depths and walls with no upper end stop at
+ * Four ways, the cheapest that holds. A ring has a closed form. The loss of one probed void in a round stem rises with
+ * the void, its mouth and the bark, so that its ends are the smallest void and the greatest. Of walls read at bearings
+ * the ends are the least wood and the most, read or unread (unread.ts). Anything else is searched over its readings
+ * (bounds.ts), for loss is not monotone in them: the thin horns beside a narrow opening are extreme fibres, and with
+ * them gone the peak stress falls. Where that would take too long, the range is that of everything between the least
+ * wood and the most (envelope.ts): wider, and surely holding the true one. Depths and walls with no upper end stop at
  * what is physically possible for the diameter at hand: the far bark, the pith.
  */
 
 import { extremes, widened } from './bounds.ts';
+import { type Contradiction, contradictionsOf } from './contradictions.ts';
+import { lossBetween } from './envelope.ts';
+import { extremeSection } from './extreme-sections.ts';
 import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { jumpyReadings } from './openings.ts';
-import { quickLoss, quickModulus, RAYS, sectionFigures, steepestFigures } from './section.ts';
+import { quickLoss, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
-import { RADIANS, wallAt, walledVoid, wrapped } from './section-shape.ts';
-import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
+import { woodEdge } from './section-shape.ts';
+import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
 import { quarticLoss } from './thumb.ts';
-
-export interface Contradiction {
-  /** Index of the cavity in its section. */
-  readonly cavity: number;
-  readonly kind:
-    | 'depth beyond the void of the walls'
-    | 'depth beyond the far bark'
-    | 'wall beyond the pith'
-    | 'opening wider than the stem';
-  /** What was read, and what the other readings allow, m. */
-  readonly read: Interval;
-  readonly possible: Interval;
-}
 
 export interface UncertainFigures {
   readonly strengthLoss: Interval;
@@ -51,44 +44,32 @@ const MARGIN = 0.004;
 const MARGIN_AT_CLIFFS = 0.012;
 /** And a loss that nobody can measure, for voids so small that the search hardly sees them. */
 const TRIFLE = 0.0001;
+/**
+ * Between the least wood and the most, wood beside the neutral axis may raise the peak stress. In 6,000 random voids
+ * of one mouth and depth, and at the worst of 400 stems with walls between their bounds, by no more than this share
+ * of the range, nor by more than these losses.
+ */
+const BETWEEN = 0.05;
+const BETWEEN_MOUTHS = 0.0025;
+const BETWEEN_WALLS = 0.01;
+/** Mouths wider than this share of the diameter leave horns that may be extreme fibres, or gone. */
+const WIDE_MOUTH = 0.8;
+/** Sections that one figure may cost, if nobody says otherwise: a tenth of a second. */
+export const MOST_WORK = 20_000;
+/** Sections that a search takes at the most, for the square of its readings: twice what was seen. */
+const SEARCH_WORK = 40;
 
-/** How far from the surface at the cavity's bearing the void of its walls may reach, on that diameter. */
-function farEdge(
-  outer: OuterEdge<Interval>,
-  bearing: number,
-  walls: readonly WallReading<Interval>[],
-): number {
-  const greatest = walledVoid(walls.map(({ bearing: at, wall }) => ({ bearing: at, wall: wall.low })));
-  const thinnest = wallAt(greatest, wrapped((bearing + 180) * RADIANS));
-  return Math.max(0, 2 * radiusAt(outer, bearing).high - thinnest);
-}
-
-/** Readings of a cavity that cannot all be true, beyond their intervals. */
-export function contradictionsOf(
-  outer: OuterEdge<Interval>,
-  { bearing = 0, walls = [], depth, opening }: Cavity<Interval>,
-  cavity = 0,
-): readonly Contradiction[] {
-  const found: Contradiction[] = [];
-  const beyond = (kind: Contradiction['kind'], read: Interval | undefined, most: number) => {
-    if (read && read.low > most) found.push({ cavity, kind, read, possible: interval(0, most) });
-  };
-  const diameter = 2 * radiusAt(outer, bearing).high;
-  beyond('depth beyond the far bark', depth, diameter);
-  if (depth && walls.length > 0)
-    beyond('depth beyond the void of the walls', depth, farEdge(outer, bearing, walls));
-  for (const { bearing: at, wall } of walls) beyond('wall beyond the pith', wall, radiusAt(outer, at).high);
-  beyond('opening wider than the stem', opening, diameter);
-  return found;
-}
+/** Far below any loss. */
+const NONE = 1e-9;
 
 /** Walls and depth of one cavity contradict each other: the reading with the greater loss stands. */
 function lessFavourable(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Cavity<Interval> {
-  const probed = { ...cavity, walls: undefined };
-  const loss = (one: Cavity<Interval>) => lossRange({ outer, cavities: [one] }).strengthLoss;
-  const [byWalls, byDepth] = [loss(cavity), loss(probed)];
+  const probed = { ...cavity, walls: undefined, allRound: undefined };
+  const walled = { ...cavity, depth: undefined };
+  const loss = (one: Cavity<Interval>) => lossRange({ outer, cavities: [one] }, MOST_WORK).strengthLoss;
+  const [byWalls, byDepth] = [loss(walled), loss(probed)];
   const worse = byDepth.high > byWalls.high || (byDepth.high === byWalls.high && byDepth.low > byWalls.low);
-  return worse ? probed : cavity;
+  return worse ? probed : walled;
 }
 
 /** The section as it will be computed: of contradicting readings only the less favourable kept. */
@@ -121,13 +102,14 @@ function lossNear(section: Section, full: number): Interval {
 type LossRange = Omit<UncertainFigures, 'contradictions'>;
 
 /**
- * The only wall of a round stem without an opening. The loss, (1 − 2t/D)⁴ whichever way it is bent, falls with wall
- * and bark and rises with the diameter, so the commonest hollow of all needs no search.
+ * The only wall of a round stem without an opening, read all round. The loss, (1 − 2t/D)⁴ whichever way it is bent,
+ * falls with wall and bark and rises with the diameter, so the commonest hollow of all needs no search.
  */
-function ringOf({ outer, cavities }: UncertainSection): WallReading<Interval> | undefined {
+function ringOf({ outer, cavities }: UncertainSection): Interval | undefined {
   const [ring] = cavities;
-  if (!ring || cavities.length > 1 || outer.crossDiameter || ring.opening) return undefined;
-  return ring.walls?.length === 1 ? ring.walls[0] : undefined;
+  if (!ring || cavities.length > 1 || outer.crossDiameter || ring.opening || ring.walls?.length)
+    return undefined;
+  return ring.allRound;
 }
 
 function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
@@ -138,95 +120,226 @@ function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
   return losses.low === losses.high ? losses : widenedLoss(losses);
 }
 
+function ringRange(outer: OuterEdge<Interval>, wall: Interval): LossRange {
+  const at = (end: 'low' | 'high', allRound: number): Section => ({
+    outer: endOf(outer, end),
+    cavities: [
+      {
+        bearing: 0,
+        walls: undefined,
+        allRound,
+        depth: undefined,
+        smallest: undefined,
+        opening: undefined,
+      },
+    ],
+  });
+  return {
+    strengthLoss: ringLoss(outer, wall),
+    worstBearing: 0,
+    best: at('low', wall.high),
+    worst: at('high', wall.low),
+  };
+}
+
+/** One void in a round stem, known by its depth behind a mouth that leaves no horns. */
+function isPlainProbe({ outer, cavities }: UncertainSection): boolean {
+  const [probe] = cavities;
+  if (!probe?.depth || cavities.length > 1 || outer.crossDiameter || probe.walls?.length) return false;
+  return (probe.opening?.high ?? 0) <= WIDE_MOUTH * 2 * radiusAt(outer, 0).low;
+}
+
+/** One cavity whose walls were read at bearings: what lies between is no input to be searched. */
+const isReadAtBearings = ({ walls, allRound }: Cavity<Interval>): boolean =>
+  !allRound && walls !== undefined && walls.length > 0;
+
+/** From the most wood that the readings allow to the least, and what may lie a little beyond either. */
+function cornerRange(section: UncertainSection, beyond: number): LossRange {
+  const widths = section.cavities[0]!.opening;
+  const openings =
+    widths && widths.low < widths.high && isReadAtBearings(section.cavities[0]!)
+      ? [widths.low, (widths.low + widths.high) / 2, widths.high].map(exact)
+      : [widths];
+  const corners = openings.map(opening => {
+    const one = { ...section, cavities: [{ ...section.cavities[0]!, opening }] };
+    return { best: extremeSection(one, 'most'), worst: extremeSection(one, 'least') };
+  });
+  // Horns beside a mouth that are extreme fibres, or gone: each of its widths counts.
+  const ends = corners.map(({ best, worst }) => ({
+    best,
+    low: quickLoss(best, RAYS),
+    worst,
+    ...steepestFigures(worst),
+  }));
+  const least = ends.reduce((one, other) => (other.low < one.low ? other : one));
+  const most = ends.reduce((one, other) => (other.loss > one.loss ? other : one));
+  const high = Math.max(most.loss, most.figures.strengthLoss);
+  const low = Math.min(least.low, high);
+  // Beside a mouth of one width the horns may be extreme fibres whatever lies between them.
+  const margin = widths ? beyond : Math.min(beyond, BETWEEN * (high - low));
+  return {
+    strengthLoss: high - low > NONE ? widenedLoss(interval(low, high), 0, margin) : exactLoss(high),
+    worstBearing: most.figures.worstBearing,
+    best: least.best,
+    worst: most.worst,
+  };
+}
+
+/** Degrees from one bearing that a cavity may face to the next, where nobody wrote down which it is. */
+const TURN_STEP = 22.5;
+
+/** A mouth or a probe, which lie where the cavity faces. */
+const isFacing = ({ walls, allRound, depth, opening }: Cavity<Interval>): boolean =>
+  opening !== undefined || depth !== undefined || !(allRound || walls?.length);
+
+/** Whether the figures hang on where a cavity faces, or the stem's longer axis lies, and nobody wrote it down. */
+const isTurnUnknown = ({ outer, cavities }: UncertainSection): boolean =>
+  cavities.some(
+    cavity =>
+      cavity.bearing === undefined &&
+      (cavities.length > 1
+        ? isFacing(cavity)
+        : cavity.walls?.length && (outer.crossDiameter || isFacing(cavity))),
+  );
+
+/** Walls at bearings, and a mouth that may face any way. */
+function turnedRange({ outer, cavities }: UncertainSection): LossRange {
+  const ranges = Array.from({ length: 360 / TURN_STEP }, (_, i) => {
+    const bearing = i * TURN_STEP;
+    return cornerRange(
+      possible({ outer: { ...outer, bearing }, cavities: [{ ...cavities[0]!, bearing }] }),
+      BETWEEN_WALLS,
+    );
+  });
+  const worst = ranges.reduce((one, other) =>
+    other.strengthLoss.high > one.strengthLoss.high ? other : one,
+  );
+  const best = ranges.reduce((one, other) => (other.strengthLoss.low < one.strengthLoss.low ? other : one));
+  return { ...worst, best: best.best, strengthLoss: hull(worst.strengthLoss, best.strengthLoss) };
+}
+
+/** Several voids of which nobody knows how they lie to each other: they may take the whole stem between them. */
+function scatteredRange({ outer, cavities }: UncertainSection, most: number): LossRange {
+  const alone = cavities.map(cavity => lossRange({ outer, cavities: [cavity] }, most / cavities.length));
+  const worst = alone.reduce((one, other) => (other.strengthLoss.low > one.strengthLoss.low ? other : one));
+  return { ...worst, strengthLoss: interval(worst.strengthLoss.low, TOTAL) };
+}
+
+/** Everything between the least wood and the most: wide, but for certain. */
+function envelopeRange(section: UncertainSection): LossRange {
+  const worst = extremeSection(section, 'least');
+  const best = extremeSection(section, 'most');
+  return {
+    strengthLoss: lossBetween(worst, best),
+    worstBearing: steepestFigures(worst).figures.worstBearing,
+    best,
+    worst,
+  };
+}
+
+/** With the smallest voids that mouths and depths allow. */
+const withSmallest = ({ outer, cavities }: UncertainSection): UncertainSection => ({
+  outer,
+  cavities: cavities.map(cavity => (cavity.depth ? { ...cavity, smallest: true } : cavity)),
+});
+
 interface Ends {
-  /** Places of the readings at which a figure of the section, taken coarsely, is least and greatest. */
+  /** Places of the readings at which the loss, taken coarsely, is least and greatest. */
   readonly least: readonly number[];
   readonly greatest: readonly number[];
-  /** By which share a range between them has to be widened. */
-  readonly margin: number;
 }
 
-function endsOf(
-  section: UncertainSection,
-  { names, glance }: Sampler,
-  figure: typeof quickLoss,
-  ceiling = Infinity,
-): Ends {
-  const jumpy = jumpyReadings(section);
-  const jumps = names.map(name => jumpy.has(name));
-  const found = extremes(places => figure(glance(places), SEARCH_RAYS), names.length, { ceiling, jumps });
-  return { ...found, margin: jumps.includes(true) ? MARGIN_AT_CLIFFS : MARGIN };
-}
+const endsOf = ({ names, glance }: Sampler, jumps: readonly boolean[]): Ends =>
+  extremes(places => quickLoss(glance(places), SEARCH_RAYS), names.length, { ceiling: TOTAL, jumps });
 
-function lossRange(uncertain: UncertainSection): LossRange {
-  const section = possible(uncertain);
-  const ring = ringOf(section);
-  if (ring) {
-    const { outer, cavities } = section;
-    const at = (end: 'low' | 'high', wallEnd: 'low' | 'high'): Section => ({
-      outer: endOf(outer, end),
-      cavities: cavities.map(({ bearing }) => ({
-        bearing,
-        walls: [{ bearing: ring.bearing, wall: ring.wall[wallEnd] }],
-        depth: undefined,
-        opening: undefined,
-      })),
-    });
-    return {
-      strengthLoss: ringLoss(outer, ring.wall),
-      worstBearing: 0,
-      best: at('low', 'high'),
-      worst: at('high', 'low'),
-    };
-  }
+function searchedRange(section: UncertainSection): LossRange {
   const samples = sampler(section);
-  if (samples.names.length === 0) {
+  const isProbed = section.cavities.some(({ depth }) => depth);
+  if (samples.names.length === 0 && !isProbed) {
     const only = samples.at([]);
     const { strengthLoss, worstBearing } = sectionFigures(only);
-    return { strengthLoss: exact(strengthLoss), worstBearing, best: only, worst: only };
+    return { strengthLoss: exactLoss(strengthLoss), worstBearing, best: only, worst: only };
   }
-  const { least, greatest, margin } = endsOf(section, samples, quickLoss, TOTAL);
-  const [best, worst] = [samples.at(least), samples.at(greatest)];
+  const jumpy = jumpyReadings(section);
+  const jumps = samples.names.map(name => jumpy.has(name));
+  const ends = endsOf(samples, jumps);
+  const smallest = isProbed ? sampler(withSmallest(section)) : samples;
+  const best = smallest.at((isProbed ? endsOf(smallest, jumps) : ends).least);
+  const worst = samples.at(ends.greatest);
   // The range holds the directions between whole degrees too.
   const low = lossNear(best, quickLoss(best, RAYS));
   const { figures, loss } = steepestFigures(worst);
   const { strengthLoss, worstBearing } = figures;
   const high = lossNear(worst, Math.max(strengthLoss, loss));
   return {
-    strengthLoss: widenedLoss(interval(Math.min(low.low, high.low), high.high), margin),
+    strengthLoss: widenedLoss(
+      interval(Math.min(low.low, high.low), high.high),
+      jumps.includes(true) ? MARGIN_AT_CLIFFS : MARGIN,
+    ),
     worstBearing,
     best,
     worst,
   };
 }
 
-/** A range never leaves 0..1 by its margin alone. */
-const widenedLoss = (range: Interval, margin = MARGIN): Interval =>
-  clip(widened(range, margin, TRIFLE), interval(Math.min(0, range.low), 1));
+/** Sections that the search of a figure takes at the most. */
+export function searchWork(section: UncertainSection): number {
+  const readings = sampler(possible(section)).names.length;
+  return SEARCH_WORK * readings * readings * section.cavities.length;
+}
+
+/** @param most sections that the figure may cost */
+function lossRange(uncertain: UncertainSection, most: number): LossRange {
+  const others = uncertain.cavities.slice(1);
+  if (isTurnUnknown(uncertain))
+    return others.length > 0 ? scatteredRange(uncertain, most) : turnedRange(uncertain);
+  const section = possible(uncertain);
+  const ring = ringOf(section);
+  if (ring) return ringRange(section.outer, ring);
+  if (isPlainProbe(section)) return cornerRange(section, BETWEEN_MOUTHS);
+  const isRead = section.cavities.some(isReadAtBearings);
+  if (isRead && others.length === 0) return cornerRange(section, BETWEEN_WALLS);
+  return isRead || searchWork(section) > most ? envelopeRange(section) : searchedRange(section);
+}
+
+/** No section loses less than nothing in its weakest direction, nor more than all. */
+const widenedLoss = (range: Interval, share = MARGIN, least = TRIFLE): Interval =>
+  clip(widened(range, share, least), interval(0, TOTAL));
+const exactLoss = (loss: number): Interval => exact(Math.min(TOTAL, Math.max(0, loss)));
 
 /** The loss alone, as `uncertainFigures` gives it: for whoever asks for many. */
-export function lossBounds(uncertain: UncertainSection): Interval {
-  const doubtful = uncertain.cavities.some(({ walls, depth }) => walls?.length && depth);
+export function lossBounds(uncertain: UncertainSection, most = MOST_WORK): Interval {
+  const doubtful = uncertain.cavities.some(
+    ({ walls, allRound, depth }) => (allRound || walls?.length) && depth,
+  );
   const section = possible(doubtful ? settled(uncertain).section : uncertain);
   const ring = ringOf(section);
-  return ring ? ringLoss(section.outer, ring.wall) : lossRange(section).strengthLoss;
+  return ring ? ringLoss(section.outer, ring) : lossRange(section, most).strengthLoss;
 }
 
 /**
  * Loss of strength over everything that the readings allow.
  *
+ * @param most sections that the figure may cost: beyond it a wider range that holds the true one
  * @throws RangeError when there may be no wood under the bark, or a length may be negative.
  */
-export function uncertainFigures(section: UncertainSection): UncertainFigures {
+export function uncertainFigures(section: UncertainSection, most = MOST_WORK): UncertainFigures {
   const { section: sound, contradictions } = settled(section);
-  return { ...lossRange(sound), contradictions };
+  return { ...lossRange(sound, most), contradictions };
 }
 
 /** The least Z over directions, m³, over everything that the readings allow: for an absolute safety factor. */
-export function sectionModulusBounds(uncertain: UncertainSection): Interval {
-  const section = possible(settled(uncertain).section);
-  const samples = sampler(section);
-  const { least, greatest, margin } = endsOf(section, samples, quickModulus);
-  const range = interval(quickModulus(samples.at(least), RAYS), quickModulus(samples.at(greatest), RAYS));
-  return samples.names.length === 0 ? range : clip(widened(range, margin), interval(0, Infinity));
+export const sectionModulusBounds = (section: UncertainSection): Interval =>
+  modulusBounds(section.outer, lossBounds(section));
+
+/** The least Z over directions, m³, of a stem that has lost so much of its strength. */
+export function modulusBounds(outer: OuterEdge<Interval>, strengthLoss: Interval): Interval {
+  const { along: least, across: narrow } = woodEdge(endOf(outer, 'low'));
+  const { along: most, across: wide } = woodEdge(endOf(outer, 'high'));
+  // Of the full section the weak way, and the strong way.
+  const weak = (along: number, across: number) => (Math.PI * along * across * Math.min(along, across)) / 4;
+  const strong = (along: number, across: number) => (Math.PI * along * across * Math.max(along, across)) / 4;
+  const low = weak(least, narrow) * (1 - strengthLoss.high);
+  const high = Math.min(weak(most, wide), strong(most, wide) * (1 - strengthLoss.low));
+  return interval(low, Math.max(low, high));
 }

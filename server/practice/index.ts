@@ -1,6 +1,7 @@
 /** Limits, seasons, laws, wood and log tables of the trade, each with its citation. Pure lookups, no state. */
 
 export * from './aircraft.ts';
+export { type BarkShare, barkShare } from './bark.ts';
 export * from './birds.ts';
 export { BIRD_GROUPS, type BirdGenus, type BirdGroup, birdGenera } from './birds-table.ts';
 export * from './checks.ts';

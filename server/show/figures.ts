@@ -35,6 +35,19 @@ export function shareText({ low, high }: Interval): string {
   return `${numberText({ low: low * 100, high: high * 100 }, digits)} %`;
 }
 
+/** Shares this near to none and to all say nothing. */
+const NEARLY = 0.005;
+
+/** A loss by the ends that say something: `34..48 %`, `at least 34 %`, `at most 12 %`, `not known`. */
+export function lossText({ low, high }: Interval): string {
+  const isFloor = low >= NEARLY;
+  const isCeiling = high <= 1 - NEARLY;
+  if (low > 1 - NEARLY || high < NEARLY || (isFloor && isCeiling)) return shareText({ low, high });
+  if (isFloor)
+    return `at least ${numberText({ low: Math.floor(100 * low), high: Math.floor(100 * low) }, 0)} %`;
+  return isCeiling ? `at most ${shareText({ low: high, high })}` : 'not known';
+}
+
 /** `0.97..1.00`: two decimals, so that ratios stand below each other. */
 export const ratioText = (value: Interval): string =>
   numberText(value, 2)

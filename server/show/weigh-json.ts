@@ -7,6 +7,7 @@ import { formatDate } from '../../grammar/dates.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { loadedDefects } from '../assess/load.ts';
 import type { HollowSafety } from '../assess/safety.ts';
+import { weakestBearing } from '../assess/section-words.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { exact, type Interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
@@ -132,12 +133,16 @@ const safetyJson = ({
   maySplit,
 });
 
-function defectJson({ hollow: { defect, thumbs }, figures }: DefectStrength) {
+function defectJson(strength: DefectStrength) {
+  const {
+    hollow: { defect, thumbs },
+    figures,
+  } = strength;
   const { wallRatio, cubic, quartic, withOpening } = thumbs;
   return {
     id: defect.id.value,
     strengthLoss: ends(figures.strengthLoss),
-    worstBearing: figures.worstBearing,
+    worstBearing: weakestBearing(strength) ?? null,
     contradictions: figures.contradictions.map(({ kind }) => kind),
     thumb: {
       tOverR: wallRatio.applies ? ends(wallRatio.value) : null,

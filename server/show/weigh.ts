@@ -9,12 +9,13 @@ import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
-import { axisOf, isRing } from '../assess/section-words.ts';
+import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import {
+  lossText,
   massText,
   numberText,
   ratioText,
@@ -153,19 +154,19 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
     const { wallRatio, cubic, quartic, withOpening } = hollow.thumbs;
     return [
       placeOf(defect),
-      shareText(figures.strengthLoss),
-      isRing(hollow) ? NOTHING : axisOf(figures.worstBearing),
+      lossText(figures.strengthLoss),
+      isRing(hollow) ? NOTHING : weakestAlong(defect),
       wallRatio.applies ? ratioText(wallRatio.value) : NOTHING,
-      shareText(cubic.value),
-      shareText(quartic.value),
-      shareText(withOpening.value),
+      lossText(cubic.value),
+      lossText(quartic.value),
+      lossText(withOpening.value),
     ];
   });
   const groups = strength.groups.flatMap(({ joined, figures }) => {
     const ids = joined.defects.map(({ value }) => value).join(', ');
     return [
-      ...(joined.state === 'suspected' ? [[`${ids} apart`, shareText(figures.apart)]] : []),
-      [`${ids} joined (${joined.state})`, shareText(figures.joined)],
+      ...(joined.state === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
+      [`${ids} joined (${joined.state})`, lossText(figures.joined)],
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];

@@ -21,6 +21,7 @@ tree 1 "Lime"
   defect A decay
     on        trunk at 4 ft
     diameter  30 in
+    bark      0 in
     wall      3 in
 
 tree 2
@@ -37,6 +38,12 @@ const near = ([low, high]: Ends, [least, most]: Ends, share = 0.01) => {
   expect(high).toBeLessThan(most * (1 + share) + 1e-4);
 };
 
+/** Walls of two bearings alone leave much open, but nothing that they would give if they ran straight. */
+const holds = ([low, high]: Ends, [least, most]: Ends) => {
+  expect(low).toBeLessThanOrEqual(least);
+  expect(high).toBeGreaterThanOrEqual(most);
+};
+
 describe('the lawn maple of the sample, against figures computed by hand', () => {
   const weighed = async () => {
     const folder = await fernhollow();
@@ -51,11 +58,11 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { defects } = await weighed();
     const { thumb } = defects[0];
     // Walls 2..4 in and 4.5..5.5 in face each other: their mean leaves d/D from 0.63462 to 0.75 of 26 in.
-    near(thumb.cubic, [0.634615 ** 3, 0.75 ** 3]);
-    near(thumb.quartic, [0.634615 ** 4, 0.75 ** 4]);
+    holds(thumb.cubic, [0.634615 ** 3, 0.75 ** 3]);
+    holds(thumb.quartic, [0.634615 ** 4, 0.75 ** 4]);
     // Ro = 9 / (26π) = 0.110185 of the circumference is open.
     const open = (cubic: number) => cubic + 0.110185 * (1 - cubic);
-    near(thumb.opening, [open(0.634615 ** 3), open(0.75 ** 3)]);
+    holds(thumb.opening, [open(0.634615 ** 3), open(0.75 ** 3)]);
     // t/R does not hold for an open cavity.
     expect(thumb.tOverR).toBeNull();
   });
@@ -64,8 +71,10 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { defects } = await weighed();
     // Walls 4 and 5.5 in lose 42.64 %, walls 2 and 4.5 in lose 56.62 %, weakest along 32°–212°: integrals over
     // polar strips, general formula for unsymmetrical bending, written apart from the program.
-    near(defects[0].strengthLoss, [0.4264, 0.5662]);
-    expect(Math.abs((defects[0].worstBearing % 180) - 32)).toBeLessThanOrEqual(2);
+    holds(defects[0].strengthLoss, [0.4264, 0.5662]);
+    // With SE and NW unread, neither how weak it is nor which way is known: not even whether it keeps the limit.
+    holds(defects[0].strengthLoss, [0.33, 0.33]);
+    expect(defects[0].worstBearing).toBeNull();
   });
 
   test('cavity B, unseen, may be anything; joined to A the stem may have lost all', async () => {
@@ -90,10 +99,9 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const [a, b] = crown.byDefect;
     near(a.momentRatio, [0.70059, 0.70059]);
     near(b.momentRatio, [0.68255, 0.68255]);
-    // What is left of A at the best is 1 − 0.4264; at the worst, joined to B, nothing.
-    const least = 0.70059 / (1 - 0.4264);
-    expect(a.stressRatio[0]).toBeLessThanOrEqual(least);
-    expect(a.stressRatio[0]).toBeGreaterThan(least * 0.99);
+    // With straight walls 1 − 0.4264 would be left of A at the best; at the worst, joined to B, nothing.
+    expect(a.stressRatio[0]).toBeLessThanOrEqual(0.70059 / (1 - 0.4264));
+    expect(a.stressRatio[0]).toBeGreaterThan(0.70059);
     expect(a.stressRatio[1]).toBeNull();
     // Cut at 0.684 of the upper half: 6.692 % of the volume and 10.132 % of the silhouette; kw = 52/58.
     near(crown.dose, [1 - (1 - 0.06692) * (52 / 58), 1 - (1 - 0.10132) * (52 / 58) ** 2]);
@@ -124,6 +132,7 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     const { options, settles, offset } = await weighed();
     expect(offset.reach).toBe('out of reach');
     expect(options.map(({ option, support }: Record<string, string>) => [option, support])).toEqual([
+      // SE and NW were not read, so the section may be anything; d³/D³ and its opening are beyond their limit already.
       ['leave and watch', 'not supported'],
       ['reduce in one season', 'not supported'],
       ['reduce in stages', 'depends on a reading'],

@@ -9,7 +9,12 @@ export const bearing = fc.integer({ min: 0, max: 359 });
 
 const opening = fc.oneof(fc.constant(0), lengthRange(0.02, 0.4));
 
-const probed: fc.Arbitrary<Cavity> = fc.record({ bearing, depth: lengthRange(0.02, 0.55), opening });
+const probed: fc.Arbitrary<Cavity> = fc.record({
+  bearing,
+  depth: lengthRange(0.02, 0.55),
+  smallest: fc.boolean(),
+  opening,
+});
 
 const walled: fc.Arbitrary<Cavity> = fc.record({
   bearing,
@@ -21,8 +26,11 @@ const walled: fc.Arbitrary<Cavity> = fc.record({
   opening,
 });
 
+/** A wall told of all round. */
+const ringed: fc.Arbitrary<Cavity> = fc.record({ bearing, allRound: lengthRange(0.02, 0.35), opening });
+
 /** A stem of 0.55 to 0.80 m, round or not, with one to `most` cavities. */
-export const sectionOf = (most: number): fc.Arbitrary<Section> =>
+export const sectionOf = (most: number, cavity = fc.oneof(probed, walled)): fc.Arbitrary<Section> =>
   fc.record({
     outer: fc.record({
       diameter: lengthRange(0.55, 0.8),
@@ -30,8 +38,12 @@ export const sectionOf = (most: number): fc.Arbitrary<Section> =>
       bearing,
       bark: lengthRange(0, 0.02),
     }),
-    cavities: fc.array(fc.oneof(probed, walled), { minLength: 1, maxLength: most }),
+    cavities: fc.array(cavity, { minLength: 1, maxLength: most }),
   });
+
+/** The same without walls at single bearings: every section that its readings allow can be drawn from them. */
+export const toldSectionOf = (most: number): fc.Arbitrary<Section> =>
+  sectionOf(most, fc.oneof(probed, ringed));
 
 /** A section whose readings are each put through `read`, in one order. */
 export const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) => B): Section<B> => ({
@@ -41,10 +53,12 @@ export const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) =
     ...(outer.bearing !== undefined && { bearing: outer.bearing }),
     ...(outer.bark !== undefined && { bark: read(outer.bark) }),
   },
-  cavities: cavities.map(({ bearing, walls, depth, opening }) => ({
+  cavities: cavities.map(({ bearing, walls, allRound, depth, smallest, opening }) => ({
     ...(bearing !== undefined && { bearing }),
     ...(walls && { walls: walls.map(w => ({ bearing: w.bearing, wall: read(w.wall) })) }),
+    ...(allRound !== undefined && { allRound: read(allRound) }),
     ...(depth !== undefined && { depth: read(depth) }),
+    ...(smallest !== undefined && { smallest }),
     ...(opening !== undefined && { opening: read(opening) }),
   })),
 });

@@ -11,10 +11,7 @@ const lower: GroupMember = {
   cavity: {
     bearing: 225,
     opening: exact(9 * inch),
-    walls: [
-      { bearing: 225, wall: interval(2 * inch, 4 * inch) },
-      { bearing: 45, wall: exact(5 * inch) },
-    ],
+    allRound: interval(2 * inch, 4 * inch),
   },
 };
 const upper: GroupMember = {
@@ -37,14 +34,7 @@ describe('cavities suspected to be joined', () => {
     const worst = sectionFigures({
       outer: { diameter: 25 * inch },
       cavities: [
-        {
-          bearing: 225,
-          opening: 9 * inch,
-          walls: [
-            { bearing: 225, wall: 2 * inch },
-            { bearing: 45, wall: 5 * inch },
-          ],
-        },
+        { bearing: 225, opening: 9 * inch, allRound: 2 * inch },
         { bearing: 90, depth: 10 * inch, opening: 6 * inch },
       ],
     });
@@ -77,7 +67,10 @@ describe('cavities suspected to be joined', () => {
   });
 
   it('say whose readings contradict each other, once', () => {
-    const deep = { ...lower, cavity: { ...lower.cavity, depth: interval(24 * inch, Infinity) } };
+    const deep = {
+      ...lower,
+      cavity: { ...lower.cavity, allRound: exact(5 * inch), depth: interval(24 * inch, Infinity) },
+    };
     const found = groupFigures([upper, deep]).contradictions;
     expect(found.map(({ cavity, kind }) => [cavity, kind])).toEqual([
       [1, 'depth beyond the void of the walls'],

@@ -91,47 +91,75 @@ const toUnits = (polygon: Polygon): Point64[] =>
 const fromUnits = (paths: Paths64): Polygon[] =>
   paths.map(path => path.map(({ x, y }) => [x / UNIT, y / UNIT]));
 
-const atDistance = ([x, y]: Point, distance: number): Point => [
-  (x / Math.hypot(x, y)) * distance,
-  (y / Math.hypot(x, y)) * distance,
-];
-/** The same angle between -π and π. */
-const turned = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
+/** Round the edge of a mouth from one side to the other, as polygons take it. */
+const MOUTH_STEPS = 60;
 
 function voidOf(section: Section, cavity: Cavity): Paths64 {
   const surface = surfaceOf(section);
   const facing = cavity.bearing ?? 0;
-  let ring: Polygon;
-  if (cavity.walls?.length) {
-    ring = ringAt(bearing => Math.max(0, surface(bearing) - wallAt(cavity, bearing % 360)));
-  } else {
-    const radius = Math.min(cavity.depth! / 2, surface(facing));
-    const offset = surface(facing) - radius;
-    ring = ringAt(() => radius).map(([x, y]) => [
-      x + offset * Math.sin(radians(facing)),
-      y + offset * Math.cos(radians(facing)),
-    ]);
-  }
-  const hollow = toUnits(ring);
-  if (!cavity.opening) return [hollow];
-  const half = Math.asin(Math.min(1, cavity.opening / (2 * surface(facing))));
   const far = 2 * Math.max(section.outer.diameter, section.outer.crossDiameter ?? 0);
-  const edges = Array.from({ length: 21 }, (_, i) => radians(facing) + half * (1 - i / 10));
-  const sector = toUnits([[0, 0], ...edges.map((at): Point => [far * Math.sin(at), far * Math.cos(at)])]);
-  if (cavity.walls?.length) return Clipper.union([hollow, sector], FillRule.NonZero);
-  // Beyond the void on each ray of the sector: the void's edges swept outwards from the pith.
-  const aside = ([x, y]: Point) => Math.abs(turned(Math.atan2(x, y) - radians(facing)));
-  const reach = half + radians(2);
-  const swept = ring.flatMap((p, i): Paths64 => {
-    const q = ring[(i + 1) % ring.length]!;
-    const span = Math.abs(turned(Math.atan2(p[0], p[1]) - Math.atan2(q[0], q[1])));
-    if (Math.hypot(...p) < 1e-7 || Math.hypot(...q) < 1e-7) return [];
-    if (aside(p) > reach && aside(q) > reach && span < radians(2)) return [];
-    const quad = toUnits([p, q, atDistance(q, far), atDistance(p, far)]);
-    return [Clipper.area(quad) < 0 ? quad.reverse() : quad];
-  });
-  const behind = Clipper.union([...swept, hollow], FillRule.NonZero);
-  return Clipper.union([...Clipper.intersect(behind, [sector], FillRule.NonZero), hollow], FillRule.NonZero);
+  const width = cavity.opening ?? 0;
+  const half = Math.asin(Math.min(1, width / (2 * surface(facing))));
+  const turns = Array.from({ length: MOUTH_STEPS + 1 }, (_, i) => half * (1 - (2 * i) / MOUTH_STEPS));
+  /** A point by its distance from the pith, at an angle from where the cavity faces. */
+  const at = (radius: number, turn: number): Point => [
+    radius * Math.sin(radians(facing) + turn),
+    radius * Math.cos(radians(facing) + turn),
+  ];
+  const surfaceAt = (turn: number) => surface(facing + (turn * 180) / Math.PI);
+  const sectorTo = (near: (turn: number) => number): Point64[] => {
+    const ring = toUnits([
+      ...turns.map(turn => at(far, turn)),
+      ...[...turns].reverse().map(turn => at(near(turn), turn)),
+    ]);
+    return Clipper.area(ring) < 0 ? ring.reverse() : ring;
+  };
+  if (cavity.walls?.length) {
+    const hollow = toUnits(ringAt(bearing => Math.max(0, surface(bearing) - wallAt(cavity, bearing % 360))));
+    return width === 0 ? [hollow] : Clipper.union([hollow, sectorTo(() => 0)], FillRule.NonZero);
+  }
+  const depth = Math.min(cavity.depth!, 2 * surface(facing));
+  /** Off the line through pith and mouth, to the right, and along it towards the mouth. */
+  const point = (across: number, along: number): Point =>
+    at(Math.hypot(across, along), Math.atan2(across, along));
+  const floor = surface(facing) - depth;
+  const corner = (side: number) =>
+    [surfaceAt(side) * Math.sin(side), surfaceAt(side) * Math.cos(side)] as const;
+  const [right, left] = [corner(half), corner(-half)];
+  /** How deep below the surface the chord of the mouth lies on that side. */
+  const sag = (turn: number) => surface(facing) - (turn < 0 ? left : right)[1];
+  const counterClockwise = (ring: Polygon): Point64[] => {
+    const path = toUnits(ring);
+    return Clipper.area(path) < 0 ? path.reverse() : path;
+  };
+  if (cavity.smallest) {
+    if (width === 0) return [];
+    if (depth < sag(1))
+      return [
+        sectorTo(turn => {
+          const chord = Math.min(surfaceAt(turn), (turn < 0 ? left : right)[1] / Math.cos(turn));
+          return surfaceAt(turn) - (depth / sag(turn)) * (surfaceAt(turn) - chord);
+        }),
+      ];
+    return [
+      counterClockwise([point(0, floor), point(...right), at(far, half), at(far, -half), point(...left)]),
+    ];
+  }
+  const circle = toUnits(
+    ringAt(() => depth / 2).map(([x, y]) => {
+      const [east, north] = at(surface(facing) - depth / 2, 0);
+      return [x + east, y + north];
+    }),
+  );
+  if (width === 0) return [circle];
+  const trough = counterClockwise([
+    point(right[0], floor),
+    point(right[0], far),
+    point(left[0], far),
+    point(left[0], floor),
+  ]);
+  const skin = sectorTo(turn => surfaceAt(turn) - Math.min(depth, sag(turn)));
+  return Clipper.union([circle, trough, skin], FillRule.NonZero);
 }
 
 /** Loss towards 0°, 10° … 170°, and the area of the sound wood; undefined when less than 0.1 % is left. */

@@ -9,6 +9,7 @@ const stem = (diameter: number): OuterEdge<ReturnType<typeof exact>> => ({ diame
 const walled = (...walls: readonly (readonly [bearing: number, wall: number])[]): Uncertain => ({
   walls: walls.map(([bearing, wall]) => ({ bearing, wall: exact(wall) })),
 });
+const ring = (wall: number): Uncertain => ({ allRound: exact(wall) });
 
 describe('a hollow known by its wall', () => {
   // Wagener 1963, Coder 1989, Mattheck and Breloer 1994, by arithmetic.
@@ -20,7 +21,7 @@ describe('a hollow known by its wall', () => {
     [0.8, 51.2, 40.96, 0.2],
     [0.9, 72.9, 65.61, 0.1],
   ])('d/D %f loses %f %% by the cube, %f %% by the fourth power, t/R %f', (ratio, cubic, quartic, wall) => {
-    const thumbs = rulesOfThumb(stem(0.8), walled([0, (1 - ratio) * 0.4]));
+    const thumbs = rulesOfThumb(stem(0.8), ring((1 - ratio) * 0.4));
     expect(thumbs.diameterRatio.low).toBeCloseTo(ratio, 12);
     expect(thumbs.cubic.value.low * 100).toBeCloseTo(cubic, 9);
     expect(thumbs.quartic.value.high * 100).toBeCloseTo(quartic, 9);
@@ -29,26 +30,52 @@ describe('a hollow known by its wall', () => {
   });
 
   it('takes the mean wall around the circle, and the thinnest for t/R', () => {
-    // 0.1 at N, 0.2 at E, 0.1 at S: means 0.15, 0.15 over quarters and 0.1 over the western half.
-    const thumbs = rulesOfThumb(stem(1), walled([0, 0.1], [90, 0.2], [180, 0.1]));
+    // 0.1 at N, 0.2 at E, 0.1 at S and W: means 0.15, 0.15 over the eastern quarters and 0.1 over the western half.
+    const thumbs = rulesOfThumb(stem(1), walled([0, 0.1], [90, 0.2], [180, 0.1], [270, 0.1]));
     expect(thumbs.diameterRatio.low).toBeCloseTo(1 - 2 * 0.125, 12);
     expect(thumbs.wallRatio.applies && thumbs.wallRatio.value).toEqual(exact(0.2));
   });
 
+  it('does not know the walls of a gap wider than a quarter of a turn', () => {
+    // The void opposite the only reading may be at the bark, or stop at the pith.
+    const thumbs = rulesOfThumb(stem(1), walled([180, 0.225]));
+    const ratio = thumbs.wallRatio.applies ? thumbs.wallRatio.value : undefined;
+    expect(ratio?.low).toBeCloseTo(0, 5);
+    expect(ratio?.high).toBeCloseTo(0.45, 12);
+    expect(thumbs.diameterRatio.high).toBeGreaterThan(0.8);
+    expect(thumbs.diameterRatio.low).toBeLessThan(0.1);
+  });
+
+  it('takes t/R of an oval stem at the wall, and where it is widest for a wall told of all round', () => {
+    const oval = { diameter: exact(1), crossDiameter: exact(0.6) };
+    const at = (outer: OuterEdge<ReturnType<typeof exact>>, cavity: Uncertain) => {
+      const { wallRatio } = rulesOfThumb(outer, cavity);
+      return wallRatio.applies && wallRatio.value;
+    };
+    const four = walled([0, 0.15], [90, 0.15], [180, 0.2], [270, 0.2]);
+    expect(at({ ...oval, bearing: 0 }, four)).toEqual(exact(0.3));
+    expect(at({ ...oval, bearing: 0 }, walled([0, 0.25], [90, 0.12], [180, 0.25], [270, 0.2]))).toEqual(
+      exact(0.4),
+    );
+    expect(at({ ...oval, bearing: 0 }, ring(0.15))).toEqual(exact(0.3));
+    // Which way the stem is oval is not on record: either radius may be the one at the thinnest wall.
+    expect(at(oval, four)).toEqual(interval(0.3, 0.5));
+  });
+
   it('is under the bark, and on the mean of two diameters', () => {
     const outer = { diameter: exact(1.1), crossDiameter: exact(0.94), bark: exact(0.01) };
-    expect(rulesOfThumb(outer, walled([0, 0.25])).diameterRatio.low).toBeCloseTo(0.5, 12);
+    expect(rulesOfThumb(outer, ring(0.25)).diameterRatio.low).toBeCloseTo(0.5, 12);
   });
 
   it('spreads over every wall that was allowed', () => {
-    const cavity = { walls: [{ bearing: 0, wall: interval(0.1, 0.2) }] };
+    const cavity = { allRound: interval(0.1, 0.2) };
     const { diameterRatio, wallRatio } = rulesOfThumb(stem(1), cavity);
     expect(diameterRatio).toEqual(interval(0.6, 0.8));
     expect(wallRatio.applies && wallRatio.value).toEqual(interval(0.2, 0.4));
   });
 
   it('stays between nothing and all when only a least wall is known', () => {
-    const cavity = { walls: [{ bearing: 0, wall: interval(0.1, Infinity) }] };
+    const cavity = { allRound: interval(0.1, Infinity) };
     const { diameterRatio, wallRatio } = rulesOfThumb(stem(1), cavity);
     expect(diameterRatio).toEqual(interval(0, 0.8));
     expect(wallRatio.applies && wallRatio.value).toEqual(interval(0.2, 1));
@@ -61,6 +88,11 @@ describe('a hollow known by its depth, or not at all', () => {
     expect(diameterRatio).toEqual(interval(0.4, 1));
   });
 
+  it('may be as wide as its mouth where that is wider than it is deep', () => {
+    const cavity = { bearing: 0, depth: exact(0.1), opening: exact(0.25) };
+    expect(rulesOfThumb(stem(0.5), cavity).diameterRatio).toEqual(interval(0.2, 0.5));
+  });
+
   it('allows everything where nothing was seen', () => {
     const thumbs = rulesOfThumb(stem(0.5), { bearing: 0, opening: exact(0) });
     expect(thumbs.cubic.value).toEqual(interval(0, 1));
@@ -70,7 +102,7 @@ describe('a hollow known by its depth, or not at all', () => {
 
 describe('an opening', () => {
   const openHollow = (width: number): Uncertain => ({
-    ...walled([0, 0.2]),
+    ...ring(0.2),
     bearing: 0,
     opening: exact(width),
   });
@@ -120,11 +152,8 @@ describe('bounds', () => {
         shares,
         (diameter, wall, opening, [a, b, c]) => {
           const at = (D: number, t: number, w: number) =>
-            rulesOfThumb(
-              { diameter: exact(D) },
-              { bearing: 0, walls: [{ bearing: 0, wall: exact(t) }], opening: exact(w) },
-            );
-          const cavity = { bearing: 0, walls: [{ bearing: 0, wall }], opening };
+            rulesOfThumb({ diameter: exact(D) }, { bearing: 0, allRound: exact(t), opening: exact(w) });
+          const cavity = { bearing: 0, allRound: wall, opening };
           const all = rulesOfThumb({ diameter }, cavity);
           const one = at(inside(diameter, a!), inside(wall, b!), inside(opening, c!));
           for (const figure of ['cubic', 'quartic', 'withOpening'] as const) {

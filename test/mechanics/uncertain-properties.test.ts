@@ -4,7 +4,7 @@ import { exact, type Interval, interval } from '../../server/mechanics/interval.
 import { sectionFigures } from '../../server/mechanics/section.ts';
 import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';
-import { mapped, sectionOf } from './arbitrary-section.ts';
+import { mapped, toldSectionOf } from './arbitrary-section.ts';
 
 /** Mulberry32: the same draws in every run. */
 function generator(seed: number): () => number {
@@ -18,11 +18,18 @@ function generator(seed: number): () => number {
 }
 
 /** One exact section of those allowed; ends are drawn often, for extremes lie there. */
-const drawn = (section: UncertainSection, random: () => number): Section =>
-  mapped(section, ({ low, high }) => {
+function drawn(section: UncertainSection, random: () => number): Section {
+  const { outer, cavities } = mapped(section, ({ low, high }) => {
     const place = random() * 1.6 - 0.3;
     return low + Math.min(1, Math.max(0, place)) * (high - low);
   });
+  return {
+    outer,
+    cavities: cavities.map(cavity =>
+      cavity.depth === undefined ? cavity : { ...cavity, smallest: random() < 0.5 },
+    ),
+  };
+}
 
 function sampledHull(section: UncertainSection, samples: number, seed: number): Interval {
   const random = generator(seed);
@@ -42,7 +49,8 @@ const RAY_ERROR = 5e-4;
 function expectTight(section: UncertainSection, samples: number, seed: number): void {
   const { strengthLoss: bound } = uncertainFigures(section);
   const hull = sampledHull(section, samples, seed);
-  expect(bound.low).toBeLessThanOrEqual(hull.low + 1e-9);
+  // Rounding may make a stem stronger than sound.
+  expect(bound.low).toBeLessThanOrEqual(Math.max(0, hull.low) + 1e-9);
   expect(bound.high).toBeGreaterThanOrEqual(hull.high - 1e-9);
   expect(hull.low - bound.low).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
   expect(bound.high - hull.high).toBeLessThanOrEqual(ALLOWED * hull.high + RAY_ERROR);
@@ -53,17 +61,15 @@ const inch = 0.0254;
 describe('bounds on the loss', () => {
   it.each<[string, UncertainSection]>([
     [
-      'walls of 2..4 in and about 5 in behind an opening of 9 in',
+      'a wall of 2..4 in all round, but for 5 in across from an opening of about 9 in',
       {
         outer: { diameter: exact(26 * inch) },
         cavities: [
           {
             bearing: 225,
-            opening: exact(9 * inch),
-            walls: [
-              { bearing: 225, wall: interval(2 * inch, 4 * inch) },
-              { bearing: 45, wall: interval(4.5 * inch, 5.5 * inch) },
-            ],
+            opening: interval(8 * inch, 10 * inch),
+            allRound: interval(2 * inch, 4 * inch),
+            walls: [{ bearing: 45, wall: interval(4.5 * inch, 5.5 * inch) }],
           },
         ],
       },
@@ -103,7 +109,7 @@ describe('bounds on the loss', () => {
   it('hold every draw from any section with up to four uncertain readings', () => {
     const widths = fc.array(fc.double({ min: 0, max: 0.6, noNaN: true }), { minLength: 1, maxLength: 4 });
     fc.assert(
-      fc.property(sectionOf(2), widths, fc.nat(), (section, shares, seed) => {
+      fc.property(toldSectionOf(2), widths, fc.nat(), (section, shares, seed) => {
         // The last readings (of the cavities) are the uncertain ones.
         let readings = 0;
         mapped(section, () => readings++);
@@ -118,11 +124,12 @@ describe('bounds on the loss', () => {
     );
   }, 60_000);
 
-  it('of exact readings are exact', () => {
+  it('of walls that were read all round, exactly, are exact', () => {
+    const ringed = toldSectionOf(2).filter(({ cavities }) => cavities.every(({ allRound }) => allRound));
     fc.assert(
-      fc.property(sectionOf(2), section => {
+      fc.property(ringed, section => {
         const { strengthLoss, worstBearing } = uncertainFigures(mapped(section, exact));
-        expect(strengthLoss).toEqual(exact(sectionFigures(section).strengthLoss));
+        expect(strengthLoss).toEqual(exact(Math.max(0, sectionFigures(section).strengthLoss)));
         expect(worstBearing).toBe(sectionFigures(section).worstBearing);
       }),
       { numRuns: 30 },
@@ -143,23 +150,29 @@ describe('a depth', () => {
   it('without an upper end reaches to the far bark', () => {
     const cavity = { bearing: 90, depth: interval(0.28, Infinity) };
     const { strengthLoss } = uncertainFigures({ outer, cavities: [cavity] });
-    const least = sectionFigures({ outer: { diameter: 0.65 }, cavities: [{ bearing: 90, depth: 0.28 }] });
     expect(strengthLoss.high).toBe(1);
-    expect(strengthLoss.low).toBeLessThanOrEqual(least.strengthLoss);
-    expect(strengthLoss.low).toBeGreaterThan(least.strengthLoss - 0.005);
+    // What lies beside a probe through a closed surface nobody saw.
+    expect(strengthLoss.low).toBe(0);
+    const open = uncertainFigures({ outer, cavities: [{ ...cavity, opening: exact(0.2) }] });
+    const least = sectionFigures({
+      outer: { diameter: 0.65 },
+      cavities: [{ bearing: 90, depth: 0.28, opening: 0.2, smallest: true }],
+    });
+    expect(open.strengthLoss.low).toBeLessThanOrEqual(least.strengthLoss);
+    expect(open.strengthLoss.low).toBeGreaterThan(least.strengthLoss - 0.005);
   });
 
-  it('only checks the void where walls were read', () => {
-    const walls = [{ bearing: 90, wall: exact(0.1) }];
-    const byWalls = uncertainFigures({ outer, cavities: [{ bearing: 90, walls }] });
-    const both = uncertainFigures({ outer, cavities: [{ bearing: 90, walls, depth: exact(0.5) }] });
+  it('only checks the void where the wall was read all round', () => {
+    const allRound = exact(0.1);
+    const byWalls = uncertainFigures({ outer, cavities: [{ bearing: 90, allRound }] });
+    const both = uncertainFigures({ outer, cavities: [{ bearing: 90, allRound, depth: exact(0.5) }] });
     expect(both).toEqual(byWalls);
     expect(both.contradictions).toEqual([]);
   });
 
   it('deeper than the void of the walls contradicts them, and the worse of both is used', () => {
-    const walls = [{ bearing: 90, wall: exact(0.2) }];
-    const figures = uncertainFigures({ outer, cavities: [{ bearing: 90, walls, depth: exact(0.6) }] });
+    const allRound = exact(0.2);
+    const figures = uncertainFigures({ outer, cavities: [{ bearing: 90, allRound, depth: exact(0.6) }] });
     const byDepth = uncertainFigures({ outer, cavities: [{ bearing: 90, depth: exact(0.6) }] });
     expect(figures.contradictions).toMatchObject([
       { cavity: 0, kind: 'depth beyond the void of the walls', read: exact(0.6) },

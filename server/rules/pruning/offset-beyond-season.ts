@@ -76,7 +76,8 @@ export const offsetBeyondSeason: Rule = {
   inspection 2026-05-04 from ground
   defect A decay
     on trunk at 4 ft
-    diameter 30 in
+    diameter 31 in
+    bark 0.5 in
     wall 3 in
   prescription R1 reduce #! warning exceeds
     dose 15 %

@@ -2,6 +2,7 @@
 
 import { type AnsweringReduction, answeringReductions, lossJudged } from '../../assess/answers.ts';
 import { jointReduction } from '../../assess/crowns.ts';
+import { showHollow } from '../../assess/hollow-name.ts';
 import { KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import {
@@ -15,7 +16,6 @@ import {
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
-import { showHollow } from '../../assess/thumb-words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import type { Interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';

@@ -3,11 +3,11 @@
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { showQuantity } from '../../../grammar/quantity.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { showHollow } from '../../assess/hollow-name.ts';
 import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
-import { showHollow } from '../../assess/thumb-words.ts';
-import { type Contradiction, contradictionsOf } from '../../mechanics/uncertain-section.ts';
+import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -70,7 +70,7 @@ export const readingsContradict: Rule = {
   summary: 'readings of one hollow that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
+    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Each may be wrong by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
   whenNot: 'Readings whose ranges leave them a common value.',
   looksAt: ['defects'],
   acceptable: true,

@@ -2,13 +2,13 @@
 
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { listed } from '../../assess/counted.ts';
+import { showHollow } from '../../assess/hollow-name.ts';
 import { formulasOf, formulaWords, settleText } from '../../assess/hollow-verdict.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
-import { showHollow } from '../../assess/thumb-words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';

@@ -6,14 +6,14 @@ import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
-import { axisOf, isRing } from '../../assess/section-words.ts';
+import { isRing, weakestAlong } from '../../assess/section-words.ts';
 import type { Sign } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
 import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
 import { acceptedWords } from '../accepted.ts';
-import { ratioText, seasonsText, shareText } from '../figures.ts';
+import { lossText, ratioText, seasonsText, shareText } from '../figures.ts';
 import { WEIGH_CAUTION } from '../weigh.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -158,8 +158,8 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
 function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
-    shareText(lossAt(defect, strength)),
-    isRing(defect.hollow) ? NOTHING : axisOf(defect.figures.worstBearing),
+    lossText(lossAt(defect, strength)),
+    isRing(defect.hollow) ? NOTHING : weakestAlong(defect),
   ]);
   const risks = currentRisks(tree).map(
     risk =>

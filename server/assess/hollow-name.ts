@@ -1,0 +1,10 @@
+/** How a hollow is named in findings. */
+
+import { showQuantity } from '../../grammar/quantity.ts';
+import type { Hollow } from './hollows.ts';
+
+/** `Cavity A (18 ft up)`. */
+export function showHollow({ defect: { id, kind, height } }: Hollow): string {
+  const name = `${kind.value.charAt(0).toUpperCase()}${kind.value.slice(1)} ${id.value}`;
+  return height ? `${name} (${showQuantity(height.value)} up)` : name;
+}

@@ -1,0 +1,74 @@
+/**
+ * Of all sections that the readings allow, the one that holds the wood of every other, and the one whose wood every
+ * other holds, as shares of their stems.
+ *
+ * A void grows with the depth of a probe and the width of a mouth and shrinks with a wall; beside a larger stem the
+ * same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
+ */
+
+import { clip, type Interval, interval } from './interval.ts';
+import { endOf, radiusAt } from './section-readings.ts';
+import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
+import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
+import { wallsAllAround } from './unread.ts';
+
+/** Degrees beside a reading within which a probe from the other side says nothing of the wall. */
+const BESIDE = 45;
+
+const apart = (one: number, other: number): number => {
+  const off = Math.abs(one - other) % 360;
+  return Math.min(off, 360 - off);
+};
+
+/** A probe that came to an end found wood there: the wall across from it, where nobody read one. */
+function wallAcross(
+  outer: OuterEdge<Interval>,
+  { bearing, walls = [], depth }: Cavity<Interval>,
+): readonly WallReading<Interval>[] {
+  if (!depth || bearing === undefined) return [];
+  const across = bearing + 180;
+  if (walls.some(reading => apart(reading.bearing, across) < BESIDE)) return [];
+  const here = radiusAt(outer, bearing);
+  const there = radiusAt(outer, across);
+  const left = interval(here.low + there.low - depth.high, here.high + there.high - depth.low);
+  return [{ bearing: across, wall: clip(left, interval(0, there.high)) }];
+}
+
+/** Of a section whose readings all have two ends (`possible`). */
+export function extremeSection({ outer, cavities }: UncertainSection, wood: 'least' | 'most'): Section {
+  const least = wood === 'least';
+  const isWalled = cavities.some(({ walls, allRound }) => allRound || walls?.length);
+  const edge = endOf(outer, least === isWalled ? 'high' : 'low');
+  const radius = (bearing: number) => edgeRadius(woodEdge(edge), bearing * RADIANS);
+  const wallOf = (read: Interval) => read[least ? 'low' : 'high'];
+  // In a stem that is larger than the one in which they weigh most, mouths and depths are drawn larger.
+  const lengthOf = (read: Interval, bearing = 0) => {
+    const stem = radiusAt(outer, bearing);
+    const share = !isWalled ? 1 : least ? stem.high / stem.low : stem.low / stem.high;
+    return read[least ? 'high' : 'low'] * share;
+  };
+  const sections = cavities.flatMap((cavity): readonly Cavity[] => {
+    const { bearing, walls = [], allRound, depth, opening } = cavity;
+    const mouth = opening && lengthOf(opening, bearing);
+    const probed = depth && {
+      bearing,
+      walls: undefined,
+      allRound: undefined,
+      depth: lengthOf(depth, bearing),
+      smallest: !least,
+      opening: mouth,
+    };
+    if (walls.length === 0 && !allRound) return [probed!];
+    const read = allRound ? walls : wallsAllAround([...walls, ...wallAcross(outer, cavity)], radius);
+    const walled = {
+      bearing,
+      walls: read.map(({ bearing: at, wall }) => ({ bearing: at, wall: wallOf(wall) })),
+      allRound: allRound && wallOf(allRound),
+      depth: undefined,
+      smallest: undefined,
+      opening: mouth,
+    };
+    return probed && bearing !== undefined ? [walled, probed] : [walled];
+  });
+  return { outer: edge, cavities: sections };
+}

@@ -1,0 +1,202 @@
+import { describe, expect, test } from 'vitest';
+import { folderWith, ON } from './folder.ts';
+
+/** Mulberry32: the same draws in every run. */
+function generator(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+const SITE = 'site "Court"\n  region OR\n  wind 92 mph, exposure B\n\n';
+const tree = (tag: number, ...lines: readonly string[]) =>
+  [
+    `tree ${tag}`,
+    '  species Quercus garryana',
+    '  dbh 30 in',
+    '  height 60 ft',
+    '  crown from 15 ft, 40 ft wide',
+    '  inspection 2026-05-04 from ground',
+    ...lines.map(line => `  ${line}`),
+    '',
+    '',
+  ].join('\n');
+
+const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'] as const;
+
+/** A hollow of which each reading is there or not, exact or not, possible or not. */
+function anyHollow(random: () => number, id: string): readonly string[] {
+  const whole = (from: number, to: number) => Math.floor(from + random() * (to - from + 1));
+  const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)]!;
+  const length = (from: number, to: number) => {
+    const [a, b] = [whole(from, to), whole(from, to)];
+    const unit = pick(['in', 'cm']);
+    const at = (inches: number) => (unit === 'in' ? inches : Math.round(2.54 * inches));
+    return pick([
+      `${at(a)} ${unit}`,
+      `~${at(a)} ${unit}`,
+      `${at(Math.min(a, b))}..${at(Math.max(a, b) + 1)} ${unit}`,
+      `> ${at(a)} ${unit}`,
+      `< ${at(a + 1)} ${unit}`,
+      'unseen',
+    ]);
+  };
+  const size = () => pick(['26 in', '~30 in', '24..32 in', '30 x 24 in', '60 cm', '~70 x 66 cm']);
+  const start = whole(0, 7);
+  const walls = Array.from(
+    { length: whole(0, 5) },
+    (_, i) => `${length(0, 16)} at ${POINTS[(start + i) % 8]}`,
+  );
+  const facing = random() < 0.8 ? `, facing ${pick(POINTS)}` : '';
+  return [
+    `defect ${id} ${pick(['cavity', 'decay'])}`,
+    `  on trunk at ${whole(1, 30)} ft${facing}`,
+    `  diameter ${size()}`,
+    ...(random() < 0.3 ? [`  bark ${pick(['0 in', '0.5 in', '1..2 cm'])}`] : []),
+    ...(random() < 0.7 ? [`  opening ${pick(['closed', `${length(0, 24)} wide`])}`] : []),
+    ...(random() < 0.6 ? [`  depth ${length(0, 34)}`] : []),
+    ...(walls.length > 0
+      ? [`  wall ${random() < 0.3 ? walls[0]!.replace(/ at .*/, '') : walls.join(', ')}`]
+      : []),
+  ];
+}
+
+describe('whatever was read of a hollow', () => {
+  test('no command throws, and every hollow with a diameter has its figure', async () => {
+    const random = generator(20260601);
+    const trees = Array.from({ length: 250 }, (_, i) => {
+      const two = random() < 0.3;
+      return tree(
+        i + 1,
+        ...anyHollow(random, 'A'),
+        ...(two ? anyHollow(random, 'B') : []),
+        ...(two ? [`joined A, B ${random() < 0.5 ? 'suspected' : 'proved'}`] : []),
+      );
+    });
+    const folder = await folderWith({ 'court.wood': SITE + trees.join('') });
+    const checked = await folder.run('check', '--on', ON);
+    expect(checked.err).toBe('');
+    expect(checked.code).toBe(1);
+    const weighed = await folder.run('weigh', '--on', ON, '--as', 'json');
+    expect(weighed.err).toBe('');
+    expect(weighed.code).toBe(0);
+    const report = JSON.parse(weighed.out);
+    expect(report.trees).toHaveLength(250);
+    for (const { defects } of report.trees)
+      for (const { strengthLoss } of defects) {
+        expect(strengthLoss[0]).toBeGreaterThanOrEqual(0);
+        expect(strengthLoss[1]).toBeLessThanOrEqual(1);
+        expect(strengthLoss[0]).toBeLessThanOrEqual(strengthLoss[1]);
+      }
+    const hollows = report.trees.flatMap(({ defects }: { defects: unknown[] }) => defects);
+    expect(hollows.length).toBeGreaterThan(300);
+  }, 60_000);
+
+  test('an opening of unknown width before a shallow void has a figure', async () => {
+    const random = generator(7);
+    const trees = Array.from({ length: 80 }, (_, i) => {
+      const from = 1 + Math.floor(8 * random());
+      return tree(
+        i + 1,
+        'defect A cavity',
+        `  on trunk at ${3 + i} ft, facing SW`,
+        '  diameter 26 in',
+        `  opening ${from}..${from + 1 + Math.floor(8 * random())} in wide`,
+        `  depth ${(0.2 + 2 * random()).toFixed(1)} in`,
+      );
+    });
+    const folder = await folderWith({ 'court.wood': SITE + trees.join('') });
+    const { code, err, out } = await folder.run('weigh', '--on', ON);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(out.match(/A cavity, \d+ ft .* %/g)?.length).toBeGreaterThanOrEqual(80);
+  });
+
+  test('one line of 120 uncertain walls is checked, and so is what stands beside it', async () => {
+    const walls = Array.from({ length: 120 }, (_, i) => `2..4 in at ${3 * i} deg`).join(', ');
+    const folder = await folderWith({
+      'court.wood': `${SITE}${tree(1, 'defect A decay', '  diameter 30 in', `  wall ${walls}`)}${tree(2, 'defect A decay', '  diameter 30 in', '  wall 1 in')}`,
+    });
+    const { out, code } = await folder.run('check', '--on', ON);
+    expect(code).toBe(1);
+    expect(out).toMatch(/Decay A: by its section \d+(\.\d)?\.\.\d+(\.\d)? % of the bending strength lost/);
+    expect(out).toContain('court.wood:21:3: error: Decay A: by its section');
+  });
+});
+
+/** The same length in each unit, as exactly as whole inches go. */
+const UNITS: Readonly<Record<string, (inches: number) => string>> = {
+  in: inches => `${inches} in`,
+  cm: inches => `${Number((2.54 * inches).toFixed(4))} cm`,
+  mm: inches => `${Number((25.4 * inches).toFixed(3))} mm`,
+  m: inches => `${Number((0.0254 * inches).toFixed(6))} m`,
+};
+
+describe('the unit of a reading', () => {
+  /** A hollow by lengths in inches; depth and the wall behind it often make the diameter up, exactly. */
+  function anySizes(random: () => number) {
+    const whole = (from: number, to: number) => Math.floor(from + random() * (to - from + 1));
+    const diameter = whole(12, 48);
+    const wall = whole(1, diameter / 2);
+    const depth = random() < 0.5 ? diameter - wall : whole(1, diameter);
+    return {
+      diameter,
+      wall,
+      depth,
+      opening: whole(1, diameter),
+      facing: POINTS[whole(0, 7)]!,
+      form: whole(0, 5),
+    };
+  }
+
+  test('makes no difference to what is found, nor to a figure', async () => {
+    const random = generator(18);
+    const sizes = Array.from({ length: 60 }, () => anySizes(random));
+    const found = await Promise.all(
+      Object.values(UNITS).map(async unit => {
+        const trees = sizes.map(({ diameter, wall, depth, opening, facing, form }, i) =>
+          tree(
+            i + 1,
+            'defect A cavity',
+            `  on trunk at 6 ft, facing ${facing}`,
+            `  diameter ${unit(diameter)}`,
+            ...(form === 0 ? [] : [`  opening ${unit(opening)} wide`]),
+            ...(form === 1 ? [] : [`  depth ${unit(depth)}`]),
+            ...(form === 2
+              ? []
+              : [
+                  `  wall ${unit(wall)}${form > 3 ? ` at ${facing}, ${unit(wall)} at ${POINTS[i % 8]}` : ''}`,
+                ]),
+          ),
+        );
+        const folder = await folderWith({ 'court.wood': SITE + trees.join('') });
+        const checked = await folder.run('check', '--on', ON, '--as', 'json');
+        const weighed = await folder.run('weigh', '--on', ON, '--as', 'json');
+        const { findings } = JSON.parse(checked.out);
+        return {
+          findings: findings.map(
+            ({ rule, grade, level, tree: tag, subject }: Record<string, unknown>) =>
+              `${tag} ${subject} ${rule} ${level} ${grade}`,
+          ),
+          losses: JSON.parse(weighed.out).trees.flatMap(
+            ({ defects }: { defects: { strengthLoss: number[] }[] }) =>
+              defects.flatMap(({ strengthLoss }) => strengthLoss),
+          ) as number[],
+        };
+      }),
+    );
+    const [inches, ...others] = found;
+    expect(inches!.findings.length).toBeGreaterThan(50);
+    for (const other of others) {
+      expect(other.findings).toEqual(inches!.findings);
+      expect(other.losses).toHaveLength(inches!.losses.length);
+      other.losses.forEach((loss, i) => {
+        expect(loss).toBeCloseTo(inches!.losses[i]!, 6);
+      });
+    }
+  }, 60_000);
+});
