@@ -68,7 +68,9 @@ export function extremeSection({ outer, cavities }: UncertainSection, wood: 'lea
       smallest: undefined,
       opening: mouth,
     };
-    return probed && bearing !== undefined ? [walled, probed] : [walled];
+    // A probe that found no end says nothing of how much the walls leave.
+    const isEnded = depth && depth.high < 2 * radiusAt(outer, bearing ?? 0).low;
+    return probed && (isEnded || !least) ? [walled, probed] : [walled];
   });
   return { outer: edge, cavities: sections };
 }

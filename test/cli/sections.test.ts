@@ -16,7 +16,7 @@ const SITE = 'site "Court"\n  region OR\n  wind 92 mph, exposure B\n\n';
 const tree = (tag: number, ...lines: readonly string[]) =>
   [
     `tree ${tag}`,
-    '  species Quercus garryana',
+    '  species Quercus alba',
     '  dbh 30 in',
     '  height 60 ft',
     '  crown from 15 ft, 40 ft wide',
@@ -68,7 +68,7 @@ function anyHollow(random: () => number, id: string): readonly string[] {
 describe('whatever was read of a hollow', () => {
   test('no command throws, and every hollow with a diameter has its figure', async () => {
     const random = generator(20260601);
-    const trees = Array.from({ length: 250 }, (_, i) => {
+    const trees = Array.from({ length: 150 }, (_, i) => {
       const two = random() < 0.3;
       return tree(
         i + 1,
@@ -77,7 +77,8 @@ describe('whatever was read of a hollow', () => {
         ...(two ? [`joined A, B ${random() < 0.5 ? 'suspected' : 'proved'}`] : []),
       );
     });
-    const folder = await folderWith({ 'court.wood': SITE + trees.join('') });
+    const text = SITE + trees.join('');
+    const folder = await folderWith({ 'court.wood': text });
     const checked = await folder.run('check', '--on', ON);
     expect(checked.err).toBe('');
     expect(checked.code).toBe(1);
@@ -85,7 +86,7 @@ describe('whatever was read of a hollow', () => {
     expect(weighed.err).toBe('');
     expect(weighed.code).toBe(0);
     const report = JSON.parse(weighed.out);
-    expect(report.trees).toHaveLength(250);
+    expect(report.trees).toHaveLength(150);
     for (const { defects } of report.trees)
       for (const { strengthLoss } of defects) {
         expect(strengthLoss[0]).toBeGreaterThanOrEqual(0);
@@ -93,9 +94,10 @@ describe('whatever was read of a hollow', () => {
         expect(strengthLoss[0]).toBeLessThanOrEqual(strengthLoss[1]);
       }
     const hollows = report.trees.flatMap(({ defects }: { defects: unknown[] }) => defects);
-    expect(hollows.length).toBeGreaterThan(300);
+    expect(hollows).toHaveLength(text.match(/ defect /g)!.length);
   }, 60_000);
 
+  // Z of the stem by a search once had its ends the wrong way round: nothing but a stack was put out.
   test('an opening of unknown width before a shallow void has a figure', async () => {
     const random = generator(7);
     const trees = Array.from({ length: 80 }, (_, i) => {
@@ -155,7 +157,7 @@ describe('the unit of a reading', () => {
 
   test('makes no difference to what is found, nor to a figure', async () => {
     const random = generator(18);
-    const sizes = Array.from({ length: 60 }, () => anySizes(random));
+    const sizes = Array.from({ length: 40 }, () => anySizes(random));
     const found = await Promise.all(
       Object.values(UNITS).map(async unit => {
         const trees = sizes.map(({ diameter, wall, depth, opening, facing, form }, i) =>
@@ -190,7 +192,9 @@ describe('the unit of a reading', () => {
       }),
     );
     const [inches, ...others] = found;
-    expect(inches!.findings.length).toBeGreaterThan(60);
+    expect(inches!.findings.length).toBeGreaterThan(40);
+    expect(inches!.findings.join()).toContain('readings-contradict');
+    expect(inches!.findings.join()).not.toContain('undefined');
     for (const other of others) {
       expect(other.findings).toEqual(inches!.findings);
       expect(other.losses).toHaveLength(inches!.losses.length);

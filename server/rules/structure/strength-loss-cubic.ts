@@ -27,7 +27,7 @@ export const strengthLossCubic: Rule = {
   level: 'error',
   summary: 'strength loss of a hollow stem by d³/D³ beyond one third',
   sources: [cite('wagener-1963'), cite('kane-2001'), cite('kane-ryan-2004')],
-  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed. The loss d³/D³ is compared with the limit strength-loss. Where nothing was read of the void, this rule is silent: strength-loss-section and interior-unseen say what is open.
+  explanation: `D is the diameter of the wood under the bark at the defect, d that of the void: D less twice the mean sound wall, or the depth where only that was probed, up to the width of its mouth where that is wider. The loss d³/D³ is compared with the limit strength-loss. Where nothing was read of the void, this rule is silent: strength-loss-section and interior-unseen say what is open.
 
 Wagener chose the cube, which is more careful than the fourth power of a true hollow cylinder, because decay is seldom a clean cylinder in the middle; he allowed a third for conifers with no other weakness. A void off the centre, or an opening, weakens more than this says.`,
   whenNot:
