@@ -13,11 +13,13 @@ import type { Report, Rule } from '../rule.ts';
 
 const ACT =
   'Lighten the crown until the section carries it, support it, keep people away or take it down, as targets and vigor ask; soundwood weigh sets the figures side by side.';
+const AGAIN = 'The readings contradict each other: read them again, with their bearings.';
 const READ =
   'No single reading decides: have the whole section read more closely, with a resistance drill or a tomograph.';
 
 function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): string {
   if (judged.standing === 'exceeds') return ACT;
+  if (defect.figures.contradictions.length > 0) return AGAIN;
   return settlesDefect(defect, settings)?.text ?? READ;
 }
 
