@@ -68,9 +68,10 @@ export function extremeSection({ outer, cavities }: UncertainSection, wood: 'lea
       smallest: undefined,
       opening: mouth,
     };
-    // A probe that found no end says nothing of how much the walls leave.
-    const isEnded = depth && depth.high < 2 * radiusAt(outer, bearing ?? 0).low;
-    return probed && (isEnded || !least) ? [walled, probed] : [walled];
+    if (!probed) return [walled];
+    // A probe that found no end says only how far it went of what the walls leave.
+    const isEnded = depth.high < 2 * radiusAt(outer, bearing ?? 0).high;
+    return [walled, isEnded || !least ? probed : { ...probed, depth: depth.low }];
   });
   return { outer: edge, cavities: sections };
 }
