@@ -75,7 +75,7 @@ function weakestAxis(section: Section): number | undefined {
 export function weakestBearing({ hollow, figures }: DefectStrength): number | undefined {
   const { cavity, read } = hollow;
   const isTurned = read !== 'walls' || cavity.opening !== undefined;
-  if (isTurned && cavity.bearing === undefined) return undefined;
+  if (isRing(hollow) || (isTurned && cavity.bearing === undefined)) return undefined;
   const [best, worst] = [weakestAxis(figures.best), weakestAxis(figures.worst)];
   if (best === undefined || worst === undefined) return undefined;
   const apart = Math.abs(best - worst);

@@ -5,7 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
-import { lossBounds, settled } from '../mechanics/uncertain-section.ts';
+import { lossBounds } from '../mechanics/uncertain-section.ts';
 import { unreadBearings } from '../mechanics/unread.ts';
 import { listed } from './counted.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
@@ -96,8 +96,8 @@ function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
 const known = new WeakMap<DefectStrength, { settings: Settings; settles: Settles | undefined }>();
 
 /**
- * Undefined where the readings already decide, or nothing uncertain is left to read. Of readings that contradict
- * each other the one that counts is the one that stands in the section.
+ * Undefined where the readings already decide, or nothing uncertain is left to read; where they contradict each other,
+ * these are to be read again first.
  */
 export function settlesDefect(strength: DefectStrength, settings: Settings): Settles | undefined {
   const before = known.get(strength);
@@ -114,10 +114,10 @@ const THRESHOLD_FIGURES = 20;
 
 function find({ hollow, figures, work }: DefectStrength, settings: Settings): Settles | undefined {
   const judged = judge(figures.strengthLoss, 'section-loss', settings);
-  if (judged.standing !== 'may exceed') return undefined;
+  if (judged.standing !== 'may exceed' || figures.contradictions.length > 0) return undefined;
   const unread = unreadWalls(hollow);
   if (unread) return unread;
-  const { section } = settled({ outer: hollow.outer, cavities: [hollow.cavity] });
+  const section = { outer: hollow.outer, cavities: [hollow.cavity] };
   const inputs = sectionInputs(section);
   if (inputs.size > MANY_READINGS) return besideReadings(hollow);
   const sectionWith = withInputs(section);

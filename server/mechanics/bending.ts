@@ -73,9 +73,10 @@ const PARABOLAS = 5;
  * ellipse: the peak over n of n·q / |S n| is |S⁻¹ q|. Where it lies on an arc of the surface it is sought
  * between the rays as well.
  */
-function peak(wood: SoundWood, edge: WoodEdge, along: number, across: number): number | undefined {
+function peak(wood: SoundWood, edge: WoodEdge): number | undefined {
   const stress = stressPoints(wood, edge);
   if (!stress) return undefined;
+  const { along, across } = soundModuli(edge);
   const { values, count } = stress;
   const sin = Math.sin(edge.turn);
   const cos = Math.cos(edge.turn);
@@ -143,8 +144,7 @@ function summit(figure: (at: number) => number, low: number, best: number, high:
  * less than 0.00004 and costs a tenth.
  */
 export function worstLoss(wood: SoundWood, edge: WoodEdge): number {
-  const moduli = soundModuli(edge);
-  const greatest = peak(wood, edge, moduli.along, moduli.across);
+  const greatest = peak(wood, edge);
   return greatest === undefined ? 1 : 1 - 1 / greatest;
 }
 

@@ -7,7 +7,7 @@
  * sampling, and callers widen what it finds (`widened`).
  */
 
-import { type Interval, interval } from './interval.ts';
+import { exact, hull, type Interval, interval } from './interval.ts';
 import { EDGE, type Figure, highest, lookOut, SPREAD, samePlace, spread } from './search.ts';
 
 /** How a figure follows an input: a claim that a test holds. */
@@ -127,7 +127,8 @@ export function bounds(
   const high = extremes(at => figure(valuesAt(at, 'high')), searched.length).greatest;
   const lowAt = valuesAt(low, 'low');
   const highAt = valuesAt(high, 'high');
-  return { ...interval(figure(lowAt), figure(highAt)), lowAt, highAt };
+  // Where the figure hardly changes, either search may end a rounding above the other.
+  return { ...hull(exact(figure(lowAt)), exact(figure(highAt))), lowAt, highAt };
 }
 
 /** An interval grown at both ends by a share of its greatest magnitude and by `least`: what a search leaves. */

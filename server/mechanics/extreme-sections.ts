@@ -68,7 +68,10 @@ export function extremeSection({ outer, cavities }: UncertainSection, wood: 'lea
       smallest: undefined,
       opening: mouth,
     };
-    return probed && bearing !== undefined ? [walled, probed] : [walled];
+    if (!probed) return [walled];
+    // A probe that found no end says only how far it went of what the walls leave.
+    const isEnded = depth.high < 2 * radiusAt(outer, bearing ?? 0).high;
+    return [walled, isEnded || !least ? probed : { ...probed, depth: depth.low }];
   });
   return { outer: edge, cavities: sections };
 }

@@ -118,11 +118,18 @@ export function sectionInputs(section: UncertainSection): ReadonlyMap<string, In
 export function withInputs(
   section: UncertainSection,
 ): (readings: ReadonlyMap<string, Interval>) => UncertainSection {
-  const plain = withoutChecks(section);
-  const slots = slotsOf(plain);
+  // A depth that only checks the walls stays: other walls it may contradict.
+  const whole = {
+    outer: section.outer,
+    cavities: withoutChecks(section).cavities.map((cavity, i) => ({
+      ...cavity,
+      depth: cavity.depth ?? section.cavities[i]!.depth,
+    })),
+  };
+  const slots = slotsOf(whole);
   return readings => {
     let slot = 0;
-    return mapReadings(plain, read => readings.get(slots[slot++]!.name) ?? read);
+    return mapReadings(whole, read => readings.get(slots[slot++]!.name) ?? read);
   };
 }
 

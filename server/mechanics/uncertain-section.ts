@@ -283,7 +283,7 @@ function searchedRange(section: UncertainSection): LossRange {
 }
 
 /** Sections that the search of a figure takes at the most. */
-export function searchWork(section: UncertainSection): number {
+function searchWork(section: UncertainSection): number {
   const readings = sampler(possible(section)).names.length;
   return SEARCH_WORK * readings * readings * section.cavities.length;
 }

@@ -1,22 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { anyHollow, generator, POINTS } from '../assess/any-hollow.ts';
 import { folderWith, ON } from './folder.ts';
-
-/** Mulberry32: the same draws in every run. */
-function generator(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 const SITE = 'site "Court"\n  region OR\n  wind 92 mph, exposure B\n\n';
 const tree = (tag: number, ...lines: readonly string[]) =>
   [
     `tree ${tag}`,
-    '  species Quercus garryana',
+    '  species Quercus alba',
     '  dbh 30 in',
     '  height 60 ft',
     '  crown from 15 ft, 40 ft wide',
@@ -26,49 +16,10 @@ const tree = (tag: number, ...lines: readonly string[]) =>
     '',
   ].join('\n');
 
-const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'] as const;
-
-/** A hollow of which each reading is there or not, exact or not, possible or not. */
-function anyHollow(random: () => number, id: string): readonly string[] {
-  const whole = (from: number, to: number) => Math.floor(from + random() * (to - from + 1));
-  const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)]!;
-  const length = (from: number, to: number) => {
-    const [a, b] = [whole(from, to), whole(from, to)];
-    const unit = pick(['in', 'cm']);
-    const at = (inches: number) => (unit === 'in' ? inches : Math.round(2.54 * inches));
-    return pick([
-      `${at(a)} ${unit}`,
-      `~${at(a)} ${unit}`,
-      `${at(Math.min(a, b))}..${at(Math.max(a, b) + 1)} ${unit}`,
-      `> ${at(a)} ${unit}`,
-      `< ${at(a + 1)} ${unit}`,
-      'unseen',
-    ]);
-  };
-  const size = () => pick(['26 in', '~30 in', '24..32 in', '30 x 24 in', '60 cm', '~70 x 66 cm']);
-  const start = whole(0, 7);
-  const walls = Array.from(
-    { length: whole(0, 5) },
-    (_, i) => `${length(0, 16)} at ${POINTS[(start + i) % 8]}`,
-  );
-  const facing = random() < 0.8 ? `, facing ${pick(POINTS)}` : '';
-  return [
-    `defect ${id} ${pick(['cavity', 'decay'])}`,
-    `  on trunk at ${whole(1, 30)} ft${facing}`,
-    `  diameter ${size()}`,
-    ...(random() < 0.3 ? [`  bark ${pick(['0 in', '0.5 in', '1..2 cm'])}`] : []),
-    ...(random() < 0.7 ? [`  opening ${pick(['closed', `${length(0, 24)} wide`])}`] : []),
-    ...(random() < 0.6 ? [`  depth ${length(0, 34)}`] : []),
-    ...(walls.length > 0
-      ? [`  wall ${random() < 0.3 ? walls[0]!.replace(/ at .*/, '') : walls.join(', ')}`]
-      : []),
-  ];
-}
-
 describe('whatever was read of a hollow', () => {
   test('no command throws, and every hollow with a diameter has its figure', async () => {
     const random = generator(20260601);
-    const trees = Array.from({ length: 250 }, (_, i) => {
+    const trees = Array.from({ length: 150 }, (_, i) => {
       const two = random() < 0.3;
       return tree(
         i + 1,
@@ -77,7 +28,8 @@ describe('whatever was read of a hollow', () => {
         ...(two ? [`joined A, B ${random() < 0.5 ? 'suspected' : 'proved'}`] : []),
       );
     });
-    const folder = await folderWith({ 'court.wood': SITE + trees.join('') });
+    const text = SITE + trees.join('');
+    const folder = await folderWith({ 'court.wood': text });
     const checked = await folder.run('check', '--on', ON);
     expect(checked.err).toBe('');
     expect(checked.code).toBe(1);
@@ -85,7 +37,7 @@ describe('whatever was read of a hollow', () => {
     expect(weighed.err).toBe('');
     expect(weighed.code).toBe(0);
     const report = JSON.parse(weighed.out);
-    expect(report.trees).toHaveLength(250);
+    expect(report.trees).toHaveLength(150);
     for (const { defects } of report.trees)
       for (const { strengthLoss } of defects) {
         expect(strengthLoss[0]).toBeGreaterThanOrEqual(0);
@@ -93,9 +45,10 @@ describe('whatever was read of a hollow', () => {
         expect(strengthLoss[0]).toBeLessThanOrEqual(strengthLoss[1]);
       }
     const hollows = report.trees.flatMap(({ defects }: { defects: unknown[] }) => defects);
-    expect(hollows.length).toBeGreaterThan(300);
+    expect(hollows).toHaveLength(text.match(/ defect /g)!.length);
   }, 60_000);
 
+  // Z of the stem by a search once had its ends the wrong way round: nothing but a stack was put out.
   test('an opening of unknown width before a shallow void has a figure', async () => {
     const random = generator(7);
     const trees = Array.from({ length: 80 }, (_, i) => {
@@ -155,7 +108,7 @@ describe('the unit of a reading', () => {
 
   test('makes no difference to what is found, nor to a figure', async () => {
     const random = generator(18);
-    const sizes = Array.from({ length: 60 }, () => anySizes(random));
+    const sizes = Array.from({ length: 40 }, () => anySizes(random));
     const found = await Promise.all(
       Object.values(UNITS).map(async unit => {
         const trees = sizes.map(({ diameter, wall, depth, opening, facing, form }, i) =>
@@ -190,7 +143,9 @@ describe('the unit of a reading', () => {
       }),
     );
     const [inches, ...others] = found;
-    expect(inches!.findings.length).toBeGreaterThan(50);
+    expect(inches!.findings.length).toBeGreaterThan(40);
+    expect(inches!.findings.join()).toContain('readings-contradict');
+    expect(inches!.findings.join()).not.toContain('undefined');
     for (const other of others) {
       expect(other.findings).toEqual(inches!.findings);
       expect(other.losses).toHaveLength(inches!.losses.length);
