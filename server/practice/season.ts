@@ -65,17 +65,20 @@ function inYear(window: YearlyWindow, year: number): DaySpan | undefined {
   return to < from ? undefined : { from, to };
 }
 
-/** In a year that has every day. */
 const LEAP_YEAR = 2024;
+
+/** The window's days in a year that has every day. */
+function leapDays(window: YearlyWindow): readonly number[] {
+  const first = dayOf(LEAP_YEAR, 1, 1);
+  return Array.from({ length: 366 }, (_, i) => first + i).filter(day => inWindow(day, window));
+}
+
+/** How many days a window has in a leap year. */
+export const daysIn = (window: YearlyWindow): number => leapDays(window).length;
 
 /** Whether every day of one window lies in the other. */
 export const covers = (window: YearlyWindow, other: YearlyWindow): boolean =>
-  daysOf(other).every(day => inWindow(day, window));
-
-const daysOf = (window: YearlyWindow): readonly number[] => {
-  const first = dayOf(LEAP_YEAR, 1, 1);
-  return Array.from({ length: 366 }, (_, i) => first + i).filter(day => inWindow(day, window));
-};
+  leapDays(other).every(day => inWindow(day, window));
 
 /** Every occurrence of the window, whole, that has a day in common with the span, in order. */
 function occurrences(fromDay: number, toDay: number, window: YearlyWindow): readonly DaySpan[] {

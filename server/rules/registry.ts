@@ -65,6 +65,7 @@ import { acceptExpired } from './records/accept-expired.ts';
 import { acceptIncomplete } from './records/accept-incomplete.ts';
 import { acceptNotAllowed } from './records/accept-not-allowed.ts';
 import { acceptStale } from './records/accept-stale.ts';
+import { acceptTooLong } from './records/accept-too-long.ts';
 import { dateOrder } from './records/date-order.ts';
 import { duplicateField } from './records/duplicate-field.ts';
 import { duplicateName } from './records/duplicate-name.ts';
@@ -72,6 +73,7 @@ import { duplicateTag } from './records/duplicate-tag.ts';
 import { felledButPrescribed } from './records/felled-but-prescribed.ts';
 import { growthBackwards } from './records/growth-backwards.ts';
 import { implausibleSize } from './records/implausible-size.ts';
+import { limitLoosened } from './records/limit-loosened.ts';
 import { limitUnit } from './records/limit-unit.ts';
 import { missingReason } from './records/missing-reason.ts';
 import { positionFar } from './records/position-far.ts';
@@ -194,6 +196,7 @@ export const RULES: readonly Rule[] = [
   acceptIncomplete,
   acceptNotAllowed,
   acceptStale,
+  acceptTooLong,
   dateOrder,
   duplicateField,
   duplicateName,
@@ -201,6 +204,7 @@ export const RULES: readonly Rule[] = [
   felledButPrescribed,
   growthBackwards,
   implausibleSize,
+  limitLoosened,
   limitUnit,
   missingReason,
   positionFar,

@@ -13,7 +13,8 @@ import type { Report, Rule } from '../rule.ts';
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const { inspection, flown } of flights(tree)) {
     if (!flown) continue;
-    const { standing, setting } = judge(readingOf(flown.height, settings), 'drone-height', settings);
+    const day = inspection.date.value;
+    const { standing, setting } = judge(readingOf(flown.height, settings), 'drone-height', settings, day);
     if (standing === 'within') continue;
     const { level, where } = flightLaw(settings);
     const height = flown.height.value;
@@ -21,8 +22,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: flown,
       grade: standing,
       ...(level ? { level } : {}),
-      subject: formatDate(inspection.date.value),
-      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(inspection.date.value)}; the limit is ${limitLike(setting, height)}${where}.`,
+      subject: formatDate(day),
+      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}; the limit is ${limitLike(setting, height)}${where}.`,
       remedy:
         standing === 'exceeds'
           ? 'Correct the height if it is above sea level and not above ground; else fly lower, and have the pilot see to the record of this flight.'

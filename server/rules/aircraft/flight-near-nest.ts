@@ -24,7 +24,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     const distance = readingOf(standOff, settings);
     for (const nest of activeNests(tree)) {
       const inUse = nestDays(nest, { from: day, to: day }, seasons);
-      const { standing, setting } = judge(distance, keptFrom(nest), settings);
+      const { standing, setting } = judge(distance, keptFrom(nest), settings, day);
       if (!inUse || standing === 'within') continue;
       yield {
         at,

@@ -37,6 +37,7 @@ export const interiorUnseen: Rule = {
     'Looks at cavities and decay of which neither a sound wall nor a depth was read, or both are written as unseen. What was not seen may be anything: figures of strength then span from a sound stem to a shell. A follow-up of the defect that is still to be made, or a prescription to investigate it or to take it away, answers; near a target the finding is a warning.',
   whenNot: 'Defects that are closed or healed; hollows whose wall or depth is known, however roughly.',
   looksAt: ['defects'],
+  rests: 'safety',
   acceptable: true,
   examples: [
     {

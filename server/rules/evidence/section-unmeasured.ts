@@ -32,6 +32,7 @@ export const sectionUnmeasured: Rule = {
     'Every figure of strength compares what is left of a section with the whole of it, so a cavity or decay needs the diameter of the stem or limb at its own height. The diameter at breast height does not stand in for it: stems taper, and a figure from too large a diameter would be wrong towards safe. Without it the rules on strength are silent, which says nothing about the stem.',
   whenNot: 'Defects that are closed or healed; other kinds, which are not judged by a section.',
   looksAt: ['defects'],
+  rests: 'safety',
   acceptable: true,
   examples: [
     {

@@ -115,6 +115,7 @@ export const pieceTooHeavy: Rule = {
   whenNot:
     'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
   looksAt: ['pieces'],
+  rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [

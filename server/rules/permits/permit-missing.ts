@@ -15,13 +15,13 @@ const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
 
 /** How the work stands to what an order lets pass, and why, for people. */
 function weight(
-  { settings }: TreeContext,
+  { settings, today }: TreeContext,
   prescription: Prescription,
 ): { readonly grade: 'exceeds' | 'may exceed'; readonly why: string } | undefined {
   const { kind, dose } = prescription;
   if (DRASTIC.has(kind.value))
     return { grade: 'exceeds', why: fellsTree(prescription) ? 'removes it' : 'takes a large part of it' };
-  const judged = judge(readingOf(dose, settings), 'permit-dose', settings);
+  const judged = judge(readingOf(dose, settings), 'permit-dose', settings, prescription.between?.to ?? today);
   if (judged.standing === 'within') return undefined;
   const share =
     dose && dose.value.form !== 'unseen' ? `takes ${showValue(judged)} of its foliage` : 'states no dose';

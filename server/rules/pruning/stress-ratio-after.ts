@@ -53,6 +53,7 @@ export const stressRatioAfter: Rule = {
   whenNot:
     'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
   looksAt: ['crown changes'],
+  rests: 'safety',
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

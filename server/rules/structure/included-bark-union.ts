@@ -1,11 +1,11 @@
 /** A union with included bark that nothing answers. */
 
+import { plainNumber } from '../../../grammar/quantity.ts';
 import { standingPrescriptions } from '../../assess/jobs.ts';
-import { showNumber } from '../../assess/judge.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import type { Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite, includedBark } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
@@ -27,15 +27,15 @@ function isAnswered(tree: Tree, subject: string): boolean {
   );
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+const LACKS = `by common figures it lacks about ${plainNumber(includedBark.lacks * 100, 0)} % of the strength of a sound one (${includedBark.citation.short}, ${includedBark.confidence})`;
+
+function* check({ tree }: TreeContext): Iterable<Report> {
   if (tree.felled) return;
   const parts = tree.parts.filter(({ union }) => union?.value === 'included bark');
   const defects = tree.defects.filter(
     ({ kind, closed, state }) => kind.value === 'included bark' && !closed && state?.value !== 'healed',
   );
   if (parts.length + defects.length === 0) return;
-  const limit = settings.limit('included-bark-loss');
-  const lacks = `by common figures it lacks about ${showNumber(limit.value, limit, 0)} of the strength of a sound one (${limit.citation.short})`;
   const told = new Set<string>();
   for (const { name, union, unionWith } of parts) {
     if (told.has(name.value) || isAnswered(tree, name.value)) continue;
@@ -45,7 +45,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: { start: union!.start, end: union!.end },
       grade: 'stated',
       subject: name.value,
-      message: `The union of ${name.value}${unionWith ? ` with ${unionWith.value}` : ''} has included bark, and nothing is prescribed for it: ${lacks}.`,
+      message: `The union of ${name.value}${unionWith ? ` with ${unionWith.value}` : ''} has included bark, and nothing is prescribed for it: ${LACKS}.`,
       remedy: REMEDY,
     };
   }
@@ -55,7 +55,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at,
       grade: 'stated',
       subject: id.value,
-      message: `Union ${id.value} has included bark, and nothing is prescribed for it: ${lacks}.`,
+      message: `Union ${id.value} has included bark, and nothing is prescribed for it: ${LACKS}.`,
       remedy: REMEDY,
     };
   }

@@ -65,6 +65,7 @@ export const thumbDisagrees: Rule = {
     'Compares, for each hollow of which a section can be drawn, the strength loss by section with d³/D³ and the rule with the opening, all three against the limit strength-loss, and with t/R against wall-ratio. Where the section surely keeps to the limit and a rule of thumb surely does not, or the other way round, both are named. The rules of thumb hold for one round hollow in the middle; measured sections of decayed trees were told wrongly by each of them.',
   whenNot: 'Figures that straddle a limit: nobody knows yet whether they disagree.',
   looksAt: ['defects'],
+  rests: 'practice',
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
