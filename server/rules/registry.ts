@@ -20,6 +20,7 @@ import { photoMissing } from './evidence/photo-missing.ts';
 import { photoPositionDisagrees } from './evidence/photo-position-disagrees.ts';
 import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
+import { workOnOldInspection } from './evidence/work-on-old-inspection.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
 import { pieceTooHeavy } from './felling/piece-too-heavy.ts';
 import { removalNotCalledFor } from './felling/removal-not-called-for.ts';
@@ -119,6 +120,7 @@ export const RULES: readonly Rule[] = [
   photoPositionDisagrees,
   sectionUnmeasured,
   suspectedOnly,
+  workOnOldInspection,
   codominantRatio,
   includedBarkUnion,
   joinedUnproved,

@@ -18,13 +18,13 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
-  const name = strictest(doseLimitsOf(tree), settings);
   const years = settings.limit('cumulative-years').value;
   for (const job of jobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
+    const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = judge(dose.share, name, settings);
     if (judged.standing === 'within') continue;
     const said = dose.written
@@ -58,7 +58,7 @@ export const seasonDose: Rule = {
   level: 'error',
   summary: 'more living foliage taken in one season than the tree bears',
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
-  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
+  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
 
 Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
