@@ -58,10 +58,10 @@ export function nestingJobs(
   });
 }
 
-/** The last check made by a day, that day included; of two on one day the later in the text. */
+/** The last check made by a day, that day included, that says what it found; of two on one day the later in the text. */
 export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | undefined =>
   nestChecks
-    .filter(({ date }) => date.value <= day)
+    .filter(({ date, found }) => date.value <= day && found.length > 0)
     .reduce<NestCheck | undefined>(
       (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
       undefined,

@@ -38,15 +38,15 @@ export const workLimits = {
     note: 'The highest of the United States, from memory; elsewhere lines of more than 1,000 kV run.',
   },
   'permit-dose': {
-    summary: 'live foliage taken from a protected tree without a permit',
+    summary: 'live foliage that the order lets go from a protected tree without a permit',
     dimension: 'share',
-    value: 0.25,
+    value: 0,
     unit: '%',
     direction: 'at most',
     rests: 'law',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Many local orders call more than a quarter of the crown heavy pruning; others ask for a permit for every cut: set 0 % there.',
+    note: 'Some local orders let upkeep pass, up to a quarter of the crown; others ask for a permit for every cut. Where the order lets some pass, name its section below the limit (authorized).',
   },
   'salvage-diameter': {
     summary: 'diameter at breast height from which a sound trunk is looked at for logs',

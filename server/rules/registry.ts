@@ -109,6 +109,7 @@ import { nestActive } from './wildlife/nest-active.ts';
 import { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
 import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
 import { nestCheckStale } from './wildlife/nest-check-stale.ts';
+import { windowUnstated } from './wildlife/window-unstated.ts';
 
 export const RULES: readonly Rule[] = [
   groundOnly,
@@ -168,6 +169,7 @@ export const RULES: readonly Rule[] = [
   nestCheckCoarse,
   nestCheckMissing,
   nestCheckStale,
+  windowUnstated,
   priorityTooSlow,
   ratingIncomplete,
   ratingMismatch,

@@ -46,7 +46,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       subject,
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
-        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check is on record.`,
+        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check ${tree.nestChecks.length > 0 ? 'that says what it found ' : ''}is on record.`,
       remedy: `${keepClear(days, windows)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
     };
   }
