@@ -101,6 +101,43 @@ export interface Cumulation {
   readonly total: Interval;
 }
 
+/** A dose that falls into the season of another one. */
+export interface SeasonsDose {
+  readonly job: Job;
+  readonly dose: Dose;
+}
+
+/**
+ * The doses of other open work that falls into one season with an open job, and that is counted before it: by its
+ * first day, and of one day by its name. Twice the same kind is a matter of its own. @param season days
+ */
+export function alongside(
+  tree: Tree,
+  all: readonly Job[],
+  job: Job,
+  season: number,
+  settings: Settings,
+): readonly SeasonsDose[] {
+  if (job.work) return [];
+  return all.flatMap((other): readonly SeasonsDose[] => {
+    const { prescription } = other;
+    const same = prescription.kind.value === job.prescription.kind.value;
+    if (other.work || same || !isDosed(prescription) || !comesBefore(other, job)) return [];
+    if (isSeasonApart(other, job, season)) return [];
+    const dose = doseOf(tree, other, settings);
+    return dose ? [{ job: other, dose }] : [];
+  });
+}
+
+/** A job of unknown days may be done first. */
+function comesBefore(a: Job, b: Job): boolean {
+  const [from, to] = [a.days?.from ?? 0, b.days?.from ?? 0];
+  return from < to || (from === to && a.prescription.id.value < b.prescription.id.value);
+}
+
+const isSeasonApart = ({ days: a }: Job, { days: b }: Job, season: number): boolean =>
+  a !== undefined && b !== undefined && (a.from - b.to >= season || b.from - a.to >= season);
+
 const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
 
 /**

@@ -11,7 +11,9 @@ import type { TreeContext } from '../context.ts';
 import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly Report[] {
-  const work = openWork(tree).filter(({ kind }) => kind.value !== 'investigate');
+  const work = openWork(tree)
+    .filter(({ kind }) => kind.value !== 'investigate')
+    .sort((a, b) => (a.id.value < b.id.value ? -1 : 1));
   if (work.length === 0) return NOTHING;
   const last = lastLook(tree, today);
   const limit = settings.limit('inspection-age');

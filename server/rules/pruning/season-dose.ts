@@ -1,8 +1,9 @@
 /** More living foliage in one season than the tree bears. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
-import { jobs } from '../../assess/jobs.ts';
+import { listed } from '../../assess/counted.ts';
+import { alongside, type Dose, doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { type Job, jobs } from '../../assess/jobs.ts';
 import {
   judge,
   REPRESENTATION,
@@ -12,21 +13,63 @@ import {
   showValue,
   strictest,
 } from '../../assess/judge.ts';
-import { cite, limit } from '../../practice/index.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Tree } from '../../facts/types.ts';
+import { add } from '../../mechanics/interval.ts';
+import { cite, type LimitName, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+
+interface Asked {
+  readonly tree: Tree;
+  readonly all: readonly Job[];
+  readonly job: Job;
+  readonly dose: Dose;
+  readonly name: LimitName;
+  /** days */
+  readonly season: number;
+}
+
+/** Doses that keep the limit each by itself, and do not where one season takes them all. */
+function together({ tree, all, job, dose, name, season }: Asked, settings: Settings): Report | undefined {
+  const others = alongside(tree, all, job, season, settings);
+  if (others.length === 0) return undefined;
+  const sum = others.reduce((total, other) => add(total, other.dose.share), dose.share);
+  const judged = judge(sum, name, settings);
+  if (judged.standing === 'within') return undefined;
+  const names = listed(others.map(other => jobName(other.job.prescription)));
+  return {
+    at: dose.at,
+    grade: judged.standing,
+    subject: job.subject,
+    message: `${capital(jobName(job.prescription))} and ${names} fall into one season and take ${showValue(judged)} of the foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
+    remedy: `Take ${showNumber(judged.setting.value, judged.setting, 1)} or less in all, or lay them ${showNumber(settings.limit('stage-interval').value, settings.limit('stage-interval'), 1).replace(/^1 (\w+)s$/, '1 $1')} or more apart.`,
+    related: others.map(other => ({
+      start: other.dose.at.start,
+      end: other.dose.at.end,
+      message: `${capital(jobName(other.job.prescription))} in the same season`,
+    })),
+  };
+}
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years').value;
-  for (const job of jobs(tree, today)) {
+  const season = settings.limit('stage-interval').value;
+  const all = jobs(tree, today);
+  for (const job of all) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
     const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = judge(dose.share, name, settings);
-    if (judged.standing === 'within') continue;
+    if (judged.standing === 'within') {
+      const report = together({ tree, all, job, dose, name, season }, settings);
+      if (report) yield report;
+      continue;
+    }
     const said = dose.written
       ? `The dose of ${showQuantity(dose.written.value)}`
       : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
@@ -60,12 +103,33 @@ export const seasonDose: Rule = {
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
 
-Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Open work of different kinds that is not laid a stage-interval apart falls into one season, and its doses add up: of two prescriptions of one day neither is passed over. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
   looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
+    {
+      title: 'Two of one day, each within the limit',
+      text: `tree 25
+  age mature
+  prescription R1 clean
+    dose 8 %
+    between 2026-10-05..2026-10-30
+  prescription R2 reduce
+    dose 10 % #! exceeds
+    between 2026-10-05..2026-10-30
+
+tree 26
+  age mature
+  prescription R1 clean
+    dose 8 %
+    between 2026-10-05..2026-10-30
+  prescription R2 reduce
+    dose 10 %
+    between 2027-11-08..2027-11-26
+`,
+    },
     {
       title: 'A mature tree',
       text: `tree 14 "Lawn maple"

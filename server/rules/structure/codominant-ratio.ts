@@ -11,7 +11,7 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Pairs that share a union, each once, the part that names the other first. */
+/** Pairs that share a union, each once, in the order of their names: which of them stands first says nothing. */
 function pairsOf({ parts }: Tree): readonly (readonly [Part, Part])[] {
   const named = new Map(parts.toReversed().map(part => [part.name.value, part]));
   const seen = new Set<string>();
@@ -21,7 +21,7 @@ function pairsOf({ parts }: Tree): readonly (readonly [Part, Part])[] {
     const pair = [part.name.value, other.name.value].sort().join('\n');
     if (seen.has(pair)) return [];
     seen.add(pair);
-    return [[part, other] as const];
+    return [part.name.value < other.name.value ? ([part, other] as const) : ([other, part] as const)];
   });
 }
 
@@ -44,14 +44,17 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     const judged = judge(ratio, 'codominant-ratio', settings);
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
-    const weak = one.union?.value === 'included bark' || one.union?.value === 'cracked';
+    // Either of the two may say what the union of both is like; the graver counts.
+    const unions = [one.union?.value, other.union?.value];
+    const cracked = unions.includes('cracked');
+    const weak = cracked || unions.includes('included bark');
     const at = one.diameter!;
     yield {
       at: { start: at.start, end: at.end },
       grade: judged.standing,
       level: sure && weak ? 'warning' : 'note',
       subject: one.name.value,
-      message: `${one.name.value} and ${other.name.value} part at a diameter ratio of ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}: codominant stems${weak ? `, with a union that is ${one.union!.value === 'cracked' ? 'cracked' : 'bark to bark'}` : ''}.`,
+      message: `${one.name.value} and ${other.name.value} part at a diameter ratio of ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}: codominant stems${weak ? `, with a union that is ${cracked ? 'cracked' : 'bark to bark'}` : ''}.`,
       remedy: sure
         ? 'Look into the union from above; subordinate the thinner one while it is young, or support the union when it is not.'
         : 'Measure both above the union.',
@@ -88,6 +91,14 @@ tree 712
     union sound, with South
   stem South
     diameter 14 in
+
+tree 717
+  stem East
+    diameter 22 in #! warning exceeds
+    union sound, with West
+  stem West
+    diameter 24 in
+    union cracked, with East
 `,
     },
     {

@@ -36,11 +36,11 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     ({ kind, closed, state }) => kind.value === 'included bark' && !closed && state?.value !== 'healed',
   );
   if (parts.length + defects.length === 0) return;
-  const told = new Set<string>();
   for (const { name, union, unionWith } of parts) {
-    if (told.has(name.value) || isAnswered(tree, name.value)) continue;
-    // The other stem of the pair names the same union.
-    if (unionWith) told.add(unionWith.value);
+    const other = parts.find(part => part.name.value === unionWith?.value);
+    // Of a pair that names the same union twice, the first by name tells it.
+    if (other?.unionWith?.value === name.value && other.name.value < name.value) continue;
+    if (isAnswered(tree, name.value) || (unionWith && isAnswered(tree, unionWith.value))) continue;
     yield {
       at: { start: union!.start, end: union!.end },
       grade: 'stated',
