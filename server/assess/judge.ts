@@ -2,10 +2,10 @@
 
 import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
-import { type Interval, isExact, type Standing } from '../mechanics/interval.ts';
+import { type Interval, isExact, REPRESENTATION, type Standing } from '../mechanics/interval.ts';
 import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
 
-export type { Standing };
+export { REPRESENTATION, type Standing };
 
 export interface Judged {
   readonly value: Interval;
@@ -14,9 +14,6 @@ export interface Judged {
   readonly direction: Limit['direction'];
   readonly standing: Standing;
 }
-
-/** Share by which a number read from decimals may differ from the same number computed: far below any reading. */
-export const REPRESENTATION = 1e-9;
 
 /** Stands an interval against the limit of this name as it is in force here; with a day, on that day. */
 export function judge(value: Interval, name: LimitName, settings: Settings, on?: number): Judged {

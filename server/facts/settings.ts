@@ -1,6 +1,7 @@
 /** Which limits, seasons and severities apply in a folder, and where each of them comes from. */
 
 import type { Quantity } from '../../grammar/quantity.ts';
+import { isLess } from '../mechanics/interval.ts';
 import {
   type Citation,
   cite,
@@ -73,14 +74,9 @@ export function fitsLimit({ dimension }: Limit, value: Quantity): boolean {
   return value.dimension === writtenDimension(dimension) || (value.low === 0 && value.unit === undefined);
 }
 
-/** Share by which a number read from decimals may differ from the same number computed. */
-const REPRESENTATION = 1e-9;
-
 /** Whether a value lets pass what another one for the same limit does not. */
-export function isLooser(direction: Limit['direction'], value: number, than: number): boolean {
-  const slack = Math.max(Math.abs(value), Math.abs(than)) * REPRESENTATION;
-  return direction === 'at most' ? value > than + slack : value < than - slack;
-}
+export const isLooser = (direction: Limit['direction'], value: number, than: number): boolean =>
+  direction === 'at most' ? isLess(than, value) : isLess(value, than);
 
 /** What stands where no practice block speaks: the region's own value, else that of the table. */
 export function commonSetting({ name, value, unit, direction, citation }: Limit, pack: RegionPack): Setting {

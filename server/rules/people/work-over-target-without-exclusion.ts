@@ -6,7 +6,7 @@ import { comesDownWhole, fallReach, heightFelled, isRead, readingOf } from '../.
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
-import { type Interval, interval } from '../../mechanics/interval.ts';
+import { type Interval, interval, isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -43,8 +43,9 @@ function nearest(context: TreeContext, prescription: Prescription, need: Interva
     : need.high;
   const near = tree.targets.flatMap((target): (Near & { readonly from: number })[] => {
     const distance = readingOf(target.distance, settings);
-    if (distance.low > farthest) return [];
-    const surely = distance.high <= need.low || !isRead(target.distance) || !isReachRead(tree, prescription);
+    if (isLess(farthest, distance.low)) return [];
+    const surely =
+      !isLess(need.low, distance.high) || !isRead(target.distance) || !isReachRead(tree, prescription);
     return [{ target, from: distance.low, grade: surely ? 'exceeds' : 'may exceed' }];
   });
   return near.sort((a, b) => (a.grade === b.grade ? a.from - b.from : a.grade === 'exceeds' ? -1 : 1))[0];
@@ -87,7 +88,7 @@ function shortExclusion(
 ): Report | undefined {
   const exclusion = prescription.exclusion!;
   const kept = readingOf(exclusion, settings);
-  if (kept.low >= need.high) return undefined;
+  if (!isLess(kept.low, need.high)) return undefined;
   const unread = !isRead(exclusion) || !isReachRead(tree, prescription);
   const known = Number.isFinite(need.high);
   const radius = known ? lengthLike(need.high, exclusion.value, tree.height?.value) : '';
@@ -97,7 +98,7 @@ function shortExclusion(
     : `the crown radius or the longest piece, ${cite('z133').short}`;
   return {
     at: exclusion,
-    grade: kept.high < need.low || unread ? 'exceeds' : 'may exceed',
+    grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
     message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${known ? radius : 'farther'} (${source}); ${place(target)}.`,
     remedy: known
