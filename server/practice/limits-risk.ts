@@ -60,16 +60,6 @@ export const riskLimits = {
     confidence: 'common practice',
     note: 'A growing season, so that the tree shows what it has left.',
   },
-  'follow-up': {
-    summary: 'time after the work within which somebody looks at the tree again',
-    dimension: 'duration',
-    value: 12 * MONTH,
-    unit: 'months',
-    direction: 'at most',
-    rests: 'practice',
-    source: 'practice',
-    confidence: 'common practice',
-  },
   'deadline-immediate': {
     summary: 'time to act on an immediate priority',
     dimension: 'duration',

@@ -91,6 +91,30 @@ tree 105
 `,
     },
     {
+      title: 'Eagles, herons and Swainson’s hawk keep the buffers that work keeps from them',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 107
+  nest check 2026-05-14 from ground
+    found active Haliaeetus leucocephalus at 90 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 500 ft stand-off #! exceeds
+
+tree 108
+  nest check 2026-05-14 from ground
+    found active Ardea herodias at 70 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 400 ft stand-off #! exceeds
+
+tree 109
+  nest check 2026-05-14 from ground
+    found active Buteo swainsoni at 50 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 1000 ft stand-off #! exceeds
+`,
+    },
+    {
       title: 'Before the nest was found, and after it was left',
       text: `site "Fernhollow Court"
   region US-OR

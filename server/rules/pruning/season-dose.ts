@@ -110,6 +110,19 @@ Where no dose is written, a new height, spread or crown base gives it as an inte
   acceptable: true,
   examples: [
     {
+      title: 'Old trees bear less',
+      text: `tree 27
+  age over-mature
+  prescription R1 reduce
+    dose 12 % #! exceeds
+
+tree 28
+  age veteran
+  prescription R1 reduce
+    dose 12 % #! exceeds
+`,
+    },
+    {
       title: 'Two of one day, each within the limit',
       text: `tree 25
   age mature

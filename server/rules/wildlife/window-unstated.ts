@@ -93,6 +93,19 @@ tree 462
 `,
     },
     {
+      title: 'In autumn, to be done within half a year or with the next round: the season begins before that',
+      on: '2026-10-05',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 464
+  prescription R1 clean #! stated
+    priority moderate
+  prescription R2 raise #! stated
+    priority low
+`,
+    },
+    {
       title: 'To be done within weeks in autumn; with its days; withdrawn; nothing is cut',
       on: '2026-10-05',
       text: `site "Fernhollow Court"
