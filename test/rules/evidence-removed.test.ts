@@ -76,13 +76,12 @@ const FIGURES: ReadonlySet<string> = new Set([
 /** About the text or the lists, and not about the tree: the mistake goes with its line. */
 const isOfRecords = (rule: string): boolean => isMistakeCode(rule) || ruleNamed(rule)?.group === 'records';
 
-function isOwn(key: string, { head, field, block }: Removal): boolean {
+function isOwn(key: string, { head, headLine, field, block }: Removal): boolean {
   const rule = key.split(' ')[0]!;
   if (isOfRecords(rule) || FIGURES.has(rule)) return true;
   // A tree that nothing protects needs no permit; cleaning may take no living wood.
   if (head === 'prescription' && field === 'permit') return !/^ {2}protected /m.test(block);
-  if (head === 'prescription' && field === 'dose')
-    return !/^ {2}prescription \S+ (?:reduce|thin|raise|restore)/m.test(block);
+  if (head === 'prescription' && field === 'dose') return headLine.endsWith(' clean');
   const own = OWN[`${head}.${field}`];
   return own === 'any' || (own?.includes(rule) ?? false);
 }

@@ -14,6 +14,8 @@ export interface Removal {
   readonly tree: string;
   /** Head of the section that the line stands in, `tree` for its own fields. */
   readonly head: string;
+  /** `prescription R1 clean`. */
+  readonly headLine: string;
   /** First word of the line; that of the section itself where the whole of it goes. */
   readonly field: string;
   /** What was taken away. */
@@ -56,8 +58,9 @@ function blocksOf(text: string): readonly Block[] {
 /** Every way to take one field, or one whole section, out of a tree. */
 function* removals(
   lines: readonly string[],
-): Iterable<{ head: string; field: string; from: number; to: number }> {
+): Iterable<{ head: string; headLine: string; field: string; from: number; to: number }> {
   let head = 'tree';
+  let headLine = lines[0]!;
   for (let i = 1; i < lines.length; i++) {
     const line = lines[i]!;
     if (line.trim() === '' || line.trim().startsWith('#')) continue;
@@ -72,8 +75,9 @@ function* removals(
       );
     if (indent <= 2 && opens) {
       head = word;
-      yield { head, field: word, from: i, to };
-    } else yield { head: indent <= 2 ? 'tree' : head, field: word, from: i, to: i + 1 };
+      headLine = line.trim();
+      yield { head, headLine, field: word, from: i, to };
+    } else yield { head: indent <= 2 ? 'tree' : head, headLine, field: word, from: i, to: i + 1 };
   }
 }
 
@@ -100,7 +104,7 @@ export function* vanishing(texts: readonly Text[], today: number): Iterable<Remo
       const before = check(lines);
       if (before.size === 0) continue;
       const tree = lines[0]!.split(/\s+/)[1]!;
-      for (const { head, field, from, to } of removals(lines)) {
+      for (const { head, headLine, field, from, to } of removals(lines)) {
         const after = check(lines.toSpliced(from, to - from));
         const went = [...before.keys()].filter(key => !after.has(key));
         if (went.length === 0) continue;
@@ -109,6 +113,7 @@ export function* vanishing(texts: readonly Text[], today: number): Iterable<Remo
           path,
           tree,
           head,
+          headLine,
           field,
           taken: lines.slice(from, to).join('\n'),
           block: lines.join('\n'),

@@ -6,13 +6,14 @@ import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { UNREAD } from '../../facts/lines.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly Report[] {
   const work = openWork(tree)
-    .filter(({ kind }) => kind.value !== 'investigate')
+    .filter(({ kind }) => kind.value !== 'investigate' && kind.value !== UNREAD)
     .sort((a, b) => (a.id.value < b.id.value ? -1 : 1));
   if (work.length === 0) return NOTHING;
   const last = lastLook(tree, today);

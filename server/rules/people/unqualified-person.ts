@@ -26,6 +26,8 @@ interface Act {
 }
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
+/** Prescriptions that cut nothing: who asked for them matters less. */
+const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
@@ -47,8 +49,8 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
       const { at, id, dated: day } = prescription;
       const looked = tree.inspections.filter(({ date }) => date.value === day);
       const by = prescription.by ?? looked.find(inspection => inspection.by)?.by;
-      // Where nothing is on record that it rests on, work-on-old-inspection tells so.
-      if (!by && looked.length === 0) return [];
+      // Nobody goes to the tree; or nothing is on record that it rests on, which work-on-old-inspection tells.
+      if (!by && (WAITING.has(prescription.kind.value) || looked.length === 0)) return [];
       return [
         {
           by,
