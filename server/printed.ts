@@ -6,6 +6,7 @@ import { checksPage } from './checks-reference.ts';
 import { limitsTable } from './rules/limits-reference.ts';
 import { rulePage, rulesTable } from './rules/reference.ts';
 import { RULES } from './rules/registry.ts';
+import { signsTable } from './rules/signs-reference.ts';
 
 const json = (value: object) => `${JSON.stringify(value, null, 2)}\n`;
 
@@ -16,6 +17,7 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['grammar/language-configuration.json', json(languageConfiguration())],
     ['client/snippets.json', json(snippets())],
     ['server/rules/RULES.md', rulesTable(RULES)],
+    ['server/rules/SIGNS.md', signsTable()],
     ['server/practice/LIMITS.md', limitsTable()],
     ['server/mechanics/CHECKS.md', checksPage()],
     ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),

@@ -5,11 +5,14 @@ import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import type { DaySpan } from '../practice/index.ts';
 import { asOf } from './assessment.ts';
+import { listed } from './counted.ts';
 import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
-import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { capital, daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { signsOf } from './signs.ts';
+import { isMoving } from './standing.ts';
 import { workDays } from './work-days.ts';
 
 export type AppointmentKind =
@@ -20,7 +23,9 @@ export type AppointmentKind =
   | 'follow-up'
   | 're-inspection'
   | 'permit ends'
-  | 'exception ends';
+  | 'exception ends'
+  /** In place of all others of a tree. */
+  | 'not computed';
 
 export interface Appointment extends DaySpan {
   readonly kind: AppointmentKind;
@@ -144,17 +149,32 @@ function checksOf(
   return found;
 }
 
-/** The last day by which somebody has to look at the tree again. */
+/** The last day by which somebody has to look at the tree again; today where it is failing. */
 function inspectionOf({ tree, site, settings, today }: AppointmentContext): readonly Appointment[] {
   const last = lastLook(tree, today);
+  const signs = signsOf({ tree, site, settings }).filter(({ standing }) => standing !== 'within');
+  const moving = signs.filter(isMoving);
+  if (moving.length > 0) {
+    return [
+      {
+        kind: 're-inspection',
+        subject: 'tree',
+        title: 'keep people out and have it assessed today',
+        notes: [
+          `${capital(listed(moving.map(({ name, why }) => `${name} (${why})`)))}: it may fail at any time.`,
+        ],
+        ...on(today),
+      },
+    ];
+  }
   if (!last) return [];
   const sound = settings.limit('inspection-interval-sound');
   // A practice block speaks before the site, and the site before the table.
   const ofSite = sound.origin.from === 'practice' ? undefined : site?.interval?.value.high;
   const asked = ofSite !== undefined && Number.isFinite(ofSite) ? ofSite : sound.value;
-  const defects = openDefects(tree);
-  const interval = defects.length > 0 ? Math.min(asked, settings.limit('inspection-interval').value) : asked;
-  const seen = defects.length > 0 ? `, with ${defects.map(defectName).join(', ')},` : '';
+  const names = [...new Set([...openDefects(tree).map(defectName), ...signs.map(({ name }) => name)])];
+  const interval = names.length > 0 ? Math.min(asked, settings.limit('inspection-interval').value) : asked;
+  const seen = names.length > 0 ? `, with ${names.join(', ')},` : '';
   return [
     {
       kind: 're-inspection',

@@ -1,12 +1,14 @@
 /** Everything that is judged of one tree, as intervals, and what would settle what is open. */
 
 import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Site, Tree } from '../facts/types.ts';
+import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
 import { openPrescriptions } from './jobs.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
 import { type Settles, settlesDefect } from './settles.ts';
 import { type ViewShare, viewsUnder } from './sightlines.ts';
+import { type Sign, signsOf } from './signs.ts';
+import { byStanding } from './standing.ts';
 import { type Strength, strengthOf } from './strength.ts';
 
 export interface Assessment {
@@ -19,6 +21,8 @@ export interface Assessment {
   /** Before, and under `prescription`. */
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
+  /** The gravest first. */
+  readonly signs: readonly Sign[];
   readonly options: readonly Option[];
 }
 
@@ -26,6 +30,7 @@ export interface AssessmentContext {
   readonly tree: Tree;
   readonly site: Site | undefined;
   readonly settings: Settings;
+  readonly person: (id: string) => Person | undefined;
   /** Day number. */
   readonly today: number;
 }
@@ -36,7 +41,7 @@ export const asOf = (tree: Tree, today: number): Tree =>
     ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }
     : tree;
 
-export function assess({ tree, site, settings, today }: AssessmentContext): Assessment {
+export function assess({ tree, site, settings, person, today }: AssessmentContext): Assessment {
   const strength = strengthOf(tree, settings);
   const open = openPrescriptions(asOf(tree, today));
   const loads = open.flatMap(prescription => loadUnder(tree, prescription, strength, site, settings) ?? []);
@@ -44,6 +49,7 @@ export function assess({ tree, site, settings, today }: AssessmentContext): Asse
   const offset = offsetOf(tree, strength, site, settings);
   const views = viewsUnder(tree, prescription, settings);
   const settles = strength.defects.flatMap(defect => settlesDefect(defect, settings) ?? []);
-  const options = optionsFor({ tree, site, strength, offset, views, settles, settings, today });
-  return { strength, prescription, loads, offset, views, settles, options };
+  const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
+  const options = optionsFor({ tree, site, signs, strength, offset, views, settings, person, today });
+  return { strength, prescription, loads, offset, views, settles, signs, options };
 }

@@ -37,9 +37,9 @@ export function crownRadius({ crownSpread }: Tree, settings: Settings): Interval
   return interval(low / 2, high / 2);
 }
 
-/** Felled in one, or taken down in pieces: a stated piece tells. */
-export const comesDownWhole = ({ kind, piece }: Prescription): boolean =>
-  kind.value === 'fell' && piece === undefined;
+/** Felled in one, or taken down in pieces: the takedown says so, or a stated piece. */
+export const comesDownWhole = ({ kind, piece, takedown }: Prescription): boolean =>
+  kind.value === 'fell' && (takedown ? takedown.how === 'whole' : piece === undefined);
 
 /** Length of the longest piece, in m: as stated, up to the height where only its mass is; else the top cut off. */
 function longestPiece(tree: Tree, prescription: Prescription, settings: Settings): Interval {

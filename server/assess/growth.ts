@@ -33,7 +33,17 @@ const NOW = Number.POSITIVE_INFINITY;
 const LIMITS = { diameter: 'diameter-loss', height: 'height-loss' } as const;
 
 /** Work of these kinds leaves the top where it is. */
-const LEAVES_TOP: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate', 'cable', 'raise', 'thin']);
+const LEAVES_TOP: ReadonlySet<string> = new Set([
+  'keep',
+  'watch',
+  'investigate',
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+  'raise',
+  'thin',
+]);
 
 /** Sizes that are less than an earlier one by more than measuring explains, with no event that would explain it. */
 export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): readonly Shrunk[] => [

@@ -1,39 +1,54 @@
-/** What is open to a tree, side by side. Nothing is recommended that the intervals do not support. */
+/**
+ * What is open to a tree, side by side. Nothing is recommended that the intervals do not support.
+ *
+ * Long because all options rest on one view of the signs, and are read side by side.
+ */
 
 import { formatDate } from '../../grammar/dates.ts';
 import { plainNumber, unitOf } from '../../grammar/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Site, Tree } from '../facts/types.ts';
+import type { Person, Site, Tree } from '../facts/types.ts';
 import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
+import { lookupGenus } from '../practice/index.ts';
+import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
-import { counted } from './counted.ts';
+import { counted, listed } from './counted.ts';
 import { isDead } from './doses.ts';
-import { hollowDefects } from './hollows.ts';
-import { judge, REPRESENTATION, type Standing } from './judge.ts';
+import { REPRESENTATION } from './judge.ts';
 import type { Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
+import { capital } from './prescriptions.ts';
+import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
-import type { Settles } from './settles.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
+import type { TreePart } from './sign-kinds.ts';
+import { type Sign, settleOf } from './signs.ts';
+import { byStanding, gravest, type SignStanding } from './standing.ts';
 import { lossAt, type Strength } from './strength.ts';
 
 export const OPTIONS = [
   'leave and watch',
   'reduce in one season',
   'reduce in stages',
+  'remove the stem or limb',
+  'support',
   'fell',
   'investigate first',
 ] as const;
 
 /**
- * Whether the figures carry an option over everything that the readings allow (`supported`), over part of it,
- * over none of it; whether they do not call for it; or whether there are none.
+ * Whether the figures carry an option over everything that the readings allow (`supported`), over part of it
+ * (`depends on a reading`) or over none of it; of felling, whether they leave nothing else (`called for`); whether the
+ * choice is a person's, since no figure decides it (`open`); whether nothing asks for it; or whether there is nothing
+ * on record to judge.
  */
 export const SUPPORTS = [
   'supported',
+  'called for',
   'depends on a reading',
+  'open',
   'not supported',
   'not called for',
   'no figure',
@@ -45,7 +60,9 @@ export interface Option {
   readonly support: Support;
   /** Why, in sentences. */
   readonly because: readonly string[];
-  /** Of the most stressed section, once all is done. */
+  /** Signs beyond a limit, or not judged, that it leaves as they are. */
+  readonly leaves: readonly Sign[];
+  /** Of the most stressed section of the stem, once all is done. */
   readonly stressRatio?: Interval;
   /** Share of the foliage, over all seasons. */
   readonly dose?: Interval;
@@ -65,107 +82,172 @@ export interface Option {
 export interface OptionEvidence {
   readonly tree: Tree;
   readonly site: Site | undefined;
+  readonly signs: readonly Sign[];
   readonly strength: Strength;
   readonly offset: Offset | undefined;
   readonly views: readonly ViewShare[];
-  readonly settles: readonly Settles[];
   readonly settings: Settings;
+  readonly person: (id: string) => Person | undefined;
   readonly today: number;
 }
 
-/** The losses of a tree at its weakest, and how they stand to the limit; undefined without a section. */
-interface Weakest {
-  readonly loss: Interval;
-  readonly standing: Standing;
-}
-
-function weakestOf({ strength, settings }: OptionEvidence): Weakest | undefined {
-  const losses = strength.defects.map(defect => lossAt(defect, strength));
-  if (losses.length === 0) return undefined;
-  const loss = interval(Math.max(...losses.map(l => l.low)), Math.max(...losses.map(l => l.high)));
-  return { loss, standing: judge(loss, 'strength-loss', settings).standing };
-}
-
-/** All five, in their order; none for a tree that is gone. */
+/** All of them, in their order; none for a tree that is gone. */
 export function optionsFor(evidence: OptionEvidence): readonly Option[] {
   if (evidence.tree.felled) return [];
-  const weakest = weakestOf(evidence);
+  const situation = situationOf(evidence);
+  const stages = reduce(evidence, situation, 'stages');
+  const season = reduce(evidence, situation, 'one season');
   return [
-    leave(evidence, weakest),
-    reduce(evidence, weakest, 'one season'),
-    reduce(evidence, weakest, 'stages'),
-    fell(evidence, weakest),
-    investigate(evidence),
+    leave(evidence, situation),
+    season,
+    stages,
+    removePart(evidence, situation),
+    support(evidence, situation),
+    fell(evidence, situation, season.support === 'supported' || stages.support === 'supported'),
+    investigate(
+      evidence,
+      situation,
+      [season, stages].some(({ support }) => support === 'depends on a reading'),
+    ),
   ];
 }
 
+/** What the signs come to, asked once for all options. */
+interface Situation {
+  /** Beyond a limit, or not judged, the gravest first. */
+  readonly open: readonly Sign[];
+  readonly standing: SignStanding;
+  /** Whether people or things may be struck today: a target in reach that is not closed, or nobody knows. */
+  readonly nobodyAway: boolean;
+  /** Hollows of the stem that the crown bends, beyond a limit. */
+  readonly hollows: readonly Sign[];
+  /** Of all stem sections, at their weakest; undefined without a section. */
+  readonly loss: Interval | undefined;
+}
+
+function situationOf({ tree, signs, strength, settings, today }: OptionEvidence): Situation {
+  const open = signs.filter(({ standing }) => standing !== 'within').sort(byStanding);
+  const { targets } = reachOf(tree, settings, today);
+  const onStems = new Set(signs.filter(({ part }) => part === 'stem').map(({ defect }) => defect));
+  const losses = strength.defects
+    .filter(({ hollow }) => onStems.has(hollow.defect))
+    .map(defect => lossAt(defect, strength));
+  return {
+    open,
+    standing: gravest(open),
+    nobodyAway: targets === 'open' || targets === 'not recorded',
+    hollows: open.filter(isStemHollow),
+    loss:
+      losses.length === 0
+        ? undefined
+        : interval(Math.max(...losses.map(l => l.low)), Math.max(...losses.map(l => l.high))),
+  };
+}
+
+const isStemHollow = ({ kind, part, standing }: Sign): boolean =>
+  (kind === 'cavity' || kind === 'decay' || kind === 'joined') &&
+  part === 'stem' &&
+  standing !== 'not judged';
+
+/** `root loss B and canker C`. */
+const namesOf = (signs: readonly Sign[]): string => listed(signs.map(({ name }) => name));
+
+/** `root loss B exceeds its mark (80 % …); the lean is moving (…)`. */
+const because = (signs: readonly Sign[]): readonly string[] =>
+  signs.map(({ name, standing, why }) => `${capital(name)} ${STANDS[standing]}: ${why}.`);
+
+const STANDS: Readonly<Record<SignStanding, string>> = {
+  within: 'is within its limits',
+  'may exceed': 'may be beyond its limit',
+  'not judged': 'is not judged',
+  exceeds: 'is beyond its limit',
+  moving: 'is moving',
+};
+
 const percent = (share: number) => `${plainNumber(Math.ceil(share * 1000 - 1e-6) / 10, 1)} %`;
 
-function leave({ views, site, settings }: OptionEvidence, weakest: Weakest | undefined): Option {
+function leave(
+  { views, site, settings, signs }: OptionEvidence,
+  { open, standing, nobodyAway, loss }: Situation,
+): Option {
   const interval = site?.interval
     ? reading(site.interval.value, settings).low
     : settings.limit('inspection-interval').value;
   const months = Math.floor(interval / unitOf('months')!.factor + REPRESENTATION);
   const base = {
     option: 'leave and watch' as const,
+    leaves: open,
     views: views.map(({ view, wish, before }) => ({ name: view.name.value, wish, hidden: before })),
     asks: [`an inspection within ${counted(months, 'month')}, and one after every storm`],
+    ...(loss ? { stressRatio: stressRatio(exact(1), loss) } : {}),
   };
-  if (!weakest)
+  if (signs.length === 0)
     return {
       ...base,
       support: 'no figure',
-      because: ['No section of a hollow was measured: the figures say nothing for or against it.'],
+      because: ['Nothing on record says anything about its safety, for or against.'],
     };
-  const { standing, loss } = weakest;
-  const verdicts = {
-    within: ['supported', 'Every section keeps within the limit, whatever the readings allow.'],
-    'may exceed': ['depends on a reading', 'A section may have lost more than the limit allows.'],
-    exceeds: [
-      'not supported',
-      'A section has lost more than the limit allows, at any value of the readings.',
-    ],
-  } as const;
-  const [support, because] = verdicts[standing];
-  return { ...base, support, because: [because], stressRatio: stressRatio(exact(1), loss) };
+  if (open.length === 0)
+    return {
+      ...base,
+      support: 'supported',
+      because: ['Every sign on record was judged and lies within its limits, whatever the readings allow.'],
+    };
+  const isUnjudgedAlone = open.every(one => one.standing === 'not judged');
+  if (isUnjudgedAlone && !nobodyAway)
+    return {
+      ...base,
+      support: 'supported',
+      because: [
+        'Nothing that could be judged is beyond its limit, and nobody is in reach.',
+        ...because(open),
+      ],
+    };
+  const support = standing === 'moving' || standing === 'exceeds' ? 'not supported' : 'depends on a reading';
+  return { ...base, support, because: because(open) };
 }
 
-function reduce(
-  evidence: OptionEvidence,
-  weakest: Weakest | undefined,
-  how: 'one season' | 'stages',
-): Option {
+function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season' | 'stages'): Option {
   const { tree, strength, offset, views, settings, today } = evidence;
+  const { hollows, open } = situation;
+  const others = open.filter(sign => !hollows.includes(sign) && !isAnsweredOtherwise(sign, evidence));
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
+    leaves: others,
     asks: [...asksOfCutting(tree, settings, today), ...asksOfPruning(weeksClosed(tree, settings))],
   };
-  const plain = (support: Support, because: string): Option => ({
+  const plain = (support: Support, ...because: readonly string[]): Option => ({
     ...base,
     support,
-    because: [because],
+    because,
     views: [],
   });
   if (isDead(tree)) return plain('not supported', 'Pruning does not help a dead tree.');
-  if (!weakest) return plain('no figure', 'No section of a hollow was measured: nothing to offset.');
-  if (!offset)
+  const grave = others.filter(({ standing }) => standing === 'moving' || standing === 'exceeds');
+  if (grave.length > 0) return plain('not supported', `It does nothing for ${namesOf(grave)}.`);
+  if (how === 'stages' && isPastRegrowth(tree))
     return plain(
-      'no figure',
-      strength.defects.some(({ height }) => height)
-        ? 'Height, crown base and spread are needed to say what a reduction does at the defects.'
-        : 'The height of the defects is needed to say what a reduction does there.',
+      'not supported',
+      'A conifer that is over-mature or in poor vigor does not grow back what stages take, so that each of them leaves it weaker.',
     );
+  if (hollows.length === 0)
+    return situation.loss
+      ? plain('not called for', 'No hollow of the stem is beyond a limit.')
+      : plain('no figure', 'No section of a hollow of the stem was measured: there is nothing to offset.');
+  if (!offset) return plain('no figure', whyNoOffset(tree, strength));
   // Stages beside one season that suffices would only be slower.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
-  const [support, because] = supportOf(offset, weakest, how);
+  const [alone, why] = supportOf(offset, how);
+  const support = alone === 'supported' && others.length > 0 ? 'depends on a reading' : alone;
+  const reasons = [why, ...(others.length > 0 ? [`It does nothing for ${namesOf(others)}.`] : [])];
   // What no pruning reaches has no crown that is left, and no last season.
   if (beyondReach(offset))
-    return { ...base, support, because: [because], dose: hull(offset.atBest.dose, offset.dose), views: [] };
+    return { ...base, support, because: reasons, dose: hull(offset.atBest.dose, offset.dose), views: [] };
   return {
     ...base,
     support,
-    because: [because, ...(how === 'stages' && support === 'supported' ? [stagesWord(offset)] : [])],
+    because: [...reasons, ...(how === 'stages' && alone === 'supported' ? [stagesWord(offset)] : [])],
     stressRatio: offset.stressRatio,
     dose: offset.dose,
     ...(how === 'stages' ? { seasons: offset.seasons } : {}),
@@ -177,6 +259,28 @@ function reduce(
   };
 }
 
+/** Whether something else that is prescribed or planned answers a sign in time. */
+const isAnsweredOtherwise = (sign: Sign, evidence: OptionEvidence): boolean =>
+  answersTo(sign, evidence).some(
+    ({ inTime, prescription }) => inTime && prescription?.kind.value !== 'reduce',
+  );
+
+const PAST: ReadonlySet<string | undefined> = new Set(['over-mature', 'veteran']);
+
+/** Conifers hardly sprout from old wood: one past its prime never fills out what was taken. */
+const isPastRegrowth = ({ species, age, vigor, stressed }: Tree): boolean =>
+  species !== undefined &&
+  lookupGenus(species.value.genus)?.leaf === 'needleleaved' &&
+  (PAST.has(age?.value) || vigor?.value === 'poor' || stressed !== undefined);
+
+function whyNoOffset({ height, crownBase, crownSpread }: Tree, { defects }: Strength): string {
+  if (!height || !crownBase || !crownSpread)
+    return 'Height, crown base and spread are needed to say what a reduction does at the defects.';
+  return defects.some(({ height }) => height)
+    ? 'The hollows lie above the crown, or the readings of the crown leave none: nothing can be said of a reduction.'
+    : 'The height of the defects is needed to say what a reduction does there.';
+}
+
 const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach === 'perhaps out of reach';
 
 const stagesWord = ({ seasons }: Offset) =>
@@ -186,11 +290,7 @@ const stagesWord = ({ seasons }: Offset) =>
 const WHOLE_CROWN = 0.8;
 
 /** @param how which of the two reductions is asked about */
-function supportOf(
-  offset: Offset,
-  { standing }: Weakest,
-  how: 'one season' | 'stages',
-): readonly [Support, string] {
+function supportOf(offset: Offset, how: 'one season' | 'stages'): readonly [Support, string] {
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = `${percent(reduction)} off crown length and spread`;
   const season = `one season's ${percent(seasonLimit)}`;
@@ -209,8 +309,6 @@ function supportOf(
     const time = how === 'stages' ? `, in ${counted(seasons.low, 'season')} at least` : '';
     return ['depends on a reading', `${needs}; at the least loss ${percent(least)} off would do${time}.`];
   }
-  if (standing === 'within')
-    return ['not called for', `The limit does not ask for it; ${off} would offset the whole loss.`];
   if (how === 'stages' && !Number.isFinite(offset.seasons.high))
     return ['not supported', `${off} would offset the worst loss; ${noSeason}.`];
   if (how === 'stages')
@@ -221,69 +319,136 @@ function supportOf(
   return ['depends on a reading', `${off} may take more foliage than ${season}.`];
 }
 
+function removePart({ tree, settings, today }: OptionEvidence, { open }: Situation): Option {
+  const taken = open.filter(({ members, part }) => members.length > 0 || part === 'limb');
+  const left = open.filter(sign => !taken.includes(sign));
+  const base = { option: 'remove the stem or limb' as const, leaves: left, views: [] };
+  if (taken.length === 0)
+    return {
+      ...base,
+      asks: [],
+      support: 'not called for',
+      because: ['No sign sits on a stem or limb that could come off.'],
+    };
+  return {
+    ...base,
+    asks: asksOfCutting(tree, settings, today),
+    support: 'open',
+    because: [
+      `It takes away ${namesOf(taken)}${left.length === 0 ? ', and nothing else is open' : `, and leaves ${namesOf(left)}`}.`,
+      'What it does to the rest of the crown in the wind is in no figure.',
+    ],
+  };
+}
+
+const SUPPORTABLE: ReadonlySet<TreePart> = new Set(['stem', 'union', 'limb']);
+
+function support(_: OptionEvidence, { open }: Situation): Option {
+  const held = open.filter(({ part, kind }) => SUPPORTABLE.has(part) && kind !== 'hanger');
+  const left = open.filter(sign => !held.includes(sign));
+  const base = { option: 'support' as const, leaves: left, views: [], asks: [] };
+  if (held.length === 0)
+    return {
+      ...base,
+      support: 'not called for',
+      because: ['No union, limb or stem asks for a cable, a brace or a prop.'],
+    };
+  return {
+    ...base,
+    support: 'open',
+    because: [
+      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}; a qualified person designs it, no figure here does.`,
+    ],
+  };
+}
+
 function fell(
-  { tree, offset, views, settings, today }: OptionEvidence,
-  weakest: Weakest | undefined,
+  { tree, offset, views, settings, today, signs }: OptionEvidence,
+  { open, standing }: Situation,
+  isReducible: boolean,
 ): Option {
-  const beyondPruning = isDead(tree) || (offset !== undefined && beyondReach(offset));
-  const surelyBeyond = isDead(tree) || offset?.atBest.reach === 'out of reach';
-  const other = 'a cable or a prop, a lower standing stem, or keeping people away may still be open';
-  const verdict = (): readonly [Support, string] => {
-    if (!weakest) return ['no figure', 'No figure calls for it.'];
-    if (weakest.standing === 'within') return ['not called for', 'No section exceeds the limit.'];
-    if (weakest.standing === 'exceeds' && surelyBeyond)
-      return ['supported', `The loss exceeds the limit and pruning cannot offset it; ${other}.`];
-    if (!offset && !isDead(tree))
+  const other = 'guying, a cable or a prop, a standing stem, or keeping people away may still be open';
+  const grave = open.filter(
+    sign => sign.standing === 'exceeds' && sign.members.length === 0 && sign.part !== 'limb',
+  );
+  const isBeyondPruning = (sign: Sign) =>
+    !isStemHollow(sign) || isDead(tree) || offset?.atBest.reach === 'out of reach';
+  const calls = grave.filter(sign => sign.kind !== 'vigor' && isBeyondPruning(sign));
+  const verdict = (): readonly [Support, readonly string[]] => {
+    if (signs.length === 0) return ['no figure', ['Nothing on record calls for it.']];
+    if (open.length === 0)
+      return [
+        'not called for',
+        ['The figures do not ask for it: every sign was judged and lies within its limits.'],
+      ];
+    if (calls.length > 0 && !isReducible)
+      return ['called for', [`Pruning does not answer ${namesOf(calls)}; ${other}.`]];
+    if (standing === 'may exceed' && open.every(sign => isStemHollow(sign)) && !isReducible)
       return [
         'depends on a reading',
-        'A section may have lost more than the limit allows, and nobody can say yet whether pruning offsets it.',
+        ['Only if a reading bears out the worst; until then the figures do not carry it.'],
       ];
-    if (beyondPruning)
-      return [
-        'depends on a reading',
-        'Only if a reading bears out the worst; until then the figures do not carry it.',
-      ];
-    return ['not called for', 'A reduction can offset what is lost.'];
+    return [
+      'open',
+      [
+        ...(isReducible ? ['A reduction can offset what the stem has lost.'] : []),
+        `No figure decides it: ${namesOf(open)} ${open.length === 1 ? 'is' : 'are'} for a qualified person to judge.`,
+      ],
+    ];
   };
   const [support, because] = verdict();
   const salvage = salvageOf(tree, settings);
   return {
     option: 'fell',
     support,
-    because: [because],
+    because,
+    leaves: [],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
     asks: asksOfCutting(tree, settings, today),
     ...(salvage ? { salvage } : {}),
   };
 }
 
-function investigate({ tree, strength, settles }: OptionEvidence): Option {
-  const unmeasured = hollowDefects(tree)
-    .filter(({ diameter }) => !diameter)
-    .map(({ id }) => id.value);
+function investigate(
+  evidence: OptionEvidence,
+  { open, standing, nobodyAway, hollows }: Situation,
+  decidesReduction: boolean,
+): Option {
+  const { tree, strength } = evidence;
   const reasons = [
     ...strength.defects
       .filter(({ figures }) => figures.contradictions.length > 0)
       .map(({ hollow }) => `The readings at ${hollow.defect.id.value} contradict each other: read again.`),
-    ...settles.map(({ text }) => text),
-    ...strength.groups
-      .filter(({ joined }) => joined.state === 'suspected')
-      .map(
-        ({ joined }) =>
-          `Whether ${joined.defects.map(({ value }) => value).join(' and ')} are one inside is for a climbing inspection, a probe or a tomogram to say.`,
-      ),
-    ...(unmeasured.length > 0
-      ? [`Of ${unmeasured.join(', ')} no section can be drawn: the diameter there was not read.`]
-      : []),
+    ...new Set(
+      open
+        .filter(sign => sign.standing === 'may exceed' || sign.standing === 'not judged')
+        .map(sign => settleOf(sign, evidence) ?? `Have a qualified person judge ${sign.name}.`),
+    ),
   ];
+  // Beyond its limit for certain, and how far hangs on a reading: that decides about the reduction.
+  if (reasons.length === 0 && decidesReduction)
+    reasons.push(
+      `Read ${namesOf(hollows)} more closely, on several bearings: how much is left decides whether a reduction is enough.`,
+    );
+  const isGrave = (standing === 'moving' || standing === 'exceeds') && nobodyAway;
   const planned = tree.followUps
     .filter(({ done, kind }) => !done && kind.value !== 're-inspection')
     .map(({ kind, due }) => `the ${kind.value}${due ? ` due ${formatDate(due.value)}` : ''} is still open`);
-  return {
-    option: 'investigate first',
-    support: reasons.length > 0 ? 'supported' : 'not called for',
-    because: reasons.length > 0 ? reasons : ['No reading would change how the figures stand to the limit.'],
-    views: [],
-    asks: planned,
-  };
+  const base = { option: 'investigate first' as const, leaves: open, views: [], asks: planned };
+  if (reasons.length === 0)
+    return {
+      ...base,
+      support: 'not called for',
+      because: ['No reading would change how the figures stand to their limits.'],
+    };
+  return isGrave
+    ? {
+        ...base,
+        support: 'open',
+        because: [
+          'Waiting is not safe: keep people out until it is read, and do not let the reading hold up what is urgent.',
+          ...reasons,
+        ],
+      }
+    : { ...base, support: 'supported', because: reasons };
 }

@@ -15,10 +15,7 @@ const TODAY = 20605;
 
 /** Cavity to diameter, nest checks and doses: what every inventory is checked for first. */
 const HEADLINES = new Set([
-  'wall-ratio',
-  'strength-loss-cubic',
-  'strength-loss-quartic',
-  'strength-loss-opening',
+  'strength-loss',
   'nest-check-missing',
   'nest-check-stale',
   'nest-check-coarse',

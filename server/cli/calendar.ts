@@ -1,8 +1,9 @@
 /** `soundwood calendar`: the days to keep, for a calendar. */
 
 import { resolve } from 'node:path';
-import { appointmentsOf } from '../assess/appointments.ts';
+import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { counted } from '../assess/counted.ts';
+import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import { settingsFor, siteOf } from '../facts/workspace.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
@@ -19,12 +20,16 @@ export interface CalendarOptions {
 export async function calendar(paths: readonly string[], options: CalendarOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
+  const faulty: NotComputed[] = [];
   const trees = files.flatMap(({ path, trees }) =>
-    trees.map(({ fact: tree }): CalendarTree => {
+    trees.map(({ fact: tree, firstLine }): CalendarTree => {
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
-      const appointments = appointmentsOf({ tree, site, settings, today });
-      return { tree, site, file: nameOf(path), appointments };
+      const file = nameOf(path);
+      const days = attempt(() => appointmentsOf({ tree, site, settings, today }));
+      if (!(days instanceof Fault)) return { tree, site, file, appointments: days };
+      faulty.push(notComputed({ file, line: firstLine + 1, what: `tree ${tree.tag.value}` }, days));
+      return { tree, site, file, appointments: [missing(today)] };
     }),
   );
   const text = showCalendar(trees, today);
@@ -34,6 +39,17 @@ export async function calendar(paths: readonly string[], options: CalendarOption
     const dates = trees.reduce((sum, { appointments }) => sum + appointments.length, 0);
     io.out(`${options.to}: ${counted(dates, 'date')} of ${counted(trees.length, 'tree')}.\n`);
   }
-  showProblems(problems, io);
-  return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
+  const all = [...problems, ...faulty];
+  showProblems(all, io);
+  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
 }
+
+/** A calendar without the days of a tree must not look as if there were none. */
+const missing = (today: number): Appointment => ({
+  kind: 'not computed',
+  subject: 'tree',
+  title: 'the days to keep were not computed',
+  notes: ['A mistake in the program: read the record for windows, checks and follow-ups.'],
+  from: today,
+  to: today,
+});

@@ -49,7 +49,7 @@ export async function compare(
   }[options.as]();
   if (options.to === undefined) io.out(report);
   else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
-  const problems = [...old.problems, ...now.problems];
+  const problems = [...old.problems, ...now.problems, ...comparison.notComputed];
   showProblems(problems, io);
   if (problems.length > 0) return COULD_NOT_RUN;
   return someRejected(comparison.came, rejectedLevels(options.reject)) ? FINDINGS : CLEAN;

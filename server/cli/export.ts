@@ -2,7 +2,9 @@
 
 import { resolve } from 'node:path';
 import { counted } from '../assess/counted.ts';
-import { settingsFor, siteOf } from '../facts/workspace.ts';
+import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
+import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
+import type { ExportFact } from '../show/export-jsonl.ts';
 import type { ExportTree } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
@@ -24,23 +26,42 @@ export async function exportFacts(
   if (as === 'parquet' && to === undefined)
     throw new CannotRun('parquet is no text: say with --to which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
-  const facts = files.flatMap(({ path, facts }) => facts.map(placed => ({ placed, file: nameOf(path) })));
+  const placeOf = ({ path, firstLine, fact }: PlacedFact): Place => ({
+    file: nameOf(path),
+    line: firstLine + 1,
+    what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
+  });
+  const facts = files.flatMap(({ path, facts }) =>
+    facts.map(
+      (placed): Placed<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
+    ),
+  );
   const trees = files.flatMap(({ path, trees }) =>
-    trees.map((placed): ExportTree => {
+    trees.map((placed): Placed<ExportTree> => {
       const settings = settingsFor(workspace, path);
-      return { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
+      const of = { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
+      return { place: placeOf(placed), of };
     }),
   );
-  const content = await {
-    geojson: async () => (await import('../show/export-geojson.ts')).treesGeoJson(trees),
-    csv: async () => (await import('../show/export-csv.ts')).treesCsv(trees),
-    jsonl: async () => (await import('../show/export-jsonl.ts')).factsJsonLines(facts),
-    parquet: async () => (await import('../show/export-parquet.ts')).treesParquet(trees),
-  }[as]();
+  const { shown: content, left } =
+    as === 'jsonl'
+      ? await showSound(facts, (await import('../show/export-jsonl.ts')).factsJsonLines)
+      : await showSound(trees, await TABLES[as]());
   if (to !== undefined) {
     await writeText(resolve(io.cwd, to), content, io.cwd);
-    io.out(`${to}: ${as === 'jsonl' ? counted(facts.length, 'fact') : counted(trees.length, 'tree')}.\n`);
+    io.out(
+      `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
+    );
   } else io.out(String(content));
-  showProblems(problems, io);
-  return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
+  const all = [...problems, ...left];
+  showProblems(all, io);
+  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
 }
+
+const TABLES: Readonly<
+  Record<'geojson' | 'csv' | 'parquet', () => Promise<(trees: readonly ExportTree[]) => string | Uint8Array>>
+> = {
+  geojson: async () => (await import('../show/export-geojson.ts')).treesGeoJson,
+  csv: async () => (await import('../show/export-csv.ts')).treesCsv,
+  parquet: async () => (await import('../show/export-parquet.ts')).treesParquet,
+};

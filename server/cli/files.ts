@@ -1,17 +1,30 @@
 /** Finding and reading the files of an inventory. */
 
-import { readdir, readFile, stat } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { readdir, stat } from 'node:fs/promises';
 import { dirname, join, relative, resolve, sep } from 'node:path';
-import { foldersUp, inventoriesBelow, inventoriesIn, isRepository } from '../lsp/node-folders.ts';
+import type { Fault } from '../assess/not-computed.ts';
+import {
+  bytesOf,
+  foldersUp,
+  inventoriesBelow,
+  inventoriesIn,
+  isRepository,
+  NoFile,
+  whyNoFile,
+} from '../lsp/node-folders.ts';
 import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
 import { readText } from './read-text.ts';
+import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 
-/** Something that kept a file or folder from being read. */
+/** Something that kept a file or folder from being read, or a tree from being computed. */
 export interface Problem {
   /** As shown: relative to the working folder. */
   readonly file: string;
   readonly message: string;
+  /** For whoever mends the program. */
+  readonly fault?: Fault;
 }
 
 export interface SourceFile {
@@ -34,6 +47,7 @@ export const shown = (cwd: string, path: string): string => slashed(relative(cwd
 
 /** What a failed file operation means, in plain words. */
 export function reasonOf(error: unknown): string {
+  if (error instanceof NoFile) return error.message;
   const { code, message } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOENT':
@@ -53,9 +67,15 @@ export function reasonOf(error: unknown): string {
   }
 }
 
+/** Why what was named is not read; undefined for files and folders. */
+export function refusalOf(there: Stats): string | undefined {
+  const why = whyNoFile(there);
+  return why !== undefined && there.isFIFO() ? `${why}: give ${STANDARD_INPUT} to read from a pipe` : why;
+}
+
 /**
- * The inventory files of the given files and folders. Folders are searched to any depth; symbolic links in
- * them are not followed, node_modules and folders that begin with a dot are passed over.
+ * The inventory files of the given files and folders, `-` for standard input. Folders are searched to any depth;
+ * symbolic links in them are not followed, node_modules and folders that begin with a dot are passed over.
  */
 export async function findFiles(paths: readonly string[], cwd: string): Promise<Found> {
   const found = new Set<string>();
@@ -63,10 +83,16 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
   for (const given of paths.length > 0 ? paths : ['.']) {
     const path = resolve(cwd, given);
     try {
+      if (given === STANDARD_INPUT) {
+        await fromStandardInput();
+        found.add(path);
+        continue;
+      }
       const there = await stat(path);
+      const why = refusalOf(there);
+      if (why !== undefined) throw new NoFile(why);
       if (!there.isDirectory()) {
-        // Whatever a pipe holds has no name of its own.
-        if (there.isFile() && !path.endsWith('.wood'))
+        if (!path.endsWith('.wood'))
           problems.push({
             file: shown(cwd, path),
             message: `does not end in .wood, so it is no inventory${hintFor(path)}`,
@@ -100,14 +126,15 @@ async function nothingIn(folder: string, given: string): Promise<string> {
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {
-  const { paths, closed } = await inventoriesBelow(folder);
+  const { paths, odd, closed } = await inventoriesBelow(folder);
+  for (const { path, why } of odd) problems.push({ file: shown(cwd, path), message: why });
   if (closed) problems.push({ file: shown(cwd, closed.path), message: reasonOf(closed.error) });
   return paths;
 }
 
 export async function readSource(path: string, cwd: string): Promise<SourceFile | Problem> {
   try {
-    const read = readText(await readFile(path));
+    const read = readText(isStandardInput(path) ? await fromStandardInput() : await bytesOf(path));
     if ('problem' in read) return { file: shown(cwd, path), message: read.problem };
     return { path, ...read };
   } catch (error) {
@@ -174,7 +201,10 @@ export async function surroundings(paths: readonly string[], cwd: string): Promi
 /** A path as the workspace names it: relative to its root, with slashes. */
 export const inWorkspace = (root: string, path: string): string => slashed(relative(root, path));
 
-/** Says on standard error what could not be read. */
+/** Says on standard error what could not be read or computed. */
 export function showProblems(problems: readonly Problem[], io: Io): void {
-  for (const { file, message } of problems) io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
+  for (const { file, message, fault } of problems) {
+    io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
+    if (io.debug && fault?.error instanceof Error) io.err(`${fault.error.stack}\n`);
+  }
 }

@@ -1,7 +1,7 @@
 /** `soundwood gather`: puts the results of the parts of a check together, as if one run had checked all. */
 
-import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { bytesOf } from '../lsp/node-folders.ts';
 import { readPart } from '../show/part-read.ts';
 import { onOneLine } from '../show/visible.ts';
 import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
@@ -38,13 +38,13 @@ export async function gather(paths: readonly string[], options: GiveOptions, io:
     shown: (file: string) => file,
   };
   return give(about, options, io, all => {
-    for (const { found } of files) all.add(found);
+    for (const { found, signs } of files) all.add(found, signs);
   });
 }
 
 async function partIn(path: string) {
   try {
-    return readPart((await readFile(path, 'utf8')).replace(/^\uFEFF/, ''));
+    return readPart((await bytesOf(path)).toString('utf8').replace(/^\uFEFF/, ''));
   } catch (error) {
     return { problem: reasonOf(error) };
   }

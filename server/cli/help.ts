@@ -33,7 +33,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   explain: [
     'soundwood explain season-dose',
     'soundwood explain prescription',
-    'soundwood explain wall-ratio --here my-trees',
+    'soundwood explain strength-loss --here my-trees',
     'soundwood explain --here my-trees',
   ],
   weigh: ['soundwood weigh 14 my-trees', 'soundwood weigh my-trees --as json'],

@@ -1,7 +1,7 @@
 /** `soundwood import`: a table of trees becomes an inventory. */
 
 import { createReadStream } from 'node:fs';
-import { readFile, stat } from 'node:fs/promises';
+import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { counted } from '../assess/counted.ts';
 import {
@@ -18,11 +18,13 @@ import {
   type Table,
   TableError,
 } from '../import/index.ts';
+import { bytesOf, NoFile } from '../lsp/node-folders.ts';
 import { onOneLine, visibleInJson } from '../show/visible.ts';
-import { reasonOf } from './files.ts';
+import { reasonOf, refusalOf } from './files.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
 import { readText } from './read-text.ts';
+import { STANDARD_INPUT, standardInput } from './standard-input.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 import { type NewFile, newFile } from './write-text.ts';
 
@@ -74,16 +76,13 @@ export async function withTable<T>(
   const path = resolve(io.cwd, file);
   const other = NO_TABLES.find(({ name }) => name.test(file));
   if (other) throw new CannotRun(`${file} ${other.told}.`);
-  const size = await stat(path).then(
-    ({ size }) => size,
-    (error: unknown) => {
-      throw new CannotRun(`${file} ${reasonOf(error)}.`);
-    },
-  );
+  const size = file === STANDARD_INPUT ? 0 : await sizeOf(path, file);
   let read = 0;
   let progress: Progress | undefined;
   async function* bytes() {
-    for await (const block of createReadStream(path, { highWaterMark: BLOCK })) {
+    const blocks =
+      file === STANDARD_INPUT ? standardInput() : createReadStream(path, { highWaterMark: BLOCK });
+    for await (const block of blocks) {
       read += block.length;
       progress?.step(block.length);
       yield block as Uint8Array;
@@ -97,20 +96,31 @@ export async function withTable<T>(
   try {
     return await work(await openTable(bytes()), showProgress);
   } catch (error) {
-    if (error instanceof NotUtf8) throw new CannotRun(`${file} ${await encodingProblem(path)}.`);
+    if (error instanceof NotUtf8) throw new CannotRun(`${file} ${await encodingProblem(file, path)}.`);
     if (error instanceof TableError) throw new CannotRun(`${file}: ${error.message}`);
     if (error instanceof MappingError) throw new CannotRun(`${mapping ?? file}: ${error.message}`);
-    if (error instanceof Error && 'syscall' in error) throw new CannotRun(`${file} ${reasonOf(error)}.`);
+    if (error instanceof NoFile || (error instanceof Error && 'syscall' in error))
+      throw new CannotRun(`${file} ${reasonOf(error)}.`);
     throw error;
   } finally {
     progress?.end();
   }
 }
 
+/** Throws CannotRun for what is no file. */
+async function sizeOf(path: string, file: string): Promise<number> {
+  const there = await stat(path).catch((error: unknown) => {
+    throw new CannotRun(`${file} ${reasonOf(error)}.`);
+  });
+  const why = refusalOf(there);
+  if (why !== undefined) throw new CannotRun(`${file} ${why}.`);
+  return there.size;
+}
+
 /** The mapping of a file, else one that is guessed. Throws CannotRun and MappingError. */
 export async function mappingOf(table: Table, file: string | undefined, io: Io): Promise<Guess> {
   if (file === undefined) return guessMapping(table);
-  const bytes = await readFile(resolve(io.cwd, file)).catch((error: unknown) => {
+  const bytes = await bytesOf(resolve(io.cwd, file)).catch((error: unknown) => {
     throw new CannotRun(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
@@ -118,9 +128,9 @@ export async function mappingOf(table: Table, file: string | undefined, io: Io):
   return { mapping: readMapping(text.text), warnings: [] };
 }
 
-async function encodingProblem(path: string): Promise<string> {
-  // What came through a pipe is gone.
-  const text = readText((await stat(path)).isFile() ? await readFile(path) : new Uint8Array());
+async function encodingProblem(file: string, path: string): Promise<string> {
+  // What came through standard input is gone.
+  const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await bytesOf(path));
   return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
 }
 
@@ -139,7 +149,11 @@ export async function writeInventory(
   { file, target, showProgress }: ImportTarget,
   io: Io,
 ): Promise<void> {
-  const writer = inventoryWriter(table.ahead, mapping, basename(file));
+  const writer = inventoryWriter(
+    table.ahead,
+    mapping,
+    file === STANDARD_INPUT ? 'standard input' : basename(file),
+  );
   const output = target === undefined ? undefined : await newFile(target, io.cwd);
   const progress = await showProgress();
   const done = await writeTrees(table.rows, writer, output, io);

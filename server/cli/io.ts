@@ -1,5 +1,6 @@
 /** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
 
+import { reasonIn } from '../assess/not-computed.ts';
 import { localToday } from '../lsp/clock.ts';
 import type { Paint } from '../show/terminal.ts';
 
@@ -16,6 +17,8 @@ export interface Io {
   readonly progress: boolean;
   /** Day number of today, in local time. */
   readonly today: number;
+  /** Whether whoever mends the program wants to see where a fault came from. */
+  readonly debug: boolean;
   /** Shows a question and reads the answer; an empty one stands for the proposal. */
   readonly ask: (question: string, proposal: string) => Promise<string>;
 }
@@ -33,16 +36,18 @@ export const plain: Paint = (_format, text) => text;
 export async function processIo(): Promise<Io> {
   const { stdout, stderr, env } = process;
   // A reader that has seen enough (`| head`) is no mistake.
-  for (const stream of [stdout, stderr]) {
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
-    });
-  }
+  stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') return;
+    stderr.write(`soundwood: standard output can't be written: ${error.message}.\n`);
+    process.exit(COULD_NOT_RUN);
+  });
+  // Where nobody can be told anything, the exit code still tells.
+  stderr.on('error', () => {});
   // https://no-color.org: any value that is not empty.
   const coloured = stdout.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
   const paint: Paint = coloured ? (await import('node:util')).styleText : plain;
   return {
-    cwd: process.cwd(),
+    cwd: workingFolder(),
     out: text => void stdout.write(text),
     err: text => void stderr.write(text),
     paint,
@@ -50,6 +55,7 @@ export async function processIo(): Promise<Io> {
     interactive: stdout.isTTY === true && process.stdin.isTTY === true,
     progress: stderr.isTTY === true,
     today: localToday(),
+    debug: !!env.SOUNDWOOD_DEBUG,
     ask: async (question, proposal) => {
       const { createInterface } = await import('node:readline/promises');
       const terminal = createInterface({ input: process.stdin, output: stdout });
@@ -66,4 +72,28 @@ export async function processIo(): Promise<Io> {
       }
     },
   };
+}
+
+/** Throws CannotRun where it was deleted under the shell. */
+function workingFolder(): string {
+  try {
+    return process.cwd();
+  } catch {
+    throw new CannotRun('the working folder does not exist any more: go to another one.');
+  }
+}
+
+/** Behind what went wrong. */
+export const PROGRAM_FAULT =
+  'this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).';
+
+/**
+ * What to say of an error that no command foresaw, in one line: of one of the system its own words, of any other that it
+ * is the program's. With `debug` where it happened.
+ */
+export function faultText(error: unknown, debug: boolean): string {
+  if (error instanceof CannotRun) return error.message;
+  const message = reasonIn(error);
+  if (error instanceof Error && 'syscall' in error) return message;
+  return debug && error instanceof Error ? error.stack! : `${message}; ${PROGRAM_FAULT}`;
 }

@@ -1,8 +1,10 @@
 /** `soundwood merge`: the merge driver that git calls. The result replaces the second file. */
 
+import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { mergeInventories } from '../../grammar/merge.ts';
-import { isProblem, readSource } from './files.ts';
+import { whyNoFile } from '../lsp/node-folders.ts';
+import { isProblem, readSource, shown } from './files.ts';
 import { git } from './git.ts';
 import { CannotRun, CLEAN, FINDINGS, type Io } from './io.ts';
 import { writeText } from './write-text.ts';
@@ -20,6 +22,11 @@ export async function merge(
   io: Io,
 ): Promise<number> {
   const paths = [base, ours, theirs].map(path => resolve(io.cwd, path));
+  for (const path of paths) {
+    const why = await stat(path).then(whyNoFile, () => undefined);
+    // Git would wait for it, too.
+    if (why !== undefined) throw new CannotRun(`${shown(io.cwd, path)} ${why}.`);
+  }
   const sources = await Promise.all(paths.map(path => readSource(path, io.cwd)));
   const texts = sources.flatMap(source => {
     if (!isProblem(source)) return [(source.byteOrderMark ? '\uFEFF' : '') + source.text];

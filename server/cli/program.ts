@@ -7,7 +7,7 @@ import { MOST_PARTS } from '../show/part.ts';
 import { visibleInLog } from '../show/visible.ts';
 import type { Share } from './checking/part.ts';
 import { BEGIN_HERE, examplesOf } from './help.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { CLEAN, COULD_NOT_RUN, faultText, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
 export async function run(args: readonly string[], terminal: Io): Promise<number> {
@@ -22,11 +22,8 @@ export async function run(args: readonly string[], terminal: Io): Promise<number
     return code;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? CLEAN : COULD_NOT_RUN;
-    if (error instanceof CannotRun) {
-      io.err(`soundwood: ${error.message}\n`);
-      return COULD_NOT_RUN;
-    }
-    throw error;
+    io.err(`soundwood: ${faultText(error, io.debug)}\n`);
+    return COULD_NOT_RUN;
   }
 }
 
@@ -93,7 +90,7 @@ function commands(io: Io, done: (code: number) => void): Command {
   program
     .command('import')
     .description('turn a table of trees (CSV) into an inventory')
-    .argument('<table>', 'the CSV file')
+    .argument('<table>', 'the CSV file, or - for standard input')
     .option('--mapping <file>', 'JSON file that says what the columns mean')
     .option('--to <file>', 'write the inventory to this file, which must not exist yet')
     .option('--show-mapping', 'show the mapping (the guessed one, unless one is given) and end')
@@ -104,7 +101,10 @@ function commands(io: Io, done: (code: number) => void): Command {
   program
     .command('check')
     .description('check inventories and show what is found')
-    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .argument(
+      '[paths...]',
+      'files that end in .wood, folders with them, - for standard input (default: this folder)',
+    )
     .addOption(onOption())
     .addOption(rejectOption())
     .addOption(formOption())
@@ -129,7 +129,10 @@ function commands(io: Io, done: (code: number) => void): Command {
   program
     .command('tidy')
     .description('set the white space of inventories canonically; words and comments stay')
-    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .argument(
+      '[paths...]',
+      'files that end in .wood, folders with them, - for standard input (default: this folder)',
+    )
     .option('--check', 'only name the files that would change')
     .action(async (paths, options) => done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)));
 
@@ -179,7 +182,10 @@ function commands(io: Io, done: (code: number) => void): Command {
   program
     .command('report')
     .description('write one HTML page for the owner, the crew and the office')
-    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .argument(
+      '[paths...]',
+      'files that end in .wood, folders with them, - for standard input (default: this folder)',
+    )
     .addOption(onOption())
     .addOption(
       new Option('--for <reader>', 'whom it is for')
@@ -193,7 +199,10 @@ function commands(io: Io, done: (code: number) => void): Command {
     .command('export')
     .summary('write trees for maps, spreadsheets and queries')
     .description('write trees for maps, spreadsheets and queries, or all facts as JSON Lines')
-    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .argument(
+      '[paths...]',
+      'files that end in .wood, folders with them, - for standard input (default: this folder)',
+    )
     .addOption(
       new Option('--as <form>', 'form of the table; it has to be said').choices([
         'geojson',
@@ -211,7 +220,10 @@ function commands(io: Io, done: (code: number) => void): Command {
     .command('calendar')
     .summary('write the days to keep as a calendar (iCalendar)')
     .description('write the days to keep as a calendar (iCalendar): windows, checks, follow-ups, last days')
-    .argument('[paths...]', 'files that end in .wood, and folders with them (default: this folder)')
+    .argument(
+      '[paths...]',
+      'files that end in .wood, folders with them, - for standard input (default: this folder)',
+    )
     .addOption(onOption())
     .option('--to <file>', 'write it to a file')
     .action(async (paths, options) =>
@@ -251,7 +263,7 @@ function commands(io: Io, done: (code: number) => void): Command {
   program
     .command('print')
     .description('show the canonical print of an inventory')
-    .argument('<file>', 'the inventory')
+    .argument('<file>', 'the inventory, or - for standard input')
     .action(async (file, _options) => done(await (await import('./print.ts')).print(file, io)));
 
   program

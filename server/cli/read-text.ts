@@ -1,13 +1,18 @@
 /** Bytes of a file → text, or what is wrong with them. */
 
-import { isUtf8 } from 'node:buffer';
+import { constants, isUtf8 } from 'node:buffer';
 
 export type TextRead =
   | { readonly text: string; readonly byteOrderMark: boolean }
   | { readonly problem: string };
 
+/** Bytes; the engine holds no longer text. */
+export const LONGEST_TEXT = constants.MAX_STRING_LENGTH;
+
 /** UTF-8, with or without byte order mark (which is no part of the text). */
 export function readText(bytes: Uint8Array): TextRead {
+  if (bytes.length > LONGEST_TEXT)
+    return { problem: `is longer than ${Math.floor(LONGEST_TEXT / 1e6)} MB; split it` };
   if (isUtf16(bytes)) return { problem: 'is UTF-16; save it as UTF-8' };
   if (!isUtf8(bytes)) {
     return { problem: `is not UTF-8 text (line ${lineOfFirstFault(bytes)}); save it as UTF-8` };

@@ -5,9 +5,8 @@ import { counted } from '../assess/counted.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
-import { reportOn } from '../language/report.ts';
+import { reportPage } from '../language/report.ts';
 import { READERS, type Reader, type ReportPhoto } from '../show/report/data.ts';
-import { showReport } from '../show/report/page.ts';
 import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
@@ -32,7 +31,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
   const progress = await progressOf(io, count, 'weighing');
-  const data = await reportOn(
+  const { page, left } = await reportPage(
     { workspace, today },
     {
       files,
@@ -45,14 +44,14 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     },
   );
   progress.end();
-  const page = await showReport(data);
   if (options.to === undefined) io.out(page);
   else {
     await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
-    io.out(`${options.to}: ${counted(count, 'tree')}; open it in a browser.\n`);
+    io.out(`${options.to}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
   }
-  showProblems(problems, io);
-  return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
+  const all = [...problems, ...left];
+  showProblems(all, io);
+  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
 }
 
 /** Each photograph once. They are looked for in the folder of the tree's site, else of its file, and below. */

@@ -7,6 +7,19 @@ const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${version}\n`);
 } else {
-  const [{ run }, { processIo }] = await Promise.all([import('./program.ts'), import('./io.ts')]);
-  process.exitCode = await run(args, await processIo());
+  const [{ run }, { COULD_NOT_RUN, faultText, processIo }] = await Promise.all([
+    import('./program.ts'),
+    import('./io.ts'),
+  ]);
+  const giveUp = (error: unknown) => {
+    process.stderr.write(`soundwood: ${faultText(error, !!process.env.SOUNDWOOD_DEBUG)}\n`);
+    process.exit(COULD_NOT_RUN);
+  };
+  // What nobody waits for. A server goes on.
+  if (args[0] !== 'serve') process.on('uncaughtException', giveUp);
+  try {
+    process.exitCode = await run(args, await processIo());
+  } catch (error) {
+    giveUp(error);
+  }
 }

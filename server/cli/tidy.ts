@@ -4,7 +4,8 @@ import { tidy } from '../../grammar/tidy.ts';
 import { counted } from '../assess/counted.ts';
 import { onOneLine } from '../show/visible.ts';
 import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
-import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
+import { CannotRun, CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
+import { isStandardInput } from './standard-input.ts';
 import { writeText } from './write-text.ts';
 
 export interface TidyOptions {
@@ -23,6 +24,10 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
   const problems = [...found.problems];
   let changed = 0;
   let mistaken = 0;
+  if (!options.check && found.paths.some(isStandardInput))
+    throw new CannotRun(
+      'standard input has no file to be written back to: soundwood print - shows its canonical print.',
+    );
   for (const path of found.paths) {
     const source = await readSource(path, io.cwd);
     if (isProblem(source)) {

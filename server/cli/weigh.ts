@@ -4,9 +4,18 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
 import { assess } from '../assess/assessment.ts';
+import {
+  attempt,
+  Fault,
+  type NotComputed,
+  notComputed,
+  type Placed,
+  showSound,
+} from '../assess/not-computed.ts';
 import { safetyFactorsOf } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { settingsFor, siteOf } from '../facts/workspace.ts';
+import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
+import { visibleInLog } from '../show/visible.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -23,7 +32,7 @@ export interface WeighOptions {
 /** Whether a word of the command line is a file or folder; else it is the tag of a tree. */
 async function isPath(word: string, cwd: string): Promise<boolean> {
   return (
-    /[\\/]|\.wood$/.test(word) ||
+    /[\\/]|\.wood$|^-$/.test(word) ||
     (await stat(resolve(cwd, word))
       .then(() => true)
       .catch(() => false))
@@ -43,31 +52,54 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   }
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
-  const placed = files.flatMap(({ path, trees }) => trees.map(({ fact }) => ({ path, tree: fact })));
+  const placed = files.flatMap(({ path, trees }) =>
+    trees.map(({ fact: tree, firstLine }) => ({ path, tree, line: firstLine + 1 })),
+  );
   const asked = tags.size > 0 ? placed.filter(({ tree }) => tags.has(tree.tag.value)) : placed;
   for (const tag of tags) requireTree(tag, asked, placed, paths);
 
+  const person = personIn(workspace);
   const progress = await progressOf(io, asked.length, 'weighing');
-  const trees = asked.flatMap(({ path, tree }): Weighed[] => {
+  const faulty: NotComputed[] = [];
+  const weighed = asked.flatMap(({ path, tree, line }): Placed<Weighed>[] => {
+    const file = nameOf(path);
+    const place = { file, line, what: `tree ${tree.tag.value}` };
     const settings = settingsFor(workspace, path);
     const site = siteOf(workspace, path);
-    const assessment = assess({ tree, site, settings, today });
+    const of = attempt(() => {
+      const assessment = assess({ tree, site, settings, person, today });
+      if (tags.size === 0 && !isWeighable(assessment)) return undefined;
+      const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
+      return { tree, file, site, settings, assessment, safety };
+    });
     progress.step();
-    if (tags.size === 0 && !isWeighable(assessment)) return [];
-    const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
-    return [{ tree, file: nameOf(path), site, settings, assessment, safety }];
+    if (of instanceof Fault) faulty.push(notComputed(place, of));
+    return of === undefined || of instanceof Fault ? [] : [{ place, of }];
   });
   progress.end();
 
-  if (options.as === 'json') io.out(weighedJson({ on: today, trees, unread: problems }));
-  else if (trees.length > 0) io.out(showWeighed(trees, io.paint));
-  else
+  const { shown, left } = await showSound(weighed, (trees, left) => {
+    const unread = [...problems, ...faulty, ...left].map(({ file, message }) => ({ file, message }));
+    if (options.as === 'json') return weighedJson({ on: today, trees, unread });
+    return trees.length > 0 ? showWeighed(trees, io.paint) : '';
+  });
+  const unseen = [...faulty, ...left];
+  if (shown !== '') io.out(shown);
+  // Where nothing could be read, that there is nothing to say would mislead.
+  else if (unseen.length === 0 && (files.length > 0 || problems.length === 0))
     io.out(
       'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
     );
-  showProblems(problems, io);
-  return problems.length > 0 ? COULD_NOT_RUN : CLEAN;
+  // Whoever reads the figures alone must not take a tree without any for one of which there is nothing to say.
+  if (options.as === 'text')
+    for (const { what, file, fault } of unseen)
+      io.out(visibleInLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
+  const all = [...problems, ...unseen];
+  showProblems(all, io);
+  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function requireTree(
   tag: string,

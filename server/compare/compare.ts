@@ -2,6 +2,7 @@
 
 import { headName } from '../../grammar/names.ts';
 import { showInterval } from '../assess/judge.ts';
+import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import type { Fact } from '../facts/types.ts';
 import { folderOf, type PlacedFact, settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
 import type { Interval } from '../mechanics/interval.ts';
@@ -54,6 +55,8 @@ export interface Comparison {
   readonly came: readonly Finding[];
   /** All that went: ended, became milder, or were accepted. */
   readonly went: readonly Finding[];
+  /** Trees whose figures are not compared. */
+  readonly notComputed: readonly NotComputed[];
 }
 
 /** @param today day number for which both states are checked */
@@ -70,6 +73,16 @@ export function compareStates(before: Workspace, after: Workspace, today: number
     went: (from && wentFrom.get(keyOf(from))) ?? [],
   });
   const sameSurroundings = surroundingsOf(before) === surroundingsOf(after);
+  const faulty: NotComputed[] = [];
+  const figures = (from: SiteTree | undefined, to: SiteTree): readonly FigureChange[] => {
+    const changed = attempt(() =>
+      figureChanges(from ? figuresIn(before, from) : new Map(), figuresIn(after, to)),
+    );
+    if (!(changed instanceof Fault)) return changed;
+    const { path, firstLine } = to.placed;
+    faulty.push(notComputed({ file: path, line: firstLine + 1, what: `tree ${tagOf(to)}` }, changed));
+    return [];
+  };
 
   const kept = pairing.pairs.flatMap(({ before: old, after: now }): TreeChange[] => {
     const same = sameSurroundings && sameText(old, now);
@@ -80,7 +93,7 @@ export function compareStates(before: Workspace, after: Workspace, today: number
       ...(tagOf(old) === tagOf(now) ? {} : { formerly: tagOf(old) }),
       ...(old.site === now.site ? {} : { from: old.site ?? '' }),
       changes: same ? [] : blockChanges(old.placed.block, now.placed.block),
-      figures: same ? [] : figureChanges(figuresIn(before, old), figuresIn(after, now)),
+      figures: same ? [] : figures(old, now),
       ...findings(old, now),
     };
     return isChange(change) ? [change] : [];
@@ -91,7 +104,7 @@ export function compareStates(before: Workspace, after: Workspace, today: number
     felled: false,
     summary: blockSummary(tree.placed.block),
     changes: recordChanges(tree.placed.block, state === 'added' ? 'new' : 'gone'),
-    figures: state === 'added' ? figureChanges(new Map(), figuresIn(after, tree)) : [],
+    figures: state === 'added' ? figures(undefined, tree) : [],
     ...(state === 'added' ? findings(undefined, tree) : findings(tree, undefined)),
   });
   return {
@@ -103,6 +116,7 @@ export function compareStates(before: Workspace, after: Workspace, today: number
     others: otherChanges(before, after),
     came: [...came],
     went: [...went],
+    notComputed: faulty,
   };
 }
 

@@ -6,12 +6,14 @@ import {
   contentOf,
   type Draft,
   dayOf,
+  endOf,
   fieldLines,
   headLine,
   nameOr,
   notesOf,
   quantity,
   type Reading,
+  startOf,
   window,
   word,
 } from './lines.ts';
@@ -36,9 +38,23 @@ export function readTarget(reading: Reading, section: Section): Target {
       case 'kind':
         target.kind = word(line, 'kind');
         break;
+      case 'closed':
+        target.closed = closed(line);
+        break;
     }
   }
   return target as Target;
+}
+
+function closed(line: BlockLine): NonNullable<Target['closed']> {
+  const draft: Draft<NonNullable<Target['closed']>> = {
+    start: startOf(line),
+    end: endOf(line),
+    from: dayOf(line, 'from')!,
+  };
+  draft.until = dayOf(line, 'until');
+  draft.by = word(line, 'by');
+  return draft as NonNullable<Target['closed']>;
 }
 
 export function readRisk(reading: Reading, section: Section, last: Inspection | undefined): Risk {
@@ -63,6 +79,9 @@ export function readRisk(reading: Reading, section: Section, last: Inspection | 
         break;
       case 'seen':
         risk.seen = dayOf(line, 'date');
+        break;
+      case 'by':
+        risk.by = word(line, 'person');
         break;
     }
   }

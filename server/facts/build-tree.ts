@@ -37,6 +37,7 @@ export function readTree(reading: Reading, sections: readonly Section[]): Tree {
     at: contentOf(head),
     notes: notesOf(reading, sections[0]!),
     repeated: undefined,
+    damage: undefined,
     tag: nameOr(head, 'tag'),
     name: word(head, 'name'),
     species: undefined,

@@ -2,6 +2,7 @@
 
 import type { BlockLine, Section } from '../../grammar/syntax.ts';
 import {
+  bearing,
   contentOf,
   type Draft,
   day,
@@ -56,6 +57,7 @@ export function readPrescription(
     crew: undefined,
     exclusion: undefined,
     piece: undefined,
+    takedown: undefined,
     logs: NONE,
     stump: undefined,
     replacement: undefined,
@@ -101,6 +103,9 @@ function readSize(prescription: Draft<Prescription>, line: BlockLine): boolean {
       return true;
     case 'piece':
       prescription.piece = piece(line);
+      return true;
+    case 'takedown':
+      prescription.takedown = takedown(line);
       return true;
     case 'logs':
       prescription.logs = quantities(line, 'length');
@@ -165,6 +170,16 @@ function piece(line: BlockLine): NonNullable<Prescription['piece']> {
   draft.length = quantity(line, 'length');
   draft.diameter = quantity(line, 'diameter');
   return draft as NonNullable<Prescription['piece']>;
+}
+
+function takedown(line: BlockLine): NonNullable<Prescription['takedown']> {
+  const toward = bearing(line, 'toward');
+  return {
+    start: startOf(line),
+    end: endOf(line),
+    how: says(line, 'crane') ? 'by crane' : toward === undefined ? 'dismantled' : 'whole',
+    ...(toward === undefined ? {} : { toward }),
+  };
 }
 
 function stump(line: BlockLine): NonNullable<Prescription['stump']> {

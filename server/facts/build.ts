@@ -1,10 +1,10 @@
 /** Block → fact. */
 
-import type { Block, Section } from '../../grammar/syntax.ts';
+import { type Block, placedLine, type Section } from '../../grammar/syntax.ts';
 import { readCrew, readPerson, readPractice, readSite } from './build-top.ts';
 import { readTree } from './build-tree.ts';
-import type { Reading } from './lines.ts';
-import type { Fact } from './types.ts';
+import { type Reading, startOf } from './lines.ts';
+import type { Damage, Fact } from './types.ts';
 
 /** The fact that a block states; undefined for text before the first head of the file. */
 export function factOf(block: Block): Fact | undefined {
@@ -12,7 +12,28 @@ export function factOf(block: Block): Fact | undefined {
   if (!first) return undefined;
   const reading: Reading = { block, repeated: [] };
   const fact = readHead(reading, first, block.sections);
-  return fact && reading.repeated.length > 0 ? { ...fact, repeated: reading.repeated } : fact;
+  const { repeated } = reading;
+  const damage = damageOf(block);
+  if (!fact || (repeated.length === 0 && !damage)) return fact;
+  return { ...fact, ...(repeated.length > 0 ? { repeated } : {}), ...(damage ? { damage } : {}) };
+}
+
+/** What the block fails to say because of mistakes; undefined where it has none. */
+function damageOf(block: Block): Damage | undefined {
+  const { lines, sections } = block;
+  let damage: Map<number, Set<string>> | undefined;
+  for (let i = 0; i < lines.length; i++) {
+    const { mistake, role, word } = lines[i]!;
+    if (!mistake && role !== 'bad') continue;
+    const section = sections.findLast(({ head }) => head <= i) ?? sections[0]!;
+    damage ??= new Map();
+    const at = startOf(placedLine(block, section.head));
+    const words = damage.get(at);
+    const damaged = role === 'field' ? word! : '*';
+    if (words) words.add(damaged);
+    else damage.set(at, new Set([damaged]));
+  }
+  return damage;
 }
 
 function readHead(reading: Reading, first: Section, sections: readonly Section[]): Fact | undefined {

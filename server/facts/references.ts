@@ -72,9 +72,11 @@ function usedInEvidence(tree: Tree, take: TakeName): void {
   for (const { unionWith } of tree.parts) one('part', unionWith, take);
   for (const { part } of tree.defects) one('part', part, take);
   for (const { defects } of tree.joined) all('defect', defects, take);
-  for (const { target, defect } of tree.risks) {
+  for (const { closed } of tree.targets) one('person', closed?.by, take);
+  for (const { target, defect, by } of tree.risks) {
     one('target', target, take);
     one('defect', defect, take);
+    one('person', by, take);
   }
   for (const { by } of tree.nestChecks) one('person', by, take);
   for (const { by, found } of tree.batChecks) {

@@ -34,10 +34,17 @@ export interface Repeated extends Span {
   readonly word: string;
   readonly first: Span;
 }
+/**
+ * Fields whose lines have a mistake, by the place of their head in the block; `*` where a line below that head
+ * can't be told to be any field.
+ */
+export type Damage = ReadonlyMap<number, ReadonlySet<string>>;
 /** A fact of the file itself, from one block. */
 interface FileFact extends Headed {
   /** Absent where nothing is repeated. */
   readonly repeated?: readonly Repeated[];
+  /** Absent where no line has a mistake. */
+  readonly damage?: Damage;
 }
 /** From where it was looked at; `?` where the line that says so is damaged. */
 export type Vantage = 'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | '?';
@@ -180,6 +187,8 @@ export interface Target extends Headed {
   readonly toward?: number;
   readonly occupied?: Word;
   readonly kind?: Word;
+  /** Days on which people are kept out; without `until` from that day on. */
+  readonly closed?: Span & { readonly from: number; readonly until?: number; readonly by?: Word };
 }
 export interface Risk extends Headed {
   readonly target: Word;
@@ -191,6 +200,7 @@ export interface Risk extends Headed {
   readonly within?: Q;
   /** Day: `seen`, else that of the last inspection above. */
   readonly seen?: number;
+  readonly by?: Word;
 }
 export interface Conductor extends Headed {
   readonly name: Word;
@@ -251,6 +261,8 @@ export interface Prescription extends Headed {
   readonly crew?: Word;
   readonly exclusion?: Q;
   readonly piece?: Span & { readonly mass?: Q; readonly length?: Q; readonly diameter?: Q };
+  /** How it comes down; a bearing where it is felled whole. */
+  readonly takedown?: Span & { readonly how: 'dismantled' | 'by crane' | 'whole'; readonly toward?: number };
   readonly logs: readonly Q[];
   readonly stump?: Span & { readonly what: 'grind' | 'leave'; readonly size?: Q };
   readonly replacement?: Span & {

@@ -36,6 +36,12 @@ export interface Shared {
   readonly settings: Map<string, Settings>;
 }
 
+/** Looks persons up by their id. */
+export const personIn =
+  ({ persons }: Pick<Workspace, 'persons'>) =>
+  (id: string): Person | undefined =>
+    persons.get(id)?.fact;
+
 /** With an earlier state, what the settings rest on is taken over from it where it is the same. */
 export function buildWorkspace(snapshots: readonly FileSnapshot[], previous?: Workspace): Workspace {
   const ordered = snapshots.toSorted((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));

@@ -2,11 +2,14 @@
 
 import { formatDate } from '../../grammar/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../grammar/quantity.ts';
+import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
-import { authority, judge, showLimit, showValue } from '../assess/judge.ts';
+import { authority } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
-import { settlesDefect } from '../assess/settles.ts';
+import { capital } from '../assess/prescriptions.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
+import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
+import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -29,34 +32,36 @@ const small = (picture: Picture | undefined): string | undefined =>
 export const bullets = (lines: readonly string[]): string => lines.map(line => `- ${line}`).join('\n');
 
 /** Loss figures with their intervals and sources, what would settle them, and the section. */
-export function defectText(tree: Tree, defect: Defect, settings: Settings): string {
+export function defectText(tree: Tree, defect: Defect, settings: Settings, site: Site | undefined): string {
+  const context = { tree, site, settings };
+  const sign = signsOf(context).find(one => one.defect === defect);
   const title = `**${escapeMarkdown(defect.kind.value)} ${escapeMarkdown(defect.id.value)}**${seenText(defect)}`;
   const strength = strengthOf(tree, settings);
   const found = strength.defects.find(({ hollow }) => hollow.defect === defect);
-  if (!found) return title;
-  const judged = judge(lossAt(found, strength), 'strength-loss', settings);
+  const verdict = sign && signText(sign);
+  if (!found)
+    return paragraphs(verdict ? `${title}  \n${verdict}` : title, sign && settleText(sign, context));
+  const lines = formulasOf(found, context).map(formula =>
+    escapeMarkdown(`${capital(formulaWords(formula))}.`),
+  );
   const own = found.figures.strengthLoss;
-  const verdict = `Strength loss ${escapeMarkdown(showValue(judged))}: ${escapeMarkdown(judged.standing)} ${escapeMarkdown(showLimit(judged))}.`;
-  const lines: string[] = [];
-  const grouped = judged.value.low !== own.low || judged.value.high !== own.high;
-  if (grouped) lines.push(`By itself ${escapeMarkdown(shareText(own))}; joined with others it may be more.`);
-  const { cubic, quartic, withOpening, wallRatio } = found.hollow.thumbs;
-  for (const [rule, { value, source }] of [
-    ['void cubed', cubic],
-    ['void to the fourth power', quartic],
-    ['void cubed, with its opening', withOpening],
-  ] as const)
-    lines.push(`By rule of thumb, ${rule}: ${escapeMarkdown(shareText(value))} (${escapeMarkdown(source)}).`);
-  if (wallRatio.applies)
-    lines.push(
-      `Wall over radius: ${escapeMarkdown(ratioText(wallRatio.value))} (${escapeMarkdown(wallRatio.source)}).`,
-    );
+  const all = lossAt(found, strength);
+  if (all.low !== own.low || all.high !== own.high)
+    lines.push(escapeMarkdown(`With what may be joined to it ${shareText(all)} of the strength is lost.`));
   for (const { kind } of found.figures.contradictions)
     lines.push(`The readings contradict each other: ${escapeMarkdown(kind)}.`);
-  const settles = settlesDefect(found, settings);
-  if (settles) lines.push(escapeMarkdown(settles.text));
+  const settles = sign && settleText(sign, context);
+  if (settles) lines.push(settles);
   const picture = sectionPicture(tree, found, strength);
   return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines), ESTIMATE);
+}
+
+/** `**exceeds**: 60 % of the circumference, over the limit of 40 % (…)`. */
+const signText = ({ standing, why }: Sign): string => `**${standing}**: ${escapeMarkdown(why)}.`;
+
+function settleText(sign: Sign, context: SignContext): string | undefined {
+  const settles = settleOf(sign, context);
+  return settles === undefined ? undefined : escapeMarkdown(settles);
 }
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
@@ -88,7 +93,7 @@ export function prescriptionText(
 }
 
 /** The tree at a glance, with its elevation. */
-export function treeText(tree: Tree, settings: Settings): string {
+export function treeText(tree: Tree, settings: Settings, site: Site | undefined): string {
   const name = tree.name ? ` ${escapeMarkdown(tree.name.value)}` : '';
   const title = `**Tree ${escapeMarkdown(tree.tag.value)}**${name}${tree.species ? `, _${escapeMarkdown(tree.species.value.name)}_` : ''}`;
   const lines: string[] = [];
@@ -114,6 +119,8 @@ export function treeText(tree: Tree, settings: Settings): string {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';
     lines.push(escapeMarkdown(`Open: ${kind.value} ${id.value}${when}.`));
   }
+  const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
+  lines.unshift(...signs.map(sign => `${escapeMarkdown(capital(sign.name))} ${signText(sign)}`));
   const picture = elevationPicture(tree, settings);
   return paragraphs(title, small(picture), bullets(lines));
 }

@@ -5,6 +5,7 @@ import { type BlockLine, type PlacedBlock, placedLine } from '../../grammar/synt
 import type { Span } from '../../grammar/text.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { loadUnder } from '../assess/load.ts';
+import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { interval } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
@@ -35,7 +36,14 @@ export function hints(
     if (stop()) break;
     const span = { start: placed.start, end: placed.start + placed.block.text.length };
     if (!meets(span, within)) continue;
-    found.push(...sizeHints(snapshot, placed), ...stressHints(snapshot, placed));
+    const own = attempt(() => [...sizeHints(snapshot, placed), ...stressHints(snapshot, placed)]);
+    if (own instanceof Fault)
+      found.push({
+        at: placed.start + placed.fact.at.end,
+        text: 'not computed',
+        tooltip: `${own.reason}: a mistake in the program, not in the record`,
+      });
+    else found.push(...own);
   }
   return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
 }

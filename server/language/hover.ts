@@ -61,19 +61,13 @@ function figuresAt(snapshot: Snapshot, { fact, placed, line, file }: Cursor): st
   const tree = fact.fact;
   const start = contentOf(placed, line).start - placed.start;
   const at = ({ at }: { readonly at: Span }) => at.start === start;
-  if (line.word === 'tree') return treeText(tree, settingsOf(snapshot, file.path));
+  const settings = settingsOf(snapshot, file.path);
+  const site = siteOf(snapshot.workspace, file.path);
+  if (line.word === 'tree') return treeText(tree, settings, site);
   const defect = tree.defects.find(at);
-  if (defect) return defectText(tree, defect, settingsOf(snapshot, file.path));
+  if (defect) return defectText(tree, defect, settings, site);
   const prescription = tree.prescriptions.find(at);
-  return (
-    prescription &&
-    prescriptionText(
-      tree,
-      prescription,
-      siteOf(snapshot.workspace, file.path),
-      settingsOf(snapshot, file.path),
-    )
-  );
+  return prescription && prescriptionText(tree, prescription, site, settings);
 }
 
 /** What a name stands for, wherever it is used. */
@@ -122,10 +116,10 @@ function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Ar
   const { site, settings } = around();
   switch (kind) {
     case 'tag':
-      return treeText(tree, settings);
+      return treeText(tree, settings, site);
     case 'defect': {
       const defect = tree.defects.find(({ id }) => id.value === name);
-      return defect && defectText(tree, defect, settings);
+      return defect && defectText(tree, defect, settings, site);
     }
     case 'prescription': {
       const prescription = tree.prescriptions.find(({ id }) => id.value === name);

@@ -3,7 +3,7 @@
 import { assess } from '../assess/assessment.ts';
 import { safetyFactorsOf } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, siteOf } from '../facts/workspace.ts';
+import { type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
 import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { bullets } from './figures.ts';
@@ -26,7 +26,13 @@ export function previewAt(snapshot: Snapshot, file: FileSnapshot, offset: number
 export function previewOf(snapshot: Snapshot, file: FileSnapshot, tree: Tree): Preview {
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
-  const assessment = assess({ tree, site, settings, today: snapshot.today });
+  const assessment = assess({
+    tree,
+    site,
+    settings,
+    person: personIn(snapshot.workspace),
+    today: snapshot.today,
+  });
   const { strength } = assessment;
   const safety = safetyFactorsOf(tree, strength, site, settings);
   const pictures = [

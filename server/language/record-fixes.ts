@@ -39,17 +39,11 @@ const LOOKS: Readonly<Record<string, string>> = {
   'ground-only': 'climbing inspection',
   'inspection-before-storm': 're-inspection',
   'inspection-old': 're-inspection',
-  'interior-unseen': 'climbing inspection',
   'joined-unproved': 'climbing inspection',
   'readings-contradict': 'probe',
   'reinspection-overdue': 're-inspection',
-  'section-unmeasured': 'climbing inspection',
-  'strength-loss-cubic': 'climbing inspection',
-  'strength-loss-opening': 'climbing inspection',
-  'strength-loss-quartic': 'climbing inspection',
-  'strength-loss-section': 'climbing inspection',
+  'strength-loss': 'resistance drilling',
   'suspected-only': 'climbing inspection',
-  'wall-ratio': 'climbing inspection',
 };
 
 /** Rules that ask for other days. */

@@ -1,10 +1,19 @@
-/** What a report on files of a workspace is made of, tree by tree. */
+/** A report on files of a workspace, computed tree by tree. */
 
 import { asOf, assess } from '../assess/assessment.ts';
+import {
+  attempt,
+  Fault,
+  type NotComputed,
+  notComputed,
+  type Placed,
+  showSound,
+} from '../assess/not-computed.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf } from '../facts/workspace.ts';
+import { type FileSnapshot, personIn, placedSiteOf } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportPhoto, ReportTree } from '../show/report/data.ts';
+import { showReport } from '../show/report/page.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
 import { findingsOf, type Snapshot, settingsOf } from './snapshot.ts';
 
@@ -15,33 +24,49 @@ export interface ReportWanted extends Pick<ReportData, 'readers' | 'unread' | 's
   readonly weighed: () => Promise<void> | void;
 }
 
-export async function reportOn(snapshot: Snapshot, wanted: ReportWanted): Promise<ReportData> {
+export interface ReportPage {
+  /** HTML. */
+  readonly page: string;
+  /** Trees that are not in it, which it says. */
+  readonly left: readonly NotComputed[];
+}
+
+export async function reportPage(snapshot: Snapshot, wanted: ReportWanted): Promise<ReportPage> {
   const { workspace, today } = snapshot;
-  const { files, photosOf, weighed, ...rest } = wanted;
-  const trees: ReportTree[] = [];
+  const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
+  const trees: Placed<ReportTree>[] = [];
+  const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
   for (const file of files) {
     const found = findingsOf(snapshot, file);
     findings.push(...found);
-    for (const { fact } of file.trees) {
+    const name = shownAs(file.path);
+    for (const { fact, firstLine } of file.trees) {
+      const place = { file: name, line: firstLine + 1, what: `tree ${fact.tag.value}` };
       const tree = asOf(fact, today);
-      trees.push({
-        ...pictured(snapshot, tree, file),
-        file: wanted.shown(file.path),
-        findings: found.filter(finding => finding.tree === tree.tag.value),
-        photos: await photosOf(tree, file),
-      });
+      const own = attempt(() => pictured(snapshot, tree, file));
+      if (own instanceof Fault) faulty.push(notComputed(place, own));
+      else {
+        const about = found.filter(finding => finding.tree === tree.tag.value);
+        const photos = await photosOf(tree, file);
+        trees.push({ place, of: { ...own, file: name, findings: about, photos } });
+      }
       await weighed();
     }
   }
-  return {
-    ...rest,
-    on: today,
-    trees,
-    findings,
-    person: id => workspace.persons.get(id)?.fact,
-    crew: id => workspace.crews.get(id)?.fact,
-  };
+  const { shown, left } = await showSound(trees, (some, leftOut) =>
+    showReport({
+      readers,
+      shown: shownAs,
+      on: today,
+      trees: some,
+      findings,
+      unread: [...unread, ...faulty, ...leftOut],
+      person: id => workspace.persons.get(id)?.fact,
+      crew: id => workspace.crews.get(id)?.fact,
+    }),
+  );
+  return { page: shown, left: [...faulty, ...left] };
 }
 
 type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
@@ -49,7 +74,13 @@ type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | '
 function pictured(snapshot: Snapshot, tree: Tree, { path }: FileSnapshot): Pictured {
   const site = placedSiteOf(snapshot.workspace, path)?.fact;
   const settings = settingsOf(snapshot, path);
-  const assessment = assess({ tree, site, settings, today: snapshot.today });
+  const assessment = assess({
+    tree,
+    site,
+    settings,
+    person: personIn(snapshot.workspace),
+    today: snapshot.today,
+  });
   const { strength } = assessment;
   const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
   return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };

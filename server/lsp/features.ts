@@ -32,7 +32,7 @@ import {
   toRange,
   toSpan,
 } from './convert.ts';
-import { aboutFile, type Session } from './session.ts';
+import { aboutFile, type Session, toldOf } from './session.ts';
 import { uriOf } from './uris.ts';
 
 /** Markdown, or its words alone for editors that show it as it is. */
@@ -48,8 +48,16 @@ export function onReading(session: Session): void {
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
     aboutFile(session, 'hover', ({ position }, { file, snapshot }) => {
-      const found = hover(snapshot, file, toOffset(file, position));
-      return found ? { contents: hovered(found.markdown), range: toRange(file, found) } : null;
+      const at = toOffset(file, position);
+      return toldOf(
+        session,
+        'hover',
+        () => {
+          const found = hover(snapshot, file, at);
+          return found ? { contents: hovered(found.markdown), range: toRange(file, found) } : null;
+        },
+        markdown => ({ contents: hovered(markdown), range: toRange(file, { start: at, end: at }) }),
+      );
     }),
   );
   connection.onDocumentSymbol(

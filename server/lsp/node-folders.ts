@@ -1,13 +1,37 @@
 /** Inventories on a disk: those below a folder, and the folders above it that may hold what applies to them. */
 
-import { type Dirent, readdir as readFolder } from 'node:fs';
-import { readdir } from 'node:fs/promises';
+import { type Dirent, readdir as readFolder, type Stats } from 'node:fs';
+import { readdir, readFile, stat } from 'node:fs/promises';
 import { dirname, join, relative } from 'node:path';
 import type { FileSystemAdapter } from 'fast-glob';
+
+/** Something else than a file; the message follows its name. */
+export class NoFile extends Error {}
+
+/**
+ * Why something is not read that is there and no folder; undefined for a file. To read a pipe or a socket would wait for
+ * whoever writes to it, and a device may never end.
+ */
+export function whyNoFile(
+  entry: Pick<Stats, 'isFIFO' | 'isSocket' | 'isFile' | 'isDirectory'>,
+): string | undefined {
+  if (entry.isFile() || entry.isDirectory()) return undefined;
+  const kind = entry.isFIFO() ? 'pipe' : entry.isSocket() ? 'socket' : 'device';
+  return `is a ${kind}, not a file, and was not read`;
+}
+
+/** The bytes of a file. Throws NoFile for what could be waited for without end. */
+export async function bytesOf(path: string): Promise<Buffer> {
+  const why = whyNoFile(await stat(path));
+  if (why !== undefined) throw new NoFile(why);
+  return readFile(path);
+}
 
 export interface Below {
   /** Absolute, in no order. */
   readonly paths: readonly string[];
+  /** Pipes, sockets and devices that are called as an inventory is, and why they are not read. */
+  readonly odd: readonly { readonly path: string; readonly why: string }[];
   /** The first folder that could not be read, and why; the others were. */
   readonly closed?: { readonly path: string; readonly error: unknown };
 }
@@ -21,11 +45,12 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
   // Not needed where only files are given, as hooks do for the files of a commit.
   const { default: glob } = await import('fast-glob');
   const broken = new Map<string, Dirent>();
+  const odd = new Map<string, string>();
   const options = {
     cwd: folder,
     followSymbolicLinks: false,
     ignore: ['**/node_modules/**'],
-    fs: { readdir: notingBrokenNames(folder, broken) },
+    fs: { readdir: noting(folder, broken, odd) },
   };
   // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
   const find = async (suppressErrors: boolean) =>
@@ -47,9 +72,11 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
     if (!entry.isDirectory()) continue;
     const below = await inventoriesBelow(path);
     for (const inside of below.paths) all.add(inside);
+    for (const one of below.odd) odd.set(one.path, one.why);
     closed ??= below.closed;
   }
-  return closed ? { paths: [...all], closed } : { paths: [...all] };
+  const found = { paths: [...all], odd: [...odd].map(([path, why]) => ({ path, why })) };
+  return closed ? { ...found, closed } : found;
 }
 
 /** Whatever a dot of a pattern does not stand for. */
@@ -57,9 +84,14 @@ const LINE_END = /[\r\n\u2028\u2029]/;
 
 /**
  * Reads folders for the library, whose patterns match no name that holds a line end: those are noted, to be looked at
- * apart, so that no inventory can hide from a check by what it is called.
+ * apart, so that no inventory can hide from a check by what it is called. What is no file the library passes over
+ * without a word: it is noted, too.
  */
-function notingBrokenNames(folder: string, broken: Map<string, Dirent>): FileSystemAdapter['readdir'] {
+function noting(
+  folder: string,
+  broken: Map<string, Dirent>,
+  odd: Map<string, string>,
+): FileSystemAdapter['readdir'] {
   const read = (
     at: string,
     options: { readonly withFileTypes: true },
@@ -68,7 +100,11 @@ function notingBrokenNames(folder: string, broken: Map<string, Dirent>): FileSys
     readFolder(at, options, (error, entries) => {
       for (const entry of entries ?? []) {
         const isPassedOver = entry.name.startsWith('.') || LINE_END.test(relative(folder, at));
-        if (!isPassedOver && LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
+        if (isPassedOver) continue;
+        if (LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
+        // Links are not followed, whatever they lead to.
+        const why = entry.isSymbolicLink() ? undefined : whyNoFile(entry);
+        if (why !== undefined && entry.name.endsWith('.wood')) odd.set(join(at, entry.name), why);
       }
       done(error, entries);
     });

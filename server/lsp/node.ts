@@ -4,7 +4,6 @@
  */
 
 import { existsSync, realpathSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -12,13 +11,13 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.j
 import { localToday } from './clock.ts';
 import type { SourceText } from './files.ts';
 import { Frames } from './frames.ts';
-import { foldersUp, inventoriesBelow, inventoriesIn } from './node-folders.ts';
+import { bytesOf, foldersUp, inventoriesBelow, inventoriesIn } from './node-folders.ts';
 import { readPhotos } from './node-photos.ts';
 import { serve } from './server.ts';
 
 /** UTF-8 with or without byte order mark. */
 const textOf = async (path: string): Promise<string> =>
-  new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path));
+  new TextDecoder('utf-8', { fatal: true }).decode(await bytesOf(path));
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 const addressOf = (path: string): string => pathToFileURL(path).href;
@@ -69,9 +68,8 @@ serve(connection, {
       // The outermost folder above that holds any.
       const outermost = above.findLast(paths => paths.length > 0)?.[0];
       const base = outermost === undefined ? folder : dirname(outermost);
-      const problems = inside.closed
-        ? [`${inside.closed.path} was not read: ${reason(inside.closed.error)}`]
-        : [];
+      const problems = inside.odd.map(({ path, why }) => `${path} ${why}`);
+      if (inside.closed) problems.push(`${inside.closed.path} was not read: ${reason(inside.closed.error)}`);
       const files: SourceText[] = [];
       for (const path of [...inside.paths, ...above.flat()]) {
         try {

@@ -10,11 +10,10 @@
 
 import type { CancellationToken } from 'vscode-languageserver';
 import { photosOf } from '../facts/photos.ts';
-import { reportOn } from '../language/report.ts';
+import { reportPage } from '../language/report.ts';
 import { rulePage } from '../rules/reference.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { READERS } from '../show/report/data.ts';
-import { showReport } from '../show/report/page.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
 import { normal } from './uris.ts';
@@ -30,7 +29,7 @@ export function onReporting(session: Session): void {
     const root = rootOf(uri);
     if (!root) return null;
     const pace = new Pace();
-    const data = await reportOn(snapshotOf(session, root), {
+    const { page, left } = await reportPage(snapshotOf(session, root), {
       files: store.filesOf(root),
       readers: READERS,
       unread: [],
@@ -45,7 +44,8 @@ export function onReporting(session: Session): void {
         if (token.isCancellationRequested) throw cancelled();
       },
     });
-    return showReport(data);
+    for (const { file, message } of left) connection.console.error(`${REPORT}: ${file} ${message}`);
+    return page;
   };
   connection.onRequest(REPORT, answering(session, REPORT, report));
   connection.onRequest(

@@ -7,6 +7,8 @@ import {
   ErrorCodes,
   ResponseError,
 } from 'vscode-languageserver';
+import { attempt, Fault } from '../assess/not-computed.ts';
+import { escapeMarkdown } from '../language/markdown.ts';
 import type { Snapshot } from '../language/snapshot.ts';
 import type { FileAccess } from './files.ts';
 import type { Located, Root, Store } from './store.ts';
@@ -75,6 +77,23 @@ export function aboutFile<P extends { readonly textDocument: { readonly uri: str
     if (!located) return null;
     return handler(params, { ...located, snapshot: snapshotOf(session, located.root) }, token);
   }) as (params: P, token: CancellationToken) => Promise<R | null>;
+}
+
+/**
+ * What is told of one tree; where it can't be computed, that it was not, in Markdown. Nothing at all would look as if
+ * there were nothing to say.
+ */
+export function toldOf<T>(
+  { connection }: Session,
+  name: string,
+  compute: () => T,
+  instead: (markdown: string) => T,
+): T {
+  const result = attempt(compute);
+  if (!(result instanceof Fault)) return result;
+  connection.console.error(`${name} failed: ${reasonOf(result.error)}`);
+  const reason = escapeMarkdown(result.reason);
+  return instead(`**Not computed**: ${reason}. This is a mistake in the program, not in the record.`);
 }
 
 export const reasonOf = (error: unknown): string =>

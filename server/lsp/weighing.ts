@@ -6,12 +6,13 @@
 
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess } from '../assess/assessment.ts';
-import { siteOf } from '../facts/workspace.ts';
+import { personIn, siteOf } from '../facts/workspace.ts';
+import { plainText } from '../language/markdown.ts';
 import { type Preview, previewAt, previewOf } from '../language/preview.ts';
 import { settingsOf } from '../language/snapshot.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
-import { aboutFile, answering, type Session, snapshotOf } from './session.ts';
+import { aboutFile, answering, type Session, snapshotOf, toldOf } from './session.ts';
 
 export const PREVIEW = 'soundwood/preview';
 
@@ -21,7 +22,12 @@ export function onWeighing(session: Session): void {
     session,
     PREVIEW,
     ({ position }: TextDocumentPositionParams, { file, snapshot }): Preview | null =>
-      previewAt(snapshot, file, toOffset(file, position)) ?? null,
+      toldOf(
+        session,
+        PREVIEW,
+        () => previewAt(snapshot, file, toOffset(file, position)) ?? null,
+        markdown => ({ title: 'Not computed', markdown }),
+      ),
   );
   connection.onRequest(PREVIEW, preview);
   connection.onExecuteCommand(
@@ -35,10 +41,28 @@ export function onWeighing(session: Session): void {
       const { path } = located.file;
       const site = siteOf(snapshot.workspace, path);
       const settings = settingsOf(snapshot, path);
-      const { options } = assess({ tree, site, settings, today: snapshot.today });
-      const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
-      connection.window.showInformationMessage([`Tree ${tree.tag.value}`, ...lines].join('\n'));
-      return previewOf(snapshot, located.file, tree);
+      const title = `Tree ${tree.tag.value}`;
+      return toldOf(
+        session,
+        WEIGH,
+        () => {
+          const { options } = assess({
+            tree,
+            site,
+            settings,
+            person: personIn(snapshot.workspace),
+            today: snapshot.today,
+          });
+          const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
+          const preview = previewOf(snapshot, located.file, tree);
+          connection.window.showInformationMessage([title, ...lines].join('\n'));
+          return preview;
+        },
+        markdown => {
+          connection.window.showErrorMessage(`${title}: ${plainText(markdown)}`);
+          return { title, markdown };
+        },
+      );
     }),
   );
 }

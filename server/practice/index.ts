@@ -7,6 +7,7 @@ export * from './checks.ts';
 export { type Citation, type Confidence, cite, type SourceId, sources } from './citation.ts';
 export { type GreenDensity, greenDensity } from './density.ts';
 export * from './electricity.ts';
+export * from './fungi.ts';
 export type { LimitDimension, Rests } from './limit-row.ts';
 export * from './limits.ts';
 export * from './logs.ts';
@@ -37,6 +38,6 @@ export type {
   OakGroup,
   RootLossTolerance,
 } from './traits.ts';
-export { includedBark } from './unions.ts';
+export { includedBarkFigure } from './unions.ts';
 export { type Wood, wood, woodsOf, woodTable } from './wood.ts';
 export type { WoodStatus } from './wood-table.ts';

@@ -53,6 +53,31 @@ export const works = {
     full: 'Smiley, E. T. 2003. Does included bark reduce the strength of codominant stems? Journal of Arboriculture 29(2):104-106.',
     confidence: 'published',
   },
+  'usda-hazard-codes': {
+    short: 'USDA hazard rating codes',
+    full: 'Guide to hazard rating codes, of: Pokorny, J. D. (ed.). 2003. Urban Tree Risk Management: a community guide to program design and implementation. USDA Forest Service, Northeastern Area, NA-TP-03-03. The codes were read in a secondary copy; that they are this book’s is from memory.',
+    confidence: 'from memory',
+  },
+  'usda-hazard-trees-1996': {
+    short: 'USDA NA-FR-01-96',
+    full: 'USDA Forest Service, Northeastern Area. 1996. How to recognize hazardous defects in trees. NA-FR-01-96. Read in secondary copies.',
+    confidence: 'from memory',
+  },
+  'fungi-guide': {
+    short: 'guide to decay fungi',
+    full: 'A practitioners’ guide to decay fungi of urban trees, read in a stored copy whose title page was not seen.',
+    confidence: 'from memory',
+  },
+  'umass-fungi': {
+    short: 'UMass fact sheet on decay fungi',
+    full: 'University of Massachusetts Extension, Center for Agriculture, Food and the Environment. Fact sheet 25: wood-decay fungi of landscape trees.',
+    confidence: 'published',
+  },
+  'meripilus-2021': {
+    short: 'Croat. j. for. eng. 2021',
+    full: 'On root and stem-base decay of beech by Meripilus giganteus. Croatian Journal of Forest Engineering, 2021. The abstract was read.',
+    confidence: 'published',
+  },
   'gilman-2003': {
     short: 'Gilman 2003',
     full: 'Gilman, E. F. 2003. Branch-to-stem diameter ratio affects strength of attachment. Journal of Arboriculture 29(5):291-294.',

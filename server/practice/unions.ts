@@ -10,7 +10,7 @@ export interface UnionFigure {
 }
 
 /** What a codominant union with included bark lacks: a figure to be told, not a limit; more in small stems. */
-export const includedBark: UnionFigure = {
+export const includedBarkFigure: UnionFigure = {
   lacks: 0.2,
   citation: cite('smiley-2003'),
   confidence: 'from memory',

@@ -43,6 +43,7 @@ const IS_THERE = {
   prescriptions: ({ prescriptions }: Tree) => prescriptions.length > 0,
   works: ({ works }: Tree) => works.length > 0,
   'follow-ups': ({ followUps }: Tree) => followUps.length > 0,
+  dead: ({ vigor }: Tree) => vigor?.value === 'dead',
   lean: ({ lean }: Tree) => lean !== undefined,
   soil: ({ soil }: Tree) => soil !== undefined,
   photos: namesPhotos,

@@ -1,5 +1,6 @@
 /** Findings of a file and of a workspace: mistakes of the notation, then what the rules say. */
 
+import { type SignTally, tallyOf } from '../assess/signs.ts';
 import type { Stated } from '../facts/file.ts';
 import { photoNamed } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
@@ -7,6 +8,7 @@ import {
   type FileSnapshot,
   folderOf,
   type PlacedFact,
+  personIn,
   settingsFor,
   siteOf,
   type Workspace,
@@ -217,6 +219,13 @@ const isBothVersions = (rule: string, { mistaken }: Stated): boolean =>
 export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
   [...workspace.files.values()].flatMap(file => checkFile(workspace, file, today));
 
+/** How the signs of a file's trees stand. */
+export function signTally(workspace: Workspace, file: FileSnapshot): SignTally {
+  const site = siteOf(workspace, file.path);
+  const settings = settingsFor(workspace, file.path);
+  return tallyOf(file.trees.map(({ fact }) => ({ tree: fact, site, settings })));
+}
+
 /** What the rules get to see of one tree. */
 export const treeContext = (
   workspace: Workspace,
@@ -229,7 +238,7 @@ export function surroundings(workspace: Workspace, { path }: FileSnapshot, today
   return {
     site: siteOf(workspace, path),
     settings: settingsFor(workspace, path),
-    person: id => workspace.persons.get(id)?.fact,
+    person: personIn(workspace),
     crew: id => workspace.crews.get(id)?.fact,
     personIds: [...workspace.persons.keys()],
     crewIds: [...workspace.crews.keys()],

@@ -14,11 +14,10 @@ import { fallZoneConductor } from './electricity/fall-zone-conductor.ts';
 import { groundOnly } from './evidence/ground-only.ts';
 import { inspectionBeforeStorm } from './evidence/inspection-before-storm.ts';
 import { inspectionOld } from './evidence/inspection-old.ts';
-import { interiorUnseen } from './evidence/interior-unseen.ts';
+import { notJudged } from './evidence/not-judged.ts';
 import { photoDateDisagrees } from './evidence/photo-date-disagrees.ts';
 import { photoMissing } from './evidence/photo-missing.ts';
 import { photoPositionDisagrees } from './evidence/photo-position-disagrees.ts';
-import { sectionUnmeasured } from './evidence/section-unmeasured.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
 import { workOnOldInspection } from './evidence/work-on-old-inspection.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
@@ -27,17 +26,22 @@ import { removalNotCalledFor } from './felling/removal-not-called-for.ts';
 import { replacementUnstated } from './felling/replacement-unstated.ts';
 import { salvageUnstated } from './felling/salvage-unstated.ts';
 import { stumpUnstated } from './felling/stump-unstated.ts';
+import { takedownUnstated } from './felling/takedown-unstated.ts';
 import { followUpMissingDue } from './follow-up/follow-up-missing-due.ts';
 import { followUpOverdue } from './follow-up/follow-up-overdue.ts';
 import { reinspectionOverdue } from './follow-up/reinspection-overdue.ts';
 import { watchWithoutInterval } from './follow-up/watch-without-interval.ts';
-import { priorityTooSlow } from './people/priority-too-slow.ts';
+import { mitigationLate } from './mitigation/mitigation-late.ts';
+import { mitigationMissing } from './mitigation/mitigation-missing.ts';
+import { movement } from './mitigation/movement.ts';
+import { ratingUnanswered } from './mitigation/rating-unanswered.ts';
 import { ratingIncomplete } from './people/rating-incomplete.ts';
 import { ratingMismatch } from './people/rating-mismatch.ts';
 import { ratingMissing } from './people/rating-missing.ts';
 import { targetWithoutDistance } from './people/target-without-distance.ts';
 import { targetWithoutOccupancy } from './people/target-without-occupancy.ts';
 import { unqualifiedPerson } from './people/unqualified-person.ts';
+import { unsafeToClimbRule } from './people/unsafe-to-climb.ts';
 import { workOverTargetWithoutExclusion } from './people/work-over-target-without-exclusion.ts';
 import { permitExpired } from './permits/permit-expired.ts';
 import { permitMissing } from './permits/permit-missing.ts';
@@ -88,20 +92,12 @@ import { windowPassed } from './records/window-passed.ts';
 import { workBeyondPrescription } from './records/work-beyond-prescription.ts';
 import { workOutsideWindow } from './records/work-outside-window.ts';
 import type { Rule } from './rule.ts';
-import { codominantRatio } from './structure/codominant-ratio.ts';
 import { includedBarkUnion } from './structure/included-bark-union.ts';
 import { joinedUnproved } from './structure/joined-unproved.ts';
-import { leanNew } from './structure/lean-new.ts';
 import { liveCrownRatio } from './structure/live-crown-ratio.ts';
 import { readingsContradict } from './structure/readings-contradict.ts';
 import { slenderness } from './structure/slenderness.ts';
-import { soilHeaving } from './structure/soil-heaving.ts';
-import { strengthLossCubic } from './structure/strength-loss-cubic.ts';
-import { strengthLossOpening } from './structure/strength-loss-opening.ts';
-import { strengthLossQuartic } from './structure/strength-loss-quartic.ts';
-import { strengthLossSection } from './structure/strength-loss-section.ts';
-import { thumbDisagrees } from './structure/thumb-disagrees.ts';
-import { wallRatio } from './structure/wall-ratio.ts';
+import { strengthLoss } from './structure/strength-loss.ts';
 import { batCheckMissing } from './wildlife/bat-check-missing.ts';
 import { batCheckStale } from './wildlife/bat-check-stale.ts';
 import { batRoost } from './wildlife/bat-roost.ts';
@@ -115,27 +111,22 @@ export const RULES: readonly Rule[] = [
   groundOnly,
   inspectionBeforeStorm,
   inspectionOld,
-  interiorUnseen,
   photoDateDisagrees,
   photoMissing,
   photoPositionDisagrees,
-  sectionUnmeasured,
+  notJudged,
   suspectedOnly,
   workOnOldInspection,
-  codominantRatio,
   includedBarkUnion,
   joinedUnproved,
-  leanNew,
   liveCrownRatio,
   readingsContradict,
   slenderness,
-  soilHeaving,
-  strengthLossCubic,
-  strengthLossOpening,
-  strengthLossQuartic,
-  strengthLossSection,
-  thumbDisagrees,
-  wallRatio,
+  strengthLoss,
+  movement,
+  mitigationMissing,
+  mitigationLate,
+  ratingUnanswered,
   cumulativeDose,
   cutDiameter,
   doseMismatch,
@@ -162,6 +153,7 @@ export const RULES: readonly Rule[] = [
   replacementUnstated,
   salvageUnstated,
   stumpUnstated,
+  takedownUnstated,
   batCheckMissing,
   batCheckStale,
   batRoost,
@@ -170,13 +162,13 @@ export const RULES: readonly Rule[] = [
   nestCheckMissing,
   nestCheckStale,
   windowUnstated,
-  priorityTooSlow,
   ratingIncomplete,
   ratingMismatch,
   ratingMissing,
   targetWithoutDistance,
   targetWithoutOccupancy,
   unqualifiedPerson,
+  unsafeToClimbRule,
   workOverTargetWithoutExclusion,
   conductorCrew,
   conductorDistance,

@@ -69,6 +69,7 @@ export interface Rule {
   readonly group:
     | 'evidence'
     | 'structure'
+    | 'mitigation'
     | 'pruning'
     | 'felling'
     | 'wildlife'
@@ -112,6 +113,7 @@ const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
   felling: 'practice',
   wildlife: 'law',
   people: 'safety',
+  mitigation: 'safety',
   electricity: 'law',
   aircraft: 'law',
   permits: 'law',

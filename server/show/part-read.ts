@@ -44,11 +44,12 @@ interface Written extends Omit<PartResult, 'on' | 'files'> {
   readonly files: readonly WrittenFile[];
 }
 
-const fileOf = ({ place, file, site, trees, lines, found }: WrittenFile): PartFile => ({
+const fileOf = ({ place, file, site, trees, signs, lines, found }: WrittenFile): PartFile => ({
   place,
   file,
   site,
   trees,
+  signs,
   found: found.map(({ start, end, finding }) => ({
     finding: findingOf(finding, start, end),
     line: lines[finding.line]!,
@@ -124,6 +125,7 @@ const FILE = record(
     file: TEXT,
     site: maybe(TEXT),
     trees: list(TEXT),
+    signs: record({ judged: COUNT, notJudged: COUNT, beyond: COUNT }),
     lines: where(lines => isRecord(lines) && Object.values(lines).every(isLine)),
     found: list(record({ start: COUNT, end: COUNT, finding: FINDING })),
   },

@@ -5,12 +5,13 @@
  */
 
 import { formatDate } from '../../grammar/dates.ts';
+import type { SignTally } from '../assess/signs.ts';
 import type { Finding } from '../rules/check.ts';
 import { findingForJson } from './json.ts';
 import type { Report } from './report.ts';
 import { jsonText } from './visible.ts';
 
-export const PART_VERSION = 1;
+export const PART_VERSION = 2;
 
 /** More than any array of jobs has; so that a damaged number is seen to be one. */
 export const MOST_PARTS = 9999;
@@ -44,6 +45,7 @@ export interface PartFile {
   readonly site: string | undefined;
   /** Tags of its trees. */
   readonly trees: readonly string[];
+  readonly signs: SignTally;
   readonly found: readonly { readonly finding: Finding; readonly line: string }[];
 }
 
@@ -56,12 +58,13 @@ export function showPart({ program, on, part, of, inventory, unread, files }: Pa
     of,
     inventory,
     unread,
-    files: files.map(({ place, file, site, trees, found }) => ({
+    files: files.map(({ place, file, site, trees, signs, found }) => ({
       place,
       file,
       // A member that is undefined is left out of the text.
       site,
       trees,
+      signs,
       // Many findings may lie on one line.
       lines: Object.fromEntries(found.map(({ finding, line }) => [finding.line, line])),
       found: found.map(({ finding }) => ({

@@ -1,9 +1,10 @@
 /** How many findings there are of each level; what was accepted counts apart. */
 
+import { addTallies, NO_TALLY, type SignTally } from '../assess/signs.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Level } from '../rules/rule.ts';
 
-export interface Summary {
+export interface Summary extends SignTally {
   readonly trees: number;
   readonly files: number;
   readonly errors: number;
@@ -12,7 +13,12 @@ export interface Summary {
   readonly accepted: number;
 }
 
-export function summarize(findings: readonly Finding[], trees: number, files: number): Summary {
+export function summarize(
+  findings: readonly Finding[],
+  trees: number,
+  files: number,
+  signs: SignTally = NO_TALLY,
+): Summary {
   const open = findings.filter(finding => !finding.accepted);
   const count = (level: Level) => open.filter(finding => finding.level === level).length;
   return {
@@ -22,10 +28,19 @@ export function summarize(findings: readonly Finding[], trees: number, files: nu
     warnings: count('warning'),
     notes: count('note'),
     accepted: findings.length - open.length,
+    ...signs,
   };
 }
 
-export const NOTHING_FOUND: Summary = { trees: 0, files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 };
+export const NOTHING_FOUND: Summary = {
+  trees: 0,
+  files: 0,
+  errors: 0,
+  warnings: 0,
+  notes: 0,
+  accepted: 0,
+  ...NO_TALLY,
+};
 
 /** Of two parts of an inventory. */
 export const addUp = (a: Summary, b: Summary): Summary => ({
@@ -35,4 +50,5 @@ export const addUp = (a: Summary, b: Summary): Summary => ({
   warnings: a.warnings + b.warnings,
   notes: a.notes + b.notes,
   accepted: a.accepted + b.accepted,
+  ...addTallies(a, b),
 });

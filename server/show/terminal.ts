@@ -89,17 +89,30 @@ const blank = (text: string): string =>
     .join('\t');
 
 /**
- * The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted.`
+ * The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted; 7 signs not judged.`
  * @param since the commit against which the findings are new, where only those count
  */
 export function showSummary(summary: Summary, paint: Paint, since?: string): string {
-  const { trees, files, errors, warnings, notes, accepted } = summary;
+  const { trees, files, errors, warnings, notes, accepted, judged, notJudged, beyond } = summary;
   const levels = [
     errors > 0 ? paint('red', counted(errors, 'error')) : counted(errors, 'error'),
     warnings > 0 ? paint('yellow', counted(warnings, 'warning')) : counted(warnings, 'warning'),
     counted(notes, 'note'),
   ].join(', ');
-  const end = accepted > 0 ? `; ${accepted} accepted` : '';
+  const end = [
+    ...(accepted > 0 ? [`; ${accepted} accepted`] : []),
+    ...(notJudged > 0 ? [`; ${counted(notJudged, 'sign')} not judged`] : []),
+  ].join('');
+  const isQuiet = errors + warnings + notes + accepted + notJudged === 0;
   const news = since === undefined ? '' : `, new since ${onOneLine(since)}`;
-  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.\n`;
+  return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.${isQuiet && trees > 0 && since === undefined ? quietWords(judged, beyond) : ''}\n`;
+}
+
+/** What silence means: that all was judged, that something is beyond a limit and answered, or that nothing is on record. */
+function quietWords(judged: number, beyond: number): string {
+  if (beyond > 0)
+    return ` ${counted(beyond, 'sign')} beyond a limit or perhaps beyond it, each answered in time.`;
+  return judged > 0
+    ? ' All that is recorded was judged and lies within its limits.'
+    : ' Nothing is recorded that would have to be judged.';
 }

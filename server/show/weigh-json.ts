@@ -12,13 +12,13 @@ import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './visible.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
-export const WEIGH_VERSION = 1;
+export const WEIGH_VERSION = 2;
 
 export interface WeighReport {
   /** Day number for which the trees were weighed. */
   readonly on: number;
   readonly trees: readonly Weighed[];
-  /** What could not be read, and why. */
+  /** What could not be read or computed, and why. */
   readonly unread: readonly { readonly file: string; readonly message: string }[];
 }
 
@@ -38,10 +38,18 @@ const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinit
 const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
 
 function treeJson({ tree, file, assessment, safety }: Weighed) {
-  const { strength, offset, views, settles, options } = assessment;
+  const { strength, offset, views, settles, signs, options } = assessment;
   return {
     tag: tree.tag.value,
     file,
+    signs: signs.map(({ part, kind, subject, name, standing, why }) => ({
+      part,
+      kind,
+      subject,
+      name,
+      standing,
+      why,
+    })),
     defects: strength.defects.map(defectJson),
     groups: strength.groups.map(({ joined, figures }) => ({
       defects: joined.defects.map(({ value }) => value),
@@ -84,10 +92,11 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
       text,
     })),
     options: options.map(
-      ({ option, support, because, stressRatio, dose, seasons, views, asks, salvage }) => ({
+      ({ option, support, because, leaves, stressRatio, dose, seasons, views, asks, salvage }) => ({
         option,
         support,
         because,
+        leaves: leaves.map(({ subject }) => subject),
         stressRatio: endsOrNull(stressRatio),
         dose: endsOrNull(dose),
         seasons: endsOrNull(seasons),

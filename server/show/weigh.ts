@@ -2,6 +2,7 @@
 
 import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { Assessment } from '../assess/assessment.ts';
+import { counted } from '../assess/counted.ts';
 import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import type { Option } from '../assess/options.ts';
@@ -29,13 +30,13 @@ export interface Weighed {
 }
 
 export const WEIGH_CAUTION =
-  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
+  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
 
 const NOTHING = '–';
 
-/** What weighing has something to say about: a section, a view, or dimensions of an open prescription. */
-export const isWeighable = ({ strength, views, loads }: Assessment): boolean =>
-  strength.defects.length > 0 || views.length > 0 || loads.length > 0;
+/** What weighing has something to say about: a sign, a view, or dimensions of an open prescription. */
+export const isWeighable = ({ signs, views, loads }: Assessment): boolean =>
+  signs.length > 0 || views.length > 0 || loads.length > 0;
 
 /** All trees, and the caution once below them. */
 export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
@@ -79,6 +80,7 @@ export function told(weighed: Weighed): {
     about: `${species} (${onOneLine(file)})`,
     size: sizeOf(tree),
     sections: [
+      ...partsOf(weighed),
       ...sectionsOf(weighed),
       ...safetyOf(weighed),
       ...prescriptionsOf(weighed),
@@ -114,9 +116,28 @@ const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
 };
 
+/** The parts of the tree with what is on record of each, the gravest first. */
+function partsOf({ assessment: { signs } }: Weighed): readonly Section[] {
+  if (signs.length === 0)
+    return [
+      {
+        heading: 'The parts and how they stand',
+        lines: ['Nothing on record says anything about its safety: nothing was judged.'],
+      },
+    ];
+  const rows = signs.map(({ part, name, standing }) => [part, name, standing]);
+  const count = signs.filter(({ standing }) => standing === 'not judged').length;
+  const lines = [
+    ...signs.map(({ name, why }) => `${capital(name)}: ${why}.`),
+    ...(count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : []),
+  ];
+  return [{ heading: 'The parts and how they stand', head: ['part', 'sign', 'standing'], rows, lines }];
+}
+
 function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly Section[] {
   if (strength.defects.length === 0) return [];
-  const limit = showLimit({ setting: settings.limit('strength-loss') });
+  const limit = showLimit({ setting: settings.limit('section-loss') });
+  const cubic = showLimit({ setting: settings.limit('strength-loss') });
   const rows = strength.defects.map(defect => {
     const { figures, hollow } = defect;
     const { wallRatio, cubic, quartic, withOpening } = hollow.thumbs;
@@ -138,7 +159,13 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
-  return [{ heading: `Loss of bending strength, against ${limit}`, head, rows: [...rows, ...groups] }];
+  return [
+    {
+      heading: `Loss of bending strength: by section against ${limit}, by d³/D³ against ${cubic}`,
+      head,
+      rows: [...rows, ...groups],
+    },
+  ];
 }
 
 /** Says nothing of a species without a row, rather than lend it another wood. */
@@ -180,30 +207,26 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[]
 
 function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
   if (options.length === 0) return [];
-  // A table of dashes tells nobody anything.
-  if (options.every(({ stressRatio, dose }) => !stressRatio && !dose)) {
-    const reasons = options.filter(({ support }) => support !== 'no figure' && support !== 'not called for');
-    const lines = [
-      NO_SECTION,
-      ...reasons.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`),
-    ];
-    return [{ heading: 'What is open', lines }];
-  }
+  const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
+  // Columns of dashes tell nobody anything.
+  const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
     support,
-    stressRatio ? ratioText(stressRatio) : NOTHING,
-    dose ? shareText(dose) : NOTHING,
-    seasons ? seasonsText(seasons) : NOTHING,
+    ...(hasFigures
+      ? [
+          stressRatio ? ratioText(stressRatio) : NOTHING,
+          dose ? shareText(dose) : NOTHING,
+          seasons ? seasonsText(seasons) : NOTHING,
+        ]
+      : []),
   ]);
-  const head = ['', 'the figures say', 'stress ratio', 'foliage taken', 'seasons'];
-  const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
-  const heading = 'What is open (stress ratio 1.00: the sound stem under the full crown)';
+  const head = ['', 'the figures say', ...(hasFigures ? ['stress ratio', 'foliage taken', 'seasons'] : [])];
+  const heading = hasFigures
+    ? 'What is open (stress ratio 1.00: the sound stem under the full crown)'
+    : 'What is open';
   return [{ heading, head, rows, lines }];
 }
-
-const NO_SECTION =
-  'No section of a hollow was measured: no figure speaks for or against leaving it, reducing it or felling it.';
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 

@@ -18,14 +18,14 @@ ${head}
     diameter 30 in
     wall ${wall}
 ${more}`);
-  return assess({ tree, site: undefined, settings, today });
+  return assess({ tree, site: undefined, settings, person: () => undefined, today });
 };
 
 const supports = (wall: string, more = '', head = '') =>
   Object.fromEntries(weighed(wall, more, head).options.map(({ option, support }) => [option, support]));
 
 describe('what is open', () => {
-  it('is all five, in their order, for every standing tree', () => {
+  it('is all of them, in their order, for every standing tree', () => {
     expect(weighed('3 in').options.map(({ option }) => option)).toEqual([...OPTIONS]);
     expect(weighed('3 in', '', '  felled 2026-03-01').options).toEqual([]);
   });
@@ -39,6 +39,8 @@ describe('what is open', () => {
       {
         'leave and watch': 'supported',
         'reduce in one season': 'not called for',
+        'remove the stem or limb': 'not called for',
+        support: 'not called for',
         fell: 'not called for',
         'investigate first': 'not called for',
       },
@@ -52,7 +54,8 @@ describe('what is open', () => {
         'leave and watch': 'not supported',
         'reduce in one season': 'not supported',
         'reduce in stages': 'supported',
-        fell: 'not called for',
+        support: 'open',
+        fell: 'open',
       },
     ],
     [
@@ -64,7 +67,7 @@ describe('what is open', () => {
         'leave and watch': 'not supported',
         'reduce in one season': 'not supported',
         'reduce in stages': 'not supported',
-        fell: 'supported',
+        fell: 'called for',
       },
     ],
     [
@@ -84,7 +87,12 @@ describe('what is open', () => {
       '3 in',
       '',
       '  vigor dead',
-      { 'reduce in one season': 'not supported', 'reduce in stages': 'not supported', fell: 'supported' },
+      {
+        'leave and watch': 'not supported',
+        'reduce in one season': 'not supported',
+        'reduce in stages': 'not supported',
+        fell: 'called for',
+      },
     ],
   ])('%s', (_title, wall, more, head, expected) => {
     expect(supports(wall, more, head)).toMatchObject(expected);
@@ -94,23 +102,27 @@ describe('what is open', () => {
     const { tree, settings } = treeIn(
       'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',
     );
-    const { options } = assess({ tree, site: undefined, settings, today });
+    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
     expect(options.map(({ support }) => support)).toEqual([
       'not supported',
       'no figure',
       'no figure',
-      'depends on a reading',
+      'not called for',
+      'open',
+      'open',
       'not called for',
     ]);
   });
 
   it('says nothing for or against where no section was measured', () => {
     const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
-    const { options } = assess({ tree, site: undefined, settings, today });
+    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
     expect(options.map(({ support }) => support)).toEqual([
       'no figure',
       'no figure',
       'no figure',
+      'not called for',
+      'not called for',
       'no figure',
       'not called for',
     ]);

@@ -27,6 +27,7 @@ async function sampleReport(): Promise<string> {
     },
     paint: plain,
     interactive: false,
+    debug: false,
     progress: false,
     today: parseDate('2026-06-01')!,
     ask: () => Promise.reject(new Error('There is nobody to ask.')),

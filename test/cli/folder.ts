@@ -47,6 +47,7 @@ export async function folderWith(files: Readonly<Record<string, string | Uint8Ar
       },
       paint: plain,
       interactive: false,
+      debug: false,
       progress: false,
       today: parseDate(ON)!,
       ask: () => Promise.reject(new Error('There is nobody to ask.')),

@@ -1,10 +1,10 @@
 /** However an import ends, there is the whole inventory or none. */
 
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { createWriteStream, type WriteStream } from 'node:fs';
 import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Writable } from 'node:stream';
 import { expect, onTestFinished, test, vi } from 'vitest';
 import { builtProgram } from './built.ts';
 import { folderWith } from './folder.ts';
@@ -14,20 +14,16 @@ const rows = (from: number, count: number) =>
   Array.from({ length: count }, (_, i) => `${from + i};12,5;Acer rubrum;north of the gate\n`).join('');
 const HEADING = 'id;dbh (cm);species;notes\n';
 
-const names = async (folder: string) =>
-  (await readdir(folder)).filter(name => name !== '.git' && name !== 'pipe.csv');
+const names = async (folder: string) => (await readdir(folder)).filter(name => name !== '.git');
 
 /** An import that has written a part of the inventory and waits for more of the table. */
-async function halfway(
-  folder: string,
-): Promise<{ readonly child: ChildProcess; readonly table: WriteStream }> {
-  expect(spawnSync('mkfifo', [join(folder, 'pipe.csv')]).status).toBe(0);
-  const child = spawn(process.execPath, [program, 'import', 'pipe.csv', '--to', 'new.wood'], {
+async function halfway(folder: string): Promise<{ readonly child: ChildProcess; readonly table: Writable }> {
+  const child = spawn(process.execPath, [program, 'import', '-', '--to', 'new.wood'], {
     cwd: folder,
-    stdio: 'ignore',
+    stdio: ['pipe', 'ignore', 'ignore'],
   });
   onTestFinished(() => void child.kill('SIGKILL'));
-  const table = createWriteStream(join(folder, 'pipe.csv'));
+  const table = child.stdin;
   // Its reader goes before it is written out.
   table.on('error', () => {});
   table.write(HEADING + rows(1, 20_000));

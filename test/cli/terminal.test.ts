@@ -78,5 +78,20 @@ test('colours surround the level and leave the text as it is', () => {
 
 test('the summary counts in plain English', () => {
   const summary = { trees: 1, files: 2, errors: 1, warnings: 0, notes: 3, accepted: 2 };
-  expect(showSummary(summary, plain)).toBe('1 tree in 2 files: 1 error, 0 warnings, 3 notes; 2 accepted.\n');
+  const signs = { judged: 5, notJudged: 7, beyond: 1 };
+  expect(showSummary({ ...summary, ...signs }, plain)).toBe(
+    '1 tree in 2 files: 1 error, 0 warnings, 3 notes; 2 accepted; 7 signs not judged.\n',
+  );
+});
+
+test.each([
+  [{ judged: 3, notJudged: 0, beyond: 0 }, 'All that is recorded was judged and lies within its limits.'],
+  [
+    { judged: 3, notJudged: 0, beyond: 1 },
+    '1 sign beyond a limit or perhaps beyond it, each answered in time.',
+  ],
+  [{ judged: 0, notJudged: 0, beyond: 0 }, 'Nothing is recorded that would have to be judged.'],
+])('silence says what it means: %o', (signs, words) => {
+  const summary = { trees: 2, files: 1, errors: 0, warnings: 0, notes: 0, accepted: 0, ...signs };
+  expect(showSummary(summary, plain)).toBe(`2 trees in 1 file: 0 errors, 0 warnings, 0 notes. ${words}\n`);
 });

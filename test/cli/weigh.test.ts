@@ -134,8 +134,11 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
       ['leave and watch', 'not supported'],
       ['reduce in one season', 'not supported'],
       ['reduce in stages', 'depends on a reading'],
-      ['fell', 'depends on a reading'],
-      ['investigate first', 'supported'],
+      ['remove the stem or limb', 'open'],
+      ['support', 'open'],
+      ['fell', 'open'],
+      // The stem has lost more than the limit over a lawn in use: no reading is worth waiting for there.
+      ['investigate first', 'open'],
     ]);
     expect(settles.map(({ defect, decides }: Record<string, string>) => [defect, decides])).toEqual([
       ['B', 'within'],
@@ -163,7 +166,7 @@ test('as text: sections, options, what is asked for, the caution once; no line o
   expect(out).toMatch(/A decay, 4 ft +41 %/);
   expect(out).toMatch(/leave and watch +not supported +1\.70 /);
   expect(out).toMatch(/reduce in stages +supported +1\.00 +31\.\.43 % +3\.\.4/);
-  expect(out.match(/A qualified\s+person on site decides/g)).toHaveLength(1);
+  expect(out.match(/A\s+qualified\s+person on site decides/g)).toHaveLength(1);
   for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(96);
 });
 
@@ -178,7 +181,7 @@ test('a tag by name is weighed even where there is little to say', async () => {
   const folder = await folderWith({ 'a.wood': SMALL });
   const { out } = await folder.run('weigh', '2');
   expect(out).toContain('Tree 2');
-  expect(out).toContain('No section of a hollow was measured');
+  expect(out).toContain('nothing was judged');
 });
 
 test('a tag that is nowhere: could not run, with the nearest one', async () => {

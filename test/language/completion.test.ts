@@ -67,7 +67,7 @@ test('species by genus or epithet, with their traits', () => {
 
 test('rules that can be accepted, limits with their value here', () => {
   const rules = labels('tree 1\n accept ‸\n');
-  expect(rules).toContain('wall-ratio');
+  expect(rules).toContain('strength-loss');
   expect(rules).not.toContain('nest-active');
   const limit = completed('practice "x"\n limit ‸\n').find(({ label }) => label === 'strength-loss');
   expect(limit!.documentation).toContain('33 %');

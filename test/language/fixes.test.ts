@@ -132,7 +132,7 @@ const HOLLOW =
 
 test('a follow-up for a section that the readings condemn', () => {
   const found = offered(HOLLOW).find(({ title }) => title.startsWith('Add a follow-up'))!;
-  expect(found.after).toMatch(/\n {2}follow-up F1 climbing inspection\n {4}of {8}A\n {4}due$/m);
+  expect(found.after).toMatch(/\n {2}follow-up F1 resistance drilling\n {4}of {8}A\n {4}due$/m);
 });
 
 test('the same is offered once', () => {

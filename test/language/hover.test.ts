@@ -55,7 +55,9 @@ test('a species tells its traits, an unknown one that it is unknown', () => {
 
 test('a defect tells its loss against the limit with its source, and shows the section', () => {
   const { text, markdown } = hovered(at('defect'));
-  expect(text).toMatch(/Strength loss [\d.]+\.\.[\d.]+ %: (?:may exceed|exceeds) the limit of 33 % \(.+\)/);
+  expect(text).toMatch(
+    /(?:may exceed|exceeds): by its section [\d.]+\.\.[\d.]+ % of the bending strength lost, (?:perhaps )?over the limit of 23 % \(.+\)/,
+  );
   expect(text).toContain('Wagener 1963');
   expect(text).toContain('certifies nothing');
   const svg = atob(/\(data:image\/svg\+xml;base64,([^)]+)\)/.exec(markdown)![1]!);

@@ -36,6 +36,7 @@ async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; 
     },
     paint: plain,
     interactive: false,
+    debug: false,
     progress: false,
     today: parseDate('2026-06-01')!,
     ask: async (_question, proposal) => proposal,

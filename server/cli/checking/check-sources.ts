@@ -66,9 +66,9 @@ async function report(
   return await give(about, options, io, async shown => {
     const progress = await progressOf(io, steps, 'checking');
     const all: Found[] = [];
-    await judgeAll(surveyed, files, hands, (_file, found, isLast) => {
-      if (options.since === undefined) shown.add(found);
-      else for (const one of found) all.push(one);
+    await judgeAll(surveyed, files, hands, (_file, found, isLast, signs) => {
+      shown.add(options.since === undefined ? found : [], signs);
+      if (options.since !== undefined) for (const one of found) all.push(one);
       if (isLast) progress.step();
     });
     progress.end();

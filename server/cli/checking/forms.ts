@@ -1,6 +1,8 @@
 /** Findings on their way to the reader: text is written as they come, the other forms when all are there. */
 
+import type { SignTally } from '../../assess/signs.ts';
 import type { Finding } from '../../rules/check.ts';
+import { INTERNAL_ERROR } from '../../rules/remarks.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
 import { showMarkdown } from '../../show/markdown.ts';
@@ -27,10 +29,13 @@ export interface Shown {
   readonly summary: Summary;
   /** Whether there is a finding that makes the check fail. */
   readonly failed: boolean;
+  /** Whether a rule failed, so that something was not judged. */
+  readonly broken: boolean;
 }
 
 export interface Showing {
-  readonly add: (found: readonly Found[]) => void;
+  /** @param signs of the trees in which it was found */
+  readonly add: (found: readonly Found[], signs?: SignTally) => void;
   readonly end: () => Shown;
 }
 
@@ -42,13 +47,16 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
   const { trees, files, rejected } = about;
   let summary: Summary = { ...NOTHING_FOUND, trees, files };
   let failed = false;
+  let broken = false;
   const all: Finding[] = [];
   return {
-    add(found) {
+    add(found, signs) {
+      if (signs) summary = addUp(summary, summarize([], 0, 0, signs));
       if (found.length === 0) return;
       const findings = found.map(({ finding }) => finding);
       summary = addUp(summary, summarize(findings, 0, 0));
       failed ||= someRejected(findings, rejected);
+      broken ||= findings.some(({ rule }) => rule === INTERNAL_ERROR);
       if (form === 'text') {
         for (let i = 0; i < found.length; i += AT_A_TIME) {
           const some = found.slice(i, i + AT_A_TIME);
@@ -58,7 +66,7 @@ export function showing(form: Form, about: About, paint: Paint, write: (text: st
     },
     end() {
       if (form !== 'text') write(FORMS[form]({ ...about, findings: all, summary, files: about.listFiles() }));
-      return { summary, failed };
+      return { summary, failed, broken };
     },
   };
 }

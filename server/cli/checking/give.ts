@@ -30,7 +30,7 @@ export async function give(
     isHere ? io.out : text => kept.push(text),
   );
   await fill(shown);
-  const { summary, failed } = shown.end();
+  const { summary, failed, broken } = shown.end();
   if (options.to !== undefined) {
     await (await import('../write-text.ts')).writeText(resolve(io.cwd, options.to), kept.join(''), io.cwd);
   }
@@ -39,6 +39,6 @@ export async function give(
   const isRead = about.files > 0 || about.unread.length === 0;
   if (isRead && (options.as === 'text' || options.to !== undefined))
     io.out(showSummary(summary, io.paint, about.since));
-  if (about.unread.length > 0) return COULD_NOT_RUN;
+  if (about.unread.length > 0 || broken) return COULD_NOT_RUN;
   return failed ? FINDINGS : CLEAN;
 }

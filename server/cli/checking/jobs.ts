@@ -6,12 +6,14 @@
 
 import type { createHash as CreateHash } from 'node:crypto';
 import { ownText } from '../../../grammar/text.ts';
+import type { SignTally } from '../../assess/signs.ts';
 import { outlineOf, type Stretch } from '../../facts/outline.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } from '../../facts/workspace.ts';
 import { readPhotos } from '../../lsp/node-photos.ts';
-import { checkFile, type Finding } from '../../rules/check.ts';
+import { checkFile, type Finding, signTally } from '../../rules/check.ts';
 import { moved as movedFinding } from '../../rules/finding.ts';
+import { fromStandardInput, isStandardInput } from '../standard-input.ts';
 import { type Piece, piecesOf, textOfPiece } from './pieces.ts';
 
 /** What others need to know of a piece. Places count from the beginning of the file. */
@@ -51,6 +53,12 @@ export interface PieceToJudge {
   readonly firstLine: number;
 }
 
+/** What was found in a piece, and how the signs of its trees stand. */
+export interface Judged {
+  readonly found: readonly Found[];
+  readonly signs: SignTally;
+}
+
 /** A finding, and the text of the line on which it begins. */
 export interface Found {
   readonly finding: Finding;
@@ -72,39 +80,42 @@ export type JobOf<Kind extends Job['kind']> = Extract<Job, { readonly kind: Kind
 export type Answered<Kind extends Job['kind']> = {
   readonly survey: readonly SurveyedFile[];
   readonly ground: undefined;
-  readonly judge: readonly (readonly Found[])[];
+  readonly judge: readonly Judged[];
 }[Kind];
 
 /** Does one job after the other; what a job of kind `ground` says holds for those that follow. */
 export function worker(): (job: Job) => Promise<Answered<Job['kind']>> {
-  let judging: ((piece: PieceToJudge) => Promise<readonly Found[]>) | undefined;
+  let judging: ((piece: PieceToJudge) => Promise<Judged>) | undefined;
   return async job => {
     switch (job.kind) {
       case 'survey': {
         // Only a part of an inventory is sent elsewhere with digests; loading it would cost every check its time.
         const hash = job.digest ? (await import('node:crypto')).createHash : undefined;
-        return job.paths.map(path => survey(path, job.keep, hash));
+        const input = job.paths.some(isStandardInput) ? await fromStandardInput() : undefined;
+        return job.paths.map(path =>
+          survey(piecesOf(path, job.keep, isStandardInput(path) ? input : undefined), hash),
+        );
       }
       case 'ground':
         judging = judgeOn(job.ground);
         return undefined;
       case 'judge': {
-        const found: (readonly Found[])[] = [];
+        const judged: Judged[] = [];
         // One after the other: each has a text and its syntax in hand.
-        for (const piece of job.pieces) found.push(await judging!(piece));
-        return found;
+        for (const piece of job.pieces) judged.push(await judging!(piece));
+        return judged;
       }
     }
   };
 }
 
 /** @param createHash to make a digest with, where one is wanted */
-function survey(path: string, keep: boolean, createHash: typeof CreateHash | undefined): SurveyedFile {
+function survey(found: ReturnType<typeof piecesOf>, createHash: typeof CreateHash | undefined): SurveyedFile {
   const pieces: SurveyedPiece[] = [];
   const digest = createHash?.('sha256');
   let start = 0;
   let firstLine = 0;
-  for (const read of piecesOf(path, keep)) {
+  for (const read of found) {
     if ('problem' in read) return read;
     digest?.update(read.bytes);
     const { tags, formerly, shared, lineEnds } = outlineOf(read.text);
@@ -132,7 +143,7 @@ export const moved =
     text: ownText(text),
   });
 
-function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promise<readonly Found[]> {
+function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promise<Judged> {
   const workspace = buildWorkspace(
     files.map(({ path, shared }) => readFile(path, shared.map(({ text }) => text).join(''))),
   );
@@ -143,11 +154,13 @@ function judgeOn({ files, root, today }: Ground): (piece: PieceToJudge) => Promi
     settingsFor(workspace, path);
     const alone: Workspace = { ...workspace, files: new Map(), practices: new Map() };
     const photos = await readPhotos(root, photoPaths(file));
-    return checkFile(withPhotos(alone, photos), file, today).map(finding => ({
+    const seen = withPhotos(alone, photos);
+    const found = checkFile(seen, file, today).map(finding => ({
       // About one tree: what is related lies in it, too.
       finding: start === 0 ? finding : movedFinding(finding, start, firstLine),
       line: lineAt(text, finding.start - finding.column + 1),
     }));
+    return { found, signs: signTally(seen, file) };
   };
 }
 

@@ -1,5 +1,6 @@
 /** Findings of the files of an inventory, piece by piece, in their order. */
 
+import type { SignTally } from '../../assess/signs.ts';
 import { byPlace } from '../../rules/finding.ts';
 import { type Hands, inOrder } from './hands.ts';
 import type { Found, JobOf, PieceToJudge } from './jobs.ts';
@@ -7,7 +8,7 @@ import { PIECE_BYTES } from './pieces.ts';
 import type { InventoryFile, Survey } from './survey.ts';
 
 /** Of one piece; of a file of several pieces there come several. */
-export type Take = (file: InventoryFile, found: readonly Found[], isLast: boolean) => void;
+export type Take = (file: InventoryFile, found: readonly Found[], isLast: boolean, signs: SignTally) => void;
 
 interface JudgedPiece extends PieceToJudge {
   readonly file: InventoryFile;
@@ -34,8 +35,9 @@ export async function judgeAll(
         if (of !== file) beyond = across(file.path);
         of = file;
         const here = beyond.filter(({ finding }) => finding.start >= start && finding.start < end);
-        const found = here.length === 0 ? results[i]! : [...results[i]!, ...here].sort(asInFile);
-        take(file, found, end === Number.POSITIVE_INFINITY);
+        const { found: own, signs } = results[i]!;
+        const found = here.length === 0 ? own : [...own, ...here].sort(asInFile);
+        take(file, found, end === Number.POSITIVE_INFINITY, signs);
       });
     },
   );

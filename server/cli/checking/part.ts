@@ -6,6 +6,7 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { version } from '../../../package.json';
+import { addTallies, NO_TALLY, type SignTally } from '../../assess/signs.ts';
 import { siteNameOf } from '../../rules/identity.ts';
 import { type PartFile, showPart } from '../../show/part.ts';
 import { summarize } from '../../show/summary.ts';
@@ -44,9 +45,11 @@ export async function checkPart(
   const { nameOf, workspace, problems, ground } = surveyed;
   const own = surveyed.files.filter(({ path }) => partOf(nameOf(path), of) === part);
   const found = new Map<string, Found[]>(own.map(({ path }) => [path, []]));
+  const tallies = new Map<string, SignTally>();
   const progress = await progressOf(io, own.length, 'checking');
-  await judgeAll(surveyed, own, hands, ({ path }, some, isLast) => {
+  await judgeAll(surveyed, own, hands, ({ path }, some, isLast, signs) => {
     for (const one of some) found.get(path)!.push(named(one, nameOf));
+    tallies.set(path, addTallies(tallies.get(path) ?? NO_TALLY, signs));
     if (isLast) progress.step();
   });
   progress.end();
@@ -58,6 +61,7 @@ export async function checkPart(
       file: nameOf(file.path),
       site: siteNameOf(workspace, file.path),
       trees: tagsOf(file),
+      signs: tallies.get(file.path) ?? NO_TALLY,
       found: found.get(file.path)!,
     }),
   );
@@ -77,7 +81,9 @@ export async function checkPart(
   if (to !== undefined) {
     const findings = files.flatMap(file => file.found.map(({ finding }) => finding));
     const trees = files.reduce((sum, file) => sum + file.trees.length, 0);
-    io.out(`Part ${part} of ${of}: ${showSummary(summarize(findings, trees, files.length), io.paint)}`);
+    io.out(
+      `Part ${part} of ${of}: ${showSummary(summarize(findings, trees, files.length, files.map(({ signs }) => signs).reduce(addTallies, NO_TALLY)), io.paint)}`,
+    );
   }
   return CLEAN;
 }

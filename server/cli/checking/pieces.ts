@@ -4,8 +4,9 @@
  */
 
 import { isAscii, isUtf8 } from 'node:buffer';
-import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { headsUnder } from '../../../grammar/fields.ts';
+import { NoFile, whyNoFile } from '../../lsp/node-folders.ts';
 import { reasonOf } from '../files.ts';
 import { CannotRun } from '../io.ts';
 import { readText } from '../read-text.ts';
@@ -52,15 +53,27 @@ const HEAD = new RegExp(
 /**
  * The pieces of a file, in order; what is wrong with it where it can't be read, which may show after some pieces.
  * @param keep whether the texts will be asked for again and are to be kept
+ * @param read what was read already, and can't be read again
  */
-export function* piecesOf(path: string, keep: boolean): Iterable<PieceOfText | { readonly problem: string }> {
+export function* piecesOf(
+  path: string,
+  keep: boolean,
+  read?: Buffer,
+): Iterable<PieceOfText | { readonly problem: string }> {
   let file: number | undefined;
   try {
+    if (read) {
+      yield whole(path, read, undefined);
+      return;
+    }
+    // Before it is opened, which would wait where it is a pipe.
+    const why = whyNoFile(statSync(path));
+    if (why !== undefined) throw new NoFile(why);
     file = openSync(path, 'r');
     const status = fstatSync(file);
     const state = { size: status.size, modified: status.mtimeMs };
-    if (status.isFile() && status.size > PIECE_BYTES) yield* cut(path, file, state, keep);
-    else yield whole(path, file, status.isFile() && !keep ? state : undefined);
+    if (status.size > PIECE_BYTES) yield* cut(path, file, state, keep);
+    else yield whole(path, readFileSync(file), keep ? undefined : state);
   } catch (error) {
     yield { problem: reasonOf(error) };
   } finally {
@@ -68,8 +81,7 @@ export function* piecesOf(path: string, keep: boolean): Iterable<PieceOfText | {
   }
 }
 
-function whole(path: string, file: number, state: FileState | undefined): PieceOfText | { problem: string } {
-  const bytes = readFileSync(file);
+function whole(path: string, bytes: Buffer, state: FileState | undefined): PieceOfText | { problem: string } {
   const read = readText(bytes);
   if ('problem' in read) return read;
   const place = { path, from: 0, to: bytes.length };

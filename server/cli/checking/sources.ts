@@ -4,6 +4,7 @@ import { statSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { findFiles, type Problem, surroundings } from '../files.ts';
 import type { Io } from '../io.ts';
+import { isStandardInput } from '../standard-input.ts';
 import { canShare } from './hands.ts';
 
 /** What is to be surveyed. */
@@ -42,7 +43,9 @@ export interface Plan {
 
 /** @param workers as asked for; else as many as the machine has cores and the inventory has work for */
 export function planFor(sources: Sources, workers: number | undefined): Plan {
-  const most = workers ?? (canShare() ? availableParallelism() : 1);
+  // Standard input is read once, by this thread.
+  const alone = sources.paths.some(isStandardInput) ? 1 : workers;
+  const most = alone ?? (canShare() ? availableParallelism() : 1);
   const enough = BYTES_PER_WORKER * Math.max(most, 1);
   let bytes = 0;
   for (const path of sources.paths) {
@@ -50,7 +53,7 @@ export function planFor(sources: Sources, workers: number | undefined): Plan {
     bytes += statSync(path, { throwIfNoEntry: false })?.size ?? 0;
   }
   return {
-    workers: workers ?? Math.max(1, Math.min(most, Math.floor(bytes / BYTES_PER_WORKER))),
+    workers: alone ?? Math.max(1, Math.min(most, Math.floor(bytes / BYTES_PER_WORKER))),
     keep: bytes < BYTES_KEPT,
   };
 }

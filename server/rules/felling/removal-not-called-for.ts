@@ -4,16 +4,17 @@ import { listed } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, showInterval, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
+import { showInterval, showLimit, showNumber, strictest } from '../../assess/judge.ts';
 import { offsetOf } from '../../assess/load.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
-import { lossAt, type Strength, strengthOf } from '../../assess/strength.ts';
+import { type Sign, signsOf } from '../../assess/signs.ts';
+import { type Strength, strengthOf } from '../../assess/strength.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../../facts/types.ts';
-import { hull, type Interval } from '../../mechanics/interval.ts';
-import { cite, type LimitName } from '../../practice/index.ts';
+import { hull } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Report, Rule } from '../rule.ts';
 
@@ -28,28 +29,13 @@ function removedFor(tree: Tree, { kind, remove, for: named }: Prescription): rea
   return named.length === 0 ? open : open.filter(({ id }) => named.some(({ value }) => value === id.value));
 }
 
-/** The figures speak of hollow sections only: of a moving root plate or a rated risk they know nothing. */
-const speaksOtherwise = (tree: Tree): boolean =>
-  isDead(tree) ||
-  tree.soil?.value === 'heaving' ||
-  tree.soil?.value === 'cracked' ||
-  tree.lean?.course === 'new' ||
-  tree.lean?.course === 'increasing' ||
-  tree.parts.some(({ union }) => union?.value === 'cracked') ||
-  currentRisks(tree).some(risk => GRAVE.has(ratingToActOn(risk) ?? ''));
-
-/** Whether no rule of thumb speaks against a section either: what one of them finds too thin is not called open. */
-function keepsAllRules({ defects }: Strength, settings: Settings): boolean {
-  const keeps = (value: Interval, limit: LimitName) => judge(value, limit, settings).standing === 'within';
-  return defects.every(({ hollow: { thumbs } }) => {
-    const { cubic, withOpening, wallRatio } = thumbs;
-    return (
-      keeps(cubic.value, 'strength-loss') &&
-      keeps(withOpening.value, 'strength-loss') &&
-      (!wallRatio.applies || keeps(wallRatio.value, 'wall-ratio'))
-    );
-  });
-}
+/** Whether the figures know all that is on record: of what moves, grows or was not judged they say nothing. */
+const knowsAll = (signs: readonly Sign[]): boolean =>
+  signs.every(
+    ({ kind, standing, increasing }) =>
+      !increasing &&
+      (standing === 'within' || ((kind === 'cavity' || kind === 'decay') && standing !== 'not judged')),
+  );
 
 interface Open {
   readonly words: string;
@@ -59,24 +45,17 @@ interface Open {
 
 function whatIsOpen(
   tree: Tree,
+  signs: readonly Sign[],
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
 ): Open | undefined {
-  const losses = strength.defects.map(defect => lossAt(defect, strength));
-  const worst = {
-    low: Math.max(...losses.map(({ low }) => low)),
-    high: Math.max(...losses.map(({ high }) => high)),
-  };
-  const judged = judge(worst, 'strength-loss', settings);
-  if (judged.standing === 'within') {
-    if (!keepsAllRules(strength, settings)) return undefined;
+  if (signs.every(({ standing }) => standing === 'within'))
     return {
-      words: `the section there has lost ${showValue(judged)} of the bending strength, which keeps within ${showLimit(judged)}: leaving and watching it is open`,
+      words: 'everything on record was judged and lies within its limits: leaving and watching it is open',
       level: 'warning',
       remedy: 'Watch it with an interval, or say with for and because what else the removal is for.',
     };
-  }
   const offset = offsetOf(tree, strength, site, settings);
   if (!offset || offset.reach === 'out of reach' || offset.reach === 'perhaps out of reach') return undefined;
   const { high: seasons } = offset.seasons;
@@ -96,15 +75,23 @@ function whatIsOpen(
   };
 }
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, site, settings } = context;
   if (tree.defects.length === 0) return;
+  const signs = signsOf(context);
+  if (
+    isDead(tree) ||
+    !knowsAll(signs) ||
+    currentRisks(tree).some(risk => GRAVE.has(ratingToActOn(risk) ?? ''))
+  )
+    return;
   for (const prescription of openPrescriptions(tree)) {
     const defects = removedFor(tree, prescription);
-    if (defects.length === 0 || speaksOtherwise(tree)) continue;
+    if (defects.length === 0) continue;
     const strength = strengthOf(tree, settings);
     const measured = new Set(strength.defects.map(({ hollow }) => hollow.defect.id.value));
     if (!defects.every(({ id }) => measured.has(id.value))) continue;
-    const open = whatIsOpen(tree, strength, site, settings);
+    const open = whatIsOpen(tree, signs, strength, site, settings);
     if (!open) continue;
     const isNamed = prescription.for.length > 0;
     yield {
@@ -128,11 +115,11 @@ export const removalNotCalledFor: Rule = {
   level: 'warning',
   summary: 'a removal for hollows whose figures leave watching or a reduction open',
   sources: [cite('bmp-risk-2017'), cite('practice')],
-  explanation: `Looks at open prescriptions that fell the whole tree or leave a standing stem, and at the defects that they are for (without for: all that are open). Where every one of them is a hollow of which the section was read, and the worst loss that the readings allow keeps within the limit strength-loss, with no rule of thumb against it, or a reduction offsets it within the doses of one season or of several, it says what is open. A removal cannot be taken back, and the record should show why nothing milder would do.
+  explanation: `Looks at open prescriptions that fell the whole tree or leave a standing stem, and at the defects that they are for (without for: all that are open). Where every one of them is a hollow of which the section was read, and every sign of the tree was judged and lies within its limits, or a reduction offsets it within the doses of one season or of several, it says what is open. A removal cannot be taken back, and the record should show why nothing milder would do.
 
 It is a note where the reduction takes several seasons, and where the prescription does not say what it is for.`,
   whenNot:
-    'Removals for anything else than hollows that were read; dead trees, moving soil, a new or increasing lean, a cracked union, and risks rated high or extreme, of which these figures know nothing.',
+    'Removals for anything else than hollows that were read. Trees with anything on record of which these figures know nothing: a dead tree, what moves or increases, what nobody could judge, a root or butt fungus, a risk rated high or extreme.',
   looksAt: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,

@@ -87,7 +87,7 @@ export const acceptNotAllowed: Rule = {
     because "inventories are being merged"
   severity conductor-distance off #! stated
     because "the utility trims here"
-  severity strength-loss-section note #! stated
+  severity strength-loss note #! stated
     because "veterans stand hollow"
   severity nest-check-coarse error
     because "tall crowns are looked into from above here"

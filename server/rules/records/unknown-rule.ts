@@ -7,14 +7,30 @@ import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
+/** Rules of earlier versions, and what speaks of the same now. */
+const FORMERLY: Readonly<Record<string, string>> = {
+  'strength-loss-cubic': 'strength-loss',
+  'strength-loss-quartic': 'strength-loss',
+  'strength-loss-opening': 'strength-loss',
+  'strength-loss-section': 'strength-loss',
+  'wall-ratio': 'strength-loss',
+  'thumb-disagrees': 'strength-loss',
+  'codominant-ratio': 'included-bark-union',
+  'lean-new': 'movement',
+  'soil-heaving': 'movement',
+  'section-unmeasured': 'not-judged',
+  'interior-unseen': 'not-judged',
+  'priority-too-slow': 'mitigation-late',
+};
+
 function unknown({ value, start, end }: Placed<string>, names: readonly string[]): Report | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
-  const near = nearest(value, names);
+  const near = FORMERLY[value] ?? nearest(value, names);
   return {
     at: { start, end },
     grade: 'stated',
     subject: value,
-    message: `No rule is named ${value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
+    message: `No rule is named ${value}${near === undefined ? '' : value in FORMERLY ? ` any more; ${near} speaks of the same` : `; the nearest is ${near}`}, so the line has no effect.`,
     remedy: `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
     ...(near === undefined ? {} : { mend: near }),
   };

@@ -1,78 +1,40 @@
 /** A union with included bark that nothing answers. */
 
-import { plainNumber } from '../../../grammar/quantity.ts';
-import { standingPrescriptions } from '../../assess/jobs.ts';
-import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
-import type { Tree } from '../../facts/types.ts';
-import { cite, includedBark } from '../../practice/index.ts';
+import { signsOf } from '../../assess/signs.ts';
+import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Prescriptions that answer every union of a tree, done or still to be done. */
-const ANSWERS: ReadonlySet<string> = new Set(['cable', 'watch']);
-
-/** Whether something stands for it: a cable, a watch, the tree to come down, the part to come off, or named. */
-function isAnswered(tree: Tree, subject: string): boolean {
-  const standing = standingPrescriptions(tree);
-  const open = openPrescriptionsOfAnyKind(tree);
-  return (
-    standing.some(({ kind }) => ANSWERS.has(kind.value)) ||
-    standing.some(({ for: named }) => named.some(({ value }) => value === subject)) ||
-    open.some(
-      ({ kind, remove }) =>
-        remove.some(({ value }) => value === subject) ||
-        (remove.length === 0 && (kind.value === 'fell' || kind.value === 'monolith')),
-    )
-  );
-}
-
-const LACKS = `by common figures it lacks about ${plainNumber(includedBark.lacks * 100, 0)} % of the strength of a sound one (${includedBark.citation.short}, ${includedBark.confidence})`;
-
-function* check({ tree }: TreeContext): Iterable<Report> {
-  if (tree.felled) return;
-  const parts = tree.parts.filter(({ union }) => union?.value === 'included bark');
-  const defects = tree.defects.filter(
-    ({ kind, closed, state }) => kind.value === 'included bark' && !closed && state?.value !== 'healed',
-  );
-  if (parts.length + defects.length === 0) return;
-  for (const { name, union, unionWith } of parts) {
-    const other = parts.find(part => part.name.value === unionWith?.value);
-    // Of a pair that names the same union twice, the first by name tells it.
-    if (other?.unionWith?.value === name.value && other.name.value < name.value) continue;
-    if (isAnswered(tree, name.value) || (unionWith && isAnswered(tree, unionWith.value))) continue;
+function* check(context: TreeContext): Iterable<Report> {
+  for (const sign of signsOf(context)) {
+    if (sign.standing !== 'may exceed' || (sign.kind !== 'union' && sign.kind !== 'included bark')) continue;
+    if (isAnsweredOrLate(sign, context)) continue;
     yield {
-      at: { start: union!.start, end: union!.end },
+      at: sign.at,
       grade: 'stated',
-      subject: name.value,
-      message: `The union of ${name.value}${unionWith ? ` with ${unionWith.value}` : ''} has included bark, and nothing is prescribed for it: ${LACKS}.`,
-      remedy: REMEDY,
-    };
-  }
-  for (const { id, at } of defects) {
-    if (isAnswered(tree, id.value)) continue;
-    yield {
-      at,
-      grade: 'stated',
-      subject: id.value,
-      message: `Union ${id.value} has included bark, and nothing is prescribed for it: ${LACKS}.`,
+      subject: sign.subject,
+      message: `${capital(sign.name)}: ${sign.why}, and nothing is prescribed for it.`,
       remedy: REMEDY,
     };
   }
 }
 
 const REMEDY =
-  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem (for it by name), its removal, or a watch with an interval.';
+  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem, its removal, or a watch with a reason, an interval and the rating of a qualified person.';
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',
   group: 'structure',
   level: 'warning',
   summary: 'a union with included bark for which nothing is prescribed',
-  sources: [cite('smiley-2003'), cite('gilman-2003')],
+  sources: [cite('smiley-2003'), cite('gilman-2003'), cite('dahle-2022'), cite('kane-2007')],
   explanation:
-    'Reports stems, limbs and defects with included bark at the union where no prescription answers it. A cable or a watch answers every union of the tree; another prescription does where it is for the defect, removes the part, or brings the tree down. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.',
-  whenNot: 'Cracked unions, which are graver and not to be weighed by this; unions that nobody saw.',
+    'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason, an interval and the rating of a qualified person. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.\n\nOf two stems that share a union it takes the thinner diameter over the thicker one and says where it is over the limit codominant-ratio: the nearer to 1, the less wood of one stem wraps around the other.',
+  whenNot:
+    'Sound unions, whatever the ratio of the diameters; cracked unions, see movement; unions that nobody saw.',
   looksAt: ['parts', 'defects'],
   acceptable: true,
   caution: UNION_CAUTION,
@@ -95,7 +57,10 @@ tree 722
     },
     {
       title: 'Cabled, watched, answered by name, taken off, felled',
-      text: `tree 723
+      text: `person RV "Ruth Varga"
+  qualified consulting arborist
+
+tree 723
   stem East
     union included bark
   prescription R1 cable
@@ -105,6 +70,13 @@ tree 724
   stem East
     union included bark
   prescription R1 watch
+    because "no crack from above"
+    between 2026-10-01..2026-10-31
+  target "Path"
+    distance 6 ft
+  risk "Path"
+    rating low
+    by RV
 
 tree 725
   inspection 2026-05-04 from ground

@@ -1,11 +1,14 @@
 /** The part for the owner: what we saw, what we could not see, what it means, what is open, what we advise. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { listed } from '../../assess/counted.ts';
 import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
 import { axisOf, isRing } from '../../assess/section-words.ts';
+import type { Sign } from '../../assess/signs.ts';
+import { isMoving } from '../../assess/standing.ts';
 import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
@@ -36,8 +39,9 @@ import {
 } from './words.ts';
 
 /** Trees that the owner has to read about; the others are only listed. */
-export const hasChapter = ({ tree, findings }: ReportTree): boolean =>
+export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
   openDefects(tree).length > 0 ||
+  assessment.signs.some(({ standing }) => standing !== 'within') ||
   openPrescriptionsOfAnyKind(tree).length > 0 ||
   openFollowUps(tree).length > 0 ||
   currentRisks(tree).length > 0 ||
@@ -119,11 +123,15 @@ function photoWords(path: string, { inspections, defects, nestChecks }: Tree): s
   return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
 }
 
-function seen({ tree }: ReportTree, data: ReportData): Markup {
+function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
       html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
   );
+  // What is on record of the tree itself: lean, ground, death.
+  const whole = signs
+    .filter(({ defect, members, kind }) => !defect && members.length === 0 && kind !== 'joined')
+    .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const joined = tree.joined.map(
     one =>
       html`<li>One hollow inside, ${one.state}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
@@ -143,11 +151,11 @@ function seen({ tree }: ReportTree, data: ReportData): Markup {
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
     ${noted.length > 0 && html`<ul>${noted}</ul>`}
-    ${defects.length + parts.length > 0 ? html`<ul>${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
+    ${whole.length + defects.length + parts.length > 0 ? html`<ul>${whole}${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
 
-function meaning({ tree, assessment: { strength }, settings }: ReportTree): Markup {
+function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
     shareText(lossAt(defect, strength)),
@@ -164,21 +172,25 @@ function meaning({ tree, assessment: { strength }, settings }: ReportTree): Mark
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );
+  const parts = signs.map(({ part, name, standing, why }) => [capital(part), name, standing, why]);
   return html`<div>
     ${
+      parts.length > 0
+        ? table(`How the parts of tree ${tree.tag.value} stand`, ['Part', 'Sign', 'Standing', 'Why'], parts)
+        : html`<p>Nothing on record says anything about its safety: nothing was judged.</p>`
+    }
+    ${
       losses.length > 0 &&
-      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('strength-loss') })}.</p>
+      html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
       ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
     }
-    ${losses.length === 0 && html`<p>No section of a hollow was measured, so there is no figure of strength.</p>`}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}
   </div>`;
 }
 
 function options({ tree, assessment }: ReportTree): Markup {
-  if (assessment.strength.defects.length === 0)
-    return html`<p>No figures weigh one choice against another here.</p>`;
+  if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
   return table(
     `Choices for tree ${tree.tag.value}`,
     ['Choice', 'The figures say', 'Stress against the sound stem', 'Foliage taken', 'Seasons', 'Why'],
@@ -214,7 +226,7 @@ function toSettle({ findings }: ReportTree): Markup | false {
   );
 }
 
-function advice({ tree }: ReportTree, data: ReportData): Markup {
+function advice({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const work = openPrescriptionsOfAnyKind(tree).map(prescription => {
     const window = windowWords(prescription);
     const { priority, because, by } = prescription;
@@ -235,5 +247,15 @@ function advice({ tree }: ReportTree, data: ReportData): Markup {
   });
   return work.length + looks.length > 0
     ? html`<ul class="advice">${work}${looks}</ul>`
-    : html`<p>Nothing beyond the next inspection.</p>`;
+    : html`<p>${nothingPlanned(signs)}</p>`;
+}
+
+/** What it means that nothing is prescribed: of a tree with something open on record, that somebody has to decide. */
+function nothingPlanned(signs: readonly Sign[]): string {
+  const open = signs.filter(({ standing }) => standing !== 'within');
+  if (open.length === 0) return 'Nothing beyond the next inspection.';
+  const names = listed(open.map(({ name }) => name));
+  return open.some(isMoving)
+    ? `Keep people out of its reach now. Nothing is prescribed yet for ${names}: a qualified person has to decide the same day.`
+    : `Nothing is prescribed yet for ${names}: a qualified person has to decide.`;
 }

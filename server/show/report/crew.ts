@@ -2,8 +2,9 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { asksOfCutting, asksOfPruning } from '../../assess/asks.ts';
+import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
-import { counted } from '../../assess/counted.ts';
+import { counted, listed } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
@@ -54,9 +55,11 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
   const own = byGravity(findings).filter(
     ({ subject, level, accepted }) => !accepted && (subject === prescription.id.value || level === 'error'),
   );
+  const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
+    ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Nobody climbs, ties in to or rigs from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
     ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([

@@ -44,7 +44,7 @@ export interface ReportData {
   readonly findings: readonly Finding[];
   readonly person: (id: string) => Person | undefined;
   readonly crew: (id: string) => Crew | undefined;
-  /** What could not be read, and why. */
+  /** What could not be read or computed, and why. */
   readonly unread: readonly { readonly file: string; readonly message: string }[];
   /** How a file of the workspace is named for the reader. */
   readonly shown: (file: string) => string;

@@ -52,7 +52,7 @@ export async function showReport(data: ReportData): Promise<string> {
         }
       </header>
       <main id="content">
-        ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
+        ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
         ${data.readers.map(reader => PARTS[reader].show(data))}
       </main>
       <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. A qualified person on site decides.</p></footer>

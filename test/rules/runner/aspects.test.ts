@@ -42,6 +42,7 @@ const WITHOUT: Record<Aspect, (tree: Tree) => Tree> = {
   prescriptions: tree => ({ ...tree, prescriptions: [] }),
   works: tree => ({ ...tree, works: [] }),
   'follow-ups': tree => ({ ...tree, followUps: [] }),
+  dead: ({ vigor: _vigor, ...tree }) => tree,
   lean: ({ lean: _lean, ...tree }) => tree,
   soil: ({ soil: _soil, ...tree }) => tree,
   photos: tree => ({

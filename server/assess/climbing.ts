@@ -1,0 +1,36 @@
+/** Trees that nobody may climb, tie in to or rig from. */
+
+import { readingOf } from './fall-zone.ts';
+import { type Sign, signsOf } from './signs.ts';
+import type { SignContext } from './standing.ts';
+
+export interface ClimbingBan {
+  /** For the middle of a sentence. */
+  readonly reason: string;
+  /** Whether it holds for the whole tree; higher up on the stem somebody on site may see a way. */
+  readonly isWhole: boolean;
+  /** Whether it is beyond its limit for certain. */
+  readonly isSure: boolean;
+}
+
+/** Height up to which a hollow sits at the base of the stem, m. */
+const BASE = 2;
+
+/** None where nothing that is recorded speaks against climbing. */
+export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
+  signsOf(context)
+    .filter(forbidsClimbing)
+    .map(({ kind, name, why, part, standing, defect }) => ({
+      reason: kind === 'vigor' ? 'the tree is dead' : `${name} (${why})`,
+      isSure: standing !== 'may exceed',
+      isWhole:
+        part !== 'stem' || standing === 'moving' || !(readingOf(defect?.height, context.settings).low > BASE),
+    }));
+
+function forbidsClimbing({ kind, part, standing }: Sign): boolean {
+  if (kind === 'vigor') return true;
+  if (standing === 'moving') return part === 'roots and ground' || part === 'stem';
+  return (
+    (standing === 'exceeds' || standing === 'may exceed') && (part === 'roots and ground' || part === 'stem')
+  );
+}

@@ -1,0 +1,196 @@
+/** How a defect stands: by its kind, and by what was read of it. */
+
+import { interval as reading } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Defect, Tree } from '../facts/types.ts';
+import { clip, type Interval, interval } from '../mechanics/interval.ts';
+import { findFungus, includedBarkFigure, lookupGenus, rotsRoots } from '../practice/index.ts';
+import { readingOf } from './fall-zone.ts';
+import { hollowVerdict } from './hollow-verdict.ts';
+import { showNumber } from './judge.ts';
+import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
+import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
+
+/** Signs that fail now where they increase: nothing about them can be waited for. */
+const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
+
+/** Heights up to which a fruiting body sits at the base of the tree, m. */
+const BASE = 2;
+
+/** What increases is not settled by a figure of one day. */
+export function grown(increasing: boolean, kind: string, verdict: Verdict): Verdict {
+  if (!increasing) return verdict;
+  if (MOVES_WHEN_INCREASING.has(kind))
+    return { standing: 'moving', why: kind === 'crack' ? 'opening' : 'coming apart' };
+  if (verdict.standing !== 'within') return { ...verdict, why: `${verdict.why}, and increasing` };
+  return notJudged(
+    `${verdict.why}, but increasing, and nothing says how fast`,
+    'Read it again on a later day: two dated readings tell how fast it grows.',
+  );
+}
+
+/** By its kind, and by its share of the circumference where that is stated: the graver of the two. */
+export function defectVerdict(defect: Defect, context: SignContext): Verdict {
+  const own = verdictByKind(defect, context);
+  if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
+  const byShare = circumferenceVerdict(defect, context);
+  if (byStanding(own, byShare) <= 0) return own;
+  return byShare.standing === 'within' ? byShare : { ...byShare, why: `${byShare.why}; ${own.why}` };
+}
+
+function verdictByKind(defect: Defect, context: SignContext): Verdict {
+  const { settings, tree } = context;
+  switch (SIGN_KINDS[defect.kind.value as SignKind].judgedBy) {
+    case 'section':
+      return hollowVerdict(defect, context);
+    case 'circumference':
+      return circumferenceVerdict(defect, context);
+    case 'root share':
+      return rootVerdict(defect, settings);
+    case 'branch diameter':
+      return deadWoodVerdict(defect, tree, settings);
+    case 'fungus':
+      return fungusVerdict(defect, context);
+    case 'crack':
+      return crackVerdict(defect, settings);
+    case 'hanger':
+      return { standing: 'moving', why: 'loose' };
+    case 'union':
+      return includedBark();
+    default:
+      return notJudged(
+        'no figure is known for it',
+        `Have a qualified person judge ${defect.id.value} from near and rate the risk.`,
+      );
+  }
+}
+
+const SHARE = interval(0, 1);
+
+const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
+  share?.of === of && share.share.value.form !== 'unseen'
+    ? clip(reading(share.share.value, settings), SHARE)
+    : undefined;
+
+/** As stated, else the width over the girth there; at breast height the tree's own girth will do. */
+function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
+  const stated = shareOf(defect, 'circumference', settings);
+  if (stated) return stated;
+  const { width, diameter, across, part, height } = defect;
+  if (!width || width.value.form === 'unseen') return undefined;
+  const isLow = height !== undefined && reading(height.value, settings).high <= BASE;
+  const trunk = part === undefined || part.value === 'trunk';
+  const girths = diameter ? [diameter, ...(across ? [across] : [])] : isLow && trunk ? tree.diameters : [];
+  if (girths.length === 0) return undefined;
+  const read = girths.map(({ value }) => reading(value, settings));
+  const least = Math.min(...read.map(({ low }) => low));
+  const greatest = Math.max(...read.map(({ high }) => high));
+  if (!(least > 0)) return undefined;
+  const wide = reading(width.value, settings);
+  const share = (part: number, whole: number) => Math.min(1, Math.max(0, part) / (Math.PI * whole));
+  return interval(share(wide.low, greatest), share(wide.high, least));
+}
+
+function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
+  const { settings } = context;
+  const share = circumferenceShare(defect, context);
+  if (!share)
+    return notJudged(
+      'its share of the circumference is not recorded',
+      `Write down how much of the circumference ${defect.id.value} takes: share 20 % of circumference, or its width and the diameter there.`,
+    );
+  const what = 'of the circumference';
+  const high = against(share, 'circumference-share', settings, what);
+  if (high.standing !== 'within') return high;
+  const caution = against(share, 'circumference-caution', settings, what);
+  // Rated moderate: somebody has to decide, and no figure says that it fails.
+  return caution.standing === 'exceeds'
+    ? { ...caution, standing: 'may exceed', settle: 'Have a qualified person rate it.' }
+    : caution;
+}
+
+function rootVerdict(defect: Defect, settings: Settings): Verdict {
+  const share = shareOf(defect, 'roots', settings);
+  return share
+    ? against(share, 'root-loss', settings, 'of the roots')
+    : notJudged(
+        'its share of the roots is not recorded',
+        `Have the root collar exposed, or a pull test made, and write down the share: share 20 % of roots, at ${defect.id.value}.`,
+      );
+}
+
+const isBroadleaved = ({ species }: Tree): boolean =>
+  species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
+
+function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
+  const { diameter } = defect;
+  const crown = shareOf(defect, 'crown', settings);
+  const verdicts = [
+    ...(diameter && diameter.value.form !== 'unseen'
+      ? [against(reading(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
+      : []),
+    ...(crown
+      ? [
+          against(
+            crown,
+            isBroadleaved(tree) ? 'crown-dead-share' : 'crown-dead-share-conifer',
+            settings,
+            'of the crown',
+          ),
+        ]
+      : []),
+  ];
+  return (
+    [...verdicts].sort(byStanding)[0] ??
+    notJudged(
+      'neither the thickness of the dead branch nor its share of the crown is recorded',
+      `Write down the diameter of the thickest dead branch at ${defect.id.value}: diameter ~3 in.`,
+    )
+  );
+}
+
+/** Rots roots or butt by its species; of an unknown species, sits at the base. */
+export function isRootRot({ kind, species, height, part }: Defect, { tree, settings }: SignContext): boolean {
+  if (kind.value !== 'fungus') return false;
+  const found = species && findFungus(species.value.genus, species.value.binomial);
+  if (found) return rotsRoots(found);
+  if (tree.parts.some(({ name }) => name.value === part?.value)) return false;
+  return !height || readingOf(height, settings).low <= BASE;
+}
+
+function fungusVerdict(defect: Defect, context: SignContext): Verdict {
+  const { species, id } = defect;
+  const row = species && findFungus(species.value.genus, species.value.binomial);
+  const rots = row
+    ? `it rots ${row.parts.join(' and ')} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
+    : 'what it rots is not known';
+  if (isRootRot(defect, context))
+    return notJudged(
+      `${rots}, and how firmly the tree is anchored is unknown, whatever the stem looks like`,
+      `Have the root collar exposed or a pull test made: follow-up F1 root inspection, of ${id.value}.`,
+    );
+  return notJudged(
+    `${rots}; the fruiting body tells the place, not how much wood is gone`,
+    `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,
+  );
+}
+
+function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): Verdict {
+  const toSoil =
+    height && kind.value === 'crack' && part?.value !== undefined && reading(height.value, settings);
+  if (toSoil && toSoil.high <= 0)
+    return { standing: 'exceeds', why: 'it runs into the soil (USDA hazard rating codes)' };
+  return notJudged(
+    'whether it goes through, and whether it opens, is not recorded',
+    `Have somebody look at ${id.value} from near, in wind too, and rate the risk; a crack that opens is written as state increasing.`,
+  );
+}
+
+export function includedBark(): Verdict {
+  const { lacks, citation, confidence } = includedBarkFigure;
+  return {
+    standing: 'may exceed',
+    why: `a union with included bark lacks about ${showNumber(lacks, { unit: '%' }, 0)} of the strength of a sound one (${citation.short}, ${confidence})`,
+    settle: 'Look into the union from above for cracks, seepage and ribs.',
+  };
+}

@@ -1,0 +1,135 @@
+/**
+ * A hollow against every limit that applies to it: one verdict, the strictest, with the other formulas beside it.
+ * Each formula has a limit of its own scale: Wagener's third belongs to d³/D³, t/R to closed hollows, and the loss of
+ * the section itself to the section.
+ */
+
+import type { Defect } from '../facts/types.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import { type Hollow, hollowOf, isUnread, openingShare, settlingReading } from './hollows.ts';
+import { type Judged, judge, showLimit, showValue } from './judge.ts';
+import { settlesDefect } from './settles.ts';
+import type { SignContext, Verdict } from './standing.ts';
+import { type DefectStrength, strengthOf } from './strength.ts';
+
+/** One way to judge a hollow. */
+export interface Formula {
+  /** For people: `d³/D³`. */
+  readonly name: string;
+  /** What the figure is, behind it: `of its bending strength lost by its section`. */
+  readonly what: string;
+  readonly judged: Judged;
+}
+
+const BEYOND = ['within', 'may exceed', 'exceeds'] as const;
+
+const kept = new WeakMap<
+  DefectStrength,
+  { settings: unknown; site: unknown; formulas: readonly Formula[] }
+>();
+
+/** Every formula that speaks of this hollow, the strictest first; those alike in their order. */
+export function formulasOf(defect: DefectStrength, { settings, site }: SignContext): readonly Formula[] {
+  const before = kept.get(defect);
+  if (before?.settings === settings && before.site === site) return before.formulas;
+  const { hollow, figures } = defect;
+  const { cubic, withOpening, wallRatio } = hollow.thumbs;
+  const loss = 'of the bending strength lost';
+  const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => ({
+    name,
+    what,
+    judged: judge(value, limit, settings),
+  });
+  const formulas = [
+    formula('by its section', loss, figures.strengthLoss, 'section-loss'),
+    formula('d³/D³', loss, cubic.value, 'strength-loss'),
+    // Without an opening both losses are the same figure.
+    ...(hollow.cavity.opening && hollow.cavity.opening.high > 0
+      ? [formula('(d³ + Ro(D³ − d³))/D³', `${loss} with its opening`, withOpening.value, 'strength-loss')]
+      : []),
+    ...(wallRatio.applies
+      ? [formula('t/R', 'thinnest wall over radius', wallRatio.value, 'wall-ratio')]
+      : []),
+  ].sort((a, b) => BEYOND.indexOf(b.judged.standing) - BEYOND.indexOf(a.judged.standing));
+  kept.set(defect, { settings, site, formulas });
+  return formulas;
+}
+
+/** `d³/D³: 25.6..42.2 % of the bending strength lost, perhaps over the limit of 33 % (Wagener 1963)`. */
+export function formulaWords({ name, what, judged }: Formula): string {
+  const over = judged.direction === 'at most' ? 'over' : 'under';
+  const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[judged.standing];
+  return `${name} ${showValue(judged)} ${what}, ${verb} ${showLimit(judged)}`;
+}
+
+/** What is missing for a section at a hollow; undefined where one can be drawn. */
+export function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | undefined {
+  const { id, diameter, bark } = defect;
+  if (!diameter || !hollow) {
+    return {
+      standing: 'not judged',
+      why: diameter
+        ? `the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end`
+        : 'the diameter of the stem or limb there was not measured',
+      settle: `Measure or estimate the diameter over the bark at ${id.value}: diameter ~26 in.`,
+    };
+  }
+  return undefined;
+}
+
+/** The strictest verdict on a cavity or decay. */
+export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
+  const { settings, tree } = context;
+  const hollow = hollowOf(defect, settings);
+  const missing = missingReading(defect, hollow);
+  if (missing) return missing;
+  const found = strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);
+  if (!found)
+    return {
+      standing: 'not judged',
+      why: 'no section can be drawn from its readings',
+      settle: `Read the diameter and the sound wall at ${defect.id.value} again.`,
+    };
+  const [strictest] = formulasOf(found, context);
+  const { standing } = strictest!.judged;
+  if (standing === 'may exceed' && isUnread(found.hollow))
+    return {
+      standing: 'not judged',
+      why: 'neither a wall nor a depth was read',
+      settle: `Probe or drill it: follow-up F1 resistance drilling, of ${defect.id.value}.`,
+    };
+  return { standing, why: formulaWords(strictest!) };
+}
+
+/** The reading after which no formula leaves the hollow open, where one alone does it. */
+export function settleText(found: DefectStrength, context: SignContext): string {
+  const { hollow } = found;
+  const open = formulasOf(found, context).filter(({ judged }) => judged.standing === 'may exceed');
+  const bySection = open.find(({ judged }) => judged.name === 'section-loss');
+  if (open.length === 1 && bySection)
+    return settlesDefect(found, context.settings)?.text ?? NO_SINGLE_READING;
+  const share = Math.min(...open.map(formula => widestVoid(formula, hollow)));
+  const reading = settlingReading(hollow, share);
+  return reading
+    ? `Measure the section (resistance drill, tomograph, or a probe where it is open): ${reading} brings it within every limit.`
+    : NO_SINGLE_READING;
+}
+
+const NO_SINGLE_READING =
+  'No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.';
+
+/** The widest void, as a share of the diameter under the bark, that keeps to a formula's limit. */
+function widestVoid({ judged, name }: Formula, hollow: Hollow): number {
+  const limit = judged.setting.value;
+  switch (judged.name) {
+    case 'wall-ratio':
+      return 1 - limit;
+    case 'section-loss':
+      return limit ** (1 / 4);
+    default: {
+      if (name === 'd³/D³') return Math.cbrt(limit);
+      const share = openingShare(hollow);
+      return Math.cbrt((limit - share.high) / (1 - Math.min(share.high, limit)));
+    }
+  }
+}

@@ -1,0 +1,262 @@
+/**
+ * The signs of a tree: every record that says something about its safety, each with the part that it concerns and how
+ * it stands to the strictest limit that applies. What is recorded and cannot be judged says so; nothing is passed over.
+ */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { showQuantity } from '../../grammar/quantity.ts';
+import type { Span } from '../../grammar/text.ts';
+import { interval as reading } from '../facts/interval.ts';
+import { UNREAD } from '../facts/lines.ts';
+import { TRUNK } from '../facts/references.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Defect, Part, Site, Tree } from '../facts/types.ts';
+import { codominantRatio } from './codominant.ts';
+import { listed } from './counted.ts';
+import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
+import { isDead } from './doses.ts';
+import { defectName, openDefects } from './evidence.ts';
+import { readingOf } from './fall-zone.ts';
+import { settleText } from './hollow-verdict.ts';
+import { judge, showLimit, showValue } from './judge.ts';
+import { namesOf } from './section-words.ts';
+import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
+import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
+import { strengthOf } from './strength.ts';
+
+export interface Sign extends Verdict {
+  readonly kind: SignKind;
+  readonly part: TreePart;
+  /** Stable over edits: the defect, the stem or limb, else the field. */
+  readonly subject: string;
+  /** For the middle of a sentence: `canker B`. */
+  readonly name: string;
+  /** The stems and limbs that it is on or between; none on the trunk. */
+  readonly members: readonly string[];
+  readonly defect?: Defect;
+  readonly at: Span;
+  /** It grows, whatever its figure says. */
+  readonly increasing: boolean;
+}
+
+const NO_SIGNS: readonly Sign[] = [];
+
+const known = new WeakMap<Tree, { site: Site | undefined; settings: Settings; signs: readonly Sign[] }>();
+
+/** Every sign of a standing tree, in the order of the text within its part; none of a felled one. */
+export function signsOf(context: SignContext): readonly Sign[] {
+  const { tree, site, settings } = context;
+  if (tree.felled || isPlain(tree)) return NO_SIGNS;
+  const before = known.get(tree);
+  if (before?.settings === settings && before.site === site) return before.signs;
+  const signs = [
+    ...fieldSigns(context),
+    ...openDefects(tree).flatMap(defect =>
+      defect.kind.value === UNREAD ? [] : [defectSign(defect, context)],
+    ),
+    ...joinedSigns(context),
+  ];
+  known.set(tree, { site, settings, signs });
+  return signs;
+}
+
+/** As most trees of an inventory are: nothing on record that says anything about safety. */
+const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>
+  defects.length === 0 && parts.length === 0 && !lean && !soil && vigor?.value !== 'dead';
+
+/** What settles a sign that may exceed or was not judged. Of a hollow it is searched for, so only on demand. */
+export function settleOf(sign: Sign, context: SignContext): string | undefined {
+  if (sign.settle !== undefined || !sign.defect) return sign.settle;
+  const found = strengthOf(context.tree, context.settings).defects.find(
+    ({ hollow }) => hollow.defect === sign.defect,
+  );
+  return found && sign.standing === 'may exceed' ? settleText(found, context) : undefined;
+}
+
+/** How many signs of some trees were judged, how many not, and how many are or may be beyond a limit. */
+export interface SignTally {
+  readonly judged: number;
+  readonly notJudged: number;
+  readonly beyond: number;
+}
+export const NO_TALLY: SignTally = { judged: 0, notJudged: 0, beyond: 0 };
+
+export const addTallies = (a: SignTally, b: SignTally): SignTally => ({
+  judged: a.judged + b.judged,
+  notJudged: a.notJudged + b.notJudged,
+  beyond: a.beyond + b.beyond,
+});
+
+export function tallyOf(contexts: Iterable<SignContext>): SignTally {
+  let [judged, notJudged, beyond] = [0, 0, 0];
+  for (const context of contexts)
+    for (const sign of signsOf(context)) {
+      if (sign.standing === 'not judged') notJudged++;
+      else judged++;
+      if (isBeyond(sign)) beyond++;
+    }
+  return { judged, notJudged, beyond };
+}
+
+function defectSign(defect: Defect, context: SignContext): Sign {
+  const { kind, id, part, state, at } = defect;
+  const onLimb = context.tree.parts.some(one => one.kind === 'limb' && one.name.value === part?.value);
+  const row = SIGN_KINDS[kind.value as SignKind];
+  const increasing = state?.value === 'increasing';
+  return {
+    kind: kind.value as SignKind,
+    part: onLimb && row.onLimb ? 'limb' : isRootRot(defect, context) ? 'roots and ground' : row.part,
+    subject: id.value,
+    name: defectName(defect),
+    members: part && part.value !== TRUNK ? [part.value] : [],
+    defect,
+    at,
+    increasing,
+    ...grown(increasing, kind.value, defectVerdict(defect, context)),
+  };
+}
+
+function fieldSigns({ tree, settings }: SignContext): Sign[] {
+  const signs: Sign[] = [];
+  const add = (kind: SignKind, at: Span, name: string, verdict: Verdict, ...members: readonly string[]) =>
+    signs.push({
+      kind,
+      part: SIGN_KINDS[kind].part,
+      subject: members[0] ?? kind,
+      name,
+      members,
+      at: { start: at.start, end: at.end },
+      increasing: verdict.standing === 'moving',
+      ...verdict,
+    });
+  const { lean, soil, vigor } = tree;
+  if (isDead(tree))
+    add('vigor', vigor!, 'the dead tree', {
+      standing: 'exceeds',
+      why: 'a standing dead tree is rated high at least (USDA hazard rating codes)',
+    });
+  if (lean) add('lean', lean.angle, 'the lean', leanVerdict(lean, tree, settings));
+  if (soil) add('soil', soil, 'the soil at the collar', soilVerdict(soil.value));
+  const paired = new Set<string>();
+  for (const part of tree.parts) {
+    const union = part.union && unionVerdict(part, tree, settings);
+    // Both stems of a pair name the same union, and the graver of the two counts.
+    if (union && !paired.has(part.name.value)) {
+      const mate = tree.parts.find(({ name }) => name.value === part.unionWith?.value);
+      if (mate && (!mate.unionWith || mate.unionWith.value === part.name.value)) paired.add(mate.name.value);
+      const pair = [part.name.value, ...(part.unionWith ? [part.unionWith.value] : [])].sort();
+      add('union', part.union!, `the union of ${listed(pair)}`, union, ...pair);
+    }
+    if (part.lean && part.kind === 'stem') {
+      const verdict = against(reading(part.lean.value, settings), 'lean', settings, 'of lean');
+      add('stem lean', part.lean, `the lean of ${part.name.value}`, verdict, part.name.value);
+    }
+  }
+  return signs;
+}
+
+function leanVerdict(
+  { angle, course, toward }: NonNullable<Tree['lean']>,
+  { soil }: Tree,
+  settings: Settings,
+): Verdict {
+  const says = `${showQuantity(angle.value)}${toward === undefined ? '' : ` toward ${compassPoint(toward)}`}`;
+  if (course === 'new' || course === 'increasing') return { standing: 'moving', why: `${says}, ${course}` };
+  const value = readingOf(angle, settings);
+  const verdict = against(value, 'lean', settings, 'of lean');
+  if (verdict.standing !== 'within') return verdict;
+  const grave = judge(value, 'lean-with-heave', settings);
+  if (grave.standing === 'within') return verdict;
+  if (soil?.value === 'heaving' || soil?.value === 'cracked')
+    return {
+      ...against(value, 'lean-with-heave', settings, 'of lean'),
+      settle: 'Measure the lean now and after the next wind.',
+    };
+  return course === undefined
+    ? notJudged(
+        `${says}, and nothing says whether it changes`,
+        'Say whether the lean is steady, corrected, new or increasing: compare it with an earlier photograph or measure it twice.',
+      )
+    : verdict;
+}
+
+function soilVerdict(soil: string): Verdict {
+  switch (soil) {
+    case 'heaving':
+      return { standing: 'moving', why: 'heaving' };
+    case 'cracked':
+      return {
+        standing: 'moving',
+        why: 'cracked, by the root plate or by drought',
+        settle: 'Measure the lean now and after the next wind, and have the roots looked at.',
+      };
+    case 'unseen':
+      return notJudged('nobody saw it', 'Have the ground around the root collar looked at.');
+    default:
+      return within(`it is ${soil}`);
+  }
+}
+
+const UNION_GRAVITY = ['sound', 'unseen', 'included bark', 'cracked'];
+
+function unionVerdict(part: Part, tree: Tree, settings: Settings): Verdict {
+  const other = tree.parts.find(
+    one =>
+      one !== part && (one.name.value === part.unionWith?.value || one.unionWith?.value === part.name.value),
+  );
+  const both = [part.union!.value, ...(other?.union && isOneUnion(part, other) ? [other.union.value] : [])];
+  const union = both.reduce((worse, one) =>
+    UNION_GRAVITY.indexOf(one) > UNION_GRAVITY.indexOf(worse) ? one : worse,
+  );
+  switch (union) {
+    case 'cracked':
+      return { standing: 'moving', why: 'cracked' };
+    case 'included bark':
+      return withRatio(includedBark(), part, other, settings);
+    case 'unseen':
+      return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
+    default:
+      return within('it is sound');
+  }
+}
+
+/** The nearer the stems are to one size, the less wood of one wraps around the other. */
+function withRatio(verdict: Verdict, part: Part, other: Part | undefined, settings: Settings): Verdict {
+  const ratio = other && codominantRatio(part, other, settings);
+  if (!ratio) return verdict;
+  const judged = judge(ratio, 'codominant-ratio', settings);
+  if (judged.standing === 'within') return verdict;
+  const over = judged.standing === 'exceeds' ? 'over' : 'perhaps over';
+  return {
+    ...verdict,
+    why: `${verdict.why}, and the stems are codominant: their diameters have a ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
+  };
+}
+
+const isOneUnion = (one: Part, other: Part): boolean =>
+  one.unionWith?.value === other.name.value || other.unionWith?.value === one.name.value;
+
+function joinedSigns({ tree, settings }: SignContext): Sign[] {
+  if (tree.joined.length === 0) return [];
+  return strengthOf(tree, settings).groups.map(({ joined, figures }): Sign => {
+    const isProved = joined.state === 'proved';
+    const together = against(figures.joined, 'section-loss', settings, 'of the strength lost between them');
+    const apart = judge(figures.apart, 'section-loss', settings);
+    const open: Verdict = {
+      standing: together.standing === 'within' || apart.standing === 'exceeds' ? 'within' : 'may exceed',
+      why: `${together.why}, if they are one inside`,
+      settle:
+        'Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it.',
+    };
+    return {
+      kind: 'joined',
+      part: 'stem',
+      subject: joined.defects.map(({ value }) => value).join('-'),
+      members: [],
+      name: `the hollow of ${namesOf(joined.defects)}`,
+      at: joined.at,
+      increasing: false,
+      ...(isProved ? together : open),
+    };
+  });
+}

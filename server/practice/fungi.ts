@@ -1,0 +1,69 @@
+/**
+ * Wood-decay fungi by the part of the tree that they rot. A fruiting body shows where a fungus lives, not how much
+ * wood is gone: the table says what to doubt and never gives a figure.
+ */
+
+import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
+
+/** `butt`: the lower trunk and the root collar. */
+export type RottedPart = 'roots' | 'butt' | 'stem' | 'limbs';
+
+interface FungusRow {
+  /** Genus, or binomial where species of the genus differ. */
+  readonly name: string;
+  readonly parts: readonly RottedPart[];
+  readonly rot: 'white' | 'brown' | 'soft';
+  readonly source: SourceId;
+  readonly confidence: Confidence;
+}
+
+export interface Fungus extends Omit<FungusRow, 'source'> {
+  readonly citation: Citation;
+}
+
+const fungus = (
+  name: string,
+  parts: readonly RottedPart[],
+  rot: FungusRow['rot'],
+  source: SourceId,
+  confidence: Confidence = cite(source).confidence,
+): FungusRow => ({ name, parts, rot, source, confidence });
+
+const rows: readonly FungusRow[] = [
+  fungus('Ganoderma', ['roots', 'butt'], 'white', 'fungi-guide'),
+  fungus('Ganoderma applanatum', ['roots', 'butt'], 'white', 'umass-fungi'),
+  fungus('Kretzschmaria', ['roots', 'butt'], 'soft', 'fungi-guide'),
+  fungus('Ustulina', ['roots', 'butt'], 'soft', 'fungi-guide'),
+  fungus('Armillaria', ['roots', 'butt'], 'white', 'fungi-guide'),
+  fungus('Desarmillaria', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Heterobasidion', ['roots', 'butt'], 'white', 'fungi-guide'),
+  fungus('Meripilus', ['roots', 'butt'], 'white', 'meripilus-2021'),
+  fungus('Inonotus dryadeus', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Pseudoinonotus dryadeus', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Phaeolus', ['roots', 'butt'], 'brown', 'practice', 'from memory'),
+  fungus('Grifola', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Rigidoporus', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Perenniporia', ['roots', 'butt'], 'white', 'practice', 'from memory'),
+  fungus('Phytophthora', ['roots', 'butt'], 'soft', 'practice', 'from memory'),
+  fungus('Laetiporus', ['butt', 'stem'], 'brown', 'umass-fungi'),
+  fungus('Climacodon', ['stem'], 'white', 'umass-fungi'),
+  fungus('Fomes', ['stem', 'limbs'], 'white', 'fungi-guide'),
+  fungus('Inonotus', ['stem', 'limbs'], 'white', 'fungi-guide'),
+  fungus('Inonotus hispidus', ['stem', 'limbs'], 'white', 'fungi-guide'),
+  fungus('Phellinus', ['stem'], 'white', 'practice', 'from memory'),
+  fungus('Porodaedalea', ['stem'], 'white', 'practice', 'from memory'),
+  fungus('Fomitopsis', ['stem'], 'brown', 'practice', 'from memory'),
+];
+
+const byName = new Map(
+  rows.map(({ source, ...row }): [string, Fungus] => [row.name, { ...row, citation: cite(source) }]),
+);
+
+export const fungi: readonly Fungus[] = [...byName.values()];
+
+/** The row of a species, else of its genus; undefined for one that the table does not have. */
+export const findFungus = (genus: string, binomial: string | undefined): Fungus | undefined =>
+  (binomial === undefined ? undefined : byName.get(binomial)) ?? byName.get(genus);
+
+/** Whether it rots what holds the tree up: roots and root collar. */
+export const rotsRoots = ({ parts }: Fungus): boolean => parts.includes('roots') || parts.includes('butt');

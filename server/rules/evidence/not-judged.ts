@@ -1,0 +1,116 @@
+/** What is recorded of a tree and nobody could judge. */
+
+import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
+import { counted } from '../../assess/counted.ts';
+import { reachOf } from '../../assess/reach.ts';
+import { settleOf, signsOf } from '../../assess/signs.ts';
+import { hasDamage } from '../../facts/damage.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  const signs = signsOf(context).filter(
+    sign =>
+      sign.standing === 'not judged' &&
+      !(sign.defect && hasDamage(tree, sign.defect)) &&
+      !isAnsweredOrLate(sign, context) &&
+      !isRatedBelowHigh(sign, context),
+  );
+  if (signs.length === 0) return;
+  const [first, ...others] = signs;
+  const { targets } = reachOf(tree, settings, today);
+  const list = signs.map(({ name, why }) => `${name} (${why})`).join('; ');
+  yield {
+    at: { start: first!.at.start, end: first!.at.end },
+    grade: 'stated',
+    level: targets === 'open' ? 'warning' : 'note',
+    subject: tree.tag.value,
+    message: `${counted(signs.length, 'sign is', 'signs are')} not judged: ${list} (${cite('a300-9').short}).`,
+    remedy:
+      `${settleOf(first!, context) ?? ''} Or have a qualified person rate the risk${tree.targets.length > 0 ? ' to every target in reach' : ''}.`.trim(),
+    related: others.map(sign => ({
+      start: sign.at.start,
+      end: sign.at.end,
+      message: settleOf(sign, context) ?? `${sign.name} is not judged.`,
+    })),
+  };
+}
+
+export const notJudged: Rule = {
+  name: 'not-judged',
+  group: 'evidence',
+  level: 'note',
+  summary: 'what is recorded of a tree and nobody could judge',
+  sources: [cite('a300-9'), cite('practice')],
+  explanation: `Some of what is recorded can't be held against any figure: no figure exists for it, or a reading is missing. Then silence would mean that nobody looked. All such signs of one tree are one finding, with what would settle each: a cavity of which no diameter, or neither wall nor depth was read; a canker without its share of the circumference; a fungus, which tells a place and no amount; a crack of which nobody says whether it goes through; roots of which nobody knows the share; a lean of which nobody says whether it changes; a union or ground that nobody saw. SIGNS.md lists them.
+
+It is a warning with a target in reach, else a note. A reading settles it, or planned work or a follow-up, or a rating of low or moderate by a qualified person for every target in reach.`,
+  whenNot:
+    'Signs that a figure judges; trees that are gone; signs whose record has a mistake, which is told instead.',
+  looksAt: ['lean', 'soil', 'parts', 'defects'],
+  rests: 'safety',
+  acceptable: true,
+  examples: [
+    {
+      title: 'Told once, with its list; near a path, a warning',
+      text: `tree 111
+  dbh 41 in
+  inspection 2026-05-04 from ground
+  defect A cavity #! note stated
+    on trunk at 18 ft
+    depth > 11 in
+  defect B fungus
+    on trunk at 1 ft
+    species Kretzschmaria deusta
+  defect C crack
+    length 4 ft
+
+tree 112
+  inspection 2026-05-04 from ground
+  defect A cavity #! warning stated
+    diameter 26 in
+    depth unseen
+  target "Path"
+    distance 6 ft
+`,
+    },
+    {
+      title: 'Read; rated by a qualified person; to be drilled; closed',
+      text: `person RV "Ruth Varga"
+  qualified consulting arborist
+
+tree 113
+  inspection 2026-05-04 from ground
+  defect A decay
+    diameter 26 in
+    wall 8 in
+
+tree 114
+  inspection 2026-05-04 from ground
+    by RV
+  defect A crack
+    length 1 ft
+  target "Path"
+    distance 6 ft
+  risk "Path" from A
+    rating low
+
+tree 115
+  inspection 2026-05-04 from ground
+  defect A cavity
+    depth unseen
+  follow-up F1 resistance drilling
+    of A
+    due 2026-09-01
+
+tree 116
+  inspection 2026-05-04 from ground
+  defect A crack
+    closed 2026-05-20 "limb removed"
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,154 @@
+/** A tree felled whole with a building, a line or a road in its reach, and no word how. */
+
+import { compassPoint } from '../../../grammar/bearing.ts';
+import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { capital, fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
+import type { Interval } from '../../mechanics/interval.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** People can be kept out of the way; these stay where they are. */
+const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
+
+interface Thing {
+  readonly name: string;
+  readonly distance: Interval;
+  readonly toward: number | undefined;
+}
+
+const thingsNear = (tree: Tree, settings: Settings): readonly Thing[] => [
+  ...tree.targets
+    .filter(({ kind }) => STAYS.has(kind?.value))
+    .map(({ name, distance, toward }) => ({
+      name: `"${name.value}"`,
+      distance: readingOf(distance, settings),
+      toward,
+    })),
+  ...tree.conductors.map(({ name, distance }) => ({
+    name: `the line "${name.value}"`,
+    distance: readingOf(distance, settings),
+    toward: undefined,
+  })),
+];
+
+/** Felled within so many degrees of a thing, a tree may come down on it: crowns are wide, and hinges fail. */
+const TOO_NEAR = 60;
+
+const between = (one: number, other: number): number => {
+  const apart = Math.abs(one - other) % 360;
+  return Math.min(apart, 360 - apart);
+};
+
+/** Whether the direction is known to lead away from it. */
+const isAway = ({ takedown }: Prescription, { toward }: Thing): boolean =>
+  takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
+
+function* check({ tree, settings }: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(tree)) {
+    if (!fellsTree(prescription) || !comesDownWhole(prescription)) continue;
+    const height = heightFelled(tree, prescription, settings);
+    const near = thingsNear(tree, settings).filter(
+      thing => thing.distance.low < height.high && !isAway(prescription, thing),
+    );
+    if (near.length === 0) continue;
+    const nearest = near.reduce((a, b) => (b.distance.low < a.distance.low ? b : a));
+    const sure = nearest.distance.high < height.low;
+    const { takedown } = prescription;
+    const tall = Number.isFinite(height.high)
+      ? `the tree is ${lengthLike(height.high, tree.height?.value)} tall`
+      : 'nobody measured how tall the tree is';
+    const far = Number.isFinite(nearest.distance.high)
+      ? `${lengthLike(nearest.distance.low, tree.height?.value)} away`
+      : 'at a distance that nobody measured';
+    const at = takedown ?? prescription.at;
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: 'stated',
+      level: sure ? 'error' : 'warning',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} brings the tree down whole${takedown?.toward === undefined ? '' : ` toward ${compassPoint(takedown.toward)}`}, ${tall} and ${nearest.name} is ${far}${takedown ? (nearest.toward === undefined ? ', in a direction that is not recorded' : ', on that side') : ', and nothing says how it comes down'}: keeping people out does not move what stands there (${cite('practice').short}).`,
+      remedy:
+        'Say how it comes down: takedown dismantled, takedown by crane, or takedown whole with a bearing away from it; for that the target needs its bearing, distance 20 ft toward S.',
+    };
+  }
+}
+
+export const takedownUnstated: Rule = {
+  name: 'takedown-unstated',
+  group: 'felling',
+  level: 'error',
+  summary: 'a tree felled whole with a building, a line or a road in its reach, and no word how',
+  sources: [cite('practice')],
+  explanation:
+    'A tree felled whole reaches as far as it is tall. Where a building, a road, vehicles, a utility or an electric line on record is nearer than that, it reports open fellings that do not say how the tree comes down. A takedown that is dismantled or by crane answers, and so does a stated heaviest piece; felled whole toward a bearing answers where it leads more than 60° away from every such thing whose bearing is known. An exclusion clears people, not buildings. It is a warning where the distances or the height leave open whether it reaches.',
+  whenNot:
+    'Targets that are people alone, see work-over-target-without-exclusion; fellings of stems or limbs.',
+  looksAt: ['felling'],
+  acceptable: true,
+  caution: 'The feller plans the fall on site, with lean, wind, decay and escape routes before their eyes.',
+  examples: [
+    {
+      title: 'A house at 20 ft of a 60 ft tree; felled toward it; a distance that nobody measured',
+      text: `tree 71
+  height 60 ft
+  target "House"
+    distance 20 ft toward S
+    kind building
+  prescription R1 fell #! error stated
+
+tree 72
+  height 60 ft
+  target "House"
+    distance 20 ft toward S
+    kind building
+  prescription R1 fell
+    takedown whole, toward SW #! error stated
+
+tree 73
+  height 60 ft
+  target "Road"
+    kind road
+  prescription R1 fell #! warning stated
+`,
+    },
+    {
+      title: 'Dismantled; away from it; out of reach; by its piece',
+      text: `tree 74
+  height 60 ft
+  target "House"
+    distance 20 ft toward S
+    kind building
+  prescription R1 fell
+    takedown dismantled
+
+tree 75
+  height 60 ft
+  target "House"
+    distance 20 ft toward S
+    kind building
+  prescription R1 fell
+    takedown whole, toward N
+
+tree 76
+  height 60 ft
+  target "House"
+    distance 80 ft
+    kind building
+  prescription R1 fell
+
+tree 77
+  height 60 ft
+  target "House"
+    distance 20 ft
+    kind building
+  prescription R1 fell
+    piece 6 ft, 14 in thick
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,212 @@
+/** Work that comes later than its priority, a rating, or what it answers allows. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import {
+  type AnswerContext,
+  answersTo,
+  bridged,
+  type Deadline,
+  deadlineOf,
+  isForRisk,
+  ownDeadline,
+  ratingDeadline,
+} from '../../assess/answering.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
+import { currentRisks, RATING_CAUTION } from '../../assess/risks.ts';
+import { signsOf } from '../../assess/signs.ts';
+import { isBeyond } from '../../assess/standing.ts';
+import { isDamaged } from '../../facts/damage.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite, type LimitName } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Level, Report, Rule } from '../rule.ts';
+
+/** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
+const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
+  'deadline-immediate': ['error', 'error'],
+  'deadline-high': ['error', 'warning'],
+  'deadline-moderate': ['warning', 'note'],
+  'deadline-low': ['note', 'note'],
+};
+
+/** How the work of a prescription fails to come in time for a deadline; undefined where it does not. */
+function lateness(
+  prescription: Prescription,
+  deadline: Deadline,
+  context: AnswerContext,
+): string | undefined {
+  const { today } = context;
+  const { between } = prescription;
+  if (isDamaged(context.tree, prescription, 'between', 'priority')) return undefined;
+  if (between) {
+    // A window that is past is for window-passed to say, as long as the time is not up.
+    if (between.to < today && deadline.day >= today) return undefined;
+    if (between.to <= deadline.day || bridged(today, between.to, context)) return undefined;
+    return `ends on ${formatDate(between.to)}`;
+  }
+  const own = ownDeadline(prescription, context);
+  if (own && own.day <= deadline.day && own.day >= today) return undefined;
+  if (deadline.day < today) return 'has no days set';
+  if (own) return own.day > deadline.day ? `has the priority ${prescription.priority!.value}` : undefined;
+  return deadline.isUrgent ? 'has no days set' : undefined;
+}
+
+interface Late {
+  readonly deadline: Deadline;
+  readonly how: string;
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
+  const open = openWork(tree);
+  if (open.length === 0) return;
+  const late = new Map<Prescription, Late>();
+  const add = (prescription: Prescription, deadline: Deadline | undefined) => {
+    const how = deadline && lateness(prescription, deadline, context);
+    if (!how) return;
+    const known = late.get(prescription);
+    if (!known || deadline.day < known.deadline.day) late.set(prescription, { deadline, how });
+  };
+  /** Of several that answer the same, the first to come decides. */
+  const addFirst = (answers: readonly Prescription[], deadline: Deadline | undefined) => {
+    if (!deadline || answers.some(one => lateness(one, deadline, context) === undefined)) return;
+    const [first] = [...answers].sort((a, b) => lastDay(a) - lastDay(b));
+    if (first) add(first, deadline);
+  };
+  for (const prescription of open) add(prescription, ownDeadline(prescription, context));
+  for (const risk of currentRisks(tree))
+    addFirst(
+      open.filter(one => isForRisk(one, risk)),
+      ratingDeadline(risk, context),
+    );
+  for (const sign of signsOf(context)) {
+    if (!isBeyond(sign)) continue;
+    const answers = answersTo(sign, context);
+    if (answers.some(({ inTime }) => inTime)) continue;
+    addFirst(
+      answers.flatMap(({ prescription }) =>
+        prescription && open.includes(prescription) ? [prescription] : [],
+      ),
+      deadlineOf(sign, context),
+    );
+  }
+  for (const [prescription, { deadline, how }] of late) {
+    const { risk, limit } = deadline;
+    const setting = settings.limit(limit);
+    const at = prescription.between ?? prescription.priority ?? prescription.at;
+    const time = showNumber(setting.value, setting, 0).replace(/^1 (\w+)s$/, '1 $1');
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: 'stated',
+      level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} ${how}, but ${deadline.because}: it is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
+      remedy: `Do it by then; or close every target in reach until it is done, below the target: closed, with the day and who sees to it${risk ? '; then rate the risk again' : ''}.`,
+      related: risk ? [{ start: risk.at.start, end: risk.at.end, message: 'The risk as it was rated.' }] : [],
+    };
+  }
+}
+
+const lastDay = ({ between }: Prescription): number => between?.to ?? Number.POSITIVE_INFINITY;
+
+export const mitigationLate: Rule = {
+  name: 'mitigation-late',
+  group: 'mitigation',
+  level: 'warning',
+  summary: 'work that comes later than its priority, a rating or what it answers allows',
+  sources: [cite('bmp-risk-2017'), cite('practice')],
+  explanation: `Holds the last day of each open prescription against the time that its own priority allows from the day it was prescribed, against the ratings of the risks that it is for, counted from the day of the rating, and against what moves, counted from today. Of a stated rating and the one that its inputs give, the worse counts. An extreme risk asks for immediate work, a high one for high priority, a moderate one for moderate; of several prescriptions for one risk the first to come decides. Work without days comes in time as long as its priority is urgent enough and that time is not up.
+
+The limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold the times. Too late for an extreme or high risk, for what moves or for an immediate priority is an error, for a moderate risk or a high priority a warning, for a lower priority a note.
+
+It is silent where every target in reach is closed by somebody named until the last day of the work.`,
+  whenNot: 'Prescriptions to keep or to watch; work that is done; windows that are past, see window-passed.',
+  looksAt: ['prescriptions'],
+  acceptable: true,
+  caution: RATING_CAUTION,
+  examples: [
+    {
+      title:
+        'Immediate, and planned for the winter; a high risk answered at moderate priority; moderate, too late',
+      text: `tree 35 "Bus stop elm"
+  inspection 2026-05-20 from ground
+  prescription R1 fell
+    priority immediate
+    between 2027-01-10..2027-02-28 #! error stated
+
+tree 36
+  inspection 2026-05-20 from ground
+  defect A crack
+    length 40 in
+  target "Bus stop"
+    distance 6 ft
+    occupied frequent
+  risk "Bus stop" from A
+    failure probable
+    impact high
+    consequences severe
+    rating high
+  prescription R1 cable
+    for A
+    priority moderate #! error stated
+
+tree 37
+  inspection 2026-05-20 from ground
+  prescription R1 clean
+    priority moderate
+    between 2027-02-01..2027-02-28 #! note stated
+`,
+    },
+    {
+      title: 'The rating was written too low: the inputs count',
+      text: `tree 38
+  inspection 2026-05-20 from ground
+  target "Bus stop"
+    distance 6 ft
+    occupied frequent
+  risk "Bus stop"
+    failure imminent
+    impact high
+    consequences severe
+    rating low
+  prescription R1 fell
+    priority high #! error stated
+`,
+    },
+    {
+      title: 'Another prescription answers it in time; the target is closed until then; in time',
+      text: `person RV "Ruth Varga"
+  qualified consulting arborist
+
+tree 39
+  inspection 2026-05-20 from ground
+  defect A crack
+    length 40 in
+  target "Kiosk"
+    distance 6 ft
+    occupied frequent
+  risk "Kiosk" from A
+    rating high
+  prescription R1 reduce
+    dose 12 %
+    for A
+    priority high
+  prescription R2 cable
+    for A
+    withdrawn 2026-05-22 "no anchor above the crack"
+
+tree 40
+  inspection 2026-05-20 from ground
+  target "Kiosk"
+    distance 6 ft
+    closed 2026-05-20, by RV
+  risk "Kiosk"
+    rating extreme
+  prescription R1 fell
+    between 2026-09-01..2026-09-15
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,173 @@
+/** A sign beyond its mark for which nothing is prescribed. */
+
+import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { listed } from '../../assess/counted.ts';
+import { capital } from '../../assess/prescriptions.ts';
+import { type Reach, reachOf } from '../../assess/reach.ts';
+import { type Sign, signsOf } from '../../assess/signs.ts';
+import { hasDamage } from '../../facts/damage.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Level, Report, Rule } from '../rule.ts';
+
+/** strength-loss, joined-unproved and included-bark-union speak of these. */
+const ELSEWHERE: ReadonlySet<string> = new Set(['cavity', 'decay', 'joined', 'included bark']);
+
+const isOurs = ({ kind, standing, why }: Sign): boolean =>
+  (standing === 'exceeds' || standing === 'may exceed') &&
+  !ELSEWHERE.has(kind) &&
+  !(kind === 'union' && why.includes('included bark'));
+
+const LEVELS: Readonly<Record<Reach['targets'], readonly [exceeds: Level, mayExceed: Level]>> = {
+  open: ['error', 'warning'],
+  closed: ['warning', 'note'],
+  'not recorded': ['warning', 'note'],
+  'out of reach': ['note', 'note'],
+};
+
+const whereWords = ({ targets, open }: Reach): string => {
+  switch (targets) {
+    case 'open':
+      return ` and ${listed(open.map(({ name }) => `"${name.value}"`))} ${open.length === 1 ? 'is' : 'are'} in reach`;
+    case 'closed':
+      return ' and the targets in reach are closed for the time being';
+    case 'not recorded':
+      return ' and no target is on record';
+    case 'out of reach':
+      return ' and no target on record is in reach';
+  }
+};
+
+const REMEDIES: Readonly<Record<Sign['part'], string>> = {
+  'roots and ground':
+    'Have the root collar exposed or a pull test made, guy it, or remove it; pruning alone does not hold a root plate.',
+  stem: 'Have it measured, support it, or remove the stem or the tree; or keep it with a reason, an interval and the rating of a qualified person.',
+  union: 'Cable or brace the union, reduce or remove the stem, or have it looked at from above.',
+  limb: 'Remove or reduce the branch, or support it; or close the target until that is done.',
+  'whole tree': 'Remove it, leave a standing stem of a stated height, or keep it with the target moved.',
+};
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  const signs = signsOf(context).filter(isOurs);
+  if (signs.length === 0) return;
+  const reach = reachOf(tree, settings, today);
+  for (const sign of signs) {
+    if (isAnsweredOrLate(sign, context) || (sign.defect && hasDamage(tree, sign.defect))) continue;
+    const sure = sign.standing === 'exceeds';
+    yield {
+      at: sign.at,
+      grade: sure ? 'exceeds' : 'may exceed',
+      level: LEVELS[reach.targets][sure ? 0 : 1],
+      subject: sign.subject,
+      message: `${capital(sign.name)}: ${sign.why}; nothing is prescribed for it${whereWords(reach)}.`,
+      remedy: `${REMEDIES[sign.part]}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
+    };
+  }
+}
+
+export const mitigationMissing: Rule = {
+  name: 'mitigation-missing',
+  group: 'mitigation',
+  level: 'error',
+  summary: 'a sign beyond its mark for which nothing is prescribed',
+  sources: [
+    cite('usda-hazard-codes'),
+    cite('usda-hazard-trees-1996'),
+    cite('bmp-risk-2017'),
+    cite('practice'),
+  ],
+  explanation: `Holds every sign that is no hollow against the published mark for it: the share of the circumference of a canker, a wound, loose bark or a girdling root (circumference-share, and circumference-caution from which it may be grave); the share of the roots lost or decayed (root-loss); the thickness of dead wood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean); a dead tree. It reports those for which nothing is prescribed and no look is planned.
+
+With a target in reach a sign beyond its mark is an error, one that may be a warning; where no target is on record, or all in reach are closed, one level milder. What answers depends on the part: see SIGNS.md.`,
+  whenNot:
+    'Signs below the marks; hollows, see strength-loss; unions with included bark, see included-bark-union; what moves, see movement; what nobody could judge, see not-judged.',
+  looksAt: ['lean', 'defects', 'dead', 'parts'],
+  acceptable: true,
+  caution:
+    'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',
+  examples: [
+    {
+      title: 'A dead ash over a school door, with half of its roots gone; a canker over half of the stem',
+      text: `tree 41
+  height 60 ft
+  vigor dead #! error exceeds
+  inspection 2026-05-04 from ground
+  defect A root loss #! error exceeds
+    share 50 % of roots
+  target "School door"
+    distance 20 ft
+    occupied frequent
+
+tree 42
+  inspection 2026-05-04 from ground
+  defect B canker #! warning exceeds
+    on trunk at 4 ft
+    share 60 % of circumference
+`,
+    },
+    {
+      title: 'Moderate by the codes; dead wood of 4 to 6 in over a bench; roots that may be too few',
+      text: `tree 43
+  inspection 2026-05-04 from ground
+  defect A canker #! warning may exceed
+    share 35 % of circumference
+  defect B dead wood #! error exceeds
+    diameter 5..6 in
+  defect C root loss #! warning may exceed
+    share 15..40 % of roots
+  target "Bench"
+    distance 8 ft
+    occupied occasional
+`,
+    },
+    {
+      title: 'More than half of a maple’s crown dead, more than a third of a pine’s',
+      text: `tree 47
+  species Acer rubrum
+  inspection 2026-05-04 from ground
+  defect A dead wood #! warning exceeds
+    share 60 % of crown
+
+tree 48
+  species Pinus ponderosa
+  inspection 2026-05-04 from ground
+  defect A dead wood #! warning exceeds
+    share 40 % of crown
+`,
+    },
+    {
+      title: 'Small, thin, few; removed; to be looked into; nobody near',
+      text: `tree 44
+  inspection 2026-05-04 from ground
+  defect A wound
+    share 10 % of circumference
+  defect B dead wood
+    diameter 2 in
+  defect C root loss
+    share 10 % of roots
+  target "Bench"
+    distance 8 ft
+
+tree 45
+  inspection 2026-05-04 from ground
+  defect A dead wood
+    diameter 6 in
+  defect B root loss
+    share 50 % of roots
+  target "Bench"
+    distance 8 ft
+  prescription R1 clean
+    for A
+  follow-up F1 root inspection
+    of B
+    due 2026-06-20
+
+tree 46
+  vigor dead
+  prescription R1 fell
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,138 @@
+/** A part of the tree that is failing now. */
+
+import { answersTo } from '../../assess/answering.ts';
+import { listed } from '../../assess/counted.ts';
+import { capital } from '../../assess/prescriptions.ts';
+import { holdsPeople, reachOf } from '../../assess/reach.ts';
+import type { TreePart } from '../../assess/sign-kinds.ts';
+import { type Sign, signsOf } from '../../assess/signs.ts';
+import { isMoving } from '../../assess/standing.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const FAILS: Readonly<Record<TreePart, string>> = {
+  'roots and ground': 'the root plate is giving way, whatever the angle',
+  stem: 'the stem is giving way',
+  union: 'the union is coming apart',
+  limb: 'it may come down at any moment',
+  'whole tree': 'the tree is giving way',
+};
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  const moving = signsOf(context).filter(isMoving);
+  if (moving.length === 0) return;
+  const reach = reachOf(tree, settings, today);
+  const people = reach.open.filter(holdsPeople).map(({ name }) => `"${name.value}"`);
+  const keepOut =
+    people.length > 0
+      ? `Keep people out of ${listed(people)} now, and write it down below the target: closed, with the day and who sees to it.`
+      : 'Keep people out of its reach now.';
+  const parts = new Map<TreePart, Sign[]>();
+  for (const sign of moving) {
+    const known = parts.get(sign.part);
+    if (known) known.push(sign);
+    else parts.set(sign.part, [sign]);
+  }
+  for (const [part, signs] of parts) {
+    const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
+    if (isAnswered && people.length === 0) continue;
+    // Whichever of them is written first, the finding is the same.
+    const [first, ...others] = [...signs].sort((a, b) => (a.subject < b.subject ? -1 : 1));
+    const planned = listed([
+      ...new Set(signs.flatMap(sign => answersTo(sign, context).map(({ name }) => name))),
+    ]);
+    yield {
+      at: first!.at,
+      grade: 'stated',
+      ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
+      subject: first!.subject,
+      message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? `, and people are in reach until ${planned} is done` : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
+      remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
+      related: others.map(({ at, name }) => ({ start: at.start, end: at.end, message: `${capital(name)}.` })),
+    };
+  }
+}
+
+export const movement: Rule = {
+  name: 'movement',
+  group: 'mitigation',
+  level: 'error',
+  summary: 'a part of the tree that is failing now, with people in reach or nothing done in time',
+  sources: [cite('practice'), cite('bmp-risk-2017')],
+  explanation:
+    'A lean that is new or increasing, soil that heaves or cracks at the collar, a crack that opens, a union that is cracked or comes apart, a hanger: these fail now, whatever the figures say. A tree that grew with a lean has built roots and wood for it; one that begins to lean is losing its hold, so the course decides and not the angle. People are kept out of its reach first, before any question of season, nest or permit, and whatever else is planned.\n\nIt is silent once every target with people in reach is closed by somebody named, and something answers the sign in time: for roots and ground felling, guying or a root inspection, not a dose of pruning; for a union a cable, a brace or the removal of the stem; for a limb its removal. Where targets are on record and none is in reach, it is a warning.',
+  whenNot: 'A steady or corrected lean, firm ground, cracks that do not open: other rules judge those.',
+  looksAt: ['lean', 'soil', 'parts', 'defects'],
+  acceptable: false,
+  caution:
+    'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',
+  examples: [
+    {
+      title:
+        'New after a storm; heaving and increasing, told once; a hanger over a path; a union that is cracked',
+      text: `tree 751
+  lean 6 deg toward SW, new #! error stated
+
+tree 752
+  lean 8..11 deg toward NE, increasing #! error stated
+  soil cracked
+
+tree 753
+  inspection 2026-05-04 from ground
+  defect H hanger #! error stated
+    diameter 5 in
+  target "Path"
+    distance 6 ft
+    occupied frequent
+
+tree 754
+  stem East
+    union cracked, with West #! error stated
+  stem West
+    union sound, with East
+`,
+    },
+    {
+      title: 'Pruning does not hold a root plate; far from everything',
+      text: `tree 755
+  height 50 ft
+  soil heaving #! error stated
+  inspection 2026-05-04 from ground
+  prescription R1 reduce
+    between 2026-06-01..2026-06-02
+    dose 15 %
+
+tree 756
+  height 50 ft
+  soil heaving #! warning stated
+  target "Barn"
+    distance 200 ft
+`,
+    },
+    {
+      title: 'Steady, firm, gone; felled tomorrow with the lawn closed',
+      text: `tree 757
+  lean 12 deg toward S, steady
+  soil firm
+
+tree 758
+  lean 20 deg, new
+  felled 2026-02-02
+
+person RV "Ruth Varga"
+  qualified consulting arborist
+
+tree 759
+  lean 20 deg, new
+  target "Lawn"
+    distance 10 ft
+    closed 2026-05-30, by RV
+  prescription R1 fell
+    between 2026-06-02..2026-06-03
+`,
+    },
+  ],
+  check,
+};

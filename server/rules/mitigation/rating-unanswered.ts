@@ -1,0 +1,120 @@
+/** A risk rated high or extreme for which nothing is prescribed. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { isForRisk } from '../../assess/answering.ts';
+import { openFollowUps } from '../../assess/evidence.ts';
+import { openWork } from '../../assess/prescriptions.ts';
+import { currentRisks, RATING_CAUTION, ratingToActOn, riskName, riskSubject } from '../../assess/risks.ts';
+import { cite, priorityFor } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<Report> {
+  if (tree.felled) return;
+  const open = openWork(tree);
+  for (const risk of currentRisks(tree)) {
+    const rating = ratingToActOn(risk);
+    if (rating !== 'high' && rating !== 'extreme') continue;
+    if (open.some(prescription => isForRisk(prescription, risk))) continue;
+    const { defect, at, seen } = risk;
+    // A closer look is a way to act on a high risk, and none on one that cannot wait.
+    const isLookedInto =
+      rating === 'high' &&
+      openFollowUps(tree).some(
+        ({ kind, of, due }) =>
+          due !== undefined &&
+          kind.value !== 're-inspection' &&
+          (of.length === 0 || of.some(({ value }) => value === defect?.value)),
+      );
+    if (isLookedInto) continue;
+    yield {
+      at: { start: at.start, end: at.end },
+      grade: 'stated',
+      subject: riskSubject(risk),
+      message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}, and nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,
+      remedy: `Prescribe what lowers it, with ${priorityFor[rating]} priority and its days${rating === 'extreme' ? ', and keep people out until it is done' : ''}; or rate the risk again after the target was moved.`,
+    };
+  }
+}
+
+export const ratingUnanswered: Rule = {
+  name: 'rating-unanswered',
+  group: 'mitigation',
+  level: 'error',
+  summary: 'a risk rated high or extreme for which nothing is prescribed',
+  sources: [cite('bmp-risk-2017'), cite('a300-9')],
+  explanation:
+    'For each risk as last assessed, takes the worse of its stated rating and the one that its inputs give. A high or extreme one asks for work that is for its defect, or for no defect in particular; to keep or to watch the tree does not lower it. For a high one an advanced look with a day answers as well. Whether the work comes in time is for mitigation-late to say.',
+  whenNot: 'Risks rated low or moderate; trees that are gone.',
+  looksAt: ['risks'],
+  acceptable: true,
+  caution: RATING_CAUTION,
+  examples: [
+    {
+      title: 'Extreme, and nothing; high, and only watched; high by its inputs',
+      text: `tree 51
+  target "School door"
+    distance 20 ft
+  risk "School door" #! stated
+    rating extreme
+
+tree 52
+  target "Path"
+    distance 6 ft
+  risk "Path" #! stated
+    rating high
+  prescription R1 watch
+    between 2026-09-01..2026-09-30
+
+tree 53
+  inspection 2026-05-04 from ground
+  defect A crack
+  defect B wound
+  target "Path"
+    distance 6 ft
+  risk "Path" from A #! stated
+    failure probable
+    impact high
+    consequences severe
+  prescription R1 clean
+    for B
+`,
+    },
+    {
+      title: 'Answered; moderate; a tomogram with its day; withdrawn by a later rating',
+      text: `tree 54
+  target "Path"
+    distance 6 ft
+  risk "Path"
+    rating extreme
+  prescription R1 fell
+    between 2026-06-01..2026-06-02
+
+tree 55
+  target "Path"
+    distance 6 ft
+  risk "Path"
+    rating moderate
+
+tree 56
+  target "Path"
+    distance 6 ft
+  risk "Path"
+    rating high
+  follow-up F1 tomogram
+    due 2026-06-20
+
+tree 57
+  target "Path"
+    distance 6 ft
+  inspection 2026-03-01 from ground
+  risk "Path"
+    rating high
+  inspection 2026-05-01 from ground
+  risk "Path"
+    rating low
+`,
+    },
+  ],
+  check,
+};

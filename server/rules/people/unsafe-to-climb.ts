@@ -1,0 +1,100 @@
+/** A rope crew alone on a tree that nobody must climb. */
+
+import { unsafeToClimb } from '../../assess/climbing.ts';
+import { listed } from '../../assess/counted.ts';
+import { comesDownWhole } from '../../assess/fall-zone.ts';
+import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+/** Looking at roots takes nobody up, and what is felled whole is cut from the ground. */
+const isClimbed = (kind: string): boolean => kind !== 'investigate' && kind !== 'guy';
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, crew: crewNamed } = context;
+  const open = openWork(tree);
+  if (open.length === 0) return;
+  const all = unsafeToClimb(context);
+  const sure = all.filter(({ isSure }) => isSure);
+  const bans = sure.length > 0 ? sure : all;
+  if (bans.length === 0) return;
+  for (const prescription of open) {
+    const { kind, crew: id, takedown } = prescription;
+    const crew = id && crewNamed(id.value);
+    if (!crew || crew.crane || crew.lift || !isClimbed(kind.value) || takedown?.how === 'whole') continue;
+    const mayStay = comesDownWhole(prescription) || !bans.some(({ isWhole }) => isWhole);
+    yield {
+      at: { start: id.start, end: id.end },
+      grade: 'stated',
+      level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and ${sure.length === 0 ? 'whether this tree can be climbed has to be settled first' : 'nobody may climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
+      remedy: `Send a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
+    };
+  }
+}
+
+export const unsafeToClimbRule: Rule = {
+  name: 'unsafe-to-climb',
+  group: 'people',
+  level: 'error',
+  summary: 'a rope crew alone on a tree that nobody must climb',
+  sources: [cite('z133'), cite('practice')],
+  explanation:
+    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
+  whenNot: 'Crews with a lift or a crane; prescriptions without a crew, whose work order says it.',
+  looksAt: ['prescriptions'],
+  acceptable: false,
+  caution: 'Whoever is to climb decides on site whether the tree bears it, and may refuse.',
+  examples: [
+    {
+      title: 'A dead ash, to be taken down by rope; felled, nobody says how',
+      text: `person JM "Jo Marsh"
+  qualified climbing arborist
+
+crew ROPE "Rope crew"
+  members JM
+  rope 400 lb
+
+tree 61
+  vigor dead
+  prescription R1 fell
+    takedown dismantled
+    with ROPE #! error stated
+
+tree 62
+  vigor dead
+  prescription R1 fell
+    with ROPE #! warning stated
+`,
+    },
+    {
+      title: 'With a lift; from the ground; alive',
+      text: `crew ROPE "Rope crew"
+  rope 400 lb
+
+crew LIFT "Lift crew"
+  lift 60 ft
+
+tree 63
+  vigor dead
+  prescription R1 fell
+    takedown dismantled
+    with LIFT
+
+tree 64
+  vigor dead
+  prescription R1 fell
+    takedown whole, toward N
+    with ROPE
+
+tree 65
+  vigor fair
+  prescription R1 clean
+    with ROPE
+`,
+    },
+  ],
+  check,
+};

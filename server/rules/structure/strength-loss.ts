@@ -1,0 +1,176 @@
+/** A hollow that has lost more of the strength than the strictest of the formulas allows. */
+
+import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { listed } from '../../assess/counted.ts';
+import { formulasOf, formulaWords, settleText } from '../../assess/hollow-verdict.ts';
+import { hollowDefects } from '../../assess/hollows.ts';
+import { reachOf } from '../../assess/reach.ts';
+import { SECTION_CAUTION } from '../../assess/section-words.ts';
+import { type Sign, signsOf } from '../../assess/signs.ts';
+import { strengthOf } from '../../assess/strength.ts';
+import { showHollow } from '../../assess/thumb-words.ts';
+import { hasDamage } from '../../facts/damage.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const ACT =
+  'Reduce the crown until the section carries it, support it, keep people out or remove the tree, as targets and vigor ask; soundwood weigh sets the figures side by side.';
+
+const JUDGED: ReadonlySet<string> = new Set(['exceeds', 'may exceed']);
+const isHollow = ({ kind }: Sign): boolean => kind === 'cavity' || kind === 'decay' || kind === 'joined';
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
+  if (hollowDefects(tree).length === 0) return;
+  const signs = signsOf(context).filter(
+    sign => isHollow(sign) && JUDGED.has(sign.standing) && !hasDamage(tree, sign.defect ?? sign),
+  );
+  const isNote = reachOf(tree, settings, today).targets === 'out of reach';
+  for (const sign of signs) {
+    const { standing, at, subject, why, defect } = sign;
+    // One that is only suspected to be joined is for joined-unproved to say.
+    if (sign.kind === 'joined' && standing === 'may exceed') continue;
+    if (isAnsweredOrLate(sign, context)) continue;
+    const found = defect && strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);
+    const others = found ? formulasOf(found, context).slice(1) : [];
+    yield {
+      at,
+      grade: standing === 'exceeds' ? 'exceeds' : 'may exceed',
+      ...(isNote ? { level: 'note' } : {}),
+      subject,
+      message: found
+        ? `${showHollow(found.hollow)}: ${why}.`
+        : `Between ${listed(subject.split('-'))}, which are one inside: ${why}.`,
+      remedy: standing === 'exceeds' || !found ? ACT : settleText(found, context),
+      related: others.map(formula => ({
+        start: at.start,
+        end: at.end,
+        message: `${formulaWords(formula)}.`,
+      })),
+    };
+  }
+}
+
+export const strengthLoss: Rule = {
+  name: 'strength-loss',
+  group: 'structure',
+  level: 'error',
+  summary: 'a hollow that has lost more of the strength than the strictest formula allows',
+  sources: [
+    cite('wagener-1963'),
+    cite('smiley-fraedrich-1992'),
+    cite('mattheck-breloer-1994'),
+    cite('kane-2001'),
+    cite('kane-ryan-2004'),
+  ],
+  explanation: `Judges each cavity or decay by every formula that speaks of it and reports the strictest verdict; the others stand beside it. A hollow is one finding, however many formulas condemn it.
+
+By its section: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening; the section modulus in the direction in which it is weakest against that of the sound stem. It stands against section-loss, which asks a ring for the same wall as Wagener's third does. By d³/D³, with D the diameter of the wood under the bark and d that of the void, and with its opening by (d³ + Ro(D³ − d³))/D³, Ro the opening over the circumference: against strength-loss. By t/R, the thinnest sound wall over the radius of a closed hollow: against wall-ratio. Each with everything that its readings allow.
+
+Where a figure straddles its limit, the reading that brings the hollow within every limit is named. Cavities proved to be one inside are drawn with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
+
+It is silent where something answers the hollow: a reduction after which its stress is within the limit stress-ratio, a support, the removal of the stem or the tree, a follow-up that measures it. Where that comes too late, mitigation-late says so. Where targets are on record and none is within reach, it is a note.`,
+  whenNot:
+    'Hollows of which no diameter, or neither wall nor depth, was read: not-judged speaks of those. Defects that are closed or healed. What the tree grew around the hollow since it was read is in no figure.',
+  looksAt: ['defects'],
+  acceptable: true,
+  caution: SECTION_CAUTION,
+  examples: [
+    {
+      title: 'A closed hollow with thin walls; a probe that found no end; a wall known by its range',
+      text: `tree 601
+  inspection 2026-05-04 from ground
+  defect A decay #! exceeds
+    diameter 30 in
+    wall 3 in
+
+tree 602
+  inspection 2026-05-04 from lift
+  defect A cavity #! may exceed
+    on trunk at 18 ft, facing SW
+    diameter 26 in
+    opening 4 in wide
+    depth > 5 in
+  defect B decay #! may exceed
+    diameter 20 in
+    wall 1.5..6 in
+`,
+    },
+    {
+      title: 'Twenty of thirty inches behind a wide opening; a ring that only t/R and d³/D³ find too thin',
+      text: `tree 603
+  inspection 2026-05-04 from ground
+  defect A cavity #! exceeds
+    on trunk at 5 ft, facing W
+    diameter 30 in
+    opening 9.425 in wide
+    depth 20 in
+
+tree 604
+  inspection 2026-05-04 from ground
+  defect A decay #! exceeds
+    on trunk at 3 ft
+    diameter 40 in
+    bark 0 in
+    wall 5 in
+`,
+    },
+    {
+      title: 'Two cavities that are one',
+      text: `tree 605
+  inspection 2026-05-04 from rope
+  defect A cavity
+    on trunk at 10 ft, facing N
+    diameter 30 in
+    bark 0 in
+    opening 1 in wide
+    depth 6 in
+  defect B cavity
+    on trunk at 12 ft, facing S
+    diameter 30 in
+    bark 0 in
+    opening 1 in wide
+    depth 6 in
+  joined A, B proved
+`,
+    },
+    {
+      title:
+        'Thick walls, a shallow cavity, one that healed; one that is felled in time; one out of reach of its target',
+      text: `tree 606
+  inspection 2026-05-04 from ground
+  defect A decay
+    diameter 30 in
+    wall 6 in
+  defect B cavity
+    on trunk at 6 ft, facing W
+    diameter 30 in
+    opening 2 in wide
+    depth 3 in
+  defect C decay
+    state healed
+    diameter 30 in
+    wall 1 in
+
+tree 607
+  inspection 2026-05-04 from ground
+  defect A decay
+    diameter 30 in
+    wall 2 in
+  prescription R1 fell
+    for A
+
+tree 608
+  height 40 ft
+  inspection 2026-05-04 from ground
+  defect A decay #! note exceeds
+    diameter 30 in
+    wall 2 in
+  target "Barn"
+    distance 90 ft
+`,
+    },
+  ],
+  check,
+};
