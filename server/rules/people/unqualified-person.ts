@@ -8,7 +8,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Lack, Report, Rule } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
 interface Act {
@@ -16,6 +16,8 @@ interface Act {
   readonly by?: Placed<string> | undefined;
   /** Where it stands that nobody is named. */
   readonly at: Span;
+  /** Where a line that names somebody may have a mistake. */
+  readonly heads: readonly { readonly at: Span }[];
   readonly subject: string;
   readonly day: number;
   /** As it stands before `is by Ruth Varga`. */
@@ -55,6 +57,7 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
         {
           by,
           at,
+          heads: [prescription, ...looked],
           subject: id.value,
           day: day ?? today,
           what: `Prescription ${jobName(prescription)}`,
@@ -83,6 +86,7 @@ const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
 const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
   at,
   by,
+  heads: [{ at }],
   day: date.value,
   subject: formatDate(date.value),
 });
@@ -128,11 +132,12 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): Report |
 }
 
 /** Who did it is not on record: nobody can say that they were qualified. */
-const byNobody = ({ at, level, needs, source, subject, what }: Act): Report => ({
+const byNobody = ({ at, heads, level, needs, source, subject, what }: Act): Report => ({
   at,
   grade: 'stated',
   level,
   subject,
+  lacks: heads.map((head): Lack => [head, 'by']),
   message: `${what} names nobody; it is for a ${either(needs)} (${source.short}).`,
   remedy: 'Add with by who it was, as a person head names them.',
 });

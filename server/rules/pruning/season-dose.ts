@@ -19,7 +19,7 @@ import type { Tree } from '../../facts/types.ts';
 import { add } from '../../mechanics/interval.ts';
 import { cite, type LimitName, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Lack, Report, Rule } from '../rule.ts';
 
 interface Asked {
   readonly tree: Tree;
@@ -43,6 +43,10 @@ function together({ tree, all, job, dose, name, season }: Asked, settings: Setti
     at: dose.at,
     grade: judged.standing,
     subject: job.subject,
+    lacks: [
+      [job.prescription, 'between', 'stages', 'dose'],
+      ...others.map((other): Lack => [other.job.prescription, 'between', 'stages', 'dose']),
+    ],
     message: `${capital(jobName(job.prescription))} and ${names} fall into one season and take ${showValue(judged)} of the foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
     remedy: `Take ${showNumber(judged.setting.value, judged.setting, 1)} or less in all, or lay them ${showNumber(settings.limit('stage-interval').value, settings.limit('stage-interval'), 1).replace(/^1 (\w+)s$/, '1 $1')} or more apart.`,
     related: others.map(other => ({
@@ -85,6 +89,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       at: dose.at,
       grade: judged.standing,
       subject,
+      lacks: [[prescription, 'stages', 'dose']],
       message: `${said}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
       remedy: work
         ? 'Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.'
