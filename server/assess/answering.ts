@@ -233,12 +233,13 @@ function lookAt(
   const looks =
     sign.part === 'roots and ground' ? ROOT_LOOKS : sign.part === 'stem' ? STEM_LOOKS : HIGH_LOOKS;
   const isGrave = sign.standing === 'exceeds' || sign.standing === 'moving';
-  if (kind.value !== UNREAD && isGrave && !looks.has(kind.value)) return NO_ANSWERS;
+  const isUnjudged = sign.standing === 'not judged';
+  if (kind.value !== UNREAD && !isUnjudged && !looks.has(kind.value)) return NO_ANSWERS;
   const { today } = context;
   const inTime = due
     ? (due.value >= today || !isGrave) &&
       (!deadline || due.value <= deadline.day || bridged(today, due.value, context))
-    : sign.standing === 'not judged' && !deadline?.isUrgent;
+    : isUnjudged && !deadline?.isUrgent;
   return [{ by: 'follow-up', name: `${kind.value} ${id.value}`, at, last: due?.value, inTime }];
 }
 

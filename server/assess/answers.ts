@@ -3,18 +3,22 @@
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import { openPrescriptions } from './jobs.ts';
-import { judge } from './judge.ts';
-import { type Offset, offsetOf } from './load.ts';
+import { type Judged, judge } from './judge.ts';
+import { isOnLimb, type Offset, offsetOf } from './load.ts';
 import { type DefectStrength, lossAt, type Strength, strengthOf } from './strength.ts';
 
 export interface AnsweringReduction {
   readonly prescription: Prescription;
   readonly strength: Strength;
-  /** The hollows that it names, and those that may have lost more than the limit; at least one. */
+  /** The hollows of the stem that it names, and those that may have lost more than the limit; at least one. */
   readonly answered: readonly DefectStrength[];
 }
 
 const NONE: readonly AnsweringReduction[] = [];
+
+/** Whether what a hollow has lost asks for a reduction at all. */
+export const lossJudged = (defect: DefectStrength, strength: Strength, settings: Settings): Judged =>
+  judge(lossAt(defect, strength), 'section-loss', settings);
 
 /** None where nothing is hollow, so that no section has to be computed. */
 export function answeringReductions(tree: Tree, settings: Settings): readonly AnsweringReduction[] {
@@ -24,8 +28,9 @@ export function answeringReductions(tree: Tree, settings: Settings): readonly An
     const strength = strengthOf(tree, settings);
     const answered = strength.defects.filter(
       defect =>
-        prescription.for.some(({ value }) => value === defect.hollow.defect.id.value) ||
-        judge(lossAt(defect, strength), 'strength-loss', settings).standing !== 'within',
+        !isOnLimb(tree, defect.hollow.defect) &&
+        (prescription.for.some(({ value }) => value === defect.hollow.defect.id.value) ||
+          lossJudged(defect, strength, settings).standing !== 'within'),
     );
     return answered.length > 0 ? [{ prescription, strength, answered }] : NONE;
   });

@@ -53,9 +53,54 @@ export function crownReduction(
     ...(change.top ? { top: upTo(change.top, crown.top.high) } : {}),
     ...(change.spread ? { spread: upTo(change.spread, crown.spread.high) } : {}),
   };
-  const { base: newBase = crown.base, top: newTop = crown.top, spread: newSpread = crown.spread } = after;
-  const stands = crown.base.low < crown.top.high && newBase.low < newTop.high && newSpread.low > 0;
-  return stands ? { crown, change: after } : undefined;
+  return ifCrownsStand({ crown, change: after });
+}
+
+/** Undefined where what there was, or what is left of it, is no crown at any reading. */
+function ifCrownsStand(reduction: CrownReduction): CrownReduction | undefined {
+  const { crown, change } = reduction;
+  const { base = crown.base, top = crown.top, spread = crown.spread } = change;
+  const stands = crown.base.low < crown.top.high && base.low < top.high && spread.low > 0;
+  return stands ? reduction : undefined;
+}
+
+/**
+ * What several prescriptions make of the crown once all are done: the lowest top, the highest base and the least
+ * spread, from the greatest crown that any of them begins with. Undefined where one of them, or all together, leave
+ * no crown.
+ */
+export function jointReduction(
+  tree: Tree,
+  prescriptions: readonly Prescription[],
+  settings: Settings,
+): CrownReduction | undefined {
+  const all = prescriptions.map(prescription => crownReduction(tree, prescription, settings));
+  return all.reduce((one, other) => one && other && ifCrownsStand(both(one, other)));
+}
+
+function both(one: CrownReduction, other: CrownReduction): CrownReduction {
+  const least = (a: Interval | undefined, b: Interval | undefined) =>
+    a && b ? { low: Math.min(a.low, b.low), high: Math.min(a.high, b.high) } : (a ?? b);
+  const greatest = (a: Interval | undefined, b: Interval | undefined) =>
+    a && b ? { low: Math.max(a.low, b.low), high: Math.max(a.high, b.high) } : (a ?? b);
+  const [a, b] = [one.change, other.change];
+  const change = {
+    base: greatest(a.base, b.base),
+    top: least(a.top, b.top),
+    spread: least(a.spread, b.spread),
+  };
+  return {
+    crown: {
+      base: least(one.crown.base, other.crown.base)!,
+      top: greatest(one.crown.top, other.crown.top)!,
+      spread: greatest(one.crown.spread, other.crown.spread)!,
+    },
+    change: {
+      ...(change.base ? { base: change.base } : {}),
+      ...(change.top ? { top: change.top } : {}),
+      ...(change.spread ? { spread: change.spread } : {}),
+    },
+  };
 }
 
 /** A reading without an end ends where a reduction does: it adds nothing. */

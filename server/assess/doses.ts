@@ -16,7 +16,7 @@ import {
   type VigorClass,
 } from '../practice/index.ts';
 import { crownReduction } from './crowns.ts';
-import { type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
+import { areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 
 /** The reading of a share, which never leaves 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
@@ -30,6 +30,10 @@ const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', '
 
 export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
 export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
+
+/** How the dimensions of a reduction tell its dose, for the pages of the rules. */
+export const DOSE_BY_DIMENSIONS =
+  'a lower top or a higher base takes between what the silhouette of the crown loses by the cut and what its volume does, for leaves sit outside and no measure tells how far; a smaller spread, kw of the old one, takes from 1 − kw to 1 − kw²';
 
 export interface Dose {
   /** Share of the living foliage in one season. */
@@ -94,55 +98,68 @@ export interface Share extends Span {
 
 export interface Cumulation {
   readonly job: Job;
-  /** Seasons' doses that are added: one for each work before it, and one for each stage still to come. */
+  /** Doses that are added: one for each work before it, and one for each stage still to come. */
   readonly count: number;
   /** What counts, in order of time; the job's own part last. */
   readonly shares: readonly Share[];
   readonly total: Interval;
 }
 
-/** A dose that falls into the season of another one. */
-export interface SeasonsDose {
-  readonly job: Job;
-  readonly dose: Dose;
+const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
+const firstDay = ({ days }: Job, today: number): number => days?.from ?? today;
+
+/** In the order in which they may begin, whatever the order in which they were written. */
+const inOrder = (shares: readonly Share[], today: number): readonly Share[] =>
+  [...shares].sort(
+    ({ job: a }, { job: b }) =>
+      firstDay(a, today) - firstDay(b, today) || (a.subject < b.subject ? -1 : a.subject > b.subject ? 1 : 0),
+  );
+
+/** Open doses of one tree; what an open prescription leaves out is a matter of its own. */
+const openShares = (tree: Tree, today: number, settings: Settings): readonly Share[] =>
+  inOrder(
+    jobs(tree, today).flatMap((job): Share[] => {
+      if (job.work || !isDosed(job.prescription)) return [];
+      const dose = doseOf(tree, job, settings);
+      return dose ? [{ start: dose.at.start, end: dose.at.end, job, share: dose.share, unknown: false }] : [];
+    }),
+    today,
+  );
+
+const sumOf = (shares: readonly Share[]): Interval =>
+  shares.reduce((sum, { share }) => add(sum, share), exact(0));
+
+export interface SeasonSum {
+  readonly own: Share;
+  /** What is open in the same season and comes before it. */
+  readonly others: readonly Share[];
+  readonly before: Interval;
+  readonly total: Interval;
 }
 
-/**
- * The doses of other open work that falls into one season with an open job, and that is counted before it: by its
- * first day, and of one day by its name. Twice the same kind is a matter of its own. @param season days
- */
-export function alongside(
-  tree: Tree,
-  all: readonly Job[],
-  job: Job,
-  season: number,
-  settings: Settings,
-): readonly SeasonsDose[] {
-  if (job.work) return [];
-  return all.flatMap((other): readonly SeasonsDose[] => {
-    const { prescription } = other;
-    const same = prescription.kind.value === job.prescription.kind.value;
-    if (other.work || same || !isDosed(prescription) || !comesBefore(other, job)) return [];
-    if (isSeasonApart(other, job, season)) return [];
-    const dose = doseOf(tree, other, settings);
-    return dose ? [{ job: other, dose }] : [];
+/** For each open prescription what it comes to with the others that are open in its season; only sums. */
+export function seasonSums(tree: Tree, today: number, settings: Settings): readonly SeasonSum[] {
+  if (tree.prescriptions.length < 2) return [];
+  const season = settings.limit('stage-interval').value;
+  const open = openShares(tree, today, settings);
+  return open.flatMap((own, i): SeasonSum[] => {
+    const others = open
+      .slice(0, i)
+      .filter(
+        ({ job: { prescription } }) =>
+          !areApart(prescription, own.job.prescription, season) &&
+          !areTheSame(prescription, own.job.prescription),
+      );
+    if (others.length === 0) return [];
+    const before = sumOf(others);
+    return [{ own, others, before, total: add(before, own.share) }];
   });
 }
 
-/** A job of unknown days may be done first. */
-function comesBefore(a: Job, b: Job): boolean {
-  const [from, to] = [a.days?.from ?? 0, b.days?.from ?? 0];
-  return from < to || (from === to && a.prescription.id.value < b.prescription.id.value);
-}
-
-const isSeasonApart = ({ days: a }: Job, { days: b }: Job, season: number): boolean =>
-  a !== undefined && b !== undefined && (a.from - b.to >= season || b.from - a.to >= season);
-
-const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
-
 /**
- * For each open prescription, its dose, with the stages that follow within as many years, and those of the work in the years before it; where none is open, the
- * last work and those before it. Only sums of two and more.
+ * For each open prescription, its dose, with the stages that follow within as many years, those of other open
+ * prescriptions that come before it, and those of the work in the years before it; where none is open, the last work
+ * and those before it. Only sums over more than one season.
  *
  * The years are counted back from the first day on which the job may be done: the day that lets most count.
  */
@@ -152,36 +169,47 @@ export function cumulations(
   years: number,
   settings: Settings,
 ): readonly Cumulation[] {
-  // As for most trees: nothing was done yet, and nothing comes in stages.
-  if (tree.works.length === 0 && tree.prescriptions.every(one => stagesOf(one) === 1)) return [];
-  const shares = jobs(tree, today)
-    .filter(({ prescription }) => isDosed(prescription))
+  // As for most trees: nothing was done yet, and nothing comes in stages or twice.
+  if (
+    tree.works.length === 0 &&
+    tree.prescriptions.length < 2 &&
+    tree.prescriptions.every(one => stagesOf(one) === 1)
+  )
+    return [];
+  const done = jobs(tree, today)
+    .filter(({ prescription, work }) => work && isDosed(prescription))
     .flatMap((job): Share[] => {
       const dose = doseOf(tree, job, settings);
-      const place = job.work && !job.work.dose ? job.at : (dose?.at ?? job.at);
+      const place = job.work?.dose ? (dose?.at ?? job.at) : job.at;
       const span = { start: place.start, end: place.end };
       if (dose) return [{ ...span, job, share: dose.share, unknown: false }];
-      // What an open prescription leaves out is a matter of its own.
-      if (!job.work || !takesFoliage(job.prescription)) return [];
-      return [{ ...span, job, share: interval(0, 1), unknown: true }];
-    });
-  const done = shares
-    .filter(({ job }) => job.work)
+      return takesFoliage(job.prescription) ? [{ ...span, job, share: interval(0, 1), unknown: true }] : [];
+    })
     .sort((a, b) => lastDay(a.job, today) - lastDay(b.job, today));
-  const open = shares.filter(({ job }) => !job.work);
   // Stages follow each other a year apart.
   const seasons = Math.ceil(years / unitOf('years')!.factor);
+  const season = settings.limit('stage-interval').value;
+  const toCome = ({ job }: Share): number =>
+    job.work ? 1 : Math.min(stagesLeft(tree, job.prescription), seasons);
+  const whole = (one: Share): Share => ({ ...one, share: multiply(one.share, exact(toCome(one))) });
+  const open = openShares(tree, today, settings);
   const ends = open.length > 0 ? open : done.slice(-1);
-  return ends.flatMap((end): Cumulation[] => {
-    const day = end.job.days?.from ?? today;
-    const before = done.filter(
-      ({ job }) => job !== end.job && job.days!.from <= day && day - job.days!.from < years,
-    );
-    const toCome = end.job.work ? 1 : Math.min(stagesLeft(tree, end.job.prescription), seasons);
-    const count = before.length + toCome;
-    if (count < 2) return [];
-    const parts = [...before, { ...end, share: multiply(end.share, exact(toCome)) }];
-    const total = parts.reduce((sum, { share }) => add(sum, share), exact(0));
-    return [{ job: end.job, count, shares: parts, total }];
+  return ends.flatMap((end, i): Cumulation[] => {
+    const day = firstDay(end.job, today);
+    const within = ({ job }: Share) => firstDay(job, today) <= day && day - firstDay(job, today) < years;
+    const worked = done.filter(one => one.job !== end.job && within(one));
+    const planned = open
+      .slice(0, i)
+      .filter(one => within(one) && !areTheSame(one.job.prescription, end.job.prescription));
+    const isOneSeason =
+      toCome(end) === 1 &&
+      worked.length === 0 &&
+      planned.every(
+        one => toCome(one) === 1 && !areApart(one.job.prescription, end.job.prescription, season),
+      );
+    if (isOneSeason) return [];
+    const shares = [...worked, ...planned, end].map(whole);
+    const count = [...worked, ...planned, end].reduce((sum, one) => sum + toCome(one), 0);
+    return [{ job: end.job, count, shares, total: sumOf(shares) }];
   });
 }

@@ -8,6 +8,7 @@ import type { Defect } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import { type Hollow, hollowOf, isUnread, openingShare, settlingReading } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
+import { stemSafety } from './safety.ts';
 import { settlesDefect } from './settles.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -19,6 +20,8 @@ export interface Formula {
   /** What the figure is, behind it: `of its bending strength lost by its section`. */
   readonly what: string;
   readonly judged: Judged;
+  /** That of the figure; of the design wind only what the hollow changes counts. */
+  readonly standing: Judged['standing'];
 }
 
 const BEYOND = ['within', 'may exceed', 'exceeds'] as const;
@@ -29,17 +32,17 @@ const kept = new WeakMap<
 >();
 
 /** Every formula that speaks of this hollow, the strictest first; those alike in their order. */
-export function formulasOf(defect: DefectStrength, { settings, site }: SignContext): readonly Formula[] {
+export function formulasOf(defect: DefectStrength, context: SignContext): readonly Formula[] {
+  const { settings, site } = context;
   const before = kept.get(defect);
   if (before?.settings === settings && before.site === site) return before.formulas;
   const { hollow, figures } = defect;
   const { cubic, withOpening, wallRatio } = hollow.thumbs;
   const loss = 'of the bending strength lost';
-  const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => ({
-    name,
-    what,
-    judged: judge(value, limit, settings),
-  });
+  const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => {
+    const judged = judge(value, limit, settings);
+    return { name, what, judged, standing: judged.standing };
+  };
   const formulas = [
     formula('by its section', loss, figures.strengthLoss, 'section-loss'),
     formula('d³/D³', loss, cubic.value, 'strength-loss'),
@@ -50,15 +53,25 @@ export function formulasOf(defect: DefectStrength, { settings, site }: SignConte
     ...(wallRatio.applies
       ? [formula('t/R', 'thinnest wall over radius', wallRatio.value, 'wall-ratio')]
       : []),
-  ].sort((a, b) => BEYOND.indexOf(b.judged.standing) - BEYOND.indexOf(a.judged.standing));
+    ...inDesignWind(defect, context),
+  ].sort((a, b) => BEYOND.indexOf(b.standing) - BEYOND.indexOf(a.standing));
   kept.set(defect, { settings, site, formulas });
   return formulas;
 }
 
+/** What the stem bears of the design wind at this hollow, where site, species and crown are written down. */
+function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignContext): readonly Formula[] {
+  const safety = stemSafety(tree, strengthOf(tree, settings), site, settings);
+  const found = safety?.hollows.find(one => one.defect.hollow === defect.hollow);
+  if (!found || found.standing === 'not judged') return [];
+  const what = 'times the moment of the design wind borne';
+  return [{ name: 'in the design wind', what, judged: found.judged, standing: found.standing }];
+}
+
 /** `d³/D³: 25.6..42.2 % of the bending strength lost, perhaps over the limit of 33 % (Wagener 1963)`. */
-export function formulaWords({ name, what, judged }: Formula): string {
+export function formulaWords({ name, what, judged, standing }: Formula): string {
   const over = judged.direction === 'at most' ? 'over' : 'under';
-  const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[judged.standing];
+  const verb = { exceeds: over, 'may exceed': `perhaps ${over}`, within: 'within' }[standing];
   return `${name} ${showValue(judged)} ${what}, ${verb} ${showLimit(judged)}`;
 }
 
@@ -91,7 +104,7 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
       settle: `Read the diameter and the sound wall at ${defect.id.value} again.`,
     };
   const [strictest] = formulasOf(found, context);
-  const { standing } = strictest!.judged;
+  const { standing } = strictest!;
   if (standing === 'may exceed' && isUnread(found.hollow))
     return {
       standing: 'not judged',
@@ -104,7 +117,7 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
 /** The reading after which no formula leaves the hollow open, where one alone does it. */
 export function settleText(found: DefectStrength, context: SignContext): string {
   const { hollow } = found;
-  const open = formulasOf(found, context).filter(({ judged }) => judged.standing === 'may exceed');
+  const open = formulasOf(found, context).filter(({ standing }) => standing === 'may exceed');
   const bySection = open.find(({ judged }) => judged.name === 'section-loss');
   if (open.length === 1 && bySection)
     return settlesDefect(found, context.settings)?.text ?? NO_SINGLE_READING;
@@ -122,6 +135,9 @@ const NO_SINGLE_READING =
 function widestVoid({ judged, name }: Formula, hollow: Hollow): number {
   const limit = judged.setting.value;
   switch (judged.name) {
+    // No wall alone settles what the crown, the wind and the wood leave open as well.
+    case 'safety-factor':
+      return 0;
     case 'wall-ratio':
       return 1 - limit;
     case 'section-loss':

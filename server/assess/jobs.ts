@@ -108,6 +108,25 @@ export function jobs(tree: Tree, today: number): readonly Job[] {
   return [...done, ...open];
 }
 
+/** Whether so many days lie between two prescriptions, as far as their windows are stated. */
+export const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
+  a.between !== undefined &&
+  b.between !== undefined &&
+  (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
+
+const sameWords = (a: Prescription, b: Prescription): boolean => {
+  const words = ({ for: answers, remove }: Prescription) =>
+    [...answers, ...remove]
+      .map(({ value }) => value)
+      .sort()
+      .join(' ');
+  return words(a) === words(b);
+};
+
+/** Whether two ask for the same at the same time: only one of them is meant. */
+export const areTheSame = (a: Prescription, b: Prescription): boolean =>
+  a.kind.value === b.kind.value && sameWords(a, b) && !areApart(a, b, 1);
+
 /** What is left of a window from a day on. */
 function fromOn(day: number, window: DaySpan): DaySpan | undefined {
   const from = Math.max(window.from, day);

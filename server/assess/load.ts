@@ -2,19 +2,14 @@
 
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Site, Tree } from '../facts/types.ts';
+import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { endsOf, hull, type Interval, interval } from '../mechanics/interval.ts';
+import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
-import {
-  doseBounds,
-  momentRatio,
-  momentRatioBounds,
-  reducedCrown,
-  stressRatio,
-} from '../mechanics/reduction.ts';
+import { atLeastEffect, doseBounds, momentRatioBounds, stressRatio } from '../mechanics/reduction.ts';
 import type { Exposure, WindSite } from '../mechanics/wind.ts';
-import { crownReduction } from './crowns.ts';
+import { listed } from './counted.ts';
+import { type CrownReduction, crownReduction } from './crowns.ts';
 import { doseLimitsOf } from './doses.ts';
 import { strictest } from './judge.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
@@ -29,38 +24,44 @@ export function exposuresOf(site: Site | undefined): readonly WindSite[] {
   return exposures.map(exposure => ({ exposure, edition: EDITION }));
 }
 
+/** What is left at a section, by the outline of the crown and if the cut does only half of what that says. */
 export interface SectionLoad {
   readonly defect: DefectStrength;
   /** Bending moment after over before, at the defect's height. */
   readonly momentRatio: Interval;
   /** Moment ratio over what is left of the strength; 1 is the sound stem under the full crown. */
   readonly stressRatio: Interval;
+  /** The same at half the effect: a remark beside the figure that is judged. */
+  readonly stressAtLeastEffect: Interval;
 }
 
 export interface PrescriptionLoad {
   readonly prescription: Prescription;
   /** At ground level. */
   readonly momentRatio: Interval;
+  readonly momentAtLeastEffect: Interval;
   /** The dose that the stated dimensions amount to. */
   readonly dose: Interval;
   readonly sections: readonly SectionLoad[];
 }
 
-/**
- * Defects on the trunk or a stem below the top, with their height: the crown bends these. A limb carries only
- * what grows on it, of which the tree's crown says nothing.
- */
+/** Why a figure by the outline has another beside it. */
+export const LEAST_EFFECT =
+  'Half the effect is a judgement: in wind trials the moment followed the mass taken off, and the share of the crown’s area told it badly.';
+
+/** On a limb: it carries only what grows on it, and the crown of the tree says nothing of that. */
+export const isOnLimb = ({ parts }: Tree, { part }: Defect): boolean =>
+  part !== undefined && parts.some(({ kind, name }) => kind === 'limb' && name.value === part.value);
+
+/** Defects on the trunk or a stem below the top, with their height: the crown bends these. */
 export function loadedDefects(
   tree: Tree,
   { defects }: Strength,
   top: number,
 ): readonly (DefectStrength & { readonly height: Interval })[] {
-  const limbs = new Set(tree.parts.filter(({ kind }) => kind === 'limb').map(({ name }) => name.value));
   return defects.filter(
     (defect): defect is DefectStrength & { readonly height: Interval } =>
-      defect.height !== undefined &&
-      defect.height.high < top &&
-      !limbs.has(defect.hollow.defect.part?.value ?? ''),
+      defect.height !== undefined && defect.height.high < top && !isOnLimb(tree, defect.hollow.defect),
   );
 }
 
@@ -74,15 +75,36 @@ export function loadUnder(
 ): PrescriptionLoad | undefined {
   const reduction = crownReduction(tree, prescription, settings);
   if (!reduction) return undefined;
-  const { crown, change } = reduction;
-  const at = (height: Interval): Interval =>
-    hull(...exposuresOf(site).map(wind => momentRatioBounds(crown, change, height, wind)));
-  const sections = loadedDefects(tree, strength, crown.top.low).map((defect): SectionLoad => {
-    const ratio = at(defect.height);
-    return { defect, momentRatio: ratio, stressRatio: stressRatio(ratio, lossAt(defect, strength)) };
-  });
-  return { prescription, momentRatio: at(interval(0, 0)), dose: doseBounds(crown, change), sections };
+  const momentRatio = momentUnder(reduction, exact(0), site);
+  return {
+    prescription,
+    momentRatio,
+    momentAtLeastEffect: atLeastEffect(momentRatio),
+    dose: doseBounds(reduction.crown, reduction.change),
+    sections: sectionsUnder(tree, reduction, strength, site),
+  };
 }
+
+/** Bending moment after over before, in every wind that the site may have. */
+const momentUnder = ({ crown, change }: CrownReduction, height: Interval, site: Site | undefined): Interval =>
+  hull(...exposuresOf(site).map(wind => momentRatioBounds(crown, change, height, wind)));
+
+export const sectionsUnder = (
+  tree: Tree,
+  reduction: CrownReduction,
+  strength: Strength,
+  site: Site | undefined,
+): readonly SectionLoad[] =>
+  loadedDefects(tree, strength, reduction.crown.top.low).map(defect => {
+    const ratio = momentUnder(reduction, defect.height, site);
+    const loss = lossAt(defect, strength);
+    return {
+      defect,
+      momentRatio: ratio,
+      stressRatio: stressRatio(ratio, loss),
+      stressAtLeastEffect: stressRatio(atLeastEffect(ratio), loss),
+    };
+  });
 
 /** The crown as the tree states it; undefined where a reading is missing or leaves none. */
 export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undefined {
@@ -107,13 +129,15 @@ export interface Offset extends OffsettingReduction {
   readonly seasonLimit: number;
   /** The most stressed section under the reduction. */
   readonly stressRatio: Interval;
+  /** The same at half the effect. */
+  readonly stressAtLeastEffect: Interval;
   /** The crown that is left. */
   readonly crown: Crown<Interval>;
 }
 
 /**
- * The smallest uniform reduction that brings every section to the stress of a sound stem, at its worst loss.
- * Undefined where the crown, or every height of a section, is not written down.
+ * The smallest reduction of height and spread that brings every section to the stress of a sound stem, at its worst
+ * loss. Undefined where there is nothing to compute: `missingForOffset` says what is not known.
  */
 export function offsetOf(
   tree: Tree,
@@ -146,50 +170,54 @@ function computeOffset(
   if (!crown || defects.length === 0) return undefined;
   const seasonLimit = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings)).value;
   const reachLimit = settings.limit('total-reduction').value;
-  // A ratio of moments does not depend on the spread. Of the other readings' ends, the one that asks for most.
-  const crowns = endsOf(crown.base).flatMap(base =>
-    endsOf(crown.top).map(top => ({ base, top, spread: crown.spread.high })),
-  );
-  const cases = crowns.flatMap(one => exposuresOf(site).map(wind => ({ one, wind })));
-  const most = (end: 'low' | 'high') =>
-    offsettingReduction(
-      cases.flatMap(({ one, wind }) =>
-        defects.flatMap(defect => {
-          const strengthLoss = Math.min(1, Math.max(0, lossAt(defect, strength)[end]));
-          return endsOf(defect.height).map(height => ({ height, strengthLoss, crowns: [one], site: wind }));
-        }),
-      ),
-      seasonLimit,
-      reachLimit,
-    );
-  const worst = most('high');
-  const left = 1 - worst.reduction;
-  const stresses = defects.map(defect => {
-    const ratios = cases.flatMap(({ one, wind }) =>
-      endsOf(defect.height).map(height => {
-        if (left === 0) return 0;
-        const after = reducedCrown(one, {
-          top: one.base + (one.top - one.base) * left,
-          spread: one.spread * left,
-        });
-        return momentRatio([one], [after], height, wind);
-      }),
-    );
-    return stressRatio(interval(Math.min(...ratios), Math.max(...ratios)), lossAt(defect, strength));
+  const losing = (end: 'low' | 'high') => ({
+    crown,
+    sections: defects.map(defect => ({
+      height: defect.height,
+      strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
+    })),
+    sites: exposuresOf(site),
+    seasonLimit,
+    reachLimit,
   });
-  const topAt = (end: 'low' | 'high') => crown.base[end] + (crown.top[end] - crown.base[end]) * left;
+  const worst = offsettingReduction(losing('high'));
+  const { top, spread, reduction } = worst;
+  const isAll = reduction === 1;
+  const change = reduction === 0 || isAll ? {} : { top: exact(top), spread: exact(spread) };
+  const sections = isAll ? [] : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site);
+  const most = (ratios: readonly Interval[]): Interval =>
+    interval(Math.max(0, ...ratios.map(({ low }) => low)), Math.max(0, ...ratios.map(({ high }) => high)));
   return {
     ...worst,
-    atBest: most('low'),
+    atBest: offsettingReduction(losing('low'), 'perhaps'),
     seasonLimit,
-    stressRatio: interval(
-      Math.max(...stresses.map(({ low }) => low)),
-      Math.max(...stresses.map(({ high }) => high)),
-    ),
-    crown: {
-      base: crown.base,
-      top: interval(topAt('low'), topAt('high')),
-      spread: interval(crown.spread.low * left, crown.spread.high * left),
-    },
+    stressRatio: most(sections.map(section => section.stressRatio)),
+    stressAtLeastEffect: most(sections.map(section => section.stressAtLeastEffect)),
+    crown: { ...crown, ...change, ...(isAll ? { top: crown.base } : {}) },
   };
 }
+
+/** What keeps the offset from being computed, for the middle of a sentence; undefined where nothing does. */
+export function missingForOffset(tree: Tree, strength: Strength, settings: Settings): string | undefined {
+  const unstated = [
+    ...(tree.height ? [] : ['height']),
+    ...(tree.crownBase ? [] : ['crown base']),
+    ...(tree.crownSpread ? [] : ['crown spread']),
+  ];
+  if (unstated.length > 0) return `the ${listed(unstated)} of the tree ${is(unstated)} not written down`;
+  const crown = crownOf(tree, settings);
+  if (!crown) return 'height, crown base and spread as they are written leave no crown for certain';
+  if (loadedDefects(tree, strength, crown.top.low).length > 0) return undefined;
+  const onStem = strength.defects.filter(({ hollow: { defect } }) => !isOnLimb(tree, defect));
+  if (onStem.length === 0)
+    return strength.defects.length > 0
+      ? 'the hollows are on limbs, which carry only what grows on them'
+      : 'no section of a hollow was measured';
+  const unplaced = onStem.filter(({ height }) => !height);
+  if (unplaced.length > 0) return `the height of ${idsOf(unplaced)} is not written down`;
+  return `${idsOf(onStem)} may lie above the top of the tree as it is written`;
+}
+
+const is = (things: readonly unknown[]): string => (things.length === 1 ? 'is' : 'are');
+const idsOf = (defects: readonly DefectStrength[]): string =>
+  listed(defects.map(({ hollow }) => hollow.defect.id.value));

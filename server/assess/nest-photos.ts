@@ -6,7 +6,7 @@ import type { PhotoFile, PhotoRecord } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { NestCheck, Photo } from '../facts/types.ts';
 import { contains, exact, type Interval } from '../mechanics/interval.ts';
-import { type Camera, groundSampleDistance } from '../mechanics/photo.ts';
+import { type Camera, groundSampleDistance, USUAL_ASPECTS } from '../mechanics/photo.ts';
 
 export interface PhotoSight {
   readonly photo: Photo;
@@ -43,6 +43,12 @@ function figure(
 const pixelsAcross = ({ imageWidth, imageHeight }: PhotoRecord): number | undefined =>
   imageWidth === undefined ? undefined : Math.max(imageWidth, imageHeight ?? 0);
 
+/** The file's own shape: what nobody wrote down is one that cameras take. */
+function aspectOf({ imageWidth, imageHeight }: PhotoRecord): Interval {
+  if (imageWidth === undefined || imageHeight === undefined) return USUAL_ASPECTS;
+  return exact(Math.max(imageWidth, imageHeight) / Math.min(imageWidth, imageHeight));
+}
+
 function sightOf(
   photo: Photo,
   check: NestCheck,
@@ -66,7 +72,11 @@ function sightOf(
   );
   if (!lens || !wide) return undefined;
   const distance = reading(from.value, settings);
-  const camera: Camera<Interval> = { focalLength35: lens.value, imageWidth: wide.value };
+  const camera: Camera<Interval> = {
+    focalLength35: lens.value,
+    imageWidth: wide.value,
+    aspect: aspectOf(record),
+  };
   const told = distance.low > 0 && camera.focalLength35.low > 0 && camera.imageWidth.low >= 1;
   if (!told) return undefined;
   const { low, high } = groundSampleDistance(distance, camera);

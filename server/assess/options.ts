@@ -17,11 +17,12 @@ import { asksOfCutting, asksOfPruning } from './asks.ts';
 import { counted, listed } from './counted.ts';
 import { isDead } from './doses.ts';
 import { REPRESENTATION } from './judge.ts';
-import type { Offset } from './load.ts';
+import { missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
 import { capital } from './prescriptions.ts';
 import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
+import { reductionWords } from './section-words.ts';
 import { hiddenBy, type ViewShare } from './sightlines.ts';
 import type { TreePart } from './sign-kinds.ts';
 import { type Sign, settleOf } from './signs.ts';
@@ -234,11 +235,15 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
     return situation.loss
       ? plain('not called for', 'No hollow of the stem is beyond a limit.')
       : plain('no figure', 'No section of a hollow of the stem was measured: there is nothing to offset.');
-  if (!offset) return plain('no figure', whyNoOffset(tree, strength));
+  if (!offset)
+    return plain(
+      'no figure',
+      `What a reduction does at the defects is not known: ${missingForOffset(tree, strength, settings)}.`,
+    );
   // Stages beside one season that suffices would only be slower.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
-  const [alone, why] = supportOf(offset, how);
+  const [alone, why] = supportOf(tree, offset, how);
   const support = alone === 'supported' && others.length > 0 ? 'depends on a reading' : alone;
   const reasons = [why, ...(others.length > 0 ? [`It does nothing for ${namesOf(others)}.`] : [])];
   // What no pruning reaches has no crown that is left, and no last season.
@@ -247,7 +252,11 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   return {
     ...base,
     support,
-    because: [...reasons, ...(how === 'stages' && alone === 'supported' ? [stagesWord(offset)] : [])],
+    because: [
+      ...reasons,
+      ...(how === 'stages' && alone === 'supported' ? [stagesWord(offset)] : []),
+      ...(Number.isFinite(offset.stressAtLeastEffect.high) ? [leastEffectWord(offset)] : []),
+    ],
     stressRatio: offset.stressRatio,
     dose: offset.dose,
     ...(how === 'stages' ? { seasons: offset.seasons } : {}),
@@ -273,26 +282,22 @@ const isPastRegrowth = ({ species, age, vigor, stressed }: Tree): boolean =>
   lookupGenus(species.value.genus)?.leaf === 'needleleaved' &&
   (PAST.has(age?.value) || vigor?.value === 'poor' || stressed !== undefined);
 
-function whyNoOffset({ height, crownBase, crownSpread }: Tree, { defects }: Strength): string {
-  if (!height || !crownBase || !crownSpread)
-    return 'Height, crown base and spread are needed to say what a reduction does at the defects.';
-  return defects.some(({ height }) => height)
-    ? 'The hollows lie above the crown, or the readings of the crown leave none: nothing can be said of a reduction.'
-    : 'The height of the defects is needed to say what a reduction does there.';
-}
-
 const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach === 'perhaps out of reach';
 
 const stagesWord = ({ seasons }: Offset) =>
   `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
 
+/** What stays open where the figure counts a cut in full. */
+const leastEffectWord = ({ stressAtLeastEffect: { high } }: Offset) =>
+  `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`;
+
 /** A reduction from which on hardly a crown is left to speak of. */
 const WHOLE_CROWN = 0.8;
 
 /** @param how which of the two reductions is asked about */
-function supportOf(offset: Offset, how: 'one season' | 'stages'): readonly [Support, string] {
+function supportOf(tree: Tree, offset: Offset, how: 'one season' | 'stages'): readonly [Support, string] {
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
-  const off = `${percent(reduction)} off crown length and spread`;
+  const off = reductionWords(tree, offset);
   const season = `one season's ${percent(seasonLimit)}`;
   const noSeason = `no number of seasons comes to it within ${season}`;
   if (beyondReach(offset)) {

@@ -50,6 +50,13 @@ export function lengthLike(metres: number, ...like: readonly (Quantity | undefin
   return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
 }
 
+/** The same, never more than it is: a shorter length can be read off it safely. */
+export function lengthDownLike(metres: number, ...like: readonly (Quantity | undefined)[]): string {
+  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
+  const scale = 10 ** digitsOf(unit);
+  return `${plainNumber(Math.floor((metres / unit.factor) * scale + REPRESENTATION) / scale, digitsOf(unit))} ${unit.symbol}`;
+}
+
 const TENTHS = 10;
 
 /** A limit of length in the writer's unit, to a tenth of it on the strict side. */

@@ -1,55 +1,228 @@
-/** How many times the moment of the site's design wind a section bears: a second figure, after the stress ratio. */
+/**
+ * How many times the moment of the site's design wind a stem bears at its hollows, and would bear without them: a
+ * second figure, after the stress ratio.
+ */
 
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
-import { sectionModulusBounds } from '../mechanics/uncertain-section.ts';
-import { safetyFactor, windMomentBounds } from '../mechanics/wind.ts';
-import { type Wood, wood } from '../practice/index.ts';
+import { clip, exact, hull, type Interval, interval, multiply } from '../mechanics/interval.ts';
+import type { OuterEdge } from '../mechanics/section-types.ts';
+import { barkThickness, weightAbove } from '../mechanics/stem.ts';
+import { criticalWind, GUST_EFFECT, safetyFactor, windMomentBounds } from '../mechanics/wind.ts';
+import {
+  type Drag,
+  dragOf,
+  type GreenStrength,
+  greenDensity,
+  greenStrength,
+  lookupGenus,
+} from '../practice/index.ts';
+import { isDead } from './doses.ts';
+import { type Judged, judge, type Standing } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';
+import { densityOf } from './salvage.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
-export interface SafetyFactors {
-  readonly wood: Wood;
-  /** m/s, of the site. */
-  readonly windSpeed: Interval;
-  readonly byDefect: readonly { readonly defect: DefectStrength; readonly factor: Interval }[];
+export interface HollowSafety {
+  readonly defect: DefectStrength;
+  /** Against the limit safety-factor, with the hollow; first lasting damage, not breakage. */
+  readonly judged: Judged;
+  /** The same stem without the hollow. */
+  readonly sound: Interval;
+  /** Gusts at which the section, and the same stem without the hollow, first yield, m/s. */
+  readonly criticalWind: Interval;
+  readonly soundWind: Interval;
+  /** The most that breakage allows: clear wood, in full. Only to be shown beside the other. */
+  readonly breakingAtMost: number;
+  /**
+   * `exceeds` where even the favourable end fails the limit, `may exceed` where the hollow brings the limit into
+   * doubt: the same stem without it keeps it. A stem that would not keep it without the hollow either is blamed on
+   * nobody.
+   */
+  readonly standing: Standing | 'not judged';
+  /** Why it is not judged. */
+  readonly doubt?: string;
+  /** A shell so thin that it may split before it bends: the figure is an upper end. */
+  readonly maySplit: boolean;
 }
 
+export interface StemSafety {
+  readonly strength: GreenStrength;
+  /** The 3-second gust of the site, m/s. */
+  readonly windSpeed: Interval;
+  readonly drag: Drag;
+  readonly hollows: readonly HollowSafety[];
+  /**
+   * The sound stem would yield in a wind that trees stand, or stand one that no tree does: height, diameter or crown
+   * may be misread. Never a pass or a fail.
+   */
+  readonly sizes: 'fit' | 'too slender' | 'too stout';
+}
+
+/** Gusts within which sound open-grown trees break, m/s: about 42 is told of storms. */
+const SANE: Interval = interval(30, 80);
+/** Lean from which a stem's own weight counts, degrees. */
+const UPRIGHT = 10;
+/** Share of the strength below which the stress of the weight above is neglected. */
+const NEGLIGIBLE = 0.02;
+/** Walls under this share of the radius crack along the grain before they bend (tests of one conifer). */
+const SPLITS_BELOW = 0.27;
+
+const known = new WeakMap<
+  Tree,
+  { strength: Strength; site: Site | undefined; settings: Settings; safety: StemSafety | undefined }
+>();
+
 /**
- * MOR of green wood · Z / M at every hollow that the crown bends, under the crown as it stands. Undefined where
- * the species is not in the wood table, or wind speed, crown or section are not written down.
+ * At every hollow that the crown bends, under the crown as it stands in leaf. Undefined where the wood of the species
+ * is not known, or wind speed, crown or section are not written down.
  */
-export function safetyFactorsOf(
+export function stemSafety(
   tree: Tree,
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): SafetyFactors | undefined {
-  const { binomial } = tree.species?.value ?? {};
-  const row = binomial === undefined ? undefined : wood(binomial);
-  const crown = crownOf(tree, settings);
-  if (!row || !site?.wind || !crown) return undefined;
-  const windSpeed = reading(site.wind.speed.value, settings);
-  if (!Number.isFinite(windSpeed.high) || !(windSpeed.low > 0)) return undefined;
-  const byDefect = loadedDefects(tree, strength, crown.top.low).map(defect => {
-    const moment = hull(
-      ...exposuresOf(site).map(wind => windMomentBounds([crown], defect.height, windSpeed, wind)),
-    );
-    const modulus = modulusAt(defect, strength);
-    return { defect, factor: safetyFactor(exact(row.modulusOfRupture), modulus, moment) };
-  });
-  return byDefect.length > 0 ? { wood: row, windSpeed, byDefect } : undefined;
+): StemSafety | undefined {
+  const before = known.get(tree);
+  if (before?.strength === strength && before.site === site && before.settings === settings)
+    return before.safety;
+  const safety = compute(tree, strength, site, settings);
+  known.set(tree, { strength, site, settings, safety });
+  return safety;
 }
 
-/** Z of the section, m³, less what a group of joined cavities may take from it beyond its own void. */
-function modulusAt(defect: DefectStrength, strength: Strength): Interval {
-  const { outer, cavity } = defect.hollow;
-  const own = sectionModulusBounds({ outer, cavities: [cavity] });
-  const { strengthLoss } = defect.figures;
-  const loss = lossAt(defect, strength);
-  const left = (group: number, alone: number) => (alone < 1 ? Math.min(1, (1 - group) / (1 - alone)) : 0);
-  const low = own.low * left(loss.high, strengthLoss.high);
-  return interval(low, Math.max(low, own.high * left(loss.low, strengthLoss.low)));
+function compute(
+  tree: Tree,
+  strength: Strength,
+  site: Site | undefined,
+  settings: Settings,
+): StemSafety | undefined {
+  if (strength.defects.length === 0 || !site?.wind || !tree.species) return undefined;
+  const species = tree.species.value;
+  const genus = lookupGenus(species.genus);
+  const crown = crownOf(tree, settings);
+  if (!crown || !genus || genus.palm) return undefined;
+  const wood = greenStrength(species, genus.leaf);
+  const windSpeed = reading(site.wind.speed.value, settings);
+  if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
+  const drag = dragOf(species.genus, genus.leaf);
+  const density = densityOf(tree, settings).range;
+  const barkShare = greenDensity(species)?.barkShare ?? 0;
+  const loaded = loadedDefects(tree, strength, crown.top.low);
+  if (loaded.length === 0) return undefined;
+  const hollows = loaded.map((defect): HollowSafety => {
+    const edge = withBark(defect.hollow.outer, barkShare);
+    const moduli = soundModuli(edge);
+    const loss = clip(lossAt(defect, strength), interval(0, 1));
+    const above = interval(
+      Math.max(0, crown.top.low - defect.height.high),
+      Math.max(0, crown.top.high - defect.height.low),
+    );
+    const weight = weightAbove(widest(edge), above, density);
+    // A stem of several carries an unknown part of the crown.
+    const isOneOfSeveral = tree.parts.some(
+      ({ kind, name }) => kind === 'stem' && name.value === defect.hollow.defect.part?.value,
+    );
+    /** How many times the section bears a wind of this speed, with this share of its strength gone. */
+    const factorAt = (speed: number, lost: Interval): Interval => {
+      const moment = multiply(
+        GUST_EFFECT,
+        hull(
+          ...exposuresOf(site).map(wind =>
+            windMomentBounds([crown], defect.height, exact(speed), wind, interval(drag.low, drag.high)),
+          ),
+        ),
+      );
+      const load = isOneOfSeveral ? interval(0, moment.high) : moment;
+      const modulus = interval(moduli.low * (1 - lost.high), moduli.high * (1 - lost.low));
+      return safetyFactor(leftOver(wood, weight, edge, lost), modulus, load);
+    };
+    const none = exact(0);
+    const speeds = [windSpeed.low, windSpeed.high];
+    const over = (lost: Interval) => hull(...speeds.map(speed => factorAt(speed, lost)));
+    const winds = (lost: Interval) =>
+      hull(...speeds.map(speed => criticalWind(speed, factorAt(speed, lost))));
+    const judged = judge(over(loss), 'safety-factor', settings);
+    const sound = over(none);
+    const doubt = doubtOf(tree, settings);
+    const standing = standingOf(judged, judge(sound, 'safety-factor', settings).standing);
+    const { wallRatio } = defect.hollow.thumbs;
+    return {
+      defect,
+      judged,
+      sound,
+      criticalWind: winds(loss),
+      soundWind: winds(none),
+      breakingAtMost: judged.value.high * (wood.ruptureAtMost / wood.compression.high),
+      standing: doubt && standing !== 'exceeds' ? 'not judged' : standing,
+      ...(doubt ? { doubt } : {}),
+      maySplit: wallRatio.applies && wallRatio.value.low < SPLITS_BELOW,
+    };
+  });
+  return { strength: wood, windSpeed, drag, hollows, sizes: sizesOf(hollows) };
+}
+
+function standingOf({ standing }: Judged, withoutHollow: Standing): Standing {
+  if (standing !== 'may exceed') return standing;
+  return withoutHollow === 'within' ? 'may exceed' : 'within';
+}
+
+function doubtOf(tree: Tree, settings: Settings): string | undefined {
+  if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
+  if (tree.lean && reading(tree.lean.angle.value, settings).high >= UPRIGHT)
+    return `from ${UPRIGHT} degrees of lean its own weight bends the stem too, which is not in the figure`;
+  return undefined;
+}
+
+function sizesOf(hollows: readonly HollowSafety[]): StemSafety['sizes'] {
+  if (hollows.some(({ soundWind }) => soundWind.high < SANE.low)) return 'too slender';
+  return hollows.some(({ soundWind }) => soundWind.low > SANE.high) ? 'too stout' : 'fit';
+}
+
+/** Bark that nobody measured is anything up to what its kind has. */
+function withBark(edge: OuterEdge<Interval>, share: number): OuterEdge<Interval> {
+  if (edge.bark) return edge;
+  return { ...edge, bark: interval(0, barkThickness(widest(edge), share).high) };
+}
+
+const widest = ({ diameter, crossDiameter = diameter }: OuterEdge<Interval>): Interval =>
+  interval(Math.max(diameter.low, crossDiameter.low), Math.max(diameter.high, crossDiameter.high));
+
+/** Radii of the wood, both ways. */
+function radii({ diameter, crossDiameter = diameter, bark = exact(0) }: OuterEdge<Interval>) {
+  const under = ({ low, high }: Interval) =>
+    interval(Math.max(0, low / 2 - bark.high), Math.max(0, high / 2 - bark.low));
+  return [under(diameter), under(crossDiameter)] as const;
+}
+
+/** Z of the full section for bending in its weaker direction to its stronger one, m³. */
+function soundModuli(edge: OuterEdge<Interval>): Interval {
+  const [a, b] = radii(edge);
+  const quarter = Math.PI / 4;
+  return interval(
+    quarter * a.low * b.low * Math.min(a.low, b.low),
+    quarter * a.high * b.high * Math.max(a.high, b.high),
+  );
+}
+
+/**
+ * Strength that the wind may use: what the weight above already takes is off where it counts. No hollow of a given
+ * loss leaves less wood than a ring.
+ */
+function leftOver(
+  { compression }: GreenStrength,
+  weight: Interval,
+  edge: OuterEdge<Interval>,
+  loss: Interval,
+): Interval {
+  const [a, b] = radii(edge);
+  const stress = (force: number, along: number, across: number, lost: number): number => {
+    const wood = Math.PI * along * across * (1 - Math.sqrt(lost));
+    return wood > 0 ? force / wood : Number.POSITIVE_INFINITY;
+  };
+  const least = stress(weight.low, a.high, b.high, loss.low);
+  const most = stress(weight.high, a.low, b.low, loss.high);
+  if (most < NEGLIGIBLE * compression.low) return interval(compression.low, compression.high);
+  return interval(Math.max(0, compression.low - most), Math.max(0, compression.high - least));
 }

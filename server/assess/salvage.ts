@@ -6,7 +6,8 @@ import type { Tree } from '../facts/types.ts';
 import { type Interval, interval } from '../mechanics/interval.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { greenMass, stemVolume } from '../mechanics/timber.ts';
-import { greenDensity } from '../practice/index.ts';
+import { anyWood, type GreenDensity, greenDensity } from '../practice/index.ts';
+import { isDead } from './doses.ts';
 
 export interface Salvage {
   /** m³ of the whole stem by the form of measured trees; a hollow is not taken off. */
@@ -15,14 +16,30 @@ export interface Salvage {
   readonly mass: Interval | undefined;
 }
 
-/** kg/m³ of green wood with what it varies within a species; undefined where none is known. */
-export function densityOf({ species }: Tree, settings: Settings): Interval | undefined {
-  const known = species?.value.binomial === undefined ? undefined : greenDensity(species.value.binomial);
-  if (!known) return undefined;
-  const margin = settings.limit('density-margin').value;
-  // A margin of all and more says nothing that a piece could be cut by.
-  return margin < 1 ? interval(known.density * (1 - margin), known.density * (1 + margin)) : undefined;
+export interface WoodDensity {
+  /** kg/m³ of wood with bark: from the lightest wood to the heaviest where nothing is known of the kind. */
+  readonly range: Interval;
+  readonly known: GreenDensity | undefined;
 }
+
+/** What a piece of this tree may weigh: green, and in a dead tree down to dry. */
+export function densityOf(tree: Tree, settings: Settings): WoodDensity {
+  const known = tree.species && greenDensity(tree.species.value);
+  const { low: lightest, high: heaviest } = anyWood();
+  if (!known) return { range: interval(lightest, heaviest), known };
+  const margin = settings.limit(
+    known.knownBy === 'species' ? 'density-margin' : 'density-margin-genus',
+  ).value;
+  const least = isDead(tree) ? known.specificGravity * DRY : known.density;
+  // A margin of all and more leaves the lightest wood that there is.
+  return {
+    range: interval(Math.max(lightest, least * (1 - margin)), known.density * (1 + margin)),
+    known,
+  };
+}
+
+/** kg/m³ of water: dry wood by its specific gravity. */
+const DRY = 1000;
 
 /** Undefined where diameter or height is not written down. */
 export function salvageOf(tree: Tree, settings: Settings): Salvage | undefined {
@@ -32,6 +49,6 @@ export function salvageOf(tree: Tree, settings: Settings): Salvage | undefined {
   const finite = [...diameters, height].every(({ low, high }) => low > 0 && Number.isFinite(high));
   if (!finite) return undefined;
   const volume = stemVolume(equivalentDiameter(diameters), height);
-  const density = densityOf(tree, settings);
-  return { volume, mass: density && greenMass(volume, density) };
+  const { range, known } = densityOf(tree, settings);
+  return { volume, mass: known && greenMass(volume, range) };
 }

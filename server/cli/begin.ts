@@ -7,21 +7,19 @@ import { formatDate } from '../../grammar/dates.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
-import { onOneLine, visibleInLog } from '../show/visible.ts';
+import { visibleInLog } from '../show/visible.ts';
 import { shown } from './files.ts';
-import { mappingOf, withTable, writeInventory } from './import.ts';
+import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
 import { CannotRun, CLEAN, type Io } from './io.ts';
 import { writeNewText } from './write-text.ts';
 
-export interface BeginOptions {
+export interface BeginOptions extends MappingOptions {
   readonly name?: string;
   readonly region?: string;
   readonly units?: 'imperial' | 'metric';
   readonly person?: string;
   /** The table that its trees stand in. */
   readonly from?: string;
-  /** File that says what the columns of the table mean. */
-  readonly mapping?: string;
 }
 
 interface Answers {
@@ -67,10 +65,10 @@ export async function begin(
   const again = folder === undefined ? '' : ` ${folder}`;
   if (from !== undefined) {
     return withTable(from, io, mapping, async (table, showProgress) => {
-      const guess = await mappingOf(table.ahead, mapping, io);
+      const guess = await mappingOf(table.ahead, options, io);
       io.out(`How ${from} is understood, with the first value of each column:\n`);
       io.out(mappingWords(table.ahead, guess.mapping));
-      for (const warning of guess.warnings) io.err(`${onOneLine(`${from}: warning: ${warning}`)}\n`);
+      showUnderstood(guess, from, io);
       if (mapping === undefined && !(await agrees(io))) {
         await makeFolder();
         await write('mapping.json', showMapping(guess.mapping));

@@ -5,7 +5,7 @@ import { counted } from '../assess/counted.ts';
 import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
-import type { ExportTree } from '../show/tree-table.ts';
+import { type ExportTree, withoutColumn } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
 import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
@@ -53,6 +53,19 @@ export async function exportFacts(
       `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
     );
   } else io.out(String(content));
+  // For whoever sits there; what programs read is the trees.
+  if (io.interactive) {
+    const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
+    if (without !== undefined)
+      io.err(
+        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --as jsonl writes all.\n`,
+      );
+    const mistaken = files.flatMap(({ stated }) => stated.flatMap(one => one.mistaken)).length;
+    if (mistaken > 0)
+      io.err(
+        `soundwood: ${counted(mistaken, 'line')} with a mistake ${mistaken === 1 ? 'is' : 'are'} in no export; soundwood check says what is wrong.\n`,
+      );
+  }
   const all = [...problems, ...left];
   showProblems(all, io);
   return all.length > 0 ? COULD_NOT_RUN : CLEAN;

@@ -20,6 +20,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood begin my-trees --from trees.csv --name "My garden" --region GB --person "Ruth Varga"',
   ],
   import: [
+    'soundwood import trees.csv --tag "Tree #" --to my-trees/trees.wood',
     'soundwood import trees.csv --show-mapping > mapping.json',
     'soundwood import trees.csv --mapping mapping.json --to my-trees/trees.wood',
   ],

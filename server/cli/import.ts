@@ -5,7 +5,6 @@ import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { counted } from '../assess/counted.ts';
 import {
-  type Guess,
   guessMapping,
   type InventoryWriter,
   inventoryWriter,
@@ -17,6 +16,8 @@ import {
   showMapping,
   type Table,
   TableError,
+  type TagColumns,
+  withTag,
 } from '../import/index.ts';
 import { bytesOf, NoFile } from '../lsp/node-folders.ts';
 import { onOneLine, visibleInJson } from '../show/visible.ts';
@@ -28,8 +29,15 @@ import { STANDARD_INPUT, standardInput } from './standard-input.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 import { type NewFile, newFile } from './write-text.ts';
 
-export interface ImportOptions {
+/** How the columns of a table are to be read. */
+export interface MappingOptions {
+  /** File that says what they mean. */
   readonly mapping?: string;
+  /** The column of the tags; false where there is none. */
+  readonly tag?: string | false;
+}
+
+export interface ImportOptions extends MappingOptions {
   readonly to?: string;
   readonly showMapping?: boolean;
 }
@@ -43,8 +51,10 @@ const LONG_TABLE = 4_000_000;
 
 export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
   withTable(file, io, options.mapping, async (table, showProgress) => {
-    const guess = await mappingOf(table.ahead, options.mapping, io);
-    for (const warning of guess.warnings) io.err(`${onOneLine(`${file}: warning: ${warning}`)}\n`);
+    // What is shown goes where a question would.
+    const asking = options.showMapping ? { ...io, interactive: false } : io;
+    const guess = await mappingOf(table.ahead, options, asking);
+    showUnderstood(guess, file, io);
     if (options.showMapping) {
       io.out(visibleInJson(showMapping(guess.mapping)));
       return CLEAN;
@@ -117,15 +127,86 @@ async function sizeOf(path: string, file: string): Promise<number> {
   return there.size;
 }
 
-/** The mapping of a file, else one that is guessed. Throws CannotRun and MappingError. */
-export async function mappingOf(table: Table, file: string | undefined, io: Io): Promise<Guess> {
-  if (file === undefined) return guessMapping(table);
+/** What the columns are taken for, and what is to be said about it. */
+interface Understood {
+  readonly mapping: Mapping;
+  readonly warnings: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** Tells how a table was understood. */
+export function showUnderstood({ warnings, notes }: Understood, file: string, io: Io): void {
+  for (const warning of warnings) io.err(`${onOneLine(`${file}: warning: ${warning}`)}\n`);
+  for (const note of notes) io.err(`${onOneLine(`${file}: note: ${note}`)}\n`);
+}
+
+/** The mapping of a file, else one that is guessed, with the column of the tags as it was chosen. Throws CannotRun and MappingError. */
+export async function mappingOf(
+  table: Table,
+  { mapping: file, tag }: MappingOptions,
+  io: Io,
+): Promise<Understood> {
+  const guess = file === undefined ? guessMapping(table) : undefined;
+  const { mapping, warnings } = guess ?? { mapping: await mappingIn(file!, io), warnings: [] };
+  const chosen = (column: string | undefined): Understood => ({
+    mapping: withTag(table, mapping, column),
+    warnings,
+    notes: [],
+  });
+  if (tag === false) return chosen(undefined);
+  if (tag !== undefined) {
+    try {
+      return chosen(tag);
+    } catch (error) {
+      throw error instanceof MappingError ? new CannotRun(`--tag: ${error.message}`) : error;
+    }
+  }
+  if (!guess) return { mapping, warnings, notes: [] };
+  if (guess.tags.doubtful && io.interactive) return askForTag(table, guess.tags, chosen, io);
+  const { note, warning } = guess.tags;
+  return {
+    mapping,
+    warnings: [...(warning ? [warning] : []), ...warnings],
+    notes: note ? [note] : [],
+  };
+}
+
+/** Which column holds the tags, asked again until the answer will do. */
+async function askForTag<T>(
+  table: Table,
+  { taken, others }: TagColumns,
+  chosen: (column: string | undefined) => T,
+  io: Io,
+): Promise<T> {
+  const all = [...(taken === undefined ? [] : [taken]), ...others];
+  const shown = all.map(column => {
+    const index = table.columns.indexOf(column);
+    const first = table.rows.slice(0, EXAMPLES).map(({ cells }) => cells[index] || 'empty');
+    return `"${column}" (${first.join(', ')} …)`;
+  });
+  const question = `Which column has the tags that the trees are known by: ${shown.join(', ')}, or none?`;
+  for (;;) {
+    const answer = await io.ask(onOneLine(question), taken ?? NONE);
+    if (answer.toLowerCase() === NONE) return chosen(undefined);
+    try {
+      return chosen(answer);
+    } catch (error) {
+      if (!(error instanceof MappingError)) throw error;
+      io.out(`${onOneLine(error.message)}\n`);
+    }
+  }
+}
+
+const EXAMPLES = 3;
+const NONE = 'none';
+
+async function mappingIn(file: string, io: Io): Promise<Mapping> {
   const bytes = await bytesOf(resolve(io.cwd, file)).catch((error: unknown) => {
     throw new CannotRun(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
   if ('problem' in text) throw new CannotRun(`${file} ${text.problem}.`);
-  return { mapping: readMapping(text.text), warnings: [] };
+  return readMapping(text.text);
 }
 
 async function encodingProblem(file: string, path: string): Promise<string> {
@@ -163,13 +244,49 @@ export async function writeInventory(
       `${onOneLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
     );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
+  for (const told of tagWords(done)) io.err(`${onOneLine(`${file}: ${told}`)}\n`);
   io.err(
     `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
   );
 }
 
+/** Whatever the trees are called now and were not in the table. */
+function tagWords({ renamed, respelt }: Written): readonly string[] {
+  const words = [...renamed].map(
+    ([reason, tags]) =>
+      `warning: ${counted(tags.count, 'tree')} got a new tag (${shownTags(tags)}): ${reason}.`,
+  );
+  if (respelt.count > 0)
+    words.push(
+      `note: ${counted(respelt.count, 'tag')} written as the notation has it (${shownTags(respelt)}); the table's own is a note of the tree.`,
+    );
+  return words;
+}
+
+/** Very many tags, of which a few are named. */
+interface Tags {
+  count: number;
+  readonly first: string[];
+  last: string;
+}
+
+const TAGS_NAMED = 5;
+const noTags = (): Tags => ({ count: 0, first: [], last: '' });
+
+function add(tags: Tags, tag: string): void {
+  tags.count++;
+  tags.last = tag;
+  if (tags.first.length < TAGS_NAMED) tags.first.push(tag);
+}
+
+const shownTags = ({ count, first, last }: Tags): string =>
+  count > TAGS_NAMED ? `${first[0]} to ${last}` : first.join(', ');
+
 interface Written {
   readonly trees: number;
+  /** New tags by the reason for them, and those that are written in another way than in the table. */
+  readonly renamed: ReadonlyMap<string, Tags>;
+  readonly respelt: Tags;
   readonly leftovers: number;
   /** The first of them. */
   readonly named: readonly Leftover[];
@@ -183,6 +300,8 @@ async function writeTrees(
 ): Promise<Written> {
   const write = async (text: string) => (output === undefined ? io.out(text) : output.write(text));
   const named: Leftover[] = [];
+  const renamed = new Map<string, Tags>();
+  const respelt = noTags();
   let trees = 0;
   let leftovers = 0;
   let text = writer.head;
@@ -193,6 +312,13 @@ async function writeTrees(
         text += tree.text;
         trees++;
         leftovers += tree.leftovers.length;
+        const { tag, reason } = tree.tag;
+        if (tree.tag.respelt) add(respelt, tag);
+        if (reason !== undefined) {
+          const same = renamed.get(reason) ?? noTags();
+          renamed.set(reason, same);
+          add(same, tag);
+        }
         if (named.length < CELLS_NAMED) named.push(...tree.leftovers.slice(0, CELLS_NAMED - named.length));
         if (text.length < BLOCK) continue;
         await write(text);
@@ -205,5 +331,5 @@ async function writeTrees(
     throw error;
   }
   await output?.keep();
-  return { trees, leftovers, named };
+  return { trees, leftovers, named, renamed, respelt };
 }

@@ -85,6 +85,8 @@ function commands(io: Io, done: (code: number) => void): Command {
       '--mapping <file>',
       'JSON file that says what the columns of the table mean (default: guessed and shown)',
     )
+    .option('--tag <column>', 'column of the table that holds the tags of the trees')
+    .option('--no-tag', 'no column holds them: the trees get new tags')
     .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io)));
 
   program
@@ -92,6 +94,8 @@ function commands(io: Io, done: (code: number) => void): Command {
     .description('turn a table of trees (CSV) into an inventory')
     .argument('<table>', 'the CSV file, or - for standard input')
     .option('--mapping <file>', 'JSON file that says what the columns mean')
+    .option('--tag <column>', 'column that holds the tags of the trees')
+    .option('--no-tag', 'no column holds them: the trees get new tags')
     .option('--to <file>', 'write the inventory to this file, which must not exist yet')
     .option('--show-mapping', 'show the mapping (the guessed one, unless one is given) and end')
     .action(async (table, options) =>

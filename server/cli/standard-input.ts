@@ -11,7 +11,7 @@ export const STANDARD_INPUT = '-';
 export const isStandardInput = (path: string): boolean => basename(path) === STANDARD_INPUT;
 
 /** Bytes. What is longer is an endless device, or belongs in a file. */
-const LONGEST = 256_000_000;
+const LONGEST = 100_000_000;
 
 /** Block by block. Throws NoFile where it does not end. */
 export async function* standardInput(): AsyncGenerator<Uint8Array, void> {

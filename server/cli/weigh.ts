@@ -12,7 +12,7 @@ import {
   type Placed,
   showSound,
 } from '../assess/not-computed.ts';
-import { safetyFactorsOf } from '../assess/safety.ts';
+import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { visibleInLog } from '../show/visible.ts';
@@ -69,7 +69,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
     const of = attempt(() => {
       const assessment = assess({ tree, site, settings, person, today });
       if (tags.size === 0 && !isWeighable(assessment)) return undefined;
-      const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
+      const safety = stemSafety(tree, assessment.strength, site, settings);
       return { tree, file, site, settings, assessment, safety };
     });
     progress.step();

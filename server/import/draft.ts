@@ -29,6 +29,8 @@ export interface Draft {
   readonly leftovers: Leftover[];
   /** Names of columns that have a meaning and are empty here. */
   readonly empty: string[];
+  /** Tags of the table that another tree has. */
+  readonly former: readonly string[];
 }
 
 /** Why a cell becomes no fact. */

@@ -11,5 +11,8 @@ export {
   mappingWords,
   readMapping,
   showMapping,
+  withTag,
 } from './mapping.ts';
 export { type Row, type Separator, separatorOf, type Table, TableError, tableOf } from './table.ts';
+export type { TagColumns } from './tag-columns.ts';
+export type { Tag } from './tags.ts';

@@ -3,19 +3,20 @@
  * kept beside its tree as a comment with the reason, what the mapping has no meaning for as a note.
  */
 
-import type { Column, Leftover } from './draft.ts';
-import { type Mapping, MappingError, showMeaning } from './mapping.ts';
+import type { Column } from './draft.ts';
+import { type Mapping, noColumn, showMeaning } from './mapping.ts';
 import { decimalSign } from './sizes.ts';
 import { cellsOf, type Row, type Table } from './table.ts';
+import { tagColumns } from './tag-columns.ts';
 import { tagger } from './tags.ts';
 import { oneLine } from './text.ts';
-import { treeWriter } from './tree.ts';
+import { type TreeText, treeWriter } from './tree.ts';
 
 export interface InventoryWriter {
   /** The comment at the top. */
   readonly head: string;
   /** The text of one more tree, behind an empty line. All of it together is tidy. */
-  readonly tree: (row: Row) => { readonly text: string; readonly leftovers: readonly Leftover[] };
+  readonly tree: (row: Row) => TreeText;
 }
 
 /**
@@ -24,12 +25,7 @@ export interface InventoryWriter {
  * Throws MappingError where the mapping names a column that the table does not have.
  */
 export function inventoryWriter(table: Table, mapping: Mapping, source: string): InventoryWriter {
-  const stranger = [...mapping.keys()].find(column => !table.columns.includes(column));
-  if (stranger !== undefined) {
-    throw new MappingError(
-      `The table has no column "${stranger}"; it has ${table.columns.map(name => `"${name}"`).join(', ')}.`,
-    );
-  }
+  for (const column of mapping.keys()) if (!table.columns.includes(column)) throw noColumn(table, column);
   const columns = table.columns.map(
     (name, index): Column => ({
       name,
@@ -39,17 +35,27 @@ export function inventoryWriter(table: Table, mapping: Mapping, source: string):
     }),
   );
   const own = tagger();
+  const hasTags = columns.some(({ meaning }) => meaning.kind === 'tag');
+  const isNote = (index: number) => columns[index]!.meaning.kind === 'note';
+  const { taken, others } = tagColumns(table, isNote);
+  const hasFormer = columns.some(({ meaning }) => meaning.kind === 'formerly');
+  // Nobody is to take a new tag for one of the numbers that the table holds.
+  const byRow = taken !== undefined || others.length > 0 || hasFormer;
   let rows = 0;
   const write = treeWriter(columns, table.separator, (cell, line) => {
     rows++;
-    return cell === undefined ? { tag: String(rows) } : own(cell, line);
+    if (cell !== undefined) return own(cell, line);
+    return {
+      tag: byRow ? `row-${line}` : String(rows),
+      reason: 'no column is read as the tag; --tag COLUMN reads one',
+    };
   });
   const read = columns.map(({ name, meaning }) => `${oneLine(name)} as ${showMeaning(meaning)}`).join(', ');
   return {
-    head: `# From ${oneLine(source)}.\n# Read: ${read}.\n`,
+    head: `# From ${oneLine(source)}.\n# Read: ${read}.\n${hasTags ? '' : '# The tags are new: no column is read as the tag.\n'}`,
     tree: row => {
-      const { text, leftovers } = write(row);
-      return { text: `\n${text}`, leftovers };
+      const tree = write(row);
+      return { ...tree, text: `\n${tree.text}` };
     },
   };
 }

@@ -21,8 +21,10 @@ import {
   type WrittenMeaning,
 } from './meanings.ts';
 import { canonical, notationSizes, writtenLine } from './notation.ts';
+import { writtenBeside } from './repeated-part.ts';
 import { decimalSign, readSize, saysNothing } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
+import { isFormerTag, type TagColumns, tagColumns } from './tag-columns.ts';
 import { oneLine, remembered } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
@@ -32,7 +34,31 @@ export interface Guess {
   readonly mapping: Mapping;
   /** One sentence each: what was only guessed, and what to check. */
   readonly warnings: readonly string[];
+  readonly tags: TagColumns;
 }
+
+/** Another column in place of the one that is taken for the tag, or none. Throws MappingError where there is none such. */
+export function withTag(table: Table, mapping: Mapping, column: string | undefined): Mapping {
+  const changed = new Map(mapping);
+  for (const [other, { kind }] of mapping) if (kind === 'tag') changed.set(other, { kind: 'note' });
+  if (column !== undefined) changed.set(columnNamed(table, column), { kind: 'tag' });
+  return changed;
+}
+
+/** Whatever its capitals. */
+function columnNamed(table: Table, name: string): string {
+  const plain = (text: string) => text.trim().toLowerCase();
+  const { columns } = table;
+  const found =
+    columns.find(column => column === name) ?? columns.find(column => plain(column) === plain(name));
+  if (found === undefined) throw noColumn(table, name);
+  return found;
+}
+
+export const noColumn = ({ columns }: Table, name: string): MappingError =>
+  new MappingError(
+    `The table has no column "${name}"; it has ${columns.map(column => `"${column}"`).join(', ')}.`,
+  );
 
 /** The mapping file is not usable: no JSON, an unknown meaning, a unit missing. */
 export class MappingError extends Error {}
@@ -186,9 +212,6 @@ function readings(table: Table, index: number): number[] {
   });
 }
 
-/** Columns of an exported table with the ends of what another one has as it was written. */
-const END_OF_INTERVAL = /^(dbh|height|crown_base|crown_spread)_(?:low|high)_m$/;
-
 const filledCells = (table: Table, index: number): readonly string[] =>
   cellsOf(table, index).filter(cell => cell !== '');
 
@@ -220,11 +243,10 @@ export function guessMapping(table: Table): Guess {
   const mapping = new Map<string, Meaning>();
   const warnings: string[] = [];
   const taken = new Set<string>();
-  const kinds = table.columns.map(kindOf);
+  const kinds = table.columns.map(column => (isFormerTag(column) ? 'formerly' : kindOf(column)));
   const inParts = kinds.includes('genus');
   table.columns.forEach((column, index) => {
-    const written = END_OF_INTERVAL.exec(column)?.[1];
-    if (written !== undefined && table.columns.includes(written)) {
+    if (writtenBeside(column).some(written => table.columns.includes(written))) {
       mapping.set(column, { kind: 'repeated' });
       return;
     }
@@ -253,7 +275,9 @@ export function guessMapping(table: Table): Guess {
       );
     }
   });
-  return { mapping, warnings: [...warnings, ...girthWarnings(table, mapping)] };
+  const tags = tagColumns(table, index => kinds[index] === undefined);
+  if (tags.taken !== undefined) mapping.set(tags.taken, { kind: 'tag' });
+  return { mapping, warnings: [...warnings, ...girthWarnings(table, mapping)], tags };
 }
 
 /** People call a diameter girth, too: a circumference is said so, with the slenderness it would make. */

@@ -16,6 +16,8 @@ export const LENGTH_METRES: Readonly<Record<LengthUnit, number>> = {
 export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
 export const PLAIN_MEANINGS = [
   'tag',
+  /** Tags that a tree had before. */
+  'formerly',
   'name',
   'species',
   'common-name',
@@ -53,27 +55,6 @@ export interface MeaningEntry {
 }
 
 export const MEANINGS: readonly MeaningEntry[] = [
-  {
-    kind: 'tag',
-    headings: [
-      'tag',
-      'tag number',
-      'tag no',
-      'tree tag',
-      'id',
-      'tree id',
-      'tree number',
-      'tree no',
-      'tree nr',
-      'number',
-      'no',
-      'nr',
-      'reference',
-      'ref',
-      'tree ref',
-      'label',
-    ],
-  },
   { kind: 'name', headings: ['name', 'tree name', 'nickname'] },
   {
     kind: 'species',

@@ -6,19 +6,22 @@
 
 import { type Column, type Draft, factPart, type Leftover, leave, type Part, textOf } from './draft.ts';
 import { isWrittenMeaning, type Meaning } from './meanings.ts';
-import { canonical, writtenLine } from './notation.ts';
+import { canonical, fieldStart, writtenLine } from './notation.ts';
 import { notePart, notesOf } from './note-part.ts';
 import { halvesPart, positionPart } from './position-part.ts';
+import { repeatedPart } from './repeated-part.ts';
 import { crownPart, sizePart } from './size-part.ts';
+import { saysNothing } from './sizes.ts';
 import { speciesPart } from './species-part.ts';
 import { namelessColumn, type Row, type Separator } from './table.ts';
-import type { Tag } from './tags.ts';
+import { isName, type Tag } from './tags.ts';
 import { oneLine, quoted, remembered } from './text.ts';
 
 export interface TreeText {
   /** The head, then comments, then facts, each line with its end. */
   readonly text: string;
   readonly leftovers: readonly Leftover[];
+  readonly tag: Tag;
 }
 
 type Kind = Meaning['kind'];
@@ -34,13 +37,14 @@ export function treeWriter(
   const nameColumn = of('name');
   const parts = partsOf(columns, separator);
   return ({ line, cells }) => {
-    const draft: Draft = { line, facts: '', leftovers: [], empty: [] };
-    const { tag, reason } = tagOf(tagColumn && (cells[tagColumn.index] ?? ''), line);
-    let text = `tree ${tag}`;
+    const tag = tagOf(tagColumn && (cells[tagColumn.index] ?? ''), line);
+    const former = tag.former === undefined ? [] : [tag.former];
+    const draft: Draft = { line, facts: '', leftovers: [], empty: [], former };
+    let text = `tree ${tag.tag}`;
     if (tagColumn) {
       const cell = textOf(cells, tagColumn);
       if (cell === '') draft.empty.push(tagColumn.name);
-      else if (reason !== undefined) leave(draft, tagColumn, cell, reason);
+      else if (tag.reason !== undefined) leave(draft, tagColumn, cell, tag.reason);
     }
     if (nameColumn) {
       const cell = oneLine(textOf(cells, nameColumn));
@@ -48,6 +52,7 @@ export function treeWriter(
       else text += ` ${quoted(cell)}`;
     }
     for (const part of parts) part(cells, draft);
+    if (tagColumn && tag.respelt) draft.facts += notesOf(tagColumn.name, textOf(cells, tagColumn));
     for (let index = columns.length; index < cells.length; index++) {
       if (cells[index] !== '') draft.facts += notesOf(namelessColumn(index), cells[index]!);
     }
@@ -57,7 +62,7 @@ export function treeWriter(
       text += `  # ${oneLine(left.column)} ${quoted(oneLine(left.value))} left out: ${left.reason}\n`;
     }
     if (draft.empty.length > 0) text += `  # Empty in the table: ${draft.empty.map(oneLine).join(', ')}\n`;
-    return { text: text + draft.facts, leftovers: draft.leftovers };
+    return { text: text + draft.facts, leftovers: draft.leftovers, tag };
   };
 }
 
@@ -87,9 +92,10 @@ function partsOf(columns: readonly Column[], separator: Separator): readonly Par
     ...size('girth'),
     ...size('height'),
     crownPart(of('crown-base'), of('crown'), separator),
-    ...(['live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected', 'felled'] as const).flatMap(
-      words,
-    ),
+    ...(['live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected'] as const).flatMap(words),
+    formerPart(of('formerly')),
+    ...words('felled'),
+    ...columns.filter(({ meaning }) => meaning.kind === 'repeated').map(one => repeatedPart(one, columns)),
     ...columns.filter(({ meaning }) => meaning.kind === 'note').map(notePart),
   ];
 }
@@ -110,3 +116,17 @@ function wordPart(column: Column): Part {
     }),
   );
 }
+
+/** The tags that a tree had before: those of its column, and the one that could not be given again. */
+const formerPart =
+  (column: Column | undefined): Part =>
+  (cells, draft) => {
+    for (const tag of draft.former) draft.facts += `${START_OF_FORMER}${tag}\n`;
+    const cell = textOf(cells, column);
+    if (!column || cell === '') return;
+    const tags = cell.split(/[\s,;]+/);
+    if (saysNothing(cell) || !tags.every(isName)) leave(draft, column, cell, 'it is no tag');
+    else for (const tag of tags) draft.facts += `${START_OF_FORMER}${tag}\n`;
+  };
+
+const START_OF_FORMER = fieldStart('formerly');

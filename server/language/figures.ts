@@ -81,8 +81,8 @@ export function prescriptionText(
     `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of what it was.`,
     `Foliage that its dimensions take: ${escapeMarkdown(shareText(load.dose))}.`,
     ...load.sections.map(
-      ({ defect, stressRatio }) =>
-        `Stress at ${escapeMarkdown(defect.hollow.defect.id.value)} over that of the sound stem before: ${escapeMarkdown(ratioText(stressRatio))}.`,
+      ({ defect, stressRatio, stressAtLeastEffect }) =>
+        `Stress at ${escapeMarkdown(defect.hollow.defect.id.value)} over that of the sound stem before: ${escapeMarkdown(ratioText(stressRatio))}, or ${escapeMarkdown(ratioText(stressAtLeastEffect))} if the cut does half of what the outline says.`,
     ),
     ...viewsUnder(tree, prescription, settings).map(
       ({ view, before, after }) =>

@@ -1,7 +1,7 @@
 /** A tree in pictures and figures: its elevation, the sections at its hollows, and what is open to it. */
 
 import { assess } from '../assess/assessment.ts';
-import { safetyFactorsOf } from '../assess/safety.ts';
+import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
 import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
@@ -34,7 +34,7 @@ export function previewOf(snapshot: Snapshot, file: FileSnapshot, tree: Tree): P
     today: snapshot.today,
   });
   const { strength } = assessment;
-  const safety = safetyFactorsOf(tree, strength, site, settings);
+  const safety = stemSafety(tree, strength, site, settings);
   const pictures = [
     elevationPicture(tree, settings),
     ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),

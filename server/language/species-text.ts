@@ -28,7 +28,7 @@ const WELL = { weak: 'weakly', moderate: 'moderately', strong: 'strongly' } as c
 
 function traits(species: Species): string {
   const { compartmentalisation, rootLoss, hostOf } = species;
-  const density = greenDensity(species.botanical);
+  const density = greenDensity({ genus: species.genus, binomial: species.botanical });
   const lines = [
     `${species.family}, ${species.leaf}, ${species.cycle}${species.oakGroup ? `, ${species.oakGroup} oak group` : ''}.`,
     `It ${walling(compartmentalisation.grade)}${compartmentalisation.citation ? ` (${compartmentalisation.citation.short}, ${compartmentalisation.confidence})` : ''}.`.replace(
@@ -39,7 +39,9 @@ function traits(species: Species): string {
       ? `Bears the loss of roots: ${rootLoss.tolerance} (${rootLoss.citation.short}, ${rootLoss.confidence}).`
       : '',
     hostOf.length > 0 ? `Wounds let in ${hostOf.join(', ')}.` : '',
-    density ? `Green wood ${Math.round(density.density)} kg per cubic metre.` : '',
+    density
+      ? `Green wood with bark ${Math.round(density.density)} kg per cubic metre (${density.citation.short}, ${density.knownBy === 'species' ? 'its own figures' : `by its ${density.knownBy === 'genus' ? 'genus' : 'near kin'}`}).`
+      : '',
   ];
   return lines
     .filter(line => line !== '')

@@ -1,7 +1,7 @@
 /** What the editor and the disk tell of changes. */
 
 import type { Publisher } from './diagnostics.ts';
-import { reasonOf, type Session } from './session.ts';
+import { forEach, heeding, reasonOf, type Session } from './session.ts';
 
 /** LSP 3.17, FileChangeType. */
 const DELETED = 3;
@@ -27,21 +27,19 @@ export function onChanges(session: Session, publisher: Publisher): void {
     store.closeDocument(uri);
     publisher.changed(undefined);
   });
-  connection.onDidChangeWatchedFiles(async ({ changes }) => {
-    await session.ready;
-    let isNews = false;
-    for (const { uri, type } of changes) {
-      try {
+  connection.onDidChangeWatchedFiles(
+    heeding(session, 'workspace/didChangeWatchedFiles', async ({ changes }) => {
+      await session.ready;
+      let isNews = false;
+      await forEach(session, 'workspace/didChangeWatchedFiles', changes, async ({ uri, type }) => {
         isNews = store.photoTouched(uri) || type === DELETED || uri.endsWith('.wood') || isNews;
         if (type === DELETED) {
           for (const path of [uri, ...store.pathsUnder(uri)]) store.fileOnDisk(path, undefined);
         } else if (uri.endsWith('.wood')) store.fileOnDisk(uri, await surroundings.files.read(uri));
-      } catch (error) {
-        connection.console.error(`${uri} could not be read: ${reasonOf(error)}`);
-      }
-    }
-    if (isNews) publisher.changed(undefined);
-  });
+      });
+      if (isNews) publisher.changed(undefined);
+    }),
+  );
 }
 
 /** Reads a folder into the store; what can't be read is a line of the log. */

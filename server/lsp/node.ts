@@ -35,25 +35,26 @@ function pageOf(rule: string): string | undefined {
   return pages.get(rule);
 }
 
-/** Standard input, without what is no message; ends the process where nothing can be made out any more. */
+const log = (text: string) => void process.stderr.write(`soundwood: ${text}\n`);
+
+/** Standard input, without what is no message. */
 function standardInput(): NodeJS.ReadableStream {
-  const frames = new Frames();
+  const frames = new Frames(log);
   const messages = new Transform({
     transform(chunk: Uint8Array, _encoding, done) {
-      try {
-        for (const message of frames.take(chunk)) this.push(message);
-        done();
-      } catch (error) {
-        done(error as Error);
-      }
+      for (const message of frames.take(chunk)) this.push(message);
+      done();
     },
-  });
-  messages.on('error', error => {
-    process.stderr.write(`soundwood: ${error.message}\n`);
-    process.exit(1);
   });
   return process.stdin.pipe(messages);
 }
+
+// A mistake that nobody caught costs the answer that it was in the way of; the editor's other files are still there.
+process.on('uncaughtException', (error: NodeJS.ErrnoException) => {
+  // Where nobody listens any more there is nobody to serve.
+  if (error.code === 'EPIPE') process.exit(1);
+  log(error.stack ?? String(error));
+});
 
 const connection = process.argv.some(argument => /^--(?:node-ipc|pipe|socket)/.test(argument))
   ? createConnection(ProposedFeatures.all)

@@ -24,7 +24,7 @@ import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { onReporting } from './reporting.ts';
-import { outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
+import { forEach, heeding, outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
 import { onWeighing } from './weighing.ts';
 
@@ -117,8 +117,14 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
   });
   connection.onInitialize(params => {
     if (stage !== 'before') throw outOfOrder('The server is initialized already.');
+    const { initializationOptions } = params;
+    const capabilities: ClientCapabilities = params.capabilities ?? {};
+    const answer = {
+      capabilities: capabilitiesFor(capabilities),
+      serverInfo: { name: 'soundwood', version },
+    };
+    // From here on nothing can fail: who could not be answered may ask again.
     stage = 'open';
-    const { capabilities, initializationOptions } = params;
     let foldersRead = (): void => {};
     let stated = statedDay(initializationOptions);
     const session: Session = {
@@ -140,16 +146,23 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
       stated = statedDay(settings.soundwood);
       if (session.today() !== before) publisher.changed(undefined);
     });
-    connection.onInitialized(async () => {
-      for (const uri of foldersOf(params)) await readFolder(session, uri);
-      // The first answers speak of photographs too.
-      await lookUpPhotos(session).catch(error => connection.console.error(`photographs: ${reasonOf(error)}`));
-      foldersRead();
-      watch(session);
-      followFolders(session, publisher);
-      publisher.changed(undefined);
-    });
-    return { capabilities: capabilitiesFor(capabilities), serverInfo: { name: 'soundwood', version } };
+    connection.onInitialized(
+      heeding(session, 'initialized', async () => {
+        // Every answer waits for them.
+        const read = async () =>
+          forEach(session, 'initialize', foldersOf(params), uri => readFolder(session, uri));
+        await heeding(session, 'initialize', read)(undefined);
+        // The first answers speak of photographs too.
+        await lookUpPhotos(session).catch(error =>
+          connection.console.error(`photographs: ${reasonOf(error)}`),
+        );
+        foldersRead();
+        watch(session);
+        followFolders(session, publisher);
+        publisher.changed(undefined);
+      }),
+    );
+    return answer;
   });
   connection.listen();
 }
@@ -184,9 +197,12 @@ function watch({ connection, capabilities }: Session): void {
 function followFolders(session: Session, publisher: Publisher): void {
   const { connection, store, capabilities } = session;
   if (!capabilities.workspace?.workspaceFolders) return;
-  connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
-    for (const { uri } of removed) store.removeFolder(uri);
-    for (const { uri } of added) await readFolder(session, uri);
-    publisher.changed(undefined);
-  });
+  const name = 'workspace/didChangeWorkspaceFolders';
+  connection.workspace.onDidChangeWorkspaceFolders(
+    heeding(session, name, async ({ added, removed }) => {
+      await forEach(session, name, removed, ({ uri }) => store.removeFolder(uri));
+      await forEach(session, name, added, ({ uri }) => readFolder(session, uri));
+      publisher.changed(undefined);
+    }),
+  );
 }

@@ -45,6 +45,32 @@ export type FileHandler<P, R> = (
   token: CancellationToken,
 ) => R;
 
+/** Notifications: nobody waits for an answer, so that a failure is a line of the log. */
+export const heeding =
+  <P>(
+    { connection }: Pick<Session, 'connection'>,
+    name: string,
+    handler: (params: P) => void | Promise<void>,
+  ) =>
+  async (params: P): Promise<void> => {
+    try {
+      await handler(params);
+    } catch (error) {
+      connection.console.error(`${name} failed: ${reasonOf(error)}`);
+    }
+  };
+
+/** Each of a list that an editor sends, by itself: one that is wrong costs no other. */
+export async function forEach<T>(
+  session: Pick<Session, 'connection'>,
+  name: string,
+  list: readonly T[] | undefined,
+  handler: (one: T) => void | Promise<void>,
+): Promise<void> {
+  const heed = heeding(session, name, handler);
+  for (const one of list ?? []) await heed(one);
+}
+
 /** Plain requests: waits for the folders, and turns a failure into a line of the log and no answer. */
 export function answering<P, R>(
   session: Session,

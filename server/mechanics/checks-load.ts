@@ -4,11 +4,11 @@
  */
 
 import { BLACK_CHERRIES } from './black-cherry.ts';
+import { viewChecks } from './checks-sight.ts';
+import { stemChecksInWind } from './checks-wind.ts';
 import type { Crown } from './crown.ts';
 import { exact } from './interval.ts';
-import { groundSampleDistance } from './photo.ts';
-import { momentRatio } from './reduction.ts';
-import { sightHeight } from './sight.ts';
+import { momentRatio, reducedCrown } from './reduction.ts';
 import { equivalentDiameter, rootProtectionRadius, slenderness } from './stem.ts';
 import { boardFeet, formFactor, huberVolume, type LogRule, newtonVolume, smalianVolume } from './timber.ts';
 import {
@@ -158,11 +158,11 @@ const momentChecks: readonly LoadCheck[] = [
     compute: () => momentOf({ ...LOW, widest: 1 }, 0),
   },
   {
-    name: 'moment ratio, 3.5 m by 3 m to 2.5 m by 2 m',
+    name: 'moment ratio, a crown of 3.5 m by 3 m drawn in to 2 m',
     source: BEAM,
-    expected: (2.5 * 2 * 2.25) / (3.5 * 3 * 2.75),
-    tolerance: 1e-6,
-    compute: () => momentRatio([LOW], [{ base: 1, top: 3.5, spread: 2 }], 0, site('B')),
+    expected: 2 / 3,
+    tolerance: 1e-9,
+    compute: () => momentRatio([LOW], [reducedCrown(LOW, { spread: 2 })], 0, site('B')),
   },
 ];
 
@@ -358,30 +358,11 @@ const stemChecks: readonly LoadCheck[] = [
   },
 ];
 
-const viewChecks: readonly LoadCheck[] = [
-  {
-    name: 'a 36 mm lens sees as wide as it is far: 4 m in 4000 pixels',
-    source: 'Pinhole camera, 36 mm frame',
-    expected: 0.001,
-    tolerance: 1e-9,
-    unit: 'm',
-    compute: () =>
-      groundSampleDistance(exact(4), { focalLength35: exact(0.036), imageWidth: exact(4000) }).low,
-  },
-  {
-    name: 'sight line half way to 13.6 m from an eye at 1.6 m',
-    source: 'Similar triangles',
-    expected: 7.6,
-    tolerance: 1e-9,
-    unit: 'm',
-    compute: () => sightHeight({ eye: 1.6, distance: 20, bottom: 0, top: 13.6, beyond: 20 }, 13.6),
-  },
-];
-
 export const loadChecks: readonly LoadCheck[] = [
   ...coefficientChecks,
   ...pressureChecks,
   ...momentChecks,
+  ...stemChecksInWind,
   ...logChecks,
   ...volumeChecks,
   ...cherryChecks,

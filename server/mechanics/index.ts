@@ -28,6 +28,7 @@ export { type PhotoRecord, readPhotoRecord } from './exif.ts';
 export * from './interval.ts';
 export { type GroupFigures, type GroupHeight, type GroupMember, groupFigures } from './joined.ts';
 export {
+  type Offsetting,
   type OffsettingReduction,
   offsettingReduction,
   REACH_OF_PRUNING,
@@ -41,8 +42,10 @@ export {
   RESOLVED_PIXELS,
   smallestResolved,
   standOffResolving,
+  USUAL_ASPECTS,
 } from './photo.ts';
 export {
+  atLeastEffect,
   type CrownChange,
   doseBounds,
   momentRatio,
@@ -57,11 +60,13 @@ export type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from '
 export { type Settling, settling } from './settle.ts';
 export { hiddenShare, hiddenShareBounds, sightHeight, type View } from './sight.ts';
 export {
+  barkThickness,
   diameterRatio,
   equivalentDiameter,
   liveCrownRatio,
   rootProtectionRadius,
   slenderness,
+  weightAbove,
 } from './stem.ts';
 export { rulesOfThumb, type Thumb, type Thumbs, type WallRatio } from './thumb.ts';
 export {
@@ -84,9 +89,10 @@ export {
   uncertainFigures,
 } from './uncertain-section.ts';
 export {
+  criticalWind,
   DRAG_COEFFICIENT,
-  DRAG_COEFFICIENT_RANGE,
   type Exposure,
+  GUST_EFFECT,
   pressureCoefficient,
   safetyFactor,
   velocityPressure,

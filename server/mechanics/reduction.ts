@@ -4,8 +4,8 @@
  */
 
 import { bounds, type Direction, widened } from './bounds.ts';
-import { type Crown, requireCrown, widestOf } from './crown.ts';
-import { clip, exact, type Interval, interval, multiply } from './interval.ts';
+import { type Crown, requireCrown, sharesBelow, uncutOf, widestOf } from './crown.ts';
+import { clip, endsOf, exact, type Interval, interval, multiply } from './interval.ts';
 import { momentShape, type WindSite } from './wind.ts';
 
 /** What a prescription makes of a crown; what it does not name stays. */
@@ -15,23 +15,35 @@ export interface CrownChange<Q = number> {
   readonly spread?: Q;
 }
 
+/** Share by which computing alone may make an unchanged end look like more: far below any reading. */
+const ROUNDING = 1e-9;
+
 /**
- * The crown after the change; its widest level keeps its place in proportion.
+ * The crown after the change: cut off level at its new top and base, its outline between them as it was, and
+ * every width drawn in by the ratio of the spreads. Leaders are cut back to laterals where they stand; nothing
+ * squeezes a crown into a lower one of the same shape.
  *
  * @throws RangeError when the change adds to the crown or leaves none.
  */
 export function reducedCrown(crown: Crown, change: CrownChange): Crown {
   requireCrown(crown);
   const { base = crown.base, top = crown.top, spread = crown.spread } = change;
-  if (top > crown.top || base < crown.base || spread > crown.spread)
+  const slack = ROUNDING * crown.top;
+  if (top > crown.top + slack || base < crown.base - slack || spread > crown.spread + ROUNDING * crown.spread)
     throw new RangeError(
       `a reduction adds nothing: from ${crown.base}–${crown.top} m, ${crown.spread} m wide, to ${base}–${top} m, ${spread} m wide`,
     );
-  const share = (widestOf(crown) - crown.base) / (crown.top - crown.base);
-  const reduced = { base, top, spread };
-  // Held within the crown against the last bit of rounding.
-  const widest = Math.min(top, Math.max(base, base + share * (top - base)));
-  const after = crown.widest === undefined ? reduced : { ...reduced, widest };
+  const left = {
+    base: Math.max(base, crown.base),
+    top: Math.min(top, crown.top),
+    spread: Math.min(spread, crown.spread),
+  };
+  const isCut = left.base > crown.base || left.top < crown.top || crown.uncut !== undefined;
+  const after: Crown = {
+    ...left,
+    ...(crown.widest === undefined ? {} : { widest: widestOf(crown) }),
+    ...(isCut ? { uncut: uncutOf(crown) } : {}),
+  };
   requireCrown(after);
   return after;
 }
@@ -80,22 +92,37 @@ function requireChange(crown: Crown<Interval>, change: CrownChange<Interval>): v
 /** What the search may miss; see bounds.ts. */
 const SEARCH_SLACK = 0.005;
 
+/**
+ * How the ratio of moments follows [height, base, top] and the new base and top. A lower top takes more from what
+ * stands above a higher section; and as the base or the top of the whole ellipse rises, its weight moves up, into what
+ * a lower top takes and out of what a higher base does. Where both ends are cut, or readings may cross, neither holds.
+ */
+function directionsOf(
+  crown: Crown<Interval>,
+  { base, top }: CrownChange<Interval>,
+): readonly [height: Direction, base: Direction, top: Direction] {
+  const searched = ['unknown', 'unknown', 'unknown'] as const;
+  if (crown.widest || crown.base.high >= crown.top.low || (base && top)) return searched;
+  return top ? ['falling', 'falling', 'falling'] : ['rising', 'rising', 'rising'];
+}
+
 /** Moment ratio for the change of base and top alone. */
 function heightRatioBounds(
   crown: Crown<Interval>,
-  { base, top }: CrownChange<Interval>,
+  change: CrownChange<Interval>,
   height: Interval,
   site: WindSite,
 ): Interval {
-  if (!base && !top) return exact(1);
+  const { base, top } = change;
+  // Above a raised base nothing has changed.
+  if (!top && (!base || height.low >= base.high)) return exact(1);
+  const [byHeight, byBase, byTop] = directionsOf(crown, change);
   const inputs: [Interval, Direction][] = [
-    // A lower top takes more from what stands above a higher section; so long as only the top moves, and the
-    // widest level with it, the ratio of the widths falls all the way up.
-    [height, crown.widest || base ? 'unknown' : 'falling'],
-    [crown.base, 'unknown'],
-    [crown.top, top && top.high <= crown.top.low ? 'falling' : 'unknown'],
+    [height, byHeight],
+    [crown.base, byBase],
+    [crown.top, byTop],
     ...(crown.widest ? [[crown.widest, 'unknown'] as [Interval, Direction]] : []),
-    ...(base ? [[base, 'unknown'] as [Interval, Direction]] : []),
+    ...(base ? [[base, 'falling'] as [Interval, Direction]] : []),
     ...(top ? [[top, 'rising'] as [Interval, Direction]] : []),
   ];
   const ratio = (values: readonly number[]): number => {
@@ -107,7 +134,8 @@ function heightRatioBounds(
     const before = { base: oldBase, top: oldTop, spread: 1, ...(widest === undefined ? {} : { widest }) };
     const newBase = base ? Math.max(oldBase, rest.shift()!) : oldBase;
     const newTop = top ? Math.min(oldTop, rest.shift()!) : oldTop;
-    if (newBase >= newTop || h >= newTop) return 0;
+    if (newBase >= newTop) return 0;
+    if (h >= newTop) return newTop < oldTop ? 0 : 1;
     return momentRatio([before], [reducedCrown(before, { base: newBase, top: newTop })], h, site);
   };
   const found = bounds(
@@ -116,9 +144,8 @@ function heightRatioBounds(
     inputs.map(([, direction]) => direction),
   );
   const searched = inputs.some(([input, how]) => how === 'unknown' && input.low < input.high);
-  const { low, high } = searched ? widened(found, SEARCH_SLACK) : found;
-  // Raising the base of a crown can leave a greater moment: its shape is stretched over the greater heights.
-  return interval(Math.max(0, low), high);
+  // What is left of a crown is part of it: its moment is never more.
+  return clip(searched ? widened(found, SEARCH_SLACK) : found, interval(0, 1));
 }
 
 /**
@@ -154,36 +181,59 @@ export function stressRatio(ratio: Interval, strengthLoss: Interval): Interval {
   return interval(stress(ratio.low, 1 - strengthLoss.low), stress(ratio.high, 1 - strengthLoss.high));
 }
 
-/** Share of the foliage taken, from the ratios of crown length and width: by silhouette to by volume. */
-const dose = (least: readonly [number, number], most: readonly [number, number]): Interval =>
-  interval(1 - most[0] * most[1], 1 - least[0] * least[1] ** 2);
+/** Share that stays of the moment where a cut takes off only this part of what its outline says. */
+const LEAST_EFFECT = 0.5;
 
 /**
- * Share of the foliage that a change takes away: from 1 − kh·kw (as the silhouette shrinks) to 1 − kh·kw² (as
- * the volume does), kh and kw the ratios of crown length and width, over everything that the readings allow.
+ * The moment ratio if a cut did only half of what the outline says. In wind trials the moment followed the mass
+ * taken off, and the share of the crown's area told it badly (Pavlis, Kane, Harris and Seiler 2008; Smiley and Kane
+ * 2006); that a half is the least is judged, not measured.
+ */
+export const atLeastEffect = (ratio: Interval): Interval =>
+  interval(1 - LEAST_EFFECT * (1 - ratio.low), 1 - LEAST_EFFECT * (1 - ratio.high));
+
+/** Share of silhouette or volume below a level, over all that the readings allow: it is monotone in each. */
+function shareBelowBounds(
+  { base, top, widest }: Crown<Interval>,
+  level: Interval,
+  measure: 'silhouette' | 'volume',
+): Interval {
+  const shares = endsOf(base).flatMap(b =>
+    endsOf(top).flatMap(t =>
+      endsOf(widest ?? exact(0)).flatMap(w =>
+        endsOf(level).map(at => {
+          // No crown at these readings: nothing of it is below, or all.
+          if (b >= t) return at >= t ? 1 : 0;
+          const whole = { base: b, top: t, spread: 1 };
+          const one = widest ? { ...whole, widest: Math.min(t, Math.max(b, w)) } : whole;
+          return sharesBelow(one, at)[measure];
+        }),
+      ),
+    ),
+  );
+  return interval(Math.min(...shares), Math.max(...shares));
+}
+
+/**
+ * Share of the foliage that a change takes away, over everything that the readings allow. Cuts at top and base take
+ * between what the silhouette loses and what the volume does: leaves sit outside, and no measure tells how far
+ * outside. Drawing in the spread takes 1 − kw of the silhouette and 1 − kw² of the volume, kw the ratio of the spreads.
  *
  * @throws RangeError when the change adds to the crown for certain or leaves none.
  */
 export function doseBounds(crown: Crown<Interval>, change: CrownChange<Interval>): Interval {
   requireChange(crown, change);
-  const { base, top } = crown;
-  const length = (oldBase: number, oldTop: number, newBase: number, newTop: number) =>
-    Math.max(0, Math.min(newTop, oldTop) - Math.max(newBase, oldBase)) / (oldTop - oldBase);
-  // Where an end is not changed, more of the old crown beyond the other end means that less of it goes.
-  const shortest = {
-    base: change.base ? base.low : base.high,
-    top: change.top ? top.high : top.low,
+  const left = (measure: 'silhouette' | 'volume'): Interval => {
+    const below = change.top ? shareBelowBounds(crown, change.top, measure) : exact(1);
+    const lost = change.base ? shareBelowBounds(crown, change.base, measure) : exact(0);
+    return clip(interval(below.low - lost.high, below.high - lost.low), interval(0, 1));
   };
-  const longest = {
-    base: change.base ? clip(change.base, base).low : base.low,
-    top: change.top ? clip(change.top, top).high : top.high,
-  };
-  const { base: b0, top: t0 } = shortest;
-  const { base: b1, top: t1 } = longest;
-  const least = b0 < t0 ? length(b0, t0, change.base?.high ?? b0, change.top?.low ?? t0) : 0;
-  const most = b1 < t1 ? length(b1, t1, change.base?.low ?? b1, change.top?.high ?? t1) : 1;
+  const [silhouette, volume] = [left('silhouette'), left('volume')];
   const width = remaining('spread', change.spread, crown.spread);
-  return dose([least, width.low], [most, width.high]);
+  return interval(
+    1 - Math.max(silhouette.high, volume.high) * width.high,
+    1 - Math.min(silhouette.low, volume.low) * width.low ** 2,
+  );
 }
 
 /**

@@ -62,6 +62,40 @@ const shareAbove = (height: number, base: number): number =>
   height === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / height);
 
 /**
+ * Thickness of the bark, m, from its volume over that of the wood and the diameter over the bark.
+ *
+ * @throws RangeError for a diameter of nothing or a negative share.
+ */
+export function barkThickness(diameter: Interval, share: number): Interval {
+  requirePositive('a stem diameter', diameter);
+  if (!(share >= 0)) throw new RangeError(`bark of ${share} times the wood`);
+  const each = (1 - 1 / Math.sqrt(1 + share)) / 2;
+  return interval(diameter.low * each, diameter.high * each);
+}
+
+/** A stem between a cone and a paraboloid, as a share of the cylinder of its base. */
+const TAPER: Interval = interval(1 / 3, 1 / 2);
+/** Branches and leaves over the mass of the stem of an open-grown tree: from memory, and little is known of it. */
+const BRANCHES: Interval = interval(0.2, 0.5);
+const GRAVITY = 9.80665;
+
+/**
+ * Weight of what stands above a section, N, from the diameter there, the height above it, and the density of green
+ * wood with bark.
+ */
+export function weightAbove(diameter: Interval, height: Interval, density: Interval): Interval {
+  const at = (end: 'low' | 'high') =>
+    GRAVITY *
+    density[end] *
+    TAPER[end] *
+    (1 + BRANCHES[end]) *
+    (Math.PI / 4) *
+    diameter[end] ** 2 *
+    Math.max(0, height[end]);
+  return interval(at('low'), at('high'));
+}
+
+/**
  * Branch diameter over the diameter of the stem it leaves (aspect ratio).
  *
  * @throws RangeError when either may be nothing.

@@ -7,7 +7,7 @@
  */
 
 import { bounds, type Direction, widened } from './bounds.ts';
-import { type Crown, crownAt, crownInputs, requireCrown, widestOf } from './crown.ts';
+import { type Crown, crownAt, crownInputs, requireCrown, uncutOf, widestOf } from './crown.ts';
 import { add, type Interval, interval, multiply } from './interval.ts';
 
 export type Exposure = 'B' | 'C' | 'D';
@@ -56,13 +56,13 @@ const LOWEST = 15 * METRES_PER_FOOT;
 /** Of air at 15 °C and sea level, kg/m³: 0.00256 V² psf with V in mph. */
 const AIR_DENSITY = 1.225;
 
-/**
- * Drag coefficient of a crown in storm wind on its silhouette in still air. Crowns of broadleaved trees came
- * to 0.15–0.22 at 20 m/s (Vollsinger et al. 2005, Can. J. For. Res. 35:1238–1249), of conifers to 0.14–0.36
- * (Mayhead 1973, Agric. Meteorol. 12:123–130, from memory); stability analysis takes 0.20 to 0.30 by species.
- */
+/** Drag coefficient of a crown on its silhouette in still air, where nothing is known of its kind. */
 export const DRAG_COEFFICIENT = 0.25;
-export const DRAG_COEFFICIENT_RANGE: Interval = interval(0.2, 0.3);
+/**
+ * What gusts and sway make of the moment of the steady gust: 0.85 is the gust effect of a rigid structure
+ * (ASCE 7, in a secondary copy), the upper end for sway from memory.
+ */
+export const GUST_EFFECT: Interval = interval(0.85, 1.15);
 
 /**
  * Kz of ASCE 7: 2.01 (max(z, 15 ft) / zg)^(2/α), with 2.41 and other constants from the edition of 2022 on.
@@ -115,6 +115,7 @@ function integral(figure: (at: number) => number, from: number, to: number): num
 function momentIntegral(crown: Crown, height: number, site: WindSite): number {
   const { base, top, spread } = crown;
   const widest = widestOf(crown);
+  const whole = uncutOf(crown);
   const half = (from: number, to: number, extent: number): number => {
     const angle = (z: number) => Math.asin(Math.min(1, Math.max(-1, (z - widest) / extent)));
     const lower = Math.max(from, height);
@@ -129,7 +130,10 @@ function momentIntegral(crown: Crown, height: number, site: WindSite): number {
     for (let i = 1; i < cuts.length; i++) sum += integral(at, angle(cuts[i - 1]!), angle(cuts[i]!));
     return sum;
   };
-  return half(base, widest, widest - base) + half(widest, top, top - widest);
+  return (
+    half(base, Math.min(widest, top), widest - whole.base) +
+    half(Math.max(widest, base), top, whole.top - widest)
+  );
 }
 
 /**
@@ -201,7 +205,7 @@ export function windMomentBounds(
   height: Interval,
   speed: Interval,
   site: WindSite,
-  drag: Interval = DRAG_COEFFICIENT_RANGE,
+  drag: Interval,
 ): Interval {
   if (crowns.length === 0) throw new RangeError('no crown that the wind could load');
   if (!(speed.low >= 0 && drag.low >= 0))
@@ -213,15 +217,37 @@ export function windMomentBounds(
 }
 
 /**
- * Modulus of rupture of green wood (Pa) times section modulus (m³) over moment (N·m): how many times the
- * moment the section bears. Without wind there is no upper end.
+ * Strength of green wood (Pa) times section modulus (m³) over moment (N·m): how many times the moment the section
+ * bears. Without wind there is no upper end.
  *
  * @throws RangeError for negative input.
  */
-export function safetyFactor(rupture: Interval, sectionModulus: Interval, moment: Interval): Interval {
-  for (const value of [rupture, sectionModulus, moment])
+export function safetyFactor(strength: Interval, sectionModulus: Interval, moment: Interval): Interval {
+  for (const value of [strength, sectionModulus, moment])
     if (!(value.low >= 0)) throw new RangeError(`no safety factor from ${value.low}`);
-  const capacity = multiply(rupture, sectionModulus);
+  const capacity = multiply(strength, sectionModulus);
   const over = (load: number, borne: number) => (load > 0 ? borne / load : Number.POSITIVE_INFINITY);
   return interval(over(moment.high, capacity.low), over(moment.low, capacity.high));
+}
+
+/**
+ * How crowns that bend out of the wind change its law, force ∝ V^(2 + E): from −0.7, the lower end of what reviews
+ * give for fast wind (from memory), to the square law.
+ */
+const VOGEL: Interval = interval(-0.7, 0);
+
+/**
+ * Wind at which the section bears just its load, m/s: V · SF^(1/(2 + E)), the hull over E.
+ *
+ * @throws RangeError for a negative factor or speed.
+ */
+export function criticalWind(speed: number, factor: Interval): Interval {
+  if (!(speed >= 0 && factor.low >= 0))
+    throw new RangeError(`no critical wind from ${speed} m/s and a factor of ${factor.low}`);
+  const at = (value: number, exponent: number) => speed * value ** (1 / (2 + exponent));
+  const laws = [VOGEL.low, VOGEL.high];
+  return interval(
+    Math.min(...laws.map(exponent => at(factor.low, exponent))),
+    Math.max(...laws.map(exponent => at(factor.high, exponent))),
+  );
 }

@@ -4,7 +4,7 @@
  */
 
 import { type Citation, cite } from './citation.ts';
-import { greenDensity } from './density.ts';
+import { greenDensity, type Named } from './density.ts';
 import { approachDistance, approachDistanceInProportion } from './electricity.ts';
 import { limit } from './limits.ts';
 import { type LogRuleValue, logRuleValue } from './logs.ts';
@@ -19,7 +19,8 @@ import {
   riskRating,
 } from './risk.ts';
 import { inWindow } from './season.ts';
-import { type Wood, woodTable } from './wood.ts';
+import { lookupGenus } from './species.ts';
+import { compressionByGravity, type Wood, woodTable } from './wood.ts';
 
 export interface PublishedCheck {
   readonly name: string;
@@ -32,8 +33,6 @@ export interface PublishedCheck {
 }
 
 const METRES_PER_INCH = 0.0254;
-const METRES_PER_FOOT = 0.3048;
-const KILOGRAMS_PER_POUND = 0.45359237;
 
 /** The matrices as printed, rows top to bottom, first letters of the words. */
 const printedLikelihoods = {
@@ -182,22 +181,67 @@ const woodChecks: readonly PublishedCheck[] = printedWood.flatMap(
   },
 );
 
-/** A foot of log: name, diameter in inches, pounds. */
-const printedLogs = [
-  ['Quercus rubra', 12, 49],
-  ['Quercus virginiana', 20, 166],
-  ['Malus domestica', 16, 77],
+/** Green wood, and wood with bark, kg/m³, as the table's copy gives them. */
+const printedDensities = [
+  ['Liriodendron tulipifera', 780, 791],
+  ['Nyssa sylvatica', 925, 904],
+  ['Quercus alba', 1010, 1016],
+  ['Acer saccharum', 881, 901],
 ] as const;
 
-const logMassChecks: readonly PublishedCheck[] = printedLogs.map(([botanical, inches, pounds]) => ({
-  name: `a foot of ${botanical}, ${inches} in thick`,
-  source: cite('nps-tree-workers'),
-  expected: pounds * KILOGRAMS_PER_POUND,
-  tolerance: 0.5 * KILOGRAMS_PER_POUND,
-  unit: 'kg',
+const named = (botanical: string): Named => ({ genus: botanical.split(' ')[0]!, binomial: botanical });
+
+const densityChecks: readonly PublishedCheck[] = printedDensities.flatMap(([botanical, wood, withBark]) => {
+  const check = (what: string, expected: number, compute: () => number | undefined): PublishedCheck => ({
+    name: `${botanical}, ${what}`,
+    source: cite('miles-smith-2009'),
+    expected,
+    tolerance: 0.5,
+    unit: 'kg/m³',
+    compute,
+  });
+  return [
+    check('green wood', wood, () => greenDensity(named(botanical))?.wood),
+    check('green wood with bark', withBark, () => greenDensity(named(botanical))?.density),
+  ];
+});
+
+/** Largest and least of the table, and the mean, computed here: what makes factors by rupture too high. */
+const ruptureOverCompression = (): readonly number[] =>
+  woodTable.map(row => row.modulusOfRupture / row.compressionStrength);
+const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+const strengthChecks: readonly PublishedCheck[] = (
+  [
+    ['mean', 2.22, meanOf],
+    ['least', 1.79, (values: readonly number[]) => Math.min(...values)],
+    ['greatest', 2.71, (values: readonly number[]) => Math.max(...values)],
+  ] as const
+).map(([what, expected, of]) => ({
+  name: `modulus of rupture over compression, ${what} of ${woodTable.length} woods (computed from the table)`,
+  source: cite('wood-handbook'),
+  expected,
+  tolerance: 0.006,
+  compute: () => of(ruptureOverCompression()),
+}));
+
+/** Spread of the logarithms of what the functions of density give over the rows of the table, computed apart. */
+const functionChecks: readonly PublishedCheck[] = (
+  [
+    ['broadleaved', 0.13],
+    ['needleleaved', 0.1],
+  ] as const
+).map(([leaf, expected]) => ({
+  name: `compression by specific gravity over the rows of the table, ${leaf}: spread of the logarithm`,
+  source: cite('wood-handbook'),
+  expected,
+  tolerance: 0.006,
   compute: () => {
-    const density = greenDensity(botanical)?.density;
-    return density && density * (Math.PI / 4) * (inches * METRES_PER_INCH) ** 2 * METRES_PER_FOOT;
+    const rows = woodTable.filter(({ botanical }) => lookupGenus(botanical.split(' ')[0]!)?.leaf === leaf);
+    const errors = rows.map(row =>
+      Math.log(compressionByGravity(row.specificGravity, leaf) / row.compressionStrength),
+    );
+    return Math.sqrt(meanOf(errors.map(error => (error - meanOf(errors)) ** 2)));
   },
 }));
 
@@ -259,7 +303,9 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...approachChecks,
   ...proportionChecks,
   ...woodChecks,
-  ...logMassChecks,
+  ...densityChecks,
+  ...strengthChecks,
+  ...functionChecks,
   ...decimalChecks,
   ...oakWiltChecks,
   ...limitChecks,

@@ -5,7 +5,15 @@ export * from './birds.ts';
 export { BIRD_GROUPS, type BirdGenus, type BirdGroup, birdGenera } from './birds-table.ts';
 export * from './checks.ts';
 export { type Citation, type Confidence, cite, type SourceId, sources } from './citation.ts';
-export { type GreenDensity, greenDensity } from './density.ts';
+export {
+  anyWood,
+  type GreenDensity,
+  greenDensities,
+  greenDensity,
+  type KnownBy,
+  type Named,
+} from './density.ts';
+export { type Drag, dragOf } from './drag.ts';
 export * from './electricity.ts';
 export * from './fungi.ts';
 export type { LimitDimension, Rests } from './limit-row.ts';
@@ -39,5 +47,5 @@ export type {
   RootLossTolerance,
 } from './traits.ts';
 export { includedBarkFigure } from './unions.ts';
-export { type Wood, wood, woodsOf, woodTable } from './wood.ts';
+export { type GreenStrength, greenStrength, type Wood, wood, woodsOf, woodTable } from './wood.ts';
 export type { WoodStatus } from './wood-table.ts';

@@ -199,7 +199,18 @@ export const pruningLimits = {
     note: 'The crew’s own figure takes its place: gear, anchor and drop decide.',
   },
   'density-margin': {
-    summary: 'how far green wood of one species may lie from its mean density',
+    summary: 'how far green wood may lie from the mean density of its species',
+    dimension: 'share',
+    value: 0.1,
+    unit: '%',
+    direction: 'at least',
+    rests: 'practice',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'Season, sapwood and site: judged; the spread of density within a species is about a tenth.',
+  },
+  'density-margin-genus': {
+    summary: 'how far green wood may lie from the mean density of its genus or of a near species',
     dimension: 'share',
     value: 0.2,
     unit: '%',
@@ -207,7 +218,7 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Season, sapwood and site: about a fifth either way.',
+    note: 'Where the table has no figures of the species itself: judged.',
   },
   'screen-loss': {
     summary: 'share of a view to be hidden that pruning opens',

@@ -164,9 +164,9 @@ export const works = {
     full: 'Forest Products Laboratory. 2021. Wood handbook: wood as an engineering material. General Technical Report FPL-GTR-282 (2010: FPL-GTR-190), Tables 5-3a, 5-3b and 5-5b. USDA Forest Service, Madison, Wisconsin.',
     confidence: 'published',
   },
-  'nps-tree-workers': {
-    short: 'Safety for Tree Workers',
-    full: 'National Park Service. Safety for Tree Workers (Tree Preservation Bulletin 2). Weights of green logs.',
+  'miles-smith-2009': {
+    short: 'Miles and Smith 2009',
+    full: 'Miles, P.D., and W.B. Smith. 2009. Specific gravity and other properties of wood and bark for 156 tree species found in North America. Research Note NRS-RN-38. USDA Forest Service, Newtown Square, Pennsylvania. By the table of reference species of the national forest inventory.',
     confidence: 'published',
   },
   'log-scaling-handbook': {
@@ -258,6 +258,16 @@ export const works = {
     short: 'ASCE 7-10',
     full: 'ASCE/SEI 7-10 Minimum Design Loads for Buildings and Other Structures, Table 27.3-1. American Society of Civil Engineers.',
     confidence: 'from memory',
+  },
+  'vollsinger-2005': {
+    short: 'Vollsinger et al. 2005',
+    full: 'Vollsinger, S., S.J. Mitchell, K.E. Byrne, M.D. Novak, and M. Rudnicki. 2005. Wind tunnel measurements of crown streamlining and drag relationships for several hardwood species. Canadian Journal of Forest Research 35(5):1238-1249.',
+    confidence: 'published',
+  },
+  'rudnicki-2004': {
+    short: 'Rudnicki et al. 2004',
+    full: 'Rudnicki, M., S.J. Mitchell, and M.D. Novak. 2004. Wind tunnel measurements of crown streamlining and drag relationships for three conifer species. Canadian Journal of Forest Research 34(3):666-676.',
+    confidence: 'published',
   },
   'wessolly-erb-1998': {
     short: 'Wessolly and Erb 1998',

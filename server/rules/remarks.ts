@@ -8,6 +8,7 @@ import { graver, type Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import { aspectsOf, concerns } from './aspects.ts';
 import type { TreeContext } from './context.ts';
+import { withoutEchoes } from './echoes.ts';
 import { RULES, ruleNamed, ruleNames } from './registry.ts';
 import { type AcceptUse, type Level, NOTHING, type Report, type Rule, restsOn } from './rule.ts';
 
@@ -48,7 +49,9 @@ export function remarksOn(stated: Stated, around: Around): readonly Remark[] {
   if (fact?.kind !== 'tree') return NONE;
   const known = knownRemarks(stated, around);
   if (known) return known;
-  const remarks = remarksOf(contextFor(fact, around));
+  const said = remarksOf(contextFor(fact, around));
+  const judge = (tree: Tree) => remarksOf(contextFor(tree, around));
+  const remarks = fact.damage ? withoutEchoes(stated.block, fact, said, judge, around) : said;
   const { settings, today, photos } = around;
   stated.judged = { settings, today, photos, remarks } satisfies Kept;
   return remarks;

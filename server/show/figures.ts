@@ -42,6 +42,27 @@ export const ratioText = (value: Interval): string =>
     .map(end => end.replace(/^[\d.]+/, number => Number(number).toFixed(2)))
     .join('..');
 
+/** Seasons up to which a range tells something; beyond it only its beginning does. */
+const MANY_SEASONS = 4;
+
+/** `2`, `2..3`, `at least 3`; no number of seasons takes the whole crown. */
+export function seasonsText({ low, high }: Interval): string {
+  if (!Number.isFinite(low)) return 'no number';
+  return high - low < MANY_SEASONS ? numberText({ low, high }, 0) : `at least ${low}`;
+}
+
+/** The ends that say something: `1.80..3.20`, `at most 3.20`, `at least 1.80`, `not known`. */
+export function tellingText({ low, high }: Interval, digits: number): string {
+  const told = (end: number) => numberText({ low: end, high: end }, digits);
+  const begins = low >= 10 ** -digits;
+  if (high === Number.POSITIVE_INFINITY)
+    return begins ? `at least ${told(floored(low, digits))}` : 'not known';
+  return begins ? numberText({ low, high }, digits) : `at most ${told(high)}`;
+}
+
+const floored = (value: number, digits: number): number =>
+  Math.floor(value * 10 ** digits + SLACK) / 10 ** digits;
+
 export type Units = 'imperial' | 'metric';
 
 const CUBIC_FOOT = 0.3048 ** 3;

@@ -6,6 +6,7 @@
 import { formatDate } from '../../grammar/dates.ts';
 import { plainNumber, type Quantity } from '../../grammar/quantity.ts';
 import { printValues } from '../../grammar/tidy.ts';
+import { counted } from '../assess/counted.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import type { PlacedFact } from '../facts/file.ts';
@@ -37,6 +38,16 @@ function written({ placed }: ExportTree, ...words: readonly string[]): string | 
     .find(({ word, mistake }) => !mistake && words.includes(word!));
   // A word that may stand alone says itself.
   return line && (printValues(line) || line.word);
+}
+
+/** A size that counts, as it was written: by the tree itself, else by the inspection that measured it. */
+function size(tree: ExportTree, word: string, counts: Placed<Quantity> | undefined): string | undefined {
+  const own = written(tree, word);
+  if (own !== undefined || !counts) return own;
+  const { block } = tree.placed;
+  const index = block.starts.findLastIndex(start => start <= counts.start);
+  const line = block.lines[index]!;
+  return line.word === word ? printValues(line) : undefined;
 }
 
 /** A part of `from 12 ft, 54 ft wide`. */
@@ -93,11 +104,11 @@ export const RECORD_COLUMNS: readonly Column[] = [
     type: 'number',
     of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.longitude),
   },
-  asWritten('dbh', 'dbh'),
-  asWritten('girth', 'girth'),
+  text('dbh', tree => size(tree, 'dbh', tree.placed.fact.diameters[0])),
+  text('girth', tree => size(tree, 'girth', tree.placed.fact.diameters[0])),
   // From the girth where no diameter was taped.
   ...ends('dbh', ({ diameters }) => diameters),
-  asWritten('height', 'height'),
+  text('height', tree => size(tree, 'height', tree.placed.fact.height)),
   ...ends('height', ({ height }) => one(height)),
   text('crown_base', tree => crown(tree, /^from (.+)$/)),
   ...ends('crown_base', ({ crownBase }) => one(crownBase)),
@@ -110,6 +121,7 @@ export const RECORD_COLUMNS: readonly Column[] = [
   asWritten('vigor', 'vigor', 'vigour'),
   asWritten('stressed', 'stressed'),
   asWritten('protected', 'protected'),
+  text('formerly', ({ placed }) => placed.fact.formerly.map(({ value }) => value).join(', ') || undefined),
   asWritten('felled', 'felled'),
   // One in each line of the cell.
   text('notes', ({ placed }) =>
@@ -135,4 +147,35 @@ export const CONTEXT_COLUMNS: readonly Column[] = [
     type: 'count',
     of: ({ placed }) => openPrescriptionsOfAnyKind(placed.fact).length,
   },
+];
+
+/** What stands below a tree and has no column, in words; undefined where there is nothing of the kind. */
+export function withoutColumn(trees: readonly ExportTree[]): string | undefined {
+  const kinds = BELOW_A_TREE.flatMap(([of, one, many]) => {
+    const count = trees.reduce((sum, { placed }) => sum + of(placed.fact).length, 0);
+    return count > 0 ? [counted(count, one, many)] : [];
+  });
+  return kinds.length > 0 ? kinds.join(', ') : undefined;
+}
+
+const BELOW_A_TREE: readonly (readonly [
+  of: (tree: Tree) => readonly unknown[],
+  one: string,
+  many?: string,
+])[] = [
+  [({ photos }) => photos, 'photograph'],
+  [({ inspections }) => inspections, 'inspection'],
+  [({ parts }) => parts, 'part'],
+  [({ defects }) => defects, 'defect'],
+  [({ joined }) => joined, 'joined hollow'],
+  [({ targets }) => targets, 'target'],
+  [({ risks }) => risks, 'risk'],
+  [({ conductors }) => conductors, 'conductor'],
+  [({ nestChecks }) => nestChecks, 'nest check'],
+  [({ batChecks }) => batChecks, 'bat check'],
+  [({ views }) => views, 'view'],
+  [({ prescriptions }) => prescriptions, 'prescription'],
+  [({ works }) => works, 'job done', 'jobs done'],
+  [({ followUps }) => followUps, 'follow-up'],
+  [({ accepts }) => accepts, 'exception'],
 ];

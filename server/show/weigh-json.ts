@@ -6,6 +6,7 @@
 import { formatDate } from '../../grammar/dates.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { loadedDefects } from '../assess/load.ts';
+import type { HollowSafety } from '../assess/safety.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { exact, type Interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
@@ -61,17 +62,20 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
     safety: safety
       ? {
           windSpeed: ends(safety.windSpeed),
-          modulusOfRupture: safety.wood.modulusOfRupture,
-          status: safety.wood.status,
-          byDefect: safety.byDefect.map(({ defect, factor }) => ({
-            id: defect.hollow.defect.id.value,
-            factor: ends(factor),
-          })),
+          compressionStrength: ends(safety.strength.compression),
+          woods: safety.strength.woods.map(({ common, status }) => ({ common, status })),
+          drag: ends(safety.drag),
+          sizes: safety.sizes,
+          byDefect: safety.hollows.map(safetyJson),
         }
       : null,
     offset: offset
       ? {
           reduction: offset.reduction,
+          top: offset.top,
+          spread: offset.spread,
+          stressRatio: ends(offset.stressRatio),
+          stressAtLeastEffect: ends(offset.stressAtLeastEffect),
           dose: ends(offset.dose),
           seasons: ends(offset.seasons),
           reach: offset.reach,
@@ -108,6 +112,26 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
   };
 }
 
+const safetyJson = ({
+  defect,
+  judged,
+  sound,
+  criticalWind,
+  soundWind,
+  standing,
+  doubt,
+  maySplit,
+}: HollowSafety) => ({
+  id: defect.hollow.defect.id.value,
+  factor: ends(judged.value),
+  sound: ends(sound),
+  criticalWind: ends(criticalWind),
+  soundWind: ends(soundWind),
+  standing,
+  doubt: doubt ?? null,
+  maySplit,
+});
+
 function defectJson({ hollow: { defect, thumbs }, figures }: DefectStrength) {
   const { wallRatio, cubic, quartic, withOpening } = thumbs;
   return {
@@ -133,16 +157,19 @@ function crownJson(tree: Weighed['tree'], { strength, loads }: Assessment) {
         defect,
         momentRatio: exact(1),
         stressRatio: stressRatio(exact(1), lossAt(defect, strength)),
+        stressAtLeastEffect: stressRatio(exact(1), lossAt(defect, strength)),
       }));
   return {
     prescription: load ? load.prescription.id.value : null,
     momentRatio: endsOrNull(load?.momentRatio),
+    momentAtLeastEffect: endsOrNull(load?.momentAtLeastEffect),
     dose: endsOrNull(load?.dose),
-    byDefect: sections.map(({ defect, momentRatio, stressRatio: stress }) => ({
+    byDefect: sections.map(({ defect, momentRatio, stressRatio: stress, stressAtLeastEffect: least }) => ({
       id: defect.hollow.defect.id.value,
       height: endsOrNull(defect.height),
       momentRatio: ends(momentRatio),
       stressRatio: ends(stress),
+      stressAtLeastEffect: ends(least),
     })),
   };
 }

@@ -5,15 +5,25 @@ import type { Assessment } from '../assess/assessment.ts';
 import { counted } from '../assess/counted.ts';
 import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
+import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
-import type { SafetyFactors } from '../assess/safety.ts';
+import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { axisOf, isRing } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
-import { massText, numberText, ratioText, shareText, type Units, volumeText } from './figures.ts';
+import {
+  massText,
+  numberText,
+  ratioText,
+  seasonsText,
+  shareText,
+  tellingText,
+  type Units,
+  volumeText,
+} from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import type { Paint } from './terminal.ts';
 import { onOneLine, visibleInLog } from './visible.ts';
@@ -26,7 +36,7 @@ export interface Weighed {
   readonly settings: Settings;
   readonly assessment: Assessment;
   /** Where species and design wind are known, and a second figure is wanted. */
-  readonly safety?: SafetyFactors | undefined;
+  readonly safety?: StemSafety | undefined;
 }
 
 export const WEIGH_CAUTION =
@@ -168,39 +178,85 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
   ];
 }
 
-/** Says nothing of a species without a row, rather than lend it another wood. */
-function safetyOf({ safety, site }: Weighed): readonly Section[] {
+/** Says nothing of a species whose wood nobody knows, rather than lend it another. */
+function safetyOf({ safety, site, settings }: Weighed): readonly Section[] {
   if (!safety || !site?.wind) return [];
-  const { wood, byDefect } = safety;
+  const { strength, drag, hollows } = safety;
   const { speed, exposure } = site.wind;
-  const rows = byDefect.map(({ defect, factor }) => [placeOf(defect), `${ratioText(factor)} times`]);
-  const source = `Clear green wood by the ${wood.citation.short} (${wood.common}, ${wood.status}), which no standing tree is made of: this comes after the stress ratios below, and no reading of it certifies.`;
-  const heading = `What the sections bear of the moment at ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown`;
-  return [{ heading, rows, lines: [source] }];
+  const unit = speed.value.unit!;
+  // The upper end lies where no tree stands, and tells nothing.
+  const gust = ({ low }: Interval) => `${Math.floor(low / unit.factor)} ${unit.symbol}`;
+  const rows = hollows.map(({ defect, judged, sound, criticalWind, standing }) => [
+    placeOf(defect),
+    tellingText(judged.value, 2),
+    tellingText(sound, 2),
+    gust(criticalWind),
+    standing,
+  ]);
+  const pascals = ({ low, high }: Interval) => numberText({ low: low / 1e6, high: high / 1e6 }, 1);
+  const woods = strength.woods.map(({ common, status }) => `${common}, ${status}`).join('; ');
+  const lines = [
+    `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
+    ...hollows.flatMap(hollow => remarksOn(hollow)),
+    ...(safety.sizes === 'fit' ? [] : [SIZES[safety.sizes]]),
+  ];
+  const limit = showLimit({ setting: settings.limit('safety-factor') });
+  return [
+    {
+      heading: `What the stem bears of a 3-second gust of ${showQuantity(speed.value)}, exposure ${exposure}, under the full crown in leaf, against ${limit}`,
+      head: ['', 'with the hollow', 'without it', 'yields from', 'standing'],
+      rows,
+      lines,
+    },
+  ];
+}
+
+const SIZES = {
+  'too slender':
+    'Even sound, this stem would yield in a gust that trees stand: check height, diameter and crown.',
+  'too stout':
+    'Sound, this stem would stand gusts in which the soundest trees break: check height, diameter and crown.',
+} as const;
+
+function remarksOn({ defect, breakingAtMost, maySplit, doubt }: HollowSafety): readonly string[] {
+  const id = defect.hollow.defect.id.value;
+  return [
+    ...(doubt ? [`${id} is not judged: ${doubt}.`] : []),
+    ...(maySplit ? [`${id}: a shell this thin may split before it bends; its factor is an upper end.`] : []),
+    ...(Number.isFinite(breakingAtMost)
+      ? [
+          `${id} breaks at ${numberText({ low: breakingAtMost, high: breakingAtMost }, 1)} times at the most, by the bending strength of clear wood: nothing to rely on.`,
+        ]
+      : []),
+  ];
 }
 
 function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[] {
-  return loads.map(({ prescription, momentRatio, dose, sections }) => {
+  return loads.map(({ prescription, momentRatio, momentAtLeastEffect, dose, sections }) => {
     const { height, spread, base } = prescription;
     const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
       change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
     );
     const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
     const rows = [
-      ['at the ground', shareText(momentRatio), NOTHING],
-      ...sections.map(({ defect, momentRatio: moment, stressRatio }) => [
+      ['at the ground', shareText(momentRatio), NOTHING, NOTHING],
+      ...sections.map(({ defect, momentRatio: moment, stressRatio, stressAtLeastEffect }) => [
         placeOf(defect),
         shareText(moment),
         ratioText(stressRatio),
+        ratioText(stressAtLeastEffect),
       ]),
     ];
     return {
       heading: `Under ${jobName(prescription)}: ${changes.join(', ')}`,
-      head: ['', 'bending moment', 'stress ratio'],
+      head: ['', 'bending moment', 'stress ratio', 'at half the effect'],
       rows,
-      lines: isDosed(prescription)
-        ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`]
-        : [],
+      lines: [
+        `By the outline of the crown, cut where the dimensions say. If the cut does half of that, ${shareText(momentAtLeastEffect)} of the moment is left at the ground. ${LEAST_EFFECT}`,
+        ...(isDosed(prescription)
+          ? [`Foliage taken, by these dimensions: ${shareText(dose)}${stated}.`]
+          : []),
+      ],
     };
   });
 }
@@ -229,10 +285,6 @@ function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
 }
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
-
-/** No number of seasons takes the whole crown. */
-const seasonsText = (seasons: Interval): string =>
-  Number.isFinite(seasons.low) ? numberText(seasons, 0) : 'no number';
 
 function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly Section[] {
   if (views.length === 0) return [];

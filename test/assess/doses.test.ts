@@ -32,15 +32,16 @@ describe('the dose of one season', () => {
     expect(shares('tree 1\n  prescription R1 thin\n')).toEqual([undefined]);
   });
 
-  test('without one the new size tells it: by silhouette to by volume', () => {
+  test('without one the new size tells it: from volume to silhouette for the cut, and to its square for the spread', () => {
     const [dose] = shares(`tree 1
   crown from 10 ft
   prescription R1 reduce
     height 60 ft to 50 ft
     spread 50 ft to 45 ft
 `);
-    expect(dose!.low).toBeCloseTo(1 - 0.8 * 0.9, 12);
-    expect(dose!.high).toBeCloseTo(1 - 0.8 * 0.9 ** 2, 12);
+    // Cut at 0.6 of the upper half: 10.4 % of the volume, 14.2 % of the silhouette. Spread 0.9 of what it was.
+    expect(dose!.low).toBeCloseTo(1 - 0.896 * 0.9, 9);
+    expect(dose!.high).toBeCloseTo(1 - 0.857622 * 0.9 ** 2, 6);
   });
 
   test('nor where the crown has no base, or the change adds to it', () => {

@@ -101,9 +101,14 @@ describe('photographs of a nest check', () => {
     return sharpestPhoto(tree.nestChecks[0]!, settings, path => files.get(path));
   };
 
-  test('three pixels of distance × 36 mm / (focal length × width)', () => {
-    const smallest = sight('    photo a.jpg, from 20 m, 24 mm lens, 4000 px wide\n')!.smallest;
-    expect(smallest.high).toBeCloseTo((3 * 20 * 0.036) / (0.024 * 4000), 12);
+  // Of the diagonal of 36 by 24 mm a picture of 4 by 3 takes 4/5 for its width, one of 16 by 9 a little more.
+  const DIAGONAL = Math.hypot(0.036, 0.024);
+  const frame = { fourByThree: 0.8 * DIAGONAL, sixteenByNine: (16 / Math.hypot(16, 9)) * DIAGONAL };
+
+  test('three pixels of distance × frame width / (focal length × width), for every shape that cameras take', () => {
+    const { low, high } = sight('    photo a.jpg, from 20 m, 24 mm lens, 4000 px wide\n')!.smallest;
+    expect(low).toBeCloseTo((3 * 20 * frame.fourByThree) / (0.024 * 4000), 12);
+    expect(high).toBeCloseTo((3 * 20 * frame.sixteenByNine) / (0.024 * 4000), 12);
   });
 
   test('the sharpest counts, the stand-off stands in for the distance, others are passed over', () => {
@@ -118,7 +123,7 @@ describe('photographs of a nest check', () => {
 
   const taken = (focalLength35: number, imageWidth = 4000, imageHeight = 3000): PhotoIndex =>
     new Map([['a.jpg', { state: 'read', record: { focalLength35, imageWidth, imageHeight } }]]);
-  const metresAt20 = (lens: number, pixels: number) => (3 * 20 * 0.036) / (lens * pixels);
+  const metresAt20 = (lens: number, pixels: number) => (3 * 20 * frame.fourByThree) / (lens * pixels);
 
   test('the file gives what the line does not, along the long side', () => {
     const upright = sight('    photo a.jpg, from 20 m\n', taken(0.07, 3000, 4000))!;

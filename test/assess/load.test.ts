@@ -2,7 +2,7 @@ import { describe, expect, it, test } from 'vitest';
 import { crownOf, loadedDefects, loadUnder, offsetOf } from '../../server/assess/load.ts';
 import { strengthOf } from '../../server/assess/strength.ts';
 import type { Site } from '../../server/facts/types.ts';
-import { momentRatio } from '../../server/mechanics/reduction.ts';
+import { type Crown, momentRatio, reducedCrown } from '../../server/mechanics/index.ts';
 import { treeIn } from './inventory.ts';
 
 /** A ring of d/D 0.8: 0.8⁴ = 0.4096 of its strength is gone. */
@@ -35,17 +35,16 @@ describe('a reduction that states its dimensions', () => {
       withExposure('B'),
       settings,
     )!;
-    const crown = (top: number, spread: number) => ({
-      base: 15 * FOOT,
-      top: top * FOOT,
-      spread: spread * FOOT,
-    });
-    const expected = momentRatio([crown(60, 40)], [crown(48, 32)], 4 * FOOT, B);
+    const crown: Crown = { base: 15 * FOOT, top: 60 * FOOT, spread: 40 * FOOT };
+    const after = reducedCrown(crown, { top: 48 * FOOT, spread: 32 * FOOT });
+    const expected = momentRatio([crown], [after], 4 * FOOT, B);
     const [section] = load.sections;
     expect(section!.momentRatio.low).toBeLessThanOrEqual(expected + 1e-12);
     expect(section!.momentRatio.high).toBeGreaterThanOrEqual(expected - 1e-12);
     expect(section!.momentRatio.high).toBeCloseTo(expected, 2);
     expect(section!.stressRatio.high).toBeCloseTo(expected / (1 - 0.4096), 2);
+    // Beside it, if the cut did half of what the outline says.
+    expect(section!.stressAtLeastEffect.high).toBeCloseTo((1 + expected) / 2 / (1 - 0.4096), 2);
   });
 
   it('holds for every exposure where the site states none', () => {
@@ -98,20 +97,19 @@ describe('the reduction that offsets the loss', () => {
     const crown = { base: 15 * FOOT, top: 60 * FOOT, spread: 40 * FOOT };
     const stressAt = (reduction: number) => {
       const left = 1 - reduction;
-      const after = {
-        base: crown.base,
+      const after = reducedCrown(crown, {
         top: crown.base + (crown.top - crown.base) * left,
         spread: crown.spread * left,
-      };
+      });
       return momentRatio([crown], [after], 4 * FOOT, B) / (1 - 0.4096);
     };
     expect(stressAt(offset.reduction)).toBeLessThanOrEqual(1.0005);
     expect(stressAt(offset.reduction - 0.002)).toBeGreaterThan(1);
     expect(offset.stressRatio.high).toBeLessThanOrEqual(1.0001);
     expect(offset.stressRatio.high).toBeGreaterThan(0.99);
-    // The foliage by silhouette and by volume.
-    expect(offset.dose.low).toBeCloseTo(1 - (1 - offset.reduction) ** 2, 9);
-    expect(offset.dose.high).toBeCloseTo(1 - (1 - offset.reduction) ** 3, 9);
+    expect(offset.top).toBeCloseTo(crown.top - 45 * FOOT * offset.reduction, 9);
+    expect(offset.spread).toBeCloseTo(crown.spread * (1 - offset.reduction), 9);
+    expect(offset.stressAtLeastEffect.high).toBeGreaterThan(1.2);
     expect(offset.seasonLimit).toBe(0.15);
     expect(offset.reach).toBe('staged');
   });
@@ -128,17 +126,14 @@ describe('the reduction that offsets the loss', () => {
 `);
     const { tree, settings } = estimated;
     const offset = offsetOf(tree, strengthOf(tree, settings), undefined, settings)!;
-    const left = 1 - offset.reduction;
+    // Cut down to the height and spread that are named, whatever the tree really has.
+    const change = { top: offset.top, spread: offset.spread };
     for (let base = 13.5; base <= 16.5; base += 1)
       for (let top = 54; top <= 66; top += 3)
         for (let height = 8; height <= 14; height += 2)
           for (const exposure of ['B', 'C', 'D'] as const) {
-            const before = { base: base * FOOT, top: top * FOOT, spread: 12 };
-            const after = {
-              ...before,
-              top: before.base + (before.top - before.base) * left,
-              spread: 12 * left,
-            };
+            const before = { base: base * FOOT, top: top * FOOT, spread: 40 * FOOT };
+            const after = reducedCrown(before, change);
             const ratio = momentRatio([before], [after], height * FOOT, { exposure, edition: 'ASCE 7-16' });
             expect(ratio).toBeLessThanOrEqual((1 - 0.4096) * 1.001);
           }

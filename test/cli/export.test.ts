@@ -43,6 +43,60 @@ test('CSV to a file, imported, and exported again', async () => {
   expect((await folder.run('export', 'again.wood', '--as', 'csv')).out).toBe(table);
 });
 
+test('sizes that only an inspection measured go out and come back; what has no column is told', async () => {
+  const folder = await folderWith({
+    'a.wood': `tree 1
+  inspection 2025-10-09 from ground
+    dbh 30 in
+    height 60 ft
+  inspection 2026-03-14 from ground
+    dbh 31 in, ~12 in at 4 ft
+tree 2
+  girth 99 in
+  height 12 m
+  inspection 2026-03-14 from ground
+    dbh 32 in
+    height 12.5 m
+tree 3
+  dbh 41
+  inspection 2026-03-14 from ground
+    girth 3 m
+  work R1 2026-03-20
+  work R2 2026-03-21
+`,
+  });
+  const exported = await folder.talk([], 'export', '--as', 'csv', '--to', 'trees.csv');
+  expect(exported.err).toContain('4 inspections, 2 jobs done;');
+  expect(exported.err).toContain(
+    'soundwood: 1 line with a mistake is in no export; soundwood check says what is wrong.\n',
+  );
+  const table = await readFile(folder.file('trees.csv'), 'utf8');
+  await folder.run('import', 'trees.csv', '--to', 'again.wood');
+  const again = await readFile(folder.file('again.wood'), 'utf8');
+  expect(
+    [...again.matchAll(/^ {2}(?:dbh|girth|height) .*/gm)].map(([line]) => line.replace(/ +/g, ' ').trim()),
+  ).toEqual([
+    'dbh 31 in, ~12 in at 4 ft',
+    'height 60 ft',
+    // What the tree states counts before what was measured on a day.
+    'girth 99 in',
+    'height 12 m',
+    'girth 3 m',
+  ]);
+  expect((await folder.run('export', 'again.wood', '--as', 'csv')).out).toBe(table);
+});
+
+test('ends of a size without the size as it was written are no size, and are not lost without a word', async () => {
+  const folder = await folderWith({
+    'a.csv':
+      'tag,dbh,girth,dbh_low_m,dbh_high_m,height,height_low_m\n1,,,0.8,0.9,12 m,12\n2,,3 m,0.95,0.95,,\n',
+  });
+  const { out, err } = await folder.run('import', 'a.csv');
+  expect(out).toContain('  # dbh_low_m "0.8" left out: dbh and girth say nothing\n');
+  expect(out.match(/left out/g)).toHaveLength(2);
+  expect(err).toContain('2 cells kept as comments');
+});
+
 test('GeoJSON and JSON Lines on standard output name the files as people see them', async () => {
   const folder = await folderWith(FILES);
   const { out } = await folder.run('export', 'lawn', '--as', 'geojson');

@@ -1,10 +1,13 @@
 /** A mistake in the program at one tree: that tree is told as not computed, all others come out, and the exit code is 2. */
 
+import { spawnSync } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
-import { expect, test, vi } from 'vitest';
+import { expect, onTestFinished, test, vi } from 'vitest';
 import type * as Appointments from '../../server/assess/appointments.ts';
 import { showSound } from '../../server/assess/not-computed.ts';
+import { faultText } from '../../server/cli/io.ts';
 import type * as Reading from '../../server/facts/interval.ts';
+import { builtProgram } from './built.ts';
 import { folderWith } from './folder.ts';
 
 /** Readings of 13 in can't be computed with, and days of tree 13 can't be found: whatever rests on them fails. */
@@ -137,6 +140,47 @@ test('check: a rule that fails leaves something unjudged, whatever level is reje
   expect(out).not.toMatch(STACK);
   await folder.run('check', '--part', '1/1', '--to', 'part.json');
   expect((await folder.run('gather', 'part.json', '--reject', 'never')).code).toBe(2);
+});
+
+test('a mistake that no tree is the reason of: one line, and where it happened only for who asks', async () => {
+  const folder = await folderWith({ 'a.wood': 'tree 1\n' });
+  vi.doMock('../../server/cli/print.ts', () => ({
+    print: async () => {
+      throw new TypeError("Cannot read properties of undefined\n  (reading 'x')");
+    },
+  }));
+  onTestFinished(() => vi.doUnmock('../../server/cli/print.ts'));
+  expect(await folder.run('print', 'a.wood')).toEqual({
+    code: 2,
+    out: '',
+    err: "soundwood: Cannot read properties of undefined (reading 'x'); this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).\n",
+  });
+  expect(faultText(new TypeError('x'), true)).toMatch(/^TypeError: x\n {4}at /);
+});
+
+const program = builtProgram();
+
+test('the program as it is shipped: neither a stack nor its own code is shown, also of what nobody waits for', async () => {
+  const folder = await folderWith({ 'a.wood': 'tree 1\n' });
+  const later = `const write = process.stdout.write;
+process.stdout.write = function (...given) {
+  setImmediate(() => { throw new TypeError('boom'); });
+  return write.apply(this, given);
+};`;
+  const run = (env: Record<string, string>) =>
+    spawnSync(
+      process.execPath,
+      ['--import', `data:text/javascript,${encodeURIComponent(later)}`, program, 'check'],
+      {
+        cwd: folder.path,
+        encoding: 'utf8',
+        env: { ...process.env, ...env },
+      },
+    );
+  const { status, stderr } = run({});
+  expect(status).toBe(2);
+  expect(stderr).toMatch(/^soundwood: boom; this is a mistake in the program.*\n$/);
+  expect(run({ SOUNDWOOD_DEBUG: '1' }).stderr).toMatch(/^soundwood: TypeError: boom\n {4}at /);
 });
 
 test('a mistake that shows only while the figures are written costs that tree, too', async () => {

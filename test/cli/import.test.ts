@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { folderWith, ON } from './folder.ts';
@@ -15,7 +15,11 @@ test('the black cherry trees, from the table to a checked inventory', async () =
     '--to',
     'cherries.wood',
   );
-  expect(done).toEqual({ code: 0, out: '', err: '31 trees from 31 rows; 0 cells kept as comments.\n' });
+  expect(done.code).toBe(0);
+  expect(done.err.replace(/^.*black-cherry/, 'black-cherry')).toBe(
+    'black-cherry.csv: warning: 31 trees got a new tag (1 to 31): no column is read as the tag; --tag COLUMN reads one.\n' +
+      '31 trees from 31 rows; 0 cells kept as comments.\n',
+  );
   const { code, out } = await folder.run('check', '--as', 'json', '--on', ON);
   const { findings, summary } = JSON.parse(out);
   expect(code).toBe(0);
@@ -67,4 +71,98 @@ test('never overwrites, and says what it could not read', async () => {
   const bad = await folder.run('import', 'a.csv', '--mapping', 'bad.json');
   expect(bad.code).toBe(2);
   expect(bad.err).toContain('bad.json: "tag": "tga" is no meaning of a column; the nearest is tag.');
+});
+
+const TREES =
+  'Tree #,Species,dbh (in)\n101,Acer rubrum,12\n102,Acer rubrum,13\n102,Acer rubrum,9\n,Acer rubrum,8\nA 7,Acer rubrum,8\n';
+
+test('numbers of the table stay; new ones are told with their reason, and the old one is kept', async () => {
+  const folder = await folderWith({ 'a.csv': TREES, 'site.wood': 'site "Court"\n  region US-OR\n' });
+  const { code, out, err } = await folder.run('import', 'a.csv', '--to', 'a.wood');
+  expect({ code, out }).toEqual({ code: 0, out: '' });
+  expect(err).toBe(
+    [
+      'a.csv: note: Column "Tree #" is taken for the tag.',
+      'a.csv:4: note: Tree # "102" left out: the table has this tag several times.',
+      'a.csv: warning: 1 tree got a new tag (row-4): the table has this tag several times.',
+      'a.csv: warning: 1 tree got a new tag (row-5): the table has none.',
+      `a.csv: note: 1 tag written as the notation has it (A-7); the table's own is a note of the tree.`,
+      '5 trees from 5 rows; 1 cell kept as comments.',
+      '',
+    ].join('\n'),
+  );
+  const text = await readFile(folder.file('a.wood'), 'utf8');
+  expect(text.match(/^tree .*/gm)).toEqual(['tree 101', 'tree 102', 'tree row-4', 'tree row-5', 'tree A-7']);
+  // Papers that say 102 may mean either tree, which a check says from now on.
+  expect((await folder.run('check', '--on', ON)).out).toContain(
+    'was formerly 102, and another tree has the tag 102 now',
+  );
+  expect((await folder.run('weigh', 'A-7')).code).toBe(0);
+});
+
+const TWO = 'Tree_ID,Tree no,dbh (in)\n14,1,12\n15,2,13\n17,3,9\n';
+
+test('of two columns one is taken, told without a terminal, and asked for at one', async () => {
+  const folder = await folderWith({ 'a.csv': TWO });
+  const alone = await folder.run('import', 'a.csv');
+  expect(alone.code).toBe(0);
+  expect(alone.err).toContain(
+    'a.csv: warning: Column "Tree_ID" is taken for the tag; "Tree no" may be it, too, and becomes a note. Pass --tag "Tree no" if that is what the trees are known by.\n',
+  );
+  const tags = (text: string) => text.match(/^tree .*/gm);
+  expect(tags(alone.out)).toEqual(['tree 14', 'tree 15', 'tree 17']);
+  expect(alone.out).toContain('note        "Tree no: 1"');
+
+  const told = await folder.run('import', 'a.csv', '--tag', 'tree NO');
+  expect(tags(told.out)).toEqual(['tree 1', 'tree 2', 'tree 3']);
+  expect(told.out).toContain('note        "Tree_ID: 14"');
+  expect(told.err).toBe('3 trees from 3 rows; 0 cells kept as comments.\n');
+  const none = await folder.run('import', 'a.csv', '--no-tag');
+  expect(tags(none.out)).toEqual(['tree row-2', 'tree row-3', 'tree row-4']);
+  expect(none.err).toContain(
+    'warning: 3 trees got a new tag (row-2, row-3, row-4): no column is read as the tag',
+  );
+  expect(await folder.run('import', 'a.csv', '--tag', 'Tagg')).toMatchObject({
+    code: 2,
+    err: 'soundwood: --tag: The table has no column "Tagg"; it has "Tree_ID", "Tree no", "dbh (in)".\n',
+  });
+
+  const asked = await folder.talk(['Tagg', 'Tree no'], 'import', 'a.csv');
+  expect(asked.out).toContain('The table has no column "Tagg"');
+  expect(tags(asked.out)).toEqual(['tree 1', 'tree 2', 'tree 3']);
+  expect(tags((await folder.talk([''], 'import', 'a.csv')).out)).toEqual(['tree 14', 'tree 15', 'tree 17']);
+  expect(tags((await folder.talk(['none'], 'import', 'a.csv')).out)![0]).toBe('tree row-2');
+  // Nothing is asked where the mapping is only shown, or where there is one column.
+  expect((await folder.talk(['none'], 'import', 'a.csv', '--show-mapping')).out).toContain(
+    '"Tree_ID": "tag"',
+  );
+  await writeFile(folder.file('one.csv'), 'Tree #,dbh (in)\n5,12\n');
+  expect(tags((await folder.talk(['none'], 'import', 'one.csv')).out)).toEqual(['tree 5']);
+});
+
+test('begin asks for the column of the tags, and keeps the answer in the mapping', async () => {
+  const folder = await folderWith({ 'a.csv': TWO });
+  const answers = ['Tree no', 'yes', 'Fernhollow Court', 'US-OR', 'Ruth Varga'];
+  expect((await folder.talk(answers, 'begin', 'new', '--from', 'a.csv')).code).toBe(0);
+  expect(await readFile(folder.file('new/trees.wood'), 'utf8')).toMatch(/^tree 1$/m);
+  expect(JSON.parse(await readFile(folder.file('new/mapping.json'), 'utf8'))).toEqual({
+    Tree_ID: 'note',
+    'Tree no': 'tag',
+    'dbh (in)': 'dbh in',
+  });
+  const flags = ['--name', 'x', '--region', 'US-OR', '--person', 'Ruth Varga', '--tag', 'Tree_ID'];
+  expect((await folder.run('begin', 'other', '--from', 'a.csv', ...flags)).code).toBe(0);
+  expect(await readFile(folder.file('other/trees.wood'), 'utf8')).toMatch(/^tree 14$/m);
+});
+
+test('a mapping of a file decides; one without a tag numbers the trees and says so', async () => {
+  const folder = await folderWith({ 'a.csv': TWO, 'm.json': '{"Tree no": "note", "dbh (in)": "dbh in"}' });
+  const { out, err } = await folder.run('import', 'a.csv', '--mapping', 'm.json');
+  expect(out).toContain('tree row-2\n');
+  expect(err).toContain(
+    'warning: 3 trees got a new tag (row-2, row-3, row-4): no column is read as the tag; --tag COLUMN reads one.\n',
+  );
+  expect((await folder.run('import', 'a.csv', '--mapping', 'm.json', '--tag', 'Tree_ID')).out).toContain(
+    'tree 17\n',
+  );
 });

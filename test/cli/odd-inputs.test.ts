@@ -172,7 +172,7 @@ test('a working folder that is gone ends in one line', async () => {
 });
 
 test('standard output that takes nothing more ends in one line; a reader that has seen enough is no mistake', async () => {
-  const trees = Array.from({ length: 3000 }, (_, i) => `tree ${i}\n  dbh 41\n`).join('');
+  const trees = Array.from({ length: 3000 }, (_, i) => `tree ${i}\n  dbh 41 in\n`).join('');
   const folder = await folderWith({});
   await writeFile(folder.file('many.wood'), trees);
   for (const args of ['check', 'report', 'export --as csv', 'calendar']) {

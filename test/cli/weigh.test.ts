@@ -27,9 +27,6 @@ tree 2
   dbh         12 in
 `;
 
-/** ∫ Kz w(z) (z − 18 ft) dz over the crown of 14 to 52 ft, 58 ft wide, above 18 ft, exposure B: ft³, 400 000 steps. */
-const MOMENT_SHAPE_AT_18_FT = 19625.6;
-
 type Ends = readonly [number, number];
 
 /** Every value may differ from the hand's by this share: the margin of a searched interval is 0.4 %. */
@@ -85,33 +82,29 @@ describe('the lawn maple of the sample, against figures computed by hand', () =>
     expect(groups[0].joined[1]).toBe(1);
   });
 
-  test('R1: moment ratios by ASCE 7-16, exposure B, integrated over ellipses in 400 000 steps', async () => {
+  test('R1: moment ratios by ASCE 7-16, exposure B, integrated over the cut ellipse in 400 000 steps', async () => {
     const { crown } = await weighed();
     expect(crown.prescription).toBe('R1');
-    near(crown.momentRatio, [0.66645, 0.66645]);
+    near(crown.momentRatio, [0.75003, 0.75003]);
+    near(crown.momentAtLeastEffect, [0.87501, 0.87501]);
     const [a, b] = crown.byDefect;
-    near(a.momentRatio, [0.5894, 0.5894]);
-    near(b.momentRatio, [0.56248, 0.56248]);
+    near(a.momentRatio, [0.70059, 0.70059]);
+    near(b.momentRatio, [0.68255, 0.68255]);
     // What is left of A at the best is 1 − 0.4264; at the worst, joined to B, nothing.
-    const least = 0.5894 / (1 - 0.4264);
+    const least = 0.70059 / (1 - 0.4264);
     expect(a.stressRatio[0]).toBeLessThanOrEqual(least);
     expect(a.stressRatio[0]).toBeGreaterThan(least * 0.99);
     expect(a.stressRatio[1]).toBeNull();
-    // 1 − kh·kw and 1 − kh·kw², kh = 32/38 and kw = 52/58.
-    near(crown.dose, [1 - (32 / 38) * (52 / 58), 1 - (32 / 38) * (52 / 58) ** 2]);
+    // Cut at 0.684 of the upper half: 6.692 % of the volume and 10.132 % of the silhouette; kw = 52/58.
+    near(crown.dose, [1 - (1 - 0.06692) * (52 / 58), 1 - (1 - 0.10132) * (52 / 58) ** 2]);
   });
 
-  test('the second figure: MOR · Z / M at 92 mph, with the drag from 0.2 to 0.3', async () => {
+  test('the second figure: on one of several stems nobody knows how little of the crown it carries', async () => {
     const { safety } = await weighed();
-    // Bigleaf maple, green: 7400 psi. Z0 = π/32 · (26 in)³; the moment at 18 ft by the integral of the ratios above.
-    const capacity = 7400 * 6894.757 * ((Math.PI / 32) * (26 * 0.0254) ** 3) * (1 - 0.4264);
-    const pressure = 0.5 * 1.225 * (92 * 0.44704) ** 2;
-    const moment = pressure * 0.2 * MOMENT_SHAPE_AT_18_FT * 0.3048 ** 3;
     const [a] = safety.byDefect;
-    expect(a.factor[1]).toBeGreaterThanOrEqual((capacity / moment) * 0.995);
-    expect(a.factor[1]).toBeLessThan((capacity / moment) * 1.02);
     // Joined to B nothing may be left of it.
-    expect(a.factor[0]).toBe(0);
+    expect(a.factor).toEqual([0, null]);
+    expect(a.criticalWind).toEqual([0, null]);
   });
 
   test('the reading room: 5 of 12 parts hidden, with and without R1', async () => {
@@ -165,7 +158,7 @@ test('as text: sections, options, what is asked for, the caution once; no line o
   // A ring of d/D 0.8 keeps 1 − 0.8⁴; 0.4096 lost, 1 / 0.5904 stressed.
   expect(out).toMatch(/A decay, 4 ft +41 %/);
   expect(out).toMatch(/leave and watch +not supported +1\.70 /);
-  expect(out).toMatch(/reduce in stages +supported +1\.00 +31\.\.43 % +3\.\.4/);
+  expect(out).toMatch(/reduce in stages +supported +1\.00 +30\.\.48 % +3\.\.4/);
   expect(out.match(/A\s+qualified\s+person on site decides/g)).toHaveLength(1);
   for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(96);
 });

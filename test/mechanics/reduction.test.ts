@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Crown } from '../../server/mechanics/crown.ts';
+import { type Crown, sharesBelow, silhouetteWidth } from '../../server/mechanics/crown.ts';
 import { contains, exact, type Interval, interval } from '../../server/mechanics/interval.ts';
 import {
+  atLeastEffect,
   type CrownChange,
   doseBounds,
   momentRatio,
@@ -23,16 +24,26 @@ const exactly = ({ base, top, spread }: Crown): Crown<Interval> => ({
 });
 
 describe('the crown that is left', () => {
-  it('has the new ends and width, and its widest level in proportion', () => {
-    expect(reducedCrown(crown, { top: 13 })).toEqual({ base: 4, top: 13, spread: 10 });
-    expect(reducedCrown({ ...crown, widest: 7 }, { top: 12, spread: 8 })).toEqual({
-      base: 4,
-      top: 12,
-      spread: 8,
-      widest: 6,
-    });
-    expect(reducedCrown({ ...crown, widest: 7 }, { base: 8 }).widest).toBe(10);
+  it('is cut off at its new ends, and between them as it was, drawn in by the ratio of the spreads', () => {
+    const cut = reducedCrown(crown, { base: 6, top: 13, spread: 8 });
+    expect(cut).toMatchObject({ base: 6, top: 13, spread: 8, uncut: { base: 4, top: 16 } });
+    for (const height of [6, 8, 10, 12.9])
+      expect(silhouetteWidth(cut, height)).toBeCloseTo(0.8 * silhouetteWidth(crown, height), 12);
+    expect(silhouetteWidth(cut, 5.9)).toBe(0);
+    expect(silhouetteWidth(cut, 13.1)).toBe(0);
+    expect(reducedCrown({ ...crown, widest: 7 }, { top: 12 }).widest).toBe(7);
     expect(reducedCrown(crown, {})).toEqual(crown);
+  });
+
+  it('by two cuts is the crown by the lower one', () => {
+    expect(reducedCrown(reducedCrown(crown, { top: 14 }), { top: 12 })).toEqual(
+      reducedCrown(crown, { top: 12 }),
+    );
+  });
+
+  it('forgives what computing adds to an end that stays', () => {
+    expect(reducedCrown(crown, { top: 16 + 1e-12 })).toEqual(crown);
+    expect(reducedCrown(crown, { base: 4 - 1e-12, spread: 10 + 1e-12 })).toEqual(crown);
   });
 
   it('is never more than there was, and never nothing', () => {
@@ -51,10 +62,35 @@ describe('moment ratio', () => {
   });
 
   it('under constant pressure is area times arm over area times arm', () => {
-    // All below 15 ft.
+    // All below 15 ft, cut at its widest level: a half ellipse with its centroid 4/(3π) of its height below that.
     const low = { base: 1, top: 4.5, spread: 3 };
-    const after = reducedCrown(low, { top: 3.5, spread: 2 });
-    expect(momentRatio([low], [after], 0, C)).toBeCloseTo((2.5 * 2 * 2.25) / (3.5 * 3 * 2.75), 9);
+    const after = reducedCrown(low, { top: 2.75, spread: 2 });
+    const arm = 2.75 - (4 / (3 * Math.PI)) * 1.75;
+    expect(momentRatio([low], [after], 0, C)).toBeCloseTo((0.5 * (2 / 3) * arm) / 2.75, 6);
+  });
+
+  it('is one above a raised base, and less below it', () => {
+    const raised = reducedCrown(crown, { base: 7 });
+    for (const height of [7, 8, 12, 15]) expect(momentRatio([crown], [raised], height, C)).toBe(1);
+    fc.assert(
+      fc.property(between(4.1, 15), between(0, 15), (base, height) => {
+        const ratio = momentRatio([crown], [reducedCrown(crown, { base })], height, C);
+        expect(ratio).toBeLessThanOrEqual(1 + 1e-12);
+        if (height < base - 0.01) expect(ratio).toBeLessThan(1);
+      }),
+    );
+  });
+
+  it('leaves more than a squeezed ellipse would, and less at half the effect than without the cut', () => {
+    fc.assert(
+      // Above the widest level: of a sliver below it the squeezed ellipse would keep more.
+      fc.property(between(10, 15.9), between(0, 4), (top, height) => {
+        const cut = momentRatio([crown], [reducedCrown(crown, { top })], height, C);
+        expect(cut).toBeGreaterThan(momentRatio([crown], [{ ...crown, top }], height, C));
+        const half = atLeastEffect(exact(cut));
+        expect(half.low).toBeCloseTo((1 + cut) / 2, 12);
+      }),
+    );
   });
 
   it('is nothing where all that stood above is gone', () => {
@@ -136,10 +172,15 @@ describe('bounds', () => {
           if (!one || h >= one.before.top) continue;
           const ratio = momentRatio([one.before], [one.after], h, C);
           expect(contains(interval(ratios.low - 1e-9, ratios.high + 1e-9), ratio)).toBe(true);
-          const kh = (one.after.top - one.after.base) / (one.before.top - one.before.base);
           const kw = one.after.spread / one.before.spread;
-          expect(1 - kh * kw).toBeGreaterThanOrEqual(doses.low - 1e-9);
-          expect(1 - kh * kw * kw).toBeLessThanOrEqual(doses.high + 1e-9);
+          for (const measure of ['silhouette', 'volume'] as const) {
+            const below = (level: number) => sharesBelow(one.before, level)[measure];
+            const left = below(one.after.top) - below(one.after.base);
+            for (const taken of [1 - left * kw, 1 - left * kw * kw]) {
+              expect(taken).toBeGreaterThanOrEqual(doses.low - 1e-9);
+              expect(taken).toBeLessThanOrEqual(doses.high + 1e-9);
+            }
+          }
         }
       }),
       { numRuns: 40, endOnFailure: true },
@@ -161,8 +202,8 @@ describe('bounds', () => {
         ),
       ),
     );
-    expect(found.low).toBeLessThanOrEqual(Math.min(...seen));
-    expect(found.high).toBeGreaterThanOrEqual(Math.max(...seen));
+    expect(found.low).toBeLessThanOrEqual(Math.min(...seen) + 1e-12);
+    expect(found.high).toBeGreaterThanOrEqual(Math.max(...seen) - 1e-12);
     expect(Math.min(...seen) - found.low).toBeLessThan(0.02 * found.high);
     expect(found.high - Math.max(...seen)).toBeLessThan(0.02 * found.high);
   });
@@ -173,9 +214,9 @@ describe('bounds', () => {
     const found = momentRatioBounds(exactly(crown), change, exact(1), C);
     expect(found.low).toBeCloseTo(ratio, 12);
     expect(found.high).toBeCloseTo(ratio, 12);
-    // kh 0.75, kw 0.8.
-    expect(doseBounds(exactly(crown), change).low).toBeCloseTo(0.4, 12);
-    expect(doseBounds(exactly(crown), change).high).toBeCloseTo(0.52, 12);
+    // kw 0.8; half way from the widest level to the top stand 80.4 % of the silhouette and 84.4 % of the volume.
+    expect(doseBounds(exactly(crown), change).low).toBeCloseTo(1 - 0.84375 * 0.8, 9);
+    expect(doseBounds(exactly(crown), change).high).toBeCloseTo(1 - 0.804499 * 0.64, 6);
   });
 
   it('know nothing to be taken where nothing changes', () => {

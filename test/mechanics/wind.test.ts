@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { type Crown, silhouetteWidth } from '../../server/mechanics/crown.ts';
 import { contains, exact, type Interval, interval } from '../../server/mechanics/interval.ts';
 import {
-  DRAG_COEFFICIENT_RANGE,
+  criticalWind,
   type Exposure,
   pressureCoefficient,
   safetyFactor,
@@ -140,9 +140,11 @@ describe('moment', () => {
     expect(() => windMoment([crown], -1, 40, B)).toThrow(RangeError);
     expect(() => windMoment([crown], 1, Number.NaN, B)).toThrow(RangeError);
     expect(() => windMoment([crown], 1, 40, B, -0.1)).toThrow(RangeError);
-    expect(() => windMomentBounds([], exact(1), exact(40), B)).toThrow(RangeError);
+    expect(() => windMomentBounds([], exact(1), exact(40), B, DRAG)).toThrow(RangeError);
   });
 });
+
+const DRAG = interval(0.2, 0.3);
 
 /** A value at the share of the way through each reading; undefined where that is no crown. */
 function crownInside(crown: Crown<Interval>, shares: readonly number[]): Crown | undefined {
@@ -169,11 +171,11 @@ describe('bounds of the moment', () => {
         fc.array(shares, { minLength: 8 }),
         (crown, height, speed, site, samples) => {
           fc.pre(crown.base.low < crown.top.high);
-          const all = windMomentBounds([crown], height, speed, site);
+          const all = windMomentBounds([crown], height, speed, site, DRAG);
           for (const at of samples) {
             const one = crownInside(crown, at);
             if (!one) continue;
-            const drag = inside(DRAG_COEFFICIENT_RANGE, at[6]!);
+            const drag = inside(DRAG, at[6]!);
             const moment = windMoment([one], inside(height, at[4]!), inside(speed, at[5]!), site, drag);
             expect(contains(interval(all.low * (1 - 1e-9), all.high * (1 + 1e-9)), moment)).toBe(true);
           }
@@ -196,7 +198,7 @@ describe('bounds of the moment', () => {
 
   it('of exact readings are exact but for the drag', () => {
     const crown = { base: exact(3), top: exact(15), spread: exact(8) };
-    const { low, high } = windMomentBounds([crown], exact(1), exact(40), B);
+    const { low, high } = windMomentBounds([crown], exact(1), exact(40), B, DRAG);
     expect(high / low).toBeCloseTo(1.5, 9);
     expect(low).toBeCloseTo(windMoment([{ base: 3, top: 15, spread: 8 }], 1, 40, B, 0.2), 6);
   });
@@ -215,5 +217,16 @@ describe('safety factor', () => {
   it('has no upper end without wind', () => {
     expect(safetyFactor(exact(50e6), exact(0.01), exact(0))).toEqual(exact(Infinity));
     expect(() => safetyFactor(exact(-1), exact(0.01), exact(1))).toThrow(RangeError);
+  });
+});
+
+describe('critical wind', () => {
+  it('is the design wind at a factor of one, and lies between the two laws', () => {
+    expect(criticalWind(40, exact(1))).toEqual(exact(40));
+    const slow = criticalWind(40, exact(0.5));
+    expect(slow.low).toBeCloseTo(40 * 0.5 ** (1 / 1.3), 9);
+    expect(slow.high).toBeCloseTo(40 * Math.SQRT1_2, 9);
+    expect(criticalWind(40, interval(0, Infinity))).toEqual(interval(0, Infinity));
+    expect(() => criticalWind(40, interval(-1, 1))).toThrow(RangeError);
   });
 });

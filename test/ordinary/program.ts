@@ -3,7 +3,7 @@
 import { parseDate } from '../../grammar/dates.ts';
 import { appointmentsOf } from '../../server/assess/appointments.ts';
 import { assess } from '../../server/assess/assessment.ts';
-import { safetyFactorsOf } from '../../server/assess/safety.ts';
+import { stemSafety } from '../../server/assess/safety.ts';
 import { plain } from '../../server/cli/io.ts';
 import {
   buildWorkspace,
@@ -94,7 +94,7 @@ function weighedOf(workspace: Workspace): Weighed {
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
   const assessment = assess({ tree, site, settings, person: personIn(workspace), today: TODAY });
-  const safety = safetyFactorsOf(tree, assessment.strength, site, settings);
+  const safety = stemSafety(tree, assessment.strength, site, settings);
   return { tree, file: PATH, site, settings, assessment, safety };
 }
 

@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import {
+  anyWood,
+  dragOf,
+  greenDensities,
   greenDensity,
+  greenStrength,
   logRuleValue,
   logRuleValues,
   lookupSpecies,
+  speciesTable,
   wood,
   woodsOf,
   woodTable,
@@ -65,21 +70,89 @@ describe('wood', () => {
   });
 });
 
-describe('green logs', () => {
-  it('weigh what the source says of the species, else of the genus', () => {
-    expect(greenDensity('Quercus virginiana')?.density).toBeCloseTo(1217.4, 1);
-    expect(greenDensity('Quercus virginiana')?.of).toBe('species');
-    expect(greenDensity('Fraxinus latifolia')).toMatchObject({ of: 'genus', confidence: 'published' });
-    expect(greenDensity('Fraxinus latifolia')?.density).toBeCloseTo(768.9, 1);
-    expect(greenDensity('Nyssa sylvatica')?.confidence).toBe('from memory');
-    expect(wood('Acer rubrum')?.greenDensity?.density).toBeCloseTo(800.9, 1);
+const named = (binomial: string) => ({ genus: binomial.split(' ')[0]!, binomial });
+
+describe('green wood', () => {
+  it('has the densities of all kinds of the inventory’s table', () => {
+    const kinds = greenDensities();
+    expect(kinds.size).toBeGreaterThanOrEqual(426);
+    for (const [name, { density, wood, barkShare, specificGravity }] of kinds) {
+      expect(density, name).toBeGreaterThan(400);
+      expect(density, name).toBeLessThan(1300);
+      expect(wood, name).toBeGreaterThan(1000 * specificGravity);
+      expect(barkShare, name).toBeGreaterThan(0.03);
+      expect(barkShare, name).toBeLessThan(0.35);
+    }
   });
 
-  it('of other species have no density', () => {
-    expect(greenDensity('Quercus garryana')).toBeUndefined();
-    expect(greenDensity('Acer macrophyllum')).toBeUndefined();
-    expect(greenDensity('constructor')).toBeUndefined();
-    expect(wood('Acer macrophyllum')?.greenDensity).toBeUndefined();
+  it('weighs what the table says of the species, of one near it, or of its genus', () => {
+    // Tulip tree and tupelo: 22 % more than an older list of log weights had.
+    expect(greenDensity(named('Liriodendron tulipifera'))).toMatchObject({ knownBy: 'species' });
+    expect(greenDensity(named('Liriodendron tulipifera'))?.density).toBeCloseTo(791, 0);
+    expect(greenDensity(named('Nyssa sylvatica'))?.density).toBeCloseTo(904, 0);
+    expect(greenDensity(named('Acer macrophyllum'))?.density).toBeCloseTo(778, 0);
+    expect(greenDensity(named('Quercus robur'))?.knownBy).toBe('another species');
+    expect(greenDensity(named('Tilia platyphyllos'))?.knownBy).toBe('genus');
+    expect(greenDensity({ genus: 'Tilia', binomial: undefined })?.knownBy).toBe('genus');
+    expect(greenDensity({ ...named('Acer freemanii'), binomial: 'Acer × freemanii' })?.knownBy).toBe('genus');
+  });
+
+  it('is found under the name that the trade uses today', () => {
+    for (const name of [
+      'Notholithocarpus densiflorus',
+      'Callitropsis nootkatensis',
+      'Carya tomentosa',
+      'Quercus montana',
+      'Populus trichocarpa',
+    ])
+      expect(greenDensity(named(name))?.knownBy, name).toBe('species');
+  });
+
+  it('of other kinds is not known', () => {
+    expect(greenDensity(named('Eucalyptus globulus'))).toBeUndefined();
+    expect(greenDensity({ genus: 'constructor', binomial: undefined })).toBeUndefined();
+    const { low, high } = anyWood();
+    expect(low).toBeGreaterThan(250);
+    expect(low).toBeLessThan(320);
+    for (const { density } of greenDensities().values()) expect(density).toBeLessThan(high / 1.19);
+  });
+
+  it('is known for most kinds of the species table', () => {
+    const known = speciesTable.filter(({ genus, botanical }) => greenDensity({ genus, binomial: botanical }));
+    expect(known.length).toBeGreaterThan(270);
+    for (const name of ['Pseudotsuga menziesii', 'Quercus garryana', 'Thuja plicata', 'Sequoia sempervirens'])
+      expect(greenDensity(named(name))?.knownBy, name).toBe('species');
+  });
+});
+
+describe('strength of one tree', () => {
+  it('in compression lies 30 % about the row of its species', () => {
+    const { compression, woods } = greenStrength(named('Quercus alba'), 'broadleaved')!;
+    expect(woods).toHaveLength(1);
+    expect(compression.low / 1e6).toBeCloseTo(0.7 * 24.54, 1);
+    expect(compression.high / 1e6).toBeCloseTo(1.3 * 24.54, 1);
+  });
+
+  it('without a row follows from the density of its wood, with a wider range', () => {
+    const { compression, woods } = greenStrength(named('Tilia cordata'), 'broadleaved')!;
+    const gravity = greenDensity(named('Tilia cordata'))!.specificGravity;
+    expect(woods).toEqual([]);
+    expect(compression.low / 1e6).toBeCloseTo(0.69 * 49 * gravity ** 1.11, 6);
+    expect(compression.high / 1e6).toBeCloseTo(1.44 * 49 * gravity ** 1.11, 6);
+    expect(greenStrength(named('Eucalyptus globulus'), 'broadleaved')).toBeUndefined();
+  });
+
+  it('of redwood reaches from the weaker row to the stronger', () => {
+    expect(greenStrength(named('Sequoia sempervirens'), 'needleleaved')!.woods).toHaveLength(2);
+  });
+});
+
+describe('drag', () => {
+  it('of conifers may be twice that of broadleaved crowns, and holds what is usual for a genus', () => {
+    expect(dragOf('Acer', 'broadleaved')).toMatchObject({ low: 0.15, high: 0.3, usual: 0.25 });
+    expect(dragOf('Pseudotsuga', 'needleleaved')).toMatchObject({ low: 0.2, high: 0.6, usual: 0.3 });
+    expect(dragOf('Aesculus', 'broadleaved')).toMatchObject({ low: 0.15, high: 0.35, usual: 0.35 });
+    expect(dragOf('constructor', 'broadleaved').usual).toBe(0.25);
   });
 });
 

@@ -293,12 +293,40 @@ describe('bytes', () => {
     expect(await wire.exitCode).toBe(1);
   });
 
+  // An editor's plug-in that counts letters instead of bytes, or writes to the wrong pipe once, is no reason to fall silent.
+  const said = (length: string) => `Content-Length: ${length}\r\n\r\n`;
+  const HELLO = '{"jsonrpc":"2.0","id":"lost","method":"textDocument/unheardOf"}';
   test.each([
-    ['a message longer than any text', 'Content-Length: 99999999999999\r\n\r\n'],
+    ['a message longer than any text', said('99999999999999')],
     ['a header without end', 'x'.repeat(100_000)],
-  ])('%s: nothing can be made out any more, and the server ends', async (_, bytes) => {
-    const wire = await opened(program());
-    wire.write(bytes);
-    expect(await wire.exitCode).toBe(1);
+    ['a length below nothing, and its message', said('-5') + HELLO],
+    ['a length that is no number, and its message', said('NaN') + HELLO],
+    ['no length, and the message', `Content-Type: x\r\n\r\n${HELLO}`],
+    ['no header at all', HELLO],
+    ['a length with a fraction', said('64.5') + HELLO],
+    ['a length far too large', said('99999999') + HELLO],
+    [
+      'lengths too large by little',
+      [1, 5, 17, 30].map(more => said(`${HELLO.length + more}`) + HELLO).join(''),
+    ],
+    ['lengths too small', [1, 2, 30, 63].map(less => said(`${HELLO.length - less}`) + HELLO).join('')],
+    ['a length counted in letters', said('52') + HELLO.replace('lost', '🌳🌳🌳🌳🌳🌳')],
+    ['a line end of another system', `Content-Length: ${HELLO.length}\n\n${HELLO}`],
+    ['words of a shell', 'npm warn deprecated\r\n\r\nContent-Length\r\n\r\n'],
+    ['members of a wrong kind', framed({ jsonrpc: '2.0', id: {}, method: 'textDocument/hover' })],
+    ['a method that is no name', framed({ jsonrpc: '2.0', id: 1, method: 7, params: 'x' })],
+    ['a method of every object', framed({ jsonrpc: '2.0', id: 1, method: '__proto__' })],
+    ['neither request nor answer', framed({})],
+    ['an error of nobody', framed({ jsonrpc: '2.0', id: [1], error: 'x', result: null })],
+  ])('%s: the next message is answered, also byte by byte', async (_, bytes) => {
+    for (const piecewise of [false, true]) {
+      const wire = await opened(program());
+      const next = framed({ jsonrpc: '2.0', id: 'next', method: 'textDocument/unheardOf' });
+      const all = Buffer.concat([Buffer.from(bytes), next]);
+      if (piecewise) for (const byte of all.subarray(-2000)) wire.write(Uint8Array.of(byte));
+      else wire.write(all);
+      expect((await wire.answerTo('next')).error?.code).toBe(METHOD_NOT_FOUND);
+      await lives(wire);
+    }
   });
 });

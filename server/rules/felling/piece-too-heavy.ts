@@ -2,14 +2,14 @@
 
 import { plainNumber, showQuantity, unitOf } from '../../../grammar/quantity.ts';
 import { authority } from '../../assess/judge.ts';
-import { lengthLike, openWork } from '../../assess/prescriptions.ts';
-import { densityOf } from '../../assess/salvage.ts';
+import { lengthDownLike, openWork } from '../../assess/prescriptions.ts';
+import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
 import { against, exact, type Interval, multiply } from '../../mechanics/interval.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
-import { cite } from '../../practice/index.ts';
+import { cite, type GreenDensity } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
@@ -50,29 +50,38 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Repo
   for (const prescription of tree.prescriptions.length > 0 ? openWork(tree) : []) {
     const { piece, crew: crewWord, id } = prescription;
     if (!piece) continue;
-    const at = { start: piece.start, end: piece.end };
-    const subject = id.value;
     const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
-    if (!piece.mass && volume && !density) {
-      yield { at, grade: 'stated', subject, ...withoutDensity(tree, volume) };
-      continue;
-    }
-    const mass = piece.mass ? reading(piece.mass.value, settings) : volume && greenMass(volume, density!);
+    const mass = piece.mass
+      ? reading(piece.mass.value, settings)
+      : volume && greenMass(volume, density.range);
     if (!mass) continue;
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
     const standing = against(mass, setting.value);
     if (standing === 'within') continue;
     const sure = standing === 'exceeds';
+    const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
+    const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
-      at,
+      at: { start: piece.start, end: piece.end },
       grade: standing,
-      subject,
-      message: `The heaviest piece${piece.mass ? '' : `, ${sizeOf(piece)},`} weighs ${massWords(mass, setting.unit)}${piece.mass ? '' : ' green'}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
-      remedy: remedyFor(piece, density, setting, settings),
+      subject: id.value,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      remedy: remedyFor(piece, density.range, setting, settings),
     };
   }
 }
+
+/** On what the mass rests, after it. */
+function densityWords({ species }: Tree, { known }: WoodDensity): string {
+  if (known) return isOwn(known) ? 'green' : `green (by the density of its ${KIN[known.knownBy]})`;
+  return species
+    ? `as the lightest and the heaviest wood would (no density is known for ${species.value.name})`
+    : 'as the lightest and the heaviest wood would (no species is on record)';
+}
+
+const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
+const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
 
 const sizeOf = ({ length, diameter }: Piece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)} thick`;
@@ -85,33 +94,25 @@ function massWords({ low, high }: Interval, unit: string): string {
 
 function remedyFor(
   { length, diameter }: Piece,
-  density: Interval | undefined,
+  density: Interval,
   { value }: Setting,
   settings: Settings,
 ): string {
   // Gear that carries nothing, and a thickness that may be nothing, give no length.
-  if (!length || !diameter || !density || !(value > 0) || !(reading(diameter.value, settings).low > 0))
+  if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
     return 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.';
   const least = longestPiece(value, reading(diameter.value, settings), density).low;
-  return `Cut pieces of ${lengthLike(Math.floor(least * 100) / 100, length.value)} or less at this thickness, or send a crew and gear that carry it.`;
-}
-
-function withoutDensity({ species }: Tree, volume: Interval): { message: string; remedy: string } {
-  const whose = species ? `for ${species.value.name}` : 'without a species';
-  return {
-    message: `The heaviest piece holds up to ${plainNumber(Math.ceil(volume.high * 100) / 100, 2)} m³ of wood, but no green density is known ${whose}: nobody can say whether the crew's gear carries it.`,
-    remedy: 'State the mass of the piece (from a weighed one of the same wood) in place of its size.',
-  };
+  return `Cut pieces of ${lengthDownLike(least, length.value)} or less at this thickness, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`;
 }
 
 export const pieceTooHeavy: Rule = {
   name: 'piece-too-heavy',
   group: 'felling',
-  level: 'note',
+  level: 'error',
   summary: 'a piece heavier than the crew handles on its rope or crane',
-  sources: [cite('nps-tree-workers'), cite('practice')],
+  sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the green density of the species (with the limit density-margin either way). It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. Where no density is known for the species, that is said instead of a guess. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
+    'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the density of the species’ green wood with bark, with the limit density-margin either way (density-margin-genus where only its genus or near kin is in the table; in a dead tree down to dry wood). Where nothing is known of the kind, it may be any wood: from the lightest of the table, dry, to the heaviest, green. It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
   whenNot:
     'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
   looksAt: ['pieces'],
@@ -156,11 +157,17 @@ tree 702
 `,
     },
     {
-      title: 'No density is known',
+      title: 'Nothing is known of the wood: too heavy as any, and as some',
       text: `tree 703
-  species Acer macrophyllum
+  species Eucalyptus globulus
   prescription R1 fell
-    piece 6 ft, 20 in thick #! note stated
+    piece 20 ft, 30 in thick #! exceeds
+  prescription R2 fell
+    piece 6 ft, 20 in thick #! may exceed
+
+tree 705
+  prescription R1 fell
+    piece 4 m, 60 cm thick #! exceeds
 `,
     },
     {

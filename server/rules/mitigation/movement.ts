@@ -47,7 +47,7 @@ function* check(context: TreeContext): Iterable<Report> {
       at: first!.at,
       grade: 'stated',
       ...(reach.targets === 'out of reach' ? { level: 'warning' } : {}),
-      subject: first!.subject,
+      subject: part,
       message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? `, and people are in reach until ${planned} is done` : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
       remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
       related: others.map(({ at, name }) => ({ start: at.start, end: at.end, message: `${capital(name)}.` })),

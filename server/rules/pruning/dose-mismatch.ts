@@ -2,7 +2,7 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { crownReduction } from '../../assess/crowns.ts';
-import { doseOf, isDosed } from '../../assess/doses.ts';
+import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showInterval, showLimit } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
@@ -41,7 +41,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
       remedy:
         stated.high < given.low
-          ? `Change the dimensions to what the dose allows, or state the dose that they take, up to ${showInterval(interval(given.high, given.high), judged.setting, 1)}; the season's limit counts for it.`
+          ? `Change the dimensions to what the dose allows, or state the dose that they take, ${amount}; the season's limit counts for it.`
           : `State the dose that the dimensions take, ${amount}, or change them to what is meant.`,
     };
   }
@@ -53,22 +53,21 @@ export const doseMismatch: Rule = {
   level: 'warning',
   summary: 'a stated dose that its own height and spread do not give',
   sources: [cite('practice')],
-  explanation:
-    'Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: from 1 − kh·kw as the silhouette shrinks to 1 − kh·kw² as the volume does, kh and kw the ratios of crown length and width. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.',
+  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.`,
   whenNot: 'Pollards, monoliths and felling, which are not measured by a dose.',
   looksAt: ['crown changes'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [
     {
-      title: '6 of 38 ft off the top and 6 of 58 ft off the width: 24.5 % by silhouette, 32.3 % by volume',
+      title: '6 of 38 ft off the top and 6 of 58 ft off the width: 16.3 to 27.8 % of the foliage',
       text: `tree 14 "Lawn maple"
   height 52 ft
   crown from 14 ft, 58 ft wide
   prescription R1 reduce
     height 52 ft to 46 ft
     spread 58 ft to 52 ft
-    dose 18 % #! warning exceeds
+    dose 10 % #! warning exceeds
 `,
     },
     {
@@ -79,7 +78,7 @@ export const doseMismatch: Rule = {
   prescription R1 reduce
     height 52 ft to 46 ft
     spread 58 ft to 52 ft
-    dose 15..25 % #! note may exceed
+    dose 10..20 % #! note may exceed
 `,
     },
     {

@@ -12,6 +12,9 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
+/** Ranges of so many seasons tell nobody anything but where they begin. */
+const MANY_SEASONS = 4;
+
 function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   for (const answering of answeringReductions(tree, settings)) {
@@ -30,9 +33,9 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       ? 'more than any number of seasons may take'
       : seasons.high === least
         ? counted(least, 'season')
-        : Number.isFinite(seasons.high)
+        : seasons.high - least < MANY_SEASONS
           ? `${least} to ${seasons.high} seasons`
-          : `${least} seasons or more`;
+          : `at least ${counted(least, 'season')}`;
     yield {
       at: prescription.stages ?? prescription.at,
       grade: sure ? 'exceeds' : 'may exceed',
@@ -46,7 +49,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
             ? 'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.'
             : !Number.isFinite(seasons.high)
               ? 'Stages do not bring it within the limit: support it, keep people away, leave a lower standing stem or take it down.'
-              : `Spread it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+              : `${reach === 'perhaps out of reach' ? 'At the worst loss it is at or beyond what pruning can give: have the section read first. Else spread' : 'Spread'} it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
     };
   }
 }
@@ -112,8 +115,8 @@ export const offsetBeyondSeason: Rule = {
     diameter 30 in
     wall 3 in
   prescription R1 reduce
-    dose 44 %
-    stages 4
+    dose 48 %
+    stages 5
     for A
 
 tree 664

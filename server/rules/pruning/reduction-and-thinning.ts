@@ -1,17 +1,10 @@
 /** One crown reduced and thinned at once. */
 
-import { openPrescriptions } from '../../assess/jobs.ts';
+import { areApart, openPrescriptions } from '../../assess/jobs.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
-
-/** Whether a season lies between the two, as far as their days are stated. */
-const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
-  a.between !== undefined &&
-  b.between !== undefined &&
-  (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length < 2) return;

@@ -5,7 +5,7 @@ import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { showInterval } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
@@ -35,7 +35,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       remedy:
         offset.reach === 'out of reach'
           ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${reading ? ` ${reading}` : ''}`
-          : `State height and spread before and after, and reduce until the stress ratio is 1 (soundwood weigh shows it), or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
+          : `State height and spread before and after and the dose that they take: ${reductionPlan(tree, offset)} is enough at the worst loss. Or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
     };
   }
 }
@@ -47,7 +47,7 @@ export const reductionShortOfOffset: Rule = {
   summary: 'a reduction whose dose is too small to offset what a hollow has lost',
   sources: [cite('asce-7-10'), cite('practice')],
   explanation:
-    'For open reductions that state a dose and no dimensions: finds the smallest reduction of crown length and spread alike that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage, between silhouette and volume. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
+    'For open reductions that state a dose and no dimensions: finds the smallest crown reduction that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage. It is a reduction by cuts that lowers the top by a share of the length of the crown and draws every width in by the same share: height alone takes much foliage for little effect low on the stem, and spread alone leaves the longest lever. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
   whenNot:
     'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
   looksAt: ['defects'],

@@ -2,8 +2,8 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { listed } from '../../assess/counted.ts';
-import { alongside, type Dose, doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
-import { type Job, jobs } from '../../assess/jobs.ts';
+import { DOSE_BY_DIMENSIONS, doseLimitsOf, doseOf, isDead, isDosed, seasonSums } from '../../assess/doses.ts';
+import { jobs } from '../../assess/jobs.ts';
 import {
   judge,
   REPRESENTATION,
@@ -14,66 +14,22 @@ import {
   strictest,
 } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import type { Settings } from '../../facts/settings.ts';
-import type { Tree } from '../../facts/types.ts';
-import { add } from '../../mechanics/interval.ts';
-import { cite, type LimitName, limit } from '../../practice/index.ts';
+import { cite, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
-
-interface Asked {
-  readonly tree: Tree;
-  readonly all: readonly Job[];
-  readonly job: Job;
-  readonly dose: Dose;
-  readonly name: LimitName;
-  /** days */
-  readonly season: number;
-}
-
-/** Doses that keep the limit each by itself, and do not where one season takes them all. */
-function together({ tree, all, job, dose, name, season }: Asked, settings: Settings): Report | undefined {
-  const others = alongside(tree, all, job, season, settings);
-  if (others.length === 0) return undefined;
-  const sum = others.reduce((total, other) => add(total, other.dose.share), dose.share);
-  const judged = judge(sum, name, settings);
-  if (judged.standing === 'within') return undefined;
-  const names = listed(others.map(other => jobName(other.job.prescription)));
-  return {
-    at: dose.at,
-    grade: judged.standing,
-    subject: job.subject,
-    lacks: [
-      [job.prescription, 'between', 'stages', 'dose'],
-      ...others.map((other): Lack => [other.job.prescription, 'between', 'stages', 'dose']),
-    ],
-    message: `${capital(jobName(job.prescription))} and ${names} fall into one season and take ${showValue(judged)} of the foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
-    remedy: `Take ${showNumber(judged.setting.value, judged.setting, 1)} or less in all, or lay them ${showNumber(settings.limit('stage-interval').value, settings.limit('stage-interval'), 1).replace(/^1 (\w+)s$/, '1 $1')} or more apart.`,
-    related: others.map(other => ({
-      start: other.dose.at.start,
-      end: other.dose.at.end,
-      message: `${capital(jobName(other.job.prescription))} in the same season`,
-    })),
-  };
-}
+import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years').value;
-  const season = settings.limit('stage-interval').value;
-  const all = jobs(tree, today);
-  for (const job of all) {
+  const season = settings.limit('stage-interval');
+  for (const job of jobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
     const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = judge(dose.share, name, settings);
-    if (judged.standing === 'within') {
-      const report = together({ tree, all, job, dose, name, season }, settings);
-      if (report) yield report;
-      continue;
-    }
+    if (judged.standing === 'within') continue;
     const said = dose.written
       ? `The dose of ${showQuantity(dose.written.value)}`
       : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
@@ -89,13 +45,34 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       at: dose.at,
       grade: judged.standing,
       subject,
-      lacks: [[prescription, 'stages', 'dose']],
       message: `${said}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
       remedy: work
         ? 'Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.'
         : judged.standing === 'exceeds'
           ? `Take ${most} or less in one season${Number.isFinite(stages) && stages > 1 ? `, or spread the dose over ${stages} stages a year apart` : ''}.`
           : `State the dose${dose.written ? ' more closely' : ''}: ${most} or less is within the limit${dose.stages > 1 ? ' in each stage' : ''}.`,
+    };
+  }
+  for (const { own, others, before, total } of seasonSums(tree, today, settings)) {
+    const kinds = [own, ...others].map(({ job }) => job.prescription.kind.value);
+    const names = kinds.flatMap(kind => doseLimitsOf(tree, kind));
+    const name = strictest(names, settings);
+    const judged = judge(total, name, settings);
+    const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
+    // Told of one of them already.
+    if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
+    const setting = judged.setting;
+    yield {
+      at: { start: own.start, end: own.end },
+      grade: judged.standing,
+      subject: own.job.subject,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
+      remedy: `Take ${showNumber(setting.value, setting, 1)} or less in all of them, withdraw one, or put ${showNumber(season.value, season, 1)} between them.`,
+      related: others.map(({ start, end, job }) => ({
+        start,
+        end,
+        message: `${capital(jobName(job.prescription))}, in the same season`,
+      })),
     };
   }
 }
@@ -108,7 +85,7 @@ export const seasonDose: Rule = {
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
 
-Where no dose is written, a new height, spread or crown base gives it as an interval: from 1 − kh·kw by silhouette to 1 − kh·kw² by volume, kh and kw the ratios of crown length and width. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Open work of different kinds that is not laid a stage-interval apart falls into one season, and its doses add up: of two prescriptions of one day neither is passed over. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Prescriptions that are open in one season (less than the limit stage-interval apart, or without a window) are judged each alone and together; of two that ask for the same only one is meant. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
   looksAt: ['prescriptions'],
@@ -125,27 +102,6 @@ tree 28
   age veteran
   prescription R1 reduce
     dose 12 % #! exceeds
-`,
-    },
-    {
-      title: 'Two of one day, each within the limit',
-      text: `tree 25
-  age mature
-  prescription R1 clean
-    dose 8 %
-    between 2026-10-05..2026-10-30
-  prescription R2 reduce
-    dose 10 % #! exceeds
-    between 2026-10-05..2026-10-30
-
-tree 26
-  age mature
-  prescription R1 clean
-    dose 8 %
-    between 2026-10-05..2026-10-30
-  prescription R2 reduce
-    dose 10 %
-    between 2027-11-08..2027-11-26
 `,
     },
     {
@@ -173,7 +129,7 @@ tree 15
 `,
     },
     {
-      title: 'A new height and spread, and no dose: 14.3 % by silhouette, 22.1 % by volume',
+      title: 'A new height and spread, and no dose: 10.0 to 19.3 % of the foliage',
       text: `tree 24
   age mature
   crown from 10 ft
@@ -185,13 +141,34 @@ tree 25
   age mature
   crown from 10 ft
   prescription R1 reduce
-    height 62 ft to 52 ft #! exceeds
+    height 62 ft to 45 ft #! exceeds
 
 tree 26
   age mature
   crown from 10 ft, 55 ft wide
   prescription R1 reduce
     height 62 ft to 57 ft
+`,
+    },
+    {
+      title: 'Two in one season, each within the limit alone; a year apart',
+      text: `tree 27
+  age mature
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-15..2026-11-30
+  prescription R2 clean
+    dose 10 % #! exceeds
+    between 2026-10-01..2026-12-15
+
+tree 28
+  age mature
+  prescription R1 reduce
+    dose 10 %
+    between 2026-09-15..2026-11-30
+  prescription R2 thin
+    dose 10 %
+    between 2027-12-01..2027-12-15
 `,
     },
     {

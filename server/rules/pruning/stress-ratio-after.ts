@@ -1,45 +1,110 @@
 /** Stress at a hollow once the open prescription is done. */
 
-import { answeringReductions } from '../../assess/answers.ts';
-import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
-import { loadUnder, type Offset, offsetOf } from '../../assess/load.ts';
+import { type AnsweringReduction, answeringReductions, lossJudged } from '../../assess/answers.ts';
+import { jointReduction } from '../../assess/crowns.ts';
+import { KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
+import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
+import {
+  LEAST_EFFECT,
+  loadUnder,
+  missingForOffset,
+  offsetOf,
+  type SectionLoad,
+  sectionsUnder,
+} from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION } from '../../assess/section-words.ts';
+import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
 import { settlesDefect } from '../../assess/settles.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
+import type { Prescription } from '../../facts/types.ts';
+import type { Interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
 /** What would be enough, in words. */
-function enough(offset: Offset | undefined): string {
-  if (!offset || offset.reach === 'out of reach')
+function enough({ tree, site, settings }: TreeContext, { strength }: AnsweringReduction): string {
+  const offset = offsetOf(tree, strength, site, settings);
+  if (!offset) {
+    const missing = missingForOffset(tree, strength, settings);
+    return missing ? `What would be enough can't be told: ${missing}.` : 'Take more.';
+  }
+  if (offset.reach === 'out of reach')
     return 'Pruning cannot offset the worst that the readings allow: read the section again, support it, keep people away or take it down.';
-  const percent = showNumber(Math.ceil(offset.reduction * 1000) / 1000, { unit: '%' }, 1);
-  return `At the worst loss ${percent} off crown length and spread brings it to that of the sound stem; soundwood weigh shows dose and seasons.`;
+  return `At the worst loss ${reductionPlan(tree, offset)} brings it to that of the sound stem; soundwood weigh shows the dose.`;
 }
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
-  for (const { prescription, strength, answered } of answeringReductions(tree, settings)) {
+const changesCrown = ({ height, spread, base }: Prescription): boolean =>
+  height !== undefined || spread !== undefined || base !== undefined;
+
+/** The sections once everything is done that is open and states what the crown becomes; none where that is one. */
+function jointly(
+  { tree, site, settings }: TreeContext,
+  { strength }: AnsweringReduction,
+): { readonly all: readonly Prescription[]; readonly sections: readonly SectionLoad[] } {
+  const all = openPrescriptions(tree).filter(
+    prescription => KEEPS_A_CROWN.has(prescription.kind.value) && changesCrown(prescription),
+  );
+  const reduction = all.length > 1 ? jointReduction(tree, all, settings) : undefined;
+  return { all, sections: reduction ? sectionsUnder(tree, reduction, strength, site) : [] };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, site, settings } = context;
+  for (const answering of answeringReductions(tree, settings)) {
+    const { prescription, strength, answered } = answering;
     const { height, spread, base } = prescription;
     const at = height ?? spread ?? base;
-    if (!at) continue;
-    const load = loadUnder(tree, prescription, strength, site, settings);
-    for (const { defect, stressRatio } of load?.sections ?? []) {
+    const load = at && loadUnder(tree, prescription, strength, site, settings);
+    if (!load) continue;
+    const together = jointly(context, answering);
+    for (const { defect, stressRatio, stressAtLeastEffect } of load.sections) {
       if (!answered.includes(defect)) continue;
       const judged = judge(stressRatio, 'stress-ratio', settings);
       if (judged.standing === 'within') continue;
-      const sure = judged.standing === 'exceeds';
-      const reading = sure ? undefined : settlesDefect(defect, settings)?.text;
+      const loss = lossJudged(defect, strength, settings);
+      const joint = together.sections.find(section => section.defect === defect);
+      const whole = joint && judge(joint.stressRatio, 'stress-ratio', settings);
+      const rest = whole?.standing === 'within' ? together.all.filter(one => one !== prescription) : [];
+      const sure = judged.standing === 'exceeds' && loss.standing === 'exceeds' && rest.length === 0;
+      const reading = judged.standing === 'exceeds' ? undefined : settlesDefect(defect, settings)?.text;
       yield {
         at: { start: at.start, end: at.end },
-        grade: judged.standing,
+        grade: sure ? 'exceeds' : 'may exceed',
+        ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,
-        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown` : 'no wood is left to bear any stress'}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
-        remedy: `${enough(offsetOf(tree, strength, site, settings))}${reading ? ` ${reading}` : ''}`,
+        message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${stressWords(judged, stressAtLeastEffect)}, which ${judged.standing === 'exceeds' && loss.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
+        remedy:
+          rest.length > 0
+            ? `Only with ${namesOf(rest.map(({ id }) => id))} done as well is it ${showValue(whole!)}: do both in one season, or say what bridges the time.`
+            : `${enough(context, answering)}${reading ? ` ${reading}` : ''}`,
       };
     }
   }
+}
+
+/** The least stress that says anything. */
+const HUNDREDTH = 0.01;
+
+function stressWords(judged: Judged, atLeastEffect: Interval): string {
+  const { low, high } = judged.value;
+  if (low === Number.POSITIVE_INFINITY) return 'no wood is left to bear any stress';
+  if (high === Number.POSITIVE_INFINITY && low < HUNDREDTH)
+    return 'the stress may be anything, for perhaps no wood is left';
+  const half = Number.isFinite(high)
+    ? ` (${showValue({ ...judged, value: atLeastEffect })} if the cut does half of what the outline says)`
+    : '';
+  return `the stress is ${showValue(judged)} times that of the sound stem under the full crown${half}`;
+}
+
+/** Where the hollow itself may not ask for it. */
+function doubtWords(loss: Judged): string {
+  if (loss.standing === 'exceeds') return '';
+  const isKnown = loss.value.low > 0 || loss.value.high < 1;
+  if (!isKnown) return `: only if the loss there, which is not known, is beyond ${showLimit(loss)}`;
+  return loss.standing === 'within'
+    ? `: the loss there, ${showValue(loss)}, keeps within ${showLimit(loss)}, and only the prescription asks for more`
+    : `: only if the loss there, ${showValue(loss)}, is beyond ${showLimit(loss)}`;
 }
 
 export const stressRatioAfter: Rule = {
@@ -48,8 +113,11 @@ export const stressRatioAfter: Rule = {
   level: 'error',
   summary: 'a reduction that leaves a hollow section more stressed than a sound stem would be',
   sources: [cite('asce-7-10'), cite('practice')],
-  explanation:
-    'For open reductions that state height, spread or base before and after: the bending moment of the wind at the defect, after over before (crown as an ellipse, wind growing with height by the exposure of the site, all exposures where none is stated), over the share of strength that is left there. 1.00 is the sound stem under the full crown; it stands against the limit stress-ratio. It needs neither a wind speed nor the strength of the wood. Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss. For a hollow on one of several stems the whole crown stands for that of its stem.',
+  explanation: `For open reductions that state height, spread or base before and after: the bending moment of the wind at the defect, after over before (wind growing with height by the exposure of the site, all exposures where none is stated), over the share of strength that is left there. The crown is an ellipse; a lower top and a higher base cut it off there and leave the rest of its outline as it was, and a smaller spread draws all its widths in alike. Raising changes nothing at a section above the new base. 1.00 is the sound stem under the full crown; it stands against the limit stress-ratio. It needs neither a wind speed nor the strength of the wood.
+
+Judged is what the outline says. ${LEAST_EFFECT} So the figure for half the effect stands beside it, and a section near the limit is watched after the work.
+
+Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss; where the loss itself only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is judged alone; where all together bring the section within the limit, that is said in a note. For a hollow on one of several stems the whole crown stands for that of its stem.`,
   whenNot:
     'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
   looksAt: ['crown changes'],
@@ -81,9 +149,53 @@ export const stressRatioAfter: Rule = {
   defect A decay
     on trunk at 4 ft
     diameter 30 in
-    wall 2.5..5 in
+    wall 2.5..4 in
   prescription R1 reduce
-    height 60 ft to 54 ft #! may exceed
+    height 60 ft to 50 ft #! may exceed
+`,
+    },
+    {
+      title: 'The loss itself only may exceed its limit; a loss within it that the reduction is for',
+      text: `tree 647
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3..4.5 in
+  prescription R1 reduce
+    height 60 ft to 58 ft #! may exceed
+
+tree 648
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 5 in
+  prescription R1 reduce
+    height 60 ft to 58 ft #! note may exceed
+    for A
+`,
+    },
+    {
+      title: 'Two that only together are enough',
+      text: `tree 649
+  height 60 ft
+  crown from 15 ft, 40 ft wide
+  inspection 2026-05-04 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+    wall 3.4 in
+  prescription R1 reduce
+    height 60 ft to 49 ft #! note may exceed
+    for A
+  prescription R2 reduce
+    spread 40 ft to 30 ft #! note may exceed
+    for A
 `,
     },
     {

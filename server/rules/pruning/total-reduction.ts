@@ -1,7 +1,7 @@
 /** Reductions that leave less than the tree can live on. */
 
 import { crownReduction } from '../../assess/crowns.ts';
-import { doseOf, isDead } from '../../assess/doses.ts';
+import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
@@ -50,8 +50,7 @@ export const totalReduction: Rule = {
   level: 'error',
   summary: 'a reduction that leaves less than the tree can live on',
   sources: [cite('practice')],
-  explanation:
-    'For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval, from 1 − kh·kw by silhouette to 1 − kh·kw² by volume; without them the dose does. Stages spread the shock, not the loss.',
+  explanation: `For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose does. Stages spread the shock, not the loss.`,
   whenNot: 'Pollards, monoliths and felling; dead trees.',
   looksAt: ['prescriptions'],
   acceptable: true,

@@ -1,6 +1,6 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { replacesItself, stagesLeft } from '../../assess/jobs.ts';
+import { areTheSame, replacesItself, stagesLeft } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
@@ -17,19 +17,6 @@ const comesFirst = (other: Prescription, end: Prescription): boolean =>
   other.kind.value === 'investigate' ||
   (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
 
-const sameWords = (a: Prescription, b: Prescription): boolean => {
-  const words = ({ for: answers, remove }: Prescription) =>
-    [...answers, ...remove]
-      .map(({ value }) => value)
-      .sort()
-      .join(' ');
-  return words(a) === words(b);
-};
-
-/** Whether one is over before the other begins, as far as their days are stated. */
-const areApart = ({ between: a }: Prescription, { between: b }: Prescription): boolean =>
-  a !== undefined && b !== undefined && (a.from > b.to || b.from > a.to);
-
 /** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
   for (const [end, other] of [
@@ -41,9 +28,7 @@ function conflict(earlier: Prescription, later: Prescription): string | undefine
   }
   if (endsTree(earlier) && endsTree(later) && earlier.kind.value !== later.kind.value)
     return 'one leaves a stem and the other nothing';
-  const again =
-    earlier.kind.value === later.kind.value && sameWords(earlier, later) && !areApart(earlier, later);
-  return again ? 'both ask for the same, and neither replaces the other' : undefined;
+  return areTheSame(earlier, later) ? 'both ask for the same, and neither replaces the other' : undefined;
 }
 
 function* replacedAfterwards(tree: Tree): Iterable<Report> {

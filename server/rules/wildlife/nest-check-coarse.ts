@@ -87,7 +87,7 @@ export const nestCheckCoarse: Rule = {
   level: 'warning',
   summary: 'a nest check that found none could hardly have found one',
   sources: [cite('practice')],
-  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × 36 mm / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera's record in the file: a record that the line allows decides, and where the two contradict each other nothing counts that is better than either.
+  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. The frame is as long in its diagonal as the 35 mm frame (43.27 mm, CIPA DCG-001) and of the picture's shape: 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not tell. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera's record in the file: a record that the line allows decides, and where the two contradict each other nothing counts that is better than either.
 
 A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
   whenNot:

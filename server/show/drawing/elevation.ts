@@ -12,6 +12,7 @@ export interface CrownShape {
 export interface ElevationDrawing {
   readonly title: string;
   readonly crown: CrownShape;
+  /** Cut off at its top and base, and between them as the crown is, drawn in to its spread. */
   readonly after?: CrownShape;
   /** m. */
   readonly stemDiameter: number;
@@ -51,7 +52,9 @@ export function drawElevation(drawing: ElevationDrawing): string {
     `<path class="soil" stroke-width="2" d="M8 ${GROUND}H312"/>`,
     `<rect class="wood" x="${n(STEM - stem / 2)}" y="${n(y((crown.base + crown.top) / 2))}" width="${n(stem)}" height="${n(GROUND - y((crown.base + crown.top) / 2))}"/>`,
     `<ellipse class="leaf" fill-opacity="0.75" stroke-width="1.5" ${outline(crown)}/>`,
-    after ? `<ellipse class="after" stroke-width="2.5" stroke-dasharray="7 4" ${outline(after)}/>` : '',
+    after
+      ? `<path class="after" stroke-width="2.5" stroke-dasharray="7 4" d="${cutOutline(crown, after, scale, y)}"/>`
+      : '',
     height(crown.top, after ? `before ${drawing.heightText(crown.top)}` : drawing.heightText(crown.top)),
     after && Math.abs(after.top - crown.top) * scale > 14
       ? height(after.top, `after ${drawing.heightText(after.top)}`)
@@ -64,6 +67,23 @@ export function drawElevation(drawing: ElevationDrawing): string {
   const names = defects.map(defect => `${defect.name} at ${drawing.heightText(defect.height)}`).join(', ');
   const description = `Elevation, ${drawing.heightText(crown.top)} high${after ? `, ${drawing.heightText(after.top)} after the prescription` : ''}.${names ? ` Defects: ${names}.` : ''} ${drawing.caption}`;
   return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
+}
+
+/** The outline of a crown that was cut and drawn in. */
+function cutOutline(
+  crown: CrownShape,
+  after: CrownShape,
+  scale: number,
+  y: (height: number) => number,
+): string {
+  const middle = (crown.base + crown.top) / 2;
+  const half = (crown.top - crown.base) / 2;
+  const [top, base] = [Math.min(after.top, crown.top), Math.max(after.base, crown.base)];
+  const radius = (after.spread / 2) * scale;
+  const across = (height: number) => radius * Math.sqrt(Math.max(0, 1 - ((height - middle) / half) ** 2));
+  const arcTo = (x: number, height: number) =>
+    `A${n(radius)} ${n(half * scale)} 0 0 1 ${n(STEM + x)} ${n(y(height))}`;
+  return `M${n(STEM - across(top))} ${n(y(top))}H${n(STEM + across(top))}${arcTo(across(base), base)}H${n(STEM - across(base))}${arcTo(-across(top), top)}Z`;
 }
 
 /** A diamond on the stem with its name beside it; names go right and left in turn, so that they stay apart. */

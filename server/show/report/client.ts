@@ -13,7 +13,7 @@ import { lossAt } from '../../assess/strength.ts';
 import type { Photo, Tree } from '../../facts/types.ts';
 import type { Finding } from '../../rules/check.ts';
 import { acceptedWords } from '../accepted.ts';
-import { numberText, ratioText, shareText } from '../figures.ts';
+import { ratioText, seasonsText, shareText } from '../figures.ts';
 import { WEIGH_CAUTION } from '../weigh.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -199,7 +199,7 @@ function options({ tree, assessment }: ReportTree): Markup {
       support,
       stressRatio ? ratioText(stressRatio) : NOTHING,
       dose ? shareText(dose) : NOTHING,
-      seasons ? (Number.isFinite(seasons.low) ? numberText(seasons, 0) : 'no number') : NOTHING,
+      seasons ? seasonsText(seasons) : NOTHING,
       because.join(' '),
     ]),
   );

@@ -1,0 +1,168 @@
+/**
+ * A line with a mistake gives that mistake and no echo. What a damaged field would have said is not known, so a finding
+ * stands only if it would whatever that was: the lines are written anew with the example of their field, once as it is,
+ * then with small and great values, other words and other days, and the tree is judged again each time.
+ */
+
+import { blocksOf } from '../../grammar/blocks.ts';
+import { addMonths, formatDate } from '../../grammar/dates.ts';
+import { type FieldEntry, HEADS } from '../../grammar/fields.ts';
+import { nearest } from '../../grammar/nearest.ts';
+import type { Block, Line } from '../../grammar/syntax.ts';
+import { factOf } from '../facts/build.ts';
+import type { Tree } from '../facts/types.ts';
+import type { Remark } from './remarks.ts';
+
+/** Of a block with more mistakes than these nothing much can be guessed, and reading it again would cost too much. */
+const MOST_LINES = 20;
+
+interface DamagedLine {
+  readonly index: number;
+  readonly field: FieldEntry;
+}
+
+/** The lines of known or nearly known fields that have a mistake; undefined where there are too many. */
+function damagedLines({ lines, sections }: Block): readonly DamagedLine[] | undefined {
+  const found: DamagedLine[] = [];
+  for (const [index, line] of lines.entries()) {
+    if (!line.mistake && line.role !== 'bad') continue;
+    const section = sections.findLast(({ head }) => head <= index);
+    const fields = section && HEADS.get(section.word)?.fields;
+    const word = fields && line.role !== 'head' ? fieldWord(line, [...fields.keys()]) : undefined;
+    const field = word === undefined ? undefined : fields!.get(word);
+    if (!field) continue;
+    found.push({ index, field });
+    if (found.length > MOST_LINES) return undefined;
+  }
+  return found;
+}
+
+function fieldWord({ word, syntax }: Line, words: readonly string[]): string | undefined {
+  if (word !== undefined) return word;
+  const first = /[^\s]+/.exec(syntax.text)?.[0];
+  return first === undefined ? undefined : nearest(first.toLowerCase(), words);
+}
+
+const VARIANTS = ['as it is', 'small', 'great', 'early', 'unseen'] as const;
+type Variant = (typeof VARIANTS)[number];
+
+/** Names that stand for what a damaged reference may have named: all that there are. */
+interface Names {
+  readonly defect: readonly string[];
+  readonly part: readonly string[];
+  readonly person: readonly string[];
+  readonly crew: readonly string[];
+  /** Another window of the same tree: two that coincide say more than two that do not. */
+  readonly window: string | undefined;
+}
+
+const SCALE: Readonly<Record<Variant, number>> = {
+  'as it is': 1,
+  small: 0.01,
+  great: 100,
+  early: 5,
+  unseen: 1,
+};
+const MONTHS: Readonly<Record<Variant, number>> = {
+  'as it is': 0,
+  small: 0,
+  great: 12,
+  early: -60,
+  unseen: 0,
+};
+
+/** Of several that could be meant, by the variant: the first, the last, those between. */
+function pick<T>(list: readonly T[], variant: Variant): T {
+  const last = list.length - 1;
+  const at = { 'as it is': last, small: 0, great: last, early: Math.floor(list.length / 2), unseen: 1 }[
+    variant
+  ];
+  return list[Math.min(at, last)]!;
+}
+
+const WINDOW = /\d{4}-\d\d-\d\d\.\.\d{4}-\d\d-\d\d/g;
+const QUANTITY = /(?:[~<>] ?)?\d+(?:\.\d+)?(?:\.\.\d+(?:\.\d+)?)? (?:in|ft|m|cm|mm|kg|lb|kV|%)(?![\w])/g;
+
+function written({ example, form }: FieldEntry, variant: Variant, names: Names, today: number): string {
+  const list = /^<(defect|part):name> \{/.exec(form)?.[1] as 'defect' | 'part' | undefined;
+  const word = example.split(' ')[0]!;
+  if (list && names[list].length > 0)
+    return `${word} ${variant === 'as it is' ? names[list].join(', ') : pick(names[list], variant)}`;
+  const one = /^<(person|crew):name>$/.exec(form)?.[1] as 'person' | 'crew' | undefined;
+  if (one && names[one].length > 0) return `${word} ${pick(names[one], variant)}`;
+  if (variant === 'as it is') return example;
+  const choice = /<[\w-]+:([\w -]+(?:\|[\w -]+)+)>/.exec(form)?.[1]?.split('|');
+  const chosen = choice?.find(option => example.includes(` ${option}`));
+  const text = chosen ? example.replace(` ${chosen}`, ` ${pick(choice!, variant)}`) : example;
+  const day = formatDate(addMonths(today, MONTHS[variant]));
+  if (variant === 'unseen') return text.replace(QUANTITY, 'unseen').replace(WINDOW, names.window ?? '$&');
+  return text
+    .replace(WINDOW, `${day}..${day}`)
+    .replace(/\d{4}-\d\d-\d\d/g, day)
+    .replace(/\d+(?:\.\d+)? %/g, variant === 'small' ? '0 %' : '100 %')
+    .replace(
+      /(?<![\w.-])(\d+(?:\.\d+)?)(?= (?:in|ft|m|cm|mm|kg|lb|kV|mph|years?|months?|weeks?|days?)\b)/g,
+      value => String(Number((Number(value) * SCALE[variant]).toPrecision(6))),
+    );
+}
+
+function repaired(block: Block, damaged: readonly DamagedLine[], write: (field: FieldEntry) => string) {
+  const pieces: string[] = [];
+  let from = 0;
+  for (const { index, field } of damaged) {
+    const start = block.starts[index]!;
+    const { text } = block.lines[index]!.syntax;
+    pieces.push(block.text.slice(from, start), /^\s*/.exec(text)![0], write(field));
+    from = start + text.length;
+  }
+  pieces.push(block.text.slice(from));
+  const [first] = blocksOf(pieces.join(''));
+  const fact = first && factOf(first.block);
+  return fact?.kind === 'tree' ? fact : undefined;
+}
+
+const LEVELS = ['note', 'warning', 'error'] as const;
+
+/**
+ * The remarks that stand whatever the damaged lines would have said, each at the mildest level that this leaves.
+ * @param judge what the rules say of a tree in the same surroundings
+ * @param ids of persons and crews there are
+ */
+export function withoutEchoes(
+  block: Block,
+  tree: Tree,
+  remarks: readonly Remark[],
+  judge: (tree: Tree) => readonly Remark[],
+  { personIds, crewIds, today }: { personIds: readonly string[]; crewIds: readonly string[]; today: number },
+): readonly Remark[] {
+  const damaged = damagedLines(block);
+  if (!damaged || damaged.length === 0) return remarks;
+  const names: Names = {
+    defect: tree.defects.map(({ id }) => id.value),
+    part: tree.parts.map(({ name }) => name.value),
+    person: personIds,
+    crew: crewIds,
+    window: WINDOW.exec(block.text)?.[0],
+  };
+  WINDOW.lastIndex = 0;
+  let standing = remarks;
+  for (const variant of VARIANTS) {
+    if (standing.length === 0) break;
+    const whole = repaired(block, damaged, field => written(field, variant, names, today));
+    if (!whole) continue;
+    const said = new Map<string, Remark>();
+    for (const remark of judge(whole)) {
+      const known = said.get(keyOf(remark));
+      if (!known || rank(remark) < rank(known)) said.set(keyOf(remark), remark);
+    }
+    standing = standing.flatMap((remark): Remark[] => {
+      const other = said.get(keyOf(remark));
+      if (!other || (other.accept && !remark.accept)) return [];
+      return rank(other) < rank(remark) ? [{ ...remark, level: other.level }] : [remark];
+    });
+  }
+  return standing;
+}
+
+const rank = ({ level }: Remark): number => LEVELS.indexOf(level);
+const keyOf = ({ rule, report }: Remark): string => `${rule}\n${report.subject}`;

@@ -1,0 +1,153 @@
+import { describe, expect, it } from 'vitest';
+import { stemSafety } from '../../server/assess/safety.ts';
+import { strengthOf } from '../../server/assess/strength.ts';
+import { readFile } from '../../server/facts/file.ts';
+import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
+
+const PATH = 'a.wood';
+
+interface Stem {
+  readonly species?: string;
+  readonly height?: string;
+  readonly crown?: string;
+  readonly wall?: string;
+  readonly diameter?: string;
+  readonly wind?: string;
+  readonly more?: string;
+  readonly on?: string;
+  readonly practice?: string;
+}
+
+const safetyOf = ({
+  species = 'Quercus alba',
+  height = '20 m',
+  crown = 'from 5 m, 12 m wide',
+  diameter = '80 cm',
+  wall = '12 cm',
+  wind = '40 m/s, exposure C',
+  more = '',
+  on = 'trunk',
+  practice = '',
+}: Stem = {}) => {
+  const file = readFile(
+    PATH,
+    `${practice}site "Court"
+  wind ${wind}
+
+tree 1
+  species ${species}
+  height ${height}
+  crown ${crown}
+${more}  inspection 2026-05-04 from rope
+  defect A decay
+    on ${on} at 1 m
+    diameter ${diameter}
+    bark 0 mm
+    wall ${wall}
+`,
+  );
+  const workspace = buildWorkspace([file]);
+  const tree = file.trees[0]!.fact;
+  const settings = settingsFor(workspace, PATH);
+  return stemSafety(tree, strengthOf(tree, settings), siteOf(workspace, PATH), settings);
+};
+
+describe('a stem in the design wind', () => {
+  it('yields where green wood is crushed, not where clear wood breaks', () => {
+    const { hollows, strength, drag } = safetyOf()!;
+    // White oak: 3560 psi in compression, 8300 psi in bending.
+    expect(strength.compression.low / 6894.757).toBeCloseTo(0.7 * 3560, 3);
+    expect(strength.compression.high / 6894.757).toBeCloseTo(1.3 * 3560, 3);
+    expect(drag).toMatchObject({ low: 0.15, high: 0.3 });
+    const [a] = hollows;
+    // A ring of d/D 0.7 keeps 1 − 0.7⁴; strength ± 30 %, drag 0.15 to 0.30, gusts 0.85 to 1.15.
+    expect(a!.judged.value.low / a!.sound.low).toBeCloseTo(0.7599, 3);
+    expect(a!.sound.high / a!.sound.low).toBeCloseTo((1.3 * 0.3 * 1.15) / (0.7 * 0.15 * 0.85), 6);
+    expect(a!.breakingAtMost / a!.judged.value.high).toBeCloseTo((1.26 * 8300) / (1.3 * 3560), 3);
+    expect(a!.criticalWind.low).toBeLessThan(a!.soundWind.low);
+  });
+
+  it('needs wood, wind, crown and a hollow that the crown bends', () => {
+    expect(safetyOf({ species: 'Eucalyptus globulus' })).toBeUndefined();
+    expect(safetyOf({ species: 'Washingtonia robusta' })).toBeUndefined();
+    expect(safetyOf({ crown: 'from 5 m' })).toBeUndefined();
+    expect(safetyOf({ on: 'L1', more: '  limb L1\n    from 6 m\n' })).toBeUndefined();
+    // A wood without a row of its own goes by its density.
+    expect(safetyOf({ species: 'Tilia cordata' })!.strength.woods).toEqual([]);
+  });
+
+  it('bears less with more drag: a conifer’s crown may have twice that of a broadleaved one', () => {
+    expect(safetyOf({ species: 'Pseudotsuga menziesii' })!.drag).toMatchObject({ low: 0.2, high: 0.6 });
+  });
+
+  it('is blamed only for what the hollow changes', () => {
+    // Slender, so that even sound it may fail the limit: the hollow is not to blame.
+    const slender = safetyOf({ height: '25 m', diameter: '70 cm', wall: '20 cm' })!.hollows[0]!;
+    expect(slender.sound.low).toBeLessThan(1.5);
+    expect(slender.judged.standing).toBe('may exceed');
+    expect(slender.standing).toBe('within');
+    // Stout: sound it keeps the limit at any value, with the hollow it may not.
+    const stout = safetyOf({ wall: '4 cm', height: '16 m' })!.hollows[0]!;
+    expect(stout.sound.low).toBeGreaterThan(1.5);
+    expect(stout.standing).toBe('may exceed');
+    // A shell as thin as paper fails at the most favourable.
+    expect(safetyOf({ wall: '3 mm' })!.hollows[0]!.standing).toBe('exceeds');
+    expect(safetyOf({ height: '14 m', crown: 'from 5 m, 8 m wide' })!.hollows[0]!.standing).toBe('within');
+  });
+
+  it('is judged by the limit that the office sets', () => {
+    const practice = 'practice "Office"\n  limit safety-factor 40 because "as an example"\n\n';
+    expect(safetyOf({ practice })!.hollows[0]!.standing).toBe('exceeds');
+  });
+
+  it('says when height, diameter and crown make a stem that no tree has', () => {
+    expect(
+      safetyOf({ height: '40 m', crown: 'from 10 m, 20 m wide', diameter: '25 cm', wall: '5 cm' }),
+    ).toMatchObject({
+      sizes: 'too slender',
+    });
+    expect(
+      safetyOf({ height: '6 m', crown: 'from 3 m, 3 m wide', diameter: '2 m', wall: '30 cm' }),
+    ).toMatchObject({
+      sizes: 'too stout',
+    });
+    expect(safetyOf()!.sizes).toBe('fit');
+  });
+
+  it('does not judge what the figure leaves out: lean, a dead tree', () => {
+    const leaning = safetyOf({ more: '  lean 14 deg toward N\n' })!.hollows[0]!;
+    expect(leaning.standing).toBe('not judged');
+    expect(leaning.doubt).toMatch(/lean/);
+    expect(safetyOf({ more: '  vigor dead\n' })!.hollows[0]!.standing).toBe('not judged');
+    expect(safetyOf({ more: '  lean 4 deg toward N\n' })!.hollows[0]!.doubt).toBeUndefined();
+    // Its own weight makes a bad stem no better.
+    expect(safetyOf({ more: '  lean 14 deg toward N\n', wall: '3 mm' })!.hollows[0]!.standing).toBe(
+      'exceeds',
+    );
+  });
+
+  it('of several stems carries nobody knows how much of the crown: no favourable end', () => {
+    const { hollows } = safetyOf({ on: 'West', more: '  stem West\n    from 1 m\n', wall: '3 mm' })!;
+    expect(hollows[0]!.judged.value.high).toBe(Infinity);
+    expect(hollows[0]!.standing).not.toBe('exceeds');
+  });
+
+  it('warns of shells that may split before they bend', () => {
+    expect(safetyOf({ wall: '9 cm' })!.hollows[0]!.maySplit).toBe(true);
+    expect(safetyOf({ wall: '14 cm' })!.hollows[0]!.maySplit).toBe(false);
+  });
+
+  it('widens with every reading that is not exact', () => {
+    const exact = safetyOf()!.hollows[0]!;
+    for (const loose of [
+      safetyOf({ height: '~20 m' }),
+      safetyOf({ wall: '~12 cm' }),
+      safetyOf({ diameter: '~80 cm' }),
+      safetyOf({ wind: '~40 m/s, exposure C' }),
+      safetyOf({ crown: 'from ~5 m, ~12 m wide' }),
+    ]) {
+      expect(loose!.hollows[0]!.judged.value.low).toBeLessThan(exact.judged.value.low);
+      expect(loose!.hollows[0]!.judged.value.high).toBeGreaterThan(exact.judged.value.high);
+    }
+  });
+});
