@@ -13,10 +13,6 @@ export function isDamaged(
   return damaged !== undefined && (damaged.has('*') || words.some(word => damaged.has(word)));
 }
 
-/** Whether some line can't be told: it may be the head that is missing. */
-export const hasLostHead = ({ damage }: Pick<Tree, 'damage'>): boolean =>
-  damage !== undefined && [...damage.values()].some(words => words.has('*'));
-
 /** Whether anything below a head has a mistake. */
 export const hasDamage = ({ damage }: Pick<Tree, 'damage'>, { at }: { readonly at: Span }): boolean =>
   damage?.has(at.start) === true;

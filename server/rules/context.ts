@@ -36,8 +36,6 @@ interface Everywhere {
 /** What a rule about exceptions may look at beside them. */
 export interface AcceptContext extends Everywhere {
   readonly settings: Settings;
-  /** Whether lines of the tree have a mistake: what they would have said may be what an exception covers. */
-  readonly damaged: boolean;
 }
 
 /** What a rule may look at that speaks about more than one tree, or about none. */

@@ -1,7 +1,6 @@
 /** What the rules say about one tree, with level and exceptions; kept with its block. */
 
 import { asOf } from '../assess/assessment.ts';
-import { isDamaged } from '../facts/damage.ts';
 import type { Stated } from '../facts/file.ts';
 import { namesPhotos, type PhotoIndex } from '../facts/photos.ts';
 import { graver, type Settings } from '../facts/settings.ts';
@@ -82,18 +81,13 @@ function remarksOf(context: TreeContext): readonly Remark[] {
       const reports = rule.check(context);
       // As from most rules about most trees: to ask an empty list for its members costs more than many a rule.
       if (reports === NOTHING) continue;
-      for (const report of reports)
-        if (!isEcho(report, tree)) (remarks ??= []).push(remark(rule, report, severity));
+      for (const report of reports) (remarks ??= []).push(remark(rule, report, severity));
     } catch (error) {
       (remarks ??= []).push(failure(rule, error, { at: tree.at }));
     }
   }
   return tree.accepts.length > 0 ? withExceptions(remarks ?? [], context) : (remarks ?? NONE);
 }
-
-/** Whether what it misses was written down, with a mistake that is told by itself. */
-const isEcho = ({ lacks }: Report, tree: Tree): boolean =>
-  lacks?.some(([fact, ...words]) => isDamaged(tree, fact, ...words)) === true;
 
 interface Asked {
   readonly rule: Rule;
@@ -176,13 +170,12 @@ function withExceptions(
     const first = Math.min(...coveredBy(found).map(cover => holding.get(cover) ?? Number.POSITIVE_INFINITY));
     return Number.isFinite(first) ? { ...found, accept: uses[first]!.accept } : found;
   });
-  const around = { ruleNames, today, settings, damaged: tree.damage !== undefined };
   for (const rule of acceptRules) {
     const severity = severityOf(rule, settings);
     if (severity === 'off') continue;
     try {
-      for (const report of rule.checkAccepts!(uses, around)) {
-        if (!isEcho(report, tree)) marked.push(remark(rule, report, severity));
+      for (const report of rule.checkAccepts!(uses, { ruleNames, today, settings })) {
+        marked.push(remark(rule, report, severity));
       }
     } catch (error) {
       marked.push(failure(rule, error, { at: tree.at }));

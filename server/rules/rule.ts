@@ -33,12 +33,7 @@ export interface Report {
   /** Text in place of `at` that would mend it, where one is likely. */
   readonly mend?: string;
   readonly related?: readonly Related[];
-  /** Fields that it misses: where a line of one of them has a mistake, that alone is told. */
-  readonly lacks?: readonly Lack[];
 }
-
-/** Fields below the head of a fact. */
-export type Lack = readonly [fact: { readonly at: Span }, ...words: readonly string[]];
 
 /** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
 export interface PlacedReport extends Report {

@@ -32,13 +32,19 @@ const HEADS = /^(?:nest check|bat check|follow-up|\S+)/;
 
 const keyOf = ({ rule, subject }: Finding): string => `${rule} ${subject}`;
 
-/** What asks for something now, with what it says: an error on record as accepted does not. */
-const errorsOf = (findings: readonly Finding[]): ReadonlyMap<string, string> =>
+/** By what it is about, what is said: an error on record as accepted asks for nothing. */
+type Said = ReadonlyMap<string, string>;
+
+const errorsOf = (findings: readonly Finding[]): Said =>
   new Map(
     findings
       .filter(({ level, accepted }) => level === 'error' && !accepted)
       .map(finding => [keyOf(finding), finding.message]),
   );
+
+/** What was not said before, or says something else now. */
+const newIn = (after: Said, before: Said): readonly string[] =>
+  [...after].flatMap(([key, said]) => (before.get(key) === said ? [] : [key]));
 
 interface Block {
   readonly isTree: boolean;
@@ -96,7 +102,7 @@ export function* vanishing(texts: readonly Text[], today: number): Iterable<Remo
       if (!isTree) continue;
       const here = path.replace(/[^/]*$/, 'one-tree.wood');
       let last: Workspace | undefined;
-      const check = (kept: readonly string[]): ReadonlyMap<string, string> => {
+      const check = (kept: readonly string[]) => {
         const file = readFile(here, `${kept.join('\n')}\n`);
         last = buildWorkspace([...others, file], last);
         return errorsOf(checkFile(last, file, today));
@@ -108,7 +114,7 @@ export function* vanishing(texts: readonly Text[], today: number): Iterable<Remo
         const after = check(lines.toSpliced(from, to - from));
         const went = [...before.keys()].filter(key => !after.has(key));
         if (went.length === 0) continue;
-        const came = [...after].flatMap(([key, said]) => (before.get(key) === said ? [] : [key]));
+        const came = newIn(after, before);
         yield {
           path,
           tree,

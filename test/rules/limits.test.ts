@@ -11,8 +11,8 @@ import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 
-/** Read by the standing of a hollow once it is judged in the design wind and by its opening; told once they are. */
-const TO_COME: ReadonlySet<LimitName> = new Set(['opening-share', 'safety-factor']);
+/** Read by the standing of a hollow once it is judged by its opening, too; told once it is. */
+const TO_COME: ReadonlySet<LimitName> = new Set(['opening-share']);
 
 interface Inventory {
   readonly files: readonly { readonly path: string; readonly text: string }[];

@@ -20,7 +20,6 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
         grade: 'stated',
         ...(level ? { level } : {}),
         subject: formatDate(day),
-        lacks: [[inspection, 'flown']],
         message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission; the limit is ${limitLike(settings.limit('drone-height', day), tree.height?.value)}${where}.`,
         remedy: 'Add the flight from its own log: flown 120 ft, permission owner.',
       };

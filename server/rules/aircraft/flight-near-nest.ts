@@ -33,7 +33,6 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
         at,
         grade: inUse.grade === 'exceeds' ? standing : 'may exceed',
         subject: formatDate(day),
-        lacks: [[{ at }, 'stand-off', 'flown']],
         message: `${known ? `The drone kept ${showQuantity(standOff!.value)}` : 'Nothing says what distance the drone kept'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}; the least is ${limitLike(setting, standOff?.value)}.`,
         remedy:
           standing === 'exceeds' && known

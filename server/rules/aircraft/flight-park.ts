@@ -23,7 +23,6 @@ function* check({ tree, site }: TreeContext): Iterable<Report> {
           at,
           grade: 'stated',
           subject: day,
-          lacks: [[inspection, 'flown']],
           message: `The drone was flown in a national park on ${day}, ${said}; the parks are closed to launching, landing and operating drones (36 CFR 1.5, ${cite('nps-14-05').short}).`,
           remedy:
             'Ask the superintendent for a permit before any flight, and write permission authority where there was one; else look from the rope or the ground.',
@@ -33,7 +32,6 @@ function* check({ tree, site }: TreeContext): Iterable<Report> {
           grade: 'stated',
           level: 'warning',
           subject: day,
-          lacks: [[inspection, 'flown']],
           message: `The drone was flown in a public park on ${day}, ${said}; many parks are closed to drones by local rule (${cite('practice').short}).`,
           remedy: 'Ask the park’s authority, and write permission authority where it gave it.',
         };

@@ -20,8 +20,6 @@ import type { Report, Rule } from '../rule.ts';
 
 interface Task {
   readonly at: Span;
-  /** The prescription or the work. */
-  readonly head: { readonly at: Span };
   readonly subject: string;
   /** For people, at the start of a sentence. */
   readonly name: string;
@@ -33,7 +31,6 @@ interface Task {
 
 const planned = (prescription: Prescription, today: number): Task => ({
   at: prescription.crew ?? prescription.at,
-  head: prescription,
   subject: prescription.id.value,
   name: jobName(prescription),
   days: daysLeft(prescription, today),
@@ -47,7 +44,6 @@ function done(work: Work, prescription: Prescription | undefined): Task {
   const names = work.crew || work.by;
   return {
     at: work.at,
-    head: work,
     subject: formatDate(day),
     name: `work ${work.prescription.value} of ${formatDate(day)}`,
     days: { from: day, to: day },
@@ -69,7 +65,7 @@ function* check(context: TreeContext): Iterable<Report> {
     ),
     ...openWork(tree).map(prescription => planned(prescription, today)),
   ];
-  for (const { at, head, subject, name, days, workers, open } of tasks) {
+  for (const { at, subject, name, days, workers, open } of tasks) {
     const people = clearance(workers, context, days?.from ?? today);
     if (people === 'qualified') continue;
     for (const conductor of tree.conductors) {
@@ -91,11 +87,6 @@ function* check(context: TreeContext): Iterable<Report> {
         remedy: open
           ? 'Name a crew that is qualified for line clearance, or have the line made dead for the days of the work.'
           : 'Add who did the work and their line clearance qualification; write the days on which the line was dead.',
-        lacks: [
-          [conductor, 'voltage', 'distance', 'dead'],
-          [head, 'with', 'by', 'between'],
-          [tree, 'felled'],
-        ],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

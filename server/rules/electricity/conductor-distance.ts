@@ -57,11 +57,6 @@ function* check(context: TreeContext): Iterable<Report> {
         subject: prescription.id.value,
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${off}.`,
         remedy: `Give the work to a line clearance crew, or have the line’s owner switch the line off and earth it on all days of the work, and write those days as dead${reading(conductor)}.`,
-        lacks: [
-          [conductor, 'voltage', 'distance', 'dead'],
-          [prescription, 'with', 'between', 'withdrawn'],
-          [tree, 'felled'],
-        ],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

@@ -13,7 +13,6 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     const open = approach(conductor, settings);
     yield {
       at: conductor.at,
-      lacks: [[conductor, 'voltage']],
       grade: 'stated',
       subject: conductor.name.value,
       message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${approachLaw.citation.short}).`,

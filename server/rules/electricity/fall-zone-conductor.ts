@@ -42,11 +42,6 @@ function* check(context: TreeContext): Iterable<Report> {
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
         remedy:
           'Take it down in pieces shorter than the distance and state the piece, or have the line’s owner make the line dead on all days of the work and write those days as dead.',
-        lacks: [
-          [conductor, 'distance', 'dead'],
-          [prescription, 'piece', 'remove', 'between', 'withdrawn'],
-          [tree, 'height', 'crown', 'felled'],
-        ],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

@@ -6,11 +6,10 @@ import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
-import { hasLostHead } from '../../facts/damage.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import { type Lack, NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly Report[] {
   const work = openWork(tree)
@@ -19,7 +18,6 @@ function check({ tree, settings, today }: TreeContext): readonly Report[] {
   if (work.length === 0) return NOTHING;
   const last = lastLook(tree, today);
   const limit = settings.limit('inspection-age');
-  if (!last && hasLostHead(tree)) return NOTHING;
   if (!last)
     return [
       {
@@ -27,7 +25,6 @@ function check({ tree, settings, today }: TreeContext): readonly Report[] {
         grade: 'stated',
         level: 'note',
         subject: work[0]!.id.value,
-        lacks: [[tree, 'felled']],
         message: `No inspection is on record for ${listed(work.map(jobName))} to rest on (${cite('practice').short}).`,
         remedy: 'Record the inspection that it was prescribed from, from where and by whom; else look first.',
       },
@@ -54,10 +51,6 @@ function check({ tree, settings, today }: TreeContext): readonly Report[] {
       grade: 'exceeds',
       level: 'warning',
       subject: formatDate(last.day),
-      lacks: [
-        [tree, 'felled'],
-        ...old.map(({ prescription }): Lack => [prescription, 'between', 'withdrawn']),
-      ],
       message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
       remedy: `Look at the tree again before the work and record it, or plan it: follow-up F1 re-inspection, with the day it is due.`,
     },

@@ -157,6 +157,18 @@ tree 702
 `,
     },
     {
+      title: 'Known by its genus alone, whose woods lie further apart',
+      text: `crew ROPE "Rope crew"
+  rope 400 lb
+
+tree 706
+  species Quercus petraea
+  prescription R1 fell
+    with ROPE
+    piece 2.5 ft, 20 in thick #! may exceed
+`,
+    },
+    {
       title: 'Nothing is known of the wood: too heavy as any, and as some',
       text: `tree 703
   species Eucalyptus globulus

@@ -4,11 +4,12 @@ import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
+import { isDamaged } from '../../facts/damage.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
 interface Act {
@@ -16,8 +17,6 @@ interface Act {
   readonly by?: Placed<string> | undefined;
   /** Where it stands that nobody is named. */
   readonly at: Span;
-  /** Where a line that names somebody may have a mistake. */
-  readonly heads: readonly { readonly at: Span }[];
   readonly subject: string;
   readonly day: number;
   /** As it stands before `is by Ruth Varga`. */
@@ -57,7 +56,6 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
         {
           by,
           at,
-          heads: [prescription, ...looked],
           subject: id.value,
           day: day ?? today,
           what: `Prescription ${jobName(prescription)}`,
@@ -86,7 +84,6 @@ const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
 const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
   at,
   by,
-  heads: [{ at }],
   day: date.value,
   subject: formatDate(date.value),
 });
@@ -112,7 +109,11 @@ function objection(person: Person, { needs, day }: Act): { message: string; reme
 
 function* check(context: TreeContext): Iterable<Report> {
   for (const act of actsOn(context.tree, context.today)) {
-    const report = act.by ? byWrongPerson(act, context.person(act.by.value), act.by) : byNobody(act);
+    const report = act.by
+      ? byWrongPerson(act, context.person(act.by.value), act.by)
+      : isDamaged(context.tree, act, 'by')
+        ? undefined
+        : byNobody(act);
     if (report) yield report;
   }
 }
@@ -132,12 +133,11 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): Report |
 }
 
 /** Who did it is not on record: nobody can say that they were qualified. */
-const byNobody = ({ at, heads, level, needs, source, subject, what }: Act): Report => ({
+const byNobody = ({ at, level, needs, source, subject, what }: Act): Report => ({
   at,
   grade: 'stated',
   level,
   subject,
-  lacks: heads.map((head): Lack => [head, 'by']),
   message: `${what} names nobody; it is for a ${either(needs)} (${source.short}).`,
   remedy: 'Add with by who it was, as a person head names them.',
 });

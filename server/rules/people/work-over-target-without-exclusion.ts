@@ -118,16 +118,7 @@ function* check(context: TreeContext): Iterable<Report> {
       ? shortExclusion(context, prescription, near, need)
       : withoutExclusion(context, prescription, near, need);
     const { start, end } = near.target.at;
-    if (report)
-      yield {
-        ...report,
-        related: [{ start, end, message: 'The target' }],
-        lacks: [
-          [prescription, 'exclusion', 'piece', 'remove', 'height', 'takedown', 'withdrawn'],
-          [near.target, 'distance'],
-          [context.tree, 'height', 'crown', 'felled'],
-        ],
-      };
+    if (report) yield { ...report, related: [{ start, end, message: 'The target' }] };
   }
 }
 

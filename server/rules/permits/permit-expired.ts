@@ -27,7 +27,6 @@ function planned(
       at: prescription.at,
       grade: 'may exceed',
       subject: prescription.id.value,
-      lacks: [[prescription, 'between']],
       message: `Permit ${number.value} ends on ${formatDate(until)}, in ${showCount(until - today)}, and ${jobName(prescription)} has no days on record; within ${showCount(lead.value)} of its end the work is planned (${authority(lead)}).`,
       remedy: `Do the work by ${formatDate(until)} and write its days, or have the permit renewed.`,
     };
@@ -38,7 +37,6 @@ function planned(
     at: prescription.between ?? prescription.at,
     grade: over ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    lacks: [[prescription, 'between', 'permit']],
     message: days
       ? `${capital(jobName(prescription))} is to be done ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
       : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,

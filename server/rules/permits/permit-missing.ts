@@ -7,7 +7,7 @@ import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 /** Work that an order never takes for upkeep: the tree or most of its crown goes. */
 const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
@@ -42,11 +42,6 @@ function* check(context: TreeContext): Iterable<Report> {
       at: work?.at ?? prescription.at,
       grade: heavy.grade,
       subject,
-      lacks: [
-        [prescription, 'permit', 'dose'],
-        [tree, 'protected', 'felled'],
-        ...(work ? [[work, 'dose'] satisfies Lack] : []),
-      ],
       message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${work ? `the work on ${subject} under ` : ''}${jobName(prescription)} ${heavy.why}; the local order decides.`,
       remedy: work
         ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'

@@ -6,6 +6,7 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
+import { isDamaged } from '../../facts/damage.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../../facts/types.ts';
 import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
@@ -47,7 +48,10 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const weak = isWeak(tree);
     const judged = judge(readingOf(cut, settings), weak ? 'cut-diameter-weak' : 'cut-diameter', settings);
     if (judged.standing === 'within') {
-      const report = tree.species ? undefined : ofUnknownSpecies(cut, prescription, subject, settings);
+      const report =
+        tree.species || isDamaged(tree, tree, 'species')
+          ? undefined
+          : ofUnknownSpecies(cut, prescription, subject, settings);
       if (report && !work) yield report;
       continue;
     }

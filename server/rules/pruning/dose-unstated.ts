@@ -5,7 +5,7 @@ import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
@@ -20,11 +20,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       at: work?.at ?? prescription.at,
       grade: 'stated',
       subject,
-      lacks: [
-        [prescription, 'dose', 'height', 'spread', 'base', 'remove'],
-        [tree, 'height', 'crown', 'felled'],
-        ...(work ? [[work, 'dose'] satisfies Lack] : []),
-      ],
       message: `${work ? `Of the work on ${subject}` : `Of ${jobName(prescription)}`} nothing tells how much living foliage it takes${sized ? `: the change of the crown does not, without ${MISSING}` : ''}, so no limit can be held against it (${cite('a300-1-2008').short}).`,
       remedy: work
         ? 'Record the dose, the share of the living foliage that was taken: dose 10 %.'

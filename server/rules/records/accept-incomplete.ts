@@ -10,7 +10,6 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
       at: accept.at,
       grade: 'stated',
       subject: accept.rule.value,
-      lacks: [[accept, 'until', 'by']],
       message: `The exception to ${accept.rule.value} does not hold: ${missing.join(' and ')} ${missing.length > 1 ? 'are' : 'is'} missing.`,
       remedy: 'State its last day with until, and with by the person who decided it.',
     };

@@ -1,10 +1,8 @@
 /** An exception that covers nothing any more. */
 
-import type { AcceptContext } from '../context.ts';
 import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
 
-function* checkAccepts(uses: readonly AcceptUse[], { damaged }: AcceptContext): Iterable<Report> {
-  if (damaged) return;
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
   for (const { accept, holds, matches } of uses) {
     if (!holds || matches > 0) continue;
     const { rule, subject } = accept;

@@ -116,10 +116,7 @@ function* disorders(tree: Tree, today: number): Iterable<Report> {
       message: `${message} (${cite('practice').short}).`,
       remedy: 'Check both days; a prescription older than the inspection above it says so with dated.',
       ...(earlier
-        ? {
-            related: [{ start: earlier.start, end: earlier.end, message: 'What it follows' }],
-            lacks: [[{ at: earlier }, 'dated', 'seen'] as const],
-          }
+        ? { related: [{ start: earlier.start, end: earlier.end, message: 'What it follows' }] }
         : {}),
     };
   }

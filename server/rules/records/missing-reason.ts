@@ -9,7 +9,6 @@ const without = (at: Span, what: string, name: Placed<string>): Report => ({
   at,
   grade: 'stated',
   subject: name.value,
-  lacks: [[{ at }, 'because']],
   message: `The ${what} ${name.value} is given without a reason.`,
   remedy: 'Add a line with because and the reason, for whoever reads this later.',
 });

@@ -17,7 +17,7 @@ import {
 } from '../../assess/roosts.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const jobs = roostJobs(tree, today);
@@ -34,7 +34,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
-      lacks: [[prescription, 'for', 'remove'], ...tree.batChecks.map((check): Lack => [check, 'found'])],
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       remedy: work
         ? 'Add the bat check that was made before it, if there was one.'

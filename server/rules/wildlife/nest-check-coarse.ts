@@ -26,7 +26,6 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rep
       grade: 'exceeds',
       level: LEVELS.exceeds,
       subject: day,
-      lacks: [[tree, 'height']],
       message: `The nest check of ${day} found none from the ground in a tree whose height nobody stated; up to ${limitLike(settings.limit('nest-check-height'))} a crown is looked through from below.`,
       remedy:
         'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',

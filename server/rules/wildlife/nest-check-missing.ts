@@ -13,14 +13,13 @@ import {
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
     if (latest) continue;
     const { prescription, work, days, at, subject } = job;
-    const lacks = tree.nestChecks.map((check): Lack => [check, 'found']);
     const grade = seasonStanding(days, closed);
     if (grade === 'within') continue;
     const season = showSeason(closed, seasons);
@@ -31,7 +30,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         at,
         grade,
         subject,
-        lacks,
         message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
         remedy: `Add the nest check that was made before it, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`,
       };
@@ -46,7 +44,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade,
       ...(due ? { level: 'note' } : {}),
       subject,
-      lacks,
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
         : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check ${tree.nestChecks.length > 0 ? 'that says what it found ' : ''}is on record.`,

@@ -9,7 +9,7 @@ import { NESTING_CAUTION, nestCheckDue, nestingJobs, nestingSeasons } from '../.
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Lack, Report, Rule } from '../rule.ts';
+import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
@@ -36,7 +36,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: stale ? 'exceeds' : 'may exceed',
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
-      lacks: tree.nestChecks.map((check): Lack => [check, 'found']),
       message: stale
         ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}${planned}.`
         : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}${planned}.`,

@@ -51,8 +51,7 @@ function seasonsMet(context: TreeContext, prescription: Prescription): readonly 
 }
 
 function* check(context: TreeContext): Iterable<Report> {
-  const { tree } = context;
-  for (const prescription of openPrescriptions(tree)) {
+  for (const prescription of openPrescriptions(context.tree)) {
     if (prescription.between) continue;
     const met = seasonsMet(context, prescription);
     if (met.length === 0) continue;
@@ -61,10 +60,6 @@ function* check(context: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} has no days on record, so it may fall in ${listed(met)}.`,
-      lacks: [
-        [prescription, 'between', 'priority', 'withdrawn'],
-        [tree, 'felled'],
-      ],
       remedy:
         'Write its first and last day outside of them with between; where it cannot wait, have nests and roosts looked for before it and write the days.',
     };
