@@ -290,9 +290,19 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
     word: 'limit',
     under: 'practice',
     form: '<limit:limit> (<value:share> | <value:length> | <value:angle> | <value:duration> | <value:mass> | <value:voltage> | <value:number>)',
-    summary: 'Another value for one of the limits that the rules use.',
+    summary:
+      'Another value for one of the limits that the rules use; one of law or safety only a stricter one.',
     example: 'limit strength-loss 30 %',
-    fields: [BECAUSE],
+    fields: [
+      BECAUSE,
+      {
+        word: 'authorized',
+        form: 'by <by:text> , until <until:date>',
+        summary:
+          'What allows a limit looser than the law, and its last day: a waiver, or a condition of a permit.',
+        example: 'authorized by "waiver 107W-2026-0123", until 2026-12-31',
+      },
+    ],
   },
   {
     word: 'season',
@@ -306,7 +316,7 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
     word: 'severity',
     under: 'practice',
     form: '<rule:rule> <level:error|warning|note|off>',
-    summary: 'Another level for the findings of a rule. Legal prohibitions keep theirs.',
+    summary: 'Another level for the findings of a rule; those of law and safety only a graver one.',
     example: 'severity live-crown-ratio note',
     fields: [BECAUSE],
   },

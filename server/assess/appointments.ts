@@ -110,7 +110,7 @@ function checksOf(
   const days = daysLeft(prescription, today);
   const closed = days ? nestingDays(days, nestingSeasons(tree, settings)) : [];
   if (closed.length === 0) return [];
-  const validity = Math.floor(settings.limit('nest-check-validity').value);
+  const validity = Math.floor(settings.limit('nest-check-validity', days!.to).value);
   const name = jobName(prescription);
   const subject = prescription.id.value;
   const check = lastCheckBy(tree, today);

@@ -13,7 +13,7 @@ export function asksOfCutting(tree: Tree, settings: Settings, today: number): re
   const asks: string[] = [];
   for (const { name, season } of nestingSeasons(tree, settings)) {
     const { from, to } = season.window;
-    const validity = Math.floor(settings.limit('nest-check-validity').value);
+    const validity = Math.floor(settings.limit('nest-check-validity', today).value);
     asks.push(
       `keep out of the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)}, or have a nest check made ${showCount(validity)} before the work at the most`,
     );

@@ -3,7 +3,7 @@
 import { showQuantity } from '../../grammar/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Conductor, Crew, Person, Placed, Prescription } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
+import { type Interval, interval, isLess } from '../mechanics/interval.ts';
 import { approachDistance, type DaySpan } from '../practice/index.ts';
 import { called } from './counted.ts';
 import { readingOf } from './fall-zone.ts';
@@ -30,8 +30,8 @@ export function nearness(
 ): 'exceeds' | 'may exceed' | 'within' {
   const distance = readingOf(conductor.distance, settings);
   const { low, high } = approach(conductor, settings);
-  if (distance.high < low * times) return 'exceeds';
-  return distance.low < high * times ? 'may exceed' : 'within';
+  if (isLess(distance.high, low * times)) return 'exceeds';
+  return isLess(distance.low, high * times) ? 'may exceed' : 'within';
 }
 
 /** Whether the line is switched off on all of these days, some of them, or none; some where none are stated. */

@@ -4,10 +4,10 @@ import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import { clip, type Interval, interval } from '../mechanics/interval.ts';
-import { findFungus, lookupGenus, rotsRoots } from '../practice/index.ts';
+import { findFungus, includedBarkFigure, lookupGenus, rotsRoots } from '../practice/index.ts';
 import { readingOf } from './fall-zone.ts';
 import { hollowVerdict } from './hollow-verdict.ts';
-import { authority, showNumber } from './judge.ts';
+import { showNumber } from './judge.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
 
@@ -56,7 +56,7 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
     case 'hanger':
       return { standing: 'moving', why: 'loose' };
     case 'union':
-      return includedBark(settings);
+      return includedBark();
     default:
       return notJudged(
         'no figure is known for it',
@@ -186,11 +186,11 @@ function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): V
   );
 }
 
-export function includedBark(settings: Settings): Verdict {
-  const setting = settings.limit('included-bark-loss');
+export function includedBark(): Verdict {
+  const { lacks, citation, confidence } = includedBarkFigure;
   return {
     standing: 'may exceed',
-    why: `a union with included bark lacks about ${showNumber(setting.value, setting, 0)} of the strength of a sound one (${authority(setting)})`,
+    why: `a union with included bark lacks about ${showNumber(lacks, { unit: '%' }, 0)} of the strength of a sound one (${citation.short}, ${confidence})`,
     settle: 'Look into the union from above for cracks, seepage and ribs.',
   };
 }

@@ -74,11 +74,15 @@ export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settin
 const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>
   words.find(candidate => candidate === word);
 
-/** The limits on one season's dose that hold for this tree; a stressed tree is one of poor vigour. */
-export function doseLimitsOf({ age, vigor, stressed }: Tree): readonly LimitName[] {
+/** What thins or shortens the whole crown. */
+const THINS_OR_REDUCES: ReadonlySet<string> = new Set(['thin', 'reduce']);
+
+/** The limits on one season's dose that hold for this work on this tree; a stressed tree is one of poor vigour. */
+export function doseLimitsOf({ age, vigor, stressed }: Tree, kind: string): readonly LimitName[] {
   const ageClass: AgeClass | undefined = oneOf(AGE_CLASSES, age?.value);
   const vigorClass: VigorClass | undefined = stressed ? 'poor' : oneOf(VIGOR_CLASSES, vigor?.value);
-  return doseLimits(ageClass, vigorClass);
+  const byTree = doseLimits(ageClass, vigorClass);
+  return THINS_OR_REDUCES.has(kind) ? [...byTree, 'thinning-share'] : byTree;
 }
 
 /** A dead tree has no foliage to dose. */

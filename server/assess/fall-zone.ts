@@ -10,6 +10,10 @@ import { add, type Interval, interval } from '../mechanics/interval.ts';
 export const readingOf = (quantity: Placed<Quantity> | undefined, settings: Settings): Interval =>
   quantity ? intervalOf(quantity.value, settings) : { low: 0, high: Number.POSITIVE_INFINITY };
 
+/** Whether somebody read it; what nobody wrote or saw is as grave as the worst that it may be. */
+export const isRead = (quantity: Placed<Quantity> | undefined): boolean =>
+  quantity !== undefined && quantity.value.form !== 'unseen';
+
 /** The top of a part above ground, from its height or from where it begins and its length. */
 function topOf({ height, from, length }: Part, settings: Settings): Interval | undefined {
   if (height) return readingOf(height, settings);

@@ -42,9 +42,29 @@ export function standingPrescriptions({ prescriptions }: Tree): readonly Prescri
   // As nearly all are: a list that stays as it is needs not be made anew for each of the rules that ask.
   if (!prescriptions.some(({ withdrawn, replaces }) => withdrawn || replaces)) return prescriptions;
   const overtaken = new Set(
-    prescriptions.filter(({ withdrawn }) => !withdrawn).map(({ replaces }) => replaces?.value),
+    prescriptions
+      .filter(({ id, withdrawn }) => !withdrawn && !isInCircle(prescriptions, id.value))
+      .map(({ replaces }) => replaces?.value),
   );
   return prescriptions.filter(({ id, withdrawn }) => !withdrawn && !overtaken.has(id.value));
+}
+
+/** Whether a prescription replaces, perhaps by way of others, itself: then nobody knows which one holds, and all do. */
+export const replacesItself = ({ prescriptions }: Tree, id: string): boolean => isInCircle(prescriptions, id);
+
+function isInCircle(prescriptions: readonly Prescription[], id: string): boolean {
+  const seen = new Set<string>();
+  const next = (name: string): readonly string[] =>
+    prescriptions.flatMap(one =>
+      one.id.value === name && !one.withdrawn && one.replaces ? [one.replaces.value] : [],
+    );
+  const ahead = [...next(id)];
+  for (let name = ahead.pop(); name !== undefined; name = ahead.pop()) {
+    if (name === id) return true;
+    if (!seen.has(name)) ahead.push(...next(name));
+    seen.add(name);
+  }
+  return false;
 }
 
 /** Stages of a prescription that no work is recorded for. */

@@ -2,10 +2,10 @@
 
 import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
-import { type Interval, isExact, type Standing } from '../mechanics/interval.ts';
+import { type Interval, isExact, REPRESENTATION, type Standing } from '../mechanics/interval.ts';
 import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
 
-export type { Standing };
+export { REPRESENTATION, type Standing };
 
 export interface Judged {
   readonly value: Interval;
@@ -15,12 +15,9 @@ export interface Judged {
   readonly standing: Standing;
 }
 
-/** Share by which a number read from decimals may differ from the same number computed: far below any reading. */
-export const REPRESENTATION = 1e-9;
-
-/** Stands an interval against the limit of this name as it is in force here. */
-export function judge(value: Interval, name: LimitName, settings: Settings): Judged {
-  const setting = settings.limit(name);
+/** Stands an interval against the limit of this name as it is in force here; with a day, on that day. */
+export function judge(value: Interval, name: LimitName, settings: Settings, on?: number): Judged {
+  const setting = settings.limit(name, on);
   const { direction } = limitRow(name);
   return { value, name, setting, direction, standing: standingTo(setting.value, direction, value) };
 }
@@ -86,6 +83,10 @@ export function showLimit({ setting }: Pick<Judged, 'setting'>): string {
   return `the limit of ${showNumber(setting.value, setting, digits)} (${authority(setting)})`;
 }
 
-/** Who says so: the practice block by name, else the source in short. */
-export const authority = ({ origin, citation }: Pick<Setting, 'origin' | 'citation'>): string =>
-  origin.from === 'practice' && origin.name !== undefined ? origin.name : citation.short;
+/** Who says so: what allows it by itself, the practice block by name, else the source in short. */
+export const authority = ({
+  origin,
+  citation,
+  authorized,
+}: Pick<Setting, 'origin' | 'citation' | 'authorized'>): string =>
+  authorized?.by ?? (origin.from === 'practice' && origin.name !== undefined ? origin.name : citation.short);

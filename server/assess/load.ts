@@ -168,7 +168,7 @@ function computeOffset(
   const crown = crownOf(tree, settings);
   const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
   if (!crown || defects.length === 0) return undefined;
-  const seasonLimit = settings.limit(strictest(doseLimitsOf(tree), settings)).value;
+  const seasonLimit = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings)).value;
   const reachLimit = settings.limit('total-reduction').value;
   const losing = (end: 'low' | 'high') => ({
     crown,

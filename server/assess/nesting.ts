@@ -58,14 +58,26 @@ export function nestingJobs(
   });
 }
 
-/** The last check made by a day, that day included; of two on one day the later in the text. */
+/**
+ * The last check made by a day, that day included, that says what it found; of two on one day the one that found more,
+ * and of those one from the crown before one from the ground.
+ */
 export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | undefined =>
   nestChecks
-    .filter(({ date }) => date.value <= day)
+    .filter(({ date, found }) => date.value <= day && found.length > 0)
     .reduce<NestCheck | undefined>(
-      (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
+      (latest, check) => (latest && counts(latest, check) >= 0 ? latest : check),
       undefined,
     );
+
+/** Above nothing where the first of two checks counts before the second. */
+const counts = (one: NestCheck, other: NestCheck): number =>
+  one.date.value - other.date.value ||
+  inUse(one) - inUse(other) ||
+  Number(one.from !== 'ground') - Number(other.from !== 'ground');
+
+const inUse = ({ found }: NestCheck): number =>
+  Math.max(0, ...found.map(({ use }) => (use === 'active' ? 2 : use === 'unclear' ? 1 : 0)));
 
 /** The open follow-up that plans a nest check in time for the first stretch of closed days. @param validity days */
 export const nestCheckDue = ({ followUps }: Tree, closed: DaySpan, validity: number): FollowUp | undefined =>

@@ -39,10 +39,10 @@ export function roostJobs(tree: Tree, today: number): readonly Job[] {
     : currentJobs(tree, today).filter(({ prescription }) => meetsRoosts(prescription, features));
 }
 
-/** The last check made by a day, that day included; of two on one day the later in the text. */
+/** The last check made by a day, that day included, that says what it found; of two on one day the later in the text. */
 export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | undefined =>
   batChecks
-    .filter(({ date }) => date.value <= day)
+    .filter(({ date, found }) => date.value <= day && found.length > 0)
     .reduce<BatCheck | undefined>(
       (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
       undefined,

@@ -81,7 +81,7 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   'included bark': {
     part: 'union',
     judgedBy: 'union',
-    limits: ['included-bark-loss'],
+    limits: [],
     words: 'a sound union is stronger, by how much is uncertain; moving where it increases',
   },
   'dead wood': {
@@ -144,7 +144,7 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   union: {
     part: 'union',
     judgedBy: 'union',
-    limits: ['included-bark-loss', 'codominant-ratio'],
+    limits: ['codominant-ratio'],
     words: 'moving where it is cracked, uncertain with included bark, not judged where it was not seen',
   },
   'stem lean': {

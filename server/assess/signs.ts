@@ -212,7 +212,7 @@ function unionVerdict(part: Part, tree: Tree, settings: Settings): Verdict {
     case 'cracked':
       return { standing: 'moving', why: 'cracked' };
     case 'included bark':
-      return withRatio(includedBark(settings), part, other, settings);
+      return withRatio(includedBark(), part, other, settings);
     case 'unseen':
       return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
     default:

@@ -53,7 +53,7 @@ export function workDays(
   };
 
   const closed = nestingDays(window, seasons);
-  const validity = Math.floor(settings.limit('nest-check-validity').value);
+  const validity = Math.floor(settings.limit('nest-check-validity', window.to).value);
   if (closed.length > 0) {
     const why = `Days in ${showSeason(closed, seasons)} need a nest check at most ${showCount(validity)} old.`;
     take(unchecked(closed, tree, window.to, validity), why);

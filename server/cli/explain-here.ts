@@ -2,7 +2,7 @@
 
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { formatMonthDay } from '../../grammar/dates.ts';
+import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
 import type { Origin, PlacedSeason } from '../facts/settings.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { limits } from '../practice/index.ts';
@@ -51,7 +51,11 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     .filter(({ name }) => wanted(name))
     .map(({ name, direction }) => {
       const setting = settings.limit(name);
-      return [name, `${direction} ${amount(setting.value, setting.unit)}`, origin(setting.origin)];
+      return [
+        name,
+        `${direction} ${amount(setting.value, setting.unit)}`,
+        `${origin(setting.origin)}${authorized(settings, name)}`,
+      ];
     });
   const season = (name: string, found: PlacedSeason | undefined) =>
     found
@@ -85,6 +89,14 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     ...part('Seasons', seasonRows),
     ...part('Severities', severityRows),
   ].join('\n');
+}
+
+/** What the limit is on the days of an authorization; nothing where there is none. */
+function authorized(settings: ReturnType<typeof settingsFor>, name: string): string {
+  const setting = settings.limit(name, Number.NEGATIVE_INFINITY);
+  return setting.authorized
+    ? `; ${amount(setting.value, setting.unit)} until ${formatDate(setting.authorized.until)}, ${visibleInLog(setting.authorized.by)}`
+    : '';
 }
 
 function regionText({ region, regionApplied }: ReturnType<typeof settingsFor>): string {

@@ -109,7 +109,7 @@ const exampleText = (text: string) =>
 function limitText(limit: Limit, io: Io): string {
   return [
     `${io.paint('bold', limit.name)} (limit)\n${wrap(`${limit.summary}.`, 2)}\n`,
-    `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence})\n`,
+    `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence}); rests on ${limit.rests}${limit.rests === 'practice' ? '' : ': a practice block only makes it stricter'}\n`,
     ...(limit.note ? [`${wrap(limit.note, 2)}\n`] : []),
     `${io.paint('bold', 'Source')}\n${wrap(sourceText(limit.citation), 2, 4)}\n`,
     `${io.paint('bold', 'Another value')}\n  practice "..."\n    limit ${limit.name} ${amount(limit.value, limit.unit)}\n    because "..."\n`,

@@ -146,6 +146,14 @@ function crane(line: BlockLine): NonNullable<Crew['crane']> {
   return { mass: quantity(line, 'mass')!, ...(reach ? { reach } : {}) };
 }
 
+function authorized(fields: readonly BlockLine[]): Pick<Practice['limits'][number], 'authorized'> {
+  const line = fields.find(field => field.word === 'authorized');
+  if (!line) return {};
+  const by = textOf(line, 'by')!;
+  const until = dayOf(line, 'until')!;
+  return { authorized: { start: startOf(line), end: endOf(line), by, until } };
+}
+
 /** A limit, season or severity whose head does not give its value is left out: it overrides nothing. */
 export function readPractice(reading: Reading, sections: readonly Section[]): Practice {
   const head = headLine(reading, sections[0]!);
@@ -160,7 +168,7 @@ export function readPractice(reading: Reading, sections: readonly Section[]): Pr
     const common = { at: contentOf(line), ...(because ? { because } : {}) };
     if (section.word === 'limit') {
       const value = quantity(line, 'value');
-      if (value) limits.push({ ...common, name: nameOr(line, 'limit'), value });
+      if (value) limits.push({ ...common, name: nameOr(line, 'limit'), value, ...authorized(fields) });
     } else if (section.word === 'season') {
       const days = monthDays(line, 'days');
       if (days) seasons.push({ ...common, season: nameOr(line, 'season'), from: days.from, to: days.to });

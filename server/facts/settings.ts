@@ -1,9 +1,12 @@
 /** Which limits, seasons and severities apply in a folder, and where each of them comes from. */
 
 import type { Quantity } from '../../grammar/quantity.ts';
+import { isLess } from '../mechanics/interval.ts';
 import {
   type Citation,
   cite,
+  covers,
+  daysIn,
   findLimit,
   type Limit,
   type LimitDimension,
@@ -11,6 +14,7 @@ import {
   type RegionPack,
   regionPack,
   type Season,
+  type YearlyWindow,
 } from '../practice/index.ts';
 import type { Placed, Practice } from './types.ts';
 
@@ -30,14 +34,19 @@ export interface Setting {
   readonly direction: Limit['direction'];
   readonly citation: Citation;
   readonly origin: Origin;
+  /** What allows it to be looser than the law, up to its last day. */
+  readonly authorized?: { readonly by: string; readonly until: number };
 }
 
 export type PlacedSeason = Season & { readonly origin: Origin };
 export type Severity = 'error' | 'warning' | 'note' | 'off';
 
 export interface Settings {
-  /** Throws RangeError for a name that the table of limits does not have: a mistake of ours. */
-  limit(name: string): Setting;
+  /**
+   * The limit in force, on a day where one is given: an authorization on record counts on its days alone. Throws
+   * RangeError for a name that the table of limits does not have: a mistake of ours.
+   */
+  limit(name: string, on?: number): Setting;
   readonly nesting: PlacedSeason;
   readonly raptorNesting: PlacedSeason;
   readonly batMaternity: PlacedSeason | undefined;
@@ -65,21 +74,59 @@ export function fitsLimit({ dimension }: Limit, value: Quantity): boolean {
   return value.dimension === writtenDimension(dimension) || (value.low === 0 && value.unit === undefined);
 }
 
+/** Whether a value lets pass what another one for the same limit does not. */
+export const isLooser = (direction: Limit['direction'], value: number, than: number): boolean =>
+  direction === 'at most' ? isLess(than, value) : isLess(value, than);
+
+/** What stands where no practice block speaks: the region's own value, else that of the table. */
+export function commonSetting({ name, value, unit, direction, citation }: Limit, pack: RegionPack): Setting {
+  if (name !== 'nest-check-validity') return { value, unit, direction, citation, origin: { from: 'table' } };
+  const { days, citation: source } = pack.nestSurveyValidity;
+  return { value: days, unit, direction, citation: source, origin: { from: 'region', name: pack.name } };
+}
+
+type WrittenLimit = Practice['limits'][number];
+type WrittenSeason = Practice['seasons'][number];
+
+/** Whether a practice block may give this value: what rests on law or safety is only ever made stricter. */
+export const isAllowed = (limit: Limit, { value, authorized }: WrittenLimit, pack: RegionPack): boolean =>
+  limit.rests === 'practice' ||
+  (limit.rests === 'law' && authorized !== undefined) ||
+  !isLooser(limit.direction, value.value.low, commonSetting(limit, pack).value);
+
+/** The season of the region that a practice block may replace; no region has one for pruning as such. */
+export function commonSeason(
+  name: string,
+  { nesting, raptorNesting, batMaternity }: RegionPack,
+): Season | undefined {
+  const seasons: Readonly<Record<string, Season>> = {
+    nesting,
+    'raptor nesting': raptorNesting,
+    'bat maternity': batMaternity,
+  };
+  return seasons[name];
+}
+
+/** Whether a practice block may set these days: what the text of a law closes stays closed. */
+export function isAllowedSeason(written: WrittenSeason, pack: RegionPack): boolean {
+  const common = commonSeason(written.season.value, pack);
+  return common?.rests !== 'law' || covers(written, common.window);
+}
+
 /**
- * The settings under these practice blocks, nearest first, and this region code. Where several blocks give the
- * same value, the first of them counts; values that do not fit their limit are passed over.
+ * The settings under the practice blocks of these folders, nearest first, and this region code. The nearest folder
+ * decides; where it gives a value more than once, the strictest counts. Values that do not fit their limit, and
+ * those that a practice block may not give, are passed over.
  */
-export function settingsUnder(practices: readonly PracticeSource[], region: string | undefined): Settings {
+export function settingsUnder(
+  folders: readonly (readonly PracticeSource[])[],
+  region: string | undefined,
+): Settings {
   const { pack, applied } = regionPack(region);
-  const values = new Map<string, Setting>(limits.map(limit => [limit.name, fromTable(limit)]));
+  const values = new Map<string, InForce>(
+    limits.map(limit => [limit.name, { setting: commonSetting(limit, pack) }]),
+  );
   const fromRegion: Origin = { from: 'region', name: pack.name };
-  values.set('nest-check-validity', {
-    value: pack.nestSurveyValidity.days,
-    unit: 'days',
-    direction: 'at most',
-    citation: pack.nestSurveyValidity.citation,
-    origin: fromRegion,
-  });
   const seasons = new Map<string, PlacedSeason>([
     ['nesting', { ...pack.nesting, origin: fromRegion }],
     ['raptor nesting', { ...pack.raptorNesting, origin: fromRegion }],
@@ -87,12 +134,17 @@ export function settingsUnder(practices: readonly PracticeSource[], region: stri
   ]);
   const severities = new Map<string, Severity>();
   // From the furthest to the nearest, so that the nearest has the last word.
-  for (const source of practices.toReversed()) apply(source, values, seasons, severities);
+  for (const blocks of folders.toReversed()) {
+    applyLimits(blocks, values, pack);
+    applySeasons(blocks, seasons, pack);
+    applySeverities(blocks, severities);
+  }
   return {
-    limit(name) {
-      const setting = values.get(name);
-      if (!setting) throw new RangeError(`no limit is named ${name}`);
-      return setting;
+    limit(name, on) {
+      let found = values.get(name);
+      if (!found) throw new RangeError(`no limit is named ${name}`);
+      while (found.else && !(on !== undefined && on <= found.setting.authorized!.until)) found = found.else;
+      return found.setting;
     },
     nesting: seasons.get('nesting')!,
     raptorNesting: seasons.get('raptor nesting')!,
@@ -104,47 +156,95 @@ export function settingsUnder(practices: readonly PracticeSource[], region: stri
   };
 }
 
-const fromTable = ({ value, unit, direction, citation }: Limit): Setting => ({
-  value,
-  unit,
-  direction,
-  citation,
-  origin: { from: 'table' },
+/** A setting, and under an authorization the one that holds without it. */
+interface InForce {
+  readonly setting: Setting;
+  readonly else?: InForce;
+}
+
+const originOf = ({ path, fact }: PracticeSource, because: Placed<string> | undefined): Origin => ({
+  from: 'practice',
+  name: fact.name.value,
+  file: path,
+  ...(because ? { because: because.value } : {}),
 });
 
-function apply(
-  { path, fact }: PracticeSource,
-  values: Map<string, Setting>,
-  seasons: Map<string, PlacedSeason>,
-  severities: Map<string, Severity>,
+function applyLimits(
+  blocks: readonly PracticeSource[],
+  values: Map<string, InForce>,
+  pack: RegionPack,
 ): void {
-  const origin = (because: Placed<string> | undefined): Origin => ({
-    from: 'practice',
-    name: fact.name.value,
-    file: path,
-    ...(because ? { because: because.value } : {}),
-  });
-  for (const { name, value, because } of fact.limits.toReversed()) {
-    const limit = findLimit(name.value);
-    if (!limit || !fitsLimit(limit, value.value)) continue;
-    values.set(limit.name, {
-      value: value.value.low,
-      unit: value.value.unit?.symbol ?? limit.unit,
-      direction: limit.direction,
-      citation: limit.citation,
-      origin: origin(because),
-    });
+  const before = new Map(values);
+  const given = new Map<string, InForce>();
+  for (const block of blocks) {
+    for (const written of block.fact.limits) {
+      const limit = findLimit(written.name.value);
+      if (!limit || !fitsLimit(limit, written.value.value) || !isAllowed(limit, written, pack)) continue;
+      const { value, because, authorized } = written;
+      const { name, direction, citation } = limit;
+      const looser = isLooser(direction, value.value.low, commonSetting(limit, pack).value);
+      const setting: Setting = {
+        value: value.value.low,
+        unit: value.value.unit?.symbol ?? limit.unit,
+        direction,
+        citation,
+        origin: originOf(block, because),
+        ...(looser && limit.rests === 'law' ? { authorized: authorized! } : {}),
+      };
+      const other = given.get(name);
+      if (other && !isLooser(direction, other.setting.value, setting.value)) continue;
+      given.set(name, setting.authorized ? { setting, else: before.get(name)! } : { setting });
+    }
   }
-  for (const { season, from, to, because } of fact.seasons.toReversed()) {
-    seasons.set(season.value, {
-      window: { from, to },
-      // The source of what it replaces; no region has a season for pruning as such.
-      citation: seasons.get(season.value)?.citation ?? cite('practice'),
-      confidence: 'common practice',
-      origin: origin(because),
-    });
+  for (const [name, value] of given) values.set(name, value);
+}
+
+function applySeasons(
+  blocks: readonly PracticeSource[],
+  seasons: Map<string, PlacedSeason>,
+  pack: RegionPack,
+): void {
+  const given = new Map<string, PlacedSeason>();
+  for (const block of blocks) {
+    for (const written of block.fact.seasons) {
+      if (!isAllowedSeason(written, pack)) continue;
+      const name = written.season.value;
+      const window = { from: written.from, to: written.to };
+      const other = given.get(name);
+      if (other && !isLonger(window, other.window)) continue;
+      const replaced = seasons.get(name);
+      given.set(name, {
+        window,
+        // The source of what it replaces.
+        citation: replaced?.citation ?? cite('practice'),
+        confidence: 'common practice',
+        origin: originOf(block, written.because),
+      });
+    }
   }
-  for (const { rule, level } of fact.severities.toReversed()) {
-    severities.set(rule.value, level.value as Severity);
+  for (const [name, season] of given) seasons.set(name, season);
+}
+
+/** Of two for one season the longer; of two as long the one that begins earlier in the year. */
+const isLonger = (window: YearlyWindow, other: YearlyWindow): boolean => {
+  const longer = daysIn(window) - daysIn(other);
+  return longer > 0 || (longer === 0 && startOf(window) < startOf(other));
+};
+const startOf = ({ from }: YearlyWindow): number => from.month * 100 + from.day;
+
+const GRAVITY: readonly Severity[] = ['off', 'note', 'warning', 'error'];
+
+/** The graver of two levels. */
+export const graver = <Of extends Severity>(one: Of, other: Of): Of =>
+  GRAVITY.indexOf(one) >= GRAVITY.indexOf(other) ? one : other;
+
+function applySeverities(blocks: readonly PracticeSource[], severities: Map<string, Severity>): void {
+  const given = new Map<string, Severity>();
+  for (const { fact } of blocks) {
+    for (const { rule, level } of fact.severities) {
+      const severity = level.value as Severity;
+      given.set(rule.value, graver(severity, given.get(rule.value) ?? severity));
+    }
   }
+  for (const [rule, severity] of given) severities.set(rule, severity);
 }

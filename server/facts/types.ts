@@ -92,7 +92,13 @@ export interface Crew extends FileFact {
 export interface Practice extends FileFact {
   readonly kind: 'practice';
   readonly name: Word;
-  readonly limits: readonly (Headed & { readonly name: Word; readonly value: Q; readonly because?: Word })[];
+  readonly limits: readonly (Headed & {
+    readonly name: Word;
+    readonly value: Q;
+    readonly because?: Word;
+    /** What allows it where the law does not; `until` is its last day. */
+    readonly authorized?: Span & { readonly by: string; readonly until: number };
+  })[];
   readonly seasons: readonly (Headed & {
     readonly season: Word;
     readonly from: MonthDay;

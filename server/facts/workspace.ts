@@ -127,13 +127,23 @@ export function settingsFor(workspace: Workspace, path: string): Settings {
   const folder = folderOf(path);
   const known = workspace.shared.settings.get(folder);
   if (known) return known;
-  const practices: readonly PracticeSource[] = foldersUp(folder).flatMap(
-    at => workspace.practices.get(at) ?? [],
-  );
-  const settings = settingsUnder(practices, siteAbove(workspace, folder)?.fact.region?.value);
+  const settings = settingsUnder(practicesOver(workspace, folder), regionOf(workspace, folder));
   workspace.shared.settings.set(folder, settings);
   return settings;
 }
+
+/** What would hold in the folder of a practice block without it. */
+export const settingsWithout = (workspace: Workspace, { path, fact }: PlacedFact<Practice>): Settings => {
+  const folder = folderOf(path);
+  const others = practicesOver(workspace, folder).map(blocks => blocks.filter(other => other.fact !== fact));
+  return settingsUnder(others, regionOf(workspace, folder));
+};
+
+const practicesOver = ({ practices }: Workspace, folder: string): readonly (readonly PracticeSource[])[] =>
+  foldersUp(folder).map(at => practices.get(at) ?? []);
+
+const regionOf = (workspace: Workspace, folder: string): string | undefined =>
+  siteAbove(workspace, folder)?.fact.region?.value;
 
 const indexed = new WeakMap<Workspace, TreeIndex>();
 

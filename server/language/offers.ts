@@ -8,7 +8,6 @@ import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import { genusNames, limits, speciesTable } from '../practice/index.ts';
 import { RULES } from '../rules/registry.ts';
-import { canBeWeighed } from '../rules/remarks.ts';
 import type { Cursor } from './cursor.ts';
 import type { Expected } from './expected.ts';
 import { limitText } from './figures.ts';
@@ -84,9 +83,12 @@ function values(
     case 'species':
       return species();
     case 'rule':
-      return RULES.filter(rule => (context.word === 'severity' ? canBeWeighed(rule) : rule.acceptable)).map(
-        rule => ({ label: rule.name, kind: 'rule', detail: rule.summary, documentation: ruleText(rule) }),
-      );
+      return RULES.filter(rule => context.word === 'severity' || rule.acceptable).map(rule => ({
+        label: rule.name,
+        kind: 'rule',
+        detail: rule.summary,
+        documentation: ruleText(rule),
+      }));
     case 'limit':
       return limits.map(({ name: label, summary, direction }) => ({
         label,

@@ -51,9 +51,21 @@ export function clip(a: Interval, limits: Interval): Interval {
   return interval(into(a.low), into(a.high));
 }
 
+/** Share by which a number read from decimals may differ from the same number computed: far below any reading. */
+export const REPRESENTATION = 1e-9;
+
+/**
+ * Whether a value is less than another by more than how their numbers came about: what is as much in feet is as much in
+ * centimetres.
+ */
+export function isLess(a: number, b: number): boolean {
+  const slack = Math.max(Math.abs(a), Math.abs(b)) * REPRESENTATION;
+  return Number.isFinite(slack) ? b - a > slack : a < b;
+}
+
 /** How an interval stands to a limit: beyond it, across it, or within it. The limit itself is within. */
 export type Standing = 'exceeds' | 'may exceed' | 'within';
 
 /** A value equal to the limit is within it. */
 export const against = (a: Interval, limit: number): Standing =>
-  a.low > limit ? 'exceeds' : a.high > limit ? 'may exceed' : 'within';
+  isLess(limit, a.low) ? 'exceeds' : isLess(limit, a.high) ? 'may exceed' : 'within';

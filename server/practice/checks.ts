@@ -287,21 +287,6 @@ const oakWiltChecks: readonly PublishedCheck[] = (
 
 const limitChecks: readonly PublishedCheck[] = [
   {
-    name: 'greatest root protection area',
-    source: cite('bs-5837-2012'),
-    expected: 707,
-    tolerance: 0.5,
-    unit: 'm²',
-    compute: () => Math.PI * limit('protection-radius').value ** 2,
-  },
-  {
-    name: 'stem diameter at which the greatest radius begins',
-    source: cite('bs-5837-2012'),
-    expected: 1.25,
-    unit: 'm',
-    compute: () => limit('protection-radius').value / limit('protection-radius-ratio').value,
-  },
-  {
     name: 'opening up to which t/R holds',
     source: cite('mattheck-breloer-1994'),
     expected: 120,

@@ -17,7 +17,7 @@ export {
 export { type Drag, dragOf } from './drag.ts';
 export * from './electricity.ts';
 export * from './fungi.ts';
-export type { LimitDimension } from './limit-row.ts';
+export type { LimitDimension, Rests } from './limit-row.ts';
 export * from './limits.ts';
 export * from './logs.ts';
 export {
@@ -47,5 +47,6 @@ export type {
   OakGroup,
   RootLossTolerance,
 } from './traits.ts';
+export { includedBarkFigure } from './unions.ts';
 export { type GreenStrength, greenStrength, type Wood, wood, woodsOf, woodTable } from './wood.ts';
 export type { WoodStatus } from './wood-table.ts';

@@ -1,9 +1,12 @@
 import type { Citation, Confidence } from './citation.ts';
+import type { Rests } from './limit-row.ts';
 import type { MonthDay, YearlyWindow } from './season.ts';
 
 /** A season in which the trade keeps away, by custom or by law. */
 export interface Season {
   readonly window: YearlyWindow;
+  /** Practice where the text of no law gives the days; left out there. */
+  readonly rests?: Exclude<Rests, 'safety'>;
   readonly citation: Citation;
   readonly confidence: Confidence;
   readonly note?: string;

@@ -120,6 +120,7 @@ export const otherPacks: readonly RegionPack[] = [
   country('IE', 'Ireland', {
     nesting: {
       window: yearly('03-01..08-31'),
+      rests: 'law',
       citation: cite('wildlife-act-ie'),
       confidence: 'from memory',
       note: 'In law for hedges and for vegetation on land not tilled; by custom for single trees.',
@@ -145,6 +146,7 @@ export const otherPacks: readonly RegionPack[] = [
   country('DE', 'Germany', {
     nesting: {
       window: yearly('03-01..09-30'),
+      rests: 'law',
       citation: cite('bnatschg-39'),
       confidence: 'from memory',
       note: 'In law for trees outside forests and gardens, for hedges and shrubs; light shaping cuts are allowed.',

@@ -11,8 +11,8 @@ export interface MonthDay {
 
 /**
  * A window of every year, `from` and `to` included; it crosses the year's end where `to` comes before
- * `from`. The ends are days of the calendar, not counts: a window to 29 February ends on the 28th of a common
- * year, one that begins on 29 February begins on 1 March there, and one to 28 February leaves out the 29th.
+ * `from`. The ends are days of the calendar, not counts: a window to 28 or 29 February ends on the last day of
+ * that month in every year, and one that begins on 29 February begins on 1 March of a common year.
  */
 export interface YearlyWindow {
   readonly from: MonthDay;
@@ -42,30 +42,43 @@ export function calendarDate(day: number): {
 }
 
 const order = ({ month, day }: MonthDay): number => month * 100 + day;
-const crossesYearEnd = ({ from, to }: YearlyWindow): boolean => order(to) < order(from);
-const isLeap = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+
+/** Place in the year of the last day; the end of February is that of a leap year, whichever of the two is written. */
+const lastOf = ({ to }: YearlyWindow): number => (order(to) === 228 ? 229 : order(to));
+const crossesYearEnd = (window: YearlyWindow): boolean => lastOf(window) < order(window.from);
 
 /** Whether a day number lies in the window. */
 export function inWindow(day: number, window: YearlyWindow): boolean {
   const place = order(calendarDate(day));
   const afterStart = place >= order(window.from);
-  const beforeEnd = place <= order(window.to);
+  const beforeEnd = place <= lastOf(window);
   return crossesYearEnd(window) ? afterStart || beforeEnd : afterStart && beforeEnd;
 }
 
 /** The window as it begins in a given year; undefined where that year has no day of it (29 February alone). */
 function inYear(window: YearlyWindow, year: number): DaySpan | undefined {
-  const noLeapDay = (at: MonthDay, inThatYear: number) =>
-    at.month === 2 && at.day === 29 && !isLeap(inThatYear);
   const endYear = crossesYearEnd(window) ? year + 1 : year;
-  const from = noLeapDay(window.from, year)
-    ? dayOf(year, 3, 1)
-    : dayOf(year, window.from.month, window.from.day);
-  const to = noLeapDay(window.to, endYear)
-    ? dayOf(endYear, 2, 28)
-    : dayOf(endYear, window.to.month, window.to.day);
+  // The calendar carries 29 February of a common year on to 1 March.
+  const from = dayOf(year, window.from.month, window.from.day);
+  const to =
+    lastOf(window) === 229 ? dayOf(endYear, 3, 1) - 1 : dayOf(endYear, window.to.month, window.to.day);
   return to < from ? undefined : { from, to };
 }
+
+const LEAP_YEAR = 2024;
+
+/** The window's days in a year that has every day. */
+function leapDays(window: YearlyWindow): readonly number[] {
+  const first = dayOf(LEAP_YEAR, 1, 1);
+  return Array.from({ length: 366 }, (_, i) => first + i).filter(day => inWindow(day, window));
+}
+
+/** How many days a window has in a leap year. */
+export const daysIn = (window: YearlyWindow): number => leapDays(window).length;
+
+/** Whether every day of one window lies in the other. */
+export const covers = (window: YearlyWindow, other: YearlyWindow): boolean =>
+  leapDays(other).every(day => inWindow(day, window));
 
 /** Every occurrence of the window, whole, that has a day in common with the span, in order. */
 function occurrences(fromDay: number, toDay: number, window: YearlyWindow): readonly DaySpan[] {

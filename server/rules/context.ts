@@ -27,15 +27,19 @@ export interface TreeContext {
   readonly photoFile: (written: string) => PhotoFile | undefined;
 }
 
-/** What a rule about exceptions may look at beside them. */
-export interface AcceptContext {
+interface Everywhere {
   readonly ruleNames: readonly string[];
   /** Day number. */
   readonly today: number;
 }
 
+/** What a rule about exceptions may look at beside them. */
+export interface AcceptContext extends Everywhere {
+  readonly settings: Settings;
+}
+
 /** What a rule may look at that speaks about more than one tree, or about none. */
-export interface WorkspaceContext extends AcceptContext {
+export interface WorkspaceContext extends Everywhere {
   readonly workspace: Workspace;
   readonly ruleNamed: (name: string) => Rule | undefined;
 }

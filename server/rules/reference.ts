@@ -1,7 +1,7 @@
 /** The table of rules and a page for each, printed from the rules themselves. */
 
 import { photoSentences } from './example-photos.ts';
-import type { Example, Rule } from './rule.ts';
+import { type Example, type Rule, restsOn } from './rule.ts';
 
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
 
@@ -15,7 +15,7 @@ export function rulesTable(rules: readonly Rule[]): string {
       .filter(rule => rule.group === group)
       .map(
         rule =>
-          `| ${group} | [${rule.name}](pages/${rule.name}.md) | ${cell(rule.summary)} | ${cell([...new Set(rule.sources.map(source => source.short))].join('; '))} | ${rule.acceptable ? 'yes' : 'no'} |`,
+          `| ${group} | [${rule.name}](pages/${rule.name}.md) | ${cell(rule.summary)} | ${cell([...new Set(rule.sources.map(source => source.short))].join('; '))} | ${restsOn(rule)} | ${rule.acceptable ? 'yes' : 'no'} |`,
       ),
   );
   return `# Rules
@@ -23,11 +23,11 @@ export function rulesTable(rules: readonly Rule[]): string {
 ${GENERATED}
 
 ${rules.length} rules. A figure that lies wholly beyond its limit is an error, one that may lie beyond it a warning; a practice block can
-set another level. *Acceptable* says whether an \`accept\` record may stand against it: legal prohibitions can't be accepted.
+set another level, but for rules that rest on law or safety only a graver one. *Acceptable* says whether an \`accept\` record may stand against it: legal prohibitions can't be accepted.
 \`soundwood explain RULE\` prints the same in a terminal.
 
-| group | rule | what it says | source | acceptable |
-| --- | --- | --- | --- | --- |
+| group | rule | what it says | source | rests on | acceptable |
+| --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
 `;
 }
@@ -50,7 +50,7 @@ ${GENERATED}
 
 ${rule.summary}
 
-Group: ${rule.group}. Can be accepted: ${rule.acceptable ? 'yes' : "no, it rests on the law or on people's safety"}.
+Group: ${rule.group}. Rests on ${restsOn(rule)}${restsOn(rule) === 'practice' ? '' : ', so a practice block only makes it graver'}. Can be accepted: ${rule.acceptable ? 'yes' : 'no'}.
 
 ## Why
 

@@ -19,6 +19,7 @@ import { photoDateDisagrees } from './evidence/photo-date-disagrees.ts';
 import { photoMissing } from './evidence/photo-missing.ts';
 import { photoPositionDisagrees } from './evidence/photo-position-disagrees.ts';
 import { suspectedOnly } from './evidence/suspected-only.ts';
+import { workOnOldInspection } from './evidence/work-on-old-inspection.ts';
 import { monolithHeight } from './felling/monolith-height.ts';
 import { pieceTooHeavy } from './felling/piece-too-heavy.ts';
 import { removalNotCalledFor } from './felling/removal-not-called-for.ts';
@@ -69,6 +70,7 @@ import { acceptExpired } from './records/accept-expired.ts';
 import { acceptIncomplete } from './records/accept-incomplete.ts';
 import { acceptNotAllowed } from './records/accept-not-allowed.ts';
 import { acceptStale } from './records/accept-stale.ts';
+import { acceptTooLong } from './records/accept-too-long.ts';
 import { dateOrder } from './records/date-order.ts';
 import { duplicateField } from './records/duplicate-field.ts';
 import { duplicateName } from './records/duplicate-name.ts';
@@ -76,6 +78,7 @@ import { duplicateTag } from './records/duplicate-tag.ts';
 import { felledButPrescribed } from './records/felled-but-prescribed.ts';
 import { growthBackwards } from './records/growth-backwards.ts';
 import { implausibleSize } from './records/implausible-size.ts';
+import { limitLoosened } from './records/limit-loosened.ts';
 import { limitUnit } from './records/limit-unit.ts';
 import { missingReason } from './records/missing-reason.ts';
 import { positionFar } from './records/position-far.ts';
@@ -102,6 +105,7 @@ import { nestActive } from './wildlife/nest-active.ts';
 import { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
 import { nestCheckMissing } from './wildlife/nest-check-missing.ts';
 import { nestCheckStale } from './wildlife/nest-check-stale.ts';
+import { windowUnstated } from './wildlife/window-unstated.ts';
 
 export const RULES: readonly Rule[] = [
   groundOnly,
@@ -112,6 +116,7 @@ export const RULES: readonly Rule[] = [
   photoPositionDisagrees,
   notJudged,
   suspectedOnly,
+  workOnOldInspection,
   includedBarkUnion,
   joinedUnproved,
   liveCrownRatio,
@@ -156,6 +161,7 @@ export const RULES: readonly Rule[] = [
   nestCheckCoarse,
   nestCheckMissing,
   nestCheckStale,
+  windowUnstated,
   ratingIncomplete,
   ratingMismatch,
   ratingMissing,
@@ -186,6 +192,7 @@ export const RULES: readonly Rule[] = [
   acceptIncomplete,
   acceptNotAllowed,
   acceptStale,
+  acceptTooLong,
   dateOrder,
   duplicateField,
   duplicateName,
@@ -193,6 +200,7 @@ export const RULES: readonly Rule[] = [
   felledButPrescribed,
   growthBackwards,
   implausibleSize,
+  limitLoosened,
   limitUnit,
   missingReason,
   positionFar,

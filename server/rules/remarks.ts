@@ -3,13 +3,13 @@
 import { asOf } from '../assess/assessment.ts';
 import type { Stated } from '../facts/file.ts';
 import { namesPhotos, type PhotoIndex } from '../facts/photos.ts';
-import type { Settings } from '../facts/settings.ts';
+import { graver, type Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
 import { aspectsOf, concerns } from './aspects.ts';
 import type { TreeContext } from './context.ts';
 import { withoutEchoes } from './echoes.ts';
 import { RULES, ruleNamed, ruleNames } from './registry.ts';
-import { type AcceptUse, type Level, NOTHING, type Report, type Rule } from './rule.ts';
+import { type AcceptUse, type Level, NOTHING, type Report, type Rule, restsOn } from './rule.ts';
 
 /** The name under which a rule that failed is reported. */
 export const INTERNAL_ERROR = 'internal-error';
@@ -110,21 +110,18 @@ function rulesFor(settings: Settings, aspects: number): readonly Asked[] {
   return rules;
 }
 
-/**
- * The level that a practice block gives a rule. Legal prohibitions keep theirs; rules about the records
- * themselves can't be accepted either, but are the office's to weigh.
- */
-export const severityOf = (rule: Rule, settings: Settings): Level | 'off' | undefined =>
-  canBeWeighed(rule) ? settings.severity(rule.name) : undefined;
+/** The level that a practice block gives a rule; `off` is passed over where law or safety stands behind it. */
+export function severityOf(rule: Rule, settings: Settings): Level | 'off' | undefined {
+  const severity = settings.severity(rule.name);
+  return severity === 'off' && restsOn(rule) !== 'practice' ? undefined : severity;
+}
 
-export const canBeWeighed = (rule: Rule): boolean => rule.acceptable || rule.group === 'records';
-
-export const remark = <R extends Report>(rule: Rule, report: R, severity: Level | undefined): Remark<R> => ({
-  rule: rule.name,
-  level: severity ?? report.level ?? levelOf(rule, report),
-  report,
-  caution: rule.caution,
-});
+/** What rests on law or on safety may only be made graver. */
+export function remark<R extends Report>(rule: Rule, report: R, severity: Level | undefined): Remark<R> {
+  const own = report.level ?? levelOf(rule, report);
+  const level = severity === undefined || restsOn(rule) === 'practice' ? severity : graver(own, severity);
+  return { rule: rule.name, level: level ?? own, report, caution: rule.caution };
+}
 
 function levelOf(rule: Rule, { grade }: Report): Level {
   return grade === 'exceeds' ? 'error' : grade === 'may exceed' ? 'warning' : rule.level;
@@ -177,7 +174,7 @@ function withExceptions(
     const severity = severityOf(rule, settings);
     if (severity === 'off') continue;
     try {
-      for (const report of rule.checkAccepts!(uses, { ruleNames, today })) {
+      for (const report of rule.checkAccepts!(uses, { ruleNames, today, settings })) {
         marked.push(remark(rule, report, severity));
       }
     } catch (error) {

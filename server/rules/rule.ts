@@ -4,7 +4,7 @@ import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../facts/photos.ts';
 import type { Accept } from '../facts/types.ts';
 import type { PlacedFact } from '../facts/workspace.ts';
-import type { Citation } from '../practice/index.ts';
+import type { Citation, Rests } from '../practice/index.ts';
 import type { Aspect } from './aspects.ts';
 import type { AcceptContext, TreeContext, WorkspaceContext } from './context.ts';
 
@@ -93,6 +93,8 @@ export interface Rule {
   readonly looksAt?: readonly Aspect[];
   /** Can it be accepted by a record? Legal prohibitions can't. */
   readonly acceptable: boolean;
+  /** What stands behind it, where that is not what stands behind its group. */
+  readonly rests?: Rests;
   /** The caution that a legal or safety finding carries. */
   readonly caution?: string;
   readonly examples: readonly Example[];
@@ -103,6 +105,24 @@ export interface Rule {
   /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
 }
+
+const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
+  evidence: 'practice',
+  structure: 'safety',
+  pruning: 'practice',
+  felling: 'practice',
+  wildlife: 'law',
+  people: 'safety',
+  mitigation: 'safety',
+  electricity: 'law',
+  aircraft: 'law',
+  permits: 'law',
+  'follow-up': 'practice',
+  records: 'practice',
+};
+
+/** What stands behind a rule: a practice block only ever makes the findings of law and safety graver. */
+export const restsOn = ({ group, rests }: Rule): Rests => rests ?? GROUP_RESTS[group];
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
 export const NOTHING: readonly Report[] = [];

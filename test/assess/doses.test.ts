@@ -69,7 +69,9 @@ describe('the dose of one season', () => {
     ['  age veteran\n  vigor poor\n', ['dose-veteran', 'dose-stressed']],
     ['  age young\n  vigor good\n  stressed by drought\n', ['dose-young', 'dose-stressed']],
   ])('limits by age, vigor and stress: %j', (fields, names) => {
-    expect(doseLimitsOf(treeIn(`tree 1\n${fields}`).tree)).toEqual(names);
+    const { tree } = treeIn(`tree 1\n${fields}`);
+    expect(doseLimitsOf(tree, 'clean')).toEqual(names);
+    expect(doseLimitsOf(tree, 'thin')).toEqual([...names, 'thinning-share']);
   });
 });
 

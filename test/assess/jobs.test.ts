@@ -26,6 +26,23 @@ describe('jobs', () => {
     ).toEqual(['2026-01-28 2026-01-28..2026-01-28', 'R2 2026-06-01..2026-06-20', 'R3 any day', 'R4 any day']);
   });
 
+  test('prescriptions that replace each other, or themselves, stay open: nobody knows which one holds', () => {
+    expect(
+      told(`tree 1
+  prescription R1 thin
+    replaces R3
+  prescription R2 reduce
+    replaces R1
+  prescription R3 clean
+    replaces R2
+  prescription R4 raise
+    replaces R4
+  prescription R5 thin
+    replaces R4
+`),
+    ).toEqual(['R1 any day', 'R2 any day', 'R3 any day', 'R5 any day']);
+  });
+
   test('nothing that leaves the tree as it is, nor withdrawn, overtaken, or under no prescription', () => {
     expect(
       told(`tree 1

@@ -66,6 +66,18 @@ test('the last check by a day, that day included', () => {
   ]);
 });
 
+test('of two checks on one day the graver counts, whichever stands first; one without a result is none', () => {
+  const checks = [
+    '  nest check 2026-05-30 from lift\n    found none\n',
+    '  nest check 2026-05-30 from ground\n    found active Turdus migratorius\n',
+    '  nest check 2026-05-31 from lift\n',
+  ];
+  for (const order of [checks, checks.toReversed()]) {
+    const { tree } = treeIn(`tree 1\n${order.join('')}`);
+    expect(lastCheckBy(tree, day('2026-06-30'))?.found[0]?.use).toBe('active');
+  }
+});
+
 describe('nests in use', () => {
   const grade = (checks: string, from: string, to: string) => {
     const { tree, settings } = treeIn(`${site}tree 1\n${checks}`);

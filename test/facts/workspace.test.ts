@@ -102,15 +102,15 @@ describe('a workspace', () => {
     });
   });
 
-  it('passes over limits of another dimension, takes the first of two', () => {
+  it('passes over limits of another dimension, takes the stricter of two whichever stands first', () => {
     const odd = settingsFor(
       build({
-        'a.wood': 'practice "A"\n  limit lean 3 ft\n  limit strength-loss 25 %\n  limit strength-loss 20 %\n',
+        'a.wood': 'practice "A"\n  limit lean 3 ft\n  limit strength-loss 20 %\n  limit strength-loss 25 %\n',
       }),
       'a.wood',
     );
     expect(odd.limit('lean').origin.from).toBe('table');
-    expect(odd.limit('strength-loss').value).toBe(0.25);
+    expect(odd.limit('strength-loss').value).toBe(0.2);
   });
 
   it('refuses a limit that does not exist', () => {

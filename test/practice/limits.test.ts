@@ -85,7 +85,8 @@ describe('limits', () => {
       expect(each.name).toMatch(/^[a-z]+(-[a-z]+)*$/);
       expect(cite(each.citation.id)).toBe(each.citation);
       expect(unitsOf[each.dimension], each.name).toContain(each.unit);
-      expect(each.value, each.name).toBeGreaterThan(0);
+      // Some orders ask for a permit for every cut: nothing is let pass unless the order of the place is named.
+      if (each.name !== 'permit-dose') expect(each.value, each.name).toBeGreaterThan(0);
       if (each.dimension === 'share') expect(each.value, each.name).toBeLessThanOrEqual(1);
       if (each.dimension === 'count') expect(Number.isInteger(each.value), each.name).toBe(true);
     }

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   calendarDate,
+  covers,
   type DaySpan,
   inWindow,
   type MonthDay,
@@ -34,11 +35,13 @@ function namesInWindow({ from, to }: YearlyWindow): ReadonlySet<string> {
     Array.from({ length }, (_, index) => `${month + 1}-${index + 1}`),
   );
   const start = names.indexOf(`${from.month}-${from.day}`);
+  // A window to the end of February ends there in every year.
+  const last = to.month === 2 && to.day === 28 ? '2-29' : `${to.month}-${to.day}`;
   const found = new Set<string>();
   for (let step = 0; step < names.length; step++) {
     const name = names[(start + step) % names.length]!;
     found.add(name);
-    if (name === `${to.month}-${to.day}`) break;
+    if (name === last) break;
   }
   return found;
 }
@@ -75,9 +78,28 @@ describe('windows', () => {
     expect(inWindow(dayNumber(2027, 11, 14), winter)).toBe(false);
   });
 
-  it('to 28 February leave out a leap day', () => {
-    const until28: YearlyWindow = { from: { month: 2, day: 1 }, to: { month: 2, day: 28 } };
-    expect(inWindow(dayNumber(2028, 2, 29), until28)).toBe(false);
+  it('to 28 February hold the leap day: birds of the south do not leave the nest for it', () => {
+    const southern: YearlyWindow = { from: { month: 8, day: 1 }, to: { month: 2, day: 28 } };
+    expect(inWindow(dayNumber(2028, 2, 29), southern)).toBe(true);
+    expect(inWindow(dayNumber(2028, 3, 1), southern)).toBe(false);
+    expect(overlap(dayNumber(2028, 2, 20), dayNumber(2028, 3, 10), southern)).toEqual([
+      { from: dayNumber(2028, 2, 20), to: dayNumber(2028, 2, 29) },
+    ]);
+    expect(overlap(dayNumber(2027, 2, 20), dayNumber(2027, 3, 10), southern)).toEqual([
+      { from: dayNumber(2027, 2, 20), to: dayNumber(2027, 2, 28) },
+    ]);
+  });
+
+  it('cover one another where every day of the one lies in the other', () => {
+    const yearly = (from: [number, number], to: [number, number]): YearlyWindow => ({
+      from: { month: from[0], day: from[1] },
+      to: { month: to[0], day: to[1] },
+    });
+    expect(covers(yearly([2, 1], [8, 31]), yearly([3, 1], [8, 31]))).toBe(true);
+    expect(covers(yearly([3, 1], [8, 31]), yearly([2, 1], [8, 31]))).toBe(false);
+    expect(covers(yearly([11, 1], [3, 31]), yearly([12, 1], [2, 28]))).toBe(true);
+    expect(covers(yearly([1, 1], [2, 28]), yearly([2, 28], [2, 29]))).toBe(true);
+    expect(covers(yearly([6, 1], [6, 1]), yearly([2, 1], [8, 31]))).toBe(false);
   });
 
   it('hold the days that walking the calendar finds', () => {
@@ -142,11 +164,10 @@ describe('the next lawful window', () => {
   });
 
   it('waits for a leap day, also across a century without one', () => {
-    const butLeapDay: YearlyWindow = { from: { month: 3, day: 1 }, to: { month: 2, day: 28 } };
-    const leapDay = dayNumber(1904, 2, 29);
-    expect(nextLawfulWindow(dayNumber(1896, 3, 1), dayNumber(1896, 3, 1), [butLeapDay])).toEqual({
-      from: leapDay,
-      to: leapDay,
+    const butEndOfFebruary: YearlyWindow = { from: { month: 3, day: 1 }, to: { month: 2, day: 27 } };
+    expect(nextLawfulWindow(dayNumber(1896, 3, 1), dayNumber(1896, 3, 2), [butEndOfFebruary])).toEqual({
+      from: dayNumber(1904, 2, 28),
+      to: dayNumber(1904, 2, 29),
     });
   });
 

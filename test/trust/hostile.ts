@@ -121,6 +121,9 @@ practice ${text}
   note ${text}
   limit strength-loss 25 %
     because ${text}
+  limit nest-check-validity 14 days
+    because ${text}
+    authorized by ${text}, until 2026-12-31
   season nesting 02-01..08-31
     because ${text}
   severity live-crown-ratio note

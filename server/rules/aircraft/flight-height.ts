@@ -11,9 +11,21 @@ import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
-  for (const { inspection, flown } of flights(tree)) {
-    if (!flown) continue;
-    const { standing, setting } = judge(readingOf(flown.height, settings), 'drone-height', settings);
+  for (const { inspection, flown, at } of flights(tree)) {
+    const day = inspection.date.value;
+    if (!flown) {
+      const { level, where } = flightLaw(settings);
+      yield {
+        at,
+        grade: 'stated',
+        ...(level ? { level } : {}),
+        subject: formatDate(day),
+        message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission; the limit is ${limitLike(settings.limit('drone-height', day), tree.height?.value)}${where}.`,
+        remedy: 'Add the flight from its own log: flown 120 ft, permission owner.',
+      };
+      continue;
+    }
+    const { standing, setting } = judge(readingOf(flown.height, settings), 'drone-height', settings, day);
     if (standing === 'within') continue;
     const { level, where } = flightLaw(settings);
     const height = flown.height.value;
@@ -21,8 +33,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       at: flown,
       grade: standing,
       ...(level ? { level } : {}),
-      subject: formatDate(inspection.date.value),
-      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(inspection.date.value)}; the limit is ${limitLike(setting, height)}${where}.`,
+      subject: formatDate(day),
+      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}; the limit is ${limitLike(setting, height)}${where}.`,
       remedy:
         standing === 'exceeds'
           ? 'Correct the height if it is above sea level and not above ground; else fly lower, and have the pilot see to the record of this flight.'
@@ -35,13 +47,13 @@ export const flightHeight: Rule = {
   name: 'flight-height',
   group: 'aircraft',
   level: 'error',
-  summary: 'a drone flown higher above ground than the law allows',
+  summary: 'a drone flown higher above ground than the law allows, or nobody wrote how high',
   sources: [cite('part-107')],
-  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} A flight near a taller structure may be higher than the limit by law; near a tall tree it may not.
+  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} A flight near a taller structure may be higher than the limit by law; near a tall tree it may not. An inspection from a drone without a word about its flight is as grave: neither the height nor the people below are on record.
 
-The law is that of the United States. Where the region is another country the finding is a warning: the law of the place decides, and a practice block can set its limit.`,
+The law is that of the United States. Where the region is another country the finding is a warning: the law of the place decides, and a practice block can set a stricter limit.`,
   whenNot:
-    'Flights above a structure within 400 ft of it: write the structure in a note and set the limit for its folder.',
+    'Flights above a structure within 400 ft of it, or under a waiver: give the limit in the practice block of the folder, with what allows it and its last day below it (authorized).',
   looksAt: ['flights'],
   acceptable: false,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
@@ -56,6 +68,25 @@ tree 91
     flown 430 ft, permission owner #! exceeds
   inspection 2026-04-23 from drone
     flown ~380 ft, permission owner #! may exceed
+  inspection 2026-04-24 from drone #! stated
+    level limited
+`,
+    },
+    {
+      title: 'Under a waiver, and after it ended',
+      text: `site "Tower hill"
+  region US-OR
+
+practice "Tower hill"
+  limit drone-height 500 ft
+    because "crown survey beside the water tower"
+    authorized by "waiver 107W-2026-0123", until 2026-04-30
+
+tree 93
+  inspection 2026-04-30 from drone
+    flown 450 ft, permission owner
+  inspection 2026-05-01 from drone
+    flown 450 ft, permission owner #! exceeds
 `,
     },
     {

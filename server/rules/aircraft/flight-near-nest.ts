@@ -3,7 +3,7 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
-import { readingOf } from '../../assess/fall-zone.ts';
+import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { dronesNearCrown } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
@@ -22,17 +22,20 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
   for (const { at, day, standOff } of dronesNearCrown(tree)) {
     const distance = readingOf(standOff, settings);
+    const known = isRead(standOff);
     for (const nest of activeNests(tree)) {
       const inUse = nestDays(nest, { from: day, to: day }, seasons);
-      const { standing, setting } = judge(distance, keptFrom(nest), settings);
+      const { standing: judged, setting } = judge(distance, keptFrom(nest), settings, day);
+      // What nobody wrote is as grave as too near.
+      const standing = known || judged === 'within' ? judged : 'exceeds';
       if (!inUse || standing === 'within') continue;
       yield {
         at,
         grade: inUse.grade === 'exceeds' ? standing : 'may exceed',
         subject: formatDate(day),
-        message: `${standOff ? `The drone kept ${showQuantity(standOff.value)}` : 'Nothing says what distance the drone kept'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}; the least is ${limitLike(setting, standOff?.value)}.`,
+        message: `${known ? `The drone kept ${showQuantity(standOff!.value)}` : 'Nothing says what distance the drone kept'} on ${formatDate(day)} from a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''}; the least is ${limitLike(setting, standOff?.value)}.`,
         remedy:
-          standing === 'exceeds'
+          standing === 'exceeds' && known
             ? 'Stay farther off with a longer lens, come from the side and not from above, and leave when a bird reacts.'
             : 'Write the stand-off that was kept from the nest, from the flight’s own log.',
         related: [{ start: nest.start, end: nest.end, message: `Found on ${formatDate(nest.seen)}` }],
@@ -49,7 +52,7 @@ export const flightNearNest: Rule = {
   sources: [cite('practice'), cite('vas-2015'), cite('eagle-guidelines-2007')],
   explanation: `Looks at inspections and nest checks from a drone on days on which a nest of the tree was in use as far as anyone knew: from the day it was found until a later check freed it or its season ended. The stand-off is compared with the limit nest-stand-off, a distance from which a nest is commonly photographed without disturbing it; for a bird of prey, an eagle, an owl or a heron that is named, with the buffer that work keeps from its nest.
 
-An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down, or the use of the nest is unclear, the finding may exceed.`,
+An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down the finding exceeds; where the use of the nest is unclear it may exceed.`,
   whenNot: 'Flights of a biologist with a permit for it: accept them with the permit.',
   looksAt: ['nests'],
   acceptable: true,
@@ -64,7 +67,7 @@ tree 103
   nest check 2026-05-14 from drone
     stand-off 40 ft #! exceeds
     found active Colaptes auratus at 30 ft
-  inspection 2026-05-20 from drone #! may exceed
+  inspection 2026-05-20 from drone #! exceeds
     level limited
 `,
     },
@@ -85,6 +88,30 @@ tree 105
     found active Colaptes auratus at 30 ft
   inspection 2026-05-14 from drone
     flown 120 ft, permission owner
+`,
+    },
+    {
+      title: 'Eagles, herons and Swainson’s hawk keep the buffers that work keeps from them',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 107
+  nest check 2026-05-14 from ground
+    found active Haliaeetus leucocephalus at 90 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 500 ft stand-off #! exceeds
+
+tree 108
+  nest check 2026-05-14 from ground
+    found active Ardea herodias at 70 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 400 ft stand-off #! exceeds
+
+tree 109
+  nest check 2026-05-14 from ground
+    found active Buteo swainsoni at 50 ft
+  inspection 2026-05-20 from drone
+    flown 120 ft, permission owner, 1000 ft stand-off #! exceeds
 `,
     },
     {

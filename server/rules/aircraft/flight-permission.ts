@@ -19,7 +19,9 @@ function* check({ tree, site }: TreeContext): Iterable<Report> {
         ? 'a street'
         : 'land of a kind that nobody stated';
   for (const { inspection, flown, at } of flights(tree)) {
-    const permission = flown?.permission;
+    // Of a flight that nobody wrote down flight-height tells all that is missing.
+    if (!flown) continue;
+    const { permission } = flown;
     if (permission !== undefined && permission !== 'none') continue;
     const day = formatDate(inspection.date.value);
     yield permission === 'none'
@@ -49,14 +51,14 @@ export const flightPermission: Rule = {
   summary: 'a flight without permission, or without a word about it',
   sources: [cite('practice'), cite('part-107')],
   explanation:
-    'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission, or without a flown line, is a warning.',
+    'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission is a warning.',
   whenNot: 'Where the client’s order covers the flights, write permission owner.',
   looksAt: ['flights'],
   acceptable: true,
   caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
   examples: [
     {
-      title: 'None, not stated, and no flight written down at all',
+      title: 'None, and not stated',
       text: `site "Fernhollow Court"
   grounds private
 
@@ -65,8 +67,6 @@ tree 93
     flown 120 ft, permission none #! error stated
   inspection 2026-04-21 from drone
     flown 120 ft #! stated
-  inspection 2026-04-22 from drone #! stated
-    level limited
 `,
     },
     {

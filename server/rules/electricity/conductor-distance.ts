@@ -10,6 +10,7 @@ import {
   nearness,
   showApproach,
 } from '../../assess/conductors.ts';
+import { isRead } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import type { Conductor } from '../../facts/types.ts';
 import { approachLaw, cite } from '../../practice/index.ts';
@@ -26,6 +27,9 @@ function reading({ voltage, distance }: Conductor): string {
   ];
   return missing.length > 0 ? `; ${missing.join(' and ')}` : '';
 }
+
+/** Of a line of which nobody wrote how near or how strong it is, the worst counts. */
+const measured = ({ voltage, distance }: Conductor): boolean => isRead(voltage) && isRead(distance);
 
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
@@ -49,7 +53,7 @@ function* check(context: TreeContext): Iterable<Report> {
           : '';
       yield {
         at: prescription.crew ?? prescription.at,
-        grade: standing === 'exceeds' && people !== 'not named' && dead === 'none' ? 'exceeds' : 'may exceed',
+        grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${off}.`,
         remedy: `Give the work to a line clearance crew, or have the line’s owner switch the line off and earth it on all days of the work, and write those days as dead${reading(conductor)}.`,
@@ -67,7 +71,7 @@ export const conductorDistance: Rule = {
   sources: [cite('osha-333'), cite('osha-269'), cite('z133')],
   explanation: `Looks at open prescriptions that send somebody to a tree with conductors. People who are not qualified for line clearance, with everything they hold, keep 10 ft from a line of up to 50 kV and 4 in more for every 10 kV begun above that. The stated distance to the crown or the work is compared with it, both as intervals. Where nobody stated the voltage, every voltage up to the limit line-voltage is possible; where nobody stated the distance, every distance is.
 
-Work in the crown comes nearer to the line than the crown itself: branches swing and tools are long. The finding exceeds where the whole distance is too short and the crew named is not qualified; it may exceed where figures are open, no crew is named, or the line is dead on some of the days only. Silent where the crew is qualified on the first day, or the line is dead on every day of the window.
+Work in the crown comes nearer to the line than the crown itself: branches swing and tools are long. The finding exceeds where nobody qualified is named and the whole distance is too short, or may be so because nobody wrote the distance or the voltage; it may exceed where the figures straddle the distance, or the line is dead on some of the days only. Silent where the crew is qualified on the first day, or the line is dead on every day of the window.
 
 The law is that of the United States; where the law of the place asks for more, that holds.`,
   whenNot: 'Never: have the line made dead, or send people who are trained for it.',
@@ -101,7 +105,7 @@ tree 62
     distance 20 ft
   prescription R1 reduce
     dose 10 %
-    with ROPE #! may exceed
+    with ROPE #! exceeds
 
 tree 63
   conductor "Field line"
@@ -115,7 +119,7 @@ tree 64
   conductor "Lane line"
     voltage 240 V
     distance 4 ft
-  prescription R1 clean #! may exceed
+  prescription R1 clean #! exceeds
     dose 3 %
 `,
     },

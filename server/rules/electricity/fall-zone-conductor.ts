@@ -1,10 +1,10 @@
 /** Felling a tree that can reach an electric line. */
 
 import { conductorName, conductorPlace, deadOn } from '../../assess/conductors.ts';
-import { comesDownWhole, crownRadius, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { comesDownWhole, crownRadius, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { add, type Interval, interval } from '../../mechanics/interval.ts';
+import { add, type Interval, interval, isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -28,8 +28,10 @@ function* check(context: TreeContext): Iterable<Report> {
       if (dead === 'all') continue;
       const toCrown = readingOf(conductor.distance, settings);
       const toTrunk = add(toCrown, interval(0, crownRadius(tree, settings).high));
-      if (toTrunk.low >= falls.high) continue;
-      const certain = toTrunk.high < falls.low && dead === 'none';
+      if (!isLess(toTrunk.low, falls.high)) continue;
+      // What nobody wrote down is as grave as the worst that it may be.
+      const recorded = [conductor.distance, tree.height, tree.crownSpread].every(isRead);
+      const certain = (isLess(toTrunk.high, falls.low) || !recorded) && dead === 'none';
       const tall = Number.isFinite(falls.high)
         ? `can reach ${lengthLike(falls.high, tree.height?.value, conductor.distance?.value)} from its trunk`
         : 'is of a height without a known end';

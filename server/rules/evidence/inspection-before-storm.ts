@@ -35,6 +35,7 @@ export const inspectionBeforeStorm: Rule = {
     'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weakness at once: what was read before it no longer tells how the tree stands. Only the latest storm is named.',
   whenNot: 'Sites without recorded storms; trees without open defects, which the usual interval covers.',
   looksAt: ['defects'],
+  rests: 'safety',
   acceptable: true,
   examples: [
     {

@@ -50,6 +50,7 @@ It is a warning with a target in reach, else a note. A reading settles it, or pl
   whenNot:
     'Signs that a figure judges; trees that are gone; signs whose record has a mistake, which is told instead.',
   looksAt: ['lean', 'soil', 'parts', 'defects'],
+  rests: 'safety',
   acceptable: true,
   examples: [
     {

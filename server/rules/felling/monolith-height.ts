@@ -4,6 +4,7 @@ import { called } from '../../assess/counted.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -11,8 +12,8 @@ import type { Report, Rule } from '../rule.ts';
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const prescription of openPrescriptions(tree)) {
     if (prescription.kind.value !== 'monolith' || prescription.height) continue;
-    const near = tree.targets.filter(
-      ({ distance }) => readingOf(distance, settings).low < readingOf(tree.height, settings).high,
+    const near = tree.targets.filter(({ distance }) =>
+      isLess(readingOf(distance, settings).low, readingOf(tree.height, settings).high),
     );
     const nearest = near.sort(
       (a, b) => readingOf(a.distance, settings).low - readingOf(b.distance, settings).low,

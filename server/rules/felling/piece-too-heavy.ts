@@ -116,6 +116,7 @@ export const pieceTooHeavy: Rule = {
   whenNot:
     'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
   looksAt: ['pieces'],
+  rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [
@@ -153,6 +154,18 @@ tree 702
   prescription R2 fell
     with ROPE
     piece 350..450 lb #! may exceed
+`,
+    },
+    {
+      title: 'Known by its genus alone, whose woods lie further apart',
+      text: `crew ROPE "Rope crew"
+  rope 400 lb
+
+tree 706
+  species Quercus petraea
+  prescription R1 fell
+    with ROPE
+    piece 2.5 ft, 20 in thick #! may exceed
 `,
     },
     {

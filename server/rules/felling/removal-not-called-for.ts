@@ -62,7 +62,7 @@ function whatIsOpen(
   if (!Number.isFinite(seasons)) return undefined;
   const off = showNumber(Math.ceil(offset.reduction * 1000) / 1000, SHARE, 1);
   const dose = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
-  const setting = settings.limit(strictest(doseLimitsOf(tree), settings));
+  const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
   const time =
     seasons === 1
       ? `within ${showLimit({ setting })} for one season`

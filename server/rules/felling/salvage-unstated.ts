@@ -5,6 +5,7 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
 import type { Tree } from '../../facts/types.ts';
+import { isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -32,8 +33,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   const limit = settings.limit('salvage-diameter');
   const readings = tree.diameters.map(diameter => ({ diameter, reading: readingOf(diameter, settings) }));
   const thickest = readings.sort((a, b) => b.reading.high - a.reading.high)[0];
-  if (!thickest || thickest.reading.high < limit.value) return;
-  const large = thickest.reading.low >= limit.value;
+  if (!thickest || isLess(thickest.reading.high, limit.value)) return;
+  const large = !isLess(thickest.reading.low, limit.value);
   const diameter = thickest.diameter.value;
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || prescription.logs.length > 0) continue;

@@ -122,6 +122,21 @@ tree 42
 `,
     },
     {
+      title: 'More than half of a maple’s crown dead, more than a third of a pine’s',
+      text: `tree 47
+  species Acer rubrum
+  inspection 2026-05-04 from ground
+  defect A dead wood #! warning exceeds
+    share 60 % of crown
+
+tree 48
+  species Pinus ponderosa
+  inspection 2026-05-04 from ground
+  defect A dead wood #! warning exceeds
+    share 40 % of crown
+`,
+    },
+    {
       title: 'Small, thin, few; removed; to be looked into; nobody near',
       text: `tree 44
   inspection 2026-05-04 from ground

@@ -35,6 +35,7 @@ export const ratingMissing: Rule = {
     'Looks at standing trees with a defect that is neither closed nor healed, and reports each target that no risk names. Limits on wood and walls say how weak a part is; only a rating says what that means for who is below.',
   whenNot: 'Surveys that only list trees, and targets written down for the work site alone.',
   looksAt: ['targets'],
+  rests: 'practice',
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [

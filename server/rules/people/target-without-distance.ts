@@ -29,6 +29,7 @@ export const targetWithoutDistance: Rule = {
     'Looks at the targets of standing trees. Whether a failing part or the falling tree reaches a target is a matter of its distance; a target at an unknown distance is taken to be within reach.',
   whenNot: 'Never: an estimate such as ~30 ft is enough.',
   looksAt: ['targets'],
+  rests: 'practice',
   acceptable: true,
   examples: [
     {

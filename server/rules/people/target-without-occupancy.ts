@@ -29,6 +29,7 @@ export const targetWithoutOccupancy: Rule = {
     'Looks at the targets of standing trees. The likelihood that a failing part strikes somebody is judged from how often somebody is there; without it a stated impact can’t be followed.',
   whenNot: 'A thing that is always there, such as a wall, counts as constant: write that.',
   looksAt: ['targets'],
+  rests: 'practice',
   acceptable: true,
   examples: [
     {

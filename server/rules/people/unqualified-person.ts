@@ -1,8 +1,10 @@
 /** Prescribing, flying and looking for bats by somebody who is not qualified for it on the day. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import type { Span } from '../../../grammar/text.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
+import { isDamaged } from '../../facts/damage.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/index.ts';
@@ -11,10 +13,13 @@ import type { Report, Rule } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
 interface Act {
-  readonly by: Placed<string>;
+  /** Absent where nobody is named. */
+  readonly by?: Placed<string> | undefined;
+  /** Where it stands that nobody is named. */
+  readonly at: Span;
   readonly subject: string;
   readonly day: number;
-  /** As it stands before `by Ruth Varga`. */
+  /** As it stands before `is by Ruth Varga`. */
   readonly what: string;
   readonly needs: readonly string[];
   readonly source: Citation;
@@ -22,6 +27,8 @@ interface Act {
 }
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
+/** Prescriptions that cut nothing: who asked for them matters less. */
+const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
@@ -30,28 +37,28 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
     ...flightsAmong('inspection', tree.inspections),
     ...flightsAmong('nest check', tree.nestChecks),
     ...flightsAmong('bat check', tree.batChecks),
-    ...tree.batChecks.flatMap(({ by, date }): Act[] =>
-      by
-        ? [
-            {
-              ...dated(by, date.value),
-              what: `The bat check on ${formatDate(date.value)} is`,
-              needs: BAT_WORKERS,
-              source: cite('practice'),
-              level: 'warning',
-            },
-          ]
-        : [],
+    ...tree.batChecks.map(
+      (check): Act => ({
+        ...dated(check),
+        what: `The bat check on ${formatDate(check.date.value)}`,
+        needs: BAT_WORKERS,
+        source: cite('practice'),
+        level: 'warning',
+      }),
     ),
-    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): Act[] => {
-      const { by, id, dated: day } = prescription;
-      if (!by) return [];
+    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): readonly Act[] => {
+      const { at, id, dated: day } = prescription;
+      const looked = tree.inspections.filter(({ date }) => date.value === day);
+      const by = prescription.by ?? looked.find(inspection => inspection.by)?.by;
+      // Nobody goes to the tree; or nothing is on record that it rests on, which work-on-old-inspection tells.
+      if (!by && (WAITING.has(prescription.kind.value) || looked.length === 0)) return [];
       return [
         {
           by,
+          at,
           subject: id.value,
           day: day ?? today,
-          what: `Prescription ${jobName(prescription)} is`,
+          what: `Prescription ${jobName(prescription)}`,
           needs: PRESCRIBERS,
           source: cite('practice'),
           level: 'warning',
@@ -61,24 +68,25 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
   ];
 }
 
-type Looked = Pick<Inspection, 'from' | 'by' | 'date'>;
+type Looked = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
 
 const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
-  looks.flatMap(({ from, by, date }): Act[] =>
-    by && from === 'drone'
-      ? [
-          {
-            ...dated(by, date.value),
-            what: `The ${what} from a drone on ${formatDate(date.value)} is`,
-            needs: PILOTS,
-            source: cite('part-107'),
-            level: 'error',
-          },
-        ]
-      : [],
-  );
+  looks
+    .filter(({ from }) => from === 'drone')
+    .map(look => ({
+      ...dated(look),
+      what: `The ${what} from a drone on ${formatDate(look.date.value)}`,
+      needs: PILOTS,
+      source: cite('part-107'),
+      level: 'error',
+    }));
 
-const dated = (by: Placed<string>, day: number) => ({ by, day, subject: formatDate(day) });
+const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
+  at,
+  by,
+  day: date.value,
+  subject: formatDate(date.value),
+});
 
 const either = (words: readonly string[]): string => words.join(' or ');
 
@@ -101,19 +109,38 @@ function objection(person: Person, { needs, day }: Act): { message: string; reme
 
 function* check(context: TreeContext): Iterable<Report> {
   for (const act of actsOn(context.tree, context.today)) {
-    const person = context.person(act.by.value);
-    const wrong = person && objection(person, act);
-    if (!wrong) continue;
-    yield {
-      at: act.by,
+    const report = act.by
+      ? byWrongPerson(act, context.person(act.by.value), act.by)
+      : isDamaged(context.tree, act, 'by')
+        ? undefined
+        : byNobody(act);
+    if (report) yield report;
+  }
+}
+
+function byWrongPerson(act: Act, person: Person | undefined, at: Span): Report | undefined {
+  const wrong = person && objection(person, act);
+  return (
+    wrong && {
+      at: { start: at.start, end: at.end },
       grade: 'stated',
       level: act.level,
       subject: act.subject,
-      message: `${act.what} by ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
+      message: `${act.what} is by ${fullName(person)}, ${wrong.message} (${act.source.short}).`,
       remedy: wrong.remedy,
-    };
-  }
+    }
+  );
 }
+
+/** Who did it is not on record: nobody can say that they were qualified. */
+const byNobody = ({ at, level, needs, source, subject, what }: Act): Report => ({
+  at,
+  grade: 'stated',
+  level,
+  subject,
+  message: `${what} names nobody; it is for a ${either(needs)} (${source.short}).`,
+  remedy: 'Add with by who it was, as a person head names them.',
+});
 
 /** Where the full name could not be read, the short one. */
 const fullName = ({ id, name }: Person): string => (name.value === UNREAD ? id.value : name.value);
@@ -122,11 +149,12 @@ export const unqualifiedPerson: Rule = {
   name: 'unqualified-person',
   group: 'people',
   level: 'error',
-  summary: 'prescribed, flown or searched by somebody not qualified for it on the day',
+  summary:
+    'prescribed, flown or searched by somebody not qualified for it on the day, or by nobody who is named',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
+  explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated: from the person it names, else from the one who made the inspection that it is dated from; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
 
-A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it.`,
+A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it. Where nobody is named the finding is as grave as for somebody who is not qualified.`,
   whenNot:
     'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
   looksAt: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
@@ -150,6 +178,17 @@ tree 51
 `,
     },
     {
+      title: 'Nobody is named',
+      text: `tree 54
+  inspection 2026-03-14 from drone #! error stated
+    flown 120 ft, permission owner
+  bat check 2026-05-20 from rope #! warning stated
+    found none
+  prescription R1 thin #! warning stated
+    dose 10 %
+`,
+    },
+    {
       title: 'A certificate that had ended on the day; a renewed one',
       text: `person RV "Ruth Varga"
   qualified consulting arborist, remote pilot
@@ -170,7 +209,7 @@ tree 52
 `,
     },
     {
-      title: 'Qualified people, and a prescription overtaken by another',
+      title: 'Qualified people, an inspector who prescribes, and a prescription overtaken by another',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 
@@ -193,6 +232,12 @@ tree 53
     replaces R1
     dose 8 %
     by RV
+
+tree 55
+  inspection 2026-03-14 from ground
+    by RV
+  prescription R1 thin
+    dose 10 %
 `,
     },
   ],

@@ -2,11 +2,11 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
-import { comesDownWhole, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { comesDownWhole, fallReach, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
-import type { Prescription, Target } from '../../facts/types.ts';
-import { type Interval, interval } from '../../mechanics/interval.ts';
+import type { Prescription, Target, Tree } from '../../facts/types.ts';
+import { type Interval, interval, isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -29,6 +29,12 @@ function needed({ tree, settings }: TreeContext, prescription: Prescription): In
   return factor > 0 ? interval(low * factor, high * factor) : interval(0, 0);
 }
 
+/** Whether somebody wrote down what tells how far wood comes down. */
+const isReachRead = (tree: Tree, prescription: Prescription): boolean =>
+  comesDownWhole(prescription)
+    ? prescription.remove.length > 0 || isRead(tree.height)
+    : isRead(tree.crownSpread) || isRead(prescription.piece?.length);
+
 /** The target that falling wood reaches most surely, and of those the nearest. */
 function nearest(context: TreeContext, prescription: Prescription, need: Interval): Near | undefined {
   const { tree, settings } = context;
@@ -37,8 +43,10 @@ function nearest(context: TreeContext, prescription: Prescription, need: Interva
     : need.high;
   const near = tree.targets.flatMap((target): (Near & { readonly from: number })[] => {
     const distance = readingOf(target.distance, settings);
-    if (distance.low > farthest) return [];
-    return [{ target, from: distance.low, grade: distance.high <= need.low ? 'exceeds' : 'may exceed' }];
+    if (isLess(farthest, distance.low)) return [];
+    const surely =
+      !isLess(need.low, distance.high) || !isRead(target.distance) || !isReachRead(tree, prescription);
+    return [{ target, from: distance.low, grade: surely ? 'exceeds' : 'may exceed' }];
   });
   return near.sort((a, b) => (a.grade === b.grade ? a.from - b.from : a.grade === 'exceeds' ? -1 : 1))[0];
 }
@@ -63,7 +71,6 @@ function withoutExclusion(
   return {
     at: prescription.at,
     grade,
-    ...(grade === 'exceeds' && prescription.kind.value !== 'fell' ? { level: 'warning' } : {}),
     subject: prescription.id.value,
     message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}, and no exclusion is stated (${cite('z133').short}).`,
     remedy:
@@ -81,7 +88,8 @@ function shortExclusion(
 ): Report | undefined {
   const exclusion = prescription.exclusion!;
   const kept = readingOf(exclusion, settings);
-  if (kept.low >= need.high) return undefined;
+  if (!isLess(kept.low, need.high)) return undefined;
+  const unread = !isRead(exclusion) || !isReachRead(tree, prescription);
   const known = Number.isFinite(need.high);
   const radius = known ? lengthLike(need.high, exclusion.value, tree.height?.value) : '';
   const ratio = settings.limit('exclusion-ratio');
@@ -90,7 +98,7 @@ function shortExclusion(
     : `the crown radius or the longest piece, ${cite('z133').short}`;
   return {
     at: exclusion,
-    grade: kept.high < need.low ? 'exceeds' : 'may exceed',
+    grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
     message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${known ? radius : 'farther'} (${source}); ${place(target)}.`,
     remedy: known
@@ -122,7 +130,7 @@ export const workOverTargetWithoutExclusion: Rule = {
   sources: [cite('z133'), cite('practice')],
   explanation: `Looks at open prescriptions on trees with targets, and works out how far from the trunk wood comes down: the tree's height times the limit exclusion-ratio where it is felled whole; else the crown radius, the longest piece or the top that is cut off, whichever is most. A piece of which only the mass is stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree's.
 
-A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals, and an unknown distance is within reach. No exclusion at a felling is an error, at pruning a warning.`,
+A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a distance that nobody wrote is within reach, and so is every target of a tree whose height or crown nobody wrote. An exclusion that nobody stated is as grave as one that is too small.`,
   whenNot:
     'Targets that can’t be cleared, such as buildings, are not protected by an exclusion: state the piece and lower it.',
   looksAt: ['targets'],
@@ -157,14 +165,14 @@ A target in that reach asks for an exclusion that covers it; a target beyond it 
 `,
     },
     {
-      title: 'A reduction over a lawn: a warning; a lawn that may be out of reach',
+      title: 'A reduction over a lawn; a lawn that may be out of reach',
       text: `tree 42 "Lawn maple"
   height ~52 ft
   crown from 14 ft, 58 ft wide
   target "Play lawn"
     distance 12 ft
     occupied frequent
-  prescription R1 reduce #! warning exceeds
+  prescription R1 reduce #! exceeds
     dose 12 %
 
 tree 43 "Far maple"

@@ -1,18 +1,36 @@
 /** A permit that ends before the work is done. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { showCount } from '../../assess/days.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
+import { authority } from '../../assess/judge.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** What is said of an open prescription whose permit ends; undefined where it lasts. */
-function planned(prescription: Prescription, { number, until }: Permit, today: number): Report | undefined {
+/** What is said of an open prescription whose permit ends, or nobody wrote when; undefined where it lasts. */
+function planned(
+  prescription: Prescription,
+  { number, until }: Permit,
+  settings: Settings,
+  today: number,
+): Report | undefined {
+  if (until === undefined) return withoutEnd(prescription, number.value);
   const days: DaySpan | undefined = daysLeft(prescription, today);
-  if (until === undefined || until >= (days?.to ?? today)) return undefined;
+  const lead = settings.limit('permit-lead');
+  if (!days && until >= today && until - today <= lead.value)
+    return {
+      at: prescription.at,
+      grade: 'may exceed',
+      subject: prescription.id.value,
+      message: `Permit ${number.value} ends on ${formatDate(until)}, in ${showCount(until - today)}, and ${jobName(prescription)} has no days on record; within ${showCount(lead.value)} of its end the work is planned (${authority(lead)}).`,
+      remedy: `Do the work by ${formatDate(until)} and write its days, or have the permit renewed.`,
+    };
+  if (until >= (days?.to ?? today)) return undefined;
   const over = until < (days?.from ?? today);
   const ended = `permit ${number.value} ${until < today ? 'ended' : 'ends'} on ${formatDate(until)}`;
   return {
@@ -28,10 +46,18 @@ function planned(prescription: Prescription, { number, until }: Permit, today: n
   };
 }
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+const withoutEnd = (prescription: Prescription, number: string): Report => ({
+  at: prescription.at,
+  grade: 'may exceed',
+  subject: prescription.id.value,
+  message: `Nothing says until when permit ${number} holds, and ${jobName(prescription)} is still to be done under it (${cite('practice').short}; the local order decides).`,
+  remedy: 'Write its last day behind it: until, and the day.',
+});
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
-    const report = permit && planned(prescription, permit, today);
+    const report = permit && planned(prescription, permit, settings, today);
     if (report) yield report;
   }
   for (const { at, date, prescription: id } of tree.works) {
@@ -54,10 +80,10 @@ export const permitExpired: Rule = {
   level: 'error',
   summary: 'work planned or done after its permit has ended',
   sources: [cite('practice')],
-  explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today.
+  explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today, and told from the limit permit-lead before the end on. A permit whose last day nobody wrote may exceed.
 
 Recorded work is held against the permit that its own prescription names.`,
-  whenNot: 'Permits without an end: leave until out.',
+  whenNot: 'Permits that hold until the work is done: write the day by which it is planned to be.',
   looksAt: ['permits'],
   acceptable: false,
   caution: 'The local order decides; work after the last day counts as work without a permit.',
@@ -99,7 +125,7 @@ tree 116
 `,
     },
     {
-      title: 'The prescription’s own permit lasts; work in time; no end stated',
+      title: 'The prescription’s own permit lasts; work in time',
       text: `tree 118
   protected permit TR-2290, until 2026-04-30
   prescription R1 reduce
@@ -112,8 +138,22 @@ tree 116
   work R2 2026-02-28
     dose 5 %
 
-tree 119
+`,
+    },
+    {
+      title: 'No last day written; ends within weeks, and no days are planned',
+      text: `tree 119
   protected permit TR-2305
+  prescription R1 clean #! may exceed
+    dose 5 %
+
+tree 120
+  protected permit TR-2306, until 2026-06-20
+  prescription R1 clean #! may exceed
+    dose 5 %
+
+tree 121
+  protected permit TR-2307, until 2026-08-20
   prescription R1 clean
     dose 5 %
 `,

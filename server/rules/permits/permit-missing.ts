@@ -1,11 +1,10 @@
-/** Removal or heavy pruning of a protected tree without a permit. */
+/** Work on a protected tree without a permit. */
 
-import { readingOf } from '../../assess/fall-zone.ts';
-import { openPrescriptions } from '../../assess/jobs.ts';
+import { isRead, readingOf } from '../../assess/fall-zone.ts';
+import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
-import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -15,35 +14,40 @@ const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
 
 /** How the work stands to what an order lets pass, and why, for people. */
 function weight(
-  { settings }: TreeContext,
-  prescription: Prescription,
+  { settings, today }: TreeContext,
+  { prescription, work, days }: Job,
 ): { readonly grade: 'exceeds' | 'may exceed'; readonly why: string } | undefined {
-  const { kind, dose } = prescription;
+  const { kind } = prescription;
+  const dose = work?.dose ?? prescription.dose;
   if (DRASTIC.has(kind.value))
     return { grade: 'exceeds', why: fellsTree(prescription) ? 'removes it' : 'takes a large part of it' };
-  const judged = judge(readingOf(dose, settings), 'permit-dose', settings);
+  const judged = judge(readingOf(dose, settings), 'permit-dose', settings, days?.to ?? today);
+  if (!isRead(dose)) return { grade: 'exceeds', why: `states no dose, against ${showLimit(judged)}` };
   if (judged.standing === 'within') return undefined;
-  const share =
-    dose && dose.value.form !== 'unseen' ? `takes ${showValue(judged)} of its foliage` : 'states no dose';
-  return { grade: judged.standing, why: `${share}, against ${showLimit(judged)}` };
+  return {
+    grade: judged.standing,
+    why: `takes ${showValue(judged)} of its foliage, against ${showLimit(judged)}`,
+  };
 }
 
 function* check(context: TreeContext): Iterable<Report> {
-  const { tree } = context;
+  const { tree, today } = context;
   if (!tree.protection) return;
-  for (const prescription of openPrescriptions(tree)) {
+  for (const job of currentJobs(tree, today)) {
+    const { prescription, work, subject } = job;
     if (permitFor(tree, prescription)) continue;
-    const heavy = weight(context, prescription);
+    const heavy = weight(context, job);
     if (!heavy) continue;
     yield {
-      at: prescription.at,
+      at: work?.at ?? prescription.at,
       grade: heavy.grade,
-      subject: prescription.id.value,
-      message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${jobName(prescription)} ${heavy.why}; the local order decides.`,
-      remedy:
-        heavy.grade === 'exceeds'
-          ? 'Apply for the permit before the work, and write it on the prescription with its last day.'
-          : 'State the dose, and ask the authority from which share on it wants a permit.',
+      subject,
+      message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${work ? `the work on ${subject} under ` : ''}${jobName(prescription)} ${heavy.why}; the local order decides.`,
+      remedy: work
+        ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
+        : heavy.grade === 'exceeds'
+          ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
+          : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
       related: [{ start: tree.protection.start, end: tree.protection.end, message: 'Protected' }],
     };
   }
@@ -53,34 +57,62 @@ export const permitMissing: Rule = {
   name: 'permit-missing',
   group: 'permits',
   level: 'error',
-  summary: 'removal or heavy pruning of a protected tree without a permit',
+  summary: 'work on a protected tree without a permit on record',
   sources: [cite('practice')],
-  explanation: `Looks at open prescriptions on trees that are written down as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose is above the limit permit-dose, as an interval, and may count where no dose is stated. A permit on the prescription or on the tree's protected line settles it.
+  explanation: `Looks at open prescriptions, and at work of the last year, on trees that are written down as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose is above the limit permit-dose, as an interval, and where no dose is stated. A permit on the prescription or on the tree's protected line settles it; a permit that nobody wrote down is as grave as one that has ended.
 
-From which cut on a permit is needed is a matter of the local order. Where it asks for one for every cut, a practice block sets permit-dose to 0 %.`,
-  whenNot: 'Exemptions for dangerous trees: write the number of the notice to the authority as the permit.',
+From which cut on a permit is needed is a matter of the local order, so none passes by itself. Where the order lets upkeep pass, a practice block gives permit-dose that share, with the section of the order below it.`,
+  whenNot:
+    'Exemptions for dangerous trees: write the number of the notice to the authority as the permit. Dead wood taken out alone: state a dose of 0 %.',
   looksAt: ['permits'],
   acceptable: false,
   caution: 'The local order decides what needs a permit; fines count by the tree.',
   examples: [
     {
-      title: 'Felling and heavy pruning without a permit; a reduction without a dose',
+      title: 'Felling and pruning without a permit, with and without a dose',
       text: `tree 111 "Copper beech"
   protected by "heritage tree list no. 6" permit none
   prescription R1 fell #! exceeds
   prescription R2 reduce #! exceeds
     dose 30 %
-  prescription R3 reduce #! may exceed
-    dose 20..28 %
-  prescription R4 reduce #! may exceed
+  prescription R3 reduce #! exceeds
+    dose 5 %
+  prescription R4 reduce #! exceeds
 `,
     },
     {
-      title: 'Light pruning, a permit, a tree that nothing protects, a prescription that was withdrawn',
+      title: 'An order that lets a quarter pass',
+      text: `practice "Town trees"
+  limit permit-dose 25 %
+    because "upkeep passes"
+    authorized by "town code 16.60.030", until 2027-12-31
+
+tree 115
+  protected by "town code 16.60"
+  prescription R1 clean
+    dose 5 %
+  prescription R2 reduce #! exceeds
+    dose 30 %
+  prescription R3 reduce #! may exceed
+    dose 20..28 %
+`,
+    },
+    {
+      title: 'Done, and no permit on record',
+      text: `tree 116
+  protected by "heritage tree list no. 6"
+  prescription R1 reduce
+    dose 10 %
+  work R1 2026-02-03 #! exceeds
+    dose 10 %
+`,
+    },
+    {
+      title: 'Dead wood, a permit, a tree that nothing protects, a prescription that was withdrawn',
       text: `tree 112
   protected by "heritage tree list no. 2"
   prescription R1 clean
-    dose 5 %
+    dose 0 %
   prescription R2 reduce
     dose 30 %
     permit TR-2291, until 2026-12-31

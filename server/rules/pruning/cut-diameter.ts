@@ -1,12 +1,14 @@
 /** Cuts that are larger than the species closes. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
+import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
-import type { Tree } from '../../facts/types.ts';
+import { isDamaged } from '../../facts/damage.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Placed, Prescription, Tree } from '../../facts/types.ts';
 import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -19,6 +21,25 @@ function isWeak({ species }: Tree): boolean {
   return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
 }
 
+/** What a species that walls off decay weakly would not close, on a tree whose species nobody wrote. */
+function ofUnknownSpecies(
+  cut: Placed<Quantity>,
+  prescription: Prescription,
+  subject: string,
+  settings: Settings,
+): Report | undefined {
+  const judged = judge(readingOf(cut, settings), 'cut-diameter-weak', settings);
+  if (judged.standing === 'within') return undefined;
+  return {
+    at: { start: cut.start, end: cut.end },
+    grade: 'may exceed',
+    level: 'note',
+    subject,
+    message: `${capital(jobName(prescription))} allows cuts up to ${showQuantity(cut.value)} on a tree of unknown species; the limit is ${limitLike(judged.setting, cut.value)} for one that walls off decay weakly.`,
+    remedy: 'Write the species.',
+  };
+}
+
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
@@ -26,7 +47,14 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (!cut || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
     const weak = isWeak(tree);
     const judged = judge(readingOf(cut, settings), weak ? 'cut-diameter-weak' : 'cut-diameter', settings);
-    if (judged.standing === 'within') continue;
+    if (judged.standing === 'within') {
+      const report =
+        tree.species || isDamaged(tree, tree, 'species')
+          ? undefined
+          : ofUnknownSpecies(cut, prescription, subject, settings);
+      if (report && !work) yield report;
+      continue;
+    }
     const sure = judged.standing === 'exceeds';
     yield {
       at: { start: cut.start, end: cut.end },
@@ -55,7 +83,7 @@ export const cutDiameter: Rule = {
   explanation:
     'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
   whenNot:
-    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit.',
+    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit, a species that nobody wrote a note from the narrower one on.',
   looksAt: ['measured cuts'],
   acceptable: true,
   examples: [
@@ -81,7 +109,7 @@ tree 355
 `,
     },
     {
-      title: 'At the limit, a species unknown, a pollard',
+      title: 'At the limit, a pollard; no species on record',
       text: `tree 356
   species Betula pendula
   prescription R1 clean
@@ -89,7 +117,7 @@ tree 355
 
 tree 357
   prescription R1 clean
-    cuts up to 4 in
+    cuts up to 4 in #! note may exceed
   prescription R2 pollard
     cuts up to 8 in
 `,

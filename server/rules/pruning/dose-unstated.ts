@@ -1,39 +1,44 @@
-/** A reduction or thinning of which nobody said how much. */
+/** Work that takes living foliage, and nothing on record tells how much. */
 
-import { isDead } from '../../assess/doses.ts';
-import { openPrescriptions } from '../../assess/jobs.ts';
+import { doseOf, isDead, takesFoliage } from '../../assess/doses.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-const MEASURED = new Set(['reduce', 'thin']);
-
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
-  for (const { id, kind, at, dose, height, spread } of openPrescriptions(tree)) {
-    if (!MEASURED.has(kind.value) || dose || height || spread) continue;
+  for (const job of currentJobs(tree, today)) {
+    const { prescription, work, subject } = job;
+    // What is taken off by name is told by that.
+    if (!takesFoliage(prescription) || prescription.remove.length > 0) continue;
+    const dose = doseOf(tree, job, settings);
+    if (dose && dose.written?.value.form !== 'unseen') continue;
+    const sized = prescription.height ?? prescription.spread ?? prescription.base;
     yield {
-      at,
+      at: work?.at ?? prescription.at,
       grade: 'stated',
-      subject: id.value,
-      message: `Prescription ${id.value} says ${kind.value} and not how much: no limit can be held against it (${cite('a300-1-2008').short}).`,
-      remedy:
-        kind.value === 'reduce'
-          ? 'State the dose, or the height and spread before and after: dose 10 %, height 52 ft to 46 ft.'
-          : 'State the dose, the share of the living foliage that is taken: dose 10 %.',
+      subject,
+      message: `${work ? `Of the work on ${subject}` : `Of ${jobName(prescription)}`} nothing tells how much living foliage it takes${sized ? `: the change of the crown does not, without ${MISSING}` : ''}, so no limit can be held against it (${cite('a300-1-2008').short}).`,
+      remedy: work
+        ? 'Record the dose, the share of the living foliage that was taken: dose 10 %.'
+        : `State the dose, the share of the living foliage that is taken: dose 10 %; or ${sized ? `write ${MISSING}` : 'the size before and after: height 52 ft to 46 ft'}.`,
     };
   }
 }
 
+const MISSING = 'the height of the tree and its crown';
+
 export const doseUnstated: Rule = {
   name: 'dose-unstated',
   group: 'pruning',
-  level: 'note',
-  summary: 'a reduction or thinning without dose, height or spread',
+  level: 'error',
+  summary: 'work on living foliage of which nothing tells how much it takes',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'An open prescription to reduce or thin that gives neither a dose nor a new height or spread leaves the crew to guess, and every limit on doses and every figure on wind and views has nothing to work on.',
-  whenNot: 'Cleaning, raising and restoring, which are told by what is removed; dead trees.',
+    'Looks at open prescriptions that reduce, thin, raise or restore, and at such work of the last year. Where neither a dose is written nor a new size of a crown that is on record, the crew is left to guess, and every limit on doses has nothing to work on: a dose that nobody wrote is as grave as one that is too high.',
+  whenNot: 'Cleaning; parts that are removed by name; dead trees.',
   looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
@@ -46,15 +51,33 @@ export const doseUnstated: Rule = {
 `,
     },
     {
-      title: 'By dose, by size, by what is removed, or done',
+      title: 'Work without a record of it; a new height of a tree of unknown crown',
+      text: `tree 63
+  prescription R1 thin
+  work R1 2026-02-03 #! stated
+
+tree 64
+  prescription R1 reduce #! stated
+    height 52 ft to 46 ft
+`,
+    },
+    {
+      title: 'By dose, by size, by what is removed; cleaning',
       text: `tree 62
+  height 52 ft
+  crown from 14 ft, 40 ft wide
+  limb L2
+    from 20 ft
   prescription R1 thin
     dose 10 %
   prescription R2 reduce
     height 52 ft to 46 ft
   prescription R3 clean
-  prescription R4 thin
-  work R4 2026-02-03
+  prescription R4 raise
+    remove L2
+  prescription R5 thin
+    dose 10 %
+  work R5 2026-02-03
 `,
     },
   ],

@@ -25,7 +25,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     if (offset.seasons.high <= stages) continue;
     const { reach, atBest, seasons, dose } = offset;
     const sure = atBest.seasons.low > stages;
-    const setting = settings.limit(strictest(doseLimitsOf(tree), settings));
+    const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
     const least = Math.max(1, atBest.seasons.low);
     // A limit of nothing, or a whole crown to go: no number of seasons is enough.

@@ -20,7 +20,6 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
-  const name = strictest(doseLimitsOf(tree), settings);
   const years = settings.limit('cumulative-years').value;
   const season = settings.limit('stage-interval');
   for (const job of jobs(tree, today)) {
@@ -28,6 +27,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
+    const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = judge(dose.share, name, settings);
     if (judged.standing === 'within') continue;
     const said = dose.written
@@ -54,6 +54,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     };
   }
   for (const { own, others, before, total } of seasonSums(tree, today, settings)) {
+    const kinds = [own, ...others].map(({ job }) => job.prescription.kind.value);
+    const names = kinds.flatMap(kind => doseLimitsOf(tree, kind));
+    const name = strictest(names, settings);
     const judged = judge(total, name, settings);
     const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
     // Told of one of them already.
@@ -80,7 +83,7 @@ export const seasonDose: Rule = {
   level: 'error',
   summary: 'more living foliage taken in one season than the tree bears',
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
-  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well; the smallest limit decides.
+  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
 
 Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Prescriptions that are open in one season (less than the limit stage-interval apart, or without a window) are judged each alone and together; of two that ask for the same only one is meant. A dose written as a range or with ~ may straddle the limit.`,
   whenNot:
@@ -88,6 +91,19 @@ Where no dose is written, a new height, spread or crown base gives it as an inte
   looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
+    {
+      title: 'Old trees bear less',
+      text: `tree 27
+  age over-mature
+  prescription R1 reduce
+    dose 12 % #! exceeds
+
+tree 28
+  age veteran
+  prescription R1 reduce
+    dose 12 % #! exceeds
+`,
+    },
     {
       title: 'A mature tree',
       text: `tree 14 "Lawn maple"

@@ -121,6 +121,7 @@ Looked at are the hollows that the prescription is for, and those that may have 
   whenNot:
     'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
   looksAt: ['crown changes'],
+  rests: 'safety',
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

@@ -1,14 +1,34 @@
 /** An exception, or another severity, where none is possible. */
 
+import { graver } from '../../facts/settings.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
-import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import {
+  type AcceptUse,
+  type Level,
+  NOTHING,
+  type PlacedReport,
+  type Report,
+  type Rule,
+  restsOn,
+} from '../rule.ts';
+
+const MISTAKE = 'a mistake of the notation';
+const LAW_OR_SAFETY = 'a matter of law or of safety';
 
 /** Why a name cannot be accepted; undefined where it can, or where no rule has it. */
 function obstacle(name: string, rule: Rule | undefined): string | undefined {
-  if (isMistakeCode(name)) return 'a mistake of the notation';
+  if (isMistakeCode(name)) return MISTAKE;
   if (rule === undefined || rule.acceptable) return undefined;
-  return rule.group === 'records' ? 'a mistake in the records' : 'a matter of law or of safety';
+  return restsOn(rule) === 'practice' ? 'a mistake in the records' : LAW_OR_SAFETY;
+}
+
+/** Why a practice block cannot give a rule this level; one that may be graver than the rule's own is none. */
+function obstacleToLevel(name: string, level: string, rule: Rule | undefined): string | undefined {
+  if (isMistakeCode(name)) return MISTAKE;
+  if (rule === undefined || restsOn(rule) === 'practice') return undefined;
+  const raises = level !== 'off' && level !== 'note' && graver(level as Level, rule.level) === level;
+  return raises ? undefined : LAW_OR_SAFETY;
 }
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
@@ -29,18 +49,17 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
 function* checkWorkspace({ workspace, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
     for (const placed of practices) {
-      for (const { rule } of placed.fact.severities) {
-        const named = ruleNamed(rule.value);
-        // Rules about the records can't be accepted case by case, but an office may weigh them as it likes.
-        const reason = named?.group === 'records' ? undefined : obstacle(rule.value, named);
+      for (const { rule, level } of placed.fact.severities) {
+        const reason = obstacleToLevel(rule.value, level.value, ruleNamed(rule.value));
         if (reason === undefined) continue;
         yield {
           in: placed,
           at: { start: rule.start, end: rule.end },
           grade: 'stated',
           subject: rule.value,
-          message: `${rule.value} reports ${reason} and keeps its severity.`,
-          remedy: 'Take the line out.',
+          message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
+          remedy:
+            'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
         };
       }
     }
@@ -53,9 +72,10 @@ export const acceptNotAllowed: Rule = {
   level: 'error',
   summary: 'an exception or another severity where none is possible',
   sources: [],
-  explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record, and a practice block does not change the severity of such a prohibition. The exception is passed over; what it should cover is still reported.`,
+  explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record. A practice block makes the findings of a rule that rests on law or on safety graver, and never lighter. The line is passed over; what it should cover is still reported.`,
   whenNot: 'Never.',
   looksAt: [],
+  rests: 'safety',
   acceptable: false,
   examples: [
     {
@@ -65,6 +85,12 @@ export const acceptNotAllowed: Rule = {
     because "we all know what is meant"
   severity duplicate-tag warning
     because "inventories are being merged"
+  severity conductor-distance off #! stated
+    because "the utility trims here"
+  severity strength-loss note #! stated
+    because "veterans stand hollow"
+  severity nest-check-coarse error
+    because "tall crowns are looked into from above here"
 
 person RV "Ruth Varga"
 

@@ -35,8 +35,10 @@ tree 14
   age mature
   prescription R1 reduce
     dose 18 %
-  prescription R2 thin
-    dose 10 %
+    between 2026-10-05..2026-10-30
+  prescription R2 clean
+    dose 5 %
+    between 2028-10-05..2028-10-30
   accept season-dose for R1
     until 2026-12-31
     by RV

@@ -53,12 +53,12 @@ function* namesIn(tree: Tree): Iterable<[kind: string, names: readonly Placed<st
 }
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const blocks of workspace.practices.values()) yield* givenTwice(blocks);
   for (const { path, others } of workspace.files.values()) {
     for (const placed of others) {
       const { fact } = placed;
-      if (fact.kind === 'practice') yield* overriddenTwice(fact, placed);
-      else if (fact.kind === 'site')
-        yield* secondSite(fact.name, placed, workspace.sites.get(folderOf(path)));
+      if (fact.kind === 'practice') continue;
+      if (fact.kind === 'site') yield* secondSite(fact.name, placed, workspace.sites.get(folderOf(path)));
       else yield* secondOf(fact.kind, fact.id, placed, workspace[`${fact.kind}s`].get(fact.id.value));
     }
   }
@@ -92,25 +92,30 @@ function* secondSite(
   };
 }
 
-function* overriddenTwice(
-  { limits, seasons, severities }: Practice,
-  placed: PlacedFact,
-): Iterable<PlacedReport> {
-  const lists: readonly [string, readonly Placed<string>[]][] = [
-    ['limit', limits.map(({ name }) => name)],
-    ['season', seasons.map(({ season }) => season)],
-    ['severity', severities.map(({ rule }) => rule)],
-  ];
-  for (const [kind, names] of lists) {
-    for (const { first, again } of twice(names)) {
+const KINDS = ['limit', 'season', 'severity'] as const;
+
+const namesOf = ({ limits, seasons, severities }: Practice): readonly (readonly Placed<string>[])[] => [
+  limits.map(({ name }) => name),
+  seasons.map(({ season }) => season),
+  severities.map(({ rule }) => rule),
+];
+
+/** What the practice blocks of one folder give more than once. */
+function* givenTwice(blocks: readonly PlacedFact<Practice>[]): Iterable<PlacedReport> {
+  for (const [i, kind] of KINDS.entries()) {
+    const named = blocks.flatMap(placed => namesOf(placed.fact)[i]!.map(name => ({ name, placed })));
+    const blockOf = new Map(named.map(({ name, placed }) => [name, placed]));
+    for (const { first, again } of twice(named.map(({ name }) => name))) {
       yield {
-        in: placed,
+        in: blockOf.get(again)!,
         at: { start: again.start, end: again.end },
         grade: 'stated',
         subject: again.value,
-        message: `This practice block gives the ${kind} ${again.value} twice; the first one counts.`,
+        message: `The practice of this folder gives the ${kind} ${again.value} twice; the stricter one counts.`,
         remedy: 'Keep one of the two.',
-        related: [{ start: first.start, end: first.end, message: 'This one counts.' }],
+        related: [
+          { start: first.start, end: first.end, in: blockOf.get(first)!, message: 'Given here before.' },
+        ],
       };
     }
   }
@@ -122,7 +127,7 @@ export const duplicateName: Rule = {
   level: 'error',
   summary: 'two things of one kind with one name',
   sources: [],
-  explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and a practice block gives each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported.`,
+  explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and its practice blocks give each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported; of two limits, seasons or severities the stricter counts, whichever stands first.`,
   whenNot: 'Names of different kinds, or of different trees, may be the same.',
   looksAt: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,

@@ -1,6 +1,6 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { areTheSame, stagesLeft } from '../../assess/jobs.ts';
+import { areTheSame, replacesItself, stagesLeft } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
@@ -46,11 +46,31 @@ function* replacedAfterwards(tree: Tree): Iterable<Report> {
   }
 }
 
+/** By the day on which they were made, where that is known, not by the place where they stand; of one day by name. */
+const byDay = (a: Prescription, b: Prescription): number =>
+  (a.dated ?? 0) - (b.dated ?? 0) || (a.id.value < b.id.value ? -1 : 1);
+
+function* replacedInCircle(tree: Tree): Iterable<Report> {
+  for (const { id, replaces, withdrawn } of tree.prescriptions) {
+    if (!replaces || withdrawn || !replacesItself(tree, id.value)) continue;
+    yield {
+      at: { start: replaces.start, end: replaces.end },
+      grade: 'stated',
+      subject: id.value,
+      message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}: neither is overtaken (${cite('practice').short}).`,
+      remedy: 'Take replaces out where it does not hold, or withdraw the one that no longer holds.',
+    };
+  }
+}
+
 function* check({ tree }: TreeContext): Iterable<Report> {
+  yield* replacedInCircle(tree);
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
   // What a damaged head asks for is not known.
-  const open = openPrescriptionsOfAnyKind(tree).filter(({ kind }) => kind.value !== UNREAD);
+  const open = openPrescriptionsOfAnyKind(tree)
+    .filter(({ kind }) => kind.value !== UNREAD)
+    .sort(byDay);
   for (const later of open) {
     for (const earlier of open) {
       if (earlier === later) break;
@@ -76,10 +96,10 @@ export const prescriptionOvertaken: Rule = {
   summary: 'open prescriptions that cannot both be meant',
   sources: [cite('practice')],
   explanation:
-    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Reports also a prescription that replaces one for which all work is on record.',
+    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Of two the one that was made later is reported; of two of one day that of the later name, since the place in the file says nothing. Reports also a prescription that replaces one for which all work is on record, and those that replace each other: they all stay open.',
   whenNot:
     'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
-  looksAt: ['several prescriptions'],
+  looksAt: ['prescriptions'],
   acceptable: true,
   examples: [
     {
@@ -100,6 +120,21 @@ tree 433
   prescription R2 reduce
     dose 5 %
     replaces R1 #! stated
+`,
+    },
+    {
+      title: 'Each replaces the other; made later, and written down first',
+      text: `tree 437
+  prescription R1 keep
+    replaces R2 #! stated
+  prescription R2 watch
+    replaces R1 #! stated
+
+tree 438
+  prescription R2 fell #! stated
+    dated 2026-05-20
+  prescription R1 keep
+    dated 2026-03-14
 `,
     },
     {

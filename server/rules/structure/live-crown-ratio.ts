@@ -50,6 +50,7 @@ export const liveCrownRatio: Rule = {
   explanation:
     'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
   whenNot: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+  rests: 'practice',
   acceptable: true,
   examples: [
     {

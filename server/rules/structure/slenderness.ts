@@ -46,6 +46,7 @@ export const slenderness: Rule = {
   explanation:
     'Takes the height over the diameter at breast height and compares it with the limit slenderness, set for trees that stand alone. It is a note, and a warning where it surely exceeds slenderness-unstable too. A tree that grew in a stand may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
   whenNot: 'Trees with several stems; trees whose height or diameter is not written down.',
+  rests: 'practice',
   acceptable: true,
   caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
   examples: [

@@ -22,10 +22,10 @@ import type { Report, Rule } from '../rule.ts';
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const jobs = roostJobs(tree, today);
   if (jobs.length === 0) return;
-  const validity = settings.limit('bat-check-validity').value;
   for (const job of jobs) {
     const { prescription, work, days, at, subject } = job;
     if (lastBatCheckBy(tree, days?.to ?? Number.POSITIVE_INFINITY)) continue;
+    const validity = settings.limit('bat-check-validity', days?.to).value;
     const standing = maternityStanding(job, settings);
     const planned = work ? undefined : plannedBatCheck(tree, days?.from ?? today, validity);
     const lowered = planned || (work && standing === 'within');

@@ -18,11 +18,11 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.batChecks.length === 0) return;
-  const validity = settings.limit('bat-check-validity');
   for (const job of roostJobs(tree, today)) {
     const { prescription, work, days, at, subject } = job;
     const last = days && lastBatCheckBy(tree, days.to);
     if (!last) continue;
+    const validity = settings.limit('bat-check-validity', days.to);
     const made = last.date.value;
     const holdsUntil = made + validity.value;
     if (days.to <= holdsUntil) continue;

@@ -35,7 +35,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (!worst) continue;
     const { nest, grade, from, to } = worst;
     const bird = nest.species?.name;
-    const buffer = settings.limit(nestBuffer(bird));
+    const buffer = settings.limit(nestBuffer(bird), days.to);
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
     // Out of season nothing but another look frees the nest.
     const closed = nestingDays(days, seasons);

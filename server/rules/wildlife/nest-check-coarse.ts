@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../../grammar/quantity.ts';
+import { isRead } from '../../assess/fall-zone.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
 import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
@@ -15,17 +16,28 @@ import type { Report, Rule } from '../rule.ts';
 const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 
 /** From below, leaves hide what is up in a tall crown. */
-function fromBelow(check: NestCheck, { height }: Tree, { settings }: TreeContext): Report | undefined {
-  if (check.from !== 'ground' || !height) return undefined;
-  const judged = judge(reading(height.value, settings), 'nest-check-height', settings);
-  if (judged.standing === 'within') return undefined;
+function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Report | undefined {
+  const { height } = tree;
+  if (check.from !== 'ground') return undefined;
   const day = formatDate(check.date.value);
+  if (!isRead(height))
+    return {
+      at: check.at,
+      grade: 'exceeds',
+      level: LEVELS.exceeds,
+      subject: day,
+      message: `The nest check of ${day} found none from the ground in a tree whose height nobody stated; up to ${limitLike(settings.limit('nest-check-height'))} a crown is looked through from below.`,
+      remedy:
+        'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',
+    };
+  const judged = judge(reading(height!.value, settings), 'nest-check-height', settings);
+  if (judged.standing === 'within') return undefined;
   return {
     at: check.at,
     grade: judged.standing,
     level: LEVELS[judged.standing],
     subject: day,
-    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, height.value)} for looking through a crown from below.`,
+    message: `The nest check of ${day} found none from the ground in a tree of ${showQuantity(height!.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, height!.value)} for looking through a crown from below.`,
     remedy:
       'Look from the crown (rope, lift) or above it (drone) within the days that a check holds, and record it.',
   };
@@ -90,6 +102,12 @@ A finding is a warning where the check surely could not show a nest or an egg, a
 
 tree 101 "Grove oak"
   height 72 ft
+  nest check 2026-05-30 from ground #! warning exceeds
+    found none
+  prescription R1 clean
+    between 2026-06-02..2026-06-05
+
+tree 112
   nest check 2026-05-30 from ground #! warning exceeds
     found none
   prescription R1 clean

@@ -17,7 +17,6 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
-  const validity = settings.limit('nest-check-validity').value;
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
     if (latest) continue;
     const { prescription, work, days, at, subject } = job;
@@ -36,6 +35,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       };
       continue;
     }
+    const validity = settings.limit('nest-check-validity', closed[0]!.to).value;
     const due = nestCheckDue(tree, closed[0]!, validity);
     const overlap =
       grade === 'exceeds' ? `lies in ${season}` : `has days in ${season}: ${closed.map(showDays).join(', ')}`;
@@ -46,7 +46,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       subject,
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
-        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check is on record.`,
+        : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check ${tree.nestChecks.length > 0 ? 'that says what it found ' : ''}is on record.`,
       remedy: `${keepClear(days, windows)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
     };
   }

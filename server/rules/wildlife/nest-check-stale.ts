@@ -13,11 +13,11 @@ import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   const seasons = nestingSeasons(tree, settings);
-  const validity = settings.limit('nest-check-validity');
   const nests = activeNests(tree);
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
     const last = closed.at(-1)!;
     if (!latest) continue;
+    const validity = settings.limit('nest-check-validity', last.to);
     const made = latest.date.value;
     const holdsUntil = made + validity.value;
     // A check made when the window has begun covers the days that follow it.

@@ -1,0 +1,101 @@
+/** Work that rests on an inspection which is too old when it begins, or on none. */
+
+import { formatDate } from '../../../grammar/dates.ts';
+import { listed } from '../../assess/counted.ts';
+import { showCount } from '../../assess/days.ts';
+import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { UNREAD } from '../../facts/lines.ts';
+import { cite } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import { NOTHING, type Report, type Rule } from '../rule.ts';
+
+function check({ tree, settings, today }: TreeContext): readonly Report[] {
+  const work = openWork(tree)
+    .filter(({ kind }) => kind.value !== 'investigate' && kind.value !== UNREAD)
+    .sort((a, b) => (a.id.value < b.id.value ? -1 : 1));
+  if (work.length === 0) return NOTHING;
+  const last = lastLook(tree, today);
+  const limit = settings.limit('inspection-age');
+  if (!last)
+    return [
+      {
+        at: work[0]!.at,
+        grade: 'stated',
+        level: 'note',
+        subject: work[0]!.id.value,
+        message: `No inspection is on record for ${listed(work.map(jobName))} to rest on (${cite('practice').short}).`,
+        remedy: 'Record the inspection that it was prescribed from, from where and by whom; else look first.',
+      },
+    ];
+  // A tree that is overdue by itself has a rule of its own.
+  const due = openDefects(tree).length > 0 ? 'inspection-interval' : 'inspection-interval-sound';
+  if (today - last.day > settings.limit(due).value) return NOTHING;
+  const begins = work.map(prescription => ({
+    prescription,
+    day: daysLeft(prescription, today)?.from ?? today,
+  }));
+  const looks = openFollowUps(tree).flatMap(({ kind, due: day }) =>
+    day && (kind.value === 're-inspection' || kind.value === 'climbing inspection') ? [day.value] : [],
+  );
+  const old = begins.filter(
+    ({ day }) =>
+      day - last.day > limit.value && !looks.some(look => look <= day && day - look <= limit.value),
+  );
+  if (old.length === 0) return NOTHING;
+  const first = old.reduce((a, b) => (b.day < a.day ? b : a));
+  return [
+    {
+      at: { start: last.start, end: last.end },
+      grade: 'exceeds',
+      level: 'warning',
+      subject: formatDate(last.day),
+      message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
+      remedy: `Look at the tree again before the work and record it, or plan it: follow-up F1 re-inspection, with the day it is due.`,
+    },
+  ];
+}
+
+export const workOnOldInspection: Rule = {
+  name: 'work-on-old-inspection',
+  group: 'evidence',
+  level: 'warning',
+  summary: 'work that rests on an inspection which is too old when it begins, or on none',
+  sources: [cite('practice')],
+  explanation: `Takes the last inspection, or follow-up that was one, and counts from it to the first day on which open work may begin: the first day of its window, today where it has none. Crowns thin, cavities grow and targets move: what was prescribed from an inspection older than the limit inspection-age is looked at again before anybody climbs. A re-inspection that is planned in time answers it. Work without any inspection on record is a note.`,
+  whenNot:
+    'Investigations, which are a look by themselves; trees that are overdue for inspection anyway, which inspection-old or reinspection-overdue tells.',
+  looksAt: ['prescriptions'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'Twenty months old when the work begins; nothing on record',
+      text: `tree 481
+  inspection 2025-05-20 from ground #! warning exceeds
+  prescription R1 clean
+    between 2027-01-11..2027-02-05
+
+tree 482
+  prescription R1 clean #! note stated
+    between 2027-01-11..2027-02-05
+`,
+    },
+    {
+      title: 'Young enough; looked at again in time',
+      text: `tree 483
+  inspection 2026-03-02 from ground
+  prescription R1 clean
+    between 2027-01-11..2027-02-05
+
+tree 484
+  inspection 2025-05-20 from ground
+  prescription R1 clean
+    between 2027-01-11..2027-02-05
+  follow-up F1 re-inspection
+    due 2026-11-30
+`,
+    },
+  ],
+  check,
+};

@@ -1,0 +1,220 @@
+/** A practice block lets pass what would not pass without it: refused where law or safety stands behind it, else told. */
+
+import { formatDate, formatMonthDay } from '../../../grammar/dates.ts';
+import { showQuantity } from '../../../grammar/quantity.ts';
+import { authority, showNumber } from '../../assess/judge.ts';
+import {
+  commonSeason,
+  commonSetting,
+  fitsLimit,
+  isAllowed,
+  isAllowedSeason,
+  isLooser,
+  type PlacedSeason,
+  type Setting,
+  type Settings,
+} from '../../facts/settings.ts';
+import type { Practice } from '../../facts/types.ts';
+import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
+import { covers, findLimit, type Season, type YearlyWindow } from '../../practice/index.ts';
+import type { WorkspaceContext } from '../context.ts';
+import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+
+type WrittenLimit = Practice['limits'][number];
+type WrittenSeason = Practice['seasons'][number];
+
+function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
+  for (const practices of workspace.practices.values()) {
+    for (const placed of practices) {
+      const { limits, seasons } = placed.fact;
+      if (limits.length + seasons.length === 0) continue;
+      const { region } = settingsFor(workspace, placed.path);
+      const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
+      for (const written of limits) {
+        const report = loosened(written, without, region, today);
+        if (report) yield { ...report, in: placed };
+      }
+      for (const written of seasons) {
+        const report = shortened(written, without, region);
+        if (report) yield { ...report, in: placed };
+      }
+    }
+  }
+}
+
+/** `400 ft (14 CFR Part 107)`. */
+const inForce = (setting: Setting): string =>
+  `${showNumber(setting.value, setting, 2)} (${authority(setting)})`;
+
+function loosened(
+  written: WrittenLimit,
+  without: Settings,
+  region: Settings['region'],
+  today: number,
+): Report | undefined {
+  const { name, value, authorized } = written;
+  const limit = findLimit(name.value);
+  if (!limit || !fitsLimit(limit, value.value)) return undefined;
+  const at = { start: value.start, end: value.end };
+  const subject = limit.name;
+  const instead = without.limit(limit.name);
+  const what = `The limit ${limit.name} (${limit.summary})`;
+  const given = showQuantity(value.value);
+  if (!isAllowed(limit, written, region)) {
+    const law = limit.rests === 'law';
+    return {
+      at,
+      grade: 'stated',
+      subject,
+      message: `${what} rests on ${limit.rests} and may only be made stricter; ${given} is looser, so the line has no effect and ${inForce(instead)} stays in force.`,
+      remedy: law
+        ? 'Take the line out, or add below it what allows the work: authorized by "permit or waiver", until its last day.'
+        : 'Take the line out; where a tree stands differently, accept the finding there, by name and until a day.',
+    };
+  }
+  if (!isLooser(limit.direction, value.value.low, instead.value)) return undefined;
+  const allowed =
+    authorized &&
+    limit.rests === 'law' &&
+    isLooser(limit.direction, value.value.low, commonSetting(limit, region).value)
+      ? authorized
+      : undefined;
+  if (allowed && today > allowed.until)
+    return {
+      at: allowed,
+      grade: 'stated',
+      level: 'warning',
+      subject,
+      message: `${what} was ${given} under ${allowed.by} until ${formatDate(allowed.until)}; ${inForce(instead)} is in force again.`,
+      remedy:
+        'Have the authorization renewed and write its new last day; take the line out once no record rests on it.',
+    };
+  return {
+    at,
+    grade: 'stated',
+    level: 'note',
+    subject,
+    message: `${what} is ${given} here${allowed ? `, under ${allowed.by} until ${formatDate(allowed.until)}` : ''}: looser than ${inForce(instead)}.`,
+    remedy: allowed
+      ? 'See that the authorization covers the trees of this folder.'
+      : 'See that its reason still holds whenever the practice is looked at again.',
+  };
+}
+
+const showWindow = ({ from, to }: YearlyWindow): string => `${formatMonthDay(from)}..${formatMonthDay(to)}`;
+
+function shortened(
+  written: WrittenSeason,
+  without: Settings,
+  region: Settings['region'],
+): Report | undefined {
+  const name = written.season.value;
+  const common = commonSeason(name, region);
+  const seasons: Readonly<Record<string, PlacedSeason | undefined>> = {
+    nesting: without.nesting,
+    'raptor nesting': without.raptorNesting,
+    'bat maternity': without.batMaternity,
+    pruning: without.pruning,
+  };
+  const instead = seasons[name];
+  if (!instead) return undefined;
+  const report = { at: written.at, grade: 'stated' as const, subject: name };
+  const days = showWindow(written);
+  const told = `${showWindow(instead.window)} (${authority(instead)})`;
+  if (!isAllowedSeason(written, region))
+    return {
+      ...report,
+      message: `The season ${name} is given by law and may only be made longer; ${days} leaves out days of it, so the line has no effect and ${told} stays in force.`,
+      remedy:
+        'Take the line out; what the authority allows within the season is accepted on the tree, with the permit.',
+    };
+  if (covers(written, instead.window)) return undefined;
+  return {
+    ...report,
+    level: common && !covers(written, common.window) ? 'warning' : 'note',
+    message: `The season ${name} is ${days} here, without days of ${told}${protection(common, region)}.`,
+    remedy: `Let it hold the days of ${showWindow(instead.window)} too, or see that its reason covers the days that it leaves out.`,
+  };
+}
+
+/** What holds on the days that are left out all the same. */
+function protection(common: Season | undefined, { statutes }: Settings['region']): string {
+  const law = statutes.find(({ protects }) => protects === 'birds' || protects === 'bats');
+  return common && law ? `; the ${law.citation.short} holds on those days too` : '';
+}
+
+export const limitLoosened: Rule = {
+  name: 'limit-loosened',
+  group: 'records',
+  level: 'error',
+  summary: 'a practice block that lets pass what would not pass without it',
+  sources: [],
+  explanation: `Limits and seasons rest on law, on safety or on practice, as LIMITS.md says of each. A practice block may make all of them stricter. One that rests on law or on safety it does not loosen: the line is passed over, and what would have been in force without it stays in force. Where the law itself allows more, by a waiver or a condition of a permit, that is written below the limit with its last day (authorized), and the looser value counts up to that day.
+
+What rests on practice an office may set as it likes, and so it may shorten a season that no law gives; that is told, so that nobody takes silence for the common limit. The margins of estimates and densities are limits of this kind: a narrower margin lets more pass.`,
+  whenNot: 'Never: it is told wherever it is done.',
+  looksAt: [],
+  acceptable: false,
+  rests: 'law',
+  examples: [
+    {
+      title: 'Law and safety: refused',
+      text: `practice "Office limits"
+  limit drone-height 5000 ft #! stated
+    because "tall trees"
+  limit strength-loss 50 % #! stated
+    because "veterans"
+  limit exclusion-ratio 0 #! stated
+    because "we look out"
+  limit nest-check-validity 3 days
+    because "condition 14 of the permit"
+`,
+    },
+    {
+      title: 'Under an authorization, and after it ended',
+      text: `practice "Tower site"
+  limit drone-height 500 ft #! note stated
+    because "crown survey beside the water tower"
+    authorized by "waiver 107W-2026-0123", until 2026-12-31
+  limit nest-check-validity 14 days
+    because "condition 9"
+    authorized by "creek permit 2025-31", until 2026-02-28 #! warning stated
+`,
+    },
+    {
+      title: 'Practice: told; a margin that is narrowed lets more pass',
+      text: `practice "Office limits"
+  limit inspection-interval-sound 60 months #! note stated
+    because "few people"
+  limit estimate-margin 5 % #! note stated
+    because "all heights by laser"
+  limit dose-mature 12 %
+    because "dry summers"
+`,
+    },
+    {
+      title: 'A season by custom, and one by law',
+      text: `site "Linden row"
+  region US-OR
+
+practice "Row"
+  season nesting 06-01..06-01 #! warning stated
+    because "we never saw one"
+  season bat maternity 04-01..09-15
+    because "warm valley"
+`,
+    },
+    {
+      title: 'A law gives the days of the season',
+      text: `site "Lindenallee"
+  region DE
+
+practice "Allee"
+  season nesting 04-01..06-30 #! stated
+    because "nothing breeds here after June"
+`,
+    },
+  ],
+  check: () => NOTHING,
+  checkWorkspace,
+};

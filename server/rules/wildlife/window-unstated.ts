@@ -1,0 +1,127 @@
+/** Open work of cuts without days, so that no season can be held against it. */
+
+import { listed } from '../../assess/counted.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import {
+  lastCheckBy,
+  NESTING_CAUTION,
+  nestingDays,
+  nestingSeasons,
+  showSeason,
+} from '../../assess/nesting.ts';
+import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { meetsRoosts, roostFeatures, showMaternity } from '../../assess/roosts.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite, type DaySpan, overlap, PRIORITIES, priorityDeadline } from '../../practice/index.ts';
+import type { TreeContext } from '../context.ts';
+import type { Report, Rule } from '../rule.ts';
+
+const YEAR_DAYS = 366;
+
+/** The days on which it may fall: to the deadline of its priority, else any of a year. */
+function mayFallOn({ settings, today }: TreeContext, { priority }: Prescription): DaySpan {
+  const named = PRIORITIES.find(name => name === priority?.value);
+  const days = named ? Math.floor(settings.limit(priorityDeadline[named]).value) : YEAR_DAYS;
+  return { from: today, to: today + Math.min(days, YEAR_DAYS) };
+}
+
+/** The seasons that it may fall in, for people. */
+function seasonsMet(context: TreeContext, prescription: Prescription): readonly string[] {
+  const { tree, settings } = context;
+  const days = mayFallOn(context, prescription);
+  const seasons = nestingSeasons(tree, settings);
+  const closed = nestingDays(days, seasons);
+  const last = closed.at(-1);
+  const check = last && lastCheckBy(tree, days.from);
+  const validity = settings.limit('nest-check-validity', last?.to).value;
+  const checked = last && check && last.to <= check.date.value + validity;
+  const { batMaternity } = settings;
+  const meets = ({ from, to }: DaySpan, window: Parameters<typeof overlap>[2]) =>
+    overlap(from, to, window).length > 0;
+  return [
+    ...(last && !checked ? [showSeason(closed, seasons)] : []),
+    ...pruningWeeks(tree, prescription, settings)
+      .filter(({ window }) => meets(days, window))
+      .map(showWeeks),
+    ...(batMaternity && meets(days, batMaternity.window) && meetsRoosts(prescription, roostFeatures(tree))
+      ? [showMaternity(settings)]
+      : []),
+  ];
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  for (const prescription of openPrescriptions(context.tree)) {
+    if (prescription.between) continue;
+    const met = seasonsMet(context, prescription);
+    if (met.length === 0) continue;
+    yield {
+      at: prescription.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `${capital(jobName(prescription))} has no days on record, so it may fall in ${listed(met)}.`,
+      remedy:
+        'Write its first and last day outside of them with between; where it cannot wait, have nests and roosts looked for before it and write the days.',
+    };
+  }
+}
+
+export const windowUnstated: Rule = {
+  name: 'window-unstated',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'work without days on record, which may fall in a closed season',
+  sources: [cite('ca-nest-conditions'), cite('practice')],
+  explanation: `Looks at open prescriptions that cut the living tree or bring it down and state no window. Seasons of nests, bats and pests, the age of checks and the end of permits are held against the days of the work: where nobody wrote them, nothing of that was looked at, and that is as grave as days within the season. The days on which the work may fall run from today to the deadline of its priority, and over a year where it has none; where they meet no season the rule is silent.`,
+  whenNot: 'Work with a window; a window that is past, which window-passed tells.',
+  looksAt: ['prescriptions'],
+  acceptable: true,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'No days at all; to be done within weeks, in the nesting season',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 461
+  prescription R1 thin #! stated
+    dose 10 %
+
+tree 462
+  prescription R1 fell #! stated
+    priority high
+`,
+    },
+    {
+      title: 'In autumn, to be done within half a year or with the next round: the season begins before that',
+      on: '2026-10-05',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 464
+  prescription R1 clean #! stated
+    priority moderate
+  prescription R2 raise #! stated
+    priority low
+`,
+    },
+    {
+      title: 'To be done within weeks in autumn; with its days; withdrawn; nothing is cut',
+      on: '2026-10-05',
+      text: `site "Fernhollow Court"
+  region US-OR
+
+tree 463
+  prescription R1 thin
+    dose 10 %
+    priority high
+  prescription R2 clean
+    between 2026-11-02..2026-11-20
+  prescription R3 fell
+    withdrawn 2026-05-02 "client keeps the tree"
+  prescription R4 cable
+`,
+    },
+  ],
+  check,
+};
