@@ -11,9 +11,6 @@ import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 
-/** Read by the standing of a hollow once it is judged by its opening, too; told once it is. */
-const TO_COME: ReadonlySet<LimitName> = new Set(['opening-share']);
-
 interface Inventory {
   readonly files: readonly { readonly path: string; readonly text: string }[];
   readonly on: string;
@@ -87,9 +84,4 @@ describe('every limit', () => {
       expect(tells).toBe(true);
     },
   );
-
-  it('is read, but for those that are still to come', () => {
-    const read = new Set(usual.flatMap(one => [...one.read]));
-    expect(limitNames.filter(name => !read.has(name))).toEqual([...TO_COME]);
-  });
 });
