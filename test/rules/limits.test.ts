@@ -73,15 +73,12 @@ const withValue =
   });
 
 describe('every limit', () => {
-  it.each(limitNames.filter(name => !TO_COME.has(name)))(
-    '%s is read, and another value of it tells',
-    name => {
-      const readers = usual.filter(({ read }) => read.has(name));
-      expect(readers.length).toBeGreaterThan(0);
-      const tells = readers.some(({ inventory, text }) =>
-        [0, 0.5, 2, 1000].some(factor => said(inventory, withValue(name, factor)) !== text),
-      );
-      expect(tells).toBe(true);
-    },
-  );
+  it.each(limitNames)('%s is read, and another value of it tells', name => {
+    const readers = usual.filter(({ read }) => read.has(name));
+    expect(readers.length).toBeGreaterThan(0);
+    const tells = readers.some(({ inventory, text }) =>
+      [0, 0.5, 2, 1000].some(factor => said(inventory, withValue(name, factor)) !== text),
+    );
+    expect(tells).toBe(true);
+  });
 });
