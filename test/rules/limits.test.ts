@@ -38,12 +38,13 @@ function said({ files, on, photos }: Inventory, change: (settings: Settings) => 
     workspace.shared.settings.set(folder, change(settingsFor(workspace, path)));
   }
   return JSON.stringify(
-    checkWorkspace(workspace, parseDate(on)!).map(({ rule, file, line, level, message }) => [
+    checkWorkspace(workspace, parseDate(on)!).map(({ rule, file, line, level, message, related }) => [
       rule,
       file,
       line,
       level,
       message,
+      related?.map(one => one.message),
     ]),
   );
 }
