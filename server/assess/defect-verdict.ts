@@ -122,10 +122,16 @@ function rootVerdict(defect: Defect, settings: Settings): Verdict {
 const isBroadleaved = ({ species }: Tree): boolean =>
   species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
 
+const UNSEEN_BRANCH = notJudged(
+  'nobody saw how thick the dead branch is',
+  'Have the thickest dead branch measured, from near or against something of known size: diameter ~3 in.',
+);
+
 function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
   const { diameter } = defect;
   const crown = shareOf(defect, 'crown', settings);
   const verdicts = [
+    ...(diameter?.value.form === 'unseen' ? [UNSEEN_BRANCH] : []),
     ...(diameter && diameter.value.form !== 'unseen'
       ? [against(reading(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
       : []),

@@ -42,7 +42,7 @@ function sentence(found: Settling, reading: string, hollow: Hollow, judged: Judg
   const length = (found.decidedAt === 'high' ? upTo : downTo)(found.threshold, hollow.unit);
   const beyond = found.decidedAt === 'high' ? 'more' : 'less';
   const limit = showNumber(judged.setting.value, judged.setting, 1);
-  return `A ${reading} of ${length} or ${beyond} at ${defect} would settle it: the loss is then ${found.decision === 'within' ? 'within' : 'beyond'} ${limit}.`;
+  return `A ${reading} of ${length} or ${beyond} at ${defect} would settle the section: its loss is then ${found.decision === 'within' ? 'within' : 'beyond'} ${limit}.`;
 }
 
 const pointsOf = (bearings: readonly number[]): string => listed(bearings.map(compassPoint));

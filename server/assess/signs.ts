@@ -19,6 +19,7 @@ import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
 import { settleText } from './hollow-verdict.ts';
 import { judge, showLimit, showValue } from './judge.ts';
+import { attempt, Fault } from './not-computed.ts';
 import { namesOf } from './section-words.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
 import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
@@ -89,12 +90,17 @@ export const addTallies = (a: SignTally, b: SignTally): SignTally => ({
 
 export function tallyOf(contexts: Iterable<SignContext>): SignTally {
   let [judged, notJudged, beyond] = [0, 0, 0];
-  for (const context of contexts)
-    for (const sign of signsOf(context)) {
-      if (sign.standing === 'not judged') notJudged++;
-      else judged++;
-      if (isBeyond(sign)) beyond++;
-    }
+  for (const context of contexts) {
+    const signs = attempt(() => signsOf(context));
+    // What could not be computed is not judged; the rules say why.
+    if (signs instanceof Fault) notJudged++;
+    else
+      for (const sign of signs) {
+        if (sign.standing === 'not judged') notJudged++;
+        else judged++;
+        if (isBeyond(sign)) beyond++;
+      }
+  }
   return { judged, notJudged, beyond };
 }
 

@@ -6,7 +6,7 @@ import { anyHollow, generator } from './any-hollow.ts';
 import { treeIn } from './inventory.ts';
 
 const TOLD =
-  /^A (?<what>.+) of (?<length>[\d.]+ (?:in|cm)) or (?:more|less) at A would settle it: the loss is then (?<side>within|beyond) /;
+  /^A (?<what>.+) of (?<length>[\d.]+ (?:in|cm)) or (?:more|less) at A would settle the section: its loss is then (?<side>within|beyond) /;
 
 /** The hollow with a reading that was told in place of its own. */
 function withReading(lines: readonly string[], what: string, length: string): readonly string[] | undefined {
@@ -36,7 +36,7 @@ test('a reading that is said to settle a hollow settles it', () => {
     if (!then) continue;
     followed++;
     const after = strengthWith(then);
-    const { standing } = judge(after.defect.figures.strengthLoss, 'strength-loss', after.settings);
+    const { standing } = judge(after.defect.figures.strengthLoss, 'section-loss', after.settings);
     expect(standing, `${lines.join('\n')}\n${told.what} ${told.length}`).toBe(
       told.side === 'within' ? 'within' : 'exceeds',
     );

@@ -68,7 +68,7 @@ describe('the reading that would settle it', () => {
     expect(settles.threshold!).toBeGreaterThan(expected - 0.0005);
     expect(settles.threshold!).toBeLessThan(expected + 0.002);
     expect(settles.text).toBe(
-      'A sound wall of 4.7 in or more at A would settle it: the loss is then within 23 %.',
+      'A sound wall of 4.7 in or more at A would settle the section: its loss is then within 23 %.',
     );
   });
 

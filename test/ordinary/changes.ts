@@ -159,6 +159,8 @@ export const isStillTold = (
   after.some(
     one =>
       isOf(one, finding) ||
+      // That a reduction falls short is told of the hollow itself where nobody can say any more what it does.
+      (finding.rule === 'stress-ratio-after' && one.rule === 'strength-loss') ||
       (one.subject === finding.subject && one.level !== 'note' && groupOf(one) === groupOf(finding)) ||
       (SAYS_SO.test(one.rule) && !before.some(known => isOf(known, one))),
   ) || after.some(({ rule }) => /not-judged|unjudged/.test(rule));

@@ -7,7 +7,7 @@ import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
-import { against, exact, type Interval, multiply } from '../../mechanics/interval.ts';
+import { against, type Interval, interval } from '../../mechanics/interval.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite, type GreenDensity } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -15,13 +15,14 @@ import type { Report, Rule } from '../rule.ts';
 
 type Piece = NonNullable<Prescription['piece']>;
 
-/** A round piece as thick at both ends: m³. */
+/** A round piece as thick at both ends, m³; without an upper end where a size has none. */
 function volumeOf({ length, diameter }: Piece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
   const thick = reading(diameter.value, settings);
   const long = reading(length.value, settings);
-  const known = long.low >= 0 && thick.low >= 0 && Number.isFinite(long.high + thick.high);
-  return known ? multiply(multiply(multiply(thick, thick), exact(Math.PI / 4)), long) : undefined;
+  const volume = (end: 'low' | 'high') =>
+    thick[end] === 0 || long[end] === 0 ? 0 : (Math.PI / 4) * thick[end] ** 2 * long[end];
+  return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
 }
 
 /** What the crew handles: its crane where it has one, else its rope, else the limit piece-mass. */

@@ -56,7 +56,9 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     );
     if (near.length === 0) continue;
     const nearest = near.reduce((a, b) => (b.distance.low < a.distance.low ? b : a));
-    const sure = nearest.distance.high < height.low;
+    // Nobody knows how far, or how tall: that is no reason to say it milder.
+    const isUnknown = !Number.isFinite(nearest.distance.high) || !Number.isFinite(height.high);
+    const sure = nearest.distance.high < height.low || isUnknown;
     const { takedown } = prescription;
     const tall = Number.isFinite(height.high)
       ? `the tree is ${lengthLike(height.high, tree.height?.value)} tall`
@@ -84,7 +86,7 @@ export const takedownUnstated: Rule = {
   summary: 'a tree felled whole with a building, a line or a road in its reach, and no word how',
   sources: [cite('practice')],
   explanation:
-    'A tree felled whole reaches as far as it is tall. Where a building, a road, vehicles, a utility or an electric line on record is nearer than that, it reports open fellings that do not say how the tree comes down. A takedown that is dismantled or by crane answers, and so does a stated heaviest piece; felled whole toward a bearing answers where it leads more than 60° away from every such thing whose bearing is known. An exclusion clears people, not buildings. It is a warning where the distances or the height leave open whether it reaches.',
+    'A tree felled whole reaches as far as it is tall. Where a building, a road, vehicles, a utility or an electric line on record is nearer than that, it reports open fellings that do not say how the tree comes down. A takedown that is dismantled or by crane answers, and so does a stated heaviest piece; felled whole toward a bearing answers where it leads more than 60° away from every such thing whose bearing is known. An exclusion clears people, not buildings. It is a warning where a range of the distance or the height leaves open whether it reaches.',
   whenNot:
     'Targets that are people alone, see work-over-target-without-exclusion; fellings of stems or limbs.',
   looksAt: ['felling'],
@@ -112,7 +114,7 @@ tree 73
   height 60 ft
   target "Road"
     kind road
-  prescription R1 fell #! warning stated
+  prescription R1 fell #! error stated
 `,
     },
     {

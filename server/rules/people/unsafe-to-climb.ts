@@ -22,15 +22,17 @@ function* check(context: TreeContext): Iterable<Report> {
   for (const prescription of open) {
     const { kind, crew: id, takedown } = prescription;
     const crew = id && crewNamed(id.value);
-    if (!crew || crew.crane || crew.lift || !isClimbed(kind.value) || takedown?.how === 'whole') continue;
+    if (crew?.crane || crew?.lift || !isClimbed(kind.value) || takedown?.how === 'whole') continue;
+    // A crew that is nowhere on record is for unknown-reference to say.
+    if (id && !crew) continue;
     const mayStay = comesDownWhole(prescription) || !bans.some(({ isWhole }) => isWhole);
     yield {
-      at: { start: id.start, end: id.end },
+      at: id ? { start: id.start, end: id.end } : prescription.at,
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} is given to ${crew.name.value}, with neither lift nor crane, and ${sure.length === 0 ? 'whether this tree can be climbed has to be settled first' : 'nobody may climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
-      remedy: `Send a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
+      message: `${capital(jobName(prescription))} ${crew ? `is given to ${crew.name.value}, with neither lift nor crane` : 'names no crew'}, and ${sure.length === 0 ? 'whether this tree can be climbed has to be settled first' : 'nobody may climb, tie in to or rig from this tree'}: ${listed(bans.map(({ reason }) => reason))} (${cite('z133').short}).`,
+      remedy: `Name a crew with a lift or a crane that stands off the tree${kind.value === 'fell' ? ', or fell it whole from the ground where there is room (takedown whole, toward, with the bearing)' : ''}.`,
     };
   }
 }
@@ -42,8 +44,8 @@ export const unsafeToClimbRule: Rule = {
   summary: 'a rope crew alone on a tree that nobody must climb',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
-  whenNot: 'Crews with a lift or a crane; prescriptions without a crew, whose work order says it.',
+    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record, or to none. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
+  whenNot: 'Crews with a lift or a crane; prescriptions that name a crew which is not on record.',
   looksAt: ['prescriptions'],
   acceptable: false,
   caution: 'Whoever is to climb decides on site whether the tree bears it, and may refuse.',
