@@ -5,6 +5,7 @@ import { listed } from '../../assess/counted.ts';
 import { openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../../assess/risks.ts';
 import { isRing, weakestAlong } from '../../assess/section-words.ts';
 import type { Sign } from '../../assess/signs.ts';
@@ -89,6 +90,7 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${treeTitle(tree)}</h3>
     <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
+    ${keepOut(entry, data.on)}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we saw</h4>
     ${seen(entry, data)}
@@ -191,18 +193,45 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
 
 function options({ tree, assessment }: ReportTree): Markup {
   if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
+  const { options } = assessment;
+  // Columns of dashes tell nobody anything.
+  const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
   return table(
     `Choices for tree ${tree.tag.value}`,
-    ['Choice', 'The figures say', 'Stress against the sound stem', 'Foliage taken', 'Seasons', 'Why'],
-    assessment.options.map(({ option, support, because, stressRatio, dose, seasons }) => [
+    [
+      'Choice',
+      'The figures say',
+      ...(hasFigures ? ['Stress against the sound stem', 'Foliage taken', 'Seasons'] : []),
+      'Why',
+    ],
+    options.map(({ option, support, because, stressRatio, dose, seasons }) => [
       capital(option),
       support,
-      stressRatio ? ratioText(stressRatio) : NOTHING,
-      dose ? shareText(dose) : NOTHING,
-      seasons ? seasonsText(seasons) : NOTHING,
+      ...(hasFigures
+        ? [
+            stressRatio ? ratioText(stressRatio) : NOTHING,
+            dose ? shareText(dose) : NOTHING,
+            seasons ? seasonsText(seasons) : NOTHING,
+          ]
+        : []),
       because.join(' '),
     ]),
   );
+}
+
+/** What comes before everything else on a page: who has to be kept out, and of what. */
+function keepOut({ tree, assessment: { signs }, settings }: ReportTree, on: number): Markup | false {
+  const moving = signs.filter(isMoving);
+  const extreme = currentRisks(tree).some(risk => ratingToActOn(risk) === 'extreme');
+  if (moving.length === 0 && !extreme) return false;
+  const open = reachOf(tree, settings, on).open.filter(holdsPeople);
+  if (open.length === 0 && tree.targets.length > 0) return false;
+  const where = open.length > 0 ? listed(open.map(({ name }) => quoted(name.value))) : 'its reach';
+  const why = [
+    ...moving.map(({ name, why }) => `${name}, ${why}`),
+    ...(extreme ? ['a risk rated extreme'] : []),
+  ];
+  return html`<div class="stop"><p><strong class="error">Keep people out of ${where} now</strong>: ${listed(why)}.</p></div>`;
 }
 
 /** What the check still holds against the record, and what is accepted of it. */
