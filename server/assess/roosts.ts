@@ -48,6 +48,25 @@ export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | und
       undefined,
     );
 
+/** What a bat check found, with the day of the check. */
+export type FoundBats = BatCheck['found'][number] & { readonly day: number };
+
+/** Whether a job leaves the roost alone, as far as the record says: it takes off other parts than the one that holds it. */
+function spares({ defects }: Tree, { remove }: Prescription, { defect }: FoundBats): boolean {
+  if (remove.length === 0 || !defect) return false;
+  const part = defects.find(({ id }) => id.value === defect.value)?.part;
+  return part !== undefined && !remove.some(({ value }) => value === part.value);
+}
+
+/** The roosts, and what may be one, that a prescription meets. */
+export const roostsMet = (tree: Tree, prescription: Prescription): readonly FoundBats[] =>
+  tree.batChecks.flatMap(({ date, found }) =>
+    found
+      .filter(({ use }) => use !== 'none')
+      .map(one => ({ ...one, day: date.value }))
+      .filter(one => !spares(tree, prescription, one)),
+  );
+
 /** A bat check that is planned, due by the day and no longer before it than a check holds. */
 export const plannedBatCheck = (tree: Tree, day: number, validity: number): FollowUp | undefined =>
   openFollowUps(tree).find(

@@ -19,11 +19,13 @@ export interface CalendarOptions {
 export async function calendar(paths: readonly string[], options: CalendarOptions, io: Io): Promise<number> {
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
+  const person = (id: string) => workspace.persons.get(id)?.fact;
+  const crew = (id: string) => workspace.crews.get(id)?.fact;
   const trees = files.flatMap(({ path, trees }) =>
     trees.map(({ fact: tree }): CalendarTree => {
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
-      const appointments = appointmentsOf({ tree, site, settings, today });
+      const appointments = appointmentsOf({ tree, site, settings, today, person, crew });
       return { tree, site, file: nameOf(path), appointments };
     }),
   );

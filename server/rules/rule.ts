@@ -18,6 +18,21 @@ export interface Related extends Span {
   readonly in?: PlacedFact;
 }
 
+/**
+ * Lines that a remedy tells to write. Its sentence, the quick fix and the test that follows it are made of this one
+ * value. Written as it stands, it takes the finding away, or leaves a milder one, and brings none as grave.
+ */
+export interface Advice {
+  /** A plan may be written at once; a reading only by who took it, so that nothing offers to write it. */
+  readonly kind: 'plan' | 'reading';
+  /** The head that the lines belong to; each takes the place of the line of its field, where there is one. */
+  readonly under: Span;
+  /** `exclusion 26 ft`, `between 2026-09-01..2026-09-13`. */
+  readonly lines: readonly string[];
+  /** How an editor offers it, where the lines do not say it all: `Move the work to 2026-09-01..2026-09-13`. */
+  readonly title?: string;
+}
+
 /** What a rule says about a tree; spans are relative to the tree's block. */
 export interface Report {
   readonly at: Span;
@@ -30,6 +45,8 @@ export interface Report {
   readonly message: string;
   /** One sentence: what to do. */
   readonly remedy: string;
+  /** What the remedy tells to write, each by itself enough. */
+  readonly advice?: readonly Advice[];
   /** Text in place of `at` that would mend it, where one is likely. */
   readonly mend?: string;
   readonly related?: readonly Related[];
@@ -102,6 +119,20 @@ export interface Rule {
   /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
 }
+
+/** One line below a head, as a plan. */
+export const plan = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
+  kind: 'plan',
+  under: { start, end },
+  lines,
+});
+
+/** One line below a head, true once somebody has read or done it. */
+export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
+  kind: 'reading',
+  under: { start, end },
+  lines,
+});
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
 export const NOTHING: readonly Report[] = [];

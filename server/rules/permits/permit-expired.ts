@@ -1,16 +1,47 @@
 /** A permit that ends before the work is done. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { clearDays } from '../../assess/clear-days.ts';
+import { showDays } from '../../assess/days.ts';
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { onDays } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
+/** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  days: DaySpan | undefined,
+  until: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { tree, today } = context;
+  if (isEmergency(tree)) return { remedy: EMERGENCY_PERMIT };
+  const renew = 'have the permit renewed and write its new last day';
+  if (!days || until < today) return { remedy: `${capital(renew)}.` };
+  const over = until < days.from;
+  const clear = clearDays(context, prescription, { from: over ? today : days.from, to: until });
+  if (clear.length === 0)
+    return { remedy: `${capital(renew)}; no clear day is left before it ends on ${formatDate(until)}.` };
+  const verb = over ? 'Move' : 'Keep';
+  return {
+    remedy: `${verb} the work to ${clear.map(showDays).join(' or ')}, or ${renew}.`,
+    advice: clear.map(one => onDays(verb, prescription, one)),
+  };
+}
+
 /** What is said of an open prescription whose permit ends; undefined where it lasts. */
-function planned(prescription: Prescription, { number, until }: Permit, today: number): Report | undefined {
+function planned(
+  context: TreeContext,
+  prescription: Prescription,
+  { number, until }: Permit,
+): Report | undefined {
+  const { today } = context;
   const days: DaySpan | undefined = daysLeft(prescription, today);
   if (until === undefined || until >= (days?.to ?? today)) return undefined;
   const over = until < (days?.from ?? today);
@@ -22,16 +53,15 @@ function planned(prescription: Prescription, { number, until }: Permit, today: n
     message: days
       ? `${capital(jobName(prescription))} is to be done ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
       : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,
-    remedy: over
-      ? 'Have the permit renewed and write its new last day, or move the work into its time.'
-      : `Do the work by ${formatDate(until)}, or have the permit renewed.`,
+    ...remedyFor(context, prescription, days, until),
   };
 }
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree } = context;
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
-    const report = permit && planned(prescription, permit, today);
+    const report = permit && planned(context, prescription, permit);
     if (report) yield report;
   }
   for (const { at, date, prescription: id } of tree.works) {

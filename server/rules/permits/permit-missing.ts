@@ -1,5 +1,6 @@
 /** Removal or heavy pruning of a protected tree without a permit. */
 
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
@@ -40,10 +41,11 @@ function* check(context: TreeContext): Iterable<Report> {
       grade: heavy.grade,
       subject: prescription.id.value,
       message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${jobName(prescription)} ${heavy.why}; the local order decides.`,
-      remedy:
-        heavy.grade === 'exceeds'
+      remedy: isEmergency(tree)
+        ? EMERGENCY_PERMIT
+        : heavy.grade === 'exceeds'
           ? 'Apply for the permit before the work, and write it on the prescription with its last day.'
-          : 'State the dose, and ask the authority from which share on it wants a permit.',
+          : 'State the dose, and ask the authority at what dose it requires a permit.',
       related: [{ start: tree.protection.start, end: tree.protection.end, message: 'Protected' }],
     };
   }

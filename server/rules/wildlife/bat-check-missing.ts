@@ -1,9 +1,9 @@
 /** Work on a tree with holes or loose bark in which nobody looked for bats. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
+import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { defectName } from '../../assess/evidence.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import {
@@ -17,9 +17,21 @@ import {
 } from '../../assess/roosts.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { clearDaysFor } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** The check is asked for on any day; other days only make the matter less grave. */
+const checkOr = (
+  check: string,
+  clear: ReturnType<typeof clearDaysFor> | undefined,
+  frees: boolean,
+): Pick<Report, 'remedy' | 'advice'> => ({
+  remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
+  advice: frees ? (clear?.advice ?? []) : [],
+});
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const jobs = roostJobs(tree, today);
   if (jobs.length === 0) return;
   const validity = settings.limit('bat-check-validity').value;
@@ -35,9 +47,15 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       ...(lowered ? { level: 'note' } : {}),
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
-      remedy: work
-        ? 'Add the bat check that was made before it, if there was one.'
-        : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check.${days && standing !== 'within' ? ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.` : ''}`,
+      ...(work
+        ? { remedy: 'Add the bat check that was made before it, if there was one.' }
+        : isEmergency(tree)
+          ? { remedy: ASK_NOW }
+          : checkOr(
+              `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
+              days && standing !== 'within' ? clearDaysFor(context, prescription, days) : undefined,
+              standing === 'exceeds',
+            )),
     };
   }
 }

@@ -1,8 +1,8 @@
 /** A bat check that is too old when the work begins. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { showCount } from '../../assess/days.ts';
+import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
@@ -14,9 +14,19 @@ import {
 } from '../../assess/roosts.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { clearDaysFor } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+const again = (
+  validity: string,
+  { words, advice }: ReturnType<typeof clearDaysFor>,
+): Pick<Report, 'remedy' | 'advice'> => ({
+  remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
+  advice,
+});
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (tree.batChecks.length === 0) return;
   const validity = settings.limit('bat-check-validity');
   for (const job of roostJobs(tree, today)) {
@@ -37,9 +47,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       ...(planned || (calm && !stale) ? { level: 'note' } : calm ? { level: 'warning' } : {}),
       subject,
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
-      remedy: work
-        ? 'Add the bat check that was made nearer to the work, if there was one.'
-        : `Have it checked again within ${showCount(validity.value)} before each day of work.${calm ? '' : ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.`}`,
+      ...(work
+        ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
+        : isEmergency(tree)
+          ? { remedy: ASK_NOW }
+          : again(showCount(validity.value), clearDaysFor(context, prescription, days))),
       related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
     };
   }

@@ -100,9 +100,9 @@ function raised(intro: string, findings: readonly Finding[], level: Finding['lev
   );
 }
 
-function when({ entry, prescription }: Order, { on }: ReportData): Markup {
+function when({ entry, prescription }: Order, { on, person, crew }: ReportData): Markup {
   const { tree, settings } = entry;
-  const { window, open, because } = workDays(tree, prescription, settings, on);
+  const { window, open, because } = workDays({ tree, settings, today: on, person, crew }, prescription);
   const last = open.at(-1);
   const asks = [
     ...asksOfCutting(tree, settings, on),

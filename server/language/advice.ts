@@ -1,0 +1,40 @@
+/** The edits that follow a piece of advice: lines below a head, in place of those that say the same. */
+
+import { HEADS } from '../../grammar/fields.ts';
+import { placedLine } from '../../grammar/syntax.ts';
+import { lastAtMost, lineEnd } from '../../grammar/text.ts';
+import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import type { Advice } from '../rules/rule.ts';
+import { sectionAt } from './cursor.ts';
+import type { Edit } from './snapshot.ts';
+
+/** How much deeper fields stand than their head, where it has none yet to tell. */
+const INDENT = 2;
+
+export function adviceEdits(
+  file: FileSnapshot,
+  placed: PlacedFact,
+  { under, lines }: Advice,
+): readonly Edit[] {
+  const { block, start } = placed;
+  const section = sectionAt(placed, lastAtMost(block.starts, under.start));
+  const head = section && HEADS.get(section.word);
+  if (!section || !head) return [];
+  const headLine = placedLine(block, section.head).syntax.text;
+  const fields = section.fields.map(index => placedLine(block, index));
+  const own = fields.find(({ role }) => role === 'field')?.syntax.text ?? `${' '.repeat(INDENT)}${headLine}`;
+  const added: string[] = [];
+  const edits: Edit[] = [];
+  for (const line of lines) {
+    const word = line.split(' ')[0]!;
+    const old = head.fields.get(word)?.many ? undefined : fields.find(field => field.word === word);
+    const [first, last] = [old?.syntax.items[0], old?.syntax.items.at(-1)];
+    if (!old || !first || !last) added.push(`${lineEnd(file.text)}${indentOf(own)}${line}`);
+    else
+      edits.push({ start: start + old.start + first.start, end: start + old.start + last.end, text: line });
+  }
+  const behindHead = start + block.starts[section.head]! + headLine.length;
+  return added.length > 0 ? [{ start: behindHead, end: behindHead, text: added.join('') }, ...edits] : edits;
+}
+
+const indentOf = (line: string): string => line.slice(0, line.length - line.trimStart().length);
