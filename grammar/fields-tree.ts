@@ -242,8 +242,9 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'for',
-    form: '<defect:name> {, <defect:name>}',
-    summary: 'The defects it answers.',
+    form: '<cause:name> {, <cause:name>}',
+    summary:
+      'What it answers: defects, or a stem or limb by its name, for all that is on it and its union (trunk for the main stem).',
     example: 'for A, B',
   },
   {
@@ -320,6 +321,13 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     form: '<prescription:name>',
     summary: 'An earlier prescription that this one overtakes.',
     example: 'replaces R1',
+  },
+  {
+    word: 'or',
+    form: '<prescription:name>',
+    summary:
+      'Another prescription that this one is an alternative to: only one of the two will be done, and work on record tells which.',
+    example: 'or R1',
   },
   {
     word: 'withdrawn',
@@ -441,7 +449,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'risk',
     under: 'tree',
-    form: '<target:text> [from <defect:name>]',
+    form: '<target:text> [from <cause:name>]',
     summary: 'A risk assessment for one target and one part.',
     example: 'risk "Play lawn" from A',
     fields: [
@@ -632,8 +640,8 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     fields: [
       {
         word: 'of',
-        form: '<defect:name> {, <defect:name>}',
-        summary: 'The defects it shall settle.',
+        form: '<cause:name> {, <cause:name>}',
+        summary: 'What it is to settle: defects, or a stem or limb by its name.',
         example: 'of A, B',
       },
       { word: 'due', form: '<date:date>', summary: 'Last day for it.', example: 'due 2026-06-30' },

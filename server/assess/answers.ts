@@ -2,6 +2,7 @@
 
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
+import { areAbout } from './causes.ts';
 import { openPrescriptions } from './jobs.ts';
 import { judge } from './judge.ts';
 import { type Offset, offsetOf } from './load.ts';
@@ -24,7 +25,7 @@ export function answeringReductions(tree: Tree, settings: Settings): readonly An
     const strength = strengthOf(tree, settings);
     const answered = strength.defects.filter(
       defect =>
-        prescription.for.some(({ value }) => value === defect.hollow.defect.id.value) ||
+        areAbout(prescription.for, defect.hollow.defect) ||
         judge(lossAt(defect, strength), 'strength-loss', settings).standing !== 'within',
     );
     return answered.length > 0 ? [{ prescription, strength, answered }] : NONE;

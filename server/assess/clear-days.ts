@@ -13,6 +13,7 @@ import { clearanceEnds, lineOffFor } from './conductors.ts';
 import { listed } from './counted.ts';
 import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
+import { areAlternatives } from './jobs.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitFor } from './permits.ts';
 import { pruningWeeks, showWeeks } from './pest-windows.ts';
@@ -155,7 +156,7 @@ const otherWork: Closes = ({ tree, settings }, prescription, span) => {
   const interval = Math.ceil(settings.limit('stage-interval').value);
   return openPrescriptionsOfAnyKind(tree).flatMap(other => {
     const then = other.between;
-    if (!then || other === prescription) return [];
+    if (!then || other === prescription || areAlternatives(tree, other, prescription)) return [];
     const mustPrecede =
       between.to < then.from &&
       ((endsTree(other) && !endsTree(prescription)) || asksTheSame(prescription, other));

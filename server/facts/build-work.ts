@@ -61,6 +61,7 @@ export function readPrescription(
     replacement: undefined,
     permit: undefined,
     replaces: undefined,
+    alternativeTo: undefined,
     withdrawn: undefined,
   };
   for (const line of fieldLines(reading, section)) {
@@ -117,7 +118,7 @@ function readSize(prescription: Draft<Prescription>, line: BlockLine): boolean {
 function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
   switch (line.word) {
     case 'for':
-      prescription.for = words(line, 'defect');
+      prescription.for = words(line, 'cause');
       break;
     case 'between':
       prescription.between = window(line, 'window');
@@ -145,6 +146,9 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
       break;
     case 'replaces':
       prescription.replaces = word(line, 'prescription');
+      break;
+    case 'or':
+      prescription.alternativeTo = word(line, 'prescription');
       break;
     case 'withdrawn':
       prescription.withdrawn = day(line, 'date');
@@ -239,7 +243,7 @@ export function readFollowUp(reading: Reading, section: Section): FollowUp {
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'of':
-        followUp.of = words(line, 'defect');
+        followUp.of = words(line, 'cause');
         break;
       case 'due':
       case 'done':

@@ -254,6 +254,7 @@ export interface Prescription extends Headed {
   };
   readonly permit?: { readonly number: Word; readonly until?: Day };
   readonly replaces?: Word;
+  readonly alternativeTo?: Word;
   readonly withdrawn?: Day;
 }
 export interface Work extends Headed {

@@ -6,8 +6,8 @@
 import { addMonths, formatDate } from '../../grammar/dates.ts';
 import { placedLine } from '../../grammar/syntax.ts';
 import { lineEnd } from '../../grammar/text.ts';
+import { freeFollowUp } from '../assess/evidence.ts';
 import { factAt } from '../facts/file.ts';
-import { namesGiven } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
@@ -79,7 +79,7 @@ function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding
   const { fact: tree } = placed;
   const isDefect = tree.defects.some(({ id }) => id.value === finding.subject);
   const lines = [
-    `follow-up ${freeName(tree)} ${look}`,
+    `follow-up ${freeFollowUp(tree)} ${look}`,
     ...(isDefect ? [`  of        ${finding.subject}`] : []),
     '  due',
   ];
@@ -89,11 +89,6 @@ function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding
     finding,
     preferred: false,
   };
-}
-
-function freeName(tree: Tree): string {
-  const taken = new Set(namesGiven(tree).map(({ name }) => name));
-  for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
 }
 
 /** An exception holds for half a year, unless whoever signs it writes another day. */

@@ -1,10 +1,13 @@
 /** What a report on files of a workspace is made of, tree by tree. */
 
+import type { Section } from '../../grammar/syntax.ts';
+import { lastAtMost } from '../../grammar/text.ts';
 import { asOf, assess } from '../assess/assessment.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, placedSiteOf } from '../facts/workspace.ts';
+import { type FileSnapshot, type PlacedFact, placedSiteOf } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportPhoto, ReportTree } from '../show/report/data.ts';
+import { sectionAt } from './cursor.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
 import { findingsOf, type Snapshot, settingsOf } from './snapshot.ts';
 
@@ -23,12 +26,13 @@ export async function reportOn(snapshot: Snapshot, wanted: ReportWanted): Promis
   for (const file of files) {
     const found = findingsOf(snapshot, file);
     findings.push(...found);
-    for (const { fact } of file.trees) {
-      const tree = asOf(fact, today);
+    for (const placed of file.trees) {
+      const tree = asOf(placed.fact, today);
       trees.push({
         ...pictured(snapshot, tree, file),
         file: wanted.shown(file.path),
         findings: found.filter(finding => finding.tree === tree.tag.value),
+        prescriptionsOf: finding => prescriptionsAt(placed, finding),
         photos: await photosOf(tree, file),
       });
       await weighed();
@@ -42,6 +46,22 @@ export async function reportOn(snapshot: Snapshot, wanted: ReportWanted): Promis
     person: id => workspace.persons.get(id)?.fact,
     crew: id => workspace.crews.get(id)?.fact,
   };
+}
+
+/** Which prescriptions the lines of a finding belong to: its own, also under work done, and those it points to. */
+function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
+  const { block, firstLine, fact } = placed;
+  const under = (at: number) => sectionAt(placed, at - firstLine - 1);
+  const prescribed = (section: Section | undefined): readonly string[] =>
+    fact.prescriptions.filter(({ at }) => isHead(section, at.start)).map(({ id }) => id.value);
+  const isHead = (section: Section | undefined, start: number): boolean =>
+    section !== undefined && lastAtMost(block.starts, start) === section.head;
+  const own = under(line);
+  const done = fact.works
+    .filter(({ at }) => isHead(own, at.start))
+    .map(({ prescription }) => prescription.value);
+  const others = (related ?? []).filter(one => one.file === file).flatMap(one => prescribed(under(one.line)));
+  return [...new Set([...prescribed(own), ...done, ...others])];
 }
 
 type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;

@@ -18,7 +18,12 @@ function calendarOf(text: string, on = ON): string {
     trees.map(({ fact: tree }) => {
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
-      return { tree, site, file: path, appointments: appointmentsOf({ tree, site, settings, today: on, person, crew }) };
+      return {
+        tree,
+        site,
+        file: path,
+        appointments: appointmentsOf({ tree, site, settings, today: on, person, crew }),
+      };
     }),
   );
   return showCalendar(trees, on);

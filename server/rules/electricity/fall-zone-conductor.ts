@@ -5,8 +5,8 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { lineOff } from '../line-off.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
-import { lineOff } from './line-off.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
@@ -23,7 +23,7 @@ function* check(context: TreeContext): Iterable<Report> {
         ? `can reach ${lengthLike(high, tree.height?.value, conductor.distance?.value)} from its trunk`
         : 'is of a height without a known end';
       const piece = lengthDown(readingOf(conductor.distance, settings).low, conductor.distance?.value);
-      const off = lineOff(prescription, conductor, days);
+      const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',

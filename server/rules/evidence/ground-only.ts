@@ -1,7 +1,7 @@
 /** A defect too high to be judged from where it was seen. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { defectName, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
+import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
@@ -40,7 +40,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       level: sure ? 'warning' : 'note',
       subject: defect.id.value,
       message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
-      remedy: `Look at it from a rope, a lift or a drone, or plan it: follow-up F1 climbing inspection, of ${defect.id.value}.`,
+      remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
     };
   }
 }

@@ -1,6 +1,6 @@
 /** A hollow into which nobody looked, and nobody is going to. */
 
-import { defectName, isAnswered } from '../../assess/evidence.ts';
+import { defectName, followUpWords, isAnswered } from '../../assess/evidence.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import type { Defect } from '../../facts/types.ts';
@@ -22,7 +22,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       ...(tree.targets.length > 0 ? { level: 'warning' } : {}),
       subject: defect.id.value,
       message: `${capital(defectName(defect))} has neither a wall nor a depth that was read${tree.targets.length > 0 ? ' and stands near a target' : ''}, and nothing is planned to find out (${cite('a300-9').short}).`,
-      remedy: `Probe or drill it and write down the wall or the depth, or plan it: follow-up F1 resistance drilling, of ${defect.id.value}, with the day it is due.`,
+      remedy: `Probe or drill it and record the wall or the depth, or plan that: ${followUpWords(tree, 'resistance drilling', defect)}.`,
     };
   }
 }

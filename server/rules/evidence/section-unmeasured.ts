@@ -17,7 +17,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       message: diameter
         ? `${name}: the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end, so no figure of strength can be given (${cite('practice').short}).`
         : `${name} has no diameter of the part at its height, so no figure of strength can be given (${cite('practice').short}).`,
-      remedy: 'Measure or estimate the diameter over the bark at the defect: diameter ~26 in.',
+      remedy: 'Measure the diameter over the bark at the defect, or estimate it and mark the figure with ~.',
     };
   }
 }

@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
 import type { Defect, Prescription } from '../../facts/types.ts';
@@ -26,10 +27,11 @@ function restsOn(
   suspected: readonly Defect[],
 ): readonly Answer[] {
   if (named.length > 0)
-    return named.flatMap(({ value, start, end }) => {
-      const defect = suspected.find(({ id }) => id.value === value);
-      return defect ? [{ at: { start, end }, defect, isNamed: true }] : [];
-    });
+    return named.flatMap(cause =>
+      suspected
+        .filter(defect => areAbout([cause], defect))
+        .map(defect => ({ at: { start: cause.start, end: cause.end }, defect, isNamed: true })),
+    );
   return ANSWERS_DEFECTS.has(kind.value) && suspected.length === open.length
     ? suspected.map(defect => ({ at, defect, isNamed: false }))
     : [];
@@ -41,24 +43,21 @@ function* check({ tree }: TreeContext): Iterable<Report> {
   const suspected = defects.filter(({ state }) => state?.value === 'suspected');
   if (suspected.length === 0) return;
   const open = openWork(tree);
-  const planned = (id: string, { between }: Prescription) =>
+  const planned = (defect: Defect, { between }: Prescription) =>
     openFollowUps(tree).some(
-      ({ of, due }) => of.some(({ value }) => value === id) && !(due && between && due.value > between.to),
-    ) ||
-    open.some(
-      ({ kind, for: answers }) => kind.value === 'investigate' && answers.some(({ value }) => value === id),
-    );
+      ({ of, due }) => areAbout(of, defect) && !(due && between && due.value > between.to),
+    ) || open.some(({ kind, for: causes }) => kind.value === 'investigate' && areAbout(causes, defect));
   for (const prescription of open) {
     if (prescription.kind.value === 'investigate') continue;
     for (const { at, defect, isNamed } of restsOn(prescription, defects, suspected)) {
-      if (planned(defect.id.value, prescription)) continue;
+      if (planned(defect, prescription)) continue;
       yield {
         at: { start: at.start, end: at.end },
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
         message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
-        remedy: `Plan a follow-up of ${defect.id.value} before the work, ${isNamed ? '' : 'say with for what it answers, '}or record what proved it and take the state suspected out.`,
+        remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work answers in its for line'}, or record what confirmed it and delete the state suspected.`,
         related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
       };
     }

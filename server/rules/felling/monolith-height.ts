@@ -1,12 +1,13 @@
 /** A monolith of which nobody says how tall it stays. */
 
+import { showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   for (const prescription of openPrescriptions(tree)) {
@@ -17,16 +18,19 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     const nearest = near.sort(
       (a, b) => readingOf(a.distance, settings).low - readingOf(b.distance, settings).low,
     )[0];
-    const from = nearest?.distance && readingOf(nearest.distance, settings).low;
+    const most =
+      nearest?.distance &&
+      lengthDown(readingOf(nearest.distance, settings).low, nearest.distance.value, tree.height?.value);
     yield {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
-      remedy:
-        from !== undefined && from > 0
-          ? `Add height, from what it is to what stays; below ${lengthLike(from, nearest!.distance!.value)} the trunk can't reach ${called('target', nearest!.name)} when it falls at last.`
-          : 'Add height, from what it is to what stays.',
+      remedy: `Add height, from what it is to what stays${most ? `; at ${most} or less the trunk can't reach ${called('target', nearest.name)} when it comes down at last` : ''}.`,
+      advice:
+        most && tree.height
+          ? [plan(prescription.at, `height ${showQuantity(tree.height.value)} to ${most}`)]
+          : [],
     };
   }
 }

@@ -1,5 +1,6 @@
 /** A removal for hollows, where the figures of those hollows leave something milder open. */
 
+import { areAbout } from '../../assess/causes.ts';
 import { listed } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
@@ -25,7 +26,7 @@ const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 function removedFor(tree: Tree, { kind, remove, for: named }: Prescription): readonly Defect[] {
   if (!REMOVES.has(kind.value) || remove.length > 0) return [];
   const open = openDefects(tree);
-  return named.length === 0 ? open : open.filter(({ id }) => named.some(({ value }) => value === id.value));
+  return named.length === 0 ? open : open.filter(defect => areAbout(named, defect));
 }
 
 /** The figures speak of hollow sections only: of a moving root plate or a rated risk they know nothing. */

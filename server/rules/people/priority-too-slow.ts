@@ -1,5 +1,6 @@
 /** Work on a risk with a later priority than its rating allows. */
 
+import { answersRisk } from '../../assess/causes.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION, ratingToActOn, riskName } from '../../assess/risks.ts';
@@ -18,12 +19,6 @@ import type { Report, Rule } from '../rule.ts';
 
 const urgency = (priority: string): number => (PRIORITIES as readonly string[]).indexOf(priority);
 
-/** A prescription answers the risks from the defects it is for; one for no defect in particular answers all. */
-const answers = (prescription: Prescription, { defect }: Risk): boolean =>
-  prescription.for.length === 0 ||
-  defect === undefined ||
-  prescription.for.some(({ value }) => value === defect.value);
-
 interface Slow {
   readonly rating: RiskRating;
   readonly risk: Risk;
@@ -39,7 +34,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     if (!rating) continue;
     // The most urgent of the prescriptions that answer a risk decides for it.
     const first = open
-      .filter(prescription => answers(prescription, risk))
+      .filter(prescription => answersRisk(tree, prescription, risk))
       .sort((a, b) => urgency(a.priority!.value) - urgency(b.priority!.value))[0];
     if (!first || urgency(first.priority!.value) <= urgency(priorityFor[rating])) continue;
     const known = slow.get(first);

@@ -3,13 +3,13 @@
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
 import { comesDownWhole, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
-import { authority, showNumber } from '../../assess/judge.ts';
-import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import { authority, REPRESENTATION, showNumber } from '../../assess/judge.ts';
+import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription, Target } from '../../facts/types.ts';
 import { type Interval, interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
 const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
@@ -57,9 +57,8 @@ function withoutExclusion(
 ): Report {
   const height = tree.height?.value;
   const tall = height ? ` on a tree of ${showQuantity(height)}` : '';
-  const radius = Number.isFinite(need.high)
-    ? ` of ${lengthLike(need.high, height, target.distance?.value)} or more`
-    : '';
+  const least = lengthUp(need.high, height, target.distance?.value);
+  const radius = least ? ` of ${least} or more` : '';
   return {
     at: prescription.at,
     grade,
@@ -69,7 +68,8 @@ function withoutExclusion(
     remedy:
       grade === 'exceeds'
         ? `Add an exclusion${radius}, and have somebody keep people out of it.`
-        : `Add an exclusion${radius} and state the longest piece; take the target in where a piece can swing or roll to it.`,
+        : `Add an exclusion${radius} and state the longest piece; include the target where a piece can swing or roll to it.`,
+    advice: least ? [plan(prescription.at, `exclusion ${least}`)] : [],
   };
 }
 
@@ -81,9 +81,8 @@ function shortExclusion(
 ): Report | undefined {
   const exclusion = prescription.exclusion!;
   const kept = readingOf(exclusion, settings);
-  if (kept.low >= need.high) return undefined;
-  const known = Number.isFinite(need.high);
-  const radius = known ? lengthLike(need.high, exclusion.value, tree.height?.value) : '';
+  if (kept.low >= need.high * (1 - REPRESENTATION)) return undefined;
+  const radius = lengthUp(need.high, exclusion.value, tree.height?.value);
   const ratio = settings.limit('exclusion-ratio');
   const source = comesDownWhole(prescription)
     ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
@@ -92,10 +91,11 @@ function shortExclusion(
     at: exclusion,
     grade: kept.high < need.low ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${known ? radius : 'farther'} (${source}); ${place(target)}.`,
-    remedy: known
-      ? `Widen the exclusion to ${radius}, or take it down in shorter pieces and state the longest piece.`
-      : 'State the tree’s height and crown spread; until then nobody can say that the exclusion is wide enough.',
+    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${radius ?? 'farther'} (${source}); ${place(target)}.`,
+    remedy: radius
+      ? `Widen the exclusion to ${radius} or more, or take it down in shorter pieces and state the longest piece.`
+      : 'State the tree’s height and crown spread; until then no exclusion is known to be wide enough.',
+    advice: radius ? [plan(prescription.at, `exclusion ${radius}`)] : [],
   };
 }
 

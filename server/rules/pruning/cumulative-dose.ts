@@ -1,13 +1,94 @@
 /** Doses of several years that add up to more than a tree grows back. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { cumulations, isDead } from '../../assess/doses.ts';
-import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
-import { cite } from '../../practice/index.ts';
+import { otherDays } from '../../assess/clear-days.ts';
+import { showDays } from '../../assess/days.ts';
+import { shareDown, smallerDose } from '../../assess/dose-room.ts';
+import { cumulations, isDead, type Share } from '../../assess/doses.ts';
+import { isEmergency } from '../../assess/emergency.ts';
+import { stagesOf } from '../../assess/jobs.ts';
+import { judge, REPRESENTATION, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { capital, daysLeft } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
+import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { onDays } from '../other-days.ts';
+import { ifRead, plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** Of work whose dose nobody wrote down, how much of it all the limit allows. */
+function record(unknown: readonly Share[], missing: string, left: number): Pick<Report, 'remedy' | 'advice'> {
+  const most = shareDown(left);
+  const [only] = unknown;
+  return {
+    remedy: `Record the dose of the work on ${missing}${most ? `: ${most} or less in all settles it` : ''}.`,
+    advice: most && only?.job.work && unknown.length === 1 ? [ifRead(only.job.work.at, `dose ${most}`)] : [],
+  };
+}
+
+/** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  years: number,
+  limit: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { tree, today } = context;
+  const less = smallerDose(context, prescription);
+  const days = daysLeft(prescription, today);
+  const free = isEmergency(tree) || !days ? undefined : grownBack(context, prescription, years, limit, days);
+  const { move } =
+    free && days
+      ? otherDays(context, prescription, { from: free, to: free + days.to - days.from })
+      : { move: undefined };
+  const together = stagesOf(prescription) > 1 ? 'in all stages together' : 'this time';
+  const ways = [
+    ...(less ? [`take ${less.words} ${together}`] : []),
+    ...(move ? [`move the work to ${showDays(move)}, when the earlier work lies far enough back`] : []),
+  ];
+  return {
+    remedy:
+      ways.length > 0
+        ? `${capital(ways.join(', or '))}.`
+        : 'Leave living wood alone until the tree has grown it back.',
+    advice: [
+      ...(less ? [plan(prescription.at, ...less.lines)] : []),
+      ...(move ? [onDays('Move', prescription, move)] : []),
+    ],
+  };
+}
+
+/** The first day of the work on which what was taken within the years before it leaves room for its dose. */
+function grownBack(
+  { tree, settings, today }: TreeContext,
+  prescription: Prescription,
+  years: number,
+  limit: number,
+  days: DaySpan,
+): number | undefined {
+  const onDay = (from: number) =>
+    cumulations(
+      {
+        ...tree,
+        prescriptions: tree.prescriptions.map(one => (one === prescription ? starting(one, from) : one)),
+      },
+      today,
+      years,
+      settings,
+    ).find(({ job }) => !job.work && job.prescription.id.value === prescription.id.value);
+  return tree.works
+    .map(({ date }) => Math.ceil(date.value + years))
+    .filter(day => day > days.from)
+    .sort((a, b) => a - b)
+    .find(day => (onDay(day)?.total.high ?? 0) <= limit * (1 + REPRESENTATION));
+}
+
+const starting = (prescription: Prescription, day: number): Prescription => ({
+  ...prescription,
+  between: { ...prescription.between!, from: day, to: day },
+});
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years');
   const span = showNumber(years.value, years, 1);
@@ -17,7 +98,6 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (judged.standing === 'within') continue;
     const own = shares.at(-1)!;
     const { setting } = judged;
-    const left = setting.value - shares.slice(0, -1).reduce((sum, { share }) => sum + share.high, 0);
     const unknown = shares.filter(share => share.unknown);
     const sum = unknown.length > 0 ? `at least ${showNumber(total.low, setting, 1)}` : showValue(judged);
     const counted = count === 2 ? 'two seasons' : `${count} seasons`;
@@ -28,16 +108,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       level: judged.standing === 'exceeds' ? 'warning' : 'note',
       subject: job.subject,
       message: `The doses of ${counted} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
-      remedy:
-        judged.standing === 'may exceed' && unknown.length > 0
-          ? `Record the dose of the work on ${missing}: ${showNumber(Math.max(0, setting.value - total.low), setting, 1)} or less in all settles it.`
-          : shares.length === 1
-            ? `Take ${showNumber(setting.value, setting, 1)} or less in all stages together, or lay them further apart than ${span}.`
-            : job.work
-              ? 'Leave living wood alone until the tree has grown it back.'
-              : left > 0
-                ? `Take ${showNumber(left, setting, 1)} or less this time, or wait until the earlier work is ${span} past.`
-                : `Wait until the earlier work is ${span} past.`,
+      ...(judged.standing === 'may exceed' && unknown.length > 0
+        ? record(unknown, missing, setting.value - total.low)
+        : job.work
+          ? { remedy: 'Leave living wood alone until the tree has grown it back.' }
+          : remedyFor(context, job.prescription, years.value, setting.value)),
       related: shares.slice(0, -1).map(({ start, end, job: earlier, share, unknown: unrecorded }) => ({
         start,
         end,

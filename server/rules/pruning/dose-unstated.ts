@@ -19,8 +19,8 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       message: `Prescription ${id.value} says ${kind.value} and not how much: no limit can be held against it (${cite('a300-1-2008').short}).`,
       remedy:
         kind.value === 'reduce'
-          ? 'State the dose, or the height and spread before and after: dose 10 %, height 52 ft to 46 ft.'
-          : 'State the dose, the share of the living foliage that is taken: dose 10 %.',
+          ? 'State the dose (the share of the living foliage that is taken), or the height and spread before and after.'
+          : 'State the dose, the share of the living foliage that is taken.',
     };
   }
 }

@@ -1,18 +1,58 @@
 /** Crowns raised until too little of the tree carries leaves. */
 
-import { unitOf } from '../../../grammar/quantity.ts';
+import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
+import { doseOfChange, shareAround } from '../../assess/dose-room.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { downTo } from '../../assess/hollows.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
 import { interval } from '../../mechanics/interval.ts';
 import { liveCrownRatio } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/** @param highest the base, in m, that keeps the limit on the shortest tree that the readings allow */
+function lowerBase(
+  { tree, settings }: TreeContext,
+  prescription: Prescription,
+  highest: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { from, to } = prescription.base!;
+  const most = lengthDown(highest, to.value, from.value);
+  const clear = 'clear the way by shortening single low limbs';
+  if (most === undefined || highest <= reading(from.value, settings).high)
+    return { remedy: `Do not raise this crown; ${clear}.` };
+  const lines = [`base ${showQuantity(from.value)} to ${most}`];
+  const dose = prescription.dose && doseAfter(tree, prescription, highest, settings);
+  return {
+    remedy: `Raise to ${most} or less${dose ? ` and state its dose, ${dose}` : ''}, or ${clear}.`,
+    advice: [plan(prescription.at, ...lines, ...(dose ? [`dose ${dose}`] : []))],
+  };
+}
+
+/** What the change takes with the lower base. */
+function doseAfter(
+  tree: Tree,
+  prescription: Prescription,
+  base: number,
+  settings: Settings,
+): string | undefined {
+  const { to } = prescription.base!;
+  const value: Quantity = { ...to.value, form: 'exact', low: base, high: base };
+  const given = doseOfChange(
+    tree,
+    { ...prescription, base: { ...prescription.base!, to: { ...to, value } } },
+    settings,
+  );
+  return given && shareAround(given);
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (!tree.prescriptions.some(({ base }) => base)) return;
   for (const prescription of openPrescriptions(tree)) {
     const { base, height, id } = prescription;
@@ -28,15 +68,13 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     );
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
-    // The base that keeps the limit on the shortest tree that the readings allow.
-    const highest = downTo(above.low * (1 - judged.setting.value), base.to.value.unit ?? unitOf('m')!);
     yield {
       at: { start: base.start, end: base.end },
       grade: judged.standing,
       level: sure ? 'warning' : 'note',
       subject: id.value,
       message: `${capital(jobName(prescription))} leaves live crown on ${showValue(judged)} of the height, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}.`,
-      remedy: `Raise to ${highest} or less, or clear the way by shortening single low limbs.`,
+      ...lowerBase(context, prescription, above.low * (1 - judged.setting.value)),
     };
   }
 }

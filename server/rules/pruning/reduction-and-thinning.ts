@@ -1,32 +1,62 @@
 /** One crown reduced and thinned at once. */
 
-import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { otherDays } from '../../assess/clear-days.ts';
+import { showDays } from '../../assess/days.ts';
+import { isEmergency } from '../../assess/emergency.ts';
+import { areAlternatives, openPrescriptions } from '../../assess/jobs.ts';
+import { showNumber } from '../../assess/judge.ts';
+import { areApart, capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { onDays } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
-/** Whether a season lies between the two, as far as their days are stated. */
-const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
-  a.between !== undefined &&
-  b.between !== undefined &&
-  (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
+/** As far apart as the limit asks, where both have their days; never later in an emergency. */
+function apart(
+  context: TreeContext,
+  thinning: Prescription,
+  { between }: Prescription,
+): Pick<Report, 'remedy' | 'advice'> {
+  const choose = 'Choose one and withdraw the other, or mark them as alternatives with or';
+  const interval = context.settings.limit('stage-interval');
+  const days = daysLeft(thinning, context.today);
+  if (isEmergency(context.tree)) return { remedy: `${choose}.` };
+  const after = between && between.to + Math.ceil(interval.value);
+  const move =
+    after !== undefined && days
+      ? otherDays(context, thinning, { from: after, to: after + days.to - days.from }).move
+      : undefined;
+  return move
+    ? {
+        remedy: `${choose}, or move the thinning to ${showDays(move)}.`,
+        advice: [onDays('Move', thinning, move)],
+      }
+    : {
+        remedy: `${choose}, or leave at least ${showNumber(interval.value, interval, 1)} between the end of one and the start of the other.`,
+      };
+}
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (tree.prescriptions.length < 2) return;
   const open = openPrescriptions(tree);
   const season = settings.limit('stage-interval').value;
   for (const thinning of open) {
     if (thinning.kind.value !== 'thin') continue;
-    const reduction = open.find(other => other.kind.value === 'reduce' && !areApart(other, thinning, season));
+    const reduction = open.find(
+      other =>
+        other.kind.value === 'reduce' &&
+        !areApart(other, thinning, season) &&
+        !areAlternatives(tree, other, thinning),
+    );
     if (!reduction) continue;
     yield {
       at: thinning.at,
       grade: 'stated',
       subject: thinning.id.value,
       message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
-      remedy: 'Choose one, withdraw the other, or put a season or more between them.',
+      ...apart(context, thinning, reduction),
       related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
     };
   }

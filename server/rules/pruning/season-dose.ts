@@ -1,22 +1,47 @@
 /** More living foliage in one season than the tree bears. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { smallerDose, stagesFor } from '../../assess/dose-room.ts';
+import { type Dose, doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { isEmergency } from '../../assess/emergency.ts';
 import { jobs } from '../../assess/jobs.ts';
-import {
-  judge,
-  REPRESENTATION,
-  showInterval,
-  showLimit,
-  showNumber,
-  showValue,
-  strictest,
-} from '../../assess/judge.ts';
+import { type Judged, judge, showInterval, showLimit, showValue, strictest } from '../../assess/judge.ts';
+import { capital } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  dose: Dose,
+  judged: Judged,
+): Pick<Report, 'remedy' | 'advice'> {
+  const stages = isEmergency(context.tree) ? undefined : stagesFor(context, prescription);
+  const less = smallerDose(context, prescription);
+  const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
+  const advice = [
+    ...(less ? [plan(prescription.at, ...less.lines)] : []),
+    ...(stages ? [plan(prescription.at, `stages ${stages}`)] : []),
+  ];
+  if (judged.standing === 'may exceed') {
+    const closer = `State the dose${dose.written ? ' more closely' : ''}`;
+    const within = less ? `: ${less.words} ${together} is within the limits` : '';
+    return { remedy: `${closer}${within}.`, advice };
+  }
+  const ways = [
+    ...(less ? [`take ${less.words} ${together}`] : []),
+    ...(stages ? [`spread the dose over ${stages} stages a year apart`] : []),
+  ];
+  return ways.length > 0
+    ? { remedy: `${capital(ways.join(', or '))}.`, advice }
+    : { remedy: 'No dose within the limits does what this one is for: plan another measure.', advice };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const name = strictest(doseLimitsOf(tree), settings);
   const years = settings.limit('cumulative-years').value;
@@ -34,20 +59,18 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       dose.stages > 1
         ? `${dose.written ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
         : '';
-    const most = showNumber(judged.setting.value, judged.setting, 1);
     const verb = judged.standing === 'exceeds' ? 'exceeds' : 'may exceed';
-    // Stages that keep every season within the limit; the whole dose, as its high end has it.
-    const stages = Math.ceil(dose.total.high / judged.setting.value - REPRESENTATION);
     yield {
       at: dose.at,
       grade: judged.standing,
       subject,
       message: `${said}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
-      remedy: work
-        ? 'Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.'
-        : judged.standing === 'exceeds'
-          ? `Take ${most} or less in one season${Number.isFinite(stages) && stages > 1 ? `, or spread the dose over ${stages} stages a year apart` : ''}.`
-          : `State the dose${dose.written ? ' more closely' : ''}: ${most} or less is within the limit${dose.stages > 1 ? ' in each stage' : ''}.`,
+      ...(work
+        ? {
+            remedy:
+              'Let the tree grow it back: no further cuts of living wood until its vigor has been assessed again.',
+          }
+        : remedyFor(context, prescription, dose, judged)),
     };
   }
 }

@@ -1,30 +1,24 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { stagesLeft } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { alternativesTo, areAlternatives, stagesLeft } from '../../assess/jobs.ts';
+import {
+  asksTheSame,
+  capital,
+  endsTree,
+  jobName,
+  openPrescriptionsOfAnyKind,
+} from '../../assess/prescriptions.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
-
-const endsTree = (prescription: Prescription): boolean =>
-  fellsTree(prescription) || prescription.kind.value === 'monolith';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** The other one is over before the tree goes, or sends nobody to it for good. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
   other.kind.value === 'watch' ||
   other.kind.value === 'investigate' ||
   (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
-
-const sameWords = (a: Prescription, b: Prescription): boolean => {
-  const words = ({ for: answers, remove }: Prescription) =>
-    [...answers, ...remove]
-      .map(({ value }) => value)
-      .sort()
-      .join(' ');
-  return words(a) === words(b);
-};
 
 /** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
@@ -38,8 +32,7 @@ function conflict(earlier: Prescription, later: Prescription): string | undefine
   if (endsTree(earlier) && endsTree(later) && earlier.kind.value !== later.kind.value)
     return 'one leaves a stem and the other nothing';
   const again =
-    earlier.kind.value === later.kind.value &&
-    sameWords(earlier, later) &&
+    asksTheSame(earlier, later) &&
     !(earlier.between && later.between && later.between.from > earlier.between.to);
   return again ? 'both ask for the same, and neither replaces the other' : undefined;
 }
@@ -59,22 +52,42 @@ function* replacedAfterwards(tree: Tree): Iterable<Report> {
   }
 }
 
+/** Of alternatives one is done; work under two of them is one too many. */
+function* bothDone(tree: Tree): Iterable<Report> {
+  const isDone = ({ id }: Prescription) =>
+    tree.works.some(({ prescription: { value } }) => value === id.value);
+  for (const prescription of tree.prescriptions) {
+    const { alternativeTo, id } = prescription;
+    const other = alternativesTo(tree, prescription).find(one => one.id.value === alternativeTo?.value);
+    if (!other || !isDone(prescription) || !isDone(other)) continue;
+    yield {
+      at: { start: alternativeTo!.start, end: alternativeTo!.end },
+      grade: 'stated',
+      subject: id.value,
+      message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both (${cite('practice').short}).`,
+      remedy: `Check under which prescription the work was done; where both were, take or ${other.id.value} out.`,
+    };
+  }
+}
+
 function* check({ tree }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
+  yield* bothDone(tree);
   // What a damaged head asks for is not known.
   const open = openPrescriptionsOfAnyKind(tree).filter(({ kind }) => kind.value !== UNREAD);
   for (const later of open) {
     for (const earlier of open) {
       if (earlier === later) break;
-      const why = conflict(earlier, later);
+      const why = areAlternatives(tree, earlier, later) ? undefined : conflict(earlier, later);
       if (why === undefined) continue;
       yield {
         at: later.at,
         grade: 'stated',
         subject: later.id.value,
         message: `${capital(jobName(later))} and ${jobName(earlier)} are both open: ${why} (${cite('practice').short}).`,
-        remedy: `Withdraw the one that no longer holds, or write replaces ${earlier.id.value} under ${later.id.value}.`,
+        remedy: `Withdraw the one that no longer holds, or write under ${later.id.value}: replaces ${earlier.id.value}, or where the choice is still open: or ${earlier.id.value}.`,
+        advice: [plan(later.at, `replaces ${earlier.id.value}`), plan(later.at, `or ${earlier.id.value}`)],
         related: [{ start: earlier.at.start, end: earlier.at.end, message: 'The earlier one' }],
       };
       break;
@@ -89,7 +102,7 @@ export const prescriptionOvertaken: Rule = {
   summary: 'open prescriptions that cannot both be meant',
   sources: [cite('practice')],
   explanation:
-    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Reports also a prescription that replaces one for which all work is on record.',
+    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Alternatives, of which the client has still to choose one, are marked with or and stand side by side; once work is on record for one of them, the others no longer count. Reports also a prescription that replaces one for which all work is on record, and work under two alternatives.',
   whenNot:
     'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
   looksAt: ['several prescriptions'],
@@ -113,6 +126,13 @@ tree 433
   prescription R2 reduce
     dose 5 %
     replaces R1 #! stated
+
+tree 438
+  prescription R1 clean
+  work R1 2025-11-10
+  prescription R2 thin
+    or R1 #! stated
+  work R2 2025-12-01
 `,
     },
     {
@@ -128,6 +148,12 @@ tree 435
     between 2026-09-01..2026-09-30
   prescription R2 fell
     between 2028-10-01..2028-11-30
+
+tree 437
+  prescription R1 reduce
+    dose 10 %
+  prescription R2 fell
+    or R1
 
 tree 436
   defect A dead wood

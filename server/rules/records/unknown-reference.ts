@@ -63,6 +63,8 @@ function namesOf(
       return prescriptions.map(({ id }) => id.value);
     case 'part':
       return parts.map(({ name }) => name.value);
+    case 'cause':
+      return [];
     case 'target':
       return targets.map(({ name }) => name.value);
     default:
@@ -77,9 +79,10 @@ function candidates(
 ): readonly string[] | undefined {
   if (kind === 'person') return withoutUnread(personIds);
   if (kind === 'crew') return withoutUnread(crewIds);
-  if (hasDamaged(tree, kind)) return undefined;
-  const names = namesGiven(tree).flatMap(given => (given.kind === kind ? [given.name] : []));
-  return kind === 'part' ? [...names, TRUNK] : names;
+  const kinds: readonly NameKind[] = kind === 'cause' ? ['defect', 'part'] : [kind];
+  if (kinds.some(one => hasDamaged(tree, one))) return undefined;
+  const names = namesGiven(tree).flatMap(given => (kinds.includes(given.kind) ? [given.name] : []));
+  return kinds.includes('part') ? [...names, TRUNK] : names;
 }
 
 const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
@@ -93,7 +96,10 @@ const hasDamaged = ({ defects, prescriptions, parts, targets }: Tree, kind: Name
 
 const isDamaged = (fact: Defect | Prescription) => fact.id.value === UNREAD || fact.kind.value === UNREAD;
 
-const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
+const HEAD_OF: Partial<Record<NameKind, string>> = {
+  part: 'stem or limb',
+  cause: 'defect, stem or limb',
+};
 
 /** Persons and crews stand outside of the tree, where a newcomer does not look. */
 const asIn = (kind: NameKind, name: string): string =>

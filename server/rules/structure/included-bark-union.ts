@@ -1,10 +1,10 @@
 /** A union with included bark that nothing answers. */
 
-import { standingPrescriptions } from '../../assess/jobs.ts';
+import { standingPrescriptions, whicheverIsChosen } from '../../assess/jobs.ts';
 import { showNumber } from '../../assess/judge.ts';
-import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { endsTree, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
-import type { Tree } from '../../facts/types.ts';
+import type { Part, Placed, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -12,20 +12,31 @@ import type { Report, Rule } from '../rule.ts';
 /** Prescriptions that answer every union of a tree, done or still to be done. */
 const ANSWERS: ReadonlySet<string> = new Set(['cable', 'watch']);
 
-/** Whether something stands for it: a cable, a watch, the tree to come down, the part to come off, or named. */
-function isAnswered(tree: Tree, subject: string): boolean {
+/** Whether something is planned for it: a cable, a watch, the tree or the stem to come down, or work that names it. */
+function isAnswered(tree: Tree, names: readonly string[]): boolean {
   const standing = standingPrescriptions(tree);
-  const open = openPrescriptionsOfAnyKind(tree);
+  const areNamed = (words: readonly Placed<string>[]) => words.some(({ value }) => names.includes(value));
   return (
-    standing.some(({ kind }) => ANSWERS.has(kind.value)) ||
-    standing.some(({ for: named }) => named.some(({ value }) => value === subject)) ||
-    open.some(
-      ({ kind, remove }) =>
-        remove.some(({ value }) => value === subject) ||
-        (remove.length === 0 && (kind.value === 'fell' || kind.value === 'monolith')),
+    whicheverIsChosen(
+      tree,
+      standing,
+      ({ kind, for: causes }) => ANSWERS.has(kind.value) || areNamed(causes),
+    ) ||
+    whicheverIsChosen(
+      tree,
+      openPrescriptionsOfAnyKind(tree),
+      prescription =>
+        ANSWERS.has(prescription.kind.value) ||
+        areNamed(prescription.for) ||
+        areNamed(prescription.remove) ||
+        (prescription.remove.length === 0 && endsTree(prescription)),
     )
   );
 }
+
+/** Of the two stems of a union the finding is told at one; what names the other is about the same union. */
+const namesOf = ({ name, unionWith }: Part): readonly string[] =>
+  unionWith ? [name.value, unionWith.value] : [name.value];
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (tree.felled) return;
@@ -37,8 +48,9 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   const limit = settings.limit('included-bark-loss');
   const lacks = `by common figures it lacks about ${showNumber(limit.value, limit, 0)} of the strength of a sound one (${limit.citation.short})`;
   const told = new Set<string>();
-  for (const { name, union, unionWith } of parts) {
-    if (told.has(name.value) || isAnswered(tree, name.value)) continue;
+  for (const part of parts) {
+    const { name, union, unionWith } = part;
+    if (told.has(name.value) || isAnswered(tree, namesOf(part))) continue;
     // The other stem of the pair names the same union.
     if (unionWith) told.add(unionWith.value);
     yield {
@@ -46,23 +58,23 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: name.value,
       message: `The union of ${name.value}${unionWith ? ` with ${unionWith.value}` : ''} has included bark, and nothing is prescribed for it: ${lacks}.`,
-      remedy: REMEDY,
+      remedy: remedyFor(namesOf(part)),
     };
   }
-  for (const { id, at } of defects) {
-    if (isAnswered(tree, id.value)) continue;
+  for (const { id, at, part } of defects) {
+    if (isAnswered(tree, part ? [id.value, part.value] : [id.value])) continue;
     yield {
       at,
       grade: 'stated',
       subject: id.value,
       message: `Union ${id.value} has included bark, and nothing is prescribed for it: ${lacks}.`,
-      remedy: REMEDY,
+      remedy: remedyFor([id.value]),
     };
   }
 }
 
-const REMEDY =
-  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem (for it by name), its removal, or a watch with an interval.';
+const remedyFor = (names: readonly string[]): string =>
+  `Check the union for cracks, seepage and ribs; then prescribe a cable, a reduction of the stem (for ${names[0]}), its removal, or a watch with an interval.`;
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',

@@ -3,8 +3,9 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import { asksOfCutting, asksOfPruning } from '../../assess/asks.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
-import { counted } from '../../assess/counted.ts';
+import { counted, listed } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
+import { alternativesTo, standingPrescriptions } from '../../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { pruningWeeks } from '../../assess/pest-windows.ts';
@@ -50,13 +51,21 @@ export function crewPart(data: ReportData): Markup {
 
 function orderOf(order: Order, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
-  const { tree, site, findings } = entry;
-  const own = byGravity(findings).filter(
-    ({ subject, level, accepted }) => !accepted && (subject === prescription.id.value || level === 'error'),
-  );
+  const { tree, site, findings, prescriptionsOf } = entry;
+  const id = prescription.id.value;
+  // What is told at another prescription is for whoever gets that one.
+  const own = byGravity(findings).filter(finding => {
+    const about = prescriptionsOf(finding);
+    return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
+  });
+  const standing = standingPrescriptions(tree);
+  const others = alternativesTo(tree, prescription)
+    .filter(one => standing.includes(one))
+    .map(jobName);
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
+    ${others.length > 0 && html`<p class="intro"><strong>Alternative to ${listed(others)}: only one of them is done. Ask which the client has chosen before going.</strong></p>`}
     ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
     <div class="halves">
       <div><h4>The tree</h4>${pairs([
