@@ -324,9 +324,9 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'or',
-    form: '<prescription:name>',
+    form: '<prescription:name> {, <prescription:name>}',
     summary:
-      'Another prescription that this one is an alternative to: only one of the two will be done, and work on record tells which.',
+      'Prescriptions that this one is an alternative to: only one of them will be done, and work on record tells which.',
     example: 'or R1',
   },
   {

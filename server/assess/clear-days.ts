@@ -97,14 +97,14 @@ const bats: Closes = ({ tree, settings, today }, prescription, span) => {
   const found = roostsMet(tree, prescription).map(({ day, use }) =>
     closed(from(day, span), `the bat check of ${formatDate(day)} found ${use}`),
   );
-  if (!meetsRoosts(prescription, roostFeatures(tree))) return found.flat();
+  // A roost stays one whatever the next check finds.
+  if (found.length > 0 || !meetsRoosts(prescription, roostFeatures(tree))) return found.flat();
   const check = lastBatCheckBy(tree, Math.max(today, span.to));
   const validity = Math.floor(settings.limit('bat-check-validity').value);
   const holds = check && { from: check.date.value, to: check.date.value + validity };
   const { batMaternity } = settings;
   const season = batMaternity ? overlap(span.from, span.to, batMaternity.window) : [];
   return [
-    ...found.flat(),
     ...(season.length > 0
       ? closed(holds ? without(season, [holds]) : season, `${showMaternity(settings)} is left free`)
       : []),
@@ -143,7 +143,7 @@ const lines: Closes = (context, prescription, span) => {
     .flatMap(({ name, dead }) =>
       closed(without([span], [dead!]), `line ${name.value} is dead only on ${showDays(dead!)}`),
     );
-  const ends = clearanceEnds(context, prescription, span);
+  const ends = clearanceEnds(context, prescription);
   return ends === undefined
     ? off
     : [...off, ...closed(from(ends + 1, span), `line clearance certificates end on ${formatDate(ends)}`)];

@@ -95,23 +95,19 @@ export function lineOffFor(around: Around, prescription: Prescription, conductor
   );
 }
 
-/** The last day of a span on which the crew's line clearance holds, where it ends before the span does. */
-export function clearanceEnds(around: Around, prescription: Prescription, span: DaySpan): number | undefined {
-  const { tree, settings, crew, person } = around;
+/** The last day on which the crew's line clearance holds, where it does so now and somebody has to have it. */
+export function clearanceEnds(around: Around, prescription: Prescription): number | undefined {
+  const { tree, settings, today, crew, person } = around;
   const ratio = Math.max(1, settings.limit('line-crew-ratio').value);
   if (tree.conductors.every(conductor => nearness(conductor, settings, ratio) === 'within')) return undefined;
+  const first = daysLeft(prescription, today)?.from ?? today;
+  const holds = (day: number) => clearance(crewOf(prescription), around, day) === 'qualified';
+  if (!holds(first)) return undefined;
   const named = prescription.crew && crew(prescription.crew.value);
-  const ends = (named?.members ?? []).flatMap(({ value }) =>
-    (person(value)?.certificates ?? []).flatMap(({ until }) => until?.value ?? []),
-  );
-  return ends
-    .filter(day => day >= span.from && day < span.to)
+  return (named?.members ?? [])
+    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until?.value ?? []) ?? [])
     .sort((a, b) => a - b)
-    .find(
-      day =>
-        clearance(crewOf(prescription), around, day) === 'qualified' &&
-        clearance(crewOf(prescription), around, day + 1) === 'expired',
-    );
+    .find(day => day >= first && !holds(day + 1));
 }
 
 /** How far from the trunk wood may land: by a piece of stated length, up to the height where only its mass is. */

@@ -1,15 +1,17 @@
 /** How much a prescription may take so that every limit on doses keeps, and what to write for it. */
 
-import { plainNumber, type Quantity, showQuantity, unitOf } from '../../grammar/quantity.ts';
+import { exactly, plainNumber, showQuantity, unitOf } from '../../grammar/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Change, Prescription, Site, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import { type Interval, interval } from '../mechanics/interval.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
+import { liveCrownRatio } from '../mechanics/stem.ts';
 import { answeringOffset, answeringReductions } from './answers.ts';
 import { crownReduction } from './crowns.ts';
-import { cumulations, doseLimitsOf, doseOf } from './doses.ts';
+import { cumulations, doseLimitsOf, doseOf, type Share } from './doses.ts';
+import { readingOf } from './fall-zone.ts';
 import { stagesLeft, stagesOf } from './jobs.ts';
-import { REPRESENTATION, strictest } from './judge.ts';
+import { judge, REPRESENTATION, strictest } from './judge.ts';
 import { permitFor } from './permits.ts';
 
 export interface DoseContext {
@@ -22,13 +24,25 @@ export interface DoseContext {
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
-/** Of the years before a prescription, by the cumulation that ends in it: what was taken, at the most. */
-function takenBefore({ tree, settings, today }: DoseContext, prescription: Prescription): number {
+interface Earlier {
+  /** What was taken in the years before, at the most. */
+  readonly taken: number;
+  /** Seasons of the same prescription whose dose is on record as prescribed alone. */
+  readonly asPrescribed: number;
+}
+
+/** By the cumulation that ends in the prescription. */
+function earlierDoses({ tree, settings, today }: DoseContext, prescription: Prescription): Earlier {
   const years = settings.limit('cumulative-years').value;
   const own = cumulations(tree, today, years, settings).find(
     ({ job }) => job.prescription === prescription && !job.work,
   );
-  return (own?.shares ?? []).slice(0, -1).reduce((sum, { share }) => sum + share.high, 0);
+  const before = (own?.shares ?? []).slice(0, -1);
+  const isOwn = ({ job }: Share) => job.prescription === prescription && !job.work?.dose;
+  return {
+    taken: before.filter(one => !isOwn(one)).reduce((sum, { share }) => sum + share.high, 0),
+    asPrescribed: before.filter(isOwn).length,
+  };
 }
 
 /** Seasons of a prescription that fall into the years over which doses are added up. */
@@ -50,11 +64,11 @@ export function mostDose(
   const { tree, settings } = context;
   const limit = (name: string) => settings.limit(name).value;
   const season = limit(strictest(doseLimitsOf(tree), settings)) * stages;
-  const before = takenBefore(context, prescription);
-  const counted = seasonsCounted(context, prescription, stages);
+  const { taken, asPrescribed } = earlierDoses(context, prescription);
+  const counted = seasonsCounted(context, prescription, stages) + asPrescribed;
   const together =
-    before > 0 || counted > 1
-      ? ((limit('cumulative-dose') - before) * stages) / counted
+    taken > 0 || counted > 1
+      ? ((limit('cumulative-dose') - taken) * stages) / counted
       : Number.POSITIVE_INFINITY;
   const inAll = REDUCES.has(prescription.kind.value) ? limit('total-reduction') : Number.POSITIVE_INFINITY;
   const unpermitted =
@@ -101,6 +115,21 @@ export function doseOfChange(
   return reduction && doseBounds(reduction.crown, reduction.change);
 }
 
+/** The share of the height that carries leaves after a crown is raised; undefined where no base is prescribed. */
+export function raisedRatio(
+  tree: Tree,
+  { base, height }: Prescription,
+  settings: Settings,
+): Interval | undefined {
+  const top = height?.to ?? tree.height;
+  if (!base || !top) return undefined;
+  const above = readingOf(top, settings);
+  const below = readingOf(base.to, settings);
+  return above.low > 0 && above.low > below.high
+    ? liveCrownRatio(above, interval(Math.max(0, below.low), below.high))
+    : undefined;
+}
+
 /** Whether a smaller dose would leave a hollow stem beyond its limits: then the two limits ask for opposite things. */
 function isNeededFor(
   { tree, site, settings }: DoseContext,
@@ -127,22 +156,23 @@ export function smallerChange(
   prescription: Prescription,
   settings: Settings,
   most: number,
-): readonly string[] | undefined {
+): { readonly lines: readonly string[]; readonly dose: Interval } | undefined {
   for (let step = STEPS - 1; step > 0; step--) {
     const part = partOf(prescription, step / STEPS);
     if (!part) return undefined;
     const dose = doseOfChange(tree, part, settings);
-    if (!dose || dose.high > most) continue;
-    return SIZES.flatMap(size => {
-      const change = part[size];
-      return change ? [changeLine(size, change)] : [];
-    });
+    const crown = raisedRatio(tree, part, settings);
+    if (crown && judge(crown, 'raised-crown-ratio', settings).standing !== 'within') continue;
+    if (dose && dose.high <= most) return { lines: changeLines(part), dose };
   }
   return undefined;
 }
 
-export const changeLine = (size: string, { from, to }: Change): string =>
-  `${size} ${showQuantity(from.value)} to ${showQuantity(to.value)}`;
+const changeLines = (prescription: Prescription): readonly string[] =>
+  SIZES.flatMap(size => {
+    const change = prescription[size];
+    return change ? [`${size} ${showQuantity(change.from.value)} to ${showQuantity(change.to.value)}`] : [];
+  });
 
 /** The change a share of the way; each size rounded to where it was. */
 function partOf(prescription: Prescription, share: number): Prescription | undefined {
@@ -157,11 +187,17 @@ function partOf(prescription: Prescription, share: number): Prescription | undef
     const { factor } = to.value.unit;
     const tenths = (value / factor) * 10;
     const rounded = ((size === 'base' ? Math.floor(tenths) : Math.ceil(tenths)) / 10) * factor;
-    const exact: Quantity = { ...to.value, form: 'exact', low: rounded, high: rounded };
-    changes[size] = { ...change, to: { ...to, value: exact } };
+    changes[size] = { ...change, to: { ...to, value: exactly(to.value, rounded) } };
   }
   return { ...prescription, ...changes };
 }
+
+/** Whether work on record went beyond a share already: it is not prescribed away. */
+export const isDoneBeyond = ({ works }: Tree, { id }: Prescription, share: number): boolean =>
+  works.some(
+    ({ prescription, height, spread, dose }) =>
+      prescription.value === id.value && (height || spread || (dose && dose.value.high > share)),
+  );
 
 export interface SmallerDose {
   /** `15 % or less`, with the change of the crown that takes so much, where it says the dose. */
@@ -176,13 +212,13 @@ export function smallerDose(context: DoseContext, prescription: Prescription): S
   const room = mostDose(context, prescription);
   const most = shareDown(room);
   if (most === undefined || isNeededFor(context, prescription, room)) return undefined;
+  if (isDoneBeyond(tree, prescription, room)) return undefined;
   const { height, spread, base, dose } = prescription;
   if (!(height ?? spread ?? base)) return { words: `${most} or less`, lines: [`dose ${most}`] };
   const sizes = smallerChange(tree, prescription, settings, room);
-  return (
-    sizes && {
-      words: `${most} or less (${sizes.join(', ')})`,
-      lines: dose ? [...sizes, `dose ${most}`] : sizes,
-    }
-  );
+  if (!sizes || isDoneBeyond(tree, prescription, sizes.dose.low)) return undefined;
+  return {
+    words: `${most} or less (${sizes.lines.join(', ')})`,
+    lines: dose ? [...sizes.lines, `dose ${shareAround(sizes.dose)}`] : sizes.lines,
+  };
 }

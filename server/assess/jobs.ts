@@ -41,7 +41,11 @@ export const stagesOf = ({ stages }: Prescription): number =>
 export function standingPrescriptions(tree: Tree): readonly Prescription[] {
   const { prescriptions } = tree;
   // As nearly all are: a list that stays as it is needs not be made anew for each of the rules that ask.
-  if (!prescriptions.some(({ withdrawn, replaces, alternativeTo }) => withdrawn || replaces || alternativeTo))
+  if (
+    !prescriptions.some(
+      ({ withdrawn, replaces, alternatives }) => withdrawn || replaces || alternatives.length > 0,
+    )
+  )
     return prescriptions;
   const overtaken = new Set(
     prescriptions.filter(({ withdrawn }) => !withdrawn).map(({ replaces }) => replaces?.value),
@@ -62,7 +66,7 @@ const isBegun = ({ works }: Tree, { id }: Prescription): boolean =>
  * those that name it, and theirs.
  */
 export function alternativesTo({ prescriptions }: Tree, prescription: Prescription): readonly Prescription[] {
-  if (!prescriptions.some(({ alternativeTo }) => alternativeTo)) return [];
+  if (!prescriptions.some(({ alternatives }) => alternatives.length > 0)) return [];
   const found = new Set([prescription]);
   for (const one of found)
     for (const other of prescriptions) if (isLinked(one, other) || isLinked(other, one)) found.add(other);
@@ -70,8 +74,8 @@ export function alternativesTo({ prescriptions }: Tree, prescription: Prescripti
   return [...found];
 }
 
-const isLinked = ({ alternativeTo }: Prescription, { id }: Prescription): boolean =>
-  alternativeTo?.value === id.value;
+const isLinked = ({ alternatives }: Prescription, { id }: Prescription): boolean =>
+  alternatives.some(({ value }) => value === id.value);
 
 /** Whether only one of the two will be done. */
 export const areAlternatives = (tree: Tree, a: Prescription, b: Prescription): boolean =>

@@ -61,7 +61,7 @@ export function readPrescription(
     replacement: undefined,
     permit: undefined,
     replaces: undefined,
-    alternativeTo: undefined,
+    alternatives: NONE,
     withdrawn: undefined,
   };
   for (const line of fieldLines(reading, section)) {
@@ -148,7 +148,7 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
       prescription.replaces = word(line, 'prescription');
       break;
     case 'or':
-      prescription.alternativeTo = word(line, 'prescription');
+      prescription.alternatives = words(line, 'prescription');
       break;
     case 'withdrawn':
       prescription.withdrawn = day(line, 'date');

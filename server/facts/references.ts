@@ -92,7 +92,7 @@ function usedInWork(tree: Tree, take: TakeName): void {
     one('person', prescription.by, take);
     one('crew', prescription.crew, take);
     one('prescription', prescription.replaces, take);
-    one('prescription', prescription.alternativeTo, take);
+    all('prescription', prescription.alternatives, take);
   }
   for (const work of tree.works) {
     one('prescription', work.prescription, take);

@@ -5,17 +5,15 @@ import { placedLine } from '../../grammar/syntax.ts';
 import { lastAtMost, lineEnd } from '../../grammar/text.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Advice } from '../rules/rule.ts';
-import { sectionAt } from './cursor.ts';
+import { lastFilled, sectionAt } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
 
 /** How much deeper fields stand than their head, where it has none yet to tell. */
 const INDENT = 2;
 
-export function adviceEdits(
-  file: FileSnapshot,
-  placed: PlacedFact,
-  { under, lines }: Advice,
-): readonly Edit[] {
+export function adviceEdits(file: FileSnapshot, placed: PlacedFact, advice: Advice): readonly Edit[] {
+  const { under, head: newHead, lines } = advice;
+  if (newHead !== undefined) return [newRecord(file, placed, [newHead, ...lines.map(line => `  ${line}`)])];
   const { block, start } = placed;
   const section = sectionAt(placed, lastAtMost(block.starts, under.start));
   const head = section && HEADS.get(section.word);
@@ -38,3 +36,11 @@ export function adviceEdits(
 }
 
 const indentOf = (line: string): string => line.slice(0, line.length - line.trimStart().length);
+
+/** A head with its fields below the last line of a tree. */
+export function newRecord(file: FileSnapshot, { start, block }: PlacedFact, lines: readonly string[]): Edit {
+  const end = lineEnd(file.text);
+  const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));
+  const at = start + last.start + last.syntax.text.length;
+  return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
+}

@@ -4,18 +4,15 @@
  */
 
 import { addMonths, formatDate } from '../../grammar/dates.ts';
-import { placedLine } from '../../grammar/syntax.ts';
-import { lineEnd } from '../../grammar/text.ts';
-import { freeFollowUp } from '../assess/evidence.ts';
 import { factAt } from '../facts/file.ts';
 import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
+import { followUp } from '../rules/records-to-fill.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { adviceEdits } from './advice.ts';
-import { lastFilled } from './cursor.ts';
+import { adviceEdits, newRecord } from './advice.ts';
 import type { Fix } from './fixes.ts';
-import type { Edit, Snapshot } from './snapshot.ts';
+import type { Snapshot } from './snapshot.ts';
 
 export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = factAt(file, finding.start);
@@ -23,8 +20,7 @@ export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Fin
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
   return [
     ...adviceFixes(file, placed, finding),
-    ...checkFix(snapshot, file, placed, finding),
-    ...(look === undefined ? [] : [followUp(file, placed, finding, look)]),
+    ...(look === undefined ? [] : [lookPlanned(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
 }
@@ -34,7 +30,7 @@ const isTree = (placed: PlacedFact): placed is PlacedFact<Tree> => placed.fact.k
 /** What the remedy tells to write, where it is no reading that somebody has to take. */
 const adviceFixes = (file: FileSnapshot, placed: PlacedFact, finding: Finding): readonly Fix[] =>
   (finding.advice ?? [])
-    .filter(({ kind }) => kind === 'plan')
+    .filter(({ kind }) => kind !== 'reading')
     .map(advice => ({
       title: advice.title ?? `Write ${advice.lines.join(', ')}`,
       edits: adviceEdits(file, placed, advice),
@@ -42,12 +38,10 @@ const adviceFixes = (file: FileSnapshot, placed: PlacedFact, finding: Finding): 
       preferred: false,
     }));
 
-/** Rules whose findings another look can settle, and which one. */
+/** Rules whose findings stay until another look was made, and which one. */
 const LOOKS: Readonly<Record<string, string>> = {
-  'ground-only': 'climbing inspection',
   'inspection-before-storm': 're-inspection',
   'inspection-old': 're-inspection',
-  'interior-unseen': 'climbing inspection',
   'joined-unproved': 'climbing inspection',
   'readings-contradict': 'probe',
   'reinspection-overdue': 're-inspection',
@@ -56,36 +50,15 @@ const LOOKS: Readonly<Record<string, string>> = {
   'strength-loss-opening': 'climbing inspection',
   'strength-loss-quartic': 'climbing inspection',
   'strength-loss-section': 'climbing inspection',
-  'suspected-only': 'climbing inspection',
   'wall-ratio': 'climbing inspection',
 };
 
-/** Rules that ask for a look at nests or bats; a roost that was found stays one whatever the next look finds. */
-const CHECKED = /^(nest|bat)-(?!roost)/;
-
-function checkFix(
-  { today }: Snapshot,
-  file: FileSnapshot,
-  placed: PlacedFact<Tree>,
-  finding: Finding,
-): readonly Fix[] {
-  const animal = CHECKED.exec(finding.rule)?.[1];
-  if (animal === undefined) return [];
-  const check = insertion(file, placed, [`${animal} check ${formatDate(today)} from`, '  by', '  found']);
-  return [{ title: `Add a ${animal} check to fill in`, edits: [check], finding, preferred: false }];
-}
-
-function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
-  const { fact: tree } = placed;
-  const isDefect = tree.defects.some(({ id }) => id.value === finding.subject);
-  const lines = [
-    `follow-up ${freeFollowUp(tree)} ${look}`,
-    ...(isDefect ? [`  of        ${finding.subject}`] : []),
-    '  due',
-  ];
+function lookPlanned(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
+  const about = placed.fact.defects.some(({ id }) => id.value === finding.subject) ? [finding.subject] : [];
+  const advice = followUp(placed.fact, look, about);
   return {
-    title: `Add a follow-up to fill in: ${look}${isDefect ? ` of ${finding.subject}` : ''}`,
-    edits: [insertion(file, placed, lines)],
+    title: `${advice.title} (the finding stays until it is made)`,
+    edits: adviceEdits(file, placed, advice),
     finding,
     preferred: false,
   };
@@ -113,17 +86,9 @@ function acceptFix(
   return [
     {
       title: `Accept ${rule}${forSubject} on record, with a reason`,
-      edits: [insertion(file, placed, lines)],
+      edits: [newRecord(file, placed, lines)],
       finding,
       preferred: false,
     },
   ];
-}
-
-/** A head with its fields below the last line of a tree. */
-function insertion(file: FileSnapshot, { start, block }: PlacedFact<Tree>, lines: readonly string[]): Edit {
-  const end = lineEnd(file.text);
-  const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));
-  const at = start + last.start + last.syntax.text.length;
-  return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
 }

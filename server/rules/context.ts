@@ -30,6 +30,7 @@ export interface TreeContext {
 /** What a rule about exceptions may look at beside them. */
 export interface AcceptContext {
   readonly ruleNames: readonly string[];
+  readonly ruleNamed: (name: string) => Rule | undefined;
   /** Day number. */
   readonly today: number;
 }
@@ -37,5 +38,4 @@ export interface AcceptContext {
 /** What a rule may look at that speaks about more than one tree, or about none. */
 export interface WorkspaceContext extends AcceptContext {
   readonly workspace: Workspace;
-  readonly ruleNamed: (name: string) => Rule | undefined;
 }

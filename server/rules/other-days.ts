@@ -33,18 +33,20 @@ export function clearDaysFor(
 
 /**
  * Other days, or what else frees these; never a later day for a tree that gives way now.
- * @param orElse what else does, as `look for nests`; undefined where only other days do
+ * @param orElse what else does, as `check for nests`; undefined where only other days do
+ * @param also the record of that
  */
 export function otherDaysOr(
   context: DayContext,
   prescription: Prescription,
   days: DaySpan,
   orElse: string | undefined,
+  also: readonly Advice[] = [],
 ): Remedy {
-  if (isEmergency(context.tree)) return { remedy: ASK_NOW, advice: [] };
+  if (isEmergency(context.tree)) return { remedy: ASK_NOW, advice: also };
   const { words, none, advice } = clearDaysFor(context, prescription, days);
   const parts =
     words === undefined ? [orElse && capital(orElse), orElse ? none : capital(none)] : [words, orElse];
   const joint = words === undefined ? '; ' : ', or ';
-  return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice };
+  return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice: [...advice, ...also] };
 }

@@ -174,7 +174,7 @@ function withExceptions(
     const severity = severityOf(rule, settings);
     if (severity === 'off') continue;
     try {
-      for (const report of rule.checkAccepts!(uses, { ruleNames, today })) {
+      for (const report of rule.checkAccepts!(uses, { ruleNames, ruleNamed, today })) {
         marked.push(remark(rule, report, severity));
       }
     } catch (error) {

@@ -23,10 +23,15 @@ export interface Related extends Span {
  * value. Written as it stands, it takes the finding away, or leaves a milder one, and brings none as grave.
  */
 export interface Advice {
-  /** A plan may be written at once; a reading only by who took it, so that nothing offers to write it. */
-  readonly kind: 'plan' | 'reading';
+  /**
+   * A plan may be written at once. A reading only by who took it, so that nothing offers to write it. What is to be
+   * filled in lacks what only a person knows: lines that end after their field.
+   */
+  readonly kind: 'plan' | 'reading' | 'to fill in';
   /** The head that the lines belong to; each takes the place of the line of its field, where there is one. */
   readonly under: Span;
+  /** A head that the tree does not have yet, for the lines to stand under: `follow-up F1 probe`. */
+  readonly head?: string;
   /** `exclusion 26 ft`, `between 2026-09-01..2026-09-13`. */
   readonly lines: readonly string[];
   /** How an editor offers it, where the lines do not say it all: `Move the work to 2026-09-01..2026-09-13`. */
@@ -120,14 +125,14 @@ export interface Rule {
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
 }
 
-/** One line below a head, as a plan. */
+/** Lines below a head, as a plan. */
 export const plan = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
   kind: 'plan',
   under: { start, end },
   lines,
 });
 
-/** One line below a head, true once somebody has read or done it. */
+/** Lines below a head, true once somebody has read or done it. */
 export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
   kind: 'reading',
   under: { start, end },

@@ -73,7 +73,7 @@ describe('everything that closes days counts at once', () => {
   test('a roost that was found, and a check that will not hold any more', () => {
     const check = (found: string) => `${hollow}  bat check 2026-05-30 from rope\n    found ${found}\n`;
     expect(told({ kind: 'fell', lines: check('roost in A') })).toBe(
-      'no clear day is in sight: the bat check of 2026-05-30 found roost and the bat check of 2026-05-30 holds until 2026-06-13',
+      'no clear day is in sight: the bat check of 2026-05-30 found roost',
     );
     expect(told({ kind: 'fell', lines: check('none') })).toBe(
       'no clear day is in sight: the bat check of 2026-05-30 holds until 2026-06-13',

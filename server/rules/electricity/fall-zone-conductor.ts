@@ -1,12 +1,40 @@
 /** Felling a tree that can reach an electric line. */
 
+import { exactly } from '../../../grammar/quantity.ts';
 import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import type { Conductor, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
+import { widerExclusion } from '../wider-exclusion.ts';
+
+/** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
+function inPieces(
+  context: TreeContext,
+  prescription: Prescription,
+  { distance }: Conductor,
+): Pieces | undefined {
+  const metres = readingOf(distance, context.settings).low;
+  const piece = lengthDown(metres, distance?.value);
+  if (!distance || piece === undefined) return undefined;
+  const length = { ...distance, value: exactly(distance.value, metres) };
+  const after = { ...prescription, piece: { start: 0, end: 0, length } };
+  const wider = widerExclusion(context, after, context.tree.height?.value);
+  if (!wider) return undefined;
+  const beside = wider.length > 0 ? ` (${wider[0]})` : '';
+  return {
+    words: `in pieces of ${piece} or less, and state the piece${beside}`,
+    lines: [`piece ${piece}`, ...wider],
+  };
+}
+
+interface Pieces {
+  readonly words: string;
+  readonly lines: readonly string[];
+}
 
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
@@ -22,15 +50,15 @@ function* check(context: TreeContext): Iterable<Report> {
       const tall = Number.isFinite(high)
         ? `can reach ${lengthLike(high, tree.height?.value, conductor.distance?.value)} from its trunk`
         : 'is of a height without a known end';
-      const piece = lengthDown(readingOf(conductor.distance, settings).low, conductor.distance?.value);
+      const pieces = inPieces(context, prescription, conductor);
       const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
-        remedy: `Take it down in pieces${piece ? ` of ${piece} or less` : ' shorter than the distance'} and state the piece, or ${off.words}.`,
-        advice: [...(piece ? [plan(prescription.at, `piece ${piece}`)] : []), ...off.advice],
+        remedy: `Take it down ${pieces?.words ?? 'in pieces shorter than the distance, and state the piece'}, or ${off.words}.`,
+        advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

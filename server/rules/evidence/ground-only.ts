@@ -7,6 +7,7 @@ import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 /** Dead branches are told from below, and what sits at the foot of the tree is there. */
@@ -41,6 +42,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       subject: defect.id.value,
       message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
       remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
+      advice: [followUp(tree, 'climbing inspection', [defect.id.value])],
     };
   }
 }

@@ -6,6 +6,7 @@ import { capital } from '../../assess/prescriptions.ts';
 import type { Defect } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 const isUnread = ({ walls, depth }: Defect): boolean =>
@@ -23,6 +24,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       subject: defect.id.value,
       message: `${capital(defectName(defect))} has neither a wall nor a depth that was read${tree.targets.length > 0 ? ' and stands near a target' : ''}, and nothing is planned to find out (${cite('a300-9').short}).`,
       remedy: `Probe or drill it and record the wall or the depth, or plan that: ${followUpWords(tree, 'resistance drilling', defect)}.`,
+      advice: [followUp(tree, 'resistance drilling', [defect.id.value])],
     };
   }
 }

@@ -1,15 +1,32 @@
 /** A monolith of which nobody says how tall it stays. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
+import { exactly, showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { type Advice, plan, type Report, type Rule } from '../rule.ts';
+import { widerExclusion } from '../wider-exclusion.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/** The height that a target is out of reach of, with the exclusion that taking the top off asks for. */
+function keptAt(
+  context: TreeContext,
+  prescription: Prescription,
+  most: string,
+  metres: number,
+): readonly Advice[] {
+  const { height } = context.tree;
+  if (!height) return [];
+  const change = { ...height, from: height, to: { ...height, value: exactly(height.value, metres) } };
+  const wider = widerExclusion(context, { ...prescription, height: change }, height.value);
+  return wider ? [plan(prescription.at, `height ${showQuantity(height.value)} to ${most}`, ...wider)] : [];
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const prescription of openPrescriptions(tree)) {
     if (prescription.kind.value !== 'monolith' || prescription.height) continue;
     const near = tree.targets.filter(
@@ -27,10 +44,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
       remedy: `Add height, from what it is to what stays${most ? `; at ${most} or less the trunk can't reach ${called('target', nearest.name)} when it comes down at last` : ''}.`,
-      advice:
-        most && tree.height
-          ? [plan(prescription.at, `height ${showQuantity(tree.height.value)} to ${most}`)]
-          : [],
+      advice: most ? keptAt(context, prescription, most, readingOf(nearest.distance, settings).low) : [],
     };
   }
 }

@@ -4,6 +4,7 @@ import { followUpWords, openFollowUps } from '../../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<Report> {
@@ -23,6 +24,13 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       subject: id.value,
       message: `Watch ${id.value} does not say when anyone looks again: no follow-up is planned and no days are stated (${cite('practice').short}).`,
       remedy: `Plan at least a re-inspection: ${followUpWords(tree, 're-inspection', ...answers.map(id => ({ id })))}.`,
+      advice: [
+        followUp(
+          tree,
+          're-inspection',
+          answers.map(({ value }) => value),
+        ),
+      ],
     };
   }
 }

@@ -2,11 +2,11 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
-import { comesDownWhole, fallReach, heightFelled, readingOf } from '../../assess/fall-zone.ts';
+import { clearRadius, comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { authority, REPRESENTATION, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription, Target } from '../../facts/types.ts';
-import { type Interval, interval } from '../../mechanics/interval.ts';
+import type { Interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
@@ -19,14 +19,6 @@ const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 're
 interface Near {
   readonly target: Target;
   readonly grade: 'exceeds' | 'may exceed';
-}
-
-/** The radius to keep clear, in m. */
-function needed({ tree, settings }: TreeContext, prescription: Prescription): Interval {
-  const { low, high } = fallReach(tree, prescription, settings);
-  const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;
-  // A ratio of nothing asks for nothing, however tall the tree may be.
-  return factor > 0 ? interval(low * factor, high * factor) : interval(0, 0);
 }
 
 /** The target that falling wood reaches most surely, and of those the nearest. */
@@ -103,7 +95,7 @@ function* check(context: TreeContext): Iterable<Report> {
   for (const prescription of openWork(context.tree)) {
     const kind = prescription.kind.value;
     if (!FROM_THE_TOP.has(kind) && !IN_THE_CROWN.has(kind)) continue;
-    const need = needed(context, prescription);
+    const need = clearRadius(context.tree, prescription, context.settings);
     const near = nearest(context, prescription, need);
     if (!near) continue;
     const report = prescription.exclusion

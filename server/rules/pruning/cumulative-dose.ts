@@ -4,10 +4,10 @@ import { formatDate } from '../../../grammar/dates.ts';
 import { otherDays } from '../../assess/clear-days.ts';
 import { showDays } from '../../assess/days.ts';
 import { shareDown, smallerDose } from '../../assess/dose-room.ts';
-import { cumulations, isDead, type Share } from '../../assess/doses.ts';
+import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
 import { isEmergency } from '../../assess/emergency.ts';
 import { stagesOf } from '../../assess/jobs.ts';
-import { judge, REPRESENTATION, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { judge, REPRESENTATION, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { capital, daysLeft } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
@@ -15,14 +15,26 @@ import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
 import { ifRead, plan, type Report, type Rule } from '../rule.ts';
 
-/** Of work whose dose nobody wrote down, how much of it all the limit allows. */
-function record(unknown: readonly Share[], missing: string, left: number): Pick<Report, 'remedy' | 'advice'> {
-  const most = shareDown(left);
+/** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
+function record(
+  { tree, settings }: TreeContext,
+  unknown: readonly Share[],
+  all: readonly Cumulation[],
+  limit: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const works = unknown.map(({ job }) => job.subject).join(', ');
   const [only] = unknown;
-  return {
-    remedy: `Record the dose of the work on ${missing}${most ? `: ${most} or less in all settles it` : ''}.`,
-    advice: most && only?.job.work && unknown.length === 1 ? [ifRead(only.job.work.at, `dose ${most}`)] : [],
-  };
+  const left = all
+    .filter(({ shares }) => shares.some(({ job }) => job === only?.job))
+    .map(({ shares }) => limit - shares.reduce((sum, one) => sum + (one.unknown ? 0 : one.share.high), 0));
+  const season = settings.limit(strictest(doseLimitsOf(tree), settings)).value;
+  const most = shareDown(Math.min(season, ...left));
+  return most && only?.job.work && unknown.length === 1
+    ? {
+        remedy: `Record the dose of the work on ${works}: ${most} or less settles it.`,
+        advice: [ifRead(only.job.work.at, `dose ${most}`)],
+      }
+    : { remedy: `Record the dose of the work on ${works}.` };
 }
 
 /** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
@@ -49,7 +61,9 @@ function remedyFor(
     remedy:
       ways.length > 0
         ? `${capital(ways.join(', or '))}.`
-        : 'Leave living wood alone until the tree has grown it back.',
+        : tree.works.length > 0
+          ? 'Leave living wood alone until the tree has grown it back.'
+          : 'No dose within the limits does what this one is for: plan another measure.',
     advice: [
       ...(less ? [plan(prescription.at, ...less.lines)] : []),
       ...(move ? [onDays('Move', prescription, move)] : []),
@@ -92,7 +106,8 @@ function* check(context: TreeContext): Iterable<Report> {
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years');
   const span = showNumber(years.value, years, 1);
-  for (const { job, count, shares, total } of cumulations(tree, today, years.value, settings)) {
+  const all = cumulations(tree, today, years.value, settings);
+  for (const { job, count, shares, total } of all) {
     if (job.work && today - job.work.date.value >= years.value) continue;
     const judged = judge(total, 'cumulative-dose', settings);
     if (judged.standing === 'within') continue;
@@ -109,7 +124,7 @@ function* check(context: TreeContext): Iterable<Report> {
       subject: job.subject,
       message: `The doses of ${counted} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
       ...(judged.standing === 'may exceed' && unknown.length > 0
-        ? record(unknown, missing, setting.value - total.low)
+        ? record(context, unknown, all, setting.value)
         : job.work
           ? { remedy: 'Leave living wood alone until the tree has grown it back.' }
           : remedyFor(context, job.prescription, years.value, setting.value)),

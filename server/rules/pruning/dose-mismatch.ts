@@ -2,7 +2,7 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { answeringReductions } from '../../assess/answers.ts';
-import { doseOfChange, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
+import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
 import { doseOf, isDosed } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, REPRESENTATION, showInterval, showLimit } from '../../assess/judge.ts';
@@ -30,14 +30,18 @@ function remedyFor(
   given: Interval,
 ): Pick<Report, 'remedy' | 'advice'> {
   const { tree, settings } = context;
-  const keeps = given.high <= mostDose(context, prescription) * (1 + REPRESENTATION);
+  const keeps =
+    given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
+    !isDoneBeyond(tree, prescription, given.low);
   const amount = shareAround(given);
-  const sizes =
+  const smaller =
     stated.high < given.low && !answersHollow(tree, prescription, settings)
       ? smallerChange(tree, prescription, settings, stated.high)
       : undefined;
+  const gap = smaller && judge(gapBetween(stated, smaller.dose), 'dose-mismatch', settings);
+  const sizes = gap?.standing === 'within' ? smaller : undefined;
   const ways = [
-    ...(sizes ? [`change the dimensions to what the dose allows (${sizes.join(', ')})`] : []),
+    ...(sizes ? [`change the dimensions to what the dose allows (${sizes.lines.join(', ')})`] : []),
     ...(keeps ? [`state the dose that the dimensions take, ${amount}`] : []),
   ];
   return {
@@ -46,7 +50,7 @@ function remedyFor(
         ? `${capital(ways.join(', or '))}.`
         : `Plan dimensions and dose together: ${amount} of the foliage is beyond what the limits on doses allow.`,
     advice: [
-      ...(sizes ? [plan(prescription.at, ...sizes)] : []),
+      ...(sizes ? [plan(prescription.at, ...sizes.lines)] : []),
       ...(keeps ? [plan(prescription.at, `dose ${amount}`)] : []),
     ],
   };

@@ -1,54 +1,75 @@
 /** Crowns raised until too little of the tree carries leaves. */
 
-import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
-import { doseOfChange, shareAround } from '../../assess/dose-room.ts';
+import { exactly, showQuantity } from '../../../grammar/quantity.ts';
+import {
+  doseOfChange,
+  isDoneBeyond,
+  mostDose,
+  raisedRatio,
+  shareAround,
+  smallerChange,
+} from '../../assess/dose-room.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { viewChanges } from '../../assess/view-words.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import { interval } from '../../mechanics/interval.ts';
-import { liveCrownRatio } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
 
-/** @param highest the base, in m, that keeps the limit on the shortest tree that the readings allow */
+/**
+ * A lower base, and the dose where one is stated: within the limits on doses too, and not where a view asks for more.
+ *
+ * @param highest the base, in m, that keeps the limit on the shortest tree that the readings allow
+ */
 function lowerBase(
-  { tree, settings }: TreeContext,
+  context: TreeContext,
   prescription: Prescription,
   highest: number,
 ): Pick<Report, 'remedy' | 'advice'> {
+  const { tree, settings } = context;
   const { from, to } = prescription.base!;
-  const most = lengthDown(highest, to.value, from.value);
   const clear = 'clear the way by shortening single low limbs';
+  const most = lengthDown(highest, to.value, from.value);
   if (most === undefined || highest <= reading(from.value, settings).high)
     return { remedy: `Do not raise this crown; ${clear}.` };
-  const lines = [`base ${showQuantity(from.value)} to ${most}`];
-  const dose = prescription.dose && doseAfter(tree, prescription, highest, settings);
+  const lower = withBase(prescription, highest);
+  if (hidesView(tree, lower, settings))
+    return {
+      remedy: `The view asks for more than this crown bears: agree with the client on less, or ${clear}.`,
+    };
+  const room = mostDose(context, prescription);
+  const given = doseOfChange(tree, lower, settings);
+  const fits = given === undefined || given.high <= room;
+  const within = fits ? undefined : smallerChange(tree, lower, settings, room);
+  if (!fits && !within) return { remedy: `Do not raise this crown; ${clear}.` };
+  const lines = within?.lines ?? [`base ${showQuantity(from.value)} to ${most}`];
+  const taken = within?.dose ?? given;
+  if (taken && isDoneBeyond(tree, prescription, taken.low))
+    return { remedy: `Do not raise this crown any further; ${clear}.` };
+  const dose = prescription.dose && taken && `dose ${shareAround(taken)}`;
   return {
-    remedy: `Raise to ${most} or less${dose ? ` and state its dose, ${dose}` : ''}, or ${clear}.`,
-    advice: [plan(prescription.at, ...lines, ...(dose ? [`dose ${dose}`] : []))],
+    remedy: `Raise to ${within ? `less (${lines.join(', ')})` : `${most} or less`}${dose ? ` and state the dose anew (${dose})` : ''}, or ${clear}.`,
+    advice: [plan(prescription.at, ...lines, ...(dose ? [dose] : []))],
   };
 }
 
-/** What the change takes with the lower base. */
-function doseAfter(
-  tree: Tree,
-  prescription: Prescription,
-  base: number,
-  settings: Settings,
-): string | undefined {
+function withBase(prescription: Prescription, base: number): Prescription {
   const { to } = prescription.base!;
-  const value: Quantity = { ...to.value, form: 'exact', low: base, high: base };
-  const given = doseOfChange(
-    tree,
-    { ...prescription, base: { ...prescription.base!, to: { ...to, value } } },
-    settings,
+  return { ...prescription, base: { ...prescription.base!, to: { ...to, value: exactly(to.value, base) } } };
+}
+
+/** Whether a view that is to be opened stays hidden with the lower base. */
+function hidesView(tree: Tree, lower: Prescription, settings: Settings): boolean {
+  if (tree.views.length === 0) return false;
+  const prescriptions = tree.prescriptions.map(one => (one.id.value === lower.id.value ? lower : one));
+  return viewChanges({ ...tree, prescriptions }, 'open', settings).some(
+    ({ after }) => judge(after, 'view-left-hidden', settings).standing !== 'within',
   );
-  return given && shareAround(given);
 }
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -56,16 +77,10 @@ function* check(context: TreeContext): Iterable<Report> {
   if (!tree.prescriptions.some(({ base }) => base)) return;
   for (const prescription of openPrescriptions(tree)) {
     const { base, height, id } = prescription;
-    const top = height?.to ?? tree.height;
-    if (!base || !top) continue;
-    const above = readingOf(top, settings);
-    const below = readingOf(base.to, settings);
-    if (!(above.low > 0 && above.low > below.high)) continue;
-    const judged = judge(
-      liveCrownRatio(above, interval(Math.max(0, below.low), below.high)),
-      'raised-crown-ratio',
-      settings,
-    );
+    const ratio = raisedRatio(tree, prescription, settings);
+    if (!base || !ratio) continue;
+    const above = readingOf(height?.to ?? tree.height, settings);
+    const judged = judge(ratio, 'raised-crown-ratio', settings);
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
     yield {

@@ -10,30 +10,35 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** As far apart as the limit asks, where both have their days; never later in an emergency. */
 function apart(
   context: TreeContext,
   thinning: Prescription,
-  { between }: Prescription,
+  reductions: readonly Prescription[],
 ): Pick<Report, 'remedy' | 'advice'> {
-  const choose = 'Choose one and withdraw the other, or mark them as alternatives with or';
+  const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
+  const or = `or ${names.join(', ')}`;
+  const choose = `Choose one and withdraw the other, or mark them as alternatives (${or})`;
+  const alternative = plan(thinning.at, or);
   const interval = context.settings.limit('stage-interval');
   const days = daysLeft(thinning, context.today);
-  if (isEmergency(context.tree)) return { remedy: `${choose}.` };
-  const after = between && between.to + Math.ceil(interval.value);
+  if (isEmergency(context.tree)) return { remedy: `${choose}.`, advice: [alternative] };
+  const ends = reductions.map(({ between }) => between?.to ?? Number.POSITIVE_INFINITY);
+  const after = Math.max(...ends) + Math.ceil(interval.value);
   const move =
-    after !== undefined && days
+    Number.isFinite(after) && days
       ? otherDays(context, thinning, { from: after, to: after + days.to - days.from }).move
       : undefined;
   return move
     ? {
         remedy: `${choose}, or move the thinning to ${showDays(move)}.`,
-        advice: [onDays('Move', thinning, move)],
+        advice: [alternative, onDays('Move', thinning, move)],
       }
     : {
         remedy: `${choose}, or leave at least ${showNumber(interval.value, interval, 1)} between the end of one and the start of the other.`,
+        advice: [alternative],
       };
 }
 
@@ -44,19 +49,20 @@ function* check(context: TreeContext): Iterable<Report> {
   const season = settings.limit('stage-interval').value;
   for (const thinning of open) {
     if (thinning.kind.value !== 'thin') continue;
-    const reduction = open.find(
+    const reductions = open.filter(
       other =>
         other.kind.value === 'reduce' &&
         !areApart(other, thinning, season) &&
         !areAlternatives(tree, other, thinning),
     );
+    const [reduction] = reductions;
     if (!reduction) continue;
     yield {
       at: thinning.at,
       grade: 'stated',
       subject: thinning.id.value,
       message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
-      ...apart(context, thinning, reduction),
+      ...apart(context, thinning, reductions),
       related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
     };
   }

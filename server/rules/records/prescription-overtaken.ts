@@ -1,5 +1,6 @@
 /** Open prescriptions that cannot both be meant. */
 
+import { listed } from '../../assess/counted.ts';
 import { alternativesTo, areAlternatives, stagesLeft } from '../../assess/jobs.ts';
 import {
   asksTheSame,
@@ -57,11 +58,14 @@ function* bothDone(tree: Tree): Iterable<Report> {
   const isDone = ({ id }: Prescription) =>
     tree.works.some(({ prescription: { value } }) => value === id.value);
   for (const prescription of tree.prescriptions) {
-    const { alternativeTo, id } = prescription;
-    const other = alternativesTo(tree, prescription).find(one => one.id.value === alternativeTo?.value);
-    if (!other || !isDone(prescription) || !isDone(other)) continue;
+    const { alternatives, id } = prescription;
+    const other = alternativesTo(tree, prescription).find(
+      one => isDone(one) && alternatives.some(({ value }) => value === one.id.value),
+    );
+    if (!other || !isDone(prescription)) continue;
+    const { start, end } = alternatives[0]!;
     yield {
-      at: { start: alternativeTo!.start, end: alternativeTo!.end },
+      at: { start, end },
       grade: 'stated',
       subject: id.value,
       message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both (${cite('practice').short}).`,
@@ -77,21 +81,24 @@ function* check({ tree }: TreeContext): Iterable<Report> {
   // What a damaged head asks for is not known.
   const open = openPrescriptionsOfAnyKind(tree).filter(({ kind }) => kind.value !== UNREAD);
   for (const later of open) {
-    for (const earlier of open) {
-      if (earlier === later) break;
-      const why = areAlternatives(tree, earlier, later) ? undefined : conflict(earlier, later);
-      if (why === undefined) continue;
-      yield {
-        at: later.at,
-        grade: 'stated',
-        subject: later.id.value,
-        message: `${capital(jobName(later))} and ${jobName(earlier)} are both open: ${why} (${cite('practice').short}).`,
-        remedy: `Withdraw the one that no longer holds, or write under ${later.id.value}: replaces ${earlier.id.value}, or where the choice is still open: or ${earlier.id.value}.`,
-        advice: [plan(later.at, `replaces ${earlier.id.value}`), plan(later.at, `or ${earlier.id.value}`)],
-        related: [{ start: earlier.at.start, end: earlier.at.end, message: 'The earlier one' }],
-      };
-      break;
-    }
+    const earlier = open
+      .slice(0, open.indexOf(later))
+      .filter(one => !areAlternatives(tree, one, later) && conflict(one, later) !== undefined);
+    const [first] = earlier;
+    if (!first) continue;
+    const names = earlier.map(({ id }) => id.value);
+    const replaces = names.length === 1 && !later.replaces ? `replaces ${names[0]}` : undefined;
+    const alternatives = [...later.alternatives.map(({ value }) => value), ...names];
+    const or = `or ${alternatives.join(', ')}`;
+    yield {
+      at: later.at,
+      grade: 'stated',
+      subject: later.id.value,
+      message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
+      remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer hold' : 'the one that no longer holds'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
+      advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
+      related: earlier.map(({ at }) => ({ start: at.start, end: at.end, message: 'The earlier one' })),
+    };
   }
 }
 

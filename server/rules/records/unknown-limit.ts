@@ -9,9 +9,13 @@ import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
     for (const placed of practices) {
+      const given = new Set(placed.fact.limits.map(({ name }) => name.value));
       for (const { name } of placed.fact.limits) {
         if (findLimit(name.value) || name.value === UNREAD) continue;
-        const near = nearest(name.value, limitNames);
+        const near = nearest(
+          name.value,
+          limitNames.filter(one => !given.has(one)),
+        );
         yield {
           in: placed,
           at: { start: name.start, end: name.end },

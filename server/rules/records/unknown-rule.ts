@@ -7,9 +7,14 @@ import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
-function unknown({ value, start, end }: Placed<string>, names: readonly string[]): Report | undefined {
+/** @param could whether a name is of use here: of the others none is meant */
+function unknown(
+  { value, start, end }: Placed<string>,
+  names: readonly string[],
+  could: (name: string) => boolean,
+): Report | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
-  const near = nearest(value, names);
+  const near = nearest(value, names.filter(could));
   return {
     at: { start, end },
     grade: 'stated',
@@ -20,18 +25,26 @@ function unknown({ value, start, end }: Placed<string>, names: readonly string[]
   };
 }
 
-function* checkAccepts(uses: readonly AcceptUse[], { ruleNames }: AcceptContext): Iterable<Report> {
+function* checkAccepts(
+  uses: readonly AcceptUse[],
+  { ruleNames, ruleNamed }: AcceptContext,
+): Iterable<Report> {
   for (const { accept } of uses) {
-    const report = unknown(accept.rule, ruleNames);
+    const report = unknown(accept.rule, ruleNames, name => ruleNamed(name)?.acceptable === true);
     if (report) yield report;
   }
 }
 
-function* checkWorkspace({ workspace, ruleNames }: WorkspaceContext): Iterable<PlacedReport> {
+function* checkWorkspace({ workspace, ruleNames, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
     for (const placed of practices) {
+      const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
+      const could = (name: string) => {
+        const rule = ruleNamed(name);
+        return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
+      };
       for (const { rule } of placed.fact.severities) {
-        const report = unknown(rule, ruleNames);
+        const report = unknown(rule, ruleNames, could);
         if (report) yield { ...report, in: placed };
       }
     }

@@ -18,16 +18,18 @@ import {
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
+import type { Advice, Report, Rule } from '../rule.ts';
 
 /** The check is asked for on any day; other days only make the matter less grave. */
 const checkOr = (
   check: string,
   clear: ReturnType<typeof clearDaysFor> | undefined,
   frees: boolean,
+  record: readonly Advice[],
 ): Pick<Report, 'remedy' | 'advice'> => ({
   remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
-  advice: frees ? (clear?.advice ?? []) : [],
+  advice: [...(frees ? (clear?.advice ?? []) : []), ...record],
 });
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -41,6 +43,10 @@ function* check(context: TreeContext): Iterable<Report> {
     const standing = maternityStanding(job, settings);
     const planned = work ? undefined : plannedBatCheck(tree, days?.from ?? today, validity);
     const lowered = planned || (work && standing === 'within');
+    const from = days?.from ?? today;
+    const record = planned
+      ? []
+      : [wildlifeCheck(tree, 'bat', { from, to: days?.to ?? from, validity, today })];
     yield {
       at,
       grade: standing === 'within' ? 'stated' : standing,
@@ -50,11 +56,12 @@ function* check(context: TreeContext): Iterable<Report> {
       ...(work
         ? { remedy: 'Add the bat check that was made before it, if there was one.' }
         : isEmergency(tree)
-          ? { remedy: ASK_NOW }
+          ? { remedy: ASK_NOW, advice: record }
           : checkOr(
               `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
               days && standing !== 'within' ? clearDaysFor(context, prescription, days) : undefined,
               standing === 'exceeds',
+              record,
             )),
     };
   }

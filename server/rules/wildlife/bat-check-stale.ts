@@ -15,14 +15,16 @@ import {
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
+import type { Advice, Report, Rule } from '../rule.ts';
 
 const again = (
   validity: string,
   { words, advice }: ReturnType<typeof clearDaysFor>,
+  record: readonly Advice[],
 ): Pick<Report, 'remedy' | 'advice'> => ({
   remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
-  advice,
+  advice: [...advice, ...record],
 });
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -40,18 +42,20 @@ function* check(context: TreeContext): Iterable<Report> {
     const first = Math.max(days.from, made);
     const stale = first > holdsUntil;
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
-    const calm = maternityStanding(job, settings) === 'within';
+    const season = maternityStanding(job, settings);
+    const calm = season === 'within';
+    const record = planned ? [] : [wildlifeCheck(tree, 'bat', { ...days, validity: validity.value, today })];
     yield {
       at,
-      grade: stale ? 'exceeds' : 'may exceed',
+      grade: stale && season !== 'may exceed' ? 'exceeds' : 'may exceed',
       ...(planned || (calm && !stale) ? { level: 'note' } : calm ? { level: 'warning' } : {}),
       subject,
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
       ...(work
         ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
         : isEmergency(tree)
-          ? { remedy: ASK_NOW }
-          : again(showCount(validity.value), clearDaysFor(context, prescription, days))),
+          ? { remedy: ASK_NOW, advice: record }
+          : again(showCount(validity.value), clearDaysFor(context, prescription, days), record)),
       related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
     };
   }

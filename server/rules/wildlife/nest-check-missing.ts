@@ -13,6 +13,7 @@ import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -52,6 +53,9 @@ function* check(context: TreeContext): Iterable<Report> {
         prescription,
         days,
         `check for nests within ${showCount(validity)} before each day of work and record the nest check`,
+        due
+          ? []
+          : [wildlifeCheck(tree, 'nest', { from: closed[0]!.from, to: closed.at(-1)!.to, validity, today })],
       ),
     };
   }

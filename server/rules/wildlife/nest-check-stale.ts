@@ -2,13 +2,14 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
-import { showCount, showDays } from '../../assess/days.ts';
+import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { NESTING_CAUTION, nestCheckDue, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -33,7 +34,8 @@ function* check(context: TreeContext): Iterable<Report> {
     const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
     yield {
       at: job.at,
-      grade: stale ? 'exceeds' : 'may exceed',
+      // As long as days of the window lie out of the season, the work may still fall on one of them.
+      grade: stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed',
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
@@ -46,6 +48,16 @@ function* check(context: TreeContext): Iterable<Report> {
             job.prescription,
             job.days,
             `check again within ${showCount(validity.value)} before each day of work`,
+            due
+              ? []
+              : [
+                  wildlifeCheck(tree, 'nest', {
+                    from: closed[0]!.from,
+                    to: last.to,
+                    validity: validity.value,
+                    today,
+                  }),
+                ],
           )),
       related: [{ ...latest.at, message: 'The last nest check before it' }],
     };

@@ -1,0 +1,49 @@
+/** Records that a remedy asks for: a follow-up, a check for nests or bats. Who fills them in knows the rest. */
+
+import { formatDate } from '../../grammar/dates.ts';
+import { freeFollowUp } from '../assess/evidence.ts';
+import type { Tree } from '../facts/types.ts';
+import type { Advice } from './rule.ts';
+
+const toFillIn = ({ at }: Tree, head: string, lines: readonly string[], title: string): Advice => ({
+  kind: 'to fill in',
+  under: { start: at.start, end: at.end },
+  head,
+  lines,
+  title,
+});
+
+/** @param about defects, stems or limbs by name; none for the whole tree */
+export function followUp(tree: Tree, kind: string, about: readonly string[], due?: number): Advice {
+  const of = about.join(', ');
+  const what = about.length > 0 ? `${kind} of ${of}` : kind;
+  return toFillIn(
+    tree,
+    `follow-up ${freeFollowUp(tree)} ${kind}`,
+    [
+      ...(about.length > 0 ? [`of        ${of}`] : []),
+      due === undefined ? 'due' : `due       ${formatDate(due)}`,
+    ],
+    due === undefined
+      ? `Add a follow-up to fill in: ${what}`
+      : `Add a follow-up: ${what}, due ${formatDate(due)}`,
+  );
+}
+
+/**
+ * A check for nests or bats: today's to fill in, where it still holds on the last day that needs one; else one that is
+ * planned for the first such day.
+ */
+export const wildlifeCheck = (
+  tree: Tree,
+  animal: 'nest' | 'bat',
+  { from, to, validity, today }: { from: number; to: number; validity: number; today: number },
+): Advice =>
+  to <= today + validity
+    ? toFillIn(
+        tree,
+        `${animal} check ${formatDate(today)} from`,
+        ['by', 'found'],
+        `Add a ${animal} check to fill in`,
+      )
+    : followUp(tree, `${animal} check`, [], Math.max(today, from));
