@@ -5,8 +5,10 @@ import type { Defect, Placed, Prescription, Risk, Tree } from '../facts/types.ts
 type Words = readonly Placed<string>[];
 
 /** Whether they name a defect, or the part that it is on. */
-export const areAbout = (words: Words, { id, part }: Pick<Defect, 'id' | 'part'>): boolean =>
-  words.some(({ value }) => value === id.value || value === part?.value);
+export const areAbout = (
+  words: Words,
+  { id, part }: { readonly id: Defect['id']; readonly part?: Defect['part'] | undefined },
+): boolean => words.some(({ value }) => value === id.value || value === part?.value);
 
 /** A prescription answers the risks from what it is for; one for nothing in particular answers all. */
 export function answersRisk(tree: Tree, { for: causes }: Prescription, { defect: from }: Risk): boolean {

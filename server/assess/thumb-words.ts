@@ -1,8 +1,9 @@
 /** What a rule of thumb says about a hollow, in words that the rules share. */
 
 import { showQuantity } from '../../grammar/quantity.ts';
-import { type Hollow, settlingReading, upTo } from './hollows.ts';
+import type { Hollow } from './hollows.ts';
 import { type Judged, showLimit, showValue } from './judge.ts';
+import type { SettlingReading } from './settling-reading.ts';
 
 export interface ThumbWords {
   readonly message: string;
@@ -33,37 +34,34 @@ const ACT =
   'Have the section measured (resistance drill or tomograph), then lighten the crown, support it, keep people away or take it down, as targets and vigor ask.';
 const MEASURE = 'Measure the section (resistance drill, tomograph, or a probe where it is open)';
 
+/** What to do: measure, where a reading may settle it; else act. */
+const remedyFor = ({ standing }: Judged, settling: SettlingReading | undefined): string =>
+  standing === 'exceeds' ? ACT : settling ? `${MEASURE}: ${settling.words} settles it.` : `${MEASURE}.`;
+
 /**
  * A loss beyond its limit, or across it.
  *
  * @param formula as the trade writes it: `d³/D³`
- * @param voidShare the widest void that keeps the limit, as a share of the diameter under the bark; not positive
- *   where none does
  */
-export function lossWords(hollow: Hollow, judged: Judged, formula: string, voidShare: number): ThumbWords {
-  const sure = judged.standing === 'exceeds';
-  const settling = settlingReading(hollow, voidShare);
-  return {
-    message: `${showHollow(hollow)}: ${formula} gives a strength loss of ${showValue(judged)}, which ${beyond(judged)}${sure ? '' : unread(hollow)}.`,
-    remedy: sure
-      ? ACT
-      : settling
-        ? `${MEASURE}: ${settling} settles it.`
-        : 'Measure the opening and the wall (resistance drill or tomograph): with an opening this wide no wall settles it.',
-  };
-}
+export const lossWords = (
+  hollow: Hollow,
+  judged: Judged,
+  formula: string,
+  settling: SettlingReading | undefined,
+): ThumbWords => ({
+  message: `${showHollow(hollow)}: ${formula} gives a strength loss of ${showValue(judged)}, which ${beyond(judged)}${judged.standing === 'exceeds' ? '' : unread(hollow)}.`,
+  remedy: remedyFor(judged, settling),
+});
 
 /** A thinnest wall below its limit, or perhaps below it. */
-export function thinnestWallWords(hollow: Hollow, judged: Judged): ThumbWords {
-  const wall = upTo((judged.setting.value * hollow.wood.high) / 2, hollow.unit);
-  return {
-    message: `${showHollow(hollow)}: the thinnest sound wall over the radius (t/R) is ${showValue(judged)}, which ${beyond(judged)}.`,
-    remedy:
-      judged.standing === 'exceeds'
-        ? ACT
-        : `${MEASURE}: a sound wall of ${wall} or more at the thinnest point settles it.`,
-  };
-}
+export const thinnestWallWords = (
+  hollow: Hollow,
+  judged: Judged,
+  settling: SettlingReading | undefined,
+): ThumbWords => ({
+  message: `${showHollow(hollow)}: the thinnest sound wall over the radius (t/R) is ${showValue(judged)}, which ${beyond(judged)}.`,
+  remedy: remedyFor(judged, settling),
+});
 
 export const THUMB_CAUTION =
   'Rules of thumb compare a hollow stem with a sound one and do not certify it: an inspection sees what could be seen on the day, and the person on site decides.';

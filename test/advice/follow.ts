@@ -53,6 +53,8 @@ const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
 ]);
 const isSyntax = ({ grade }: Finding): boolean => grade === 'syntax';
 
+const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for', 'thumb-disagrees']);
+
 /** What was followed, and what is wrong with what came of it: nothing in most cases. */
 export interface Followed {
   readonly what: string;
@@ -68,7 +70,7 @@ function faultsOf(
   followed: Finding,
   before: readonly Finding[],
   after: readonly Finding[],
-  stays: boolean,
+  { stays = false, isReading = false }: { readonly stays?: boolean; readonly isReading?: boolean },
 ): readonly string[] {
   const rank = RANK[followed.level];
   const own = { key: keyOf(followed), rank };
@@ -78,6 +80,8 @@ function faultsOf(
     const key = keyOf(one);
     // An exception that is not needed any more is no harm: it goes with what it was for.
     if (one.rule === 'accept-stale') continue;
+    // What a good reading means for the plan is told then, and is what it was asked for.
+    if (isReading && SAID_BY_A_READING.has(one.rule)) continue;
     if (CHOICES.has(followed.rule) && HIDDEN_BY_A_CHOICE.has(one.rule)) continue;
     if (one.accepted || one.tree !== followed.tree || key === own.key || RANK[one.level] > rank) continue;
     const same = { key, rank: RANK[one.level] };
@@ -131,7 +135,7 @@ export function followAll(inventory: Inventory): readonly Followed[] {
       ...adviceOf(file, finding).map(({ what, edits }) => ({
         what,
         finding,
-        faults: faultsOf(finding, before, checked(file.path, edits), false),
+        faults: faultsOf(finding, before, checked(file.path, edits), { isReading: true }),
       })),
       ...fixesOf(workspace, file, finding, today).map(({ title, edits }) => {
         const after = checked(file.path, edits);
@@ -141,7 +145,7 @@ export function followAll(inventory: Inventory): readonly Followed[] {
           finding,
           faults: isSyntax(finding)
             ? faultsOfMend(finding, before, after)
-            : faultsOf(finding, before, after, stays),
+            : faultsOf(finding, before, after, { stays }),
         };
       }),
     ];

@@ -3,13 +3,13 @@
 import { answeringReductions } from '../../assess/answers.ts';
 import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
 import { loadUnder, type Offset, offsetOf } from '../../assess/load.ts';
-import { jobName } from '../../assess/prescriptions.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
-import { settlesDefect } from '../../assess/settles.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
 /** What would be enough, in words. */
 function enough(offset: Offset | undefined): string {
@@ -19,7 +19,8 @@ function enough(offset: Offset | undefined): string {
   return `At the worst loss ${percent} off crown length and spread brings it to that of the sound stem; soundwood weigh shows dose and seasons.`;
 }
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, site, settings } = context;
   for (const { prescription, strength, answered } of answeringReductions(tree, settings)) {
     const { height, spread, base } = prescription;
     const at = height ?? spread ?? base;
@@ -30,13 +31,15 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       const judged = judge(stressRatio, 'stress-ratio', settings);
       if (judged.standing === 'within') continue;
       const sure = judged.standing === 'exceeds';
-      const reading = sure ? undefined : settlesDefect(defect, settings)?.text;
+      const { reading, advice } = settlingOf(context, defect.hollow, judged);
+      const settles = reading ? ` ${capital(reading.words)} would settle it.` : '';
       yield {
         at: { start: at.start, end: at.end },
         grade: judged.standing,
         subject: prescription.id.value,
         message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown` : 'no wood is left to bear any stress'}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
-        remedy: `${enough(offsetOf(tree, strength, site, settings))}${reading ? ` ${reading}` : ''}`,
+        remedy: `${enough(offsetOf(tree, strength, site, settings))}${settles}`,
+        advice,
       };
     }
   }

@@ -2,7 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { showCount, showDays } from '../../assess/days.ts';
-import { currentJobs, stagesOf } from '../../assess/jobs.ts';
+import { currentJobs, stagesLeft, stagesOf } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
@@ -15,8 +15,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const { between } = prescription;
     if (!work || !between) continue;
     const day = work.date.value;
-    // The window of work in stages may be that of the stage to come, a year later.
-    const isEarlierStage = stagesOf(prescription) > 1 && between.from - day > season / 2;
+    // The window of work in stages may be that of the stage to come.
+    const isEarlierStage =
+      stagesOf(prescription) > 1 && (stagesLeft(tree, prescription) > 0 || between.from - day > season / 2);
     const early = isEarlierStage ? 0 : between.from - day;
     // The window of work in stages is that of the first one.
     const late = stagesOf(prescription) > 1 ? 0 : day - between.to;

@@ -6,17 +6,21 @@ import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const hollow of hollowsOf(tree, settings)) {
     if (isUnread(hollow)) continue;
     const judged = judge(hollow.thumbs.cubic.value, 'strength-loss', settings);
     if (judged.standing === 'within') continue;
+    const { reading, advice } = settlingOf(context, hollow, judged);
     yield {
       at: hollow.defect.at,
       grade: judged.standing,
       subject: hollow.defect.id.value,
-      ...lossWords(hollow, judged, 'd³/D³', Math.cbrt(judged.setting.value)),
+      ...lossWords(hollow, judged, 'd³/D³', reading),
+      advice,
     };
   }
 }

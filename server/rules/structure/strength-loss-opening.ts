@@ -6,21 +6,18 @@ import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const hollow of hollowsOf(tree, settings)) {
     if (!hollow.cavity.opening) continue;
     const judged = judge(hollow.thumbs.withOpening.value, 'strength-loss', settings);
     // Of a void that nobody read, an opening alone tells something only where it is too wide for any wall.
     if (judged.standing === 'within' || (judged.standing === 'may exceed' && isUnread(hollow))) continue;
     const share = openingShare(hollow);
-    const limit = judged.setting.value;
-    const words = lossWords(
-      hollow,
-      judged,
-      '(d³ + Ro(D³ − d³))/D³ (Smiley and Fraedrich 1992)',
-      Math.cbrt((limit - share.high) / (1 - Math.min(share.high, limit))),
-    );
+    const { reading, advice } = settlingOf(context, hollow, judged);
+    const words = lossWords(hollow, judged, '(d³ + Ro(D³ − d³))/D³ (Smiley and Fraedrich 1992)', reading);
     const opening = judge(share, 'opening-share', settings);
     yield {
       at: hollow.defect.opening!,
@@ -31,6 +28,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
           ? words.message
           : `${words.message.slice(0, -1)}; the opening takes ${showValue(opening)} of the circumference, and past ${showLimit(opening)} the formula itself does not hold.`,
       remedy: words.remedy,
+      advice,
     };
   }
 }

@@ -6,8 +6,10 @@ import { lossWords, THUMB_CAUTION } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const hollow of hollowsOf(tree, settings)) {
     if (isUnread(hollow)) continue;
     const loss = hollow.thumbs.quartic.value;
@@ -16,12 +18,14 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     if (judged.standing === 'within') continue;
     // A band of caution asks for a watchful eye, not for an end of work.
     const level = judged === hazard ? undefined : judged.standing === 'exceeds' ? 'warning' : 'note';
+    const { reading, advice } = settlingOf(context, hollow, judged);
     yield {
       at: hollow.defect.at,
       grade: judged.standing,
       ...(level ? { level } : {}),
       subject: hollow.defect.id.value,
-      ...lossWords(hollow, judged, 'd⁴/D⁴', judged.setting.value ** (1 / 4)),
+      ...lossWords(hollow, judged, 'd⁴/D⁴', reading),
+      advice,
     };
   }
 }

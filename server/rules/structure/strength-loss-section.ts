@@ -1,27 +1,38 @@
 /** Strength that a hollow section has lost, by its own shape. */
 
-import { hollowDefects } from '../../assess/hollows.ts';
+import { type Hollow, hollowDefects } from '../../assess/hollows.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
+import { capital } from '../../assess/prescriptions.ts';
 import { axisOf, isRing, namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
-import { settlesDefect } from '../../assess/settles.ts';
-import { type DefectStrength, strengthOf } from '../../assess/strength.ts';
+import { strengthOf } from '../../assess/strength.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
-import type { Settings } from '../../facts/settings.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
 const ACT =
   'Lighten the crown until the section carries it, support it, keep people away or take it down, as targets and vigor ask; soundwood weigh sets the figures side by side.';
 const READ =
   'No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.';
 
-function remedyFor(judged: Judged, defect: DefectStrength, settings: Settings): string {
-  if (judged.standing === 'exceeds') return ACT;
-  return settlesDefect(defect, settings)?.text ?? READ;
+/** What to do beyond the limit; else the reading that would settle it. */
+function remedyFor(
+  context: TreeContext,
+  judged: Judged,
+  hollows: readonly Hollow[],
+): Pick<Report, 'remedy' | 'advice'> {
+  if (judged.standing === 'exceeds') return { remedy: ACT };
+  const found = hollows
+    .map(hollow => ({ id: hollow.defect.id.value, ...settlingOf(context, hollow, judged) }))
+    .find(({ reading }) => reading);
+  return found
+    ? { remedy: `${capital(found.reading!.words)} at ${found.id} would settle it.`, advice: found.advice }
+    : { remedy: READ };
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (hollowDefects(tree).length === 0) return;
   const { defects, groups } = strengthOf(tree, settings);
   for (const defect of defects) {
@@ -34,7 +45,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       subject: hollow.defect.id.value,
       message: `${showHollow(hollow)}: its section has lost ${showValue(judged)} of the bending strength, which ${verb} ${showLimit(judged)}${judged.standing !== 'exceeds' || isRing(hollow) ? '' : `; it is weakest when bent along ${axisOf(figures.worstBearing)}`}.`,
-      remedy: remedyFor(judged, defect, settings),
+      ...remedyFor(context, judged, [hollow]),
     };
   }
   for (const { joined, members, figures } of groups) {
@@ -47,10 +58,11 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       subject: joined.defects.map(({ value }) => value).join('-'),
       message: `${namesOf(joined.defects)} are one inside: the stem between them has lost ${showValue(judged)} of its bending strength, which ${verb} ${showLimit(judged)}.`,
-      remedy:
-        judged.standing === 'exceeds'
-          ? ACT
-          : (members.flatMap(defect => settlesDefect(defect, settings)?.text ?? [])[0] ?? READ),
+      ...remedyFor(
+        context,
+        judged,
+        members.map(({ hollow }) => hollow),
+      ),
     };
   }
 }

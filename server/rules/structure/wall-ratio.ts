@@ -6,19 +6,23 @@ import { THUMB_CAUTION, thinnestWallWords } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const hollow of hollowsOf(tree, settings)) {
     const { wallRatio } = hollow.thumbs;
     if (!wallRatio.applies) continue;
     const judged = judge(wallRatio.value, 'wall-ratio', settings);
     if (judged.standing === 'within') continue;
     const { defect } = hollow;
+    const { reading, advice } = settlingOf(context, hollow, judged);
     yield {
       at: defect.walls[0]!.thickness,
       grade: judged.standing,
       subject: defect.id.value,
-      ...thinnestWallWords(hollow, judged),
+      ...thinnestWallWords(hollow, judged, reading),
+      advice,
     };
   }
 }
