@@ -131,17 +131,20 @@ export function raisedRatio(
 }
 
 /** Whether a smaller dose would leave a hollow stem beyond its limits: then the two limits ask for opposite things. */
-function isNeededFor(
-  { tree, site, settings }: DoseContext,
-  prescription: Prescription,
-  dose: number,
-): boolean {
-  const answering = answeringReductions(tree, settings).find(one => one.prescription === prescription);
-  if (!answering) return false;
-  const { height, spread, base } = prescription;
-  if (height || spread || base) return true;
-  const offset = answeringOffset(tree, answering, site, settings);
-  return offset !== undefined && dose < offset.dose.high;
+function isNeededFor(context: DoseContext, prescription: Prescription, dose: number): boolean {
+  const { tree, site, settings } = context;
+  try {
+    const answering = answeringReductions(tree, settings).find(one => one.prescription === prescription);
+    if (!answering) return false;
+    const { height, spread, base } = prescription;
+    if (height || spread || base) return true;
+    const offset = answeringOffset(tree, answering, site, settings);
+    return offset !== undefined && dose < offset.dose.high;
+  } catch (error) {
+    // Where it cannot be computed, nobody can say that less is enough.
+    if (error instanceof RangeError) return true;
+    throw error;
+  }
 }
 
 const SIZES = ['height', 'spread', 'base'] as const;

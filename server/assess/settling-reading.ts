@@ -116,7 +116,17 @@ const lengthIn = (metres: number, unit: Unit, { defect }: Hollow): string =>
   showQuantity({ ...exactly(defect.diameter!.value, metres), unit });
 
 /** Whether everything that is held against the hollow keeps its limit with the defect as it would be read. */
-function keepsAll(context: HollowContext, { defect }: Hollow, read: Defect): boolean {
+function keepsAll(context: HollowContext, hollow: Hollow, read: Defect): boolean {
+  try {
+    return keepsEach(context, hollow, read);
+  } catch (error) {
+    // What cannot be computed settles nothing.
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
+function keepsEach(context: HollowContext, { defect }: Hollow, read: Defect): boolean {
   const { tree, settings } = context;
   const hollow = hollowOf(read, settings);
   if (!hollow || contradictionsOf(hollow.outer, hollow.cavity).length > 0) return false;
@@ -125,15 +135,8 @@ function keepsAll(context: HollowContext, { defect }: Hollow, read: Defect): boo
   return keepsGroups(after, read, settings) && keepsWork({ ...context, tree: after }, read);
 }
 
-function keepsSection({ outer, cavity }: Hollow, settings: Settings): boolean {
-  try {
-    return keeping(settings)(lossBounds({ outer, cavities: [cavity] }), 'strength-loss');
-  } catch (error) {
-    // No wood is left: no section, and no figure.
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
-}
+const keepsSection = ({ outer, cavity }: Hollow, settings: Settings): boolean =>
+  keeping(settings)(lossBounds({ outer, cavities: [cavity] }), 'strength-loss');
 
 /** The cavities that it is, or may be, one with. */
 function keepsGroups(tree: Tree, read: Defect, settings: Settings): boolean {

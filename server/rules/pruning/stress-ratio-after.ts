@@ -1,27 +1,37 @@
 /** Stress at a hollow once the open prescription is done. */
 
-import { answeringReductions } from '../../assess/answers.ts';
-import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
-import { loadUnder, type Offset, offsetOf } from '../../assess/load.ts';
+import { type AnsweringReduction, answeringReductions } from '../../assess/answers.ts';
+import { enoughReduction } from '../../assess/enough-reduction.ts';
+import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { loadUnder, offsetOf } from '../../assess/load.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { showHollow } from '../../assess/thumb-words.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
-/** What would be enough, in words. */
-function enough(offset: Offset | undefined): string {
+/** What would be enough, in words and as it is written. */
+function enough(context: TreeContext, answering: AnsweringReduction): Pick<Report, 'remedy' | 'advice'> {
+  const other = 'read the section again, support it, keep people away or take it down';
+  const { tree, site, settings } = context;
+  const offset = offsetOf(tree, answering.strength, site, settings);
   if (!offset || offset.reach === 'out of reach')
-    return 'Pruning cannot offset the worst that the readings allow: read the section again, support it, keep people away or take it down.';
-  const percent = showNumber(Math.ceil(offset.reduction * 1000) / 1000, { unit: '%' }, 1);
-  return `At the worst loss ${percent} off crown length and spread brings it to that of the sound stem; soundwood weigh shows dose and seasons.`;
+    return { remedy: `Pruning cannot offset the worst that the readings allow: ${other}.` };
+  const lines = enoughReduction(context, answering);
+  return lines
+    ? {
+        remedy: `At the worst loss this brings it within the limit: ${lines.join(', ')}; soundwood weigh shows dose and seasons.`,
+        advice: [plan(answering.prescription.at, ...lines)],
+      }
+    : { remedy: `No reduction within the limits on doses offsets the worst loss: ${other}.` };
 }
 
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, site, settings } = context;
-  for (const { prescription, strength, answered } of answeringReductions(tree, settings)) {
+  for (const answering of answeringReductions(tree, settings)) {
+    const { prescription, strength, answered } = answering;
     const { height, spread, base } = prescription;
     const at = height ?? spread ?? base;
     if (!at) continue;
@@ -31,15 +41,16 @@ function* check(context: TreeContext): Iterable<Report> {
       const judged = judge(stressRatio, 'stress-ratio', settings);
       if (judged.standing === 'within') continue;
       const sure = judged.standing === 'exceeds';
-      const { reading, advice } = settlingOf(context, defect.hollow, judged);
-      const settles = reading ? ` ${capital(reading.words)} would settle it.` : '';
+      const { remedy, advice = [] } = enough(context, answering);
+      const settling = settlingOf(context, defect.hollow, judged);
+      const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
       yield {
         at: { start: at.start, end: at.end },
         grade: judged.standing,
         subject: prescription.id.value,
         message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${Number.isFinite(stressRatio.low) ? `the stress is ${showValue(judged)} times that of the sound stem under the full crown` : 'no wood is left to bear any stress'}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
-        remedy: `${enough(offsetOf(tree, strength, site, settings))}${settles}`,
-        advice,
+        remedy: `${remedy}${settles}`,
+        advice: [...advice, ...settling.advice],
       };
     }
   }
