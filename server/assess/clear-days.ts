@@ -8,11 +8,12 @@ import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Tree } from '../facts/types.ts';
 import { type DaySpan, overlap, type Priority, priorityDeadline, priorityFor } from '../practice/index.ts';
 import { activeNests, nestDays } from './active-nests.ts';
-import { answersRisk } from './causes.ts';
+import { answersRisk, areAbout } from './causes.ts';
 import { clearanceEnds, lineOffFor } from './conductors.ts';
 import { listed } from './counted.ts';
 import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
+import { openDefects, openFollowUps } from './evidence.ts';
 import { areAlternatives } from './jobs.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitFor } from './permits.ts';
@@ -175,6 +176,22 @@ const otherWork: Closes = ({ tree, settings }, prescription, span) => {
   });
 };
 
+/** Work that rests on a suspicion waits for the look that is planned to settle it. */
+const looks: Closes = ({ tree }, { for: causes, between }, span) => {
+  const suspected = openDefects(tree).filter(
+    defect => defect.state?.value === 'suspected' && (causes.length === 0 || areAbout(causes, defect)),
+  );
+  if (suspected.length === 0 || !between) return [];
+  return openFollowUps(tree).flatMap(({ id, of, due }) =>
+    due && due.value <= between.to && suspected.some(defect => areAbout(of, defect))
+      ? closed(
+          overlapOf(span, { from: span.from, to: due.value - 1 }),
+          `follow-up ${id.value} is to settle what is only suspected by ${formatDate(due.value)}`,
+        )
+      : [],
+  );
+};
+
 /** Days after the last on which the priority, or the rating of what the work answers, still lets it be done. */
 const deadline: Closes = ({ tree, settings }, prescription, span) => {
   const due = dueBy(tree, prescription, settings);
@@ -221,6 +238,7 @@ const CLOSES: readonly Closes[] = [
   stress,
   lines,
   otherWork,
+  looks,
   deadline,
 ];
 

@@ -30,20 +30,28 @@ export function followUp(tree: Tree, kind: string, about: readonly string[], due
   );
 }
 
-/**
- * A check for nests or bats: today's to fill in, where it still holds on the last day that needs one; else one that is
- * planned for the first such day.
- */
-export const wildlifeCheck = (
+/** The days that need a check, and for how long one holds. */
+interface Needed {
+  readonly from: number;
+  readonly to: number;
+  readonly validity: number;
+  readonly today: number;
+  /** Whether all of the days are closed without one: then one that holds on the first of them helps as well. */
+  readonly grave: boolean;
+}
+
+/** A check for nests or bats: today's to fill in, where it still holds; one that is planned, where it does not to the end. */
+export function wildlifeCheck(
   tree: Tree,
   animal: 'nest' | 'bat',
-  { from, to, validity, today }: { from: number; to: number; validity: number; today: number },
-): Advice =>
-  to <= today + validity
-    ? toFillIn(
-        tree,
-        `${animal} check ${formatDate(today)} from`,
-        ['by', 'found'],
-        `Add a ${animal} check to fill in`,
-      )
-    : followUp(tree, `${animal} check`, [], Math.max(today, from));
+  { from, to, validity, today, grave }: Needed,
+): readonly Advice[] {
+  const last = today + validity;
+  const head = `${animal} check ${formatDate(today)} from`;
+  return [
+    ...(to <= last || (grave && from <= last)
+      ? [toFillIn(tree, head, ['by', 'found'], `Add a ${animal} check to fill in`)]
+      : []),
+    ...(to <= last ? [] : [followUp(tree, `${animal} check`, [], Math.max(today, from))]),
+  ];
+}

@@ -46,7 +46,13 @@ function* check(context: TreeContext): Iterable<Report> {
     const from = days?.from ?? today;
     const record = planned
       ? []
-      : [wildlifeCheck(tree, 'bat', { from, to: days?.to ?? from, validity, today })];
+      : wildlifeCheck(tree, 'bat', {
+          from,
+          to: days?.to ?? from,
+          validity,
+          today,
+          grave: standing === 'exceeds',
+        });
     yield {
       at,
       grade: standing === 'within' ? 'stated' : standing,

@@ -44,7 +44,14 @@ function* check(context: TreeContext): Iterable<Report> {
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
     const season = maternityStanding(job, settings);
     const calm = season === 'within';
-    const record = planned ? [] : [wildlifeCheck(tree, 'bat', { ...days, validity: validity.value, today })];
+    const record = planned
+      ? []
+      : wildlifeCheck(tree, 'bat', {
+          ...days,
+          validity: validity.value,
+          today,
+          grave: stale && season === 'exceeds' && made < today,
+        });
     yield {
       at,
       grade: stale && season !== 'may exceed' ? 'exceeds' : 'may exceed',

@@ -55,7 +55,13 @@ function* check(context: TreeContext): Iterable<Report> {
         `check for nests within ${showCount(validity)} before each day of work and record the nest check`,
         due
           ? []
-          : [wildlifeCheck(tree, 'nest', { from: closed[0]!.from, to: closed.at(-1)!.to, validity, today })],
+          : wildlifeCheck(tree, 'nest', {
+              from: closed[0]!.from,
+              to: closed.at(-1)!.to,
+              validity,
+              today,
+              grave: grade === 'exceeds',
+            }),
       ),
     };
   }

@@ -32,10 +32,11 @@ function* check(context: TreeContext): Iterable<Report> {
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
     const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
+    // As long as days of the window lie out of the season, the work may still fall on one of them.
+    const grade = stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {
       at: job.at,
-      // As long as days of the window lie out of the season, the work may still fall on one of them.
-      grade: stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed',
+      grade,
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
@@ -50,14 +51,13 @@ function* check(context: TreeContext): Iterable<Report> {
             `check again within ${showCount(validity.value)} before each day of work`,
             due
               ? []
-              : [
-                  wildlifeCheck(tree, 'nest', {
-                    from: closed[0]!.from,
-                    to: last.to,
-                    validity: validity.value,
-                    today,
-                  }),
-                ],
+              : wildlifeCheck(tree, 'nest', {
+                  from: closed[0]!.from,
+                  to: last.to,
+                  validity: validity.value,
+                  today,
+                  grave: grade === 'exceeds' && made < today,
+                }),
           )),
       related: [{ ...latest.at, message: 'The last nest check before it' }],
     };
