@@ -76,8 +76,8 @@ export function mostDose(
   return Math.min(season, together, inAll, unpermitted);
 }
 
-/** More stages than these are no plan. */
-const MOST_STAGES = 6;
+/** More stages than these, a year apart, are no plan: judged here. */
+export const MOST_STAGES = 3;
 
 /** The fewest stages, more than there are, over which the whole dose keeps every limit. */
 export function stagesFor(context: DoseContext, prescription: Prescription): number | undefined {

@@ -4,7 +4,7 @@ import { exactly, type Quantity, showQuantity } from '../../grammar/quantity.ts'
 import type { Change, Placed, Prescription, Tree } from '../facts/types.ts';
 import type { Interval } from '../mechanics/interval.ts';
 import type { AnsweringReduction } from './answers.ts';
-import { type DoseContext, doseOfChange, mostDose, shareAround } from './dose-room.ts';
+import { type DoseContext, doseOfChange, MOST_STAGES, mostDose, shareAround } from './dose-room.ts';
 import { isEmergency } from './emergency.ts';
 import { stagesOf } from './jobs.ts';
 import { judge } from './judge.ts';
@@ -14,7 +14,6 @@ import { loadUnder } from './load.ts';
 const FINEST = 0.001;
 /** More than this off length and spread leaves no crown to speak of. */
 const MOST = 0.6;
-const MOST_STAGES = 6;
 
 /**
  * The lines that bring every hollow which a reduction answers to the limit on its stress; undefined where none do

@@ -7,21 +7,25 @@ import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
 
-/** @param could whether a name is of use here: of the others none is meant */
+/** @param could whether a name is of use here: given already, or never accepted, it would only be the next mistake */
 function unknown(
   { value, start, end }: Placed<string>,
   names: readonly string[],
   could: (name: string) => boolean,
 ): Report | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
-  const near = nearest(value, names.filter(could));
+  const near = nearest(value, names);
+  const isOfUse = near !== undefined && could(near);
   return {
     at: { start, end },
     grade: 'stated',
     subject: value,
     message: `No rule is named ${value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
-    remedy: `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
-    ...(near === undefined ? {} : { mend: near }),
+    remedy:
+      near !== undefined && !isOfUse
+        ? `Take the line out: ${near} is given already, or cannot be given here.`
+        : `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
+    ...(isOfUse ? { mend: near } : {}),
   };
 }
 
