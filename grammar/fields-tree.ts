@@ -223,7 +223,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'cuts',
-    form: '[up to <diameter:length>] [, laterals <lateral:number>]',
+    form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
     summary:
       'Largest cut, and the least diameter of the lateral left at a reduction cut over that of the part removed.',
     example: 'cuts up to 3 in, laterals 0.4',
@@ -624,7 +624,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'cuts',
-        form: '[up to <diameter:length>] [, laterals <lateral:number>]',
+        form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
         summary: 'Largest cut made and laterals left.',
         example: 'cuts up to 3 in, laterals 0.4',
       },

@@ -1,6 +1,7 @@
 /** Records that a remedy asks for: a follow-up, a check for nests or bats. Who fills them in knows the rest. */
 
 import { formatDate } from '../../grammar/dates.ts';
+import { isEmergency } from '../assess/emergency.ts';
 import { freeFollowUp } from '../assess/evidence.ts';
 import type { Tree } from '../facts/types.ts';
 import type { Advice } from './rule.ts';
@@ -52,6 +53,9 @@ export function wildlifeCheck(
     ...(to <= last || (grave && from <= last)
       ? [toFillIn(tree, head, ['by', 'found'], `Add a ${animal} check to fill in`)]
       : []),
-    ...(to <= last ? [] : [followUp(tree, `${animal} check`, [], Math.max(today, from))]),
+    // What gives way now waits for no planned look.
+    ...(to <= last || isEmergency(tree)
+      ? []
+      : [followUp(tree, `${animal} check`, [], Math.max(today, from))]),
   ];
 }

@@ -38,6 +38,9 @@ function build({ files, photos }: Inventory): Workspace {
   return photos ? withPhotos(workspace, photos) : workspace;
 }
 
+export const findingsOf = (inventory: Inventory): readonly Finding[] =>
+  checkWorkspace(build(inventory), inventory.today);
+
 const RANK: Record<Finding['level'], number> = { error: 0, warning: 1, note: 2 };
 /** A check that is missing and one that is too old are one matter. */
 const keyOf = ({ rule, subject, file, tree }: Finding): string =>

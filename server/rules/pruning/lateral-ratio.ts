@@ -4,7 +4,7 @@ import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge, showLimit } from '../../assess/judge.ts';
-import { leastLateral, WRITTEN } from '../../assess/methods.ts';
+import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { interval } from '../../mechanics/interval.ts';
@@ -12,15 +12,11 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
 
-function thickerLaterals(
-  { at, cutDiameter }: Prescription,
-  limit: number,
-): Pick<Report, 'remedy' | 'advice'> {
+function thickerLaterals(prescription: Prescription, limit: number): Pick<Report, 'remedy' | 'advice'> {
   const least = leastLateral(limit);
-  const beside = cutDiameter ? `up to ${showQuantity(cutDiameter.value)}, ` : '';
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
-    advice: [plan(at, `cuts ${beside}laterals ${least}`)],
+    advice: [plan(prescription.at, cutsWith(prescription, least))],
   };
 }
 

@@ -1,7 +1,9 @@
 /** Crowns cut back to stubs. */
 
-import { leastLateral, methodUses } from '../../assess/methods.ts';
+import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
@@ -9,6 +11,15 @@ import { plan, type Report, type Rule } from '../rule.ts';
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
 /** Kinds that keep a crown: a heading cut in it is topping by another name. */
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+
+function toLaterals(prescription: Prescription, settings: Settings): Pick<Report, 'remedy' | 'advice'> {
+  const least = leastLateral(settings.limit('lateral-ratio').value);
+  const cuts = cutsWith(prescription, least);
+  return {
+    remedy: `Cut back to laterals that take over (method reduction cuts; ${cuts} or more); where that is not low enough, prescribe a pollard, a monolith or felling.`,
+    advice: [plan(prescription.at, 'method reduction cuts', cuts)],
+  };
+}
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
@@ -24,10 +35,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
             remedy:
               'Inspect the stubs within a few years, and select among the sprouts by restoration pruning.',
           }
-        : {
-            remedy: `Cut back to laterals that take over (method reduction cuts; cuts laterals ${leastLateral(settings.limit('lateral-ratio').value)}); where that is not low enough, prescribe a pollard, a monolith or felling.`,
-            advice: [plan(prescription.at, 'method reduction cuts')],
-          }),
+        : toLaterals(prescription, settings)),
     };
   }
 }

@@ -21,15 +21,14 @@ import { clearDaysFor } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
 import type { Advice, Report, Rule } from '../rule.ts';
 
-/** The check is asked for on any day; other days only make the matter less grave. */
+/** The check is asked for on any day; out of the season the matter is only less grave. */
 const checkOr = (
   check: string,
   clear: ReturnType<typeof clearDaysFor> | undefined,
-  frees: boolean,
   record: readonly Advice[],
 ): Pick<Report, 'remedy' | 'advice'> => ({
   remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
-  advice: [...(frees ? (clear?.advice ?? []) : []), ...record],
+  advice: [...(clear?.advice ?? []), ...record],
 });
 
 function* check(context: TreeContext): Iterable<Report> {
@@ -65,8 +64,7 @@ function* check(context: TreeContext): Iterable<Report> {
           ? { remedy: ASK_NOW, advice: record }
           : checkOr(
               `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
-              days && standing !== 'within' ? clearDaysFor(context, prescription, days) : undefined,
-              standing === 'exceeds',
+              days && standing === 'exceeds' ? clearDaysFor(context, prescription, days) : undefined,
               record,
             )),
     };
