@@ -227,7 +227,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'cuts',
-    form: '[up to <diameter:length>] [, laterals <lateral:number>]',
+    form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
     summary:
       'Largest cut, and the least diameter of the lateral left at a reduction cut over that of the part removed.',
     example: 'cuts up to 3 in, laterals 0.4',
@@ -246,8 +246,9 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'for',
-    form: '<defect:name> {, <defect:name>}',
-    summary: 'The defects it answers.',
+    form: '<cause:name> {, <cause:name>}',
+    summary:
+      'What it answers: defects, or a stem or limb by its name, for all that is on it and its union (trunk for the main stem).',
     example: 'for A, B',
   },
   {
@@ -331,6 +332,13 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     form: '<prescription:name>',
     summary: 'An earlier prescription that this one overtakes.',
     example: 'replaces R1',
+  },
+  {
+    word: 'or',
+    form: '<prescription:name> {, <prescription:name>}',
+    summary:
+      'Prescriptions that this one is an alternative to: only one of them will be done, and work on record tells which.',
+    example: 'or R1',
   },
   {
     word: 'withdrawn',
@@ -458,7 +466,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'risk',
     under: 'tree',
-    form: '<target:text> [from <defect:name>]',
+    form: '<target:text> [from <cause:name>]',
     summary: 'A risk assessment for one target and one part.',
     example: 'risk "Play lawn" from A',
     fields: [
@@ -639,7 +647,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'cuts',
-        form: '[up to <diameter:length>] [, laterals <lateral:number>]',
+        form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
         summary: 'Largest cut made and laterals left.',
         example: 'cuts up to 3 in, laterals 0.4',
       },
@@ -655,8 +663,8 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     fields: [
       {
         word: 'of',
-        form: '<defect:name> {, <defect:name>}',
-        summary: 'The defects it shall settle.',
+        form: '<cause:name> {, <cause:name>}',
+        summary: 'What it is to settle: defects, or a stem or limb by its name.',
         example: 'of A, B',
       },
       { word: 'due', form: '<date:date>', summary: 'Last day for it.', example: 'due 2026-06-30' },

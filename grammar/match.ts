@@ -8,7 +8,7 @@ import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
 import type { MonthDay } from './dates.ts';
 import type { FormNode, ValueType } from './forms.ts';
 import { habitOf, longBearing, notKnown } from './habits.ts';
-import { nearest } from './nearest.ts';
+import { nearest, slipOf } from './nearest.ts';
 import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor, withUnit } from './quantity.ts';
 import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
@@ -408,7 +408,7 @@ class Matching {
           remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
-          ...(near ? { mend: near } : {}),
+          ...(meant ? { mend: meant.symbol } : {}),
         });
       }
     }
@@ -461,7 +461,8 @@ class Matching {
     }
     const found = text.slice(item.start, item.end);
     const candidates = types.includes('bearing') ? [...words, ...COMPASS_POINTS] : words;
-    const near = item.kind === 'word' ? nearest(found, candidates) : undefined;
+    // A word that is only near may say something else altogether (`owner ok`, `over people`): that is asked.
+    const near = item.kind === 'word' ? slipOf(found, candidates) : undefined;
     if (near !== undefined) {
       return {
         code: 'unknown-word',

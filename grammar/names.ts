@@ -19,7 +19,7 @@ const NAMING: Readonly<Record<string, readonly string[]>> = {
   defect: ['name'],
   joined: ['defect'],
   target: ['name'],
-  risk: ['target', 'defect'],
+  risk: ['target', 'cause'],
   conductor: ['name'],
   'nest check': ['date', 'from'],
   'bat check': ['date', 'from'],

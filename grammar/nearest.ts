@@ -84,3 +84,7 @@ export function isSlip(word: string, meant: string): boolean {
   const apart = distance(written, right);
   return apart === 1 || (apart === 2 && letters(written) === letters(right));
 }
+
+/** The candidate of which a word is a slip. */
+export const slipOf = (word: string, candidates: readonly string[]): string | undefined =>
+  candidates.find(candidate => isSlip(word, candidate));

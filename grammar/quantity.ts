@@ -124,6 +124,14 @@ export const UNSEEN = (dimension: Dimension): Quantity => ({
   unit: undefined,
 });
 
+/** One figure in the unit of another quantity. */
+export const exactly = (like: Quantity, value: number): Quantity => ({
+  ...like,
+  form: 'exact',
+  low: value,
+  high: value,
+});
+
 /** Up to `digits` decimals without trailing zeros. */
 export function plainNumber(value: number, digits: number): string {
   return String(Number(value.toFixed(digits)));

@@ -6,7 +6,7 @@
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
 import { fits, oneOf } from './match.ts';
-import { nearest, near as nearWords } from './nearest.ts';
+import { isSlip, nearest, near as nearWords } from './nearest.ts';
 import { contextsOf, firstWord, isShort } from './read-line.ts';
 import type { LineSyntax, Mistake } from './syntax.ts';
 import { type Scores, scoresOf, type Witness } from './witnesses.ts';
@@ -174,7 +174,7 @@ function misspelt(syntax: LineSyntax, word: string, spec: FieldSpec): Mistake {
     remedy: `Write it as in: ${spec.example}`,
     start: item.start,
     end: item.end,
-    mend: word,
+    ...(isSlip(found, word) ? { mend: word } : {}),
   };
 }
 

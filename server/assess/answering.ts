@@ -17,7 +17,7 @@ import {
   type RiskRating,
 } from '../practice/index.ts';
 import { lastLook, openFollowUps } from './evidence.ts';
-import { stagesLeft, standingPrescriptions } from './jobs.ts';
+import { alternativesTo, stagesLeft, standingPrescriptions } from './jobs.ts';
 import { judge } from './judge.ts';
 import { loadUnder } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
@@ -65,9 +65,25 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[]
   if (tree.prescriptions.length === 0 && tree.followUps.length === 0) return NO_ANSWERS;
   const deadline = deadlineOf(sign, context);
   return [
-    ...standingPrescriptions(tree).flatMap(one => workOn(sign, one, deadline, context)),
+    ...whateverIsChosen(tree, one => workOn(sign, one, deadline, context)),
     ...openFollowUps(tree).flatMap(one => lookAt(sign, one, deadline, context)),
   ];
+}
+
+/** Of alternatives only one is done: none of them answers what another leaves open, or comes to later. */
+function whateverIsChosen(
+  tree: Tree,
+  workOf: (prescription: Prescription) => readonly Answer[],
+): readonly Answer[] {
+  const standing = standingPrescriptions(tree);
+  return standing.flatMap(one => {
+    const others = alternativesTo(tree, one)
+      .filter(other => standing.includes(other))
+      .map(workOf);
+    if (others.some(answers => answers.length === 0)) return NO_ANSWERS;
+    const isLate = others.some(answers => !answers.some(({ inTime }) => inTime));
+    return isLate ? workOf(one).map(answer => ({ ...answer, inTime: false })) : workOf(one);
+  });
 }
 
 export const isAnsweredInTime = (sign: Sign, context: AnswerContext): boolean =>

@@ -2,6 +2,7 @@
 
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
+import { areAbout } from './causes.ts';
 import { openPrescriptions } from './jobs.ts';
 import { type Judged, judge } from './judge.ts';
 import { isOnLimb, type Offset, offsetOf } from './load.ts';
@@ -29,7 +30,7 @@ export function answeringReductions(tree: Tree, settings: Settings): readonly An
     const answered = strength.defects.filter(
       defect =>
         !isOnLimb(tree, defect.hollow.defect) &&
-        (prescription.for.some(({ value }) => value === defect.hollow.defect.id.value) ||
+        (areAbout(prescription.for, defect.hollow.defect) ||
           lossJudged(defect, strength, settings).standing !== 'within'),
     );
     return answered.length > 0 ? [{ prescription, strength, answered }] : NONE;

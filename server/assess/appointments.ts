@@ -1,10 +1,10 @@
 /** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
 
 import { formatDate } from '../../grammar/dates.ts';
-import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Site, Tree } from '../facts/types.ts';
+import type { Prescription, Site } from '../facts/types.ts';
 import type { DaySpan } from '../practice/index.ts';
 import { asOf } from './assessment.ts';
+import type { DayContext } from './clear-days.ts';
 import { listed } from './counted.ts';
 import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
@@ -37,12 +37,8 @@ export interface Appointment extends DaySpan {
   readonly notes: readonly string[];
 }
 
-export interface AppointmentContext {
-  readonly tree: Tree;
+export interface AppointmentContext extends DayContext {
   readonly site: Site | undefined;
-  readonly settings: Settings;
-  /** Day number. */
-  readonly today: number;
 }
 
 /**
@@ -69,13 +65,10 @@ export function appointmentsOf(context: AppointmentContext): readonly Appointmen
 
 const on = (day: number): DaySpan => ({ from: day, to: day });
 
-function workOf(
-  prescription: Prescription,
-  { tree, settings, today }: AppointmentContext,
-): readonly Appointment[] {
+function workOf(prescription: Prescription, context: AppointmentContext): readonly Appointment[] {
   const { between, id, by, because } = prescription;
-  if (!between || !daysLeft(prescription, today)) return [];
-  const { open, because: closed } = workDays(tree, prescription, settings, today);
+  if (!between || !daysLeft(prescription, context.today)) return [];
+  const { open, because: closed } = workDays(context, prescription);
   const notes = [
     ...(because ? [`Why: ${because.value}`] : []),
     ...(by ? [`Prescribed by ${by.value}.`] : []),

@@ -1,16 +1,17 @@
 /** What law, season and the tree's surroundings still ask for before somebody cuts. */
 
 import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
-import type { Settings } from '../facts/settings.ts';
-import type { Tree } from '../facts/types.ts';
 import { showCount } from './days.ts';
+import { EMERGENCY_ASK, isEmergency, KEEP_OUT } from './emergency.ts';
 import { lastCheckBy, nestingSeasons } from './nesting.ts';
 import { type PruningWeeks, showWeeks } from './pest-windows.ts';
 import { roostFeatures } from './roosts.ts';
+import type { SignContext } from './standing.ts';
 
 /** Sentences for people without their full stops, each beginning in lower case. */
-export function asksOfCutting(tree: Tree, settings: Settings, today: number): readonly string[] {
-  const asks: string[] = [];
+export function asksOfCutting(context: SignContext, today: number): readonly string[] {
+  const { tree, settings } = context;
+  const asks: string[] = isEmergency(context) ? [`${lower(KEEP_OUT)}; ${EMERGENCY_ASK}`] : [];
   for (const { name, season } of nestingSeasons(tree, settings)) {
     const { from, to } = season.window;
     const validity = Math.floor(settings.limit('nest-check-validity', today).value);
@@ -37,6 +38,8 @@ export function asksOfCutting(tree: Tree, settings: Settings, today: number): re
   if (roostFeatures(tree).length > 0) asks.push('have a bat check made: the hollows may be roosts');
   return asks;
 }
+
+const lower = (text: string): string => text[0]!.toLowerCase() + text.slice(1);
 
 /** What pruning is asked beyond any other cut; in the same form. */
 export const asksOfPruning = (weeks: readonly PruningWeeks[]): readonly string[] =>

@@ -1,51 +1,304 @@
-/** Where work goes so that nothing closes its days: no nest, no pest, no bats, no weeks of the office. */
+/**
+ * Which days are closed to a piece of work, by everything that the rules hold against its days, and which days are
+ * clear of all of it. Whatever names a day for work asks here, so that one rule does not send it into another.
+ */
 
 import { formatDate } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
-import { type DaySpan, nextLawfulWindow, type YearlyWindow } from '../practice/index.ts';
-import { closedDays, showDays, without } from './days.ts';
-import { nestingSeasons } from './nesting.ts';
-import { pruningWeeks } from './pest-windows.ts';
-import { meetsRoosts, roostFeatures } from './roosts.ts';
+import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
+import { type DaySpan, overlap, type Priority, priorityDeadline, priorityFor } from '../practice/index.ts';
+import { activeNests, nestDays } from './active-nests.ts';
+import { answersRisk, areAbout } from './causes.ts';
+import { clearanceEnds, lineOffFor } from './conductors.ts';
+import { listed } from './counted.ts';
+import { showCount, showDays, without } from './days.ts';
+import { isDead, takesFoliage } from './doses.ts';
+import { openDefects, openFollowUps } from './evidence.ts';
+import { areAlternatives } from './jobs.ts';
+import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
+import { permitFor } from './permits.ts';
+import { pruningWeeks, showWeeks } from './pest-windows.ts';
+import {
+  areApart,
+  areReduceAndThin,
+  asksTheSame,
+  endsTree,
+  jobName,
+  openPrescriptionsOfAnyKind,
+} from './prescriptions.ts';
+import { currentRisks, ratingToActOn } from './risks.ts';
+import { lastBatCheckBy, meetsRoosts, roostFeatures, roostsMet, showMaternity } from './roosts.ts';
 
-/** Every stretch of the year that is closed to this work. */
-export function closedWindows(
-  tree: Tree,
-  prescription: Prescription,
-  settings: Settings,
-): readonly YearlyWindow[] {
+/** What one has to know of a tree to tell: a part of what the rules get to see. */
+export interface DayContext {
+  readonly tree: Tree;
+  readonly site: Site | undefined;
+  readonly settings: Settings;
+  /** Day number. */
+  readonly today: number;
+  readonly person: (id: string) => Person | undefined;
+  readonly crew: (id: string) => Crew | undefined;
+}
+
+/** Days that are closed for one reason. */
+export interface Closure {
+  /** In order; at least one. */
+  readonly days: readonly DaySpan[];
+  /** A clause for people: `permit TR-2291 ends on 2026-08-31`. */
+  readonly why: string;
+}
+
+type Closes = (context: DayContext, prescription: Prescription, span: DaySpan) => readonly Closure[];
+
+const closed = (days: readonly DaySpan[], why: string): readonly Closure[] =>
+  days.length > 0 ? [{ days, why }] : [];
+
+/** The days that two spans share. */
+function overlapOf(a: DaySpan, b: DaySpan): readonly DaySpan[] {
+  const shared = { from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) };
+  return shared.from <= shared.to ? [shared] : [];
+}
+
+/** The days of a span from one day on, that day included. */
+const from = (day: number, span: DaySpan): readonly DaySpan[] => overlapOf(span, { from: day, to: span.to });
+
+/** A check that found no nest in use opens the days for which it holds. */
+const nestingSeason: Closes = ({ tree, settings }, _, span) => {
+  const seasons = nestingSeasons(tree, settings);
+  const days = nestingDays(span, seasons);
+  if (days.length === 0) return [];
+  const validity = Math.floor(settings.limit('nest-check-validity').value);
+  const check = lastCheckBy(tree, span.to);
+  const free =
+    check && check.found.length > 0 && check.found.every(({ use }) => use === 'none' || use === 'old');
+  const left = free ? without(days, [{ from: check.date.value, to: check.date.value + validity }]) : days;
+  return closed(
+    left,
+    `days in ${showSeason(days, seasons)} need a nest check at most ${showCount(validity)} old`,
+  );
+};
+
+const nests: Closes = ({ tree, settings }, _, span) => {
+  const seasons = nestingSeasons(tree, settings);
+  return activeNests(tree).flatMap(nest => {
+    const days = nestDays(nest, span, seasons);
+    const state = nest.use === 'active' ? 'active' : 'unclear, perhaps active,';
+    return days
+      ? closed([days], `a nest found ${state} on ${formatDate(nest.seen)} keeps the work away`)
+      : [];
+  });
+};
+
+const pests: Closes = ({ tree, settings }, prescription, span) =>
+  pruningWeeks(tree, prescription, settings).flatMap(weeks =>
+    closed(overlap(span.from, span.to, weeks.window), `${showWeeks(weeks)} are left free`),
+  );
+
+/** Within the maternity season, and wherever a check was made once, a check has to hold on the day. */
+const bats: Closes = ({ tree, settings, today }, prescription, span) => {
+  const found = roostsMet(tree, prescription).map(({ day, use }) =>
+    closed(from(day, span), `the bat check of ${formatDate(day)} found ${use}`),
+  );
+  // A roost stays one whatever the next check finds.
+  if (found.length > 0 || !meetsRoosts(prescription, roostFeatures(tree))) return found.flat();
+  const check = lastBatCheckBy(tree, Math.max(today, span.to));
+  const validity = Math.floor(settings.limit('bat-check-validity').value);
+  const holds = check && { from: check.date.value, to: check.date.value + validity };
   const { batMaternity } = settings;
-  const bats = batMaternity && meetsRoosts(prescription, roostFeatures(tree)) ? [batMaternity] : [];
+  const season = batMaternity ? overlap(span.from, span.to, batMaternity.window) : [];
   return [
-    ...nestingSeasons(tree, settings).map(({ season }) => season),
-    ...pruningWeeks(tree, prescription, settings),
-    ...bats,
-  ].map(({ window }) => window);
+    ...(season.length > 0
+      ? closed(holds ? without(season, [holds]) : season, `${showMaternity(settings)} is left free`)
+      : []),
+    ...(holds
+      ? closed(
+          from(holds.to + 1, span),
+          `the bat check of ${formatDate(holds.from)} holds until ${formatDate(holds.to)}`,
+        )
+      : []),
+  ];
+};
+
+const permit: Closes = ({ tree }, prescription, span) => {
+  const held = permitFor(tree, prescription);
+  if (held?.until === undefined) return [];
+  return closed(from(held.until + 1, span), `permit ${held.number.value} ends on ${formatDate(held.until)}`);
+};
+
+const stress: Closes = ({ tree, settings }, prescription, span) => {
+  const { stressed } = tree;
+  if (stressed?.since === undefined || isDead(tree) || !takesFoliage(prescription)) return [];
+  const free = Math.ceil(stressed.since + settings.limit('stress-recovery').value);
+  return closed(
+    overlapOf(span, { from: span.from, to: free - 1 }),
+    `the tree recovers from ${stressed.cause} until ${formatDate(free)}`,
+  );
+};
+
+/** Where work needs a line off, the days on which it is; where it needs people trained for it, their certificates. */
+const lines: Closes = (context, prescription, span) => {
+  const { tree } = context;
+  if (tree.conductors.length === 0) return [];
+  const off = tree.conductors
+    .filter(({ dead }) => dead !== undefined)
+    .filter(conductor => lineOffFor(context, prescription, conductor))
+    .flatMap(({ name, dead }) =>
+      closed(without([span], [dead!]), `line ${name.value} is dead only on ${showDays(dead!)}`),
+    );
+  const ends = clearanceEnds(context, prescription);
+  return ends === undefined
+    ? off
+    : [...off, ...closed(from(ends + 1, span), `line clearance certificates end on ${formatDate(ends)}`)];
+};
+
+/** What was planned before other work stays before it; a thinning and a reduction stay apart. */
+const otherWork: Closes = ({ tree, settings }, prescription, span) => {
+  const { between } = prescription;
+  if (!between) return [];
+  const interval = Math.ceil(settings.limit('stage-interval').value);
+  return openPrescriptionsOfAnyKind(tree).flatMap(other => {
+    const then = other.between;
+    if (!then || other === prescription || areAlternatives(tree, other, prescription)) return [];
+    const mustPrecede =
+      between.to < then.from &&
+      ((endsTree(other) && !endsTree(prescription)) || asksTheSame(prescription, other));
+    const mustKeepApart = areReduceAndThin(prescription, other) && areApart(prescription, other, interval);
+    return [
+      ...(mustPrecede
+        ? closed(from(then.from, span), `${jobName(other)} begins on ${formatDate(then.from)}`)
+        : []),
+      ...(mustKeepApart
+        ? closed(
+            overlapOf(span, { from: then.from - interval + 1, to: then.to + interval - 1 }),
+            `${jobName(other)} is planned for ${showDays(then)}`,
+          )
+        : []),
+    ];
+  });
+};
+
+/** Work that rests on a suspicion waits for the look that is planned to settle it. */
+const looks: Closes = ({ tree }, { for: causes, between }, span) => {
+  const suspected = openDefects(tree).filter(
+    defect => defect.state?.value === 'suspected' && (causes.length === 0 || areAbout(causes, defect)),
+  );
+  if (suspected.length === 0 || !between) return [];
+  return openFollowUps(tree).flatMap(({ id, of, due }) =>
+    due && due.value <= between.to && suspected.some(defect => areAbout(of, defect))
+      ? closed(
+          overlapOf(span, { from: span.from, to: due.value - 1 }),
+          `follow-up ${id.value} is to settle what is only suspected by ${formatDate(due.value)}`,
+        )
+      : [],
+  );
+};
+
+/** Days after the last on which the priority, or the rating of what the work answers, still lets it be done. */
+const deadline: Closes = ({ tree, settings }, prescription, span) => {
+  const due = dueBy(tree, prescription, settings);
+  if (!due) return [];
+  // Work that is late is not to be put off further where the matter is grave; else its date is a finding of its own.
+  const isLate = prescription.between !== undefined && prescription.between.from > due.day;
+  if (isLate && !due.grave) return [];
+  return closed(from(due.day + 1, span), `${due.why} asks for it by ${formatDate(due.day)}`);
+};
+
+interface Due {
+  readonly day: number;
+  readonly why: string;
+  readonly grave: boolean;
 }
 
-/** Days of a span that no window closes, as stretches in order. */
-export const clearDays = (days: DaySpan, windows: readonly YearlyWindow[]): readonly DaySpan[] =>
-  without([days], closedDays(days, windows));
+const GRAVE: ReadonlySet<string> = new Set(['immediate', 'high'] satisfies Priority[]);
 
-/**
- * The next window as long as the days, or where none is as long the first clear day, as the rest of `Move the
- * work to`.
- */
-export function clearWindow(days: DaySpan, windows: readonly YearlyWindow[]): string {
-  const whole = nextLawfulWindow(days.from, days.to, windows);
-  if (whole) return showDays(whole);
-  const day = nextLawfulWindow(days.from, days.from, windows);
-  return day ? `a shorter window from ${formatDate(day.from)} on` : 'a day that a local permit allows';
+/** The earliest deadline of its own priority and of the ratings that it answers. */
+function dueBy(tree: Tree, prescription: Prescription, settings: Settings): Due | undefined {
+  const { priority, dated } = prescription;
+  const within = (name: Priority) => Math.floor(settings.limit(priorityDeadline[name]).value);
+  const isPriority = (word: string | undefined): word is Priority =>
+    word !== undefined && Object.hasOwn(priorityDeadline, word);
+  const own = priority?.value;
+  const found: Due[] = [];
+  if (isPriority(own) && dated !== undefined)
+    found.push({ day: dated + within(own), why: `priority ${own}`, grave: GRAVE.has(own) });
+  for (const risk of currentRisks(tree)) {
+    const rating = ratingToActOn(risk);
+    if (!rating || risk.seen === undefined || !answersRisk(tree, prescription, risk)) continue;
+    const name = priorityFor[rating];
+    found.push({ day: risk.seen + within(name), why: `the ${rating} rating`, grave: GRAVE.has(name) });
+  }
+  return found.sort((a, b) => a.day - b.day)[0];
 }
 
-/**
- * How the work keeps clear, as the beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10` where its
- * days have clear ones among them, else `Move the work to` the next ones.
- */
-export function keepClear(days: DaySpan, windows: readonly YearlyWindow[]): string {
-  const clear = clearDays(days, windows);
-  return clear.length > 0
-    ? `Keep the work to ${clear.map(showDays).join(' or ')}`
-    : `Move the work to ${clearWindow(days, windows)}`;
+const CLOSES: readonly Closes[] = [
+  nestingSeason,
+  nests,
+  pests,
+  bats,
+  permit,
+  stress,
+  lines,
+  otherWork,
+  looks,
+  deadline,
+];
+
+/** Everything that closes days of a span to this work. */
+export const closuresOf = (
+  context: DayContext,
+  prescription: Prescription,
+  span: DaySpan,
+): readonly Closure[] => CLOSES.flatMap(closes => closes(context, prescription, span));
+
+const openDays = (span: DaySpan, closures: readonly Closure[]): readonly DaySpan[] =>
+  closures.reduce<readonly DaySpan[]>((left, { days }) => without(left, days), [span]);
+
+/** The clear days of a span, as stretches in order. */
+export const clearDays = (
+  context: DayContext,
+  prescription: Prescription,
+  span: DaySpan,
+): readonly DaySpan[] => openDays(span, closuresOf(context, prescription, span));
+
+/** How far ahead a day is looked for: whatever is later than that is no plan. */
+const IN_SIGHT = 730;
+
+export interface OtherDays {
+  /** The clear stretches of the days themselves. */
+  readonly keep: readonly DaySpan[];
+  /** The first clear stretch as long as the days, else the first there is; undefined where none is in sight. */
+  readonly move: DaySpan | undefined;
+  /**
+   * For people, as the beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10`, `Move the work to
+   * 2026-09-01..2026-09-20`; undefined where no clear day is in sight.
+   */
+  readonly words: string | undefined;
+  /** Why none is: `no clear day is in sight: permit TR-2291 ends on 2026-08-31`. */
+  readonly none: string;
+}
+
+/** Where work of these days goes so that nothing is against its days. */
+export function otherDays(context: DayContext, prescription: Prescription, days: DaySpan): OtherDays {
+  const sight = { from: days.from, to: days.to + IN_SIGHT };
+  const closures = closuresOf(context, prescription, sight);
+  const open = openDays(sight, closures);
+  const keep = open
+    .filter(stretch => stretch.from <= days.to)
+    .map(stretch => ({ from: stretch.from, to: Math.min(stretch.to, days.to) }));
+  const length = days.to - days.from;
+  const whole = open.find(stretch => stretch.to - stretch.from >= length);
+  const move = whole ? { from: whole.from, to: whole.from + length } : open[0];
+  const kept = keep.length > 0 ? `Keep the work to ${keep.map(showDays).join(' or ')}` : undefined;
+  const moved = move && move.from > days.from ? showDays(move) : undefined;
+  const words = kept
+    ? `${kept}${whole && moved ? `, or move it to ${moved}` : ''}`
+    : moved && `Move the work to ${moved}`;
+  return { keep, move, words, none: `no clear day is in sight: ${reasons(closures, sight)}` };
+}
+
+/** What closes the days for good; where only all of it together does, all of it. */
+function reasons(closures: readonly Closure[], sight: DaySpan): string {
+  const lasting = closures.filter(({ days }) => days.at(-1)!.to === sight.to && days.length === 1);
+  const told = lasting.length > 0 ? lasting : closures;
+  return listed([...new Set(told.map(({ why }) => why))]);
 }

@@ -2,12 +2,12 @@
 
 import { showQuantity } from '../../grammar/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Conductor, Crew, Person, Placed, Prescription } from '../facts/types.ts';
-import { type Interval, interval, isLess } from '../mechanics/interval.ts';
+import type { Conductor, Crew, Person, Placed, Prescription, Tree } from '../facts/types.ts';
+import { add, type Interval, interval, isLess } from '../mechanics/interval.ts';
 import { approachDistance, type DaySpan } from '../practice/index.ts';
 import { called } from './counted.ts';
-import { readingOf } from './fall-zone.ts';
-import { lengthLike } from './prescriptions.ts';
+import { comesDownWhole, crownRadius, heightFelled, readingOf } from './fall-zone.ts';
+import { daysLeft, lengthLike } from './prescriptions.ts';
 import { isQualified, qualifiedOn } from './qualifications.ts';
 
 export const LINE_CLEARANCE = 'line clearance';
@@ -73,6 +73,63 @@ export function clearance(
   if (!stated && !everyone) return 'not qualified';
   const holds = trained.length === 0 || trained.some(member => qualifiedOn(member!, LINE_CLEARANCE, day));
   return holds ? 'qualified' : 'expired';
+}
+
+interface Around extends People {
+  readonly tree: Tree;
+  readonly settings: Settings;
+  readonly today: number;
+}
+
+/**
+ * Whether a line has to be off while this is done: the felled tree may reach it, or people who are not qualified for
+ * line clearance come near it.
+ */
+export function lineOffFor(around: Around, prescription: Prescription, conductor: Conductor): boolean {
+  const { tree, settings, today } = around;
+  if (fallsToward(tree, prescription, conductor, settings) !== 'within') return true;
+  const day = daysLeft(prescription, today)?.from ?? today;
+  return (
+    clearance(crewOf(prescription), around, day) !== 'qualified' &&
+    nearness(conductor, settings, Math.max(1, settings.limit('line-crew-ratio').value)) !== 'within'
+  );
+}
+
+/** The last day on which the crew's line clearance holds, where it does so now and somebody has to have it. */
+export function clearanceEnds(around: Around, prescription: Prescription): number | undefined {
+  const { tree, settings, today, crew, person } = around;
+  const ratio = Math.max(1, settings.limit('line-crew-ratio').value);
+  if (tree.conductors.every(conductor => nearness(conductor, settings, ratio) === 'within')) return undefined;
+  const first = daysLeft(prescription, today)?.from ?? today;
+  const holds = (day: number) => clearance(crewOf(prescription), around, day) === 'qualified';
+  if (!holds(first)) return undefined;
+  const named = prescription.crew && crew(prescription.crew.value);
+  return (named?.members ?? [])
+    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until?.value ?? []) ?? [])
+    .sort((a, b) => a - b)
+    .find(day => day >= first && !holds(day + 1));
+}
+
+/** How far from the trunk wood may land: by a piece of stated length, up to the height where only its mass is. */
+export function landsWithin(tree: Tree, prescription: Prescription, settings: Settings): Interval {
+  const height = heightFelled(tree, prescription, settings);
+  if (comesDownWhole(prescription)) return height;
+  const { length } = prescription.piece ?? {};
+  return length ? readingOf(length, settings) : interval(0, Math.max(0, height.high));
+}
+
+/** Whether a felled tree, or a piece of it, reaches a line: surely, perhaps, or not; nothing else falls so far. */
+export function fallsToward(
+  tree: Tree,
+  prescription: Prescription,
+  { distance }: Conductor,
+  settings: Settings,
+): 'exceeds' | 'may exceed' | 'within' {
+  if (prescription.kind.value !== 'fell') return 'within';
+  const falls = landsWithin(tree, prescription, settings);
+  const toTrunk = add(readingOf(distance, settings), interval(0, crownRadius(tree, settings).high));
+  if (toTrunk.low >= falls.high) return 'within';
+  return toTrunk.high < falls.low ? 'exceeds' : 'may exceed';
 }
 
 /** Who prescribes is not who does the work: only the crew of a prescription counts. */

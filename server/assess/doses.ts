@@ -16,7 +16,7 @@ import {
   type VigorClass,
 } from '../practice/index.ts';
 import { crownReduction } from './crowns.ts';
-import { areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
+import { areAlternatives, areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 
 /** The reading of a share, which never leaves 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
@@ -137,19 +137,34 @@ export interface SeasonSum {
   readonly total: Interval;
 }
 
+/** What may be done as well as a prescription: neither the same nor an alternative, and of alternatives the most. */
+function besides(tree: Tree, { job }: Share, shares: readonly Share[]): readonly Share[] {
+  const others = shares.filter(
+    one =>
+      !areTheSame(one.job.prescription, job.prescription) &&
+      !areAlternatives(tree, one.job.prescription, job.prescription),
+  );
+  return others.filter(
+    (one, i) =>
+      !others.some(
+        (other, k) =>
+          areAlternatives(tree, one.job.prescription, other.job.prescription) &&
+          (other.share.high > one.share.high || (other.share.high === one.share.high && k > i)),
+      ),
+  );
+}
+
 /** For each open prescription what it comes to with the others that are open in its season; only sums. */
 export function seasonSums(tree: Tree, today: number, settings: Settings): readonly SeasonSum[] {
   if (tree.prescriptions.length < 2) return [];
   const season = settings.limit('stage-interval').value;
   const open = openShares(tree, today, settings);
   return open.flatMap((own, i): SeasonSum[] => {
-    const others = open
-      .slice(0, i)
-      .filter(
-        ({ job: { prescription } }) =>
-          !areApart(prescription, own.job.prescription, season) &&
-          !areTheSame(prescription, own.job.prescription),
-      );
+    const others = besides(
+      tree,
+      own,
+      open.slice(0, i).filter(({ job }) => !areApart(job.prescription, own.job.prescription, season)),
+    );
     if (others.length === 0) return [];
     const before = sumOf(others);
     return [{ own, others, before, total: add(before, own.share) }];
@@ -198,9 +213,7 @@ export function cumulations(
     const day = firstDay(end.job, today);
     const within = ({ job }: Share) => firstDay(job, today) <= day && day - firstDay(job, today) < years;
     const worked = done.filter(one => one.job !== end.job && within(one));
-    const planned = open
-      .slice(0, i)
-      .filter(one => within(one) && !areTheSame(one.job.prescription, end.job.prescription));
+    const planned = besides(tree, end, open.slice(0, i).filter(within));
     const isOneSeason =
       toCome(end) === 1 &&
       worked.length === 0 &&

@@ -1,7 +1,9 @@
 /** What was seen of a tree, how long ago, and what is still to be looked at. */
 
 import type { Span } from '../../grammar/text.ts';
-import type { Defect, FollowUp, Inspection, Tree } from '../facts/types.ts';
+import type { Defect, FollowUp, Inspection, Placed, Tree } from '../facts/types.ts';
+import { areAbout } from './causes.ts';
+import { whicheverIsChosen } from './jobs.ts';
 import { fellsTree, openPrescriptionsOfAnyKind } from './prescriptions.ts';
 
 const NO_DEFECTS: readonly Defect[] = [];
@@ -49,19 +51,38 @@ export const openFollowUps = ({ followUps, felled }: Tree): readonly FollowUp[] 
 
 /** Whether a prescription still open takes the defect away: the tree comes down, or the part that has it. */
 const isTakenAway = (tree: Tree, { part }: Defect): boolean =>
-  openPrescriptionsOfAnyKind(tree).some(
+  whicheverIsChosen(
+    tree,
+    openPrescriptionsOfAnyKind(tree),
     prescription => fellsTree(prescription) || prescription.remove.some(({ value }) => value === part?.value),
   );
 
 /** Whether somebody is to investigate a defect, by a follow-up of it or a prescription. */
-const isLookedInto = (tree: Tree, { id }: Defect): boolean =>
-  openFollowUps(tree).some(({ of }) => of.some(({ value }) => value === id.value)) ||
-  openPrescriptionsOfAnyKind(tree).some(
-    ({ kind, for: answers }) =>
-      kind.value === 'investigate' &&
-      (answers.length === 0 || answers.some(({ value }) => value === id.value)),
+const isLookedInto = (tree: Tree, defect: Defect): boolean =>
+  openFollowUps(tree).some(({ of }) => areAbout(of, defect)) ||
+  whicheverIsChosen(
+    tree,
+    openPrescriptionsOfAnyKind(tree),
+    ({ kind, for: causes }) =>
+      kind.value === 'investigate' && (causes.length === 0 || areAbout(causes, defect)),
   );
 
 /** Whether nobody needs to be told to look closer: it is going to be looked into, or to be taken away. */
 export const isAnswered = (tree: Tree, defect: Defect): boolean =>
   isLookedInto(tree, defect) || isTakenAway(tree, defect);
+
+/** The next name for a follow-up that the tree has not given yet. */
+export function freeFollowUp({ followUps, prescriptions, defects }: Tree): string {
+  const taken = new Set([...followUps, ...prescriptions, ...defects].map(({ id }) => id.value));
+  for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
+}
+
+/** How a follow-up is written, for people: `follow-up F2 probe, and below it "of A" and "due" with its day`. */
+export function followUpWords(
+  tree: Tree,
+  kind: string,
+  ...about: readonly { readonly id: Placed<string> }[]
+): string {
+  const of = about.length > 0 ? `"of ${about.map(({ id }) => id.value).join(', ')}" and ` : '';
+  return `follow-up ${freeFollowUp(tree)} ${kind}, and below it ${of}"due" with its day`;
+}

@@ -52,6 +52,14 @@ function longestPiece(tree: Tree, prescription: Prescription, settings: Settings
   return interval(Math.max(0, from.low - to.high), Math.max(0, from.high - to.low));
 }
 
+/** The radius, in m, to keep clear of people: how far wood falls, times the limit where the tree falls in one. */
+export function clearRadius(tree: Tree, prescription: Prescription, settings: Settings): Interval {
+  const { low, high } = fallReach(tree, prescription, settings);
+  const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;
+  // A ratio of nothing asks for nothing, however tall the tree may be.
+  return factor > 0 ? interval(low * factor, high * factor) : interval(0, 0);
+}
+
 /**
  * Distance from the trunk, in m, that falling wood reaches: the height of what is felled in one; else the crown
  * radius, or the length of the longest piece where that is more.

@@ -5,14 +5,11 @@
  */
 
 import type { Defect } from '../facts/types.ts';
-import { exact, type Interval } from '../mechanics/interval.ts';
-import { rulesOfThumb } from '../mechanics/thumb.ts';
-import { uncertainFigures } from '../mechanics/uncertain-section.ts';
-import { type Hollow, hollowOf, isUnread, openingShare, upTo } from './hollows.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
 import { stemSafety } from './safety.ts';
 import { lossShare } from './section-words.ts';
-import { settlesDefect } from './settles.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
 
@@ -131,56 +128,4 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
       settle: `Probe or drill it: follow-up F1 resistance drilling, of ${defect.id.value}.`,
     };
   return { standing, why: formulaWords(strictest!) };
-}
-
-/** What to read where a hollow may exceed a limit: bearings that nobody read, else the wall that keeps it within all. */
-export function settleText(found: DefectStrength, context: SignContext): string {
-  const unread = settlesDefect(found, context.settings);
-  if (unread && unread.threshold === undefined) return unread.text;
-  const wall = settlingWall(found, context);
-  const isWindOpen = formulasOf(found, context).some(
-    ({ judged, standing }) => judged.name === 'safety-factor' && standing === 'may exceed',
-  );
-  const wind = isWindOpen
-    ? ' What it bears of the design wind hangs on height, crown and wood as well: check those.'
-    : '';
-  return wall
-    ? `Measure the section (resistance drill, tomograph, or a probe where it is open): a sound wall of ${wall} or more all round brings it within every limit.${wind}`
-    : `No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.${wind}`;
-}
-
-const HALVINGS = 12;
-
-/**
- * The least sound wall all round, in the writer's unit and rounded up, with which no formula but the design wind
- * leaves the limits; undefined where the opening alone is too much.
- */
-function settlingWall({ hollow, height, work }: DefectStrength, context: SignContext): string | undefined {
-  const { outer, wood, unit } = hollow;
-  const keeps = (wall: number): boolean => {
-    const cavity = { ...hollow.cavity, walls: undefined, depth: undefined, allRound: exact(wall) };
-    const thumbs = rulesOfThumb(outer, cavity);
-    try {
-      const figures = uncertainFigures({ outer, cavities: [cavity] }, work);
-      const measured: DefectStrength = {
-        hollow: { ...hollow, cavity, read: 'wall', thumbs },
-        figures,
-        height,
-        work,
-      };
-      return formulasOf(measured, context).every(({ standing }) => standing === 'within');
-    } catch (error) {
-      if (error instanceof RangeError) return false;
-      throw error;
-    }
-  };
-  const solid = wood.low / 2;
-  if (!keeps(solid)) return undefined;
-  let [from, to] = [0, solid];
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = (from + to) / 2;
-    if (keeps(middle)) to = middle;
-    else from = middle;
-  }
-  return upTo(to, unit);
 }

@@ -37,16 +37,27 @@ export interface Job {
 export const stagesOf = ({ stages }: Prescription): number =>
   stages === undefined || !(stages.value.low > 1) ? 1 : Math.floor(stages.value.low);
 
-/** Neither withdrawn nor overtaken by one that stands. */
-export function standingPrescriptions({ prescriptions }: Tree): readonly Prescription[] {
+/** Neither withdrawn, nor overtaken by one that stands, nor an alternative to one that was chosen. */
+export function standingPrescriptions(tree: Tree): readonly Prescription[] {
+  const { prescriptions } = tree;
   // As nearly all are: a list that stays as it is needs not be made anew for each of the rules that ask.
-  if (!prescriptions.some(({ withdrawn, replaces }) => withdrawn || replaces)) return prescriptions;
+  if (
+    !prescriptions.some(
+      ({ withdrawn, replaces, alternatives }) => withdrawn || replaces || alternatives.length > 0,
+    )
+  )
+    return prescriptions;
   const overtaken = new Set(
     prescriptions
       .filter(({ id, withdrawn }) => !withdrawn && !isInCircle(prescriptions, id.value))
       .map(({ replaces }) => replaces?.value),
   );
-  return prescriptions.filter(({ id, withdrawn }) => !withdrawn && !overtaken.has(id.value));
+  return prescriptions.filter(
+    prescription =>
+      !prescription.withdrawn &&
+      !overtaken.has(prescription.id.value) &&
+      (isBegun(tree, prescription) || !alternativesTo(tree, prescription).some(one => isBegun(tree, one))),
+  );
 }
 
 /** Whether a prescription replaces, perhaps by way of others, itself: then nobody knows which one holds, and all do. */
@@ -66,6 +77,43 @@ function isInCircle(prescriptions: readonly Prescription[], id: string): boolean
   }
   return false;
 }
+
+const isBegun = ({ works }: Tree, { id }: Prescription): boolean =>
+  works.some(({ prescription }) => prescription.value === id.value);
+
+/**
+ * The prescriptions of which only one, this or another of them, will be done: those that it names as alternatives,
+ * those that name it, and theirs.
+ */
+export function alternativesTo({ prescriptions }: Tree, prescription: Prescription): readonly Prescription[] {
+  if (!prescriptions.some(({ alternatives }) => alternatives.length > 0)) return [];
+  const found = new Set([prescription]);
+  for (const one of found)
+    for (const other of prescriptions) if (isLinked(one, other) || isLinked(other, one)) found.add(other);
+  found.delete(prescription);
+  return [...found];
+}
+
+const isLinked = ({ alternatives }: Prescription, { id }: Prescription): boolean =>
+  alternatives.some(({ value }) => value === id.value);
+
+/** Whether only one of the two will be done. */
+export const areAlternatives = (tree: Tree, a: Prescription, b: Prescription): boolean =>
+  alternativesTo(tree, a).includes(b);
+
+/** Whether one of these prescriptions does what is asked, and so does each that may be done in its place. */
+export const whicheverIsChosen = (
+  tree: Tree,
+  prescriptions: readonly Prescription[],
+  does: (prescription: Prescription) => boolean,
+): boolean =>
+  prescriptions.some(
+    one =>
+      does(one) &&
+      alternativesTo(tree, one)
+        .filter(other => prescriptions.includes(other))
+        .every(does),
+  );
 
 /** Stages of a prescription that no work is recorded for. */
 export const stagesLeft = ({ works }: Tree, prescription: Prescription): number =>

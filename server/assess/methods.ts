@@ -1,7 +1,9 @@
 /** How trees are cut, as prescriptions say it, where somebody can still answer for it. */
 
+import { plainNumber, showQuantity } from '../../grammar/quantity.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { currentJobs } from './jobs.ts';
+import { REPRESENTATION } from './judge.ts';
 
 export interface MethodUse {
   readonly prescription: Prescription;
@@ -25,3 +27,14 @@ export function methodUses(tree: Tree, today: number, methods: ReadonlySet<strin
   }
   return [...uses.values()];
 }
+
+/** Ratios are written to a hundredth: 0.33 is a third. */
+export const WRITTEN = 0.005;
+
+/** The least ratio of a lateral that keeps a limit, as it is written. */
+export const leastLateral = (limit: number): string =>
+  plainNumber(Math.ceil((limit - WRITTEN) * 100 - REPRESENTATION) / 100, 2);
+
+/** The line of a prescription's cuts with laterals of this ratio, and its largest cut as it is. */
+export const cutsWith = ({ cutDiameter }: Prescription, laterals: string): string =>
+  `cuts ${cutDiameter ? `up to ${showQuantity(cutDiameter.value)}, ` : ''}laterals ${laterals}`;

@@ -215,7 +215,7 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
     leaves: others,
-    asks: [...asksOfCutting(tree, settings, today), ...asksOfPruning(weeksClosed(tree, settings))],
+    asks: [...asksOfCutting(evidence, today), ...asksOfPruning(weeksClosed(tree, settings))],
   };
   const plain = (support: Support, ...because: readonly string[]): Option => ({
     ...base,
@@ -324,7 +324,7 @@ function supportOf(tree: Tree, offset: Offset, how: 'one season' | 'stages'): re
   return ['depends on a reading', `${off} may take more foliage than ${season}.`];
 }
 
-function removePart({ tree, settings, today }: OptionEvidence, { open }: Situation): Option {
+function removePart(evidence: OptionEvidence, { open }: Situation): Option {
   const taken = open.filter(({ members, part }) => members.length > 0 || part === 'limb');
   const left = open.filter(sign => !taken.includes(sign));
   const base = { option: 'remove the stem or limb' as const, leaves: left, views: [] };
@@ -337,7 +337,7 @@ function removePart({ tree, settings, today }: OptionEvidence, { open }: Situati
     };
   return {
     ...base,
-    asks: asksOfCutting(tree, settings, today),
+    asks: asksOfCutting(evidence, evidence.today),
     support: 'open',
     because: [
       `It takes away ${namesOf(taken)}${left.length === 0 ? ', and nothing else is open' : `, and leaves ${namesOf(left)}`}.`,
@@ -367,11 +367,8 @@ function support(_: OptionEvidence, { open }: Situation): Option {
   };
 }
 
-function fell(
-  { tree, offset, views, settings, today, signs }: OptionEvidence,
-  { open, standing }: Situation,
-  isReducible: boolean,
-): Option {
+function fell(evidence: OptionEvidence, { open, standing }: Situation, isReducible: boolean): Option {
+  const { tree, offset, views, settings, today, signs } = evidence;
   const other = 'guying, a cable or a prop, a standing stem, or keeping people away may still be open';
   const grave = open.filter(
     sign => sign.standing === 'exceeds' && sign.members.length === 0 && sign.part !== 'limb',
@@ -409,7 +406,7 @@ function fell(
     because,
     leaves: [],
     views: views.map(({ view, wish }) => ({ name: view.name.value, wish, hidden: exact(0) })),
-    asks: asksOfCutting(tree, settings, today),
+    asks: asksOfCutting(evidence, today),
     ...(salvage ? { salvage } : {}),
   };
 }

@@ -1,6 +1,6 @@
 /** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
 
-import { plainNumber, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
+import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../../grammar/quantity.ts';
 import { UNREAD } from '../facts/lines.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
@@ -28,6 +28,30 @@ export const openWork = (tree: Tree): readonly Prescription[] =>
 export const fellsTree = ({ kind, remove }: Prescription): boolean =>
   kind.value === 'fell' && remove.length === 0;
 
+/** Whether nothing of the tree is left to prune: felled, or kept as a trunk. */
+export const endsTree = (prescription: Prescription): boolean =>
+  fellsTree(prescription) || prescription.kind.value === 'monolith';
+
+/** Whether two prescriptions ask for the same kind of work, for the same defects and on the same parts. */
+export function asksTheSame(a: Prescription, b: Prescription): boolean {
+  const words = ({ kind, for: causes, remove }: Prescription) =>
+    [kind, ...[...causes, ...remove].sort((x, y) => (x.value < y.value ? -1 : 1))]
+      .map(({ value }) => value)
+      .join(' ');
+  return words(a) === words(b);
+}
+
+/** Whether one shortens the crown and the other thins it. */
+export const areReduceAndThin = (a: Prescription, b: Prescription): boolean =>
+  (a.kind.value === 'reduce' && b.kind.value === 'thin') ||
+  (a.kind.value === 'thin' && b.kind.value === 'reduce');
+
+/** Whether so many days lie between the windows of two prescriptions, as far as they are stated. */
+export const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
+  a.between !== undefined &&
+  b.between !== undefined &&
+  (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
+
 /** For people: `reduce R1`. */
 export const jobName = ({ kind, id }: Prescription): string =>
   kind.value === UNREAD ? id.value : `${kind.value} ${id.value}`;
@@ -50,12 +74,24 @@ export function lengthLike(metres: number, ...like: readonly (Quantity | undefin
   return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
 }
 
-/** The same, never more than it is: a shorter length can be read off it safely. */
-export function lengthDownLike(metres: number, ...like: readonly (Quantity | undefined)[]): string {
-  const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
-  const scale = 10 ** digitsOf(unit);
-  return `${plainNumber(Math.floor((metres / unit.factor) * scale + REPRESENTATION) / scale, digitsOf(unit))} ${unit.symbol}`;
-}
+/**
+ * A length in the writer's unit that a limit asks for, rounded to the strict side, so that what is written as told
+ * keeps the limit; a length that is round already stays it. Undefined where no length is left, or it has no end.
+ */
+const lengthRounded =
+  (round: (value: number) => number, slack: number) =>
+  (metres: number, ...like: readonly (Quantity | undefined)[]): string | undefined => {
+    const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
+    const digits = digitsOf(unit);
+    const scaled = (metres / unit.factor) * 10 ** digits;
+    const value = round(scaled * (1 + slack)) / 10 ** digits;
+    return value > 0 && Number.isFinite(value) ? withUnit(plainNumber(value, digits), unit) : undefined;
+  };
+
+/** `26.3 ft` or more. */
+export const lengthUp = lengthRounded(Math.ceil, -REPRESENTATION);
+/** `26.2 ft` or less. */
+export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 
 const TENTHS = 10;
 

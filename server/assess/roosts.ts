@@ -4,6 +4,7 @@ import { formatMonthDay } from '../../grammar/dates.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { BatCheck, Defect, FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { overlap } from '../practice/index.ts';
+import { areAbout } from './causes.ts';
 import { seasonStanding } from './days.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { currentJobs, type Job } from './jobs.ts';
@@ -17,7 +18,7 @@ export const roostFeatures = (tree: Tree): readonly Defect[] =>
 
 /** Work that takes the stem, or cuts at or beside the defects: `for` and `remove` tell where they are stated. */
 export function meetsRoosts(
-  { kind, remove, for: answers }: Prescription,
+  { kind, remove, for: causes }: Prescription,
   features: readonly Defect[],
 ): boolean {
   if (features.length === 0) return false;
@@ -27,7 +28,7 @@ export function meetsRoosts(
       ({ part }) => part !== undefined && remove.some(({ value }) => value === part.value),
     );
   }
-  return answers.length === 0 || features.some(({ id }) => answers.some(({ value }) => value === id.value));
+  return causes.length === 0 || features.some(defect => areAbout(causes, defect));
 }
 
 /** Jobs of these days that meet a place where bats may roost; none where there is no such place. */
@@ -47,6 +48,25 @@ export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | und
       (latest, check) => (latest && latest.date.value > check.date.value ? latest : check),
       undefined,
     );
+
+/** What a bat check found, with the day of the check. */
+export type FoundBats = BatCheck['found'][number] & { readonly day: number };
+
+/** Whether a job leaves the roost alone, as far as the record says: it takes off other parts than the one that holds it. */
+function spares({ defects }: Tree, { remove }: Prescription, { defect }: FoundBats): boolean {
+  if (remove.length === 0 || !defect) return false;
+  const part = defects.find(({ id }) => id.value === defect.value)?.part;
+  return part !== undefined && !remove.some(({ value }) => value === part.value);
+}
+
+/** The roosts, and what may be one, that a prescription meets. */
+export const roostsMet = (tree: Tree, prescription: Prescription): readonly FoundBats[] =>
+  tree.batChecks.flatMap(({ date, found }) =>
+    found
+      .filter(({ use }) => use !== 'none')
+      .map(one => ({ ...one, day: date.value }))
+      .filter(one => !spares(tree, prescription, one)),
+  );
 
 /** A bat check that is planned, due by the day and no longer before it than a check holds. */
 export const plannedBatCheck = (tree: Tree, day: number, validity: number): FollowUp | undefined =>

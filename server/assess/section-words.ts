@@ -9,7 +9,7 @@ import type { Section } from '../mechanics/section-types.ts';
 import { listed } from './counted.ts';
 import type { Hollow } from './hollows.ts';
 import { type Judged, showNumber, showValue } from './judge.ts';
-import { lengthDownLike } from './prescriptions.ts';
+import { lengthDown } from './prescriptions.ts';
 import type { DefectStrength } from './strength.ts';
 
 export const SECTION_CAUTION =
@@ -34,17 +34,9 @@ export function reductionWords(
   { reduction, top, spread }: OffsettingReduction,
 ): string {
   const percent = showNumber(Math.ceil(reduction * 1000 - 1e-6) / 1000, { unit: '%' }, 1);
-  const high = lengthDownLike(top, height?.value);
-  const wide = lengthDownLike(spread, crownSpread?.value, height?.value);
+  const high = lengthDown(top, height?.value);
+  const wide = lengthDown(spread, crownSpread?.value, height?.value);
   return `${percent} off crown length and spread (to ${high} high and ${wide} wide)`;
-}
-
-/** The same with the stages that it takes, and whether pruning may give it. */
-export function reductionPlan(tree: Tree, offset: OffsettingReduction): string {
-  const { high } = offset.seasons;
-  const stages = high > 1 && Number.isFinite(high) ? `, in ${high} stages a year apart,` : '';
-  const reach = offset.reach === 'perhaps out of reach' ? ' (at or beyond what pruning can give)' : '';
-  return `${reductionWords(tree, offset)}${reach}${stages}`;
 }
 
 /** Losses this close make no direction weaker than another. */

@@ -17,10 +17,10 @@ import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { settleText } from './hollow-verdict.ts';
 import { judge, showLimit, showValue } from './judge.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { namesOf } from './section-words.ts';
+import { settleText } from './settling-reading.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
 import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
 import { strengthOf } from './strength.ts';

@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { counted } from '../assess/counted.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
-import { settingsFor, siteOf } from '../facts/workspace.ts';
+import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
 import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
@@ -21,12 +21,14 @@ export async function calendar(paths: readonly string[], options: CalendarOption
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const faulty: NotComputed[] = [];
+  const person = personIn(workspace);
+  const crew = (id: string) => workspace.crews.get(id)?.fact;
   const trees = files.flatMap(({ path, trees }) =>
     trees.map(({ fact: tree, firstLine }): CalendarTree => {
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
       const file = nameOf(path);
-      const days = attempt(() => appointmentsOf({ tree, site, settings, today }));
+      const days = attempt(() => appointmentsOf({ tree, site, settings, today, person, crew }));
       if (!(days instanceof Fault)) return { tree, site, file, appointments: days };
       faulty.push(notComputed({ file, line: firstLine + 1, what: `tree ${tree.tag.value}` }, days));
       return { tree, site, file, appointments: [missing(today)] };

@@ -64,7 +64,7 @@ export function readRisk(reading: Reading, section: Section, last: Inspection | 
     target: nameOr(head, 'target'),
     notes: notesOf(reading, section),
   };
-  risk.defect = word(head, 'defect');
+  risk.defect = word(head, 'cause');
   risk.seen = last?.date.value;
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {

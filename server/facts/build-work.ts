@@ -63,6 +63,7 @@ export function readPrescription(
     replacement: undefined,
     permit: undefined,
     replaces: undefined,
+    alternatives: NONE,
     withdrawn: undefined,
   };
   for (const line of fieldLines(reading, section)) {
@@ -122,7 +123,7 @@ function readSize(prescription: Draft<Prescription>, line: BlockLine): boolean {
 function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
   switch (line.word) {
     case 'for':
-      prescription.for = words(line, 'defect');
+      prescription.for = words(line, 'cause');
       break;
     case 'between':
       prescription.between = window(line, 'window');
@@ -150,6 +151,9 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
       break;
     case 'replaces':
       prescription.replaces = word(line, 'prescription');
+      break;
+    case 'or':
+      prescription.alternatives = words(line, 'prescription');
       break;
     case 'withdrawn':
       prescription.withdrawn = day(line, 'date');
@@ -254,7 +258,7 @@ export function readFollowUp(reading: Reading, section: Section): FollowUp {
   for (const line of fieldLines(reading, section)) {
     switch (line.word) {
       case 'of':
-        followUp.of = words(line, 'defect');
+        followUp.of = words(line, 'cause');
         break;
       case 'due':
       case 'done':

@@ -10,6 +10,8 @@ export type NameKind =
   | 'crew'
   | 'tag'
   | 'defect'
+  /** What may be a defect, or a stem or limb, and is neither. */
+  | 'cause'
   | 'prescription'
   | 'part'
   | 'target'
@@ -75,7 +77,7 @@ function usedInEvidence(tree: Tree, take: TakeName): void {
   for (const { closed } of tree.targets) one('person', closed?.by, take);
   for (const { target, defect, by } of tree.risks) {
     one('target', target, take);
-    one('defect', defect, take);
+    cause(tree, defect, take);
     one('person', by, take);
   }
   for (const { by } of tree.nestChecks) one('person', by, take);
@@ -87,11 +89,12 @@ function usedInEvidence(tree: Tree, take: TakeName): void {
 
 function usedInWork(tree: Tree, take: TakeName): void {
   for (const prescription of tree.prescriptions) {
-    all('defect', prescription.for, take);
+    for (const word of prescription.for) cause(tree, word, take);
     all('part', prescription.remove, take);
     one('person', prescription.by, take);
     one('crew', prescription.crew, take);
     one('prescription', prescription.replaces, take);
+    all('prescription', prescription.alternatives, take);
   }
   for (const work of tree.works) {
     one('prescription', work.prescription, take);
@@ -99,7 +102,7 @@ function usedInWork(tree: Tree, take: TakeName): void {
     one('crew', work.crew, take);
   }
   for (const { of, by } of tree.followUps) {
-    all('defect', of, take);
+    for (const word of of) cause(tree, word, take);
     one('person', by, take);
   }
   for (const { by } of tree.accepts) one('person', by, take);
@@ -114,6 +117,14 @@ export const named = (kind: NameKind, { value, start, end }: Placed<string>): Na
 
 function one(kind: NameKind, word: Placed<string> | undefined, take: TakeName): void {
   if (word !== undefined && word.value !== UNREAD) take(kind, word);
+}
+
+/** A defect by its name; where there is none, a part. */
+function cause({ defects, parts }: Tree, word: Placed<string> | undefined, take: TakeName): void {
+  if (word === undefined) return;
+  const isDefect = defects.some(({ id }) => id.value === word.value);
+  const isPart = word.value === TRUNK || parts.some(({ name }) => name.value === word.value);
+  one(isDefect ? 'defect' : isPart ? 'part' : 'cause', word, take);
 }
 
 function all(kind: NameKind, words: readonly Placed<string>[], take: TakeName): void {

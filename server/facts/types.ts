@@ -272,6 +272,8 @@ export interface Prescription extends Headed {
   };
   readonly permit?: { readonly number: Word; readonly until?: Day };
   readonly replaces?: Word;
+  /** Prescriptions of which only one, this or one of them, will be done. */
+  readonly alternatives: readonly Word[];
   readonly withdrawn?: Day;
 }
 export interface Work extends Headed {

@@ -44,11 +44,22 @@ export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): rea
   return [...byTitle.values()];
 }
 
+/** Rules whose mend is the nearest word, which need not be the one that is meant. */
+const NEAREST: ReadonlySet<string> = new Set([
+  'unknown-word',
+  'unknown-unit',
+  'unknown-reference',
+  'unknown-limit',
+  'unknown-rule',
+  'species-unknown',
+]);
+
 function mendOf(finding: Finding, written: string): Fix | undefined {
   const { mend, start, end } = finding;
   if (mend === undefined) return undefined;
   const title = mend === '' ? `Remove ${written}` : `Write ${mend.trim()}`;
-  const preferred = finding.rule !== 'unknown-word' || isSlip(written, mend);
+  const preferred =
+    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), mend.replaceAll('"', ''));
   return { title, edits: [{ start, end, text: mend }], finding, preferred };
 }
 
@@ -99,14 +110,14 @@ function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
 /** As many as can be read at a glance. */
 const MOST_WORDS = 3;
 
-/** Other words that are near to one that can't stand here. */
+/** Other words of which the one that can't stand here may be a slip; a word that is only near may mean the opposite. */
 function wordFixes(file: FileSnapshot, finding: Finding, offered: string | undefined): readonly Fix[] {
   const { rule, start, end } = finding;
   if (rule !== 'unknown-word' && rule !== 'unexpected') return [];
   const written = file.text.slice(start, end);
   if (!/^[\p{L}-]+$/u.test(written)) return [];
   return near(written, wordsAt(file, start))
-    .filter(({ candidate }) => candidate !== offered)
+    .filter(({ candidate }) => candidate !== offered && isSlip(written, candidate))
     .sort((a, b) => a.apart - b.apart || (a.candidate < b.candidate ? -1 : 1))
     .slice(0, MOST_WORDS)
     .map(({ candidate }) => ({

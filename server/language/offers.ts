@@ -133,6 +133,7 @@ function names(value: string, type: 'name' | 'text', context: OfferContext): rea
   if (word === head && word !== 'work' && word !== 'joined' && word !== 'risk' && word !== 'accept')
     return type === 'name' ? fresh(context) : [];
   if (value === 'subject') return [...known('defect', context), ...known('prescription', context)];
+  if (value === 'cause') return [...known('defect', context), ...known('part', context)];
   const kind = REFERS[value];
   return kind ? known(kind, context) : [];
 }

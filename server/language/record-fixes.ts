@@ -4,39 +4,42 @@
  */
 
 import { addMonths, formatDate } from '../../grammar/dates.ts';
-import { placedLine } from '../../grammar/syntax.ts';
-import { lineEnd } from '../../grammar/text.ts';
-import { clearDays, closedWindows } from '../assess/clear-days.ts';
-import { showDays } from '../assess/days.ts';
-import { daysLeft } from '../assess/prescriptions.ts';
 import { factAt } from '../facts/file.ts';
-import { namesGiven } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
-import { type DaySpan, nextLawfulWindow } from '../practice/index.ts';
 import type { Finding } from '../rules/check.ts';
+import { followUp } from '../rules/records-to-fill.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { lastFilled } from './cursor.ts';
+import { adviceEdits, newRecord } from './advice.ts';
 import type { Fix } from './fixes.ts';
-import { type Edit, type Snapshot, settingsOf } from './snapshot.ts';
+import type { Snapshot } from './snapshot.ts';
 
 export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = factAt(file, finding.start);
   if (!placed || !isTree(placed) || finding.grade === 'syntax' || finding.accepted) return [];
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
   return [
-    ...(MOVED.test(finding.rule) ? windowFixes(snapshot, file, placed, finding) : []),
-    ...checkFix(snapshot, file, placed, finding),
-    ...(look === undefined ? [] : [followUp(file, placed, finding, look)]),
+    ...adviceFixes(file, placed, finding),
+    ...(look === undefined ? [] : [lookPlanned(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
 }
 
 const isTree = (placed: PlacedFact): placed is PlacedFact<Tree> => placed.fact.kind === 'tree';
 
-/** Rules whose findings another look can settle, and which one. */
+/** What the remedy tells to write, where it is no reading that somebody has to take. */
+const adviceFixes = (file: FileSnapshot, placed: PlacedFact, finding: Finding): readonly Fix[] =>
+  (finding.advice ?? [])
+    .filter(({ kind }) => kind !== 'reading')
+    .map(advice => ({
+      title: advice.title ?? `Write ${advice.lines.join(', ')}`,
+      edits: adviceEdits(file, placed, advice),
+      finding,
+      preferred: false,
+    }));
+
+/** Rules whose findings stay until another look was made, and which one. */
 const LOOKS: Readonly<Record<string, string>> = {
-  'ground-only': 'climbing inspection',
   'inspection-before-storm': 're-inspection',
   'inspection-old': 're-inspection',
   'joined-unproved': 'climbing inspection',
@@ -46,74 +49,15 @@ const LOOKS: Readonly<Record<string, string>> = {
   'suspected-only': 'climbing inspection',
 };
 
-/** Rules that ask for other days. */
-const MOVED = /^(nest-|bat-check-|pruning-season$)/;
-
-/** Rules that ask for a look at nests or bats; a roost that was found stays one whatever the next look finds. */
-const CHECKED = /^(nest|bat)-(?!roost)/;
-
-function checkFix(
-  { today }: Snapshot,
-  file: FileSnapshot,
-  placed: PlacedFact<Tree>,
-  finding: Finding,
-): readonly Fix[] {
-  const animal = CHECKED.exec(finding.rule)?.[1];
-  if (animal === undefined) return [];
-  const check = insertion(file, placed, [`${animal} check ${formatDate(today)} from`, '  by', '  found']);
-  return [{ title: `Add a ${animal} check to fill in`, edits: [check], finding, preferred: false }];
-}
-
-/**
- * The days of the window that nothing closes to the work, and the first window as long in which nothing does,
- * whichever season the finding is about.
- */
-function windowFixes(
-  snapshot: Snapshot,
-  file: FileSnapshot,
-  placed: PlacedFact<Tree>,
-  finding: Finding,
-): readonly Fix[] {
-  const prescription = placed.fact.prescriptions.find(({ id }) => id.value === finding.subject);
-  const between = prescription?.between;
-  const days = prescription && daysLeft(prescription, snapshot.today);
-  if (!between || !days) return [];
-  const closed = closedWindows(placed.fact, prescription, settingsOf(snapshot, file.path));
-  const moved = nextLawfulWindow(days.from, days.to, closed);
-  if (moved?.from === days.from) return [];
-  // The stretch holds the days alone, whatever else the finding marks.
-  const at = { start: placed.start + between.start, end: placed.start + between.end };
-  const fix = (verb: string, to: DaySpan): Fix => ({
-    title: `${verb} the work to ${showDays(to)}, clear of the closed seasons`,
-    edits: [{ ...at, text: `${formatDate(to.from)}..${formatDate(to.to)}` }],
-    finding,
-    preferred: false,
-  });
-  return [
-    ...clearDays(days, closed).map(clear => fix('Keep', clear)),
-    ...(moved ? [fix('Move', moved)] : []),
-  ];
-}
-
-function followUp(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
-  const { fact: tree } = placed;
-  const isDefect = tree.defects.some(({ id }) => id.value === finding.subject);
-  const lines = [
-    `follow-up ${freeName(tree)} ${look}`,
-    ...(isDefect ? [`  of        ${finding.subject}`] : []),
-    '  due',
-  ];
+function lookPlanned(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
+  const about = placed.fact.defects.some(({ id }) => id.value === finding.subject) ? [finding.subject] : [];
+  const advice = followUp(placed.fact, look, about);
   return {
-    title: `Add a follow-up to fill in: ${look}${isDefect ? ` of ${finding.subject}` : ''}`,
-    edits: [insertion(file, placed, lines)],
+    title: `${advice.title} (the finding stays until it is made)`,
+    edits: adviceEdits(file, placed, advice),
     finding,
     preferred: false,
   };
-}
-
-function freeName(tree: Tree): string {
-  const taken = new Set(namesGiven(tree).map(({ name }) => name));
-  for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
 }
 
 /** An exception holds for half a year, unless whoever signs it writes another day. */
@@ -138,17 +82,9 @@ function acceptFix(
   return [
     {
       title: `Accept ${rule}${forSubject} on record, with a reason`,
-      edits: [insertion(file, placed, lines)],
+      edits: [newRecord(file, placed, lines)],
       finding,
       preferred: false,
     },
   ];
-}
-
-/** A head with its fields below the last line of a tree. */
-function insertion(file: FileSnapshot, { start, block }: PlacedFact<Tree>, lines: readonly string[]): Edit {
-  const end = lineEnd(file.text);
-  const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));
-  const at = start + last.start + last.syntax.text.length;
-  return { start: at, end: at, text: `${end}${end}${lines.map(line => `  ${line}`).join(end)}` };
 }

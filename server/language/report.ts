@@ -1,5 +1,7 @@
 /** A report on files of a workspace, computed tree by tree. */
 
+import type { Section } from '../../grammar/syntax.ts';
+import { lastAtMost } from '../../grammar/text.ts';
 import { asOf, assess } from '../assess/assessment.ts';
 import {
   attempt,
@@ -10,10 +12,11 @@ import {
   showSound,
 } from '../assess/not-computed.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, personIn, placedSiteOf } from '../facts/workspace.ts';
+import { type FileSnapshot, type PlacedFact, personIn, placedSiteOf } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportPhoto, ReportTree } from '../show/report/data.ts';
 import { showReport } from '../show/report/page.ts';
+import { sectionAt } from './cursor.ts';
 import { elevationPicture, sectionPicture } from './pictures.ts';
 import { findingsOf, type Snapshot, settingsOf } from './snapshot.ts';
 
@@ -41,7 +44,8 @@ export async function reportPage(snapshot: Snapshot, wanted: ReportWanted): Prom
     const found = findingsOf(snapshot, file);
     findings.push(...found);
     const name = shownAs(file.path);
-    for (const { fact, firstLine } of file.trees) {
+    for (const placed of file.trees) {
+      const { fact, firstLine } = placed;
       const place = { file: name, line: firstLine + 1, what: `tree ${fact.tag.value}` };
       const tree = asOf(fact, today);
       const own = attempt(() => pictured(snapshot, tree, file));
@@ -49,7 +53,16 @@ export async function reportPage(snapshot: Snapshot, wanted: ReportWanted): Prom
       else {
         const about = found.filter(finding => finding.tree === tree.tag.value);
         const photos = await photosOf(tree, file);
-        trees.push({ place, of: { ...own, file: name, findings: about, photos } });
+        trees.push({
+          place,
+          of: {
+            ...own,
+            file: name,
+            findings: about,
+            prescriptionsOf: finding => prescriptionsAt(placed, finding),
+            photos,
+          },
+        });
       }
       await weighed();
     }
@@ -67,6 +80,22 @@ export async function reportPage(snapshot: Snapshot, wanted: ReportWanted): Prom
     }),
   );
   return { page: shown, left: [...faulty, ...left] };
+}
+
+/** Which prescriptions the lines of a finding belong to: its own, also under work done, and those it points to. */
+function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
+  const { block, firstLine, fact } = placed;
+  const under = (at: number) => sectionAt(placed, at - firstLine - 1);
+  const prescribed = (section: Section | undefined): readonly string[] =>
+    fact.prescriptions.filter(({ at }) => isHead(section, at.start)).map(({ id }) => id.value);
+  const isHead = (section: Section | undefined, start: number): boolean =>
+    section !== undefined && lastAtMost(block.starts, start) === section.head;
+  const own = under(line);
+  const done = fact.works
+    .filter(({ at }) => isHead(own, at.start))
+    .map(({ prescription }) => prescription.value);
+  const others = (related ?? []).filter(one => one.file === file).flatMap(one => prescribed(under(one.line)));
+  return [...new Set([...prescribed(own), ...done, ...others])];
 }
 
 type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;

@@ -101,28 +101,3 @@ export function overlap(fromDay: number, toDay: number, window: YearlyWindow): r
     to: Math.min(span.to, toDay),
   }));
 }
-
-/** Leap days come at most eight years apart (1896 to 1904), so what does not fit in nine years never fits. */
-const SEARCH_DAYS = 9 * 366;
-
-/**
- * The first span as long as the given one, beginning no earlier than it does, that keeps clear of every
- * closed window: the span itself where it does. Undefined where no gap between the windows is long enough.
- */
-export function nextLawfulWindow(
-  fromDay: number,
-  toDay: number,
-  closedWindows: readonly YearlyWindow[],
-): DaySpan | undefined {
-  const length = toDay - fromDay;
-  let start = fromDay;
-  while (start <= fromDay + SEARCH_DAYS) {
-    const end = start + length;
-    const lastClosed = closedWindows
-      .flatMap(window => occurrences(start, end, window))
-      .reduce((latest, span) => Math.max(latest, span.to), Number.NEGATIVE_INFINITY);
-    if (lastClosed === Number.NEGATIVE_INFINITY) return { from: start, to: end };
-    start = lastClosed + 1;
-  }
-  return undefined;
-}

@@ -29,6 +29,7 @@ export interface TreeContext {
 
 interface Everywhere {
   readonly ruleNames: readonly string[];
+  readonly ruleNamed: (name: string) => Rule | undefined;
   /** Day number. */
   readonly today: number;
 }
@@ -41,5 +42,4 @@ export interface AcceptContext extends Everywhere {
 /** What a rule may look at that speaks about more than one tree, or about none. */
 export interface WorkspaceContext extends Everywhere {
   readonly workspace: Workspace;
-  readonly ruleNamed: (name: string) => Rule | undefined;
 }

@@ -5,7 +5,7 @@ import type { Accept } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { locate, type Place } from './place.ts';
 import type { Remark } from './remarks.ts';
-import type { Grade, Level, Related } from './rule.ts';
+import type { Advice, Grade, Level, Related } from './rule.ts';
 
 export interface Finding extends Place {
   /** Name of the rule; for a mistake of the notation its code, for a rule that failed `internal-error`. */
@@ -23,6 +23,8 @@ export interface Finding extends Place {
   readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
   /** Replacement for `start` to `end` that would mend it. */
   readonly mend?: string;
+  /** What the remedy tells to write; spans are relative to the block that the finding lies in. */
+  readonly advice?: readonly Advice[];
   readonly related?: readonly {
     readonly file: string;
     readonly line: number;
@@ -74,7 +76,7 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
 
 /** What a rule says about a fact, in its place. */
 export function findingOf({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
-  const { at, grade, subject, message, remedy, mend, related } = report;
+  const { at, grade, subject, message, remedy, mend, advice, related } = report;
   const place = locate(placed, at.start, at.end);
   const draft: Draft = {
     start: place.start,
@@ -95,6 +97,7 @@ export function findingOf({ rule, level, report, caution, accept }: Remark, plac
   if (caution !== undefined) draft.caution = caution;
   if (accept) draft.accepted = accepted(accept);
   if (mend !== undefined) draft.mend = mend;
+  if (advice !== undefined && advice.length > 0) draft.advice = advice;
   if (related) draft.related = related.map(one => relatedPlace(one, placed));
   return draft;
 }

@@ -174,7 +174,7 @@ function withExceptions(
     const severity = severityOf(rule, settings);
     if (severity === 'off') continue;
     try {
-      for (const report of rule.checkAccepts!(uses, { ruleNames, today, settings })) {
+      for (const report of rule.checkAccepts!(uses, { ruleNames, ruleNamed, today, settings })) {
         marked.push(remark(rule, report, severity));
       }
     } catch (error) {

@@ -18,6 +18,26 @@ export interface Related extends Span {
   readonly in?: PlacedFact;
 }
 
+/**
+ * Lines that a remedy tells to write. Its sentence, the quick fix and the test that follows it are made of this one
+ * value. Written as it stands, it takes the finding away, or leaves a milder one, and brings none as grave.
+ */
+export interface Advice {
+  /**
+   * A plan may be written at once. A reading only by who took it, so that nothing offers to write it. What is to be
+   * filled in lacks what only a person knows: lines that end after their field.
+   */
+  readonly kind: 'plan' | 'reading' | 'to fill in';
+  /** The head that the lines belong to; each takes the place of the line of its field, where there is one. */
+  readonly under: Span;
+  /** A head that the tree does not have yet, for the lines to stand under: `follow-up F1 probe`. */
+  readonly head?: string;
+  /** `exclusion 26 ft`, `between 2026-09-01..2026-09-13`. */
+  readonly lines: readonly string[];
+  /** How an editor offers it, where the lines do not say it all: `Move the work to 2026-09-01..2026-09-13`. */
+  readonly title?: string;
+}
+
 /** What a rule says about a tree; spans are relative to the tree's block. */
 export interface Report {
   readonly at: Span;
@@ -30,6 +50,8 @@ export interface Report {
   readonly message: string;
   /** One sentence: what to do. */
   readonly remedy: string;
+  /** What the remedy tells to write, each by itself enough. */
+  readonly advice?: readonly Advice[];
   /** Text in place of `at` that would mend it, where one is likely. */
   readonly mend?: string;
   readonly related?: readonly Related[];
@@ -123,6 +145,19 @@ const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
 
 /** What stands behind a rule: a practice block only ever makes the findings of law and safety graver. */
 export const restsOn = ({ group, rests }: Rule): Rests => rests ?? GROUP_RESTS[group];
+/** Lines below a head, as a plan. */
+export const plan = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
+  kind: 'plan',
+  under: { start, end },
+  lines,
+});
+
+/** Lines below a head, true once somebody has read or done it. */
+export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
+  kind: 'reading',
+  under: { start, end },
+  lines,
+});
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
 export const NOTHING: readonly Report[] = [];

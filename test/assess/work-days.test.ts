@@ -1,8 +1,7 @@
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { showDays } from '../../server/assess/days.ts';
 import { workDays } from '../../server/assess/work-days.ts';
-import { treeIn } from './inventory.ts';
+import { dayContext } from './inventory.ts';
 
 const PRACTICE = `practice "Office limits"
   limit nest-check-validity 5 days
@@ -13,8 +12,8 @@ const PRACTICE = `practice "Office limits"
 `;
 
 function told(lines: string, today = '2026-06-01') {
-  const { tree, settings } = treeIn(`${PRACTICE}tree 1\n${lines}`);
-  const { window, open, because } = workDays(tree, tree.prescriptions[0]!, settings, parseDate(today)!);
+  const context = dayContext(`${PRACTICE}tree 1\n${lines}`, today);
+  const { window, open, because } = workDays(context, context.tree.prescriptions[0]!);
   return { window: window && showDays(window), open: open.map(showDays), because };
 }
 
@@ -62,7 +61,7 @@ test('the maternity season of bats closes days where the work meets their roosts
   expect(told(none + window).open).toEqual(['2026-06-10..2026-06-12']);
   expect(told(roost + none + window)).toMatchObject({
     open: [],
-    because: ['Bats may raise their young in the hollows: the maternity season is left free.'],
+    because: ['The maternity season of bats 05-01..08-31 (common practice) is left free.'],
   });
 });
 

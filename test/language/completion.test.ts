@@ -48,7 +48,7 @@ test('names that are known: persons and crews of other files, defects and parts 
     `--- a.wood\ntree 1\n stem North\n defect A cavity\n ${line}\n--- p.wood\nperson RV "Ruth Varga"\ncrew ROPE "Rope crew"\n`;
   expect(labels(source('prescription R1 reduce\n by ‸'))).toEqual(['RV']);
   expect(labels(source('prescription R1 reduce\n with ‸'))).toEqual(['ROPE']);
-  expect(labels(source('prescription R1 reduce\n for ‸'))).toEqual(['A']);
+  expect(labels(source('prescription R1 reduce\n for ‸'))).toEqual(['A', 'trunk', 'North']);
   expect(labels(source('defect B cavity\n on ‸'))).toEqual(['trunk', 'North']);
 });
 

@@ -136,7 +136,14 @@ const dates = (workspace: Workspace) => {
   const tree = fileIn(workspace).trees[0]!.fact;
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
-  const appointments = appointmentsOf({ tree, site, settings, today: TODAY });
+  const appointments = appointmentsOf({
+    tree,
+    site,
+    settings,
+    today: TODAY,
+    person: () => undefined,
+    crew: () => undefined,
+  });
   return { tree, site, file: PATH, appointments };
 };
 

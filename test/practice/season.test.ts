@@ -6,7 +6,6 @@ import {
   type DaySpan,
   inWindow,
   type MonthDay,
-  nextLawfulWindow,
   overlap,
   type YearlyWindow,
 } from '../../server/practice/index.ts';
@@ -136,59 +135,5 @@ describe('overlap', () => {
       { from: dayNumber(2026, 8, 15), to: dayNumber(2026, 8, 31) },
     ]);
     expect(overlap(dayNumber(2026, 9, 15), dayNumber(2026, 11, 30), nesting)).toEqual([]);
-  });
-});
-
-describe('the next lawful window', () => {
-  const nesting: YearlyWindow = { from: { month: 2, day: 1 }, to: { month: 8, day: 31 } };
-  const bats: YearlyWindow = { from: { month: 10, day: 15 }, to: { month: 2, day: 28 } };
-
-  it('is the wanted one where nothing closes it', () => {
-    const from = dayNumber(2026, 9, 15);
-    expect(nextLawfulWindow(from, from + 20, [nesting, bats])).toEqual({ from, to: from + 20 });
-    expect(nextLawfulWindow(from, from + 5000, [])).toEqual({ from, to: from + 5000 });
-  });
-
-  it('comes after the season', () => {
-    expect(nextLawfulWindow(dayNumber(2026, 5, 1), dayNumber(2026, 5, 14), [nesting])).toEqual({
-      from: dayNumber(2026, 9, 1),
-      to: dayNumber(2026, 9, 14),
-    });
-  });
-
-  it('is nowhere where the gaps are too short, or there are none', () => {
-    const from = dayNumber(2026, 9, 15);
-    expect(nextLawfulWindow(from, from + 60, [nesting, bats])).toBeUndefined();
-    const always: YearlyWindow = { from: { month: 1, day: 1 }, to: { month: 12, day: 31 } };
-    expect(nextLawfulWindow(from, from, [always])).toBeUndefined();
-  });
-
-  it('waits for a leap day, also across a century without one', () => {
-    const butEndOfFebruary: YearlyWindow = { from: { month: 3, day: 1 }, to: { month: 2, day: 27 } };
-    expect(nextLawfulWindow(dayNumber(1896, 3, 1), dayNumber(1896, 3, 2), [butEndOfFebruary])).toEqual({
-      from: dayNumber(1904, 2, 28),
-      to: dayNumber(1904, 2, 29),
-    });
-  });
-
-  it('is the first that a search day by day finds', () => {
-    fc.assert(
-      fc.property(
-        day,
-        fc.integer({ min: 0, max: 120 }),
-        fc.array(window, { maxLength: 3 }),
-        (from, length, closed) => {
-          const names = closed.map(namesInWindow);
-          let run = 0;
-          let expected: DaySpan | undefined;
-          for (let at = from; at <= from + 9 * 366 + length && !expected; at++) {
-            run = names.some(each => each.has(nameOf(at))) ? 0 : run + 1;
-            if (run === length + 1) expected = { from: at - length, to: at };
-          }
-          expect(nextLawfulWindow(from, from + length, closed)).toEqual(expected);
-        },
-      ),
-      { numRuns: 200 },
-    );
   });
 });

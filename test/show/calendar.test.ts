@@ -12,11 +12,18 @@ const SITE = 'site "Fernhollow Court"\n  region US-OR\n  interval 24 months\n';
 /** The calendar of an inventory at the site. */
 function calendarOf(text: string, on = ON): string {
   const workspace = buildWorkspace([readFile('a.wood', `${SITE}\n${text}`)]);
+  const person = (id: string) => workspace.persons.get(id)?.fact;
+  const crew = (id: string) => workspace.crews.get(id)?.fact;
   const trees = [...workspace.files.values()].flatMap(({ path, trees }) =>
     trees.map(({ fact: tree }) => {
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
-      return { tree, site, file: path, appointments: appointmentsOf({ tree, site, settings, today: on }) };
+      return {
+        tree,
+        site,
+        file: path,
+        appointments: appointmentsOf({ tree, site, settings, today: on, person, crew }),
+      };
     }),
   );
   return showCalendar(trees, on);

@@ -16,6 +16,7 @@ import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { lineOff } from '../line-off.ts';
 import type { Report, Rule } from '../rule.ts';
 
 interface Task {
@@ -85,8 +86,9 @@ function* check(context: TreeContext): Iterable<Report> {
         subject,
         message: `${capital(name)} ${who}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showApproach(conductor, settings, ratio.value)} within which a line clearance crew does the work (${ratio.value} times the approach distance, ${authority(ratio)}).`,
         remedy: open
-          ? 'Name a crew that is qualified for line clearance, or have the line made dead for the days of the work.'
-          : 'Add who did the work and their line clearance qualification; write the days on which the line was dead.',
+          ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
+          : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',
+        advice: open ? lineOff(conductor, days).advice : [],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

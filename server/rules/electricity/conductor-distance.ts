@@ -15,6 +15,7 @@ import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import type { Conductor } from '../../facts/types.ts';
 import { approachLaw, cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { lineOff } from '../line-off.ts';
 import type { Report, Rule } from '../rule.ts';
 
 /** What would settle an open case, as the end of the remedy. */
@@ -47,16 +48,18 @@ function* check(context: TreeContext): Iterable<Report> {
           : people === 'expired'
             ? `no line clearance certificate in crew ${prescription.crew!.value} holds any more`
             : `crew ${prescription.crew!.value} is not qualified for line clearance`;
-      const off =
+      const only =
         dead === 'some'
           ? `, and it is dead only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
           : '';
+      const off = lineOff(conductor, days);
       yield {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${off}.`,
-        remedy: `Give the work to a line clearance crew, or have the line’s owner switch the line off and earth it on all days of the work, and write those days as dead${reading(conductor)}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
+        remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
+        advice: off.advice,
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

@@ -1,47 +1,66 @@
 /** Felling a tree that can reach an electric line. */
 
-import { conductorName, conductorPlace, deadOn } from '../../assess/conductors.ts';
-import { comesDownWhole, crownRadius, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
-import { daysLeft, jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
-import type { Prescription } from '../../facts/types.ts';
-import { add, type Interval, interval, isLess } from '../../mechanics/interval.ts';
+import { exactly } from '../../../grammar/quantity.ts';
+import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
+import { isRead, readingOf } from '../../assess/fall-zone.ts';
+import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import type { Conductor, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { lineOff } from '../line-off.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
+import { widerExclusion } from '../wider-exclusion.ts';
 
-/** How far from the trunk wood may land: by a piece of stated length, up to the height where only its mass is. */
-function reach({ tree, settings }: TreeContext, prescription: Prescription): Interval {
-  const height = heightFelled(tree, prescription, settings);
-  if (comesDownWhole(prescription)) return height;
-  const { length } = prescription.piece ?? {};
-  return length ? readingOf(length, settings) : interval(0, Math.max(0, height.high));
+/** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
+function inPieces(
+  context: TreeContext,
+  prescription: Prescription,
+  { distance }: Conductor,
+): Pieces | undefined {
+  const metres = readingOf(distance, context.settings).low;
+  const piece = lengthDown(metres, distance?.value);
+  if (!distance || piece === undefined) return undefined;
+  const length = { ...distance, value: exactly(distance.value, metres) };
+  const after = { ...prescription, piece: { start: 0, end: 0, length } };
+  const wider = widerExclusion(context, after, context.tree.height?.value);
+  if (!wider) return undefined;
+  const beside = wider.length > 0 ? ` (${wider[0]})` : '';
+  return {
+    words: `in pieces of ${piece} or less, and state the piece${beside}`,
+    lines: [`piece ${piece}`, ...wider],
+  };
+}
+
+interface Pieces {
+  readonly words: string;
+  readonly lines: readonly string[];
 }
 
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
+  if (tree.conductors.length === 0) return;
   for (const prescription of openWork(tree)) {
-    if (prescription.kind.value !== 'fell') continue;
     const days = daysLeft(prescription, today);
-    const falls = reach(context, prescription);
+    const { high } = landsWithin(tree, prescription, settings);
     for (const conductor of tree.conductors) {
       const dead = deadOn(conductor, days);
-      if (dead === 'all') continue;
-      const toCrown = readingOf(conductor.distance, settings);
-      const toTrunk = add(toCrown, interval(0, crownRadius(tree, settings).high));
-      if (!isLess(toTrunk.low, falls.high)) continue;
+      const standing = fallsToward(tree, prescription, conductor, settings);
+      if (dead === 'all' || standing === 'within') continue;
       // What nobody wrote down is as grave as the worst that it may be.
       const recorded = [conductor.distance, tree.height, tree.crownSpread].every(isRead);
-      const certain = (isLess(toTrunk.high, falls.low) || !recorded) && dead === 'none';
-      const tall = Number.isFinite(falls.high)
-        ? `can reach ${lengthLike(falls.high, tree.height?.value, conductor.distance?.value)} from its trunk`
+      const certain = (standing === 'exceeds' || !recorded) && dead === 'none';
+      const tall = Number.isFinite(high)
+        ? `can reach ${lengthLike(high, tree.height?.value, conductor.distance?.value)} from its trunk`
         : 'is of a height without a known end';
+      const pieces = inPieces(context, prescription, conductor);
+      const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
-        remedy:
-          'Take it down in pieces shorter than the distance and state the piece, or have the line’s owner make the line dead on all days of the work and write those days as dead.',
+        remedy: `Take it down ${pieces?.words ?? 'in pieces shorter than the distance, and state the piece'}, or ${off.words}.`,
+        advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };
     }

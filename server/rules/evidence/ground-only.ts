@@ -1,12 +1,13 @@
 /** A defect too high to be judged from where it was seen. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { defectName, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
+import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 /** Dead branches are told from below, and what sits at the foot of the tree is there. */
@@ -40,7 +41,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       level: sure ? 'warning' : 'note',
       subject: defect.id.value,
       message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
-      remedy: `Look at it from a rope, a lift or a drone, or plan it: follow-up F1 climbing inspection, of ${defect.id.value}.`,
+      remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
+      advice: [followUp(tree, 'climbing inspection', [defect.id.value])],
     };
   }
 }

@@ -2,12 +2,14 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
-import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import type { Defect, Prescription } from '../../facts/types.ts';
+import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { followUp } from '../records-to-fill.ts';
+import type { Advice, Report, Rule } from '../rule.ts';
 
 /** Work that answers a defect, where a prescription does not say what it is for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
@@ -26,39 +28,45 @@ function restsOn(
   suspected: readonly Defect[],
 ): readonly Answer[] {
   if (named.length > 0)
-    return named.flatMap(({ value, start, end }) => {
-      const defect = suspected.find(({ id }) => id.value === value);
-      return defect ? [{ at: { start, end }, defect, isNamed: true }] : [];
-    });
+    return named.flatMap(cause =>
+      suspected
+        .filter(defect => areAbout([cause], defect))
+        .map(defect => ({ at: { start: cause.start, end: cause.end }, defect, isNamed: true })),
+    );
   return ANSWERS_DEFECTS.has(kind.value) && suspected.length === open.length
     ? suspected.map(defect => ({ at, defect, isNamed: false }))
     : [];
 }
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+/** A follow-up that is due before the work, or has its day still to be set where the work has. */
+function settles(tree: Tree, prescription: Prescription, { id }: Defect, today: number): readonly Advice[] {
+  const days = daysLeft(prescription, today);
+  if (prescription.between && !days) return [];
+  return [followUp(tree, 'climbing inspection', [id.value], days?.from)];
+}
+
+function* check({ tree, today }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length === 0 || tree.defects.length === 0) return;
   const defects = openDefects(tree);
   const suspected = defects.filter(({ state }) => state?.value === 'suspected');
   if (suspected.length === 0) return;
   const open = openWork(tree);
-  const planned = (id: string, { between }: Prescription) =>
+  const planned = (defect: Defect, { between }: Prescription) =>
     openFollowUps(tree).some(
-      ({ of, due }) => of.some(({ value }) => value === id) && !(due && between && due.value > between.to),
-    ) ||
-    open.some(
-      ({ kind, for: answers }) => kind.value === 'investigate' && answers.some(({ value }) => value === id),
-    );
+      ({ of, due }) => areAbout(of, defect) && !(due && between && due.value > between.to),
+    ) || open.some(({ kind, for: causes }) => kind.value === 'investigate' && areAbout(causes, defect));
   for (const prescription of open) {
     if (prescription.kind.value === 'investigate') continue;
     for (const { at, defect, isNamed } of restsOn(prescription, defects, suspected)) {
-      if (planned(defect.id.value, prescription)) continue;
+      if (planned(defect, prescription)) continue;
       yield {
         at: { start: at.start, end: at.end },
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
         message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
-        remedy: `Plan a follow-up of ${defect.id.value} before the work, ${isNamed ? '' : 'say with for what it answers, '}or record what proved it and take the state suspected out.`,
+        remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work answers in its for line'}, or record what confirmed it and delete the state suspected.`,
+        advice: settles(tree, prescription, defect, today),
         related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
       };
     }

@@ -1,15 +1,33 @@
 /** A monolith of which nobody says how tall it stays. */
 
+import { exactly, showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { type Advice, plan, type Report, type Rule } from '../rule.ts';
+import { widerExclusion } from '../wider-exclusion.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/** The height that a target is out of reach of, with the exclusion that taking the top off asks for. */
+function keptAt(
+  context: TreeContext,
+  prescription: Prescription,
+  most: string,
+  metres: number,
+): readonly Advice[] {
+  const { height } = context.tree;
+  if (!height) return [];
+  const change = { ...height, from: height, to: { ...height, value: exactly(height.value, metres) } };
+  const wider = widerExclusion(context, { ...prescription, height: change }, height.value);
+  return wider ? [plan(prescription.at, `height ${showQuantity(height.value)} to ${most}`, ...wider)] : [];
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   for (const prescription of openPrescriptions(tree)) {
     if (prescription.kind.value !== 'monolith' || prescription.height) continue;
     const near = tree.targets.filter(({ distance }) =>
@@ -18,16 +36,16 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     const nearest = near.sort(
       (a, b) => readingOf(a.distance, settings).low - readingOf(b.distance, settings).low,
     )[0];
-    const from = nearest?.distance && readingOf(nearest.distance, settings).low;
+    const most =
+      nearest?.distance &&
+      lengthDown(readingOf(nearest.distance, settings).low, nearest.distance.value, tree.height?.value);
     yield {
       at: prescription.at,
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} does not say to what height the trunk is kept (${cite('practice').short}).`,
-      remedy:
-        from !== undefined && from > 0
-          ? `Add height, from what it is to what stays; below ${lengthLike(from, nearest!.distance!.value)} the trunk can't reach ${called('target', nearest!.name)} when it falls at last.`
-          : 'Add height, from what it is to what stays.',
+      remedy: `Add height, from what it is to what stays${most ? `; at ${most} or less the trunk can't reach ${called('target', nearest.name)} when it comes down at last` : ''}.`,
+      advice: most ? keptAt(context, prescription, most, readingOf(nearest.distance, settings).low) : [],
     };
   }
 }

@@ -2,7 +2,7 @@
 
 import { plainNumber, showQuantity, unitOf } from '../../../grammar/quantity.ts';
 import { authority } from '../../assess/judge.ts';
-import { lengthDownLike, openWork } from '../../assess/prescriptions.ts';
+import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
@@ -11,7 +11,7 @@ import { against, type Interval, interval } from '../../mechanics/interval.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite, type GreenDensity } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 type Piece = NonNullable<Prescription['piece']>;
 
@@ -68,7 +68,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Repo
       grade: standing,
       subject: id.value,
       message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
-      remedy: remedyFor(piece, density.range, setting, settings),
+      ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
 }
@@ -94,16 +94,21 @@ function massWords({ low, high }: Interval, unit: string): string {
 }
 
 function remedyFor(
+  { at }: Prescription,
   { length, diameter }: Piece,
   density: Interval,
   { value }: Setting,
   settings: Settings,
-): string {
+): Pick<Report, 'remedy' | 'advice'> {
   // Gear that carries nothing, and a thickness that may be nothing, give no length.
   if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
-    return 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.';
+    return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
   const least = longestPiece(value, reading(diameter.value, settings), density).low;
-  return `Cut pieces of ${lengthDownLike(least, length.value)} or less at this thickness, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`;
+  const most = lengthDown(least, length.value);
+  return {
+    remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`,
+    advice: most ? [plan(at, `piece ${most}, ${showQuantity(diameter.value)} thick`)] : [],
+  };
 }
 
 export const pieceTooHeavy: Rule = {

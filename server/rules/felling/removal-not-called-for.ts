@@ -1,5 +1,6 @@
 /** A removal for hollows, where the figures of those hollows leave something milder open. */
 
+import { areAbout } from '../../assess/causes.ts';
 import { listed } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
@@ -26,7 +27,7 @@ const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 function removedFor(tree: Tree, { kind, remove, for: named }: Prescription): readonly Defect[] {
   if (!REMOVES.has(kind.value) || remove.length > 0) return [];
   const open = openDefects(tree);
-  return named.length === 0 ? open : open.filter(({ id }) => named.some(({ value }) => value === id.value));
+  return named.length === 0 ? open : open.filter(defect => areAbout(named, defect));
 }
 
 /** Whether the figures know all that is on record: of what moves, grows or was not judged they say nothing. */

@@ -1,9 +1,10 @@
 /** A tree to be watched, and nobody is to look at it. */
 
-import { openFollowUps } from '../../assess/evidence.ts';
+import { followUpWords, openFollowUps } from '../../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<Report> {
@@ -22,7 +23,14 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: id.value,
       message: `Watch ${id.value} does not say when anyone looks again: no follow-up is planned and no days are stated (${cite('practice').short}).`,
-      remedy: `Add a follow-up${answers.length > 0 ? ` of ${answers.map(({ value }) => value).join(', ')}` : ''} with the day it is due, a re-inspection at least.`,
+      remedy: `Plan at least a re-inspection: ${followUpWords(tree, 're-inspection', ...answers.map(id => ({ id })))}.`,
+      advice: [
+        followUp(
+          tree,
+          're-inspection',
+          answers.map(({ value }) => value),
+        ),
+      ],
     };
   }
 }

@@ -5,7 +5,7 @@ import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
 import { cite, riskSource } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 const FIELDS = ['failure', 'impact', 'consequences', 'rating'] as const;
 
@@ -23,6 +23,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       remedy: given
         ? `Add rating ${given}, which the three inputs give.`
         : `Add ${listed(missing)}, or take the risk out until it is assessed.`,
+      advice: given ? [plan(risk.at, `rating ${given}`)] : [],
     };
   }
 }

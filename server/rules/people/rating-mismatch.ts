@@ -1,7 +1,7 @@
 /** A stated rating that does not follow from its stated inputs. */
 
 import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
-import { cite, likelihood, riskRating, riskSource } from '../../practice/index.ts';
+import { cite, likelihood, riskRating, riskSource, worseRating } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
@@ -19,7 +19,8 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
-      mend: given,
+      // Towards the graver only: whether a rating may be lowered is for whoever signs it.
+      ...(worseRating(stated, given) === given ? { mend: given } : {}),
       remedy: `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`,
       related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
     };

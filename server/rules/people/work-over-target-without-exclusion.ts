@@ -2,14 +2,14 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { called } from '../../assess/counted.ts';
-import { comesDownWhole, fallReach, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
+import { clearRadius, comesDownWhole, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { jobName, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
-import { type Interval, interval, isLess } from '../../mechanics/interval.ts';
+import { type Interval, isLess } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
 const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
@@ -19,14 +19,6 @@ const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 're
 interface Near {
   readonly target: Target;
   readonly grade: 'exceeds' | 'may exceed';
-}
-
-/** The radius to keep clear, in m. */
-function needed({ tree, settings }: TreeContext, prescription: Prescription): Interval {
-  const { low, high } = fallReach(tree, prescription, settings);
-  const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;
-  // A ratio of nothing asks for nothing, however tall the tree may be.
-  return factor > 0 ? interval(low * factor, high * factor) : interval(0, 0);
 }
 
 /** Whether somebody wrote down what tells how far wood comes down. */
@@ -65,9 +57,8 @@ function withoutExclusion(
 ): Report {
   const height = tree.height?.value;
   const tall = height ? ` on a tree of ${showQuantity(height)}` : '';
-  const radius = Number.isFinite(need.high)
-    ? ` of ${lengthLike(need.high, height, target.distance?.value)} or more`
-    : '';
+  const least = lengthUp(need.high, height, target.distance?.value);
+  const radius = least ? ` of ${least} or more` : '';
   return {
     at: prescription.at,
     grade,
@@ -76,7 +67,8 @@ function withoutExclusion(
     remedy:
       grade === 'exceeds'
         ? `Add an exclusion${radius}, and have somebody keep people out of it.`
-        : `Add an exclusion${radius} and state the longest piece; take the target in where a piece can swing or roll to it.`,
+        : `Add an exclusion${radius} and state the longest piece; include the target where a piece can swing or roll to it.`,
+    advice: least ? [plan(prescription.at, `exclusion ${least}`)] : [],
   };
 }
 
@@ -90,8 +82,7 @@ function shortExclusion(
   const kept = readingOf(exclusion, settings);
   if (!isLess(kept.low, need.high)) return undefined;
   const unread = !isRead(exclusion) || !isReachRead(tree, prescription);
-  const known = Number.isFinite(need.high);
-  const radius = known ? lengthLike(need.high, exclusion.value, tree.height?.value) : '';
+  const radius = lengthUp(need.high, exclusion.value, tree.height?.value);
   const ratio = settings.limit('exclusion-ratio');
   const source = comesDownWhole(prescription)
     ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
@@ -100,10 +91,11 @@ function shortExclusion(
     at: exclusion,
     grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${known ? radius : 'farther'} (${source}); ${place(target)}.`,
-    remedy: known
-      ? `Widen the exclusion to ${radius}, or take it down in shorter pieces and state the longest piece.`
-      : 'State the tree’s height and crown spread; until then nobody can say that the exclusion is wide enough.',
+    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${radius ?? 'farther'} (${source}); ${place(target)}.`,
+    remedy: radius
+      ? `Widen the exclusion to ${radius} or more, or take it down in shorter pieces and state the longest piece.`
+      : 'State the tree’s height and crown spread; until then no exclusion is known to be wide enough.',
+    advice: radius ? [plan(prescription.at, `exclusion ${radius}`)] : [],
   };
 }
 
@@ -111,7 +103,7 @@ function* check(context: TreeContext): Iterable<Report> {
   for (const prescription of openWork(context.tree)) {
     const kind = prescription.kind.value;
     if (!FROM_THE_TOP.has(kind) && !IN_THE_CROWN.has(kind)) continue;
-    const need = needed(context, prescription);
+    const need = clearRadius(context.tree, prescription, context.settings);
     const near = nearest(context, prescription, need);
     if (!near) continue;
     const report = prescription.exclusion

@@ -1,24 +1,48 @@
 /** A permit that ends before the work is done. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { showCount } from '../../assess/days.ts';
+import { clearDays } from '../../assess/clear-days.ts';
+import { showCount, showDays } from '../../assess/days.ts';
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
-import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite, type DaySpan } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { onDays } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
+
+/** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  days: DaySpan | undefined,
+  until: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { today } = context;
+  if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
+  const renew = 'have the permit renewed and write its new last day';
+  if (!days || until < today) return { remedy: `${capital(renew)}.` };
+  const over = until < days.from;
+  const clear = clearDays(context, prescription, { from: over ? today : days.from, to: until });
+  if (clear.length === 0)
+    return { remedy: `${capital(renew)}; no clear day is left before it ends on ${formatDate(until)}.` };
+  const verb = over ? 'Move' : 'Keep';
+  return {
+    remedy: `${verb} the work to ${clear.map(showDays).join(' or ')}, or ${renew}.`,
+    advice: clear.map(one => onDays(verb, prescription, one)),
+  };
+}
 
 /** What is said of an open prescription whose permit ends, or nobody wrote when; undefined where it lasts. */
 function planned(
+  context: TreeContext,
   prescription: Prescription,
   { number, until }: Permit,
-  settings: Settings,
-  today: number,
 ): Report | undefined {
+  const { today, settings } = context;
   if (until === undefined) return withoutEnd(prescription, number.value);
   const days: DaySpan | undefined = daysLeft(prescription, today);
   const lead = settings.limit('permit-lead');
@@ -40,9 +64,7 @@ function planned(
     message: days
       ? `${capital(jobName(prescription))} is to be done ${formatDate(days.from)}..${formatDate(days.to)}, but ${ended} (${cite('practice').short}; the local order decides).`
       : `${capital(jobName(prescription))} is still open, but ${ended} (${cite('practice').short}; the local order decides).`,
-    remedy: over
-      ? 'Have the permit renewed and write its new last day, or move the work into its time.'
-      : `Do the work by ${formatDate(until)}, or have the permit renewed.`,
+    ...remedyFor(context, prescription, days, until),
   };
 }
 
@@ -54,10 +76,11 @@ const withoutEnd = (prescription: Prescription, number: string): Report => ({
   remedy: 'Write its last day behind it: until, and the day.',
 });
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree } = context;
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
-    const report = permit && planned(prescription, permit, settings, today);
+    const report = permit && planned(context, prescription, permit);
     if (report) yield report;
   }
   for (const { at, date, prescription: id } of tree.works) {

@@ -1,5 +1,6 @@
 /** Work on a protected tree without a permit. */
 
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
@@ -45,9 +46,11 @@ function* check(context: TreeContext): Iterable<Report> {
       message: `The tree is ${protectedBy(tree)} and no permit is on record, and ${work ? `the work on ${subject} under ` : ''}${jobName(prescription)} ${heavy.why}; the local order decides.`,
       remedy: work
         ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
-        : heavy.grade === 'exceeds'
-          ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
-          : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
+        : isEmergency(context)
+          ? EMERGENCY_PERMIT
+          : heavy.grade === 'exceeds'
+            ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
+            : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
       related: [{ start: tree.protection.start, end: tree.protection.end, message: 'Protected' }],
     };
   }

@@ -1,5 +1,6 @@
 /** A permit for pruning, and a prescription that takes the tree away. */
 
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
@@ -7,7 +8,8 @@ import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree } = context;
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
     if (permit?.scope !== 'pruning') continue;
@@ -18,7 +20,9 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `Permit ${permit.number.value} is for pruning, but ${jobName(prescription)} ${monolith ? 'leaves only the trunk' : 'removes the tree'} (${cite('practice').short}; the local order decides).`,
-      remedy: 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
+      remedy: isEmergency(context)
+        ? EMERGENCY_PERMIT
+        : 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
       related: tree.protection
         ? [{ start: tree.protection.start, end: tree.protection.end, message: 'What the permit is for' }]
         : [],

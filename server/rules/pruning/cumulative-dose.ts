@@ -1,24 +1,78 @@
 /** Doses of several years that add up to more than a tree grows back. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { cumulations, isDead } from '../../assess/doses.ts';
-import { judge, showLimit, showNumber, showValue } from '../../assess/judge.ts';
+import { showDays } from '../../assess/days.ts';
+import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
+import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
+import { stagesOf } from '../../assess/jobs.ts';
+import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { onDays } from '../other-days.ts';
+import { ifRead, plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
+function record(
+  { tree, settings }: TreeContext,
+  unknown: readonly Share[],
+  all: readonly Cumulation[],
+  limit: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const works = unknown.map(({ job }) => job.subject).join(', ');
+  const [only] = unknown;
+  const left = all
+    .filter(({ shares }) => shares.some(({ job }) => job === only?.job))
+    .map(({ shares }) => limit - shares.reduce((sum, one) => sum + (one.unknown ? 0 : one.share.high), 0));
+  const season = only
+    ? settings.limit(strictest(doseLimitsOf(tree, only.job.prescription.kind.value), settings)).value
+    : 0;
+  const most = shareDown(Math.min(season, ...left));
+  return most && only?.job.work && unknown.length === 1
+    ? {
+        remedy: `Record the dose of the work on ${works}: ${most} or less settles it.`,
+        advice: [ifRead(only.job.work.at, `dose ${most}`)],
+      }
+    : { remedy: `Record the dose of the work on ${works}.` };
+}
+
+/** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
+function remedyFor(context: TreeContext, prescription: Prescription): Pick<Report, 'remedy' | 'advice'> {
+  const { tree } = context;
+  const less = smallerDose(context, prescription);
+  const move = daysWithinSums(context, prescription, 'years');
+  const together = stagesOf(prescription) > 1 ? 'in all stages together' : 'this time';
+  const ways = [
+    ...(less ? [`take ${less.words} ${together}`] : []),
+    ...(move ? [`move the work to ${showDays(move)}, when the earlier work lies far enough back`] : []),
+  ];
+  return {
+    remedy:
+      ways.length > 0
+        ? `${capital(ways.join(', or '))}.`
+        : tree.works.length > 0
+          ? 'Leave living wood alone until the tree has grown it back.'
+          : 'No dose within the limits does what this one is for: plan another measure.',
+    advice: [
+      ...(less ? [plan(prescription.at, ...less.lines)] : []),
+      ...(move ? [onDays('Move', prescription, move)] : []),
+    ],
+  };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years');
   const span = showNumber(years.value, years, 1);
-  for (const { job, count, shares, total } of cumulations(tree, today, years.value, settings)) {
+  const all = cumulations(tree, today, years.value, settings);
+  for (const { job, count, shares, total } of all) {
     if (job.work && today - job.work.date.value >= years.value) continue;
     const judged = judge(total, 'cumulative-dose', settings);
     if (judged.standing === 'within') continue;
     const own = shares.at(-1)!;
     const { setting } = judged;
-    const left = setting.value - shares.slice(0, -1).reduce((sum, { share }) => sum + share.high, 0);
     const unknown = shares.filter(share => share.unknown);
     const sum = unknown.length > 0 ? `at least ${showNumber(total.low, setting, 1)}` : showValue(judged);
     const counted = count === 2 ? 'two doses' : `${count} doses`;
@@ -29,16 +83,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       level: judged.standing === 'exceeds' ? 'warning' : 'note',
       subject: job.subject,
       message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
-      remedy:
-        judged.standing === 'may exceed' && unknown.length > 0
-          ? `Record the dose of the work on ${missing}: ${showNumber(Math.max(0, setting.value - total.low), setting, 1)} or less in all settles it.`
-          : shares.length === 1
-            ? `Take ${showNumber(setting.value, setting, 1)} or less in all stages together, or lay them further apart than ${span}.`
-            : job.work
-              ? 'Leave living wood alone until the tree has grown it back.'
-              : left > 0
-                ? `Take ${showNumber(left, setting, 1)} or less this time, or wait until the earlier work is ${span} past.`
-                : `Wait until the earlier work is ${span} past.`,
+      ...(judged.standing === 'may exceed' && unknown.length > 0
+        ? record(context, unknown, all, setting.value)
+        : job.work
+          ? { remedy: 'Leave living wood alone until the tree has grown it back.' }
+          : remedyFor(context, job.prescription)),
       related: shares.slice(0, -1).map(({ start, end, job: earlier, share, unknown: unrecorded }) => ({
         start,
         end,

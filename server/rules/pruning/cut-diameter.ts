@@ -5,13 +5,13 @@ import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
-import { capital, jobName, lengthLimitLike, limitLike } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
 import { isDamaged } from '../../facts/damage.ts';
-import type { Settings } from '../../facts/settings.ts';
+import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../../facts/types.ts';
 import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
 function isWeak({ species }: Tree): boolean {
@@ -40,6 +40,19 @@ function ofUnknownSpecies(
   };
 }
 
+function smallerCuts(
+  { at, laterals }: Prescription,
+  cut: Placed<Quantity>,
+  { value }: Setting,
+): Pick<Report, 'remedy' | 'advice'> {
+  const most = lengthDown(value, cut.value);
+  const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
+  return {
+    remedy: `Spread the dose over more and smaller cuts${most ? `, up to ${most}` : ''}, or state why a larger one is worth its decay.`,
+    advice: most ? [plan(at, `cuts up to ${most}${beside}`)] : [],
+  };
+}
+
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
@@ -62,9 +75,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       level: sure && !work ? 'warning' : 'note',
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
-      remedy: work
-        ? 'Look at these wounds at each inspection: decay behind them is to be expected.'
-        : `Spread the dose over more and smaller cuts, up to ${lengthLimitLike(judged.setting, cut.value)}, or say why a larger one is worth its decay.`,
+      ...(work
+        ? { remedy: 'Check these wounds at each inspection: expect decay behind them.' }
+        : smallerCuts(prescription, cut, judged.setting)),
     };
   }
 }

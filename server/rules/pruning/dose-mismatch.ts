@@ -1,17 +1,19 @@
 /** A dose that is not what its own dimensions amount to. */
 
 import { showQuantity } from '../../../grammar/quantity.ts';
-import { crownReduction } from '../../assess/crowns.ts';
+import { answeringReductions } from '../../assess/answers.ts';
+import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, showInterval, showLimit } from '../../assess/judge.ts';
+import { judge, REPRESENTATION, showInterval, showLimit } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
 import { type Interval, interval } from '../../mechanics/interval.ts';
-import { doseBounds } from '../../mechanics/reduction.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
@@ -20,15 +22,52 @@ const gapBetween = (stated: Interval, given: Interval): Interval =>
     Math.max(0, given.low - stated.low, stated.high - given.high),
   );
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/** The dose of the dimensions, or dimensions of the dose; each only where the limits on doses keep. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  stated: Interval,
+  given: Interval,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { tree, settings } = context;
+  const keeps =
+    given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
+    !isDoneBeyond(tree, prescription, given.low);
+  const amount = shareAround(given);
+  const smaller =
+    stated.high < given.low && !answersHollow(tree, prescription, settings)
+      ? smallerChange(tree, prescription, settings, stated.high)
+      : undefined;
+  const gap = smaller && judge(gapBetween(stated, smaller.dose), 'dose-mismatch', settings);
+  const sizes = gap?.standing === 'within' ? smaller : undefined;
+  const ways = [
+    ...(sizes ? [`change the dimensions to what the dose allows (${sizes.lines.join(', ')})`] : []),
+    ...(keeps ? [`state the dose that the dimensions take, ${amount}`] : []),
+  ];
+  return {
+    remedy:
+      ways.length > 0
+        ? `${capital(ways.join(', or '))}.`
+        : `Plan dimensions and dose together: ${amount} of the foliage is beyond what the limits on doses allow.`,
+    advice: [
+      ...(sizes ? [plan(prescription.at, ...sizes.lines)] : []),
+      ...(keeps ? [plan(prescription.at, `dose ${amount}`)] : []),
+    ],
+  };
+}
+
+const answersHollow = (tree: Tree, prescription: Prescription, settings: Settings): boolean =>
+  answeringReductions(tree, settings).some(one => one.prescription === prescription);
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (tree.prescriptions.length === 0) return;
   for (const prescription of openPrescriptions(tree)) {
     const { dose, height, spread, base, id, at } = prescription;
     if (!dose || !(height || spread || base) || !isDosed(prescription)) continue;
-    const reduction = crownReduction(tree, prescription, settings);
+    const given = doseOfChange(tree, prescription, settings);
     const stated = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
-    if (!reduction || !stated) continue;
-    const given = doseBounds(reduction.crown, reduction.change);
+    if (!given || !stated) continue;
     const judged = judge(gapBetween(stated, given), 'dose-mismatch', settings);
     if (judged.standing === 'within') continue;
     const sure = judged.standing === 'exceeds';
@@ -39,10 +78,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       level: sure ? 'warning' : 'note',
       subject: id.value,
       message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
-      remedy:
-        stated.high < given.low
-          ? `Change the dimensions to what the dose allows, or state the dose that they take, ${amount}; the season's limit counts for it.`
-          : `State the dose that the dimensions take, ${amount}, or change them to what is meant.`,
+      ...remedyFor(context, prescription, stated, given),
     };
   }
 }

@@ -22,13 +22,19 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       subject,
       message: `${work ? `Of the work on ${subject}` : `Of ${jobName(prescription)}`} nothing tells how much living foliage it takes${sized ? `: the change of the crown does not, without ${MISSING}` : ''}, so no limit can be held against it (${cite('a300-1-2008').short}).`,
       remedy: work
-        ? 'Record the dose, the share of the living foliage that was taken: dose 10 %.'
-        : `State the dose, the share of the living foliage that is taken: dose 10 %; or ${sized ? `write ${MISSING}` : 'the size before and after: height 52 ft to 46 ft'}.`,
+        ? 'Record the dose, the share of the living foliage that was taken.'
+        : `State the dose, the share of the living foliage that is taken${sized ? `; or write ${MISSING}` : (SIZES[prescription.kind.value] ?? '')}.`,
     };
   }
 }
 
 const MISSING = 'the height of the tree and its crown';
+/** Thinning leaves the outline of the crown as it is. */
+const SIZES: Readonly<Record<string, string>> = {
+  reduce: '; or the height and spread before and after',
+  restore: '; or the height and spread before and after',
+  raise: '; or the base of the crown before and after',
+};
 
 export const doseUnstated: Rule = {
   name: 'dose-unstated',

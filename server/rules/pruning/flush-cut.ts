@@ -4,7 +4,7 @@ import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
 /** Where the stem itself goes, nothing is left to protect. */
@@ -18,9 +18,15 @@ function* check({ tree, today }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${done ? 'was made' : 'is to be made'} by flush cuts, which take off the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
-      remedy: done
-        ? 'Record the wounds and look at their edges at the next inspection; leave collars from now on.'
-        : 'Cut outside the branch collar: method collar cuts.',
+      ...(done
+        ? {
+            remedy:
+              'Record the wounds and check their edges at the next inspection; leave collars from now on.',
+          }
+        : {
+            remedy: 'Cut outside the branch collar: method collar cuts.',
+            advice: [plan(prescription.at, 'method collar cuts')],
+          }),
     };
   }
 }

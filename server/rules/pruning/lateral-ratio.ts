@@ -4,14 +4,21 @@ import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge, showLimit } from '../../assess/judge.ts';
+import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
-/** Ratios are written to a hundredth: 0.33 is a third. */
-const WRITTEN = 0.005;
+function thickerLaterals(prescription: Prescription, limit: number): Pick<Report, 'remedy' | 'advice'> {
+  const least = leastLateral(limit);
+  return {
+    remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
+    advice: [plan(prescription.at, cutsWith(prescription, least))],
+  };
+}
 
 function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.prescriptions.length === 0) return;
@@ -27,9 +34,9 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: judged.standing,
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the diameter taken off, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}: below it a reduction cut is a heading cut.`,
-      remedy: work
-        ? 'Look at these ends within two or three years, and restore where they die back.'
-        : 'Cut back to a lateral of at least a third of the diameter (laterals 0.33), a half is better; where there is none, take less or take the limb whole.',
+      ...(work
+        ? { remedy: 'Inspect these ends within two or three years, and restore where they die back.' }
+        : thickerLaterals(prescription, judged.setting.value)),
     };
   }
 }

@@ -2,20 +2,56 @@
 
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { counted } from '../../assess/counted.ts';
-import { doseLimitsOf, isDead } from '../../assess/doses.ts';
+import { doseLimitsOf, doseOf, isDead } from '../../assess/doses.ts';
+import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
+import { stagesKeeping } from '../../assess/enough-reduction.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
+import type { Offset } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** Ranges of so many seasons tell nobody anything but where they begin. */
 const MANY_SEASONS = 4;
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+/** Stages where they are enough and there is time for them; else what pruning cannot do. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  { reach, atBest, seasons, dose: needed }: Offset,
+): Pick<Report, 'remedy' | 'advice'> {
+  const other = 'support it, keep people away, leave a lower standing stem or take it down';
+  if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot give that much: ${other}.` };
+  if (isEmergency(context)) return { remedy: `${KEEP_OUT}; seasons of pruning come too late: ${other}.` };
+  if (reach === 'out of reach')
+    return {
+      remedy:
+        'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.',
+    };
+  const { at, id } = prescription;
+  const own = doseOf(context.tree, { prescription, at, subject: id.value }, context.settings)?.total;
+  const stages = Number.isFinite(seasons.high)
+    ? stagesKeeping(context, prescription, own ?? needed, seasons.high)
+    : undefined;
+  const first =
+    reach === 'perhaps out of reach'
+      ? 'At the worst loss it is at or beyond what pruning can give: have the section read first. Else spread'
+      : 'Spread';
+  return stages
+    ? {
+        remedy: `${first} it over ${stages} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+        advice: [plan(at, `stages ${stages}`)],
+      }
+    : { remedy: `Stages do not bring it within the limits: ${other}.` };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, site, settings } = context;
   if (isDead(tree)) return;
   for (const answering of answeringReductions(tree, settings)) {
     const { prescription, answered } = answering;
@@ -23,7 +59,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     if (!offset) continue;
     const stages = stagesOf(prescription);
     if (offset.seasons.high <= stages) continue;
-    const { reach, atBest, seasons, dose } = offset;
+    const { atBest, seasons, dose } = offset;
     const sure = atBest.seasons.low > stages;
     const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
@@ -42,14 +78,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
       level: sure ? 'warning' : 'note',
       subject: prescription.id.value,
       message: `Offsetting the loss at ${names} takes ${showInterval(hull(atBest.dose, dose), { unit: '%' }, 1)} of the foliage: ${needed}, each within ${showLimit({ setting })}; ${jobName(prescription)} has ${stages === 1 ? 'one' : stages}.`,
-      remedy:
-        atBest.reach === 'out of reach'
-          ? 'Pruning cannot give that much: support it, keep people away, leave a lower standing stem or take it down.'
-          : reach === 'out of reach'
-            ? 'At the worst loss pruning cannot give that much: have the section read before the work is planned around it.'
-            : !Number.isFinite(seasons.high)
-              ? 'Stages do not bring it within the limit: support it, keep people away, leave a lower standing stem or take it down.'
-              : `${reach === 'perhaps out of reach' ? 'At the worst loss it is at or beyond what pruning can give: have the section read first. Else spread' : 'Spread'} it over ${seasons.high} stages, a year apart, and bridge the time with something else: fence it, or support it.`,
+      ...remedyFor(context, prescription, offset),
     };
   }
 }

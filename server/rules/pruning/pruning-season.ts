@@ -1,15 +1,16 @@
 /** Cuts of living wood in the weeks in which wounds let in what kills or spoils the tree. */
 
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite, overlap } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { otherDaysOr } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
     if (!days) continue;
@@ -24,9 +25,14 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
         ...(guarded || !grave ? { level: grade === 'exceeds' && !guarded ? 'warning' : 'note' } : {}),
         subject,
         message: `${capital(jobName(prescription))} ${work ? 'was done on' : grade === 'exceeds' ? 'is to be done' : 'has days, of'} ${showDays(days)}${!work && grade !== 'exceeds' ? ',' : ''} in ${showWeeks(weeks)}${guarded ? '; its wounds are painted' : ''}.`,
-        remedy: work
-          ? 'Watch the tree through the season for wilting and dieback.'
-          : `${keepClear(days, closedWindows(tree, prescription, settings))}${paint && !guarded ? ', or where it cannot wait have the wounds painted at once' : ''}.`,
+        ...(work
+          ? { remedy: 'Monitor the tree through the season for wilting and dieback.' }
+          : otherDaysOr(
+              context,
+              prescription,
+              days,
+              paint && !guarded ? 'where it cannot wait, paint the wounds at once' : undefined,
+            )),
       };
     }
   }

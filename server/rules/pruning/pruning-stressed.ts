@@ -1,15 +1,45 @@
 /** Living wood taken from a tree that has not got over a stress. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { otherDays } from '../../assess/clear-days.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';
+import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { clearDaysFor } from '../other-days.ts';
+import { ifRead, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  free: number | undefined,
+): Pick<Report, 'remedy' | 'advice'> {
+  if (isEmergency(context)) return { remedy: `${KEEP_OUT}; take living wood only where that cannot wait.` };
+  const only = 'Take dead and broken wood only';
+  const unless = 'unless what it is for cannot wait';
+  if (free === undefined) return { remedy: `${only}, ${unless}.` };
+  const days = daysLeft(prescription, context.today);
+  if (days) {
+    const { words, none, advice } = clearDaysFor(context, prescription, days);
+    return words === undefined
+      ? { remedy: `${only}, ${unless}; ${none}.` }
+      : { remedy: `${words}, or take dead and broken wood only, ${unless}.`, advice };
+  }
+  const { move } = otherDays(context, prescription, { from: free, to: free });
+  return move
+    ? {
+        remedy: `${only}, or wait until ${formatDate(move.from)}, ${unless}.`,
+        advice: [ifRead(prescription.at, `between ${formatDate(move.from)}..${formatDate(move.from)}`)],
+      }
+    : { remedy: `${only}, ${unless}.` };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const { stressed } = tree;
   if (!stressed || tree.prescriptions.length === 0 || isDead(tree)) return;
   const recovery = settings.limit('stress-recovery');
@@ -24,7 +54,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} takes living wood from ${formatDate(first)} on, and the tree is stressed by ${stressed.cause}${since}; it is given ${showNumber(recovery.value, recovery, 1)} first (${authority(recovery)}).`,
-      remedy: `Take dead and broken wood only${free === undefined ? '' : `, or wait until ${formatDate(free)}`}, unless what it is for cannot wait.`,
+      ...remedyFor(context, prescription, free),
       related: [{ start: stressed.start, end: stressed.end, message: 'Stressed' }],
     };
   }

@@ -1,16 +1,26 @@
 /** Crowns raised until too little of the tree carries leaves. */
 
-import { unitOf } from '../../../grammar/quantity.ts';
+import { exactly, showQuantity } from '../../../grammar/quantity.ts';
+import {
+  doseOfChange,
+  isDoneBeyond,
+  mostDose,
+  raisedRatio,
+  shareAround,
+  smallerChange,
+} from '../../assess/dose-room.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { downTo } from '../../assess/hollows.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { viewChanges } from '../../assess/view-words.ts';
+import { interval as reading } from '../../facts/interval.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription, Tree } from '../../facts/types.ts';
 import { type Interval, interval } from '../../mechanics/interval.ts';
-import { liveCrownRatio } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
@@ -21,22 +31,68 @@ function liftOf(top: Interval, from: Interval, to: Interval): Interval {
   return interval(share(top.high, from.high, to.low), share(top.low, from.low, to.high));
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/**
+ * A lower base, and the dose where one is stated: within the limits on doses too, and not where a view asks for more.
+ *
+ * @param highest the base, in m, that keeps both limits on the shortest tree that the readings allow
+ */
+function lowerBase(
+  context: TreeContext,
+  prescription: Prescription,
+  highest: number,
+): Pick<Report, 'remedy' | 'advice'> {
+  const { tree, settings } = context;
+  const { from, to } = prescription.base!;
+  const clear = 'clear the way by shortening single low limbs';
+  const most = lengthDown(highest, to.value, from.value);
+  if (most === undefined || highest <= reading(from.value, settings).high)
+    return { remedy: `Do not raise this crown; ${clear}.` };
+  const lower = withBase(prescription, highest);
+  if (hidesView(tree, lower, settings))
+    return {
+      remedy: `The view asks for more than this crown bears: agree with the client on less, or ${clear}.`,
+    };
+  const room = mostDose(context, prescription);
+  const given = doseOfChange(tree, lower, settings);
+  const fits = given === undefined || given.high <= room;
+  const within = fits ? undefined : smallerChange(tree, lower, settings, room);
+  if (!fits && !within) return { remedy: `Do not raise this crown; ${clear}.` };
+  const lines = within?.lines ?? [`base ${showQuantity(from.value)} to ${most}`];
+  const taken = within?.dose ?? given;
+  if (taken && isDoneBeyond(tree, prescription, taken.low))
+    return { remedy: `Do not raise this crown any further; ${clear}.` };
+  const dose = prescription.dose && taken && `dose ${shareAround(taken)}`;
+  return {
+    remedy: `Raise to ${within ? `less (${lines.join(', ')})` : `${most} or less`}${dose ? ` and state the dose anew (${dose})` : ''}, or ${clear}.`,
+    advice: [plan(prescription.at, ...lines, ...(dose ? [dose] : []))],
+  };
+}
+
+function withBase(prescription: Prescription, base: number): Prescription {
+  const { to } = prescription.base!;
+  return { ...prescription, base: { ...prescription.base!, to: { ...to, value: exactly(to.value, base) } } };
+}
+
+/** Whether a view that is to be opened stays hidden with the lower base. */
+function hidesView(tree: Tree, lower: Prescription, settings: Settings): boolean {
+  if (tree.views.length === 0) return false;
+  const prescriptions = tree.prescriptions.map(one => (one.id.value === lower.id.value ? lower : one));
+  return viewChanges({ ...tree, prescriptions }, 'open', settings).some(
+    ({ after }) => judge(after, 'view-left-hidden', settings).standing !== 'within',
+  );
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (!tree.prescriptions.some(({ base }) => base)) return;
   for (const prescription of openPrescriptions(tree)) {
     const { base, height, id } = prescription;
-    const top = height?.to ?? tree.height;
-    if (!base || !top) continue;
-    const above = readingOf(top, settings);
-    const below = readingOf(base.to, settings);
-    if (!(above.low > 0 && above.low > below.high)) continue;
+    const ratio = raisedRatio(tree, prescription, settings);
+    if (!base || !ratio) continue;
+    const above = readingOf(height?.to ?? tree.height, settings);
     const from = readingOf(base.from, settings);
-    const left = judge(
-      liveCrownRatio(above, interval(Math.max(0, below.low), below.high)),
-      'raised-crown-ratio',
-      settings,
-    );
-    const lifted = judge(liftOf(above, from, below), 'lift-share', settings);
+    const left = judge(ratio, 'raised-crown-ratio', settings);
+    const lifted = judge(liftOf(above, from, readingOf(base.to, settings)), 'lift-share', settings);
     const graver = GRAVITY[lifted.standing] > GRAVITY[left.standing] ? lifted : left;
     if (graver.standing === 'within') continue;
     const sure = graver.standing === 'exceeds';
@@ -63,7 +119,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       level: sure ? 'warning' : 'note',
       subject: id.value,
       message: `${capital(jobName(prescription))} ${told.join(', and ')}.`,
-      remedy: `Raise to ${downTo(highest, base.to.value.unit ?? unitOf('m')!)} or less, or clear the way by shortening single low limbs.`,
+      ...lowerBase(context, prescription, highest),
     };
   }
 }

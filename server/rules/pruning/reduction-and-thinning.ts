@@ -1,25 +1,68 @@
 /** One crown reduced and thinned at once. */
 
-import { areApart, openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { otherDays } from '../../assess/clear-days.ts';
+import { showDays } from '../../assess/days.ts';
+import { isEmergency } from '../../assess/emergency.ts';
+import { areAlternatives, areApart, openPrescriptions } from '../../assess/jobs.ts';
+import { showNumber } from '../../assess/judge.ts';
+import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { onDays } from '../other-days.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+/** As far apart as the limit asks, where both have their days; never later in an emergency. */
+function apart(
+  context: TreeContext,
+  thinning: Prescription,
+  reductions: readonly Prescription[],
+): Pick<Report, 'remedy' | 'advice'> {
+  const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
+  const or = `or ${names.join(', ')}`;
+  const choose = `Choose one and withdraw the other, or mark them as alternatives (${or})`;
+  const alternative = plan(thinning.at, or);
+  const interval = context.settings.limit('stage-interval');
+  const days = daysLeft(thinning, context.today);
+  if (isEmergency(context)) return { remedy: `${choose}.`, advice: [alternative] };
+  const ends = reductions.map(({ between }) => between?.to ?? Number.POSITIVE_INFINITY);
+  const after = Math.max(...ends) + Math.ceil(interval.value);
+  const move =
+    Number.isFinite(after) && days
+      ? otherDays(context, thinning, { from: after, to: after + days.to - days.from }).move
+      : undefined;
+  return move
+    ? {
+        remedy: `${choose}, or move the thinning to ${showDays(move)}.`,
+        advice: [alternative, onDays('Move', thinning, move)],
+      }
+    : {
+        remedy: `${choose}, or leave at least ${showNumber(interval.value, interval, 1)} between the end of one and the start of the other.`,
+        advice: [alternative],
+      };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings } = context;
   if (tree.prescriptions.length < 2) return;
   const open = openPrescriptions(tree);
   const season = settings.limit('stage-interval').value;
   for (const thinning of open) {
     if (thinning.kind.value !== 'thin') continue;
-    const reduction = open.find(other => other.kind.value === 'reduce' && !areApart(other, thinning, season));
+    const reductions = open.filter(
+      other =>
+        other.kind.value === 'reduce' &&
+        !areApart(other, thinning, season) &&
+        !areAlternatives(tree, other, thinning),
+    );
+    const [reduction] = reductions;
     if (!reduction) continue;
     yield {
       at: thinning.at,
       grade: 'stated',
       subject: thinning.id.value,
       message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
-      remedy: 'Choose one, withdraw the other, or put a season or more between them.',
+      ...apart(context, thinning, reductions),
       related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
     };
   }

@@ -3,18 +3,21 @@
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
+import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showInterval } from '../../assess/judge.ts';
-import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
-import { settlesDefect } from '../../assess/settles.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import { hull } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
+const PURPOSE = 'say in its because what this dose is for';
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, site, settings } = context;
   for (const answering of answeringReductions(tree, settings)) {
     const { prescription, answered } = answering;
     const { dose, height, spread, base, id, at } = prescription;
@@ -24,18 +27,24 @@ function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
     if (!offset || !planned || planned.low >= offset.dose.high) continue;
     const sure = planned.high < offset.atBest.dose.low;
     const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
-    const reading = sure
-      ? undefined
-      : answered.flatMap(defect => settlesDefect(defect, settings)?.text ?? [])[0];
+    const standing = sure ? 'exceeds' : 'may exceed';
+    const settling = answered
+      .map(({ hollow }) => settlingOf(context, hollow, { standing }))
+      .find(({ reading }) => reading);
+    const lines = offset.reach === 'out of reach' ? undefined : enoughReduction(context, answering);
+    const settles = settling ? ` ${capital(settling.reading!.words)} would settle it.` : '';
     yield {
       at: { start: dose.start, end: dose.end },
-      grade: sure ? 'exceeds' : 'may exceed',
+      grade: standing,
       subject: id.value,
       message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,
       remedy:
         offset.reach === 'out of reach'
-          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${reading ? ` ${reading}` : ''}`
-          : `State height and spread before and after and the dose that they take: ${reductionPlan(tree, offset)} is enough at the worst loss. Or say in its because what this dose is for.${reading ? ` ${reading}` : ''}`,
+          ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and ${PURPOSE}.${settles}`
+          : lines
+            ? `State height and spread before and after and the dose that they take: ${lines.join(', ')} is enough at the worst loss. Or ${PURPOSE}.${settles}`
+            : `No reduction within the limits on doses offsets the worst loss (soundwood weigh shows what would): plan another measure beside it, and ${PURPOSE}.${settles}`,
+      advice: [...(lines ? [plan(at, ...lines)] : []), ...(settling?.advice ?? [])],
     };
   }
 }

@@ -2,11 +2,22 @@
 
 import { showQuantity } from '../../../grammar/quantity.ts';
 import { listed } from '../../assess/counted.ts';
-import { DOSE_BY_DIMENSIONS, doseLimitsOf, doseOf, isDead, isDosed, seasonSums } from '../../assess/doses.ts';
-import { jobs } from '../../assess/jobs.ts';
+import { showDays } from '../../assess/days.ts';
+import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
 import {
+  DOSE_BY_DIMENSIONS,
+  type Dose,
+  doseLimitsOf,
+  doseOf,
+  isDead,
+  isDosed,
+  seasonSums,
+} from '../../assess/doses.ts';
+import { isEmergency } from '../../assess/emergency.ts';
+import { jobs, stagesOf } from '../../assess/jobs.ts';
+import {
+  type Judged,
   judge,
-  REPRESENTATION,
   showInterval,
   showLimit,
   showNumber,
@@ -14,14 +25,71 @@ import {
   strictest,
 } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite, limit } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { onDays } from '../other-days.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
+function remedyFor(
+  context: TreeContext,
+  prescription: Prescription,
+  dose: Dose,
+  judged: Judged,
+): Pick<Report, 'remedy' | 'advice'> {
+  const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
+  const less = smallerDose(context, prescription);
+  const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
+  const advice = [
+    ...(less ? [plan(prescription.at, ...less.lines)] : []),
+    ...(stages ? [plan(prescription.at, `stages ${stages}`)] : []),
+  ];
+  if (judged.standing === 'may exceed') {
+    const closer = `State the dose${dose.written ? ' more closely' : ''}`;
+    const within = less ? `: ${less.words} ${together} is within the limits` : '';
+    return { remedy: `${closer}${within}.`, advice };
+  }
+  const ways = [
+    ...(less ? [`take ${less.words} ${together}`] : []),
+    ...(stages ? [`spread the dose over ${stages} stages a year apart`] : []),
+  ];
+  return ways.length > 0
+    ? { remedy: `${capital(ways.join(', or '))}.`, advice }
+    : { remedy: 'No dose within the limits does what this one is for: plan another measure.', advice };
+}
+
+/** Less under the last of several in one season, or another season for it; no later day in an emergency. */
+function remedyTogether(context: TreeContext, prescription: Prescription): Pick<Report, 'remedy' | 'advice'> {
+  const less = smallerDose(context, prescription);
+  const move = daysWithinSums(context, prescription, 'season');
+  const season = context.settings.limit('stage-interval');
+  const stages = stagesOf(prescription);
+  const together = stages > 1 ? ` in all ${stages} stages together` : '';
+  const ways = [
+    ...(less ? [`take ${less.words} under ${jobName(prescription)}${together}`] : []),
+    'withdraw one of them',
+    ...(move
+      ? [`move ${jobName(prescription)} to ${showDays(move)}`]
+      : isEmergency(context)
+        ? []
+        : [
+            `leave at least ${showNumber(season.value, season, 1)} between the end of one and the start of the next`,
+          ]),
+  ];
+  return {
+    remedy: `${capital(ways.length > 2 ? `${ways.slice(0, -1).join(', ')}, or ${ways.at(-1)}` : ways.join(', or '))}.`,
+    advice: [
+      ...(less ? [plan(prescription.at, ...less.lines)] : []),
+      ...(move ? [onDays('Move', prescription, move)] : []),
+    ],
+  };
+}
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years').value;
-  const season = settings.limit('stage-interval');
   for (const job of jobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
@@ -37,37 +105,33 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       dose.stages > 1
         ? `${dose.written ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
         : '';
-    const most = showNumber(judged.setting.value, judged.setting, 1);
     const verb = judged.standing === 'exceeds' ? 'exceeds' : 'may exceed';
-    // Stages that keep every season within the limit; the whole dose, as its high end has it.
-    const stages = Math.ceil(dose.total.high / judged.setting.value - REPRESENTATION);
     yield {
       at: dose.at,
       grade: judged.standing,
       subject,
       message: `${said}${spread} ${verb} ${showLimit(judged)} for ${limit(name).summary}.`,
-      remedy: work
-        ? 'Let the tree grow it back: no further cuts of living wood until its vigor is looked at again.'
-        : judged.standing === 'exceeds'
-          ? `Take ${most} or less in one season${Number.isFinite(stages) && stages > 1 ? `, or spread the dose over ${stages} stages a year apart` : ''}.`
-          : `State the dose${dose.written ? ' more closely' : ''}: ${most} or less is within the limit${dose.stages > 1 ? ' in each stage' : ''}.`,
+      ...(work
+        ? {
+            remedy:
+              'Let the tree grow it back: no further cuts of living wood until its vigor has been assessed again.',
+          }
+        : remedyFor(context, prescription, dose, judged)),
     };
   }
-  for (const { own, others, before, total } of seasonSums(tree, today, settings)) {
-    const kinds = [own, ...others].map(({ job }) => job.prescription.kind.value);
-    const names = kinds.flatMap(kind => doseLimitsOf(tree, kind));
-    const name = strictest(names, settings);
+  for (const sum of seasonSums(tree, today, settings)) {
+    const { own, others, before, total } = sum;
+    const name = seasonLimit(tree, sum, settings);
     const judged = judge(total, name, settings);
     const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
     // Told of one of them already.
     if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
-    const setting = judged.setting;
     yield {
       at: { start: own.start, end: own.end },
       grade: judged.standing,
       subject: own.job.subject,
       message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
-      remedy: `Take ${showNumber(setting.value, setting, 1)} or less in all of them, withdraw one, or put ${showNumber(season.value, season, 1)} between them.`,
+      ...remedyTogether(context, own.job.prescription),
       related: others.map(({ start, end, job }) => ({
         start,
         end,

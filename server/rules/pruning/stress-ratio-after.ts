@@ -2,8 +2,9 @@
 
 import { type AnsweringReduction, answeringReductions, lossJudged } from '../../assess/answers.ts';
 import { jointReduction } from '../../assess/crowns.ts';
+import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
-import { KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
+import { alternativesTo, KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import {
   LEAST_EFFECT,
@@ -13,37 +14,67 @@ import {
   type SectionLoad,
   sectionsUnder,
 } from '../../assess/load.ts';
-import { jobName } from '../../assess/prescriptions.ts';
-import { LOAD_CAUTION, namesOf, reductionPlan } from '../../assess/section-words.ts';
-import { settlesDefect } from '../../assess/settles.ts';
+import { capital, jobName } from '../../assess/prescriptions.ts';
+import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import type { DefectStrength } from '../../assess/strength.ts';
 import type { Prescription } from '../../facts/types.ts';
 import type { Interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
-/** What would be enough, in words. */
-function enough({ tree, site, settings }: TreeContext, { strength }: AnsweringReduction): string {
-  const offset = offsetOf(tree, strength, site, settings);
+/** What would be enough, in words and as it is written. */
+function enough(context: TreeContext, answering: AnsweringReduction): Pick<Report, 'remedy' | 'advice'> {
+  const other = 'read the section again, support it, keep people away or take it down';
+  const { tree, site, settings } = context;
+  const offset = offsetOf(tree, answering.strength, site, settings);
   if (!offset) {
-    const missing = missingForOffset(tree, strength, settings);
-    return missing ? `What would be enough can't be told: ${missing}.` : 'Take more.';
+    const missing = missingForOffset(tree, answering.strength, settings);
+    return { remedy: missing ? `What would be enough can't be told: ${missing}.` : 'Take more.' };
   }
   if (offset.reach === 'out of reach')
-    return 'Pruning cannot offset the worst that the readings allow: read the section again, support it, keep people away or take it down.';
-  return `At the worst loss ${reductionPlan(tree, offset)} brings it to that of the sound stem; soundwood weigh shows the dose.`;
+    return { remedy: `Pruning cannot offset the worst that the readings allow: ${other}.` };
+  const lines = enoughReduction(context, answering);
+  return lines
+    ? {
+        remedy: `At the worst loss this brings it within the limit: ${lines.join(', ')}; soundwood weigh shows dose and seasons.`,
+        advice: [plan(answering.prescription.at, ...lines)],
+      }
+    : {
+        remedy: `No reduction within the limits on doses offsets the worst loss (soundwood weigh shows what would): ${other}.`,
+      };
+}
+
+/** The same, or the reading that would settle it where one of the figures is open. */
+function remedyFor(
+  context: TreeContext,
+  answering: AnsweringReduction,
+  { hollow }: DefectStrength,
+  isOpen: boolean,
+): Required<Pick<Report, 'remedy' | 'advice'>> {
+  const { remedy, advice = [] } = enough(context, answering);
+  const settling = settlingOf(context, hollow, { standing: isOpen ? 'may exceed' : 'exceeds' });
+  const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
+  return { remedy: `${remedy}${settles}`, advice: [...advice, ...settling.advice] };
 }
 
 const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   height !== undefined || spread !== undefined || base !== undefined;
 
-/** The sections once everything is done that is open and states what the crown becomes; none where that is one. */
+/**
+ * The sections once everything is done that is open and states what the crown becomes; none where that is one. Of
+ * alternatives nobody knows which will be done, so that another than the prescription itself counts for nothing.
+ */
 function jointly(
   { tree, site, settings }: TreeContext,
-  { strength }: AnsweringReduction,
+  { prescription, strength }: AnsweringReduction,
 ): { readonly all: readonly Prescription[]; readonly sections: readonly SectionLoad[] } {
   const all = openPrescriptions(tree).filter(
-    prescription => KEEPS_A_CROWN.has(prescription.kind.value) && changesCrown(prescription),
+    one =>
+      KEEPS_A_CROWN.has(one.kind.value) &&
+      changesCrown(one) &&
+      (one === prescription || alternativesTo(tree, one).length === 0),
   );
   const reduction = all.length > 1 ? jointReduction(tree, all, settings) : undefined;
   return { all, sections: reduction ? sectionsUnder(tree, reduction, strength, site) : [] };
@@ -67,17 +98,22 @@ function* check(context: TreeContext): Iterable<Report> {
       const whole = joint && judge(joint.stressRatio, 'stress-ratio', settings);
       const rest = whole?.standing === 'within' ? together.all.filter(one => one !== prescription) : [];
       const sure = judged.standing === 'exceeds' && loss.standing === 'exceeds' && rest.length === 0;
-      const reading = judged.standing === 'exceeds' ? undefined : settlesDefect(defect, settings)?.text;
+      const isOpen = [judged, loss].some(one => one.standing === 'may exceed');
+      const { remedy, advice } =
+        rest.length > 0
+          ? {
+              remedy: `Only with ${namesOf(rest.map(({ id }) => id))} done as well does it keep the limit: do both in one season, or say what bridges the time.`,
+              advice: [],
+            }
+          : remedyFor(context, answering, defect, isOpen);
       yield {
         at: { start: at.start, end: at.end },
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,
         message: `${showHollow(defect.hollow)}: after ${jobName(prescription)} ${stressWords(judged, stressAtLeastEffect)}, which ${judged.standing === 'exceeds' && loss.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}${doubtWords(loss)}.`,
-        remedy:
-          rest.length > 0
-            ? `Only with ${namesOf(rest.map(({ id }) => id))} done as well is it ${showValue(whole!)}: do both in one season, or say what bridges the time.`
-            : `${enough(context, answering)}${reading ? ` ${reading}` : ''}`,
+        remedy,
+        advice,
       };
     }
   }

@@ -1,16 +1,27 @@
 /** Crowns cut back to stubs. */
 
-import { methodUses } from '../../assess/methods.ts';
+import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
 /** Kinds that keep a crown: a heading cut in it is topping by another name. */
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function toLaterals(prescription: Prescription, settings: Settings): Pick<Report, 'remedy' | 'advice'> {
+  const least = leastLateral(settings.limit('lateral-ratio').value);
+  const cuts = cutsWith(prescription, least);
+  return {
+    remedy: `Cut back to laterals that take over (method reduction cuts; ${cuts} or more); where that is not low enough, prescribe a pollard, a monolith or felling.`,
+    advice: [plan(prescription.at, 'method reduction cuts', cuts)],
+  };
+}
+
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
     const verb = done ? 'was made' : 'is to be made';
@@ -19,9 +30,12 @@ function* check({ tree, today }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${verb} by ${method.value}: the leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
-      remedy: done
-        ? 'Inspect the stubs within a few years, and choose among the shoots by a restoration.'
-        : 'Cut back to laterals that take over (method reduction cuts, laterals 0.33 or more); where that is not low enough, prescribe a pollard, a monolith or felling.',
+      ...(done
+        ? {
+            remedy:
+              'Inspect the stubs within a few years, and select among the sprouts by restoration pruning.',
+          }
+        : toLaterals(prescription, settings)),
     };
   }
 }

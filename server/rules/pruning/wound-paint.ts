@@ -5,7 +5,7 @@ import { pestWindows } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (!tree.prescriptions.some(({ painted }) => painted)) return;
@@ -18,6 +18,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} has its wounds painted, which keeps no decay out (${cite('a300-1-2008').short}); ${tree.species ? `no wilt of ${tree.species.value.genus} asks for it in ${settings.region.name}` : 'the species is not stated, so no wilt can ask for it'}.`,
       remedy: 'Write paint none, and cut at the collar in a season when wounds close.',
+      advice: [plan(prescription.at, 'paint none')],
     };
   }
 }

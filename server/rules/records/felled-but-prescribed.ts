@@ -5,7 +5,7 @@ import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<Report> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
@@ -21,7 +21,8 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       message: `The tree was felled on ${day} and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
       remedy: fells
         ? `Add work ${prescription.id.value} with its day, and who did it.`
-        : `Withdraw ${prescription.id.value} with the day of felling.`,
+        : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
+      advice: fells ? [] : [plan(prescription.at, `withdrawn ${day}`)],
       related: [{ start: tree.felled.start, end: tree.felled.end, message: 'Felled' }],
     };
   }

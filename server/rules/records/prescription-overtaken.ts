@@ -1,15 +1,19 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { areTheSame, replacesItself, stagesLeft } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { listed } from '../../assess/counted.ts';
+import {
+  alternativesTo,
+  areAlternatives,
+  areTheSame,
+  replacesItself,
+  stagesLeft,
+} from '../../assess/jobs.ts';
+import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
-
-const endsTree = (prescription: Prescription): boolean =>
-  fellsTree(prescription) || prescription.kind.value === 'monolith';
+import { plan, type Report, type Rule } from '../rule.ts';
 
 /** The other one is over before the tree goes, or sends nobody to it for good. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
@@ -63,29 +67,55 @@ function* replacedInCircle(tree: Tree): Iterable<Report> {
   }
 }
 
+/** Of alternatives one is done; work under two of them is one too many. */
+function* bothDone(tree: Tree): Iterable<Report> {
+  const isDone = ({ id }: Prescription) =>
+    tree.works.some(({ prescription: { value } }) => value === id.value);
+  for (const prescription of tree.prescriptions) {
+    const { alternatives, id } = prescription;
+    const other = alternativesTo(tree, prescription).find(
+      one => isDone(one) && alternatives.some(({ value }) => value === one.id.value),
+    );
+    if (!other || !isDone(prescription)) continue;
+    const { start, end } = alternatives[0]!;
+    yield {
+      at: { start, end },
+      grade: 'stated',
+      subject: id.value,
+      message: `${capital(jobName(prescription))} is an alternative to ${jobName(other)}, and work is on record for both (${cite('practice').short}).`,
+      remedy: `Check under which prescription the work was done; where both were, take or ${other.id.value} out.`,
+    };
+  }
+}
+
 function* check({ tree }: TreeContext): Iterable<Report> {
   yield* replacedInCircle(tree);
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
+  yield* bothDone(tree);
   // What a damaged head asks for is not known.
   const open = openPrescriptionsOfAnyKind(tree)
     .filter(({ kind }) => kind.value !== UNREAD)
     .sort(byDay);
   for (const later of open) {
-    for (const earlier of open) {
-      if (earlier === later) break;
-      const why = conflict(earlier, later);
-      if (why === undefined) continue;
-      yield {
-        at: later.at,
-        grade: 'stated',
-        subject: later.id.value,
-        message: `${capital(jobName(later))} and ${jobName(earlier)} are both open: ${why} (${cite('practice').short}).`,
-        remedy: `Withdraw the one that no longer holds, or write replaces ${earlier.id.value} under ${later.id.value}.`,
-        related: [{ start: earlier.at.start, end: earlier.at.end, message: 'The earlier one' }],
-      };
-      break;
-    }
+    const earlier = open
+      .slice(0, open.indexOf(later))
+      .filter(one => !areAlternatives(tree, one, later) && conflict(one, later) !== undefined);
+    const [first] = earlier;
+    if (!first) continue;
+    const names = earlier.map(({ id }) => id.value);
+    const replaces = names.length === 1 && !later.replaces ? `replaces ${names[0]}` : undefined;
+    const alternatives = [...later.alternatives.map(({ value }) => value), ...names];
+    const or = `or ${alternatives.join(', ')}`;
+    yield {
+      at: later.at,
+      grade: 'stated',
+      subject: later.id.value,
+      message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
+      remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer hold' : 'the one that no longer holds'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
+      advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
+      related: earlier.map(({ at }) => ({ start: at.start, end: at.end, message: 'The earlier one' })),
+    };
   }
 }
 
@@ -96,7 +126,7 @@ export const prescriptionOvertaken: Rule = {
   summary: 'open prescriptions that cannot both be meant',
   sources: [cite('practice')],
   explanation:
-    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Of two the one that was made later is reported; of two of one day that of the later name, since the place in the file says nothing. Reports also a prescription that replaces one for which all work is on record, and those that replace each other: they all stay open.',
+    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Of two the one that was made later is reported; of two of one day that of the later name, since the place in the file says nothing. Reports also a prescription that replaces one for which all work is on record, and those that replace each other: they all stay open. Alternatives, of which the client has still to choose one, are marked with or and stand side by side; once work is on record for one of them the others no longer count, and work under two of them is reported.',
   whenNot:
     'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
   looksAt: ['prescriptions'],
@@ -120,6 +150,13 @@ tree 433
   prescription R2 reduce
     dose 5 %
     replaces R1 #! stated
+
+tree 438
+  prescription R1 clean
+  work R1 2025-11-10
+  prescription R2 thin
+    or R1 #! stated
+  work R2 2025-12-01
 `,
     },
     {
@@ -150,6 +187,12 @@ tree 435
     between 2026-09-01..2026-09-30
   prescription R2 fell
     between 2028-10-01..2028-11-30
+
+tree 437
+  prescription R1 reduce
+    dose 10 %
+  prescription R2 fell
+    or R1
 
 tree 436
   defect A dead wood

@@ -1,6 +1,6 @@
 /** A name that stands for nothing: a person, crew, defect, prescription, part or target that is not there. */
 
-import { nearest } from '../../../grammar/nearest.ts';
+import { isSlip, nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import {
   eachNameUsed,
@@ -63,6 +63,8 @@ function namesOf(
       return prescriptions.map(({ id }) => id.value);
     case 'part':
       return parts.map(({ name }) => name.value);
+    case 'cause':
+      return [];
     case 'target':
       return targets.map(({ name }) => name.value);
     default:
@@ -77,9 +79,10 @@ function candidates(
 ): readonly string[] | undefined {
   if (kind === 'person') return withoutUnread(personIds);
   if (kind === 'crew') return withoutUnread(crewIds);
-  if (hasDamaged(tree, kind)) return undefined;
-  const names = namesGiven(tree).flatMap(given => (given.kind === kind ? [given.name] : []));
-  return kind === 'part' ? [...names, TRUNK] : names;
+  const kinds: readonly NameKind[] = kind === 'cause' ? ['defect', 'part'] : [kind];
+  if (kinds.some(one => hasDamaged(tree, one))) return undefined;
+  const names = namesGiven(tree).flatMap(given => (kinds.includes(given.kind) ? [given.name] : []));
+  return kinds.includes('part') ? [...names, TRUNK] : names;
 }
 
 const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
@@ -93,11 +96,17 @@ const hasDamaged = ({ defects, prescriptions, parts, targets }: Tree, kind: Name
 
 const isDamaged = (fact: Defect | Prescription) => fact.id.value === UNREAD || fact.kind.value === UNREAD;
 
-const HEAD_OF: Partial<Record<NameKind, string>> = { part: 'stem or limb' };
+const HEAD_OF: Partial<Record<NameKind, string>> = {
+  part: 'stem or limb',
+  cause: 'defect, stem or limb',
+};
 
 /** Persons and crews stand outside of the tree, where a newcomer does not look. */
 const asIn = (kind: NameKind, name: string): string =>
   kind === 'person' || kind === 'crew' ? `, as in: ${kind} ${name} "full name"` : '';
+
+/** Names of which another one is another thing to cut, or to have cut: that is asked, and never put in. */
+const OTHER_MEANING: ReadonlySet<NameKind> = new Set(['defect', 'cause', 'part', 'prescription']);
 
 /** Among more names than these some are always near, and none is meant more than another. */
 const MOST_NAMES = 1000;
@@ -107,7 +116,8 @@ function reportOf(used: Named, known: readonly string[] | undefined): Report | u
   const { kind, name, start, end } = used;
   const head = HEAD_OF[kind] ?? kind;
   const near = known.length > MOST_NAMES ? undefined : nearest(name, known);
-  const mend = near === undefined ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
+  const isMeant = near !== undefined && (!OTHER_MEANING.has(kind) || isSlip(name, near));
+  const mend = !isMeant ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
   const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
   return {
     at: { start, end },
@@ -117,7 +127,9 @@ function reportOf(used: Named, known: readonly string[] | undefined): Report | u
     remedy:
       near === undefined
         ? `Add the ${head}${asIn(kind, name)}, or correct the name.`
-        : `Write ${near}, or add the ${head}.`,
+        : isMeant
+          ? `Write ${near}, or add the ${head}.`
+          : `Add the ${head}, or correct the name: is ${near} meant?`,
     ...(mend === undefined ? {} : { mend }),
   };
 }

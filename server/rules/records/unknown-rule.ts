@@ -23,31 +23,48 @@ const FORMERLY: Readonly<Record<string, string>> = {
   'priority-too-slow': 'mitigation-late',
 };
 
-function unknown({ value, start, end }: Placed<string>, names: readonly string[]): Report | undefined {
+/** @param could whether a name is of use here: given already, or never accepted, it would only be the next mistake */
+function unknown(
+  { value, start, end }: Placed<string>,
+  names: readonly string[],
+  could: (name: string) => boolean,
+): Report | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
   const near = FORMERLY[value] ?? nearest(value, names);
+  const isOfUse = near !== undefined && could(near);
   return {
     at: { start, end },
     grade: 'stated',
     subject: value,
     message: `No rule is named ${value}${near === undefined ? '' : value in FORMERLY ? ` any more; ${near} speaks of the same` : `; the nearest is ${near}`}, so the line has no effect.`,
-    remedy: `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
-    ...(near === undefined ? {} : { mend: near }),
+    remedy:
+      near !== undefined && !isOfUse
+        ? `Take the line out: ${near} is given already, or cannot be given here.`
+        : `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
+    ...(isOfUse ? { mend: near } : {}),
   };
 }
 
-function* checkAccepts(uses: readonly AcceptUse[], { ruleNames }: AcceptContext): Iterable<Report> {
+function* checkAccepts(
+  uses: readonly AcceptUse[],
+  { ruleNames, ruleNamed }: AcceptContext,
+): Iterable<Report> {
   for (const { accept } of uses) {
-    const report = unknown(accept.rule, ruleNames);
+    const report = unknown(accept.rule, ruleNames, name => ruleNamed(name)?.acceptable === true);
     if (report) yield report;
   }
 }
 
-function* checkWorkspace({ workspace, ruleNames }: WorkspaceContext): Iterable<PlacedReport> {
+function* checkWorkspace({ workspace, ruleNames, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
     for (const placed of practices) {
+      const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
+      const could = (name: string) => {
+        const rule = ruleNamed(name);
+        return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
+      };
       for (const { rule } of placed.fact.severities) {
-        const report = unknown(rule, ruleNames);
+        const report = unknown(rule, ruleNames, could);
         if (report) yield { ...report, in: placed };
       }
     }

@@ -2,19 +2,23 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { showCount, showDays } from '../../assess/days.ts';
-import { currentJobs, stagesOf } from '../../assess/jobs.ts';
+import { currentJobs, stagesLeft, stagesOf } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
   if (tree.works.length === 0) return;
+  const season = settings.limit('stage-interval').value;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const { between } = prescription;
     if (!work || !between) continue;
     const day = work.date.value;
-    const early = between.from - day;
+    // The window of work in stages may be that of the stage to come.
+    const isEarlierStage =
+      stagesOf(prescription) > 1 && (stagesLeft(tree, prescription) > 0 || between.from - day > season / 2);
+    const early = isEarlierStage ? 0 : between.from - day;
     // The window of work in stages is that of the first one.
     const late = stagesOf(prescription) > 1 ? 0 : day - between.to;
     if (early <= 0 && late <= 0) continue;

@@ -3,7 +3,7 @@
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
-import { signsOf } from '../../assess/signs.ts';
+import { type Sign, signsOf } from '../../assess/signs.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
@@ -17,13 +17,13 @@ function* check(context: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: sign.subject,
       message: `${capital(sign.name)}: ${sign.why}, and nothing is prescribed for it.`,
-      remedy: REMEDY,
+      remedy: remedyFor(sign),
     };
   }
 }
 
-const REMEDY =
-  'Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem, its removal, or a watch with a reason, an interval and the rating of a qualified person.';
+const remedyFor = ({ members, subject }: Sign): string =>
+  `Look for cracks, seepage and ribs at the union; then prescribe a cable, a reduction of the stem (for ${members[0] ?? subject}), its removal, or a watch with a reason, an interval and the rating of a qualified person.`;
 
 export const includedBarkUnion: Rule = {
   name: 'included-bark-union',

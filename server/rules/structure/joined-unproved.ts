@@ -12,8 +12,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
   if (!tree.joined.some(({ state }) => state === 'suspected') || hollowDefects(tree).length < 2) return;
   for (const { joined, figures } of strengthOf(tree, settings).groups) {
     if (joined.state !== 'suspected') continue;
-    const apart = judge(figures.apart, 'strength-loss', settings);
-    const one = judge(figures.joined, 'strength-loss', settings);
+    const apart = judge(figures.apart, 'section-loss', settings);
+    const one = judge(figures.joined, 'section-loss', settings);
     // One of them exceeds the limit by itself, or all of them together keep to it: nothing hangs on this.
     if (apart.standing === 'exceeds' || one.standing === 'within') continue;
     const names = namesOf(joined.defects);
@@ -34,7 +34,7 @@ export const joinedUnproved: Rule = {
   summary: 'cavities suspected to be one inside, where that decides about the stem',
   sources: [cite('kane-ryan-2004')],
   explanation:
-    'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit strength-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
+    'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit section-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
   whenNot:
     'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
   looksAt: ['joined'],

@@ -3,16 +3,18 @@
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { listed } from '../../assess/counted.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
-import { formulasOf, formulaWords, settleText } from '../../assess/hollow-verdict.ts';
+import { formulasOf, formulaWords } from '../../assess/hollow-verdict.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
+import { settleText } from '../../assess/settling-reading.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
+import { settlingOf } from '../with-readings.ts';
 
 const ACT =
   'Reduce the crown until the section carries it, support it, keep people out or remove the tree, as targets and vigor ask; soundwood weigh sets the figures side by side.';
@@ -28,7 +30,8 @@ function* check(context: TreeContext): Iterable<Report> {
   );
   const isNote = reachOf(tree, settings, today).targets === 'out of reach';
   for (const sign of signs) {
-    const { standing, at, subject, why, defect } = sign;
+    const { at, subject, why, defect } = sign;
+    const standing = sign.standing === 'exceeds' ? sign.standing : 'may exceed';
     // One that is only suspected to be joined is for joined-unproved to say.
     if (sign.kind === 'joined' && standing === 'may exceed') continue;
     if (isAnsweredOrLate(sign, context)) continue;
@@ -36,13 +39,14 @@ function* check(context: TreeContext): Iterable<Report> {
     const others = found ? formulasOf(found, context).slice(1) : [];
     yield {
       at,
-      grade: standing === 'exceeds' ? 'exceeds' : 'may exceed',
+      grade: standing,
       ...(isNote ? { level: 'note' } : {}),
       subject,
       message: found
         ? `${showHollow(found.hollow)}: ${why}.`
         : `Between ${listed(subject.split('-'))}, which are one inside: ${why}.`,
       remedy: standing === 'exceeds' || !found ? ACT : settleText(found, context),
+      advice: found ? settlingOf(context, found.hollow, { standing }).advice : [],
       related: others.map(formula => ({
         start: at.start,
         end: at.end,

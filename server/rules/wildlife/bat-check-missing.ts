@@ -1,9 +1,9 @@
 /** Work on a tree with holes or loose bark in which nobody looked for bats. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
+import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { defectName } from '../../assess/evidence.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import {
@@ -17,9 +17,22 @@ import {
 } from '../../assess/roosts.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { clearDaysFor } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
+import type { Advice, Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+/** The check is asked for on any day; out of the season the matter is only less grave. */
+const checkOr = (
+  check: string,
+  clear: ReturnType<typeof clearDaysFor> | undefined,
+  record: readonly Advice[],
+): Pick<Report, 'remedy' | 'advice'> => ({
+  remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
+  advice: [...(clear?.advice ?? []), ...record],
+});
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const jobs = roostJobs(tree, today);
   if (jobs.length === 0) return;
   for (const job of jobs) {
@@ -29,15 +42,31 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const standing = maternityStanding(job, settings);
     const planned = work ? undefined : plannedBatCheck(tree, days?.from ?? today, validity);
     const lowered = planned || (work && standing === 'within');
+    const from = days?.from ?? today;
+    const record = planned
+      ? []
+      : wildlifeCheck(context, 'bat', {
+          from,
+          to: days?.to ?? from,
+          validity,
+          today,
+          grave: standing === 'exceeds',
+        });
     yield {
       at,
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
-      remedy: work
-        ? 'Add the bat check that was made before it, if there was one.'
-        : `Have a bat worker look within ${showCount(validity)} before the work, and record the bat check.${days && standing !== 'within' ? ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.` : ''}`,
+      ...(work
+        ? { remedy: 'Add the bat check that was made before it, if there was one.' }
+        : isEmergency(context)
+          ? { remedy: ASK_NOW, advice: record }
+          : checkOr(
+              `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
+              days && standing === 'exceeds' ? clearDaysFor(context, prescription, days) : undefined,
+              record,
+            )),
     };
   }
 }

@@ -1,8 +1,8 @@
 /** A bat check that is too old when the work begins. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { showCount } from '../../assess/days.ts';
+import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
@@ -14,9 +14,21 @@ import {
 } from '../../assess/roosts.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import { clearDaysFor } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
+import type { Advice, Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+const again = (
+  validity: string,
+  { words, advice }: ReturnType<typeof clearDaysFor>,
+  record: readonly Advice[],
+): Pick<Report, 'remedy' | 'advice'> => ({
+  remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
+  advice: [...advice, ...record],
+});
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (tree.batChecks.length === 0) return;
   for (const job of roostJobs(tree, today)) {
     const { prescription, work, days, at, subject } = job;
@@ -30,16 +42,27 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     const first = Math.max(days.from, made);
     const stale = first > holdsUntil;
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
-    const calm = maternityStanding(job, settings) === 'within';
+    const season = maternityStanding(job, settings);
+    const calm = season === 'within';
+    const record = planned
+      ? []
+      : wildlifeCheck(context, 'bat', {
+          ...days,
+          validity: validity.value,
+          today,
+          grave: stale && season === 'exceeds' && made < today,
+        });
     yield {
       at,
-      grade: stale ? 'exceeds' : 'may exceed',
+      grade: stale && season !== 'may exceed' ? 'exceeds' : 'may exceed',
       ...(planned || (calm && !stale) ? { level: 'note' } : calm ? { level: 'warning' } : {}),
       subject,
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
-      remedy: work
-        ? 'Add the bat check that was made nearer to the work, if there was one.'
-        : `Have it checked again within ${showCount(validity.value)} before each day of work.${calm ? '' : ` ${keepClear(days, closedWindows(tree, prescription, settings))} where it can wait.`}`,
+      ...(work
+        ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
+        : isEmergency(context)
+          ? { remedy: ASK_NOW, advice: record }
+          : again(showCount(validity.value), clearDaysFor(context, prescription, days), record)),
       related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
     };
   }

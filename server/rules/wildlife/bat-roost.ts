@@ -1,39 +1,27 @@
 /** Work on a tree in which bats roost. */
 
 import { formatDate } from '../../../grammar/dates.ts';
+import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { BAT_CAUTION } from '../../assess/roosts.ts';
+import { BAT_CAUTION, roostsMet } from '../../assess/roosts.ts';
 import type { Settings } from '../../facts/settings.ts';
-import type { BatCheck, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import type { Report, Rule } from '../rule.ts';
 
-type Found = BatCheck['found'][number];
-
 const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
-
-/** Whether a job leaves the roost alone, as far as the record says: it takes off other parts than the one that holds it. */
-function sparesRoost(tree: Tree, { remove }: Prescription, { defect }: Found): boolean {
-  if (remove.length === 0 || !defect) return false;
-  const part = tree.defects.find(({ id }) => id.value === defect.value)?.part;
-  return part !== undefined && !remove.some(({ value }) => value === part.value);
-}
 
 const lawOf = ({ region }: Settings): string =>
   region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??
   'the law of the place decides';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   if (tree.batChecks.length === 0 || tree.prescriptions.length === 0) return;
-  const found = tree.batChecks.flatMap(({ date, found: all }) =>
-    all.filter(({ use }) => use !== 'none').map(one => ({ ...one, day: date.value })),
-  );
-  if (found.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
-    const met = found
-      .filter(one => !(days && days.to < one.day) && !sparesRoost(tree, prescription, one))
+    const met = roostsMet(tree, prescription)
+      .filter(one => !(days && days.to < one.day))
       .sort((a, b) => Number(SURE.has(b.use)) - Number(SURE.has(a.use)))[0];
     if (!met) continue;
     const sure = SURE.has(met.use);
@@ -45,9 +33,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: `${capital(jobName(prescription))} ${work ? 'was' : 'is'} work on a tree in which the bat check of ${formatDate(met.day)} found ${what}${met.defect ? ` in ${met.defect.value}` : ''}; a roost is not to be damaged or disturbed (${lawOf(settings)}).`,
       remedy: work
         ? 'Have a bat worker look at the tree now, and keep the record of who allowed the work.'
-        : sure
-          ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
-          : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
+        : isEmergency(context)
+          ? ASK_NOW
+          : sure
+            ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
+            : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
       related: [{ start: met.start, end: met.end, message: 'Found here' }],
     };
   }

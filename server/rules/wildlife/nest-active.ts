@@ -3,13 +3,14 @@
 import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
-import { closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { showDays } from '../../assess/days.ts';
+import { isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
-import { limitLike } from '../../assess/prescriptions.ts';
+import { capital, limitLike } from '../../assess/prescriptions.ts';
 import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { otherDaysOr } from '../other-days.ts';
 import type { Report, Rule } from '../rule.ts';
 
 /** The laws of the place that protect this nest, in short. */
@@ -22,7 +23,10 @@ function laws({ statutes }: RegionPack, species: string | undefined): string {
   return named.length > 0 ? named.join(', the ') : 'law of the place';
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+const WAIT = 'wait until a nest check shows that the young have left, and record it';
+
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const nests = activeNests(tree);
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
@@ -45,9 +49,14 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       grade,
       subject,
       message: `A nest${bird ? ` of ${bird}` : ''} ${use} was found on ${formatDate(nest.seen)}, and ${prescription.kind.value} ${prescription.id.value} ${work ? `was done on ${formatDate(days.from)}` : `may fall on ${showDays({ from, to })}`}; work keeps ${limitLike(buffer, nest.height?.value, tree.height?.value)} away, and the nest is protected by the ${laws(settings.region, bird)}.`,
-      remedy: work
-        ? 'Record what a wildlife biologist or the agency decided, and ask them now if nobody did.'
-        : `${closed.length > 0 ? `${keepClear(days, closedWindows(tree, prescription, settings))}, or wait` : 'Wait'} until a nest check shows that the young have left and record it.`,
+      ...(work
+        ? {
+            remedy:
+              'Record what a wildlife biologist or the agency decided; if they were not asked, ask them now.',
+          }
+        : closed.length > 0 || isEmergency(context)
+          ? otherDaysOr(context, prescription, days, WAIT)
+          : { remedy: `${capital(WAIT)}.` }),
       related: [told],
     };
   }

@@ -1,7 +1,6 @@
 /** Work in the nesting season for which nobody looked for nests. */
 
 import { formatDate } from '../../../grammar/dates.ts';
-import { clearWindow, closedWindows, keepClear } from '../../assess/clear-days.ts';
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import {
   NESTING_CAUTION,
@@ -13,9 +12,12 @@ import {
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { otherDaysOr } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
     if (latest) continue;
@@ -24,14 +26,13 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     if (grade === 'within') continue;
     const season = showSeason(closed, seasons);
     const name = jobName(prescription);
-    const windows = closedWindows(tree, prescription, settings);
     if (work) {
       yield {
         at,
         grade,
         subject,
         message: `Work on ${showDays(days)} (${name}) fell in ${season}, and no nest check before it is on record.`,
-        remedy: `Add the nest check that was made before it, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`,
+        remedy: 'Add the nest check that was made before it, if there was one.',
       };
       continue;
     }
@@ -47,7 +48,21 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
       message: due
         ? `The window ${showDays(days)} of ${name} ${overlap}; its nest check ${due.id.value} is due on ${formatDate(due.due!.value)} and not yet made.`
         : `The window ${showDays(days)} of ${name} ${overlap}, and no nest check ${tree.nestChecks.length > 0 ? 'that says what it found ' : ''}is on record.`,
-      remedy: `${keepClear(days, windows)}, or look for nests within ${showCount(validity)} before it begins and record the nest check.`,
+      ...otherDaysOr(
+        context,
+        prescription,
+        days,
+        `check for nests within ${showCount(validity)} before each day of work and record the nest check`,
+        due
+          ? []
+          : wildlifeCheck(context, 'nest', {
+              from: closed[0]!.from,
+              to: closed.at(-1)!.to,
+              validity,
+              today,
+              grave: grade === 'exceeds',
+            }),
+      ),
     };
   }
 }

@@ -2,16 +2,18 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
-import { clearWindow, closedWindows, keepClear } from '../../assess/clear-days.ts';
-import { showCount, showDays } from '../../assess/days.ts';
+import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { NESTING_CAUTION, nestCheckDue, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
+import { otherDaysOr } from '../other-days.ts';
+import { wildlifeCheck } from '../records-to-fill.ts';
 import type { Report, Rule } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<Report> {
+  const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const nests = activeNests(tree);
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
@@ -26,22 +28,37 @@ function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
     // A nest in use closes the same days by itself.
     if (nests.some(nest => nestDays(nest, job.days, seasons))) continue;
     const name = jobName(job.prescription);
-    const windows = closedWindows(tree, job.prescription, settings);
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
     const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
+    // As long as days of the window lie out of the season, the work may still fall on one of them.
+    const grade = stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {
       at: job.at,
-      grade: stale ? 'exceeds' : 'may exceed',
+      grade,
       ...(due ? { level: 'note' } : {}),
       subject: job.subject,
       message: stale
         ? `The nest check of ${formatDate(made)} is ${showCount(first - made)} old when ${name} ${job.work ? 'was done' : 'begins'} in the nesting season on ${formatDate(first)}; it holds for ${limit}${planned}.`
         : `The nest check of ${formatDate(made)} holds for ${limit}, until ${formatDate(holdsUntil)}; the window ${showDays(job.days)} of ${name} goes on in the nesting season until ${formatDate(last.to)}${planned}.`,
-      remedy: job.work
-        ? `Add the nest check that was made nearer to the work, if there was one; the next clear day is ${clearWindow({ from: today, to: today }, windows)}.`
-        : `${keepClear(job.days, windows)}, or check again within ${showCount(validity.value)} before each day of work.`,
+      ...(job.work
+        ? { remedy: 'Add the nest check that was made nearer to the work, if there was one.' }
+        : otherDaysOr(
+            context,
+            job.prescription,
+            job.days,
+            `check again within ${showCount(validity.value)} before each day of work`,
+            due
+              ? []
+              : wildlifeCheck(context, 'nest', {
+                  from: closed[0]!.from,
+                  to: last.to,
+                  validity: validity.value,
+                  today,
+                  grave: grade === 'exceeds' && made < today,
+                }),
+          )),
       related: [{ ...latest.at, message: 'The last nest check before it' }],
     };
   }

@@ -6,6 +6,7 @@ import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, showApproach } from '../../assess/conductors.ts';
 import { counted, listed } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
+import { alternativesTo, standingPrescriptions } from '../../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../../assess/nesting.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { pruningWeeks } from '../../assess/pest-windows.ts';
@@ -51,14 +52,22 @@ export function crewPart(data: ReportData): Markup {
 
 function orderOf(order: Order, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
-  const { tree, site, findings } = entry;
-  const own = byGravity(findings).filter(
-    ({ subject, level, accepted }) => !accepted && (subject === prescription.id.value || level === 'error'),
-  );
+  const { tree, site, findings, prescriptionsOf } = entry;
+  const id = prescription.id.value;
+  // What is told at another prescription is for whoever gets that one.
+  const own = byGravity(findings).filter(finding => {
+    const about = prescriptionsOf(finding);
+    return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
+  });
+  const standing = standingPrescriptions(tree);
+  const others = alternativesTo(tree, prescription)
+    .filter(one => standing.includes(one))
+    .map(jobName);
   const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
   return html`<article class="order">
     <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
     ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
+    ${others.length > 0 && html`<p class="intro"><strong>Alternative to ${listed(others)}: only one of them is done. Ask which the client has chosen before going.</strong></p>`}
     ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Nobody climbs, ties in to or rigs from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
     ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
     <div class="halves">
@@ -103,14 +112,11 @@ function raised(intro: string, findings: readonly Finding[], level: Finding['lev
   );
 }
 
-function when({ entry, prescription }: Order, { on }: ReportData): Markup {
-  const { tree, settings } = entry;
-  const { window, open, because } = workDays(tree, prescription, settings, on);
+function when({ entry, prescription }: Order, { on, person, crew }: ReportData): Markup {
+  const { tree, site, settings } = entry;
+  const { window, open, because } = workDays({ tree, site, settings, today: on, person, crew }, prescription);
   const last = open.at(-1);
-  const asks = [
-    ...asksOfCutting(tree, settings, on),
-    ...asksOfPruning(pruningWeeks(tree, prescription, settings)),
-  ];
+  const asks = [...asksOfCutting(entry, on), ...asksOfPruning(pruningWeeks(tree, prescription, settings))];
   const stated = windowWords(prescription);
   const check = lastCheckBy(tree, on);
   const bats = roostFeatures(tree).length > 0 ? lastBatCheckBy(tree, on) : undefined;

@@ -29,6 +29,8 @@ export interface ReportTree {
   readonly assessment: Assessment;
   /** Those of this tree, accepted ones among them. */
   readonly findings: readonly Finding[];
+  /** The prescriptions, by name, that a finding is told at or points to; none where it is about the tree. */
+  readonly prescriptionsOf: (finding: Finding) => readonly string[];
   readonly elevation: Picture | undefined;
   readonly sections: readonly Picture[];
   readonly photos: readonly ReportPhoto[];

@@ -128,6 +128,7 @@ export function prescriptionItems(prescription: Prescription): readonly (readonl
     ...list('Method', methods),
     ...list('Remove', remove),
     ...list('For', prescription.for),
+    ...list('Alternative to', prescription.alternatives),
     ...one('Stages', say(stages)),
     ...one('Logs to cut', prescription.logs.length > 0 ? prescription.logs.map(say).join(', ') : undefined),
     ...one('Stump', stump && [stump.what, say(stump.size)].filter(Boolean).join(' ')),

@@ -1,0 +1,185 @@
+/**
+ * The reading of a hollow that settles everything held against it at once: the section and every rule of thumb, the
+ * cavities it is one with, and the work that answers it. A value that settles one limit and breaks another is no help.
+ */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { exactly, showQuantity, type Unit } from '../../grammar/quantity.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Defect, Site, Tree } from '../facts/types.ts';
+import type { Interval } from '../mechanics/interval.ts';
+import type { LimitName } from '../practice/index.ts';
+import { answeringOffset, answeringReductions } from './answers.ts';
+import { areAbout } from './causes.ts';
+import { doseOf } from './doses.ts';
+import { formulasOf } from './hollow-verdict.ts';
+import type { Hollow } from './hollows.ts';
+import { stagesOf } from './jobs.ts';
+import { judge } from './judge.ts';
+import { loadUnder } from './load.ts';
+import { settlesDefect } from './settles.ts';
+import type { SignContext } from './standing.ts';
+import { type DefectStrength, strengthOf } from './strength.ts';
+
+export interface SettlingReading {
+  /** `a sound wall of 5 in or more all round`. */
+  readonly words: string;
+  /** As it is written. */
+  readonly line: string;
+}
+
+const known = new WeakMap<
+  Tree,
+  { settings: Settings; site: Site | undefined; readings: Map<string, SettlingReading | undefined> }
+>();
+
+/** Undefined where no value of one reading settles all of it. */
+export function readingThatSettles(context: SignContext, hollow: Hollow): SettlingReading | undefined {
+  const { tree, settings, site } = context;
+  let kept = known.get(tree);
+  if (kept?.settings !== settings || kept.site !== site)
+    known.set(tree, (kept = { settings, site, readings: new Map() }));
+  const id = hollow.defect.id.value;
+  if (!kept.readings.has(id)) {
+    const ways = hollow.read === 'depth' ? [DEPTH] : hollow.read === 'none' ? [WALL, DEPTH] : [WALL];
+    kept.readings.set(
+      id,
+      ways.map(way => search(context, hollow, way)).find(found => found),
+    );
+  }
+  return kept.readings.get(id);
+}
+
+/** What to read where a hollow may exceed a limit: bearings that nobody read, else the reading that keeps all limits. */
+export function settleText(found: DefectStrength, context: SignContext): string {
+  const unread = settlesDefect(found, context.settings);
+  if (unread && unread.threshold === undefined) return unread.text;
+  const reading = readingThatSettles(context, found.hollow);
+  const isWindOpen = formulasOf(found, context).some(
+    ({ judged, standing }) => judged.name === 'safety-factor' && standing === 'may exceed',
+  );
+  const wind = isWindOpen
+    ? ' What it bears of the design wind hangs on height, crown and wood as well: check those.'
+    : '';
+  return reading
+    ? `Measure the section (resistance drill, tomograph, or a probe where it is open): ${reading.words} brings it within every limit.${wind}`
+    : `No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.${wind}`;
+}
+
+/** A kind of reading: more of it, or less, is better. */
+interface Way {
+  readonly better: 'more' | 'less';
+  /** The defect with this reading, in m. */
+  with(hollow: Hollow, value: number): Defect;
+  words(hollow: Hollow, length: string): string;
+  line(hollow: Hollow, length: string): string;
+}
+
+const WALL: Way = {
+  better: 'more',
+  with: ({ defect }, value) => {
+    const thickness = { ...defect.diameter!, value: exactly(defect.diameter!.value, value) };
+    return {
+      ...defect,
+      walls: defect.walls.length > 0 ? defect.walls.map(wall => ({ ...wall, thickness })) : [{ thickness }],
+    };
+  },
+  words: ({ defect: { walls } }, length) =>
+    walls.length > 1
+      ? `a sound wall of ${length} or more at each of its ${walls.length} bearings`
+      : walls[0]?.bearing === undefined
+        ? `a sound wall of ${length} or more all round`
+        : `a sound wall of ${length} or more at ${compassPoint(walls[0].bearing)}`,
+  line: ({ defect: { walls } }, length) =>
+    `wall ${walls.length > 0 ? walls.map(({ bearing }) => (bearing === undefined ? length : `${length} at ${bearing} deg`)).join(', ') : length}`,
+};
+
+const DEPTH: Way = {
+  better: 'less',
+  with: ({ defect }, value) => ({
+    ...defect,
+    depth: { ...defect.diameter!, value: exactly(defect.diameter!.value, value) },
+  }),
+  words: (_, length) => `a void of ${length} or less through the opening`,
+  line: (_, length) => `depth ${length}`,
+};
+
+/** Lengths are told to a tenth of the writer's unit. */
+const TENTHS = 10;
+
+/** The value nearest to the limits that keeps them all, in tenths of the unit; undefined where the best one does not. */
+function search(context: SignContext, hollow: Hollow, way: Way): SettlingReading | undefined {
+  const { unit, wood } = hollow;
+  const metres = (tenths: number) => (tenths / TENTHS) * unit.factor;
+  const settles = (tenths: number) => keepsAll(context, hollow, way.with(hollow, metres(tenths)));
+  const most = Math.floor((wood.low / 2 / unit.factor) * TENTHS);
+  let [good, bad] = way.better === 'more' ? [most, 0] : [1, most * 2];
+  if (!(most > 0) || !settles(good)) return undefined;
+  while (Math.abs(good - bad) > 1) {
+    const middle = Math.round((good + bad) / 2);
+    if (settles(middle)) good = middle;
+    else bad = middle;
+  }
+  const length = lengthIn(metres(good), unit, hollow);
+  return { words: way.words(hollow, length), line: way.line(hollow, length) };
+}
+
+const lengthIn = (metres: number, unit: Unit, { defect }: Hollow): string =>
+  showQuantity({ ...exactly(defect.diameter!.value, metres), unit });
+
+/** Whether everything that is held against the hollow keeps its limit with the defect as it would be read. */
+function keepsAll(context: SignContext, hollow: Hollow, read: Defect): boolean {
+  try {
+    return keepsEach(context, hollow, read);
+  } catch (error) {
+    // What cannot be computed settles nothing.
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
+function keepsEach(context: SignContext, { defect }: Hollow, read: Defect): boolean {
+  const { tree, settings } = context;
+  const after = {
+    ...context,
+    tree: { ...tree, defects: tree.defects.map(one => (one === defect ? read : one)) },
+  };
+  const found = strengthOf(after.tree, settings).defects.find(({ hollow }) => hollow.defect === read);
+  if (!found || found.figures.contradictions.length > 0) return false;
+  return (
+    formulasOf(found, after).every(({ standing }) => standing === 'within') &&
+    keepsGroups(after.tree, read, settings) &&
+    keepsWork(after, read)
+  );
+}
+
+/** The cavities that it is, or may be, one with. */
+function keepsGroups(tree: Tree, read: Defect, settings: Settings): boolean {
+  if (!tree.joined.some(({ defects }) => areAbout(defects, { id: read.id, part: undefined }))) return true;
+  return strengthOf(tree, settings)
+    .groups.filter(({ members }) => members.some(({ hollow }) => hollow.defect === read))
+    .every(({ strengthLoss }) => keeping(settings)(strengthLoss, 'section-loss'));
+}
+
+/** The reductions that are for it: stress, dose and seasons. */
+function keepsWork({ tree, site, settings }: SignContext, read: Defect): boolean {
+  if (!tree.prescriptions.some(({ for: causes }) => areAbout(causes, read))) return true;
+  return answeringReductions(tree, settings)
+    .filter(({ answered }) => answered.some(({ hollow }) => hollow.defect === read))
+    .every(answering => {
+      const { prescription, strength } = answering;
+      const sections = loadUnder(tree, prescription, strength, site, settings)?.sections ?? [];
+      const stress = sections.find(({ defect }) => defect.hollow.defect === read)?.stressRatio;
+      if (stress && !keeping(settings)(stress, 'stress-ratio')) return false;
+      const offset = answeringOffset(tree, answering, site, settings);
+      const { at, id } = prescription;
+      const dose = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
+      if (offset && offset.seasons.high > stagesOf(prescription)) return false;
+      return stress !== undefined || !offset || !dose || dose.low >= offset.dose.high;
+    });
+}
+
+const keeping =
+  (settings: Settings) =>
+  (value: Interval, limit: LimitName): boolean =>
+    judge(value, limit, settings).standing === 'within';

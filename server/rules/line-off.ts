@@ -1,0 +1,29 @@
+/** What the rules on electric lines say of having a line off. */
+
+import { formatDate } from '../../grammar/dates.ts';
+import { deadOn } from '../assess/conductors.ts';
+import type { Conductor } from '../facts/types.ts';
+import type { DaySpan } from '../practice/index.ts';
+import { type Advice, ifRead } from './rule.ts';
+
+/** As the end of a remedy; the days are written once the line's owner has agreed to them. */
+export function lineOff(
+  conductor: Conductor,
+  days: DaySpan | undefined,
+): { readonly words: string; readonly advice: readonly Advice[] } {
+  const { dead, at } = conductor;
+  const off = 'have the line’s owner de-energize and ground it';
+  if (!days || (dead && deadOn(conductor, days) === 'none'))
+    return {
+      words: `${off} on all days of the work, and write those days under the line (dead)`,
+      advice: [],
+    };
+  // What other work relies on stays.
+  const from = Math.min(days.from, dead?.from ?? days.from);
+  const to = Math.max(days.to, dead?.to ?? days.to);
+  const line = `dead ${formatDate(from)}..${formatDate(to)}`;
+  return {
+    words: `${off} on all days of the work, and write them under the line: ${line}`,
+    advice: [ifRead(at, line)],
+  };
+}

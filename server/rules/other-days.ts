@@ -1,0 +1,52 @@
+/** The part of a remedy that names other days for work, with the lines that follow it. */
+
+import { formatDate } from '../../grammar/dates.ts';
+import { type DayContext, otherDays } from '../assess/clear-days.ts';
+import { showDays } from '../assess/days.ts';
+import { ASK_NOW, isEmergency } from '../assess/emergency.ts';
+import { capital } from '../assess/prescriptions.ts';
+import type { Prescription } from '../facts/types.ts';
+import type { DaySpan } from '../practice/index.ts';
+import { type Advice, plan, type Report } from './rule.ts';
+
+type Remedy = Required<Pick<Report, 'remedy' | 'advice'>>;
+
+/** The work on other days, as an editor offers it. */
+export const onDays = (verb: 'Keep' | 'Move', { at }: Prescription, days: DaySpan): Advice => ({
+  ...plan(at, `between ${formatDate(days.from)}..${formatDate(days.to)}`),
+  title: `${verb} the work to ${showDays(days)}, clear of the closed seasons`,
+});
+
+/** Clear days in words and as advice; no words where there are none in sight. */
+export function clearDaysFor(
+  context: DayContext,
+  prescription: Prescription,
+  days: DaySpan,
+): { readonly words: string | undefined; readonly none: string; readonly advice: readonly Advice[] } {
+  const { keep, move, words, none } = otherDays(context, prescription, days);
+  const advice = [
+    ...keep.map(one => onDays('Keep', prescription, one)),
+    ...(move && move.from > days.from ? [onDays('Move', prescription, move)] : []),
+  ];
+  return { words, none, advice: prescription.between ? advice : [] };
+}
+
+/**
+ * Other days, or what else frees these; never a later day for a tree that gives way now.
+ * @param orElse what else does, as `check for nests`; undefined where only other days do
+ * @param also the record of that
+ */
+export function otherDaysOr(
+  context: DayContext,
+  prescription: Prescription,
+  days: DaySpan,
+  orElse: string | undefined,
+  also: readonly Advice[] = [],
+): Remedy {
+  if (isEmergency(context)) return { remedy: ASK_NOW, advice: also };
+  const { words, none, advice } = clearDaysFor(context, prescription, days);
+  const parts =
+    words === undefined ? [orElse && capital(orElse), orElse ? none : capital(none)] : [words, orElse];
+  const joint = words === undefined ? '; ' : ', or ';
+  return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice: [...advice, ...also] };
+}

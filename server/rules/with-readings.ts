@@ -1,0 +1,22 @@
+/** The one reading that would settle a hollow, beside the words about it. */
+
+import type { Hollow } from '../assess/hollows.ts';
+import type { Judged } from '../assess/judge.ts';
+import { readingThatSettles, type SettlingReading } from '../assess/settling-reading.ts';
+import type { TreeContext } from './context.ts';
+import { type Advice, ifRead } from './rule.ts';
+
+export interface Settling {
+  readonly reading: SettlingReading | undefined;
+  readonly advice: readonly Advice[];
+}
+
+/** None where the figure is beyond its limit whatever is read. */
+export function settlingOf(
+  context: TreeContext,
+  hollow: Hollow,
+  { standing }: Pick<Judged, 'standing'>,
+): Settling {
+  const reading = standing === 'may exceed' ? readingThatSettles(context, hollow) : undefined;
+  return { reading, advice: reading ? [ifRead(hollow.defect.at, reading.line)] : [] };
+}

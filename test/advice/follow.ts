@@ -1,0 +1,180 @@
+/**
+ * Follows what findings tell to do, as somebody would who takes them at their word: writes the lines, fills in what
+ * is left to fill in, and checks again.
+ */
+
+import { formatDate } from '../../grammar/dates.ts';
+import { factAt } from '../../server/facts/file.ts';
+import type { PhotoIndex } from '../../server/facts/photos.ts';
+import {
+  buildWorkspace,
+  type FileSnapshot,
+  readFile,
+  type Workspace,
+  withPhotos,
+} from '../../server/facts/workspace.ts';
+import { adviceEdits } from '../../server/language/advice.ts';
+import { type Fix, fixes } from '../../server/language/fixes.ts';
+import type { Edit } from '../../server/language/snapshot.ts';
+import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
+import { edited } from '../language/fixture.ts';
+import type { SampleFile } from '../samples/sample-files.ts';
+
+export interface Inventory {
+  readonly files: readonly SampleFile[];
+  readonly photos?: PhotoIndex | undefined;
+  /** Day number. */
+  readonly today: number;
+}
+
+/** Somebody who may do everything, for records to be filled in by; alone in a folder without trees. */
+const HELPER: SampleFile = {
+  path: 'zz-helper/people.wood',
+  text: 'person ZZ "Zoe Zander"\n  qualified consulting arborist, climbing arborist, bat worker, wildlife biologist\n',
+};
+
+function build({ files, photos }: Inventory): Workspace {
+  const workspace = buildWorkspace([...files, HELPER].map(({ path, text }) => readFile(path, text)));
+  return photos ? withPhotos(workspace, photos) : workspace;
+}
+
+export const findingsOf = (inventory: Inventory): readonly Finding[] =>
+  checkWorkspace(build(inventory), inventory.today);
+
+const RANK: Record<Finding['level'], number> = { error: 0, warning: 1, note: 2 };
+/** A check that is missing and one that is too old are one matter. */
+const keyOf = ({ rule, subject, file, tree }: Finding): string =>
+  `${file} ${tree} ${rule.replace(/-check-(?:missing|stale)$/, '-check')} ${subject}`;
+const CHOICES: ReadonlySet<string> = new Set(['prescription-overtaken', 'reduction-and-thinning']);
+/** Of two plans that exclude each other one answered these; whichever is kept has to. */
+const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
+  'ground-only',
+  'included-bark-union',
+  'interior-unseen',
+  'priority-too-slow',
+  'suspected-only',
+]);
+const isSyntax = ({ grade }: Finding): boolean => grade === 'syntax';
+
+const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for', 'thumb-disagrees']);
+
+/** What was followed, and what is wrong with what came of it: nothing in most cases. */
+export interface Followed {
+  readonly what: string;
+  readonly finding: Finding;
+  readonly faults: readonly string[];
+}
+
+/** How many findings of this kind there are that are as grave. */
+const count = (findings: readonly Finding[], { key, rank }: { key: string; rank: number }): number =>
+  findings.filter(one => !one.accepted && keyOf(one) === key && RANK[one.level] <= rank).length;
+
+function faultsOf(
+  followed: Finding,
+  before: readonly Finding[],
+  after: readonly Finding[],
+  { stays = false, isReading = false }: { readonly stays?: boolean; readonly isReading?: boolean },
+): readonly string[] {
+  const rank = RANK[followed.level];
+  const own = { key: keyOf(followed), rank };
+  const faults: string[] = [];
+  if (!stays && count(after, own) >= count(before, own)) faults.push('is still there');
+  for (const one of after) {
+    const key = keyOf(one);
+    // An exception that is not needed any more is no harm: it goes with what it was for.
+    if (one.rule === 'accept-stale') continue;
+    // What a good reading means for the plan is told then, and is what it was asked for.
+    if (isReading && SAID_BY_A_READING.has(one.rule)) continue;
+    if (CHOICES.has(followed.rule) && HIDDEN_BY_A_CHOICE.has(one.rule)) continue;
+    if (one.accepted || one.tree !== followed.tree || key === own.key || RANK[one.level] > rank) continue;
+    const same = { key, rank: RANK[one.level] };
+    if (count(after, same) > count(before, same))
+      faults.push(`brings ${one.level} ${one.rule} ${one.subject}: ${one.message}`);
+  }
+  return [...new Set(faults)];
+}
+
+/** A mistake of the notation hides what its line says: only its own kind counts. */
+function faultsOfMend(
+  followed: Finding,
+  before: readonly Finding[],
+  after: readonly Finding[],
+): readonly string[] {
+  const same = (one: Finding) =>
+    one.file === followed.file && one.line === followed.line && one.message === followed.message;
+  return [
+    ...(after.some(same) ? ['is still there'] : []),
+    ...(after.filter(isSyntax).length > before.filter(isSyntax).length ? ['brings another mistake'] : []),
+  ];
+}
+
+const changed = (inventory: Inventory, path: string, edits: readonly Edit[], today: number): Inventory => ({
+  ...inventory,
+  files: inventory.files.map(file =>
+    file.path === path ? { path, text: filledIn(edited(file.text, edits), today) } : file,
+  ),
+});
+
+/** Blanks as somebody would fill them in who looked today and found nothing. */
+const filledIn = (text: string, today: number): string =>
+  text
+    .replace(/^( *(?:nest|bat) check \S+ from)$/gm, '$1 rope')
+    .replace(/^( *by)$/gm, '$1 ZZ')
+    .replace(/^( *found)$/gm, '$1 none')
+    .replace(/^( *because)$/gm, '$1 "agreed with the client"')
+    .replace(/^( *due)$/gm, `$1 ${formatDate(today + 7)}`);
+
+/** Every piece of advice and every quick fix of an inventory, followed one by one. */
+export function followAll(inventory: Inventory): readonly Followed[] {
+  const workspace = build(inventory);
+  const { today } = inventory;
+  const before = checkWorkspace(workspace, today);
+  const checked = (path: string, edits: readonly Edit[]) =>
+    checkWorkspace(build(changed(inventory, path, edits, today)), today);
+  return before.flatMap((finding): Followed[] => {
+    const file = workspace.files.get(finding.file)!;
+    if (finding.accepted) return [];
+    return [
+      ...adviceOf(file, finding).map(({ what, edits }) => ({
+        what,
+        finding,
+        faults: faultsOf(finding, before, checked(file.path, edits), { isReading: true }),
+      })),
+      ...fixesOf(workspace, file, finding, today).map(({ title, edits }) => {
+        const after = checked(file.path, edits);
+        const stays = title.includes('(the finding stays');
+        return {
+          what: title,
+          finding,
+          faults: isSyntax(finding)
+            ? faultsOfMend(finding, before, after)
+            : faultsOf(finding, before, after, { stays }),
+        };
+      }),
+    ];
+  });
+}
+
+/** Readings alone: the others are among the quick fixes. */
+function adviceOf(file: FileSnapshot, finding: Finding): readonly { what: string; edits: readonly Edit[] }[] {
+  const placed = factAt(file, finding.start);
+  return placed
+    ? (finding.advice ?? [])
+        .filter(({ kind }) => kind === 'reading')
+        .map(advice => ({ what: advice.lines.join(', '), edits: adviceEdits(file, placed, advice) }))
+    : [];
+}
+
+function fixesOf(workspace: Workspace, file: FileSnapshot, finding: Finding, today: number): readonly Fix[] {
+  const within = { start: finding.start, end: finding.end };
+  return fixes({ workspace, today }, file, within).filter(
+    fix =>
+      fix.finding.rule === finding.rule &&
+      fix.finding.subject === finding.subject &&
+      fix.finding.start === finding.start,
+  );
+}
+
+/** For a person who reads the test. */
+export const told = ({ what, finding, faults }: Followed): string =>
+  `${finding.file}:${finding.line} [${finding.level} ${finding.rule} ${finding.subject}] ${finding.remedy}\n    “${what}” ${faults.join('; ')}`;
