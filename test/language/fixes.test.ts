@@ -168,3 +168,47 @@ test('a word that is only near is offered, but not mended with all others at onc
     'tree 14\n  height 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n',
   );
 });
+
+test('what is only near to a word may say the opposite: it is asked, not put in', () => {
+  const flown = 'tree 1\n  inspection 2026-03-14 from drone\n    flown 120 ft, owner ok\n';
+  const given = fixture(flown);
+  const all = fixes(given.snapshot, given.file, given.all);
+  expect(
+    all.map(({ edits }) => edited(flown, edits)).filter(after => /over people|, over/.test(after)),
+  ).toEqual([]);
+  const [mistake] = checkFile(given.snapshot.workspace, given.file, 20_605).filter(
+    ({ grade }) => grade === 'syntax',
+  );
+  expect(mistake!.remedy).toContain('flown 120 ft, permission owner');
+});
+
+test('a stem, a defect or a prescription is not taken for another one', () => {
+  const tree = 'tree 1\n  stem North\n  defect A cavity\n  prescription R1 fell\n';
+  for (const line of ['    remove South', '    for B', '  work R2 2026-05-01'])
+    expect(titles(`${tree}${line}\n`).filter(title => title.startsWith('Write '))).toEqual([]);
+  expect(titles(`${tree}    remove Nroth\n`)).toContain('Write North');
+});
+
+test('a rating is raised to what its inputs give, and never lowered', () => {
+  const rated = (rating: string) =>
+    offered(
+      `tree 1\n  target "Lane"\n    distance 3 m\n  risk "Lane"\n    failure probable\n    impact medium\n    consequences severe\n    rating ${rating}\n`,
+    ).filter(({ finding }) => finding.rule === 'rating-mismatch' && /^Write /.test(finding.remedy));
+  expect(rated('low').map(({ title }) => title)).toContain('Write moderate');
+  expect(rated('extreme').map(({ title }) => title)).not.toContain('Write moderate');
+});
+
+test('a remedy’s figure is the one that the quick fix writes', () => {
+  const [fix] = offered(
+    'tree 1\n  height 23.3 m\n  crown from 6 m, 11 m wide\n  target "Lane"\n    distance 5 m\n  prescription R1 fell\n    stump leave\n    exclusion 12 m\n',
+  ).filter(({ finding }) => finding.rule === 'work-over-target-without-exclusion');
+  const [, radius] = /Widen the exclusion to (\S+ m)/.exec(fix!.finding.remedy)!;
+  expect(fix!.title).toBe(`Write exclusion ${radius}`);
+  expect(fix!.after).toContain(`    exclusion ${radius}\n`);
+});
+
+test('alternatives are offered where two plans exclude each other', () => {
+  const found = offered('tree 1\n  prescription R1 keep\n  prescription R2 fell\n    stump leave\n');
+  const fix = found.find(({ title }) => title === 'Write or R1')!;
+  expect(fix.after).toContain('  prescription R2 fell\n    or R1\n    stump leave\n');
+});

@@ -134,6 +134,32 @@ test('for the crew: an order for each open prescription, with its last lawful da
   expect(text).not.toContain('For the owner');
 });
 
+test('an order holds what is found at its own prescription and at the tree, not at another one', async () => {
+  const folder = await folderWith({
+    'a.wood': `tree 1
+  species Tilia cordata
+  soil heaving
+  inspection 2026-05-14 from ground
+  prescription R1 reduce
+    dose 60 %
+    between 2026-09-14..2026-09-18
+  prescription R2 fell
+    stump leave
+    between 2026-06-08..2026-06-12
+    or R1
+`,
+  });
+  const text = textOf((await folder.run('report', '--for', 'crew')).out);
+  const [, first, second] = text.split(/Work order \d: /);
+  expect(first).toContain('The dose of 60 % exceeds');
+  expect(first).not.toContain('nesting season 03-01..08-31 (common practice), and no nest check');
+  expect(second).toContain('of fell R2 lies in the nesting season');
+  expect(second).not.toContain('The dose of 60 %');
+  for (const order of [first, second]) expect(order).toContain('The soil around the root collar is heaving');
+  expect(first).toContain('Alternative to fell R2: only one of them is done.');
+  expect(second).toContain('Alternative to reduce R1: only one of them is done.');
+});
+
 test('an order whose days are not set, or past, names no lawful day but what to keep to', async () => {
   const order = async (between: string) => {
     const folder = await folderWith({

@@ -39,7 +39,7 @@ function* check({ tree, site }: TreeContext): Iterable<Report> {
           grade: 'stated',
           subject: day,
           message: `Nothing says whose permission there was for the flight on ${day} over ${land} (${cite('practice').short}).`,
-          remedy: 'Add the permission to the flight: owner, authority or none.',
+          remedy: 'Add it to the flown line: permission owner, permission authority or permission none.',
         };
   }
 }

@@ -14,7 +14,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} does not say what becomes of the stump (${cite('practice').short}).`,
-      remedy: 'Add stump: grind to a depth, or leave, with its height where it matters.',
+      remedy: 'Add a line: stump grind to with a depth, or stump leave, with its height where that matters.',
     };
   }
 }

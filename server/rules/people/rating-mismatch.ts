@@ -14,14 +14,17 @@ function* check({ tree }: TreeContext): Iterable<Report> {
     const given = riskRating(failure, impact, consequences);
     if (given === stated) continue;
     const both = likelihood(failure, impact);
+    const isGraver = worseRating(stated, given) === given;
     yield {
       at: risk.rating!,
       grade: 'stated',
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
-      // Towards the graver only: whether a rating may be lowered is for whoever signs it.
-      ...(worseRating(stated, given) === given ? { mend: given } : {}),
-      remedy: `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`,
+      // Whether a rating may be lowered is for whoever signs it.
+      ...(isGraver ? { mend: given } : {}),
+      remedy: isGraver
+        ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
+        : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,
       related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
     };
   }

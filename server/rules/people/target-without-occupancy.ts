@@ -14,7 +14,7 @@ function* check({ tree }: TreeContext): Iterable<Report> {
       grade: 'stated',
       subject: name.value,
       message: `Nothing says how often ${called('target', name)} is occupied; the likelihood of impact rests on it (${cite('bmp-risk-2017').short}).`,
-      remedy: 'Add occupied: rare, occasional, frequent or constant.',
+      remedy: 'Add a line: occupied rare, occasional, frequent or constant.',
     };
   }
 }

@@ -10,7 +10,7 @@ const without = (at: Span, what: string, name: Placed<string>): Report => ({
   grade: 'stated',
   subject: name.value,
   message: `The ${what} ${name.value} is given without a reason.`,
-  remedy: 'Add a line with because and the reason, for whoever reads this later.',
+  remedy: 'Add a line for whoever reads this later: because, and the reason in quotation marks.',
 });
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {

@@ -152,7 +152,7 @@ export const unknownReference: Rule = {
   level: 'error',
   summary: 'a name that stands for nothing',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. Where a name is near to one that is there, that one is offered.
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a mend only where it cannot be another thing to cut.
 
 While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
   whenNot:
@@ -184,6 +184,23 @@ tree 14
     by RV
   work R2 2026-04-02 #! stated
     by RV
+`,
+    },
+    {
+      title: 'Stems and limbs that work, a follow-up and a risk are about',
+      text: `tree 15
+  stem West
+    union included bark
+  target "Play lawn"
+    distance 12 ft
+  risk "Play lawn" from West
+  prescription R1 reduce
+    dose 10 %
+    for West, trunk
+  prescription R2 cable
+    for Wset #! stated
+  follow-up F1 climbing inspection
+    of West, East #! stated
 `,
     },
     {

@@ -85,6 +85,13 @@ tree 725
   prescription R1 reduce
     for A
 
+tree 729
+  stem East
+    union included bark, with West
+  stem West
+  prescription R1 reduce
+    for West
+
 tree 726
   limb L1
     union included bark

@@ -17,12 +17,13 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
     // One of them exceeds the limit by itself, or all of them together keep to it: nothing hangs on this.
     if (apart.standing === 'exceeds' || one.standing === 'within') continue;
     const names = namesOf(joined.defects);
+    const list = joined.defects.map(({ value }) => value).join(', ');
     yield {
       at: joined.at,
       grade: 'may exceed',
       subject: joined.defects.map(({ value }) => value).join('-'),
       message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(one)}.`,
-      remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write: joined ${joined.defects.map(({ value }) => value).join(', ')} proved, or excluded.`,
+      remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write joined ${list} proved or joined ${list} excluded.`,
     };
   }
 }
