@@ -124,7 +124,7 @@ const isBroadleaved = ({ species }: Tree): boolean =>
 
 const UNSEEN_BRANCH = notJudged(
   'nobody saw how thick the dead branch is',
-  'Have the thickest dead branch measured, from near or against something of known size: diameter ~3 in.',
+  'Have the thickest dead branch measured, from near or against something of known size, and write its diameter.',
 );
 
 function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
@@ -150,7 +150,7 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
     [...verdicts].sort(byStanding)[0] ??
     notJudged(
       'neither the thickness of the dead branch nor its share of the crown is recorded',
-      `Write down the diameter of the thickest dead branch at ${defect.id.value}: diameter ~3 in.`,
+      `Write down the diameter of the thickest dead branch at ${defect.id.value}, an estimate behind ~.`,
     )
   );
 }

@@ -100,7 +100,7 @@ export function missingReading(defect: Defect, hollow: Hollow | undefined): Verd
       why: diameter
         ? `the readings of diameter${bark ? ' and bark' : ''} leave open whether there is any wood, or have no end`
         : 'the diameter of the stem or limb there was not measured',
-      settle: `Measure or estimate the diameter over the bark at ${id.value}: diameter ~26 in.`,
+      settle: `Measure or estimate the diameter over the bark at ${id.value}, and write it as its diameter, an estimate behind ~.`,
     };
   }
   return undefined;

@@ -15,8 +15,9 @@ import { lookupGenus } from '../practice/index.ts';
 import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
 import { counted, listed } from './counted.ts';
+import { MOST_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
-import { REPRESENTATION } from './judge.ts';
+import { authority, REPRESENTATION, showNumber } from './judge.ts';
 import { missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
 import { capital } from './prescriptions.ts';
@@ -243,7 +244,7 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   // Stages beside one season that suffices would only be slower.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
-  const [alone, why] = supportOf(tree, offset, how);
+  const [alone, why] = supportOf(tree, offset, how, settings);
   const support = alone === 'supported' && others.length > 0 ? 'depends on a reading' : alone;
   const reasons = [why, ...(others.length > 0 ? [`It does nothing for ${namesOf(others)}.`] : [])];
   // What no pruning reaches has no crown that is left, and no last season.
@@ -295,7 +296,12 @@ const leastEffectWord = ({ stressAtLeastEffect: { high } }: Offset) =>
 const WHOLE_CROWN = 0.8;
 
 /** @param how which of the two reductions is asked about */
-function supportOf(tree: Tree, offset: Offset, how: 'one season' | 'stages'): readonly [Support, string] {
+function supportOf(
+  tree: Tree,
+  offset: Offset,
+  how: 'one season' | 'stages',
+  settings: Settings,
+): readonly [Support, string] {
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = reductionWords(tree, offset);
   const season = `one season's ${percent(seasonLimit)}`;
@@ -316,8 +322,17 @@ function supportOf(tree: Tree, offset: Offset, how: 'one season' | 'stages'): re
   }
   if (how === 'stages' && !Number.isFinite(offset.seasons.high))
     return ['not supported', `${off} would offset the worst loss; ${noSeason}.`];
-  if (how === 'stages')
+  if (how === 'stages') {
+    const most = settings.limit('cumulative-dose');
+    const years = settings.limit('cumulative-years');
+    const sum = `the ${percent(most.value)} that may go within ${showNumber(years.value, years, 1)} (${authority(most)}), and more than ${MOST_STAGES} stages a year apart are no plan`;
+    const isBeyond = (share: number, seasons: number) => share > most.value || seasons > MOST_STAGES;
+    if (isBeyond(atBest.dose.low, atBest.seasons.low))
+      return ['not supported', `${off} takes more foliage than ${sum}.`];
+    if (isBeyond(dose.high, offset.seasons.high))
+      return ['depends on a reading', `${off} may take more foliage than ${sum}.`];
     return ['supported', `${off} offsets the worst loss; one season cannot take that much.`];
+  }
   if (dose.high <= seasonLimit) return ['supported', `${off} offsets the worst loss within ${season}.`];
   if (dose.low > seasonLimit && atBest.dose.low > seasonLimit)
     return ['not supported', `${off} takes more foliage than ${season}.`];

@@ -42,21 +42,32 @@ export const findingsOf = (inventory: Inventory): readonly Finding[] =>
   checkWorkspace(build(inventory), inventory.today);
 
 const RANK: Record<Finding['level'], number> = { error: 0, warning: 1, note: 2 };
+/** A sum of doses is told at the prescription that comes last, whichever that is after the advice. */
+const SUMS: ReadonlySet<string> = new Set(['cumulative-dose', 'season-dose']);
 /** A check that is missing and one that is too old are one matter. */
 const keyOf = ({ rule, subject, file, tree }: Finding): string =>
-  `${file} ${tree} ${rule.replace(/-check-(?:missing|stale)$/, '-check')} ${subject}`;
+  `${file} ${tree} ${rule.replace(/-check-(?:missing|stale)$/, '-check')} ${SUMS.has(rule) ? '' : subject}`;
 const CHOICES: ReadonlySet<string> = new Set(['prescription-overtaken', 'reduction-and-thinning']);
-/** Of two plans that exclude each other one answered these; whichever is kept has to. */
+/** Of two plans that exclude each other one answered these, or was told instead; whichever is kept has to answer. */
 const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
   'ground-only',
+  'cumulative-dose',
   'included-bark-union',
-  'interior-unseen',
-  'priority-too-slow',
+  'mitigation-late',
+  'mitigation-missing',
+  'movement',
+  'not-judged',
+  'rating-unanswered',
+  'season-dose',
+  'strength-loss',
+  'stress-ratio-after',
   'suspected-only',
 ]);
+/** What later days ask for, which the law asks for as well: another look before them, and people kept out until then. */
+const COMES_WITH_LATER_DAYS: ReadonlySet<string> = new Set(['mitigation-late', 'work-on-old-inspection']);
 const isSyntax = ({ grade }: Finding): boolean => grade === 'syntax';
 
-const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for', 'thumb-disagrees']);
+const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for']);
 
 /** What was followed, and what is wrong with what came of it: nothing in most cases. */
 export interface Followed {
@@ -85,6 +96,7 @@ function faultsOf(
     if (one.rule === 'accept-stale') continue;
     // What a good reading means for the plan is told then, and is what it was asked for.
     if (isReading && SAID_BY_A_READING.has(one.rule)) continue;
+    if (COMES_WITH_LATER_DAYS.has(one.rule)) continue;
     if (CHOICES.has(followed.rule) && HIDDEN_BY_A_CHOICE.has(one.rule)) continue;
     if (one.accepted || one.tree !== followed.tree || key === own.key || RANK[one.level] > rank) continue;
     const same = { key, rank: RANK[one.level] };

@@ -22,7 +22,7 @@ const ordinary: fc.Arbitrary<Ordinary> = fc
     length: fc.integer({ min: 15, max: 90 }),
     spread: fc.integer({ min: 15, max: 60 }),
     at: fc.integer({ min: 1, max: 20 }),
-    wall: fc.integer({ min: 7, max: 16 }),
+    wall: fc.integer({ min: 12, max: 24 }),
     about: fc.boolean(),
   })
   .map(({ unit, base, length, spread, at, wall, about }) => {
@@ -84,7 +84,7 @@ describe('advice that is followed', () => {
   it('to the height and spread it names, brings the stress within the limit', {
     timeout: 120_000,
   }, async () => {
-    const trees = fc.sample(ordinary, 80);
+    const trees = fc.sample(ordinary, 160);
     const first = await findingsOf(
       trees.map((one, tag) => {
         const little = (length: number) => `${length - (one.unit === 'ft' ? 1 : 0.5)} ${one.unit}`;
@@ -92,9 +92,10 @@ describe('advice that is followed', () => {
       }),
     );
     const advised = first.flatMap(({ rule, tree, remedy }) => {
-      const named = /to ([\d.]+ (?:ft|m)) high and ([\d.]+ (?:ft|m)) wide\)(?:.*?in (\d+) stages)?/.exec(
-        remedy,
-      );
+      const named =
+        /height \S+ \w+ to ([\d.]+ (?:ft|m)), spread \S+ \w+ to ([\d.]+ (?:ft|m))(?:.*?stages (\d+))?/.exec(
+          remedy,
+        );
       return rule === 'stress-ratio-after' && named
         ? [{ tag: Number(tree), height: named[1]!, spread: named[2]!, stages: named[3] }]
         : [];

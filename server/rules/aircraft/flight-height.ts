@@ -21,7 +21,8 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
         ...(level ? { level } : {}),
         subject: formatDate(day),
         message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission; the limit is ${limitLike(settings.limit('drone-height', day), tree.height?.value)}${where}.`,
-        remedy: 'Add the flight from its own log: flown 120 ft, permission owner.',
+        remedy:
+          'Add a flown line from the log of the aircraft: how high it went, and whose permission there was.',
       };
       continue;
     }

@@ -74,7 +74,7 @@ function* check({ tree, settings }: TreeContext): Iterable<Report> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} brings the tree down whole${takedown?.toward === undefined ? '' : ` toward ${compassPoint(takedown.toward)}`}, ${tall} and ${nearest.name} is ${far}${takedown ? (nearest.toward === undefined ? ', in a direction that is not recorded' : ', on that side') : ', and nothing says how it comes down'}: keeping people out does not move what stands there (${cite('practice').short}).`,
       remedy:
-        'Say how it comes down: takedown dismantled, takedown by crane, or takedown whole with a bearing away from it; for that the target needs its bearing, distance 20 ft toward S.',
+        'Say how it comes down: takedown dismantled, takedown by crane, or takedown whole with a bearing away from it; for that the target needs its bearing: toward N, NE and so on, behind its distance.',
     };
   }
 }

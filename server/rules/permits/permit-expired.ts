@@ -52,7 +52,7 @@ function planned(
       grade: 'may exceed',
       subject: prescription.id.value,
       message: `Permit ${number.value} ends on ${formatDate(until)}, in ${showCount(until - today)}, and ${jobName(prescription)} has no days on record; within ${showCount(lead.value)} of its end the work is planned (${authority(lead)}).`,
-      remedy: `Do the work by ${formatDate(until)} and write its days, or have the permit renewed.`,
+      ...remedyFor(context, prescription, { from: today, to: until }, until),
     };
   if (until >= (days?.to ?? today)) return undefined;
   const over = until < (days?.from ?? today);

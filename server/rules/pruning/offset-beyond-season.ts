@@ -36,7 +36,7 @@ function remedyFor(
   const { at, id } = prescription;
   const own = doseOf(context.tree, { prescription, at, subject: id.value }, context.settings)?.total;
   const stages = Number.isFinite(seasons.high)
-    ? stagesKeeping(context, prescription, own ?? needed, seasons.high)
+    ? stagesKeeping(context, prescription, own && own.high > needed.high ? own : needed, seasons.high)
     : undefined;
   const first =
     reach === 'perhaps out of reach'
