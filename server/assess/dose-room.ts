@@ -127,6 +127,14 @@ function sumsBeyond({ tree, settings, today }: DoseContext): ReadonlySet<string>
   ]);
 }
 
+/** Whether a prescription may go to some days without a sum of doses that is beyond its limit only then. */
+export function keepsSums(context: DoseContext, prescription: Prescription, days: DaySpan): boolean {
+  const before = sumsBeyond(context);
+  const { start, end } = prescription.at;
+  const tree = replaced(context.tree, prescription, { ...prescription, between: { start, end, ...days } });
+  return [...sumsBeyond({ ...context, tree })].every(one => before.has(one));
+}
+
 /**
  * Later days, clear of everything, on which this sum keeps its limit and no other is newly beyond its own. None in
  * an emergency.

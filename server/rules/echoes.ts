@@ -50,6 +50,8 @@ type Variant = (typeof VARIANTS)[number];
 interface Names {
   readonly defect: readonly string[];
   readonly part: readonly string[];
+  /** Defects, and what they may be on. */
+  readonly cause: readonly string[];
   readonly person: readonly string[];
   readonly crew: readonly string[];
   /** Another window of the same tree: two that coincide say more than two that do not. */
@@ -84,7 +86,7 @@ const WINDOW = /\d{4}-\d\d-\d\d\.\.\d{4}-\d\d-\d\d/g;
 const QUANTITY = /(?:[~<>] ?)?\d+(?:\.\d+)?(?:\.\.\d+(?:\.\d+)?)? (?:in|ft|m|cm|mm|kg|lb|kV|%)(?![\w])/g;
 
 function written({ example, form }: FieldEntry, variant: Variant, names: Names, today: number): string {
-  const list = /^<(defect|part):name> \{/.exec(form)?.[1] as 'defect' | 'part' | undefined;
+  const list = /^<(defect|part|cause):name> \{/.exec(form)?.[1] as 'defect' | 'part' | 'cause' | undefined;
   const word = example.split(' ')[0]!;
   if (list && names[list].length > 0)
     return `${word} ${variant === 'as it is' ? names[list].join(', ') : pick(names[list], variant)}`;
@@ -137,9 +139,12 @@ export function withoutEchoes(
 ): readonly Remark[] {
   const damaged = damagedLines(block);
   if (!damaged || damaged.length === 0) return remarks;
+  const defect = tree.defects.map(({ id }) => id.value);
+  const part = tree.parts.map(({ name }) => name.value);
   const names: Names = {
-    defect: tree.defects.map(({ id }) => id.value),
-    part: tree.parts.map(({ name }) => name.value),
+    defect,
+    part,
+    cause: [...defect, ...part, 'trunk'],
     person: personIds,
     crew: crewIds,
     window: WINDOW.exec(block.text)?.[0],

@@ -77,8 +77,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const line = lineOf(lawn, 'fair', maple);
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
-    await page.keyboard.type('fare');
-    const misspelt = await problem(page, 'Found fare');
+    await page.keyboard.type('fiar');
+    const misspelt = await problem(page, 'Found fiar');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();
@@ -162,8 +162,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const line = lineOf(sample, 'vigor       fair');
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
-    await page.keyboard.type('fare');
-    const misspelt = await problem(page, 'Found fare');
+    await page.keyboard.type('fiar');
+    const misspelt = await problem(page, 'Found fiar');
     await goTo(page, line, 16);
     await page.keyboard.press('Control+.');
     await page.locator('.action-widget .monaco-list-row', { hasText: 'fair' }).first().click();

@@ -2,6 +2,7 @@
 
 import { formatDate } from '../../../grammar/dates.ts';
 import { otherDays } from '../../assess/clear-days.ts';
+import { keepsSums } from '../../assess/dose-room.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -30,7 +31,7 @@ function remedyFor(
       : { remedy: `${words}, or take dead and broken wood only, ${unless}.`, advice };
   }
   const { move } = otherDays(context, prescription, { from: free, to: free });
-  return move
+  return move && keepsSums(context, prescription, { from: move.from, to: move.from })
     ? {
         remedy: `${only}, or wait until ${formatDate(move.from)}, ${unless}.`,
         advice: [ifRead(prescription.at, `between ${formatDate(move.from)}..${formatDate(move.from)}`)],

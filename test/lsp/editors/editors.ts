@@ -28,7 +28,7 @@ export const INVENTORY = {
   'lawn.wood': `tree 1 "Oak"
   species     Quercus garryana
   dbh 41 in
-  vigor       fare
+  vigor       fiar
 
   inspection 2026-03-14 from ground
     by        RV
@@ -40,7 +40,7 @@ export const INVENTORY = {
 export const MENDED: Readonly<Record<string, string>> = {
   'people.wood': INVENTORY['people.wood'].replace('RV', 'RUTH'),
   'lawn.wood': INVENTORY['lawn.wood']
-    .replace('fare', 'fair')
+    .replace('fiar', 'fair')
     .replace('dbh 41 in', 'dbh         41 in')
     .replace('RV', 'RUTH'),
   'creek.wood': INVENTORY['creek.wood'].replace('RV', 'RUTH'),

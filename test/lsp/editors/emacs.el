@@ -34,8 +34,8 @@
   (let (seen)
     (cl-flet ((saw (key value) (push (cons key value) seen)))
       (saw 'mode (symbol-name major-mode))
-      (until (problem-at "fare"))
-      (let* ((problem (problem-at "fare")) (begin (flymake-diagnostic-beg problem)))
+      (until (problem-at "fiar"))
+      (let* ((problem (problem-at "fiar")) (begin (flymake-diagnostic-beg problem)))
         (saw 'problem
              `((line . ,(1- (line-number-at-pos begin)))
                (column . ,(save-excursion (goto-char begin) (current-column)))
@@ -48,7 +48,7 @@
         (until told)
         (saw 'hover (substring-no-properties told)))
 
-      (go-to "fare")
+      (go-to "fiar")
       (saw 'completion
            (vconcat (mapcar #'substring-no-properties (all-completions "" (nth 2 (eglot-completion-at-point))))))
 

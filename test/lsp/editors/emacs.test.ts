@@ -24,7 +24,7 @@ describe.skipIf(missing)('Emacs with Eglot', () => {
     );
     expect(seen.mode).toBe('soundwood-mode');
     expect(seen.problem).toMatchObject({ line: 3, column: 14, severity: 1 });
-    expect(seen.problem.message).toContain('fare');
+    expect(seen.problem.message).toContain('fiar');
     expect(seen.hover).toContain('Oregon white oak');
     expect(seen.completion).toEqual(['good', 'fair', 'poor', 'dead']);
     expect(seen.fixes).toEqual(['Write fair']);

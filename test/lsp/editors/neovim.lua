@@ -101,7 +101,7 @@ local function work()
 
   saw.hover = ask('textDocument/hover', { position = position_of('Quercus') }).contents.value
 
-  local place = position_of('fare')
+  local place = position_of('fiar')
   saw.completion = vim.tbl_map(
     function(item) return item.label end,
     ask('textDocument/completion', { position = place }).items

@@ -20,7 +20,7 @@ describe.skipIf(missing)('Neovim', () => {
     );
     expect(seen.filetype).toBe('soundwood');
     expect(seen.problem).toMatchObject({ line: 3, column: 14, severity: 1 });
-    expect(seen.problem.message).toContain('fare');
+    expect(seen.problem.message).toContain('fiar');
     expect(seen.hover).toContain('Oregon white oak');
     expect(seen.completion).toEqual(['good', 'fair', 'poor', 'dead']);
     expect(seen.fixes).toEqual(['Write fair']);
