@@ -24,25 +24,30 @@ export interface DoseContext {
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
-interface Earlier {
-  /** What was taken in the years before, at the most. */
+interface Together {
+  /** What is counted beside the prescription, at the most. */
   readonly taken: number;
-  /** Seasons of the same prescription whose dose is on record as prescribed alone. */
-  readonly asPrescribed: number;
+  /** Seasons of the prescription itself that are counted with it. */
+  readonly seasons: number;
 }
 
-/** By the cumulation that ends in the prescription. */
-function earlierDoses({ tree, settings, today }: DoseContext, prescription: Prescription): Earlier {
+/** The sums of several years that the dose of a prescription is part of: its own, and those that count its work as prescribed. */
+function sumsWith(context: DoseContext, prescription: Prescription, stages: number): readonly Together[] {
+  const { tree, settings, today } = context;
   const years = settings.limit('cumulative-years').value;
-  const own = cumulations(tree, today, years, settings).find(
-    ({ job }) => job.prescription === prescription && !job.work,
-  );
-  const before = (own?.shares ?? []).slice(0, -1);
   const isOwn = ({ job }: Share) => job.prescription === prescription && !job.work?.dose;
-  return {
-    taken: before.filter(one => !isOwn(one)).reduce((sum, { share }) => sum + share.high, 0),
-    asPrescribed: before.filter(isOwn).length,
-  };
+  const sums = cumulations(tree, today, years, settings).map(({ job, shares }): Together => {
+    const own = !job.work && job.prescription === prescription;
+    const before = own ? shares.slice(0, -1) : shares;
+    return {
+      taken: before.filter(one => !isOwn(one)).reduce((sum, { share }) => sum + share.high, 0),
+      seasons: before.filter(isOwn).length + (own ? seasonsCounted(context, prescription, stages) : 0),
+    };
+  });
+  // With more stages than now it may become a sum of its own.
+  return [...sums, { taken: 0, seasons: seasonsCounted(context, prescription, stages) }].filter(
+    ({ taken, seasons }) => seasons > 1 || (seasons > 0 && taken > 0),
+  );
 }
 
 /** Seasons of a prescription that fall into the years over which doses are added up. */
@@ -64,16 +69,13 @@ export function mostDose(
   const { tree, settings } = context;
   const limit = (name: string) => settings.limit(name).value;
   const season = limit(strictest(doseLimitsOf(tree), settings)) * stages;
-  const { taken, asPrescribed } = earlierDoses(context, prescription);
-  const counted = seasonsCounted(context, prescription, stages) + asPrescribed;
-  const together =
-    taken > 0 || counted > 1
-      ? ((limit('cumulative-dose') - taken) * stages) / counted
-      : Number.POSITIVE_INFINITY;
+  const together = sumsWith(context, prescription, stages).map(
+    ({ taken, seasons }) => ((limit('cumulative-dose') - taken) * stages) / seasons,
+  );
   const inAll = REDUCES.has(prescription.kind.value) ? limit('total-reduction') : Number.POSITIVE_INFINITY;
   const unpermitted =
     tree.protection && !permitFor(tree, prescription) ? limit('permit-dose') : Number.POSITIVE_INFINITY;
-  return Math.min(season, together, inAll, unpermitted);
+  return Math.min(season, ...together, inAll, unpermitted);
 }
 
 /** More stages than these, a year apart, are no plan: judged here. */

@@ -26,10 +26,13 @@ function* check(context: TreeContext): Iterable<Report> {
     const sure = planned.high < offset.atBest.dose.low;
     const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
     const standing = sure ? 'exceeds' : 'may exceed';
-    const settling = answered
-      .map(({ hollow }) => settlingOf(context, hollow, { standing }))
-      .find(({ reading }) => reading);
-    const settles = settling ? ` ${capital(settling.reading!.words)} would settle it.` : '';
+    // Of several hollows one reading alone settles nothing.
+    const [only] = answered;
+    const settling =
+      answered.length === 1
+        ? settlingOf(context, only!.hollow, { standing })
+        : { reading: undefined, advice: [] };
+    const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
     yield {
       at: { start: dose.start, end: dose.end },
       grade: standing,
@@ -39,7 +42,7 @@ function* check(context: TreeContext): Iterable<Report> {
         offset.reach === 'out of reach'
           ? `No pruning offsets the worst that the readings allow: ${sure ? 'plan another measure beside it' : 'have it read'}, and say in its because what this dose is for.${settles}`
           : `State height and spread before and after, and reduce until the stress ratio is 1 (soundwood weigh shows it), or say in its because what this dose is for.${settles}`,
-      advice: settling?.advice ?? [],
+      advice: settling.advice,
     };
   }
 }
