@@ -26,12 +26,11 @@ export function enoughReduction(
   const { tree, site, settings } = context;
   const keeps = (share: number): boolean => {
     const after = reduced(tree, prescription, share);
-    const sections = after && loadUnder(tree, after, strength, site, settings)?.sections;
+    const load = after && loadUnder(tree, after, strength, site, settings);
+    const sections = load?.sections.filter(({ defect }) => answered.includes(defect)) ?? [];
     return (
-      sections !== undefined &&
-      sections
-        .filter(({ defect }) => answered.includes(defect))
-        .every(({ stressRatio }) => judge(stressRatio, 'stress-ratio', settings).standing === 'within')
+      sections.length > 0 &&
+      sections.every(({ stressRatio }) => judge(stressRatio, 'stress-ratio', settings).standing === 'within')
     );
   };
   if (!keeps(MOST)) return undefined;

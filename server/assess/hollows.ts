@@ -117,27 +117,6 @@ export function openingShare({ cavity, wood }: Hollow): Interval {
 }
 
 /**
- * The reading that would bring a figure within its limit, where the widest void that does so has this share of
- * the diameter: in the writer's unit, rounded to the strict side; undefined where no void does.
- */
-export function settlingReading({ read, wood, unit }: Hollow, voidShare: number): string | undefined {
-  if (!(voidShare > 0)) return undefined;
-  // The smallest stem that the readings allow asks for most wall in its share, the largest in length.
-  const depth = downTo(wood.low * voidShare, unit);
-  const wall = upTo((wood.high * (1 - voidShare)) / 2, unit);
-  switch (read) {
-    case 'walls':
-      return `a mean sound wall of ${wall} or more`;
-    case 'wall':
-      return `a sound wall of ${wall} or more`;
-    case 'depth':
-      return `a void of ${depth} or less through the opening`;
-    case 'none':
-      return `a mean sound wall of ${wall} or more, or a void of ${depth} or less,`;
-  }
-}
-
-/**
  * Lengths are told to a tenth of the unit; a wall is rounded up and a void down, never towards safe. A length
  * that is a tenth already stays it.
  */

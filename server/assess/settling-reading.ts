@@ -126,13 +126,25 @@ function keepsAll(context: HollowContext, hollow: Hollow, read: Defect): boolean
   }
 }
 
-function keepsEach(context: HollowContext, { defect }: Hollow, read: Defect): boolean {
+function keepsEach(context: HollowContext, { defect, ...before }: Hollow, read: Defect): boolean {
   const { tree, settings } = context;
   const hollow = hollowOf(read, settings);
   if (!hollow || contradictionsOf(hollow.outer, hollow.cavity).length > 0) return false;
-  if (!keepsThumbs(hollow, settings) || !keepsSection(hollow, settings)) return false;
+  if (!keepsThumbs(hollow, settings)) return false;
+  // Where no section can be drawn, as without a bearing, the rules of thumb are all there is.
+  if (hasSection(before) && !keepsSection(hollow, settings)) return false;
   const after = { ...tree, defects: tree.defects.map(one => (one === defect ? read : one)) };
   return keepsGroups(after, read, settings) && keepsWork({ ...context, tree: after }, read);
+}
+
+function hasSection({ outer, cavity }: Pick<Hollow, 'outer' | 'cavity'>): boolean {
+  try {
+    lossBounds({ outer, cavities: [cavity] });
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
 }
 
 const keepsSection = ({ outer, cavity }: Hollow, settings: Settings): boolean =>

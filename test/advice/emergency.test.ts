@@ -42,7 +42,7 @@ const CLOSED: Readonly<Record<string, string>> = {
 
 function told(rule: string, sign: string) {
   // Fields of the tree go before its heads.
-  const [, fields, records] = /^((?: {2}(?:protected|stressed).*\n)?)([^]*)$/.exec(CLOSED[rule]!)!;
+  const [, fields, records] = /^((?: {2}(?:protected|stressed).*\n)?)([\s\S]*)$/.exec(CLOSED[rule]!)!;
   const file = readFile(
     'a.wood',
     `site "Court"\n  region US-MN\n\ntree 1\n  species Quercus rubra\n${fields}${sign}${records}`,

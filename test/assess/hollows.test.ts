@@ -1,15 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { parseDate } from '../../grammar/dates.ts';
 import { unitOf } from '../../grammar/quantity.ts';
-import {
-  downTo,
-  hollowDefects,
-  hollowsOf,
-  openingShare,
-  settlingReading,
-  upTo,
-} from '../../server/assess/hollows.ts';
+import { downTo, hollowDefects, hollowsOf, openingShare, upTo } from '../../server/assess/hollows.ts';
 import { sharpestPhoto } from '../../server/assess/nest-photos.ts';
+import { readingThatSettles } from '../../server/assess/settling-reading.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
 import { treeIn } from './inventory.ts';
 
@@ -67,25 +61,35 @@ describe('hollows', () => {
 });
 
 describe('the reading that settles it', () => {
-  const share = Math.cbrt(0.33);
+  const read = (fields: string) => {
+    const { tree, settings } = treeIn(
+      `tree 1\n  inspection 2026-05-04 from ground\n  defect A cavity\n${fields}`,
+    );
+    return readingThatSettles({ tree, site: undefined, settings }, hollowsOf(tree, settings)[0]!);
+  };
 
-  test('keeps the limit at the worst of the other readings', () => {
-    const [hollow] = hollows('    diameter 28..32 in\n    wall 2..6 in\n');
-    const settling = settlingReading(hollow!, share);
-    expect(settling).toBe('a sound wall of 5 in or more');
-    const [settled] = hollows('    diameter 28..32 in\n    wall 5 in\n');
+  test('keeps every limit at the worst of the other readings: also t/R and d⁴/D⁴, not one formula alone', () => {
+    expect(read('    diameter 28..32 in\n    wall 2..6 in\n')).toEqual({
+      words: 'a sound wall of 5.4 in or more all round',
+      line: 'wall 5.4 in',
+    });
+    const [settled] = hollows('    diameter 28..32 in\n    wall 5.4 in\n');
     expect(settled!.thumbs.cubic.value.high).toBeLessThanOrEqual(0.33);
+    expect(settled!.thumbs.quartic.value.high).toBeLessThanOrEqual(0.2);
   });
 
-  test('names what can be read: a void through an opening, walls, or either', () => {
-    const told = (fields: string) => settlingReading(hollows(`    diameter 30 in\n${fields}`)[0]!, share);
-    expect(told('    depth > 11 in\n')).toBe('a void of 20.7 in or less through the opening');
-    expect(told('    wall 2..6 in at N, 3 in at S\n')).toBe('a mean sound wall of 4.7 in or more');
-    expect(told('')).toBe('a mean sound wall of 4.7 in or more, or a void of 20.7 in or less,');
+  test('names what can be read: a void through an opening, or walls where they were read', () => {
+    const told = (fields: string) => read(`    diameter 30 in\n${fields}`)?.words;
+    expect(told('    depth > 11 in\n')).toMatch(/^a void of \S+ in or less through the opening$/);
+    expect(told('    wall 2..6 in at N, 3 in at S\n')).toBe(
+      'a sound wall of 5 in or more at each of its 2 bearings',
+    );
+    expect(told('    wall 2..6 in at N\n')).toMatch(/^a sound wall of \S+ in or more at N$/);
+    expect(told('')).toBe('a sound wall of 5 in or more all round');
   });
 
-  test('none where no void keeps the limit', () => {
-    expect(settlingReading(hollows('    diameter 30 in\n')[0]!, -0.1)).toBeUndefined();
+  test('none where no reading keeps all limits: an opening too wide for any wall', () => {
+    expect(read('    diameter 12 in\n    opening 14 in wide\n    wall 1..3 in\n')).toBeUndefined();
   });
 
   test('a wall is rounded up, a void down, and tenths stay as they are', () => {
