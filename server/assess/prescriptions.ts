@@ -96,7 +96,7 @@ export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 const TENTHS = 10;
 
 /** A limit of length in the writer's unit, to a tenth of it on the strict side. */
-export function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
+function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
   const tenths = (setting.value / unit.factor) * TENTHS;
   const slack = Math.abs(tenths) * REPRESENTATION;

@@ -40,13 +40,15 @@ interface Needed {
   readonly today: number;
   /** Whether all of the days are closed without one: then one that holds on the first of them helps as well. */
   readonly grave: boolean;
+  /** Where what is left is a note already, a plan changes nothing. */
+  readonly isNote?: boolean;
 }
 
 /** A check for nests or bats: today's to fill in, where it still holds; one that is planned, where it does not to the end. */
 export function wildlifeCheck(
   context: SignContext,
   animal: 'nest' | 'bat',
-  { from, to, validity, today, grave }: Needed,
+  { from, to, validity, today, grave, isNote = false }: Needed,
 ): readonly Advice[] {
   const { tree } = context;
   const last = today + validity;
@@ -56,7 +58,7 @@ export function wildlifeCheck(
       ? [toFillIn(tree, head, ['by', 'found'], `Add a ${animal} check to fill in`)]
       : []),
     // What gives way now waits for no planned look.
-    ...(to <= last || isEmergency(context)
+    ...(to <= last || isNote || isEmergency(context)
       ? []
       : [followUp(tree, `${animal} check`, [], Math.max(today, from))]),
   ];

@@ -56,6 +56,7 @@ const TOLD_ABOUT: readonly RegExp[] = [
   /within \d+ days? before/g,
   /no clear day is .*$/gi,
   /in all \d+ stages together/g,
+  /[\d.]+ % of the foliage is beyond what .*$/g,
   /at least \d+ \w+ between the end of one/g,
   /^Record the dose of the work on [\d-]+(?:, [\d-]+)*/g,
   /^Record the work if it was done by [\d-]+/g,

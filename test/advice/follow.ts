@@ -42,11 +42,14 @@ export const findingsOf = (inventory: Inventory): readonly Finding[] =>
   checkWorkspace(build(inventory), inventory.today);
 
 const RANK: Record<Finding['level'], number> = { error: 0, warning: 1, note: 2 };
-/** A sum of doses is told at the prescription that comes last, whichever that is after the advice. */
+/** A sum over a season becomes one over years when days are moved, and is told at whatever comes last then. */
 const SUMS: ReadonlySet<string> = new Set(['cumulative-dose', 'season-dose']);
 /** A check that is missing and one that is too old are one matter. */
 const keyOf = ({ rule, subject, file, tree }: Finding): string =>
-  `${file} ${tree} ${rule.replace(/-check-(?:missing|stale)$/, '-check')} ${SUMS.has(rule) ? '' : subject}`;
+  `${file} ${tree} ${rule.replace(/-check-(?:missing|stale)$/, '-check')} ${subject}`;
+const isSumThere = (findings: readonly Finding[], { rule, tree, level }: Finding): boolean =>
+  SUMS.has(rule) &&
+  findings.some(one => SUMS.has(one.rule) && one.tree === tree && RANK[one.level] <= RANK[level]);
 const CHOICES: ReadonlySet<string> = new Set(['prescription-overtaken', 'reduction-and-thinning']);
 /** Of two plans that exclude each other one answered these, or was told instead; whichever is kept has to answer. */
 const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
@@ -96,7 +99,7 @@ function faultsOf(
     if (one.rule === 'accept-stale') continue;
     // What a good reading means for the plan is told then, and is what it was asked for.
     if (isReading && SAID_BY_A_READING.has(one.rule)) continue;
-    if (COMES_WITH_LATER_DAYS.has(one.rule)) continue;
+    if (COMES_WITH_LATER_DAYS.has(one.rule) || isSumThere(before, one)) continue;
     if (CHOICES.has(followed.rule) && HIDDEN_BY_A_CHOICE.has(one.rule)) continue;
     if (one.accepted || one.tree !== followed.tree || key === own.key || RANK[one.level] > rank) continue;
     const same = { key, rank: RANK[one.level] };

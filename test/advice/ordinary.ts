@@ -107,6 +107,15 @@ export const ordinary: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
     );
     add(10, '    state suspected');
   }
+  if (hollow && often(15)) {
+    lines.push(
+      '  defect B cavity',
+      `    on trunk at ${units.long(whole(1, base + 10))}, facing N`,
+      `    diameter ${units.short(whole(10, diameter))}`,
+      `    depth ${units.short(whole(2, 6))}`,
+      `  joined A, B ${pick('suspected', 'proved', 'excluded')}`,
+    );
+  }
   if (often(50)) {
     lines.push('  target "Path"', `    distance ${units.long(whole(3, 90))}`);
     add(60, '    occupied frequent', '    kind people');
@@ -138,7 +147,7 @@ export const ordinary: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
     30,
     `  nest check ${day(-20, 0)} from ${pick('rope', 'ground')}`,
     '    by RV',
-    `    found ${pick('none', 'none', 'active', 'unclear', 'old')}`,
+    `    found ${pick('none', 'none', 'active', 'unclear', 'old', 'active Buteo jamaicensis')}`,
   );
   if (hollow)
     add(
@@ -160,6 +169,7 @@ export const ordinary: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
     }
     if (kind === 'raise')
       lines.push(`    base ${units.long(base)} to ${units.long(Math.min(height - 4, base + whole(2, 25)))}`);
+    if (parts && kind === 'fell') add(60, `    remove ${pick('West', 'East')}`);
     if (hollow) add(30, '    for A');
     else if (parts) add(30, `    for ${pick('West', 'East')}`);
     if (doses) add(25, `    cuts up to ${units.short(whole(1, 8))}, laterals ${pick('0.2', '0.33', '0.5')}`);
@@ -184,7 +194,23 @@ export const ordinary: fc.Arbitrary<Inventory> = fc.gen().map(gen => {
   }
   add(15, '  follow-up F1 climbing inspection', ...(hollow ? ['    of A'] : []), `    due ${day(-30, 60)}`);
 
-  const site = `site "Court"\n  region ${pick('US-OR', 'US-CA', 'US-MN', 'US-NY', 'GB')}\n`;
+  const office = [
+    '  limit exclusion-ratio 1.37',
+    '  limit lateral-ratio 0.45',
+    '  limit cut-diameter 6.3 cm',
+    '  limit stage-interval 2 years',
+    '  limit bat-check-validity 10 days',
+    '  limit permit-dose 10 %',
+    '  limit raised-crown-ratio 0.5',
+    '  limit stress-ratio 0.9',
+    '  limit strength-loss 27 %',
+    '  season nesting 08-15..02-28',
+    '  season pruning 10-01..11-15',
+  ].filter(() => often(25));
+  const practice = often(30)
+    ? `\npractice "Office"\n${office.map(line => `${line}\n    because "ours"\n`).join('')}`
+    : '';
+  const site = `site "Court"\n  region ${pick('US-OR', 'US-CA', 'US-MN', 'US-NY', 'GB', 'AU')}\n${practice}`;
   return {
     files: [
       { path: 'people.wood', text: PEOPLE },

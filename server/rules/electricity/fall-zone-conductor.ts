@@ -1,6 +1,7 @@
 /** Felling a tree that can reach an electric line. */
 
 import { exactly } from '../../../grammar/quantity.ts';
+import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
@@ -36,9 +37,16 @@ interface Pieces {
   readonly lines: readonly string[];
 }
 
+/** Whether the crew works from something that stands off the tree. */
+function isLifted({ crew }: TreeContext, { crew: id }: Prescription): boolean {
+  const own = id && crew(id.value);
+  return own?.lift !== undefined || own?.crane !== undefined;
+}
+
 function* check(context: TreeContext): Iterable<Report> {
   const { tree, settings, today } = context;
   if (tree.conductors.length === 0) return;
+  const isUnsafe = unsafeToClimb(context).length > 0;
   for (const prescription of openWork(tree)) {
     const days = daysLeft(prescription, today);
     const { high } = landsWithin(tree, prescription, settings);
@@ -52,14 +60,16 @@ function* check(context: TreeContext): Iterable<Report> {
       const tall = Number.isFinite(high)
         ? `can reach ${lengthLike(high, tree.height?.value, conductor.distance?.value)} from its trunk`
         : 'is of a height without a known end';
-      const pieces = inPieces(context, prescription, conductor);
+      const needsLift = isUnsafe && !isLifted(context, prescription);
+      const pieces = needsLift ? undefined : inPieces(context, prescription, conductor);
+      const otherwise = `${needsLift ? 'from a lift or with a crane, since nobody may climb it, ' : ''}in pieces shorter than the distance, and state the piece`;
       const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
-        remedy: `Take it down ${pieces?.words ?? 'in pieces shorter than the distance, and state the piece'}, or ${off.words}.`,
+        remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
       };

@@ -28,11 +28,11 @@ function* check(context: TreeContext): Iterable<Report> {
     const sure = planned.high < offset.atBest.dose.low;
     const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
     const standing = sure ? 'exceeds' : 'may exceed';
-    const settling = answered
-      .map(({ hollow }) => settlingOf(context, hollow, { standing }))
-      .find(({ reading }) => reading);
     const lines = offset.reach === 'out of reach' ? undefined : enoughReduction(context, answering);
-    const settles = settling ? ` ${capital(settling.reading!.words)} would settle it.` : '';
+    // Of several hollows one reading alone settles nothing.
+    const [only] = answered;
+    const settling = answered.length === 1 ? settlingOf(context, only!.hollow, { standing }) : undefined;
+    const settles = settling?.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
     yield {
       at: { start: dose.start, end: dose.end },
       grade: standing,

@@ -51,6 +51,7 @@ function* check(context: TreeContext): Iterable<Report> {
           validity: validity.value,
           today,
           grave: stale && season === 'exceeds' && made < today,
+          isNote: calm && !stale,
         });
     yield {
       at,
