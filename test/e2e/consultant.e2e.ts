@@ -47,8 +47,8 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   test('sees what is found in the inventory, also in files that are not open', async () => {
     const { page } = editor;
     await openFile(page, 'lawn.wood');
-    await problem(page, 'Cavity A (18 ft up): its section has lost');
-    await problem(page, 'Cavity B (3 m up): its section has lost');
+    await problem(page, 'Cavity A (18 ft up): by its section');
+    await problem(page, 'Cavity B (3 m up): by its section');
   });
 
   test('reads what is known of a cavity, with its section drawn', async () => {
@@ -159,7 +159,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     await command(page, 'Soundwood: Open a Sample');
     await page.locator('.tab.active[aria-label*="Untitled-1"]').waitFor();
     const sample = readFileSync('client/media/sample.wood', 'utf8');
-    await problem(page, 'limit of 33 % (Wagener 1963)');
+    await problem(page, 'limit of 23 % (Wagener 1963)');
     const line = lineOf(sample, 'vigor       fair');
     await goTo(page, line, 15);
     await page.keyboard.press('Shift+End');
