@@ -48,7 +48,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const { page } = editor;
     await openFile(page, 'lawn.wood');
     await problem(page, 'Cavity A (18 ft up): by its section');
-    await problem(page, 'Cavity B (3 m up): by its section');
+    await problem(page, 'The union of South and Upright (cracked)');
   });
 
   test('reads what is known of a cavity, with its section drawn', async () => {
