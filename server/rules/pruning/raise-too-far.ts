@@ -4,6 +4,7 @@ import { exactly, showQuantity } from '../../../grammar/quantity.ts';
 import {
   doseOfChange,
   isDoneBeyond,
+  liftedShare,
   mostDose,
   raisedRatio,
   shareAround,
@@ -17,19 +18,11 @@ import { viewChanges } from '../../assess/view-words.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import { type Interval, interval } from '../../mechanics/interval.ts';
 import { cite } from '../../practice/index.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Report, type Rule } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
-
-/** Share of the height of the live crown that raising its base takes; the ends are worked out as they belong together. */
-function liftOf(top: Interval, from: Interval, to: Interval): Interval {
-  const share = (above: number, before: number, after: number) =>
-    above > before ? Math.min(1, Math.max(0, (after - before) / (above - before))) : 1;
-  return interval(share(top.high, from.high, to.low), share(top.low, from.low, to.high));
-}
 
 /**
  * A lower base, and the dose where one is stated: within the limits on doses too, and not where a view asks for more.
@@ -92,7 +85,7 @@ function* check(context: TreeContext): Iterable<Report> {
     const above = readingOf(height?.to ?? tree.height, settings);
     const from = readingOf(base.from, settings);
     const left = judge(ratio, 'raised-crown-ratio', settings);
-    const lifted = judge(liftOf(above, from, readingOf(base.to, settings)), 'lift-share', settings);
+    const lifted = judge(liftedShare(tree, prescription, settings)!, 'lift-share', settings);
     const graver = GRAVITY[lifted.standing] > GRAVITY[left.standing] ? lifted : left;
     if (graver.standing === 'within') continue;
     const sure = graver.standing === 'exceeds';
