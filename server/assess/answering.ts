@@ -86,9 +86,6 @@ function whateverIsChosen(
   });
 }
 
-export const isAnsweredInTime = (sign: Sign, context: AnswerContext): boolean =>
-  answersTo(sign, context).some(({ inTime }) => inTime);
-
 /**
  * Answered in time, or by work still to come that is too late, which mitigation-late reports. A window that is past and
  * a look that is overdue answer nothing.
@@ -260,12 +257,12 @@ function lookAt(
 }
 
 /** Who rated a risk: whom it names, else whoever made the inspection of that day. */
-export function assessorOf({ by, seen }: Risk, { inspections }: Tree): string | undefined {
+function assessorOf({ by, seen }: Risk, { inspections }: Tree): string | undefined {
   return (by ?? inspections.findLast(({ date }) => date.value === seen)?.by)?.value;
 }
 
 /** A rating by somebody whose business it is, on the day that it was made. */
-export function isQualifiedRating(risk: Risk, { tree, person, today }: AnswerContext): boolean {
+function isQualifiedRating(risk: Risk, { tree, person, today }: AnswerContext): boolean {
   const id = assessorOf(risk, tree);
   const assessor = id === undefined ? undefined : person(id);
   return assessor !== undefined && qualifiedOn(assessor, 'consulting arborist', risk.seen ?? today);

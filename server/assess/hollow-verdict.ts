@@ -92,7 +92,7 @@ export function formulaWords({ name, what, judged, standing }: Formula): string 
 }
 
 /** What is missing for a section at a hollow; undefined where one can be drawn. */
-export function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | undefined {
+function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | undefined {
   const { id, diameter, bark } = defect;
   if (!diameter || !hollow) {
     return {

@@ -20,7 +20,7 @@ export function targetsInReach({ targets, height }: Tree, settings: Settings): r
 }
 
 /** Whether people are kept out on a day, and somebody sees to it. */
-export const isClosedOn = ({ closed }: Target, day: number): boolean =>
+const isClosedOn = ({ closed }: Target, day: number): boolean =>
   closed?.by !== undefined && closed.from <= day && (closed.until === undefined || closed.until >= day);
 
 /** Whether people are kept out from one day to another. */

@@ -22,7 +22,7 @@ export const UNION_CAUTION =
   'What a union bears is not read off its outside, and stems that part fall without a warning; the person on site decides.';
 
 /** Bending toward a bearing and away from it strain a section alike: `NNE–SSW`. */
-export const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;
+const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;
 
 /** Round, closed and in the middle, as far as was read: it has no weaker side. */
 export const isRing = ({ read, cavity, outer }: Hollow): boolean =>

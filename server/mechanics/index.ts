@@ -85,7 +85,6 @@ export {
   stemVolume,
 } from './timber.ts';
 export {
-  sectionModulusBounds,
   type UncertainFigures,
   uncertainFigures,
 } from './uncertain-section.ts';

@@ -18,7 +18,6 @@ import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { jumpyReadings } from './openings.ts';
 import { quickLoss, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
-import { woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
 import { quarticLoss } from './thumb.ts';
 
@@ -326,20 +325,4 @@ export function lossBounds(uncertain: UncertainSection, most = MOST_WORK): Inter
 export function uncertainFigures(section: UncertainSection, most = MOST_WORK): UncertainFigures {
   const { section: sound, contradictions } = settled(section);
   return { ...lossRange(sound, most), contradictions };
-}
-
-/** The least Z over directions, m³, over everything that the readings allow: for an absolute safety factor. */
-export const sectionModulusBounds = (section: UncertainSection): Interval =>
-  modulusBounds(section.outer, lossBounds(section));
-
-/** The least Z over directions, m³, of a stem that has lost so much of its strength. */
-export function modulusBounds(outer: OuterEdge<Interval>, strengthLoss: Interval): Interval {
-  const { along: least, across: narrow } = woodEdge(endOf(outer, 'low'));
-  const { along: most, across: wide } = woodEdge(endOf(outer, 'high'));
-  // Of the full section the weak way, and the strong way.
-  const weak = (along: number, across: number) => (Math.PI * along * across * Math.min(along, across)) / 4;
-  const strong = (along: number, across: number) => (Math.PI * along * across * Math.max(along, across)) / 4;
-  const low = weak(least, narrow) * (1 - strengthLoss.high);
-  const high = Math.min(weak(most, wide), strong(most, wide) * (1 - strengthLoss.low));
-  return interval(low, Math.max(low, high));
 }
