@@ -3,7 +3,7 @@
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import { contextsOf, firstWord, linesBelow, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, Line, LineSyntax, PlacedBlock, Section } from './syntax.ts';
+import type { Block, BlockSection, Line, LineSyntax, PlacedBlock } from './syntax.ts';
 import { splitLines, type TextLines } from './text.ts';
 import { type Looked, lookAt, type Witness } from './witnesses.ts';
 
@@ -226,4 +226,4 @@ class Reading {
   }
 }
 
-export type { Block, PlacedBlock, Section };
+export type { Block, BlockSection, PlacedBlock };

@@ -9,7 +9,7 @@
  * Neighbouring optional parts that begin with a comma may come in any order.
  */
 
-import type { Dimension } from './quantity.ts';
+import type { Dimension } from '../server/base/quantity.ts';
 
 export type ValueType =
   | Exclude<Dimension, 'number'>

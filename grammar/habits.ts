@@ -3,9 +3,9 @@
  * inches, dates of other countries, quotation marks of text processors. What the grammar would say of these misleads.
  */
 
+import { parseDate } from '../server/base/dates.ts';
+import { unitOf } from '../server/base/quantity.ts';
 import { parseCompassPoint } from './bearing.ts';
-import { parseDate } from './dates.ts';
-import { unitOf } from './quantity.ts';
 import type { Item, Mistake, WordItem } from './syntax.ts';
 
 /** Marks that stand for a unit where they follow a number. */

@@ -4,12 +4,19 @@
  * Long because every kind of value shares the one state of a match and its furthest mistake.
  */
 
+import type { MonthDay } from '../server/base/dates.ts';
+import {
+  type Dimension,
+  type Quantity,
+  UNSEEN,
+  unitMeant,
+  unitsFor,
+  withUnit,
+} from '../server/base/quantity.ts';
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
-import type { MonthDay } from './dates.ts';
 import type { FormNode, ValueType } from './forms.ts';
 import { habitOf, longBearing, notKnown } from './habits.ts';
 import { nearest, slipOf } from './nearest.ts';
-import { type Dimension, type Quantity, UNSEEN, unitMeant, unitsFor, withUnit } from './quantity.ts';
 import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import type { Span } from './text.ts';

@@ -1,6 +1,6 @@
 /** What a head is called, so that it is the same one wherever it stands: `defect A`, `work R1 2026-10-02`. */
 
-import { formatDate } from './dates.ts';
+import { formatDate } from '../server/base/dates.ts';
 import type { Value } from './match.ts';
 import type { Block, Line } from './syntax.ts';
 

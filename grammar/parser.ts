@@ -4,9 +4,9 @@
  */
 
 import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } from 'chevrotain';
-import { type MonthDay, parseDate, parseMonthDay } from './dates.ts';
+import { type MonthDay, parseDate, parseMonthDay } from '../server/base/dates.ts';
+import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from '../server/base/quantity.ts';
 import { habitOf, twoDigits } from './habits.ts';
-import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from './quantity.ts';
 import { lexicalMistake, mistakeOfWholeLine } from './spoiled.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { ownText } from './text.ts';

@@ -3,9 +3,9 @@
  * positions are relative to the line, and nothing in it is ever changed: equal lines share one syntax.
  */
 
-import type { MonthDay } from './dates.ts';
+import type { MonthDay } from '../server/base/dates.ts';
+import type { Quantity } from '../server/base/quantity.ts';
 import type { Value } from './match.ts';
-import type { Quantity } from './quantity.ts';
 import type { Span } from './text.ts';
 
 export interface WordItem extends Span {
@@ -79,7 +79,7 @@ export interface BlockLine extends Line {
 }
 
 /** A head with the lines that belong to it. */
-export interface Section {
+export interface BlockSection {
   /** `tree`, `defect`, `nest check`… */
   readonly word: string;
   /** Index of the head line in the block. A head that was only guessed has a mistake in its line. */
@@ -98,7 +98,7 @@ export interface Block {
   /** Offset of each of them in the block. */
   readonly starts: readonly number[];
   /** The head of the file first (absent in text before the first head), then the heads inside it. */
-  readonly sections: readonly Section[];
+  readonly sections: readonly BlockSection[];
 }
 
 /**
@@ -116,3 +116,7 @@ export interface PlacedBlock {
   readonly firstLine: number;
   readonly block: Block;
 }
+
+/** The last section whose head is the line or stands above it. */
+export const sectionAt = ({ block }: PlacedBlock, lineIndex: number): BlockSection | undefined =>
+  block.sections.findLast(({ head }) => head <= lineIndex);

@@ -19,7 +19,7 @@ export interface Span {
   readonly end: number;
 }
 
-export interface Position {
+export interface TextPosition {
   readonly line: number;
   readonly column: number;
 }

@@ -1,7 +1,7 @@
 /** The words of one line. Every character of a line falls into some token, so lexing itself never fails. */
 
 import { createToken, Lexer, type TokenType } from 'chevrotain';
-import { UNITS, unitWords } from './quantity.ts';
+import { UNITS, unitWords } from '../server/base/quantity.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 const letterUnits = UNITS.flatMap(unitWords)

@@ -12,7 +12,7 @@ const server = dirname(fileURLToPath(import.meta.url));
 const dist = process.argv[2] ?? join(server, 'dist');
 const programs = {
   soundwood: join(server, 'cli', 'soundwood.ts'),
-  generate: join(server, 'generate.ts'),
+  generate: join(server, 'docs', 'generate.ts'),
   bench: join(server, 'bench', 'bench.ts'),
   // Beside the chunk that starts it.
   'parts/check-thread': join(server, 'cli', 'checking', 'thread.ts'),

@@ -1,7 +1,7 @@
 /** Every published value of the mechanics and of the practice, from the list that is printed. */
 
 import { expect, it } from 'vitest';
-import { agrees, checkRows, checksPage } from '../server/checks-reference.ts';
+import { agrees, checkRows, checksPage } from '../server/docs/checks-reference.ts';
 
 const rows = checkRows();
 

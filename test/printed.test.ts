@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { printedFiles } from '../server/printed.ts';
+import { printedFiles } from '../server/docs/printed.ts';
 
 test.each([...printedFiles()])('%s is fresh: run npm run generate', (path, text) => {
   expect(readFileSync(path, 'utf8')).toBe(text);

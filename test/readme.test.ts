@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { parseDate } from '../grammar/dates.ts';
 import { MISTAKE_CODES } from '../grammar/syntax.ts';
+import { parseDate } from '../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../server/facts/workspace.ts';
 import { checkWorkspace } from '../server/rules/check.ts';
 

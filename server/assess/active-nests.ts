@@ -1,10 +1,10 @@
 /** Which nests on a tree are in use, and for how long that has to be taken for granted. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
+import type { Quantity } from '../base/quantity.ts';
+import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { Placed, Tree } from '../facts/types.ts';
-import { type DaySpan, overlap } from '../practice/index.ts';
 import { seasonStanding } from './days.ts';
 import type { NestingSeason } from './nesting.ts';
 

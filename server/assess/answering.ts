@@ -3,19 +3,19 @@
  * the tree by a qualified person. What is only planned for later than rating and priority allow answers nothing yet.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { Span } from '../../grammar/text.ts';
+import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
 import { UNREAD } from '../facts/lines.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
+import type { LimitName } from '../practice/limits.ts';
 import {
-  type LimitName,
   PRIORITIES,
   type Priority,
   priorityDeadline,
   priorityFor,
   type RiskRating,
-} from '../practice/index.ts';
+} from '../practice/risk.ts';
 import { lastLook, openFollowUps } from './evidence.ts';
 import { alternativesTo, stagesLeft, standingPrescriptions } from './jobs.ts';
 import { judge } from './judge.ts';

@@ -1,11 +1,11 @@
 /** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { listed } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
 import { asOf } from './assessment.ts';
 import type { DayContext } from './clear-days.ts';
-import { listed } from './counted.ts';
 import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';

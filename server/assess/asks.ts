@@ -1,6 +1,6 @@
 /** What law, season and the tree's surroundings still ask for before somebody cuts. */
 
-import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
+import { formatDate, formatMonthDay } from '../base/dates.ts';
 import { showCount } from './days.ts';
 import { EMERGENCY_ASK, isEmergency, KEEP_OUT } from './emergency.ts';
 import { lastCheckBy, nestingSeasons } from './nesting.ts';

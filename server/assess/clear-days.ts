@@ -3,14 +3,15 @@
  * clear of all of it. Whatever names a day for work asks here, so that one rule does not send it into another.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { listed } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
-import { type DaySpan, overlap, type Priority, priorityDeadline, priorityFor } from '../practice/index.ts';
+import { type Priority, priorityDeadline, priorityFor } from '../practice/risk.ts';
 import { activeNests, nestDays } from './active-nests.ts';
 import { answersRisk, areAbout } from './causes.ts';
 import { clearanceEnds, lineOffFor } from './conductors.ts';
-import { listed } from './counted.ts';
 import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
 import { openDefects, openFollowUps } from './evidence.ts';

@@ -1,13 +1,17 @@
 /** How alike two stems are that part at one union. */
 
+import { type Interval, interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Part } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
+import type { StemOrLimb } from '../facts/types.ts';
 import { diameterRatio } from '../mechanics/stem.ts';
 
 /** The thinner over the thicker, over everything that the readings allow. */
-export function codominantRatio(one: Part, other: Part, settings: Settings): Interval | undefined {
+export function codominantRatio(
+  one: StemOrLimb,
+  other: StemOrLimb,
+  settings: Settings,
+): Interval | undefined {
   if (!one.diameter || !other.diameter) return undefined;
   const [a, b] = [reading(one.diameter.value, settings), reading(other.diameter.value, settings)];
   if (!(a.low > 0 && b.low > 0 && Number.isFinite(a.high + b.high))) return undefined;

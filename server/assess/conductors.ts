@@ -1,11 +1,10 @@
-/** How near to electric lines the work comes, and whether the people who do it are trained for that. */
-
-import { showQuantity } from '../../grammar/quantity.ts';
+import { add, type Interval, interval, isLess } from '../base/interval.ts';
+import { showQuantity } from '../base/quantity.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Conductor, Crew, Person, Placed, Prescription, Tree } from '../facts/types.ts';
-import { add, type Interval, interval, isLess } from '../mechanics/interval.ts';
-import { approachDistance, type DaySpan } from '../practice/index.ts';
-import { called } from './counted.ts';
+import { approachDistance } from '../practice/electricity.ts';
+import { called } from './called.ts';
 import { comesDownWhole, crownRadius, heightFelled, readingOf } from './fall-zone.ts';
 import { daysLeft, lengthLike } from './prescriptions.ts';
 import { isQualified, qualifiedOn } from './qualifications.ts';

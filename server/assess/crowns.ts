@@ -1,10 +1,10 @@
 /** A prescription as what it makes of the crown. */
 
+import { exact, type Interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { exact, type Interval } from '../mechanics/interval.ts';
 import type { CrownChange } from '../mechanics/reduction.ts';
 
 /** Heights above ground and spreads, m. */

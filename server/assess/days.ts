@@ -1,8 +1,8 @@
 /** Stretches of days that yearly windows close, what they leave, and their words. */
 
-import { formatDate } from '../../grammar/dates.ts';
-import { type DaySpan, overlap, type YearlyWindow } from '../practice/index.ts';
-import { counted } from './counted.ts';
+import { counted } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import { type DaySpan, overlap, type YearlyWindow } from '../base/yearly-window.ts';
 
 /** Days of a span that lie in any of the windows, as stretches in order; those that meet are one. */
 export function closedDays(days: DaySpan, windows: readonly YearlyWindow[]): readonly DaySpan[] {

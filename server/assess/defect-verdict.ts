@@ -1,10 +1,12 @@
 /** How a defect stands: by its kind, and by what was read of it. */
 
+import { clip, type Interval, interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
-import { clip, type Interval, interval } from '../mechanics/interval.ts';
-import { findFungus, includedBarkFigure, lookupGenus, rotsRoots } from '../practice/index.ts';
+import { findFungus, rotsRoots } from '../practice/fungi.ts';
+import { lookupGenus } from '../practice/species.ts';
+import { includedBarkFigure } from '../practice/unions.ts';
 import { readingOf } from './fall-zone.ts';
 import { hollowVerdict } from './hollow-verdict.ts';
 import { showNumber } from './judge.ts';

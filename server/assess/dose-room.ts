@@ -1,12 +1,13 @@
 /** How much a prescription may take so that every limit on doses keeps, and what to write for it. */
 
-import { exactly, plainNumber, showQuantity, UNSEEN, unitOf } from '../../grammar/quantity.ts';
+import { type Interval, interval } from '../base/interval.ts';
+import { exactly, plainNumber, showQuantity, UNSEEN, unitOf } from '../base/quantity.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Change, Prescription, Site, Tree } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
+import type { Prescription, Site, SizeChange, Tree } from '../facts/types.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
 import { liveCrownRatio } from '../mechanics/stem.ts';
-import type { DaySpan, LimitName } from '../practice/index.ts';
+import type { LimitName } from '../practice/limits.ts';
 import { answeringOffset, answeringReductions } from './answers.ts';
 import { type DayContext, otherDays } from './clear-days.ts';
 import { crownReduction } from './crowns.ts';
@@ -294,7 +295,7 @@ const changeLines = (prescription: Prescription): readonly string[] =>
 
 /** The change a share of the way; each size rounded to where it was. */
 function partOf(prescription: Prescription, share: number): Prescription | undefined {
-  const changes: Partial<Record<(typeof SIZES)[number], Change>> = {};
+  const changes: Partial<Record<(typeof SIZES)[number], SizeChange>> = {};
   for (const size of SIZES) {
     const change = prescription[size];
     if (!change) continue;

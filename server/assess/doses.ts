@@ -1,11 +1,11 @@
 /** How much of the living foliage a job takes, and how much the tree has lost in the years before it. */
 
-import { type Quantity, unitOf } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import { add, clip, exact, type Interval, interval, multiply } from '../base/interval.ts';
+import { type Quantity, unitOf } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
-import { add, clip, exact, type Interval, interval, multiply } from '../mechanics/interval.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
 import {
   AGE_CLASSES,
@@ -14,7 +14,7 @@ import {
   type LimitName,
   VIGOR_CLASSES,
   type VigorClass,
-} from '../practice/index.ts';
+} from '../practice/limits.ts';
 import { crownReduction } from './crowns.ts';
 import { areAlternatives, areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 

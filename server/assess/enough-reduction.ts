@@ -1,8 +1,8 @@
 /** The smallest reduction, as it is written, that keeps a hollow stem and the limits on doses alike. */
 
-import { exactly, type Quantity, showQuantity } from '../../grammar/quantity.ts';
-import type { Change, Placed, Prescription, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import type { Interval } from '../base/interval.ts';
+import { exactly, type Quantity, showQuantity } from '../base/quantity.ts';
+import type { Placed, Prescription, SizeChange, Tree } from '../facts/types.ts';
 import type { AnsweringReduction } from './answers.ts';
 import { type DoseContext, doseOfChange, MOST_STAGES, mostDose, shareAround } from './dose-room.ts';
 import { isEmergency } from './emergency.ts';
@@ -65,7 +65,7 @@ export function stagesKeeping(
   return undefined;
 }
 
-const changeLine = (size: string, { from, to }: Change): string =>
+const changeLine = (size: string, { from, to }: SizeChange): string =>
   `${size} ${showQuantity(from.value)} to ${showQuantity(to.value)}`;
 
 /** The prescription with this share off crown length and spread, in tenths of the writer's unit. */
@@ -82,7 +82,7 @@ function reduced(tree: Tree, prescription: Prescription, share: number): Prescri
   };
 }
 
-function change(from: Placed<Quantity>, metres: number): Change {
+function change(from: Placed<Quantity>, metres: number): SizeChange {
   const factor = from.value.unit?.factor ?? 1;
   const value = (Math.floor((metres / factor) * 10) / 10) * factor;
   return { start: from.start, end: from.end, from, to: { ...from, value: exactly(from.value, value) } };

@@ -1,10 +1,10 @@
 /** How far from the trunk a tree, or what is cut off it, comes down. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
+import { add, type Interval, interval } from '../base/interval.ts';
+import type { Quantity } from '../base/quantity.ts';
 import { interval as intervalOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Part, Placed, Prescription, Tree } from '../facts/types.ts';
-import { add, type Interval, interval } from '../mechanics/interval.ts';
+import type { Placed, Prescription, StemOrLimb, Tree } from '../facts/types.ts';
 
 /** What was written, in the inside unit; anything at all where nothing was. */
 export const readingOf = (quantity: Placed<Quantity> | undefined, settings: Settings): Interval =>
@@ -15,7 +15,7 @@ export const isRead = (quantity: Placed<Quantity> | undefined): boolean =>
   quantity !== undefined && quantity.value.form !== 'unseen';
 
 /** The top of a part above ground, from its height or from where it begins and its length. */
-function topOf({ height, from, length }: Part, settings: Settings): Interval | undefined {
+function topOf({ height, from, length }: StemOrLimb, settings: Settings): Interval | undefined {
   if (height) return readingOf(height, settings);
   return from && length ? add(readingOf(from, settings), readingOf(length, settings)) : undefined;
 }

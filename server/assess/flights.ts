@@ -1,7 +1,7 @@
 /** Flights with a drone, as inspections and nest checks record them. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import type { Quantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Inspection, Placed, Tree } from '../facts/types.ts';
 

@@ -1,11 +1,11 @@
 /** Sizes of one tree on several days, held against each other: stems do not shrink, and tops do not sink by themselves. */
 
-import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import { type Interval, interval } from '../base/interval.ts';
+import { type Quantity, showQuantity } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 

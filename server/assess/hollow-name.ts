@@ -1,6 +1,6 @@
 /** How a hollow is named in findings. */
 
-import { showQuantity } from '../../grammar/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
 import type { Hollow } from './hollows.ts';
 
 /** `Cavity A (18 ft up)`. */

@@ -4,8 +4,8 @@
  * the section itself to the section.
  */
 
+import type { Interval } from '../base/interval.ts';
 import type { Defect } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
 import { stemSafety } from './safety.ts';

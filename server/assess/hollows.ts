@@ -1,15 +1,16 @@
 /** A defect as a section of a stem: what was read of the outside and of the void, as intervals in metres. */
 
-import { inUnit, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
+import { clip, exact, type Interval, interval } from '../base/interval.ts';
+import { inUnit, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
-import { clip, exact, type Interval, interval } from '../mechanics/interval.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
 import { barkThickness } from '../mechanics/stem.ts';
 import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
-import { barkShare, lookupGenus } from '../practice/index.ts';
+import { barkShare } from '../practice/bark.ts';
+import { lookupGenus } from '../practice/species.ts';
 import { REPRESENTATION } from './judge.ts';
 
 /** Kinds of defects that leave a void, or wood that counts as one. */

@@ -1,9 +1,9 @@
 /** What is still to be done to a tree and what was done, as days on which somebody cuts. */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { Span } from '../../grammar/text.ts';
+import { formatDate } from '../base/dates.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Tree, Work } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
 
 /** Prescriptions that cut the living tree or bring it down; the others leave it as it stands. */
 const CUTTING: ReadonlySet<string> = new Set([

@@ -1,9 +1,9 @@
 /** A figure against a limit of the trade, in the three grades of the house. */
 
-import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { type Interval, isExact, REPRESENTATION, type Standing } from '../base/interval.ts';
+import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
-import { type Interval, isExact, REPRESENTATION, type Standing } from '../mechanics/interval.ts';
-import { type Limit, type LimitName, limit as limitRow } from '../practice/index.ts';
+import { type Limit, type LimitName, limit as limitRow } from '../practice/limits.ts';
 
 export { REPRESENTATION, type Standing };
 

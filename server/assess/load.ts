@@ -1,14 +1,14 @@
 /** Wind on the crown before and after a prescription, and what the weakest section would need. */
 
+import { listed } from '../base/counted.ts';
+import { exact, hull, type Interval, interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
 import { atLeastEffect, doseBounds, momentRatioBounds, stressRatio } from '../mechanics/reduction.ts';
 import type { Exposure, WindSite } from '../mechanics/wind.ts';
-import { listed } from './counted.ts';
 import { type CrownReduction, crownReduction } from './crowns.ts';
 import { doseLimitsOf } from './doses.ts';
 import { strictest } from './judge.ts';

@@ -1,6 +1,6 @@
 /** How trees are cut, as prescriptions say it, where somebody can still answer for it. */
 
-import { plainNumber, showQuantity } from '../../grammar/quantity.ts';
+import { plainNumber, showQuantity } from '../base/quantity.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { currentJobs } from './jobs.ts';
 import { REPRESENTATION } from './judge.ts';

@@ -1,11 +1,11 @@
 /** What the photographs of a nest check could show. */
 
-import { inUnit, plainNumber, showQuantity, unitOf } from '../../grammar/quantity.ts';
+import { contains, exact, type Interval } from '../base/interval.ts';
+import { inUnit, plainNumber, showQuantity, unitOf } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { PhotoFile, PhotoRecord } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { NestCheck, Photo } from '../facts/types.ts';
-import { contains, exact, type Interval } from '../mechanics/interval.ts';
 import { type Camera, groundSampleDistance, USUAL_ASPECTS } from '../mechanics/photo.ts';
 
 export interface PhotoSight {

@@ -1,9 +1,10 @@
 /** Which days are closed by nesting at a tree, and which nest check holds for a job. */
 
-import { formatMonthDay } from '../../grammar/dates.ts';
+import { formatMonthDay } from '../base/dates.ts';
+import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { FollowUp, NestCheck, Tree } from '../facts/types.ts';
-import { type DaySpan, keepsRaptorSeason, overlap } from '../practice/index.ts';
+import { keepsRaptorSeason } from '../practice/birds.ts';
 import { closedDays } from './days.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';

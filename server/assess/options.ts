@@ -4,17 +4,17 @@
  * Long because all options rest on one view of the signs, and are read side by side.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
-import { plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { counted, listed } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import { exact, hull, type Interval, interval } from '../base/interval.ts';
+import { plainNumber, unitOf } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Site, Tree } from '../facts/types.ts';
-import { exact, hull, type Interval, interval } from '../mechanics/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { lookupGenus } from '../practice/index.ts';
+import { lookupGenus } from '../practice/species.ts';
 import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
-import { counted, listed } from './counted.ts';
 import { MOST_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
 import { authority, REPRESENTATION, showNumber } from './judge.ts';

@@ -1,9 +1,11 @@
 /** When fresh wounds draw or let in what harms a tree, by its genus or species, its region and the office. */
 
-import { formatMonthDay } from '../../grammar/dates.ts';
+import { formatMonthDay } from '../base/dates.ts';
+import type { YearlyWindow } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
-import { lookupSpecies, type PruningWindow, type YearlyWindow } from '../practice/index.ts';
+import type { PruningWindow } from '../practice/region-pack.ts';
+import { lookupSpecies } from '../practice/species.ts';
 import { isDead } from './doses.ts';
 import { authority } from './judge.ts';
 

@@ -1,10 +1,10 @@
 /** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
 
-import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../../grammar/quantity.ts';
+import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import { UNREAD } from '../facts/lines.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
 import { stagesOf, standingPrescriptions } from './jobs.ts';
 import { authority, REPRESENTATION } from './judge.ts';
 

@@ -12,7 +12,7 @@ import {
   type RiskRating,
   riskRating,
   worseRating,
-} from '../practice/index.ts';
+} from '../practice/risk.ts';
 
 const isOneOf = <Word extends string>(words: readonly Word[], word: string | undefined): word is Word =>
   word !== undefined && (words as readonly string[]).includes(word);

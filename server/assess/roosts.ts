@@ -1,9 +1,9 @@
 /** Where bats may roost in a tree, what was found of them, and the work that would meet them. */
 
-import { formatMonthDay } from '../../grammar/dates.ts';
+import { formatMonthDay } from '../base/dates.ts';
+import { overlap } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { BatCheck, Defect, FollowUp, Prescription, Tree } from '../facts/types.ts';
-import { overlap } from '../practice/index.ts';
 import { areAbout } from './causes.ts';
 import { seasonStanding } from './days.ts';
 import { openDefects, openFollowUps } from './evidence.ts';

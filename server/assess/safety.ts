@@ -3,14 +3,16 @@
  * second figure, after the stress ratio.
  */
 
+import { clip, exact, hull, type Interval, interval, multiply } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { clip, exact, hull, type Interval, interval, multiply } from '../mechanics/interval.ts';
 import type { OuterEdge } from '../mechanics/section-types.ts';
 import { weightAbove } from '../mechanics/stem.ts';
 import { criticalWind, GUST_EFFECT, safetyFactor, windMomentBounds } from '../mechanics/wind.ts';
-import { type Drag, dragOf, type GreenStrength, greenStrength, lookupGenus } from '../practice/index.ts';
+import { type Drag, dragOf } from '../practice/drag.ts';
+import { lookupGenus } from '../practice/species.ts';
+import { type GreenStrength, greenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
 import { type Judged, judge, type Standing } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';

@@ -1,12 +1,12 @@
 /** Wood of a tree as volume and mass, from its stem diameters and its height. */
 
+import { type Interval, interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
-import { type Interval, interval } from '../mechanics/interval.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { greenMass, stemVolume } from '../mechanics/timber.ts';
-import { anyWood, type GreenDensity, greenDensity } from '../practice/index.ts';
+import { anyWood, type GreenDensity, greenDensity } from '../practice/density.ts';
 import { isDead } from './doses.ts';
 
 export interface Salvage {

@@ -1,12 +1,12 @@
 /** Words that the rules on sections and loads share. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { listed } from '../base/counted.ts';
+import { interval } from '../base/interval.ts';
 import type { Tree } from '../facts/types.ts';
-import { interval } from '../mechanics/interval.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
 import { sectionFigures } from '../mechanics/section.ts';
-import type { Section } from '../mechanics/section-types.ts';
-import { listed } from './counted.ts';
+import type { CrossSection } from '../mechanics/section-types.ts';
 import type { Hollow } from './hollows.ts';
 import { type Judged, showNumber, showValue } from './judge.ts';
 import { lengthDown } from './prescriptions.ts';
@@ -47,7 +47,7 @@ const SPREAD = 90;
 const SAME_AXIS = 30;
 
 /** Half way between the directions, 0..179, in which a section is weakest; undefined where that is no one axis. */
-function weakestAxis(section: Section): number | undefined {
+function weakestAxis(section: CrossSection): number | undefined {
   const { lossByBearing, strengthLoss } = sectionFigures(section);
   const weak = Array.from({ length: 180 }, (_, i) => i).filter(
     i => lossByBearing[i]! >= strengthLoss - ALIKE,

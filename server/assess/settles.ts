@@ -1,13 +1,13 @@
 /** The one reading that would settle whether a section has lost more strength than the limit allows. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
+import { listed } from '../base/counted.ts';
+import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Interval } from '../mechanics/interval.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';
 import { lossBounds } from '../mechanics/uncertain-section.ts';
 import { unreadBearings } from '../mechanics/unread.ts';
-import { listed } from './counted.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
 import { type Judged, judge, showNumber } from './judge.ts';
 import type { DefectStrength } from './strength.ts';

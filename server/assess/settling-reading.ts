@@ -4,11 +4,11 @@
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { exactly, showQuantity, type Unit } from '../../grammar/quantity.ts';
+import type { Interval } from '../base/interval.ts';
+import { exactly, showQuantity, type Unit } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
-import type { LimitName } from '../practice/index.ts';
+import type { LimitName } from '../practice/limits.ts';
 import { answeringOffset, answeringReductions } from './answers.ts';
 import { areAbout } from './causes.ts';
 import { doseOf } from './doses.ts';

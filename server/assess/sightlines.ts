@@ -1,10 +1,10 @@
 /** Does a view stay closed, or open, under a prescription? */
 
+import { exact, type Interval } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { exact, type Interval } from '../mechanics/interval.ts';
 import { hiddenShareBounds, type View as SightLines } from '../mechanics/sight.ts';
 import { crownReduction } from './crowns.ts';
 import { crownOf } from './load.ts';

@@ -4,7 +4,7 @@
  */
 
 import type { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
-import type { LimitName } from '../practice/index.ts';
+import type { LimitName } from '../practice/limits.ts';
 
 export const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
 export type TreePart = (typeof TREE_PARTS)[number];

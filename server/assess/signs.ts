@@ -4,15 +4,15 @@
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { showQuantity } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import { listed } from '../base/counted.ts';
+import { showQuantity } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
 import { UNREAD } from '../facts/lines.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Defect, Part, Site, Tree } from '../facts/types.ts';
+import type { Defect, Site, StemOrLimb, Tree } from '../facts/types.ts';
 import { codominantRatio } from './codominant.ts';
-import { listed } from './counted.ts';
 import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
@@ -205,7 +205,7 @@ function soilVerdict(soil: string): Verdict {
 
 const UNION_GRAVITY = ['sound', 'unseen', 'included bark', 'cracked'];
 
-function unionVerdict(part: Part, tree: Tree, settings: Settings): Verdict {
+function unionVerdict(part: StemOrLimb, tree: Tree, settings: Settings): Verdict {
   const other = tree.parts.find(
     one =>
       one !== part && (one.name.value === part.unionWith?.value || one.unionWith?.value === part.name.value),
@@ -227,7 +227,12 @@ function unionVerdict(part: Part, tree: Tree, settings: Settings): Verdict {
 }
 
 /** The nearer the stems are to one size, the less wood of one wraps around the other. */
-function withRatio(verdict: Verdict, part: Part, other: Part | undefined, settings: Settings): Verdict {
+function withRatio(
+  verdict: Verdict,
+  part: StemOrLimb,
+  other: StemOrLimb | undefined,
+  settings: Settings,
+): Verdict {
   const ratio = other && codominantRatio(part, other, settings);
   if (!ratio) return verdict;
   const judged = judge(ratio, 'codominant-ratio', settings);
@@ -239,7 +244,7 @@ function withRatio(verdict: Verdict, part: Part, other: Part | undefined, settin
   };
 }
 
-const isOneUnion = (one: Part, other: Part): boolean =>
+const isOneUnion = (one: StemOrLimb, other: StemOrLimb): boolean =>
   one.unionWith?.value === other.name.value || other.unionWith?.value === one.name.value;
 
 function joinedSigns({ tree, settings }: SignContext): Sign[] {

@@ -1,9 +1,9 @@
 /** How a sign stands to the strictest limit that applies to it. */
 
+import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
-import type { LimitName } from '../practice/index.ts';
+import type { LimitName } from '../practice/limits.ts';
 import { judge, showLimit, showNumber, showValue } from './judge.ts';
 import { lossShare } from './section-words.ts';
 

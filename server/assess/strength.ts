@@ -1,9 +1,9 @@
 /** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
 
+import { type Interval, middle } from '../base/interval.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
-import { type Interval, middle } from '../mechanics/interval.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
 import { MOST_WORK, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';

@@ -1,6 +1,6 @@
 /** Views under open prescriptions, and words that their rules share. */
 
-import { showQuantity } from '../../grammar/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { openPrescriptions } from './jobs.ts';

@@ -1,7 +1,7 @@
 /** On which of its days open work keeps clear of everything that is held against them. */
 
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
 import { closuresOf, type DayContext } from './clear-days.ts';
 import { without } from './days.ts';
 import { capital, daysLeft } from './prescriptions.ts';

@@ -3,10 +3,10 @@
  * the stress at every vertex for every bearing.
  */
 
-import { exact, type Interval, interval } from '../mechanics/interval.ts';
+import { exact, type Interval, interval } from '../base/interval.ts';
 import { type Ring, sectionOutlines } from '../mechanics/outlines.ts';
 import { sectionFigures } from '../mechanics/section.ts';
-import type { Section, UncertainSection } from '../mechanics/section-types.ts';
+import type { CrossSection, UncertainSection } from '../mechanics/section-types.ts';
 import { uncertainFigures } from '../mechanics/uncertain-section.ts';
 
 export interface MechanicsTiming {
@@ -22,11 +22,11 @@ const walls = [
   { bearing: 225, wall: 0.07 },
   { bearing: 45, wall: 0.13 },
 ];
-const oneVoid: Section = {
+const oneVoid: CrossSection = {
   outer: { diameter: 0.66 },
   cavities: [{ bearing: 225, walls, opening: 0.22 }],
 };
-const threeVoids: Section = {
+const threeVoids: CrossSection = {
   outer: oneVoid.outer,
   cavities: [
     ...oneVoid.cavities,
@@ -79,7 +79,7 @@ function moments(rings: readonly { readonly ring: Ring; readonly sign: 1 | -1 }[
 }
 
 /** Strength loss of a round section, the plain way. */
-function plainLoss(section: Section): number {
+function plainLoss(section: CrossSection): number {
   const rings = sectionOutlines(section).sound.flatMap(({ outline, holes }) => [
     { ring: outline, sign: 1 as const },
     ...holes.map(ring => ({ ring, sign: -1 as const })),
@@ -114,7 +114,7 @@ function microseconds(work: () => unknown, calls: number): number {
   return least;
 }
 
-const besidePlain = (name: string, section: Section): MechanicsTiming => ({
+const besidePlain = (name: string, section: CrossSection): MechanicsTiming => ({
   name,
   time: microseconds(() => sectionFigures(section), 200),
   plain: microseconds(() => plainLoss(section), 5),

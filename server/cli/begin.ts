@@ -3,15 +3,16 @@
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseBlock } from '../../grammar/blocks.ts';
-import { formatDate } from '../../grammar/dates.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
+import { formatDate } from '../base/dates.ts';
+import { UserError } from '../base/user-error.ts';
+import { shown } from '../host/paths.ts';
+import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
 import { visibleInLog } from '../show/visible.ts';
-import { shown } from './files.ts';
 import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
-import { CannotRun, CLEAN, type Io } from './io.ts';
-import { writeNewText } from './write-text.ts';
+import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface BeginOptions extends MappingOptions {
   readonly name?: string;
@@ -41,14 +42,14 @@ export async function begin(
   const io: Io = { ...terminal, out: text => terminal.out(visibleInLog(text)) };
   const { from, mapping } = options;
   if (from === undefined && mapping !== undefined)
-    throw new CannotRun('--mapping says what the columns of a table mean: name the table with --from.');
+    throw new UserError('--mapping says what the columns of a table mean: name the table with --from.');
   const target = resolve(io.cwd, folder ?? '.');
   const place = (file: string) => join(target, file);
   const names = ['site.wood', 'people.wood', 'trees.wood', ...(from && !mapping ? ['mapping.json'] : [])];
   for (const file of names) {
     const there = await stat(place(file)).catch(() => undefined);
     if (there)
-      throw new CannotRun(`${shown(io.cwd, place(file))} exists already, and nothing is overwritten.`);
+      throw new UserError(`${shown(io.cwd, place(file))} exists already, and nothing is overwritten.`);
   }
   const write = async (file: string, text: string) => {
     await writeNewText(place(file), text, io.cwd);
@@ -60,7 +61,7 @@ export async function begin(
   };
   const makeFolder = () =>
     mkdir(target, { recursive: true }).catch((error: Error) => {
-      throw new CannotRun(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
+      throw new UserError(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
     });
   const again = folder === undefined ? '' : ` ${folder}`;
   if (from !== undefined) {
@@ -75,7 +76,7 @@ export async function begin(
         io.out(
           `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${shown(io.cwd, place('mapping.json'))}\n`,
         );
-        return CLEAN;
+        return EXIT_CLEAN;
       }
       const answers = await answer(options, io);
       await makeFolder();
@@ -90,7 +91,7 @@ export async function begin(
         `If a column is taken for the wrong thing: correct ${used}, delete ${shown(io.cwd, target)}, and run soundwood import ${from} --mapping ${used} --to ${shown(io.cwd, target)}\n`,
       );
       io.out(`Next: soundwood check${again}\n`);
-      return CLEAN;
+      return EXIT_CLEAN;
     });
   }
   const answers = await answer(options, io);
@@ -98,7 +99,7 @@ export async function begin(
   await writeSite(answers);
   await write('trees.wood', tidy(treesText(answers, io.today)).text);
   io.out(`Next: fill in trees.wood, then run soundwood check${again}\n`);
-  return CLEAN;
+  return EXIT_CLEAN;
 }
 
 /** Without a terminal there is nobody to ask: what was guessed stands in the output and in mapping.json. */
@@ -120,12 +121,12 @@ async function answer(options: BeginOptions, io: Io): Promise<Answers> {
     proposal = '',
   ): Promise<string> => {
     if (given === undefined && !io.interactive)
-      throw new CannotRun(`--${option} is missing, and there is no terminal to ask on.`);
+      throw new UserError(`--${option} is missing, and there is no terminal to ask on.`);
     for (;;) {
       const text = READ[option](given ?? (await io.ask(question, proposal)));
       const fault = faultOf(option, text);
       if (fault === undefined) return text;
-      if (given !== undefined) throw new CannotRun(fault);
+      if (given !== undefined) throw new UserError(fault);
       io.out(`${fault}\n`);
     }
   };

@@ -2,14 +2,14 @@
 
 import { resolve } from 'node:path';
 import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
-import { counted } from '../assess/counted.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
+import { counted } from '../base/counted.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
+import { writeText } from '../host/write-text.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
-import { CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { writeText } from './write-text.ts';
 
 export interface CalendarOptions {
   /** Day number. */
@@ -43,7 +43,7 @@ export async function calendar(paths: readonly string[], options: CalendarOption
   }
   const all = [...problems, ...faulty];
   showProblems(all, io);
-  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
+  return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
 /** A calendar without the days of a tree must not look as if there were none. */

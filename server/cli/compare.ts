@@ -2,17 +2,18 @@
 
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { UserError } from '../base/user-error.ts';
 import { compareStates } from '../compare/compare.ts';
 import { buildWorkspace, readFile, type Workspace } from '../facts/workspace.ts';
+import { filesAt, openRepository, type Repository } from '../host/git.ts';
+import { readText } from '../host/read-text.ts';
 import type { Level } from '../rules/rule.ts';
 import { showComparisonJson } from '../show/comparison-json.ts';
 import { showComparisonMarkdown } from '../show/comparison-markdown.ts';
 import { showComparison } from '../show/comparison-text.ts';
 import { findFiles, inWorkspace, isProblem, type Problem, readSource, showProblems } from './files.ts';
-import { filesAt, openRepository, type Repository } from './git.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from './io.ts';
 import { lookUpPhotos } from './load.ts';
-import { readText } from './read-text.ts';
 import { rejectedLevels, someRejected } from './reject.ts';
 
 export interface CompareOptions {
@@ -48,11 +49,11 @@ export async function compare(
     json: () => showComparisonJson(comparison, today, old.name, now.name),
   }[options.as]();
   if (options.to === undefined) io.out(report);
-  else await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
+  else await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
   const problems = [...old.problems, ...now.problems, ...comparison.notComputed];
   showProblems(problems, io);
-  if (problems.length > 0) return COULD_NOT_RUN;
-  return someRejected(comparison.came, rejectedLevels(options.reject)) ? FINDINGS : CLEAN;
+  if (problems.length > 0) return EXIT_FAILURE;
+  return someRejected(comparison.came, rejectedLevels(options.reject)) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
 /** A folder that exists is meant as one; anything else names a commit. */
@@ -69,8 +70,8 @@ async function stateOf(name: string, io: Io): Promise<State> {
 
 const repositoryFor = (name: string, io: Io): Promise<Repository> =>
   openRepository(io.cwd, io.cwd).catch((error: unknown) => {
-    if (!(error instanceof CannotRun)) throw error;
-    throw new CannotRun(`${name} is no folder, and to look for a commit of that name: ${error.message}`);
+    if (!(error instanceof UserError)) throw error;
+    throw new UserError(`${name} is no folder, and to look for a commit of that name: ${error.message}`);
   });
 
 /** A folder by itself: what stands above it does not apply. */

@@ -2,14 +2,16 @@
 
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { formatDate, formatMonthDay } from '../../grammar/dates.ts';
+import { formatDate, formatMonthDay } from '../base/dates.ts';
+import { UserError } from '../base/user-error.ts';
 import type { Origin, PlacedSeason } from '../facts/settings.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
-import { limits } from '../practice/index.ts';
+import { shown } from '../host/paths.ts';
+import { limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import { onOneLine, visibleInLog } from '../show/visible.ts';
-import { inWorkspace, isProblem, readSource, reasonOf, shown, surroundings } from './files.ts';
-import { CannotRun, type Io } from './io.ts';
+import { inWorkspace, isProblem, readSource, reasonOf, surroundings } from './files.ts';
+import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';
 
 /** @param only the one rule or limit that is asked for */
@@ -18,7 +20,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   const isFolder = await stat(given).then(
     found => found.isDirectory(),
     (error: unknown) => {
-      throw new CannotRun(`${path} ${reasonOf(error)}.`);
+      throw new UserError(`${path} ${reasonOf(error)}.`);
     },
   );
   // A folder has the settings of any file in it.
@@ -27,7 +29,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   const snapshots = [];
   for (const source of isFolder ? around.paths : [...around.paths, file]) {
     const read = await readSource(source, io.cwd);
-    if (isProblem(read)) throw new CannotRun(`${read.file} ${read.message}.`);
+    if (isProblem(read)) throw new UserError(`${read.file} ${read.message}.`);
     snapshots.push(readFile(inWorkspace(around.root, source), read.text));
   }
   const workspace = buildWorkspace(snapshots);

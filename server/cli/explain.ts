@@ -2,12 +2,13 @@
 
 import { HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
-import { findLimit, type Limit, limitNames, limits } from '../practice/index.ts';
+import { UserError } from '../base/user-error.ts';
+import { findLimit, type Limit, limitNames, limits } from '../practice/limits.ts';
 import { photoSentences } from '../rules/example-photos.ts';
 import { RULES, ruleNamed } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
 import { notationWords, wordText } from './explain-word.ts';
-import { CannotRun, CLEAN, type Io } from './io.ts';
+import { EXIT_CLEAN, type Io } from './io.ts';
 import { MISTAKES } from './mistakes.ts';
 import { amount, columns, sourceText, wrap } from './prose.ts';
 
@@ -25,7 +26,7 @@ export async function explain(words: readonly string[], options: ExplainOptions,
   } else if (name === undefined) {
     io.out(listText(io));
   }
-  return CLEAN;
+  return EXIT_CLEAN;
 }
 
 const isMistake = (name: string): name is keyof typeof MISTAKES => Object.hasOwn(MISTAKES, name);
@@ -59,7 +60,7 @@ function pageOf(name: string, io: Io): string {
       : near
         ? `; the nearest is ${near}`
         : '';
-  throw new CannotRun(
+  throw new UserError(
     `there is no rule, no limit and no word of the notation called ${name}${hint}. soundwood explain lists them.`,
   );
 }
@@ -73,7 +74,7 @@ function ruleText(rule: Rule, io: Io): string {
       .split(/\n\s*\n/)
       .map(paragraph => wrap(paragraph, 2))
       .join('\n\n')}\n`,
-    part('When it does not apply', wrap(rule.whenNot, 2)),
+    part('When it does not apply', wrap(rule.limitations, 2)),
     ...(rule.sources.length > 0
       ? [part('Sources', rule.sources.map(source => wrap(sourceText(source), 2, 4)).join('\n'))]
       : []),

@@ -1,15 +1,16 @@
 /** `soundwood export`: trees for maps, spreadsheets and queries; all facts as JSON Lines. */
 
 import { resolve } from 'node:path';
-import { counted } from '../assess/counted.ts';
 import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
+import { counted } from '../base/counted.ts';
+import { UserError } from '../base/user-error.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
+import { writeText } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
 import { type ExportTree, withoutColumn } from '../show/tree-table.ts';
 import { showProblems } from './files.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
-import { writeText } from './write-text.ts';
 
 export interface ExportOptions {
   readonly as?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
@@ -22,9 +23,9 @@ export async function exportFacts(
   io: Io,
 ): Promise<number> {
   if (as === undefined)
-    throw new CannotRun('say with --as which form to write: geojson, csv, jsonl or parquet.');
+    throw new UserError('say with --as which form to write: geojson, csv, jsonl or parquet.');
   if (as === 'parquet' && to === undefined)
-    throw new CannotRun('parquet is no text: say with --to which file to write.');
+    throw new UserError('parquet is no text: say with --to which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const placeOf = ({ path, firstLine, fact }: PlacedFact): Place => ({
     file: nameOf(path),
@@ -68,7 +69,7 @@ export async function exportFacts(
   }
   const all = [...problems, ...left];
   showProblems(all, io);
-  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
+  return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
 const TABLES: Readonly<

@@ -12,10 +12,11 @@ import {
   isRepository,
   NoFile,
   whyNoFile,
-} from '../lsp/node-folders.ts';
+} from '../host/folders.ts';
+import { shown, slashed } from '../host/paths.ts';
+import { readText } from '../host/read-text.ts';
 import { onOneLine } from '../show/visible.ts';
 import type { Io } from './io.ts';
-import { readText } from './read-text.ts';
 import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 
 /** Something that kept a file or folder from being read, or a tree from being computed. */
@@ -39,11 +40,6 @@ export interface Found {
   readonly paths: readonly string[];
   readonly problems: readonly Problem[];
 }
-
-const slashed = (path: string) => (sep === '/' ? path : path.split(sep).join('/'));
-
-/** How a path is shown to people: relative to the working folder, with slashes. */
-export const shown = (cwd: string, path: string): string => slashed(relative(cwd, path)) || '.';
 
 /** What a failed file operation means, in plain words. */
 export function reasonOf(error: unknown): string {

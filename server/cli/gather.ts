@@ -1,13 +1,14 @@
 /** `soundwood gather`: puts the results of the parts of a check together, as if one run had checked all. */
 
 import { resolve } from 'node:path';
-import { bytesOf } from '../lsp/node-folders.ts';
+import { bytesOf } from '../host/folders.ts';
+import { shown } from '../host/paths.ts';
 import { readPart } from '../show/part-read.ts';
 import { onOneLine } from '../show/visible.ts';
 import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
 import { type GiveOptions, give } from './checking/give.ts';
-import { type Problem, reasonOf, shown, showProblems } from './files.ts';
-import { COULD_NOT_RUN, type Io } from './io.ts';
+import { type Problem, reasonOf, showProblems } from './files.ts';
+import { EXIT_FAILURE, type Io } from './io.ts';
 
 export async function gather(paths: readonly string[], options: GiveOptions, io: Io): Promise<number> {
   const parts: NamedPart[] = [];
@@ -19,10 +20,10 @@ export async function gather(paths: readonly string[], options: GiveOptions, io:
     else parts.push({ name, result: read });
   }
   showProblems(problems, io);
-  if (problems.length > 0) return COULD_NOT_RUN;
+  if (problems.length > 0) return EXIT_FAILURE;
   const faults = faultsOf(parts);
   for (const fault of faults) io.err(`soundwood: ${onOneLine(fault)}\n`);
-  if (faults.length > 0) return COULD_NOT_RUN;
+  if (faults.length > 0) return EXIT_FAILURE;
 
   const files = filesOf(parts);
   const sites = new Map(files.map(({ file, site }) => [file, site]));

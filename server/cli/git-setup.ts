@@ -2,10 +2,11 @@
 
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
+import { UserError } from '../base/user-error.ts';
+import { git, openRepository } from '../host/git.ts';
+import { writeText } from '../host/write-text.ts';
 import { onOneLine, visibleInLog } from '../show/visible.ts';
-import { git, openRepository } from './git.ts';
-import { CannotRun, CLEAN, type Io } from './io.ts';
-import { writeText } from './write-text.ts';
+import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface GitSetupOptions {
   readonly yes?: boolean;
@@ -51,15 +52,15 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
   ];
   if (steps.length === 0) {
     io.out('There is nothing to undo.\n');
-    return CLEAN;
+    return EXIT_CLEAN;
   }
   io.out(`In ${onOneLine(top)}:\n${steps.map(step => `  ${visibleInLog(step)}`).join('')}`);
   if (!options.yes) {
     if (!io.interactive)
-      throw new CannotRun('nothing was written: there is no terminal to ask on; --yes writes it.');
+      throw new UserError('nothing was written: there is no terminal to ask on; --yes writes it.');
     if (!/^y(es)?$/i.test(await io.ask('Write this (yes or no)?', 'no'))) {
       io.out('Nothing was written.\n');
-      return CLEAN;
+      return EXIT_CLEAN;
     }
   }
   if (next === undefined || next === '') await rm(path, { force: true });
@@ -70,7 +71,7 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
   io.out(
     options.undo ? 'Undone.\n' : 'Done. Commit .gitattributes; git-setup --undo takes all of it back.\n',
   );
-  return CLEAN;
+  return EXIT_CLEAN;
 }
 
 const linesOf = (text: string) => text.split(/(?<=\n)/);
@@ -99,7 +100,7 @@ async function presentSections(top: string): Promise<readonly string[]> {
     '--get-regexp',
     '^(diff|merge)\\.soundwood\\.',
   ]).catch((error: unknown) => {
-    if (error instanceof CannotRun) throw error;
+    if (error instanceof UserError) throw error;
     return '';
   });
   return SECTIONS.filter(section => listed.split('\n').some(name => name.startsWith(`${section}.`)));

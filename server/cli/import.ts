@@ -3,7 +3,11 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
-import { counted } from '../assess/counted.ts';
+import { counted } from '../base/counted.ts';
+import { UserError } from '../base/user-error.ts';
+import { bytesOf, NoFile } from '../host/folders.ts';
+import { readText } from '../host/read-text.ts';
+import { type NewFile, newFile } from '../host/write-text.ts';
 import {
   guessMapping,
   type InventoryWriter,
@@ -19,15 +23,12 @@ import {
   type TagColumns,
   withTag,
 } from '../import/index.ts';
-import { bytesOf, NoFile } from '../lsp/node-folders.ts';
 import { onOneLine, visibleInJson } from '../show/visible.ts';
 import { reasonOf, refusalOf } from './files.ts';
-import { CannotRun, CLEAN, type Io } from './io.ts';
+import { EXIT_CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
-import { readText } from './read-text.ts';
 import { STANDARD_INPUT, standardInput } from './standard-input.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
-import { type NewFile, newFile } from './write-text.ts';
 
 /** How the columns of a table are to be read. */
 export interface MappingOptions {
@@ -57,11 +58,11 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     showUnderstood(guess, file, io);
     if (options.showMapping) {
       io.out(visibleInJson(showMapping(guess.mapping)));
-      return CLEAN;
+      return EXIT_CLEAN;
     }
     const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);
     await writeInventory(table, guess.mapping, { file, target, showProgress }, io);
-    return CLEAN;
+    return EXIT_CLEAN;
   });
 
 /** What is taken for a table, by the end of its name. */
@@ -85,7 +86,7 @@ export async function withTable<T>(
 ): Promise<T> {
   const path = resolve(io.cwd, file);
   const other = NO_TABLES.find(({ name }) => name.test(file));
-  if (other) throw new CannotRun(`${file} ${other.told}.`);
+  if (other) throw new UserError(`${file} ${other.told}.`);
   const size = file === STANDARD_INPUT ? 0 : await sizeOf(path, file);
   let read = 0;
   let progress: Progress | undefined;
@@ -106,11 +107,11 @@ export async function withTable<T>(
   try {
     return await work(await openTable(bytes()), showProgress);
   } catch (error) {
-    if (error instanceof NotUtf8) throw new CannotRun(`${file} ${await encodingProblem(file, path)}.`);
-    if (error instanceof TableError) throw new CannotRun(`${file}: ${error.message}`);
-    if (error instanceof MappingError) throw new CannotRun(`${mapping ?? file}: ${error.message}`);
+    if (error instanceof NotUtf8) throw new UserError(`${file} ${await encodingProblem(file, path)}.`);
+    if (error instanceof TableError) throw new UserError(`${file}: ${error.message}`);
+    if (error instanceof MappingError) throw new UserError(`${mapping ?? file}: ${error.message}`);
     if (error instanceof NoFile || (error instanceof Error && 'syscall' in error))
-      throw new CannotRun(`${file} ${reasonOf(error)}.`);
+      throw new UserError(`${file} ${reasonOf(error)}.`);
     throw error;
   } finally {
     progress?.end();
@@ -120,10 +121,10 @@ export async function withTable<T>(
 /** Throws CannotRun for what is no file. */
 async function sizeOf(path: string, file: string): Promise<number> {
   const there = await stat(path).catch((error: unknown) => {
-    throw new CannotRun(`${file} ${reasonOf(error)}.`);
+    throw new UserError(`${file} ${reasonOf(error)}.`);
   });
   const why = refusalOf(there);
-  if (why !== undefined) throw new CannotRun(`${file} ${why}.`);
+  if (why !== undefined) throw new UserError(`${file} ${why}.`);
   return there.size;
 }
 
@@ -158,7 +159,7 @@ export async function mappingOf(
     try {
       return chosen(tag);
     } catch (error) {
-      throw error instanceof MappingError ? new CannotRun(`--tag: ${error.message}`) : error;
+      throw error instanceof MappingError ? new UserError(`--tag: ${error.message}`) : error;
     }
   }
   if (!guess) return { mapping, warnings, notes: [] };
@@ -202,10 +203,10 @@ const NONE = 'none';
 
 async function mappingIn(file: string, io: Io): Promise<Mapping> {
   const bytes = await bytesOf(resolve(io.cwd, file)).catch((error: unknown) => {
-    throw new CannotRun(`${file} ${reasonOf(error)}.`);
+    throw new UserError(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
-  if ('problem' in text) throw new CannotRun(`${file} ${text.problem}.`);
+  if ('problem' in text) throw new UserError(`${file} ${text.problem}.`);
   return readMapping(text.text);
 }
 

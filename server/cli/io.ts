@@ -1,7 +1,8 @@
 /** What a command may touch of the world: terminal, working folder, clock. Tests put their own in its place. */
 
 import { reasonIn } from '../assess/not-computed.ts';
-import { localToday } from '../lsp/clock.ts';
+import { UserError } from '../base/user-error.ts';
+import { localToday } from '../host/clock.ts';
 import type { Paint } from '../show/terminal.ts';
 
 export interface Io {
@@ -24,12 +25,9 @@ export interface Io {
 }
 
 /** Exit codes of every command. */
-export const CLEAN = 0;
-export const FINDINGS = 1;
-export const COULD_NOT_RUN = 2;
-
-/** A command could not run; its message is for the user. */
-export class CannotRun extends Error {}
+export const EXIT_CLEAN = 0;
+export const EXIT_FINDINGS = 1;
+export const EXIT_FAILURE = 2;
 
 export const plain: Paint = (_format, text) => text;
 
@@ -39,7 +37,7 @@ export async function processIo(): Promise<Io> {
   stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') return;
     stderr.write(`soundwood: standard output can't be written: ${error.message}.\n`);
-    process.exit(COULD_NOT_RUN);
+    process.exit(EXIT_FAILURE);
   });
   // Where nobody can be told anything, the exit code still tells.
   stderr.on('error', () => {});
@@ -65,7 +63,7 @@ export async function processIo(): Promise<Io> {
       } catch (error) {
         // Ctrl-C and Ctrl-D.
         if ((error as NodeJS.ErrnoException).code === 'ABORT_ERR')
-          throw new CannotRun('ended without an answer.');
+          throw new UserError('ended without an answer.');
         throw error;
       } finally {
         terminal.close();
@@ -79,7 +77,7 @@ function workingFolder(): string {
   try {
     return process.cwd();
   } catch {
-    throw new CannotRun('the working folder does not exist any more: go to another one.');
+    throw new UserError('the working folder does not exist any more: go to another one.');
   }
 }
 
@@ -92,7 +90,7 @@ export const PROGRAM_FAULT =
  * is the program's. With `debug` where it happened.
  */
 export function faultText(error: unknown, debug: boolean): string {
-  if (error instanceof CannotRun) return error.message;
+  if (error instanceof UserError) return error.message;
   const message = reasonIn(error);
   if (error instanceof Error && 'syscall' in error) return message;
   return debug && error instanceof Error ? error.stack! : `${message}; ${PROGRAM_FAULT}`;

@@ -9,8 +9,9 @@ import {
   type Workspace,
   withPhotos,
 } from '../facts/workspace.ts';
-import { readPhotos } from '../lsp/node-photos.ts';
-import { findFiles, inWorkspace, isProblem, type Problem, readSource, shown, surroundings } from './files.ts';
+import { shown } from '../host/paths.ts';
+import { readPhotos } from '../host/photos.ts';
+import { findFiles, inWorkspace, isProblem, type Problem, readSource, surroundings } from './files.ts';
 import type { Io } from './io.ts';
 import { progressOf } from './progress.ts';
 

@@ -3,11 +3,13 @@
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { mergeInventories } from '../../grammar/merge.ts';
-import { whyNoFile } from '../lsp/node-folders.ts';
-import { isProblem, readSource, shown } from './files.ts';
-import { git } from './git.ts';
-import { CannotRun, CLEAN, FINDINGS, type Io } from './io.ts';
-import { writeText } from './write-text.ts';
+import { UserError } from '../base/user-error.ts';
+import { whyNoFile } from '../host/folders.ts';
+import { git } from '../host/git.ts';
+import { shown } from '../host/paths.ts';
+import { writeText } from '../host/write-text.ts';
+import { isProblem, readSource } from './files.ts';
+import { EXIT_CLEAN, EXIT_FINDINGS, type Io } from './io.ts';
 
 export interface MergeOptions {
   readonly markerSize: number;
@@ -25,7 +27,7 @@ export async function merge(
   for (const path of paths) {
     const why = await stat(path).then(whyNoFile, () => undefined);
     // Git would wait for it, too.
-    if (why !== undefined) throw new CannotRun(`${shown(io.cwd, path)} ${why}.`);
+    if (why !== undefined) throw new UserError(`${shown(io.cwd, path)} ${why}.`);
   }
   const sources = await Promise.all(paths.map(path => readSource(path, io.cwd)));
   const texts = sources.flatMap(source => {
@@ -37,7 +39,7 @@ export async function merge(
   const [b, o, t] = texts;
   const { text, conflicts } = mergeInventories(b!, o!, t!, markerSize);
   await writeText(paths[1]!, text, io.cwd);
-  return conflicts > 0 ? FINDINGS : CLEAN;
+  return conflicts > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
 /** What is no text is left to git, so that neither version is lost. */
@@ -60,12 +62,12 @@ async function mergeLines(
       '--',
       ...files,
     ]);
-    return CLEAN;
+    return EXIT_CLEAN;
   } catch (error) {
-    if (error instanceof CannotRun) throw error;
+    if (error instanceof UserError) throw error;
     const { code, stderr } = error as { readonly code?: number | string; readonly stderr?: string };
     // It exits with the number of conflicts, 127 at the most, and with more where it could not run.
-    if (typeof code === 'number' && code > 0 && code <= 127) return FINDINGS;
-    throw new CannotRun(`git merge-file failed: ${(stderr ?? String(error)).trim()}`);
+    if (typeof code === 'number' && code > 0 && code <= 127) return EXIT_FINDINGS;
+    throw new UserError(`git merge-file failed: ${(stderr ?? String(error)).trim()}`);
   }
 }

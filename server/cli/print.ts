@@ -2,23 +2,24 @@
 
 import { resolve } from 'node:path';
 import { tidy } from '../../grammar/tidy.ts';
-import { bytesOf } from '../lsp/node-folders.ts';
+import { UserError } from '../base/user-error.ts';
+import { bytesOf } from '../host/folders.ts';
+import { LONGEST_TEXT, readText } from '../host/read-text.ts';
 import { reasonOf } from './files.ts';
-import { CannotRun, CLEAN, type Io } from './io.ts';
-import { LONGEST_TEXT, readText } from './read-text.ts';
+import { EXIT_CLEAN, type Io } from './io.ts';
 import { fromStandardInput, isStandardInput } from './standard-input.ts';
 
 /** A file that is no UTF-8 text is shown as far as it can be read: a diff must not fail for it. */
 export async function print(file: string, io: Io): Promise<number> {
   const given = isStandardInput(file) ? fromStandardInput() : bytesOf(resolve(io.cwd, file));
   const bytes = await given.catch((error: unknown) => {
-    throw new CannotRun(`${file} ${reasonOf(error)}.`);
+    throw new UserError(`${file} ${reasonOf(error)}.`);
   });
   const read = readText(bytes);
   if ('problem' in read) {
-    if (bytes.length > LONGEST_TEXT) throw new CannotRun(`${file} ${read.problem}.`);
+    if (bytes.length > LONGEST_TEXT) throw new UserError(`${file} ${read.problem}.`);
     io.err(`soundwood: ${file} ${read.problem}\n`);
     io.out(new TextDecoder().decode(bytes));
   } else io.out(tidy(read.text).text);
-  return CLEAN;
+  return EXIT_CLEAN;
 }

@@ -1,19 +1,19 @@
 /** The commands and their options. Each command's own code is loaded when it runs. */
 
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS } from '../show/part.ts';
 import { visibleInLog } from '../show/visible.ts';
 import type { Share } from './checking/part.ts';
 import { BEGIN_HERE, examplesOf } from './help.ts';
-import { CLEAN, COULD_NOT_RUN, faultText, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, faultText, type Io } from './io.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
 export async function run(args: readonly string[], terminal: Io): Promise<number> {
   // Names of files and words of git stand in what is said there.
   const io: Io = { ...terminal, err: text => terminal.err(visibleInLog(text)) };
-  let code = CLEAN;
+  let code = EXIT_CLEAN;
   const program = commands(io, result => {
     code = result;
   });
@@ -21,9 +21,9 @@ export async function run(args: readonly string[], terminal: Io): Promise<number
     await program.parseAsync([...args], { from: 'user' });
     return code;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? CLEAN : COULD_NOT_RUN;
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT_CLEAN : EXIT_FAILURE;
     io.err(`soundwood: ${faultText(error, io.debug)}\n`);
-    return COULD_NOT_RUN;
+    return EXIT_FAILURE;
   }
 }
 

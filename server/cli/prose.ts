@@ -1,7 +1,7 @@
 /** Texts of some length on a terminal, and limits and sources in them. */
 
-import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
-import type { Citation } from '../practice/index.ts';
+import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
+import type { Citation } from '../practice/citation.ts';
 
 export { columns, wrap } from '../show/layout.ts';
 

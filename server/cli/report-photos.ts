@@ -2,8 +2,8 @@
 
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
-import { barePicture } from '../show/report/bare-picture.ts';
-import type { ReportPhoto } from '../show/report/data.ts';
+import { barePicture } from '../report/bare-picture.ts';
+import type { ReportPhoto } from '../report/data.ts';
 import { reasonOf } from './files.ts';
 
 /** A photograph of more bytes makes a report that no mail carries. */

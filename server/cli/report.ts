@@ -1,14 +1,15 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
-import { counted } from '../assess/counted.ts';
+import { counted } from '../base/counted.ts';
+import { UserError } from '../base/user-error.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
-import { reportPage } from '../language/report.ts';
-import { READERS, type Reader, type ReportPhoto } from '../show/report/data.ts';
+import { READERS, type Reader, type ReportPhoto } from '../report/data.ts';
+import { reportPage } from '../report/inventory-report.ts';
 import { showProblems } from './files.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWithPhotos } from './load.ts';
 import { progressOf } from './progress.ts';
 import { readPhoto } from './report-photos.ts';
@@ -23,7 +24,7 @@ export interface ReportOptions {
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
   // Nobody reads a page as its text.
   if (options.to === undefined && io.interactive)
-    throw new CannotRun(
+    throw new UserError(
       'a report is a page for a browser: say with --to which file to write, as report.html.',
     );
   const today = options.on ?? io.today;
@@ -46,12 +47,12 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   progress.end();
   if (options.to === undefined) io.out(page);
   else {
-    await (await import('./write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
+    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
     io.out(`${options.to}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
   }
   const all = [...problems, ...left];
   showProblems(all, io);
-  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
+  return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
 /** Each photograph once. They are looked for in the folder of the tree's site, else of its file, and below. */

@@ -12,11 +12,11 @@ import {
   readFile,
   type Workspace,
 } from '../facts/workspace.ts';
+import { type CommittedFile, filesAt, openRepository } from '../host/git.ts';
+import { readText } from '../host/read-text.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
-import { type CommittedFile, filesAt, openRepository } from './git.ts';
 import type { Io } from './io.ts';
 import { lookUpPhotos } from './load.ts';
-import { readText } from './read-text.ts';
 
 /**
  * The findings that a commit does not have. Its inventory is read twice where only a part of it is asked for:

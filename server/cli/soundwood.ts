@@ -7,13 +7,13 @@ const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${version}\n`);
 } else {
-  const [{ run }, { COULD_NOT_RUN, faultText, processIo }] = await Promise.all([
+  const [{ run }, { EXIT_FAILURE, faultText, processIo }] = await Promise.all([
     import('./program.ts'),
     import('./io.ts'),
   ]);
   const giveUp = (error: unknown) => {
     process.stderr.write(`soundwood: ${faultText(error, !!process.env.SOUNDWOOD_DEBUG)}\n`);
-    process.exit(COULD_NOT_RUN);
+    process.exit(EXIT_FAILURE);
   };
   // What nobody waits for. A server goes on.
   if (args[0] !== 'serve') process.on('uncaughtException', giveUp);

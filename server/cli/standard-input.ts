@@ -2,7 +2,7 @@
 
 import { fstatSync } from 'node:fs';
 import { basename } from 'node:path';
-import { NoFile } from '../lsp/node-folders.ts';
+import { NoFile } from '../host/folders.ts';
 
 /** What stands for it on a command line, as everywhere. */
 export const STANDARD_INPUT = '-';

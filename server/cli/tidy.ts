@@ -1,12 +1,14 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
-import { counted } from '../assess/counted.ts';
+import { counted } from '../base/counted.ts';
+import { UserError } from '../base/user-error.ts';
+import { shown } from '../host/paths.ts';
+import { writeText } from '../host/write-text.ts';
 import { onOneLine } from '../show/visible.ts';
-import { findFiles, isProblem, readSource, shown, showProblems } from './files.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, FINDINGS, type Io } from './io.ts';
+import { findFiles, isProblem, readSource, showProblems } from './files.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { isStandardInput } from './standard-input.ts';
-import { writeText } from './write-text.ts';
 
 export interface TidyOptions {
   readonly check?: boolean;
@@ -25,7 +27,7 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
   let changed = 0;
   let mistaken = 0;
   if (!options.check && found.paths.some(isStandardInput))
-    throw new CannotRun(
+    throw new UserError(
       'standard input has no file to be written back to: soundwood print - shows its canonical print.',
     );
   for (const path of found.paths) {
@@ -56,8 +58,8 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
   }
   showProblems(problems, io);
   io.out(`${counted(found.paths.length, 'file')}, ${changed} ${options.check ? 'to tidy' : 'tidied'}.\n`);
-  if (problems.length > 0) return COULD_NOT_RUN;
-  return mistaken > 0 || (options.check && changed > 0) ? FINDINGS : CLEAN;
+  if (problems.length > 0) return EXIT_FAILURE;
+  return mistaken > 0 || (options.check && changed > 0) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
 /** @param left 0-based lines */

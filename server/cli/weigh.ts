@@ -13,13 +13,14 @@ import {
   showSound,
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
+import { UserError } from '../base/user-error.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { visibleInLog } from '../show/visible.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
-import { CannotRun, CLEAN, COULD_NOT_RUN, type Io } from './io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
 import { progressOf } from './progress.ts';
 
@@ -96,7 +97,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
       io.out(visibleInLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
   const all = [...problems, ...unseen];
   showProblems(all, io);
-  return all.length > 0 ? COULD_NOT_RUN : CLEAN;
+  return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -113,7 +114,7 @@ function requireTree(
     all.map(({ tree }) => tree.tag.value),
   );
   const where = paths.length > 0 ? paths.join(', ') : 'the inventories of this folder';
-  throw new CannotRun(
+  throw new UserError(
     `there is no tree ${tag} in ${where}, and no file or folder of that name${near ? `; there is ${near}` : ''}.`,
   );
 }

@@ -3,9 +3,9 @@
 import { headName } from '../../grammar/names.ts';
 import { showInterval } from '../assess/judge.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
+import type { Interval } from '../base/interval.ts';
 import type { Fact } from '../facts/types.ts';
 import { folderOf, type PlacedFact, settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
-import type { Interval } from '../mechanics/interval.ts';
 import { checkWorkspace, type Finding } from '../rules/check.ts';
 import { figuresOf } from './figures.ts';
 import { byFormerIdentity, byIdentity, notAmong } from './findings.ts';

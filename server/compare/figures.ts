@@ -2,9 +2,9 @@
 
 import { loadUnder } from '../assess/load.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
+import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
 
 export interface Figure {
   readonly what: 'strength loss' | 'stress ratio';

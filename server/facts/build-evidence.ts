@@ -1,7 +1,7 @@
 /** What was seen: inspections, stems and limbs, defects. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
+import type { Quantity } from '../base/quantity.ts';
 import { readSize } from './build-sizes.ts';
 import {
   append,
@@ -28,10 +28,10 @@ import {
   word,
   words,
 } from './lines.ts';
-import type { Defect, Inspection, Joined, Part, Placed } from './types.ts';
+import type { Defect, Inspection, Joined, Placed, StemOrLimb } from './types.ts';
 
 /** Undefined where the head does not give its day. */
-export function readInspection(reading: Reading, section: Section): Inspection | undefined {
+export function readInspection(reading: Reading, section: BlockSection): Inspection | undefined {
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
@@ -89,12 +89,12 @@ function flown(line: BlockLine): NonNullable<Inspection['flown']> {
   return draft as NonNullable<Inspection['flown']>;
 }
 
-export function readPart(reading: Reading, section: Section): Part {
+export function readPart(reading: Reading, section: BlockSection): StemOrLimb {
   const head = headLine(reading, section);
-  const part: Draft<Part> = {
+  const part: Draft<StemOrLimb> = {
     at: contentOf(head),
     notes: notesOf(reading, section),
-    kind: section.word as Part['kind'],
+    kind: section.word as StemOrLimb['kind'],
     name: nameOr(head, 'name'),
   };
   for (const line of fieldLines(reading, section)) {
@@ -125,10 +125,10 @@ export function readPart(reading: Reading, section: Section): Part {
         break;
     }
   }
-  return part as Part;
+  return part as StemOrLimb;
 }
 
-export function readDefect(reading: Reading, section: Section, last: Inspection | undefined): Defect {
+export function readDefect(reading: Reading, section: BlockSection, last: Inspection | undefined): Defect {
   const head = headLine(reading, section);
   const defect: Whole<Defect> = {
     at: contentOf(head),
@@ -237,7 +237,7 @@ export function resolveSeen(defect: Draft<Defect>, inspections: readonly Inspect
   defect.inspection = inspections.findLast(({ date }) => date.value === defect.seen);
 }
 
-export function readJoined(reading: Reading, section: Section, last: Inspection | undefined): Joined {
+export function readJoined(reading: Reading, section: BlockSection, last: Inspection | undefined): Joined {
   const head = headLine(reading, section);
   const seen = fieldLines(reading, section).find(line => line.word === 'seen');
   const day = seen ? dayOf(seen, 'date') : last?.date.value;

@@ -1,7 +1,7 @@
 /** Sizes of a tree: those that count now, and those that an inspection measured. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { BlockLine } from '../../grammar/syntax.ts';
+import type { Quantity } from '../base/quantity.ts';
 import { type Draft, quantities, quantity } from './lines.ts';
 import type { Inspection, Placed, Sizes } from './types.ts';
 

@@ -1,6 +1,6 @@
 /** What stands around the tree: targets and their risk, electric lines, lines of sight. */
 
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
 import {
   bearing,
   contentOf,
@@ -19,7 +19,7 @@ import {
 } from './lines.ts';
 import type { Conductor, Inspection, Risk, Target, View } from './types.ts';
 
-export function readTarget(reading: Reading, section: Section): Target {
+export function readTarget(reading: Reading, section: BlockSection): Target {
   const head = headLine(reading, section);
   const target: Draft<Target> = {
     at: contentOf(head),
@@ -57,7 +57,7 @@ function closed(line: BlockLine): NonNullable<Target['closed']> {
   return draft as NonNullable<Target['closed']>;
 }
 
-export function readRisk(reading: Reading, section: Section, last: Inspection | undefined): Risk {
+export function readRisk(reading: Reading, section: BlockSection, last: Inspection | undefined): Risk {
   const head = headLine(reading, section);
   const risk: Draft<Risk> = {
     at: contentOf(head),
@@ -88,7 +88,7 @@ export function readRisk(reading: Reading, section: Section, last: Inspection | 
   return risk as Risk;
 }
 
-export function readConductor(reading: Reading, section: Section): Conductor {
+export function readConductor(reading: Reading, section: BlockSection): Conductor {
   const head = headLine(reading, section);
   const conductor: Draft<Conductor> = {
     at: contentOf(head),
@@ -110,7 +110,7 @@ export function readConductor(reading: Reading, section: Section): Conductor {
   return conductor as Conductor;
 }
 
-export function readView(reading: Reading, section: Section): View {
+export function readView(reading: Reading, section: BlockSection): View {
   const head = headLine(reading, section);
   const view: Draft<View> = {
     at: contentOf(head),

@@ -1,6 +1,6 @@
 /** Facts of site, person, crew and practice blocks. */
 
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
 import {
   contentOf,
   type Draft,
@@ -23,7 +23,7 @@ import {
 } from './lines.ts';
 import type { Crew, Person, Placed, Practice, Site } from './types.ts';
 
-export function readSite(reading: Reading, section: Section): Site {
+export function readSite(reading: Reading, section: BlockSection): Site {
   const head = headLine(reading, section);
   const storms: Site['storms'][number][] = [];
   const site: Draft<Site> = {
@@ -85,7 +85,7 @@ function airspace(line: BlockLine): NonNullable<Site['airspace']> {
   };
 }
 
-export function readPerson(reading: Reading, section: Section): Person {
+export function readPerson(reading: Reading, section: BlockSection): Person {
   const head = headLine(reading, section);
   const certificates: Person['certificates'][number][] = [];
   let qualifications: readonly Placed<string>[] = [];
@@ -108,7 +108,7 @@ export function readPerson(reading: Reading, section: Section): Person {
   };
 }
 
-export function readCrew(reading: Reading, section: Section): Crew {
+export function readCrew(reading: Reading, section: BlockSection): Crew {
   const head = headLine(reading, section);
   const crew: Draft<Crew> = {
     kind: 'crew',
@@ -155,7 +155,7 @@ function authorized(fields: readonly BlockLine[]): Pick<Practice['limits'][numbe
 }
 
 /** A limit, season or severity whose head does not give its value is left out: it overrides nothing. */
-export function readPractice(reading: Reading, sections: readonly Section[]): Practice {
+export function readPractice(reading: Reading, sections: readonly BlockSection[]): Practice {
   const head = headLine(reading, sections[0]!);
   const limits: Practice['limits'][number][] = [];
   const seasons: Practice['seasons'][number][] = [];

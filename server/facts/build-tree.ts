@@ -1,6 +1,6 @@
 /** The fact of a tree block: its own fields, and the heads inside it in the order of the text. */
 
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
 import { readDefect, readInspection, readJoined, readPart, resolveSeen } from './build-evidence.ts';
 import { fillSizes, readSize } from './build-sizes.ts';
 import { readConductor, readRisk, readTarget, readView } from './build-surroundings.ts';
@@ -30,7 +30,7 @@ import {
 } from './lines.ts';
 import type { Defect, Inspection, Tree } from './types.ts';
 
-export function readTree(reading: Reading, sections: readonly Section[]): Tree {
+export function readTree(reading: Reading, sections: readonly BlockSection[]): Tree {
   const head = headLine(reading, sections[0]!);
   const tree: Whole<Tree> = {
     kind: 'tree',
@@ -137,7 +137,7 @@ function readField(tree: Draft<Tree>, line: BlockLine): void {
 function readSection(
   tree: Draft<Tree>,
   reading: Reading,
-  section: Section,
+  section: BlockSection,
   last: Inspection | undefined,
 ): void {
   switch (section.word) {

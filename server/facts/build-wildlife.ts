@@ -1,6 +1,6 @@
 /** Searches for nests and for bats. */
 
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
 import {
   append,
   contentOf,
@@ -24,7 +24,7 @@ import {
 import type { BatCheck, NestCheck } from './types.ts';
 
 /** Undefined where the head does not give its day. */
-export function readNestCheck(reading: Reading, section: Section): NestCheck | undefined {
+export function readNestCheck(reading: Reading, section: BlockSection): NestCheck | undefined {
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
@@ -69,7 +69,7 @@ function nest(line: BlockLine): NestCheck['found'][number] {
 }
 
 /** Undefined where the head does not give its day. */
-export function readBatCheck(reading: Reading, section: Section): BatCheck | undefined {
+export function readBatCheck(reading: Reading, section: BlockSection): BatCheck | undefined {
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;

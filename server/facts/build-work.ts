@@ -1,6 +1,6 @@
 /** What is to be done and was done: prescriptions, work, follow-ups, and exceptions on record. */
 
-import type { BlockLine, Section } from '../../grammar/syntax.ts';
+import type { BlockLine, BlockSection } from '../../grammar/syntax.ts';
 import {
   bearing,
   contentOf,
@@ -25,11 +25,11 @@ import {
   word,
   words,
 } from './lines.ts';
-import type { Accept, Change, FollowUp, Inspection, Prescription, Work } from './types.ts';
+import type { Accept, FollowUp, Inspection, Prescription, SizeChange, Work } from './types.ts';
 
 export function readPrescription(
   reading: Reading,
-  section: Section,
+  section: BlockSection,
   last: Inspection | undefined,
 ): Prescription {
   const head = headLine(reading, section);
@@ -161,7 +161,7 @@ function readTerms(prescription: Draft<Prescription>, line: BlockLine): void {
   }
 }
 
-const change = (line: BlockLine): Change => ({
+const change = (line: BlockLine): SizeChange => ({
   start: startOf(line),
   end: endOf(line),
   from: quantity(line, 'from')!,
@@ -214,7 +214,7 @@ function permit(line: BlockLine): NonNullable<Prescription['permit']> {
 }
 
 /** Undefined where the head does not give its day. */
-export function readWork(reading: Reading, section: Section): Work | undefined {
+export function readWork(reading: Reading, section: BlockSection): Work | undefined {
   const head = headLine(reading, section);
   const date = day(head, 'date');
   if (!date) return undefined;
@@ -246,7 +246,7 @@ export function readWork(reading: Reading, section: Section): Work | undefined {
   return work as Work;
 }
 
-export function readFollowUp(reading: Reading, section: Section): FollowUp {
+export function readFollowUp(reading: Reading, section: BlockSection): FollowUp {
   const head = headLine(reading, section);
   const followUp: Draft<FollowUp> = {
     at: contentOf(head),
@@ -272,7 +272,7 @@ export function readFollowUp(reading: Reading, section: Section): FollowUp {
   return followUp as FollowUp;
 }
 
-export function readAccept(reading: Reading, section: Section): Accept {
+export function readAccept(reading: Reading, section: BlockSection): Accept {
   const head = headLine(reading, section);
   const accept: Draft<Accept> = { at: contentOf(head), rule: nameOr(head, 'rule') };
   accept.subject = word(head, 'subject');

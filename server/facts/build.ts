@@ -1,6 +1,6 @@
 /** Block → fact. */
 
-import { type Block, placedLine, type Section } from '../../grammar/syntax.ts';
+import { type Block, type BlockSection, placedLine } from '../../grammar/syntax.ts';
 import { readCrew, readPerson, readPractice, readSite } from './build-top.ts';
 import { readTree } from './build-tree.ts';
 import { type Reading, startOf } from './lines.ts';
@@ -36,7 +36,11 @@ function damageOf(block: Block): Damage | undefined {
   return damage;
 }
 
-function readHead(reading: Reading, first: Section, sections: readonly Section[]): Fact | undefined {
+function readHead(
+  reading: Reading,
+  first: BlockSection,
+  sections: readonly BlockSection[],
+): Fact | undefined {
   switch (first.word) {
     case 'site':
       return readSite(reading, first);

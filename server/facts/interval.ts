@@ -1,7 +1,7 @@
 /** What a reading may stand for, as an interval. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import type { Interval } from '../base/interval.ts';
+import type { Quantity } from '../base/quantity.ts';
 import type { Settings } from './settings.ts';
 
 /**

@@ -1,11 +1,11 @@
 /** Reads values out of the lines of a block; every span becomes relative to the block. */
 
 import { HEADS } from '../../grammar/fields.ts';
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
-import { type Block, type BlockLine, placedLine, type Section } from '../../grammar/syntax.ts';
+import { type Block, type BlockLine, type BlockSection, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { Photo, Placed, Position, Repeated, Vantage, Window } from './types.ts';
+import type { Quantity } from '../base/quantity.ts';
+import type { GeoPosition, Photo, Placed, Repeated, Vantage, Window } from './types.ts';
 
 /** What a damaged head fails to say. */
 export const UNREAD = '?';
@@ -53,11 +53,11 @@ export function append<T>(list: readonly T[], added: T): readonly T[] {
   return list;
 }
 
-export const headLine = (reading: Reading, section: Section): BlockLine =>
+export const headLine = (reading: Reading, section: BlockSection): BlockLine =>
   placedLine(reading.block, section.head);
 
 /** The notes of a section; undefined where it has none, as most have not. */
-export function notesOf({ block }: Reading, section: Section): readonly Placed<string>[] | undefined {
+export function notesOf({ block }: Reading, section: BlockSection): readonly Placed<string>[] | undefined {
   let notes: readonly Placed<string>[] = NONE;
   for (const index of section.fields) {
     const line = block.lines[index]!;
@@ -67,7 +67,7 @@ export function notesOf({ block }: Reading, section: Section): readonly Placed<s
 }
 
 /** The field lines of a section that count: understood, and not there before where the field stands once. */
-export function fieldLines(reading: Reading, section: Section): readonly BlockLine[] {
+export function fieldLines(reading: Reading, section: BlockSection): readonly BlockLine[] {
   if (section.fields.length === 0) return NONE;
   const { block } = reading;
   // Of nearly all sections every line counts. A list of their number: one that grows has room to spare.
@@ -186,7 +186,7 @@ export function species(line: BlockLine, name: string): Placed<SpeciesName> | un
 export const speciesOf = (line: BlockLine, name: string): SpeciesName | undefined =>
   find(line, name, 'species')?.species;
 
-export function position(line: BlockLine): Position {
+export function position(line: BlockLine): GeoPosition {
   return {
     start: startOf(line),
     end: endOf(line),

@@ -1,10 +1,10 @@
 /** Places in a file, as offsets and as lines with columns: found by its blocks, so that no edit makes anybody count again. */
 
-import { lastAtMost, type Position } from '../../grammar/text.ts';
+import { lastAtMost, type TextPosition } from '../../grammar/text.ts';
 import { blockAt, type FileSnapshot } from './file.ts';
 
 /** Line and column, from 0, of an offset; one outside of the file is drawn to its ends. */
-export function positionIn(file: FileSnapshot, offset: number): Position {
+export function positionIn(file: FileSnapshot, offset: number): TextPosition {
   const at = Math.max(0, Math.min(offset, file.length));
   const i = blockAt(file, at);
   const inBlock = at - file.starts[i]!;
@@ -13,7 +13,7 @@ export function positionIn(file: FileSnapshot, offset: number): Position {
 }
 
 /** The offset of a line and column; a column past the end of its line is drawn to that end. */
-export function offsetIn(file: FileSnapshot, { line, column }: Position): number {
+export function offsetIn(file: FileSnapshot, { line, column }: TextPosition): number {
   const { stated, starts, firstLines, length } = file;
   if (line < 0) return 0;
   const i = lastAtMost(firstLines, line);

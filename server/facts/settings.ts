@@ -1,21 +1,13 @@
 /** Which limits, seasons and severities apply in a folder, and where each of them comes from. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
-import { isLess } from '../mechanics/interval.ts';
-import {
-  type Citation,
-  cite,
-  covers,
-  daysIn,
-  findLimit,
-  type Limit,
-  type LimitDimension,
-  limits,
-  type RegionPack,
-  regionPack,
-  type Season,
-  type YearlyWindow,
-} from '../practice/index.ts';
+import { isLess } from '../base/interval.ts';
+import type { Quantity } from '../base/quantity.ts';
+import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
+import { type Citation, cite } from '../practice/citation.ts';
+import type { LimitDimension } from '../practice/limit-row.ts';
+import { findLimit, type Limit, limits } from '../practice/limits.ts';
+import type { RegionPack, Season } from '../practice/region-pack.ts';
+import { regionPack } from '../practice/regions.ts';
 import type { Placed, Practice } from './types.ts';
 
 /** Where a value comes from: a practice block (by name and file), the region's pack, or the table of limits. */

@@ -6,10 +6,10 @@
  * are not lost: what it fails to say reads `?`; without its day a dated fact is left out.
  */
 
-import type { MonthDay } from '../../grammar/dates.ts';
-import type { Quantity } from '../../grammar/quantity.ts';
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
+import type { MonthDay } from '../base/dates.ts';
+import type { Quantity } from '../base/quantity.ts';
 
 /** A value and where it stands in its block. */
 export interface Placed<T> extends Span {
@@ -17,7 +17,7 @@ export interface Placed<T> extends Span {
 }
 type Q = Placed<Quantity>;
 type Word = Placed<string>;
-/** A day number, see grammar/dates.ts. */
+/** A day number, see base/dates.ts. */
 type Day = Placed<number>;
 export interface Window extends Span {
   readonly from: number;
@@ -48,7 +48,7 @@ interface FileFact extends Headed {
 }
 /** From where it was looked at; `?` where the line that says so is damaged. */
 export type Vantage = 'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | '?';
-export interface Position extends Span {
+export interface GeoPosition extends Span {
   readonly latitude: number;
   readonly longitude: number;
 }
@@ -63,7 +63,7 @@ export interface Site extends FileFact {
   readonly kind: 'site';
   readonly name: Word;
   readonly region?: Word;
-  readonly position?: Position;
+  readonly position?: GeoPosition;
   readonly wind?: { readonly speed: Q; readonly exposure: 'B' | 'C' | 'D' };
   readonly client?: Word;
   readonly interval?: Q;
@@ -137,7 +137,7 @@ export interface Inspection extends Headed, Sizes {
   readonly photos: readonly Photo[];
 }
 /** A stem or a limb. */
-export interface Part extends Headed {
+export interface StemOrLimb extends Headed {
   readonly kind: 'stem' | 'limb';
   readonly name: Word;
   readonly from?: Q;
@@ -234,16 +234,16 @@ export interface View extends Headed {
   readonly hide?: { readonly object: Q; readonly beyond: Q };
   readonly open?: { readonly object: Q; readonly beyond: Q };
 }
-export interface Change extends Span {
+export interface SizeChange extends Span {
   readonly from: Q;
   readonly to: Q;
 }
 export interface Prescription extends Headed {
   readonly id: Word;
   readonly kind: Word;
-  readonly height?: Change;
-  readonly spread?: Change;
-  readonly base?: Change;
+  readonly height?: SizeChange;
+  readonly spread?: SizeChange;
+  readonly base?: SizeChange;
   readonly dose?: Q;
   readonly cutDiameter?: Q;
   readonly laterals?: Q;
@@ -309,7 +309,7 @@ export interface Tree extends FileFact, Sizes {
   readonly tag: Word;
   readonly name?: Word;
   readonly species?: Placed<SpeciesName>;
-  readonly position?: Position;
+  readonly position?: GeoPosition;
   readonly crownBase?: Q;
   readonly crownSpread?: Q;
   readonly liveCrown?: Q;
@@ -328,7 +328,7 @@ export interface Tree extends FileFact, Sizes {
   readonly felled?: Day;
   readonly photos: readonly Word[];
   readonly inspections: readonly Inspection[];
-  readonly parts: readonly Part[];
+  readonly parts: readonly StemOrLimb[];
   readonly defects: readonly Defect[];
   readonly joined: readonly Joined[];
   readonly targets: readonly Target[];

@@ -26,6 +26,13 @@ export interface Workspace {
   readonly photos?: PhotoIndex;
 }
 
+/** One state of a workspace on one day. */
+export interface DatedWorkspace {
+  readonly workspace: Workspace;
+  /** Day number. */
+  readonly today: number;
+}
+
 /**
  * The facts that bear on trees of many files, without their places, and what follows from them. While it is the
  * same object, a tree that did not change is judged as before.

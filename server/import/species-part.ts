@@ -1,6 +1,4 @@
-/** The species of a tree, from a botanical name, its parts in columns of their own, or the common name. */
-
-import { lookupGenus, speciesTable } from '../practice/index.ts';
+import { lookupGenus, speciesTable } from '../practice/species.ts';
 import { type Column, type Draft, leave, type Part, type Refused, textOf } from './draft.ts';
 import { canonical } from './notation.ts';
 import { notesOf } from './note-part.ts';

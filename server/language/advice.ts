@@ -1,11 +1,11 @@
 /** The edits that follow a piece of advice: lines below a head, in place of those that say the same. */
 
 import { HEADS } from '../../grammar/fields.ts';
-import { placedLine } from '../../grammar/syntax.ts';
+import { placedLine, sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost, lineEnd } from '../../grammar/text.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Advice } from '../rules/rule.ts';
-import { lastFilled, sectionAt } from './cursor.ts';
+import { lastFilled } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
 
 /** How much deeper fields stand than their head, where it has none yet to tell. */

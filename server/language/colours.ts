@@ -3,9 +3,9 @@
 import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
 import type { Item, Line } from '../../grammar/syntax.ts';
+import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { sectionAt } from './cursor.ts';
 
 /** Names of the protocol's own token types. */
 export const TOKEN_TYPES = [

@@ -5,13 +5,13 @@ import type { FormNode } from '../../grammar/forms.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
+import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { FileSnapshot } from '../facts/workspace.ts';
-import { type Cursor, cursorAt, sectionAt } from './cursor.ts';
+import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
+import { type Cursor, cursorAt } from './cursor.ts';
 import { type Expected, expectedAfter } from './expected.ts';
 import { entryText } from './hover.ts';
 import { type Offer, type OfferContext, offersFor } from './offers.ts';
-import type { Snapshot } from './snapshot.ts';
 import { snippetOf } from './snippet.ts';
 
 /** A proposal, with the stretch that it takes the place of. */
@@ -23,7 +23,11 @@ export interface Completion extends Offer, Span {
 /** Letters, digits and marks of the word before the cursor. */
 const WORD_BEFORE = /"?[\p{L}\p{N}_./×'-]*$/u;
 
-export function completions(snapshot: Snapshot, file: FileSnapshot, offset: number): readonly Completion[] {
+export function completions(
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  offset: number,
+): readonly Completion[] {
   const cursor = cursorAt(file, offset);
   const before = cursor.line.syntax.text.slice(0, cursor.column);
   const typed = WORD_BEFORE.exec(before)![0];
@@ -37,7 +41,7 @@ export function completions(snapshot: Snapshot, file: FileSnapshot, offset: numb
 }
 
 /** Fields of the head above, then heads. */
-function lineStarts(snapshot: Snapshot, cursor: Cursor): readonly Offer[] {
+function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Offer[] {
   const { placed, lineIndex } = cursor;
   const section = sectionAt(placed, lineIndex - 1);
   const head = section && HEADS.get(section.word);
@@ -77,7 +81,7 @@ function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined 
   return field && { node: field.node, firstItem: 1, word: field.word };
 }
 
-function within(snapshot: Snapshot, cursor: Cursor, read: LineSyntax, typed: string): readonly Offer[] {
+function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, typed: string): readonly Offer[] {
   const section = sectionAt(cursor.placed, cursor.lineIndex - 1);
   const head = section && HEADS.get(section.word);
   const form = formOf(read, head);

@@ -3,11 +3,12 @@
 import { HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import {
   type BlockLine,
+  type BlockSection,
   type Item,
   type Line,
   type PlacedBlock,
   placedLine,
-  type Section,
+  sectionAt,
 } from '../../grammar/syntax.ts';
 import { lastAtMost, type Span } from '../../grammar/text.ts';
 import { blockAt } from '../facts/file.ts';
@@ -24,7 +25,7 @@ export interface Cursor {
   readonly lineStart: number;
   readonly column: number;
   /** The section that the line belongs to: the last head above, or of the line itself. */
-  readonly section: Section | undefined;
+  readonly section: BlockSection | undefined;
   /** The table's entry of that head. */
   readonly head: HeadSpec | undefined;
   /** The item under the cursor; one that ends there counts where none begins. */
@@ -61,12 +62,11 @@ function itemAt(items: readonly Item[], column: number): Item | undefined {
   );
 }
 
-/** The last section whose head is the line or stands above it. */
-export const sectionAt = ({ block }: PlacedBlock, lineIndex: number): Section | undefined =>
-  block.sections.findLast(({ head }) => head <= lineIndex);
-
 /** The lines of a section, up to the next head, without blank lines at its end: indices in the block. */
-export function linesOfSection({ block }: PlacedBlock, section: Section): { first: number; last: number } {
+export function linesOfSection(
+  { block }: PlacedBlock,
+  section: BlockSection,
+): { first: number; last: number } {
   const next = block.sections[block.sections.indexOf(section) + 1]?.head ?? block.lines.length;
   return { first: section.head, last: lastFilled(block.lines, section.head, next) };
 }

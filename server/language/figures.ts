@@ -1,7 +1,5 @@
 /** What is judged of a defect, a prescription or a tree, as Markdown. */
 
-import { formatDate } from '../../grammar/dates.ts';
-import { inUnit, showQuantity, unitOf } from '../../grammar/quantity.ts';
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
@@ -11,14 +9,16 @@ import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
+import { formatDate } from '../base/dates.ts';
+import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
+import { elevationPicture, type Picture, sectionPicture } from '../show/drawing/pictures.ts';
 import { scaledTo } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
-import { elevationPicture, type Picture, sectionPicture } from './pictures.ts';
 
 /** Figures compare states of one tree; nobody may read them as a certificate. */
 const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';

@@ -4,15 +4,15 @@ import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
 import { isSlip, near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
-import { type Dimension, unitMeant, unitsFor } from '../../grammar/quantity.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { FileSnapshot } from '../facts/workspace.ts';
+import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
+import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
 import { type Expected, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf, type Snapshot } from './snapshot.ts';
+import { type Edit, findingsOf } from './snapshot.ts';
 
 export interface Fix {
   readonly title: string;
@@ -23,7 +23,7 @@ export interface Fix {
   readonly preferred: boolean;
 }
 
-export function fixes(snapshot: Snapshot, file: FileSnapshot, within: Span): readonly Fix[] {
+export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
@@ -71,7 +71,7 @@ function isSafe(finding: Finding, written: string): boolean {
 }
 
 /** All safe mends of a file at once. */
-export const safeEdits = (snapshot: Snapshot, file: FileSnapshot): readonly Edit[] =>
+export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Edit[] =>
   findingsOf(snapshot, file)
     .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
     .map(({ start, end, mend }) => ({ start, end, text: mend! }));

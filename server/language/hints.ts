@@ -1,20 +1,20 @@
 /** Short figures beside the text: what several stems amount to, the other unit, what a prescription does. */
 
-import { inUnit } from '../../grammar/quantity.ts';
 import { type BlockLine, type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { loadUnder } from '../assess/load.ts';
 import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
+import { hull } from '../base/interval.ts';
+import { inUnit } from '../base/quantity.ts';
 import { interval } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
-import { hull } from '../mechanics/interval.ts';
+import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
 import { contentOf, meets } from './cursor.ts';
-import { type Snapshot, settingsOf } from './snapshot.ts';
+import { settingsOf } from './snapshot.ts';
 import { twin } from './twins.ts';
 
 export interface Hint {
@@ -26,7 +26,7 @@ export interface Hint {
 }
 
 export function hints(
-  snapshot: Snapshot,
+  snapshot: DatedWorkspace,
   file: FileSnapshot,
   within: Span,
   stop: () => boolean = () => false,
@@ -50,13 +50,13 @@ export function hints(
 
 const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
-function sizeHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hint[] {
+function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
   return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
 }
 
 function sizeHint(
-  snapshot: Snapshot,
+  snapshot: DatedWorkspace,
   placed: PlacedBlock & PlacedFact<Tree>,
   line: BlockLine,
 ): readonly Hint[] {
@@ -81,7 +81,7 @@ function sizeHint(
 }
 
 /** The worst stress ratio over the sections, beside each open prescription that states dimensions. */
-function stressHints(snapshot: Snapshot, placed: PlacedFact<Tree>): readonly Hint[] {
+function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const { fact: tree, path } = placed;
   const open = openPrescriptions(tree);
   if (open.length === 0) return [];

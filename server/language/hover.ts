@@ -1,21 +1,21 @@
 /** What is told about the word under the cursor. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { formatDate } from '../../grammar/dates.ts';
 import type { FieldEntry } from '../../grammar/fields.ts';
 import type { Value } from '../../grammar/match.ts';
-import { showQuantity } from '../../grammar/quantity.ts';
 import type { Span } from '../../grammar/text.ts';
+import { formatDate } from '../base/dates.ts';
+import { showQuantity } from '../base/quantity.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, siteOf } from '../facts/workspace.ts';
-import { findLimit } from '../practice/index.ts';
+import { type DatedWorkspace, type FileSnapshot, siteOf } from '../facts/workspace.ts';
+import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
 import { ruleText } from './rule-text.ts';
-import { type Snapshot, settingsOf } from './snapshot.ts';
+import { settingsOf } from './snapshot.ts';
 import { speciesText } from './species-text.ts';
 import { twin } from './twins.ts';
 
@@ -23,7 +23,7 @@ export interface Hover extends Span {
   readonly markdown: string;
 }
 
-export function hover(snapshot: Snapshot, file: FileSnapshot, offset: number): Hover | undefined {
+export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): Hover | undefined {
   const cursor = cursorAt(file, offset);
   const { line, item, lineStart, head } = cursor;
   if (!item || !head) return undefined;
@@ -56,7 +56,7 @@ export const entryText = ({ word, form, summary, example }: FieldEntry): string 
   );
 
 /** The figures of the head that the cursor is on. */
-function figuresAt(snapshot: Snapshot, { fact, placed, line, file }: Cursor): string | undefined {
+function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {
   if (fact?.fact.kind !== 'tree') return undefined;
   const tree = fact.fact;
   const start = contentOf(placed, line).start - placed.start;
@@ -71,7 +71,7 @@ function figuresAt(snapshot: Snapshot, { fact, placed, line, file }: Cursor): st
 }
 
 /** What a name stands for, wherever it is used. */
-function nameText(snapshot: Snapshot, { kind, name, holder }: NameAt): string | undefined {
+function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): string | undefined {
   const { workspace } = snapshot;
   const settings = settingsOf(snapshot, holder.path);
   switch (kind) {
@@ -140,7 +140,7 @@ function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Ar
   }
 }
 
-function valueText(snapshot: Snapshot, { file, head, line }: Cursor, value: Value): string | undefined {
+function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value: Value): string | undefined {
   switch (value.type) {
     case 'quantity': {
       const other = twin(value.quantity);

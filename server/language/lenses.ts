@@ -2,9 +2,9 @@
 
 import type { Span } from '../../grammar/text.ts';
 import { factAt } from '../facts/file.ts';
-import type { FileSnapshot } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
-import { findingsOf, type Snapshot } from './snapshot.ts';
+import { findingsOf } from './snapshot.ts';
 
 export interface Lens extends Span {
   readonly title: string;
@@ -12,7 +12,7 @@ export interface Lens extends Span {
   readonly weigh?: string;
 }
 
-export function lenses(snapshot: Snapshot, file: FileSnapshot): readonly Lens[] {
+export function lenses(snapshot: DatedWorkspace, file: FileSnapshot): readonly Lens[] {
   const byTree = new Map<number, Finding[]>();
   for (const finding of findingsOf(snapshot, file)) {
     const placed = factAt(file, finding.start);

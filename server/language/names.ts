@@ -4,7 +4,7 @@ import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
 import type { Accept, Fact } from '../facts/types.ts';
 import { type FileSnapshot, type PlacedFact, treesNamed, type Workspace } from '../facts/workspace.ts';
 import { cursorAt, holds } from './cursor.ts';
-import type { Place } from './snapshot.ts';
+import type { FilePlace } from './snapshot.ts';
 
 export interface NameAt extends Named {
   readonly path: string;
@@ -68,10 +68,14 @@ export const placesOf = (workspace: Workspace, name: NameAt): readonly NameAt[] 
     .filter(other => other.kind === name.kind && other.name === name.name)
     .sort((a, b) => (a.path === b.path ? a.start - b.start : a.path < b.path ? -1 : 1));
 
-export const placeOf = ({ path, start, end }: NameAt): Place => ({ path, start, end });
+export const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
 
 /** Where what is named here is given; several places where it is given twice. */
-export const definitions = (workspace: Workspace, file: FileSnapshot, offset: number): readonly Place[] => {
+export const definitions = (
+  workspace: Workspace,
+  file: FileSnapshot,
+  offset: number,
+): readonly FilePlace[] => {
   const name = nameAt(file, offset);
   return name
     ? placesOf(workspace, name)
@@ -85,7 +89,7 @@ export function references(
   file: FileSnapshot,
   offset: number,
   withDefinition: boolean,
-): readonly Place[] {
+): readonly FilePlace[] {
   const name = nameAt(file, offset);
   if (!name) return [];
   return placesOf(workspace, name)
@@ -93,7 +97,7 @@ export function references(
     .map(placeOf);
 }
 
-export interface Highlight extends Place {
+export interface Highlight extends FilePlace {
   readonly given: boolean;
 }
 

@@ -1,19 +1,21 @@
 /** Proposals for one thing that may stand at a place. */
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
-import { formatDate } from '../../grammar/dates.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
-import { type Dimension, unitsFor } from '../../grammar/quantity.ts';
+import { formatDate } from '../base/dates.ts';
+import { type Dimension, unitsFor } from '../base/quantity.ts';
 import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
-import { genusNames, limits, speciesTable } from '../practice/index.ts';
+import type { DatedWorkspace } from '../facts/workspace.ts';
+import { limits } from '../practice/limits.ts';
+import { genusNames, speciesTable } from '../practice/species.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Cursor } from './cursor.ts';
 import type { Expected } from './expected.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { ruleText } from './rule-text.ts';
-import { type Snapshot, settingsOf } from './snapshot.ts';
+import { settingsOf } from './snapshot.ts';
 import { speciesText } from './species-text.ts';
 
 export type OfferKind = 'head' | 'field' | 'word' | 'unit' | 'species' | 'name' | 'rule' | 'limit' | 'date';
@@ -31,7 +33,7 @@ export interface Offer {
 }
 
 export interface OfferContext {
-  readonly snapshot: Snapshot;
+  readonly snapshot: DatedWorkspace;
   readonly cursor: Cursor;
   /** Head or field of the line. */
   readonly word: string;

@@ -3,9 +3,9 @@
 import { parseBlock } from '../../grammar/blocks.ts';
 import { resolveInside } from '../facts/photos.ts';
 import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
-import type { Place, PlacedEdit } from './snapshot.ts';
+import type { FilePlace, PlacedEdit } from './snapshot.ts';
 
-export interface PhotoLink extends Place {
+export interface PhotoLink extends FilePlace {
   /** Path of the photograph, relative to the root. */
   readonly target: string;
 }

@@ -3,13 +3,13 @@
 import { assess } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
+import { type DatedWorkspace, type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
+import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { bullets } from './figures.ts';
 import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
-import { elevationPicture, sectionPicture } from './pictures.ts';
-import { type Snapshot, settingsOf } from './snapshot.ts';
+import { settingsOf } from './snapshot.ts';
 
 export interface Preview {
   /** Plain text. */
@@ -18,12 +18,12 @@ export interface Preview {
 }
 
 /** Of the tree at an offset; undefined where there is none. */
-export function previewAt(snapshot: Snapshot, file: FileSnapshot, offset: number): Preview | undefined {
+export function previewAt(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): Preview | undefined {
   const { fact } = cursorAt(file, offset);
   return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact.fact) : undefined;
 }
 
-export function previewOf(snapshot: Snapshot, file: FileSnapshot, tree: Tree): Preview {
+export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): Preview {
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
   const assessment = assess({

@@ -3,18 +3,17 @@
  * exception with its reason. What only a person can know is left out, so that the notation asks for it.
  */
 
-import { addMonths, formatDate } from '../../grammar/dates.ts';
+import { addMonths, formatDate } from '../base/dates.ts';
 import { factAt } from '../facts/file.ts';
 import type { Tree } from '../facts/types.ts';
-import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { followUp } from '../rules/records-to-fill.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { adviceEdits, newRecord } from './advice.ts';
 import type { Fix } from './fixes.ts';
-import type { Snapshot } from './snapshot.ts';
 
-export function recordFixes(snapshot: Snapshot, file: FileSnapshot, finding: Finding): readonly Fix[] {
+export function recordFixes(snapshot: DatedWorkspace, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = factAt(file, finding.start);
   if (!placed || !isTree(placed) || finding.grade === 'syntax' || finding.accepted) return [];
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
@@ -64,7 +63,7 @@ function lookPlanned(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Find
 const EXCEPTION_MONTHS = 6;
 
 function acceptFix(
-  { today }: Snapshot,
+  { today }: DatedWorkspace,
   file: FileSnapshot,
   placed: PlacedFact<Tree>,
   finding: Finding,

@@ -7,7 +7,7 @@ export const ruleText = (rule: Rule): string =>
   paragraphs(
     `**${escapeMarkdown(rule.name)}**: ${escapeMarkdown(rule.summary)}`,
     ...rule.explanation.split('\n\n').map(escapeMarkdown),
-    `_When not:_ ${escapeMarkdown(rule.whenNot)}`,
+    `_When not:_ ${escapeMarkdown(rule.limitations)}`,
     rule.acceptable ? undefined : "It can't be accepted by a record.",
     rule.caution && escapeMarkdown(rule.caution),
     `Sources: ${rule.sources.map(({ full, confidence }) => escapeMarkdown(`${full} (${confidence})`)).join('; ')}`,

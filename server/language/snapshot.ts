@@ -2,17 +2,11 @@
 
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
-import { type FileSnapshot, settingsFor, type Workspace } from '../facts/workspace.ts';
+import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
 import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
 
-export interface Snapshot {
-  readonly workspace: Workspace;
-  /** Day number. */
-  readonly today: number;
-}
-
 /** A stretch of a file; offsets in the file. */
-export interface Place extends Span {
+export interface FilePlace extends Span {
   readonly path: string;
 }
 
@@ -25,15 +19,16 @@ export interface PlacedEdit extends Edit {
   readonly path: string;
 }
 
-export const settingsOf = ({ workspace }: Snapshot, path: string): Settings => settingsFor(workspace, path);
+export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Settings =>
+  settingsFor(workspace, path);
 
-export const findingsOf = ({ workspace, today }: Snapshot, file: FileSnapshot): readonly Finding[] =>
+export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
 
 /** At most so many of a file's findings, errors before warnings before notes. */
-export const gravestIn = ({ workspace, today }: Snapshot, file: FileSnapshot, most: number): Gravest =>
+export const gravestIn = ({ workspace, today }: DatedWorkspace, file: FileSnapshot, most: number): Gravest =>
   gravestOf(workspace, file, today, most);
 
 /** Judges a file tree by tree; stops after each for whoever has to go on. */
-export const judgingOf = ({ workspace, today }: Snapshot, file: FileSnapshot): Iterable<void> =>
+export const judgingOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): Iterable<void> =>
   judging(workspace, file, today);

@@ -1,7 +1,7 @@
 /** A form as a snippet: fixed words as they are, values as places to fill in, choices to choose from. */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { FormNode } from '../../grammar/forms.ts';
+import { formatDate } from '../base/dates.ts';
 
 /** Marks that a snippet reads are escaped. */
 export const inert = (text: string): string => text.replace(/[\\$}]/g, '\\$&');

@@ -1,7 +1,8 @@
 /** A species' traits for people, as Markdown. */
 
 import type { SpeciesName } from '../../grammar/species.ts';
-import { greenDensity, lookupGenus, lookupSpecies, type Species } from '../practice/index.ts';
+import { greenDensity } from '../practice/density.ts';
+import { lookupGenus, lookupSpecies, type Species } from '../practice/species.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
 
 export function speciesText({ name, genus, binomial }: SpeciesName): string {

@@ -4,7 +4,7 @@ import { type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
 import { contentOf, linesOfSection } from './cursor.ts';
-import type { Place } from './snapshot.ts';
+import type { FilePlace } from './snapshot.ts';
 
 export type SymbolKind = 'site' | 'person' | 'crew' | 'practice' | 'tree' | 'event' | 'part' | 'other';
 
@@ -80,7 +80,7 @@ function kindOf(word: string): SymbolKind {
   }
 }
 
-export interface FoundSymbol extends Place {
+export interface FoundSymbol extends FilePlace {
   readonly name: string;
   readonly kind: SymbolKind;
   /** What it lies in: the name of the file. */

@@ -1,6 +1,6 @@
 /** The same quantity in the other system of units, for people who think in the other one. */
 
-import { plainNumber, type Quantity, type Unit, unitOf } from '../../grammar/quantity.ts';
+import { plainNumber, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 
 /** Unit of the other system, and the decimals that keep what the first one told. */
 const TWINS: Readonly<Record<string, readonly [symbol: string, digits: number]>> = {

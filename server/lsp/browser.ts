@@ -13,7 +13,7 @@ import {
 } from 'vscode-languageserver/browser.js';
 import type { PhotoFile } from '../facts/photos.ts';
 import { PHOTO_HEAD_BYTES, photoFileOf } from '../facts/read-photo.ts';
-import { localToday } from './clock.ts';
+import { localToday } from '../host/clock.ts';
 import type { SourceText } from './files.ts';
 import { serve } from './server.ts';
 import { folderOfUri, normal, pathIn } from './uris.ts';

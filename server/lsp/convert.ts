@@ -15,7 +15,7 @@ import type { Span } from '../../grammar/text.ts';
 import { offsetIn, positionIn } from '../facts/positions.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import type { OfferKind } from '../language/offers.ts';
-import type { Edit, Place } from '../language/snapshot.ts';
+import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Located, Root, Store } from './store.ts';
@@ -43,7 +43,7 @@ export const toEdit = (file: FileSnapshot, edit: Edit): TextEdit => ({
   newText: edit.text,
 });
 
-export function toLocation(store: Store, root: Root, place: Place): Location {
+export function toLocation(store: Store, root: Root, place: FilePlace): Location {
   const file = root.workspace.files.get(place.path)!;
   return { uri: store.uriOf(root, place.path), range: toRange(file, place) };
 }

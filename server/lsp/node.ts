@@ -8,11 +8,11 @@ import { dirname } from 'node:path';
 import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
-import { localToday } from './clock.ts';
+import { localToday } from '../host/clock.ts';
+import { bytesOf, foldersUp, inventoriesBelow, inventoriesIn } from '../host/folders.ts';
+import { readPhotos } from '../host/photos.ts';
 import type { SourceText } from './files.ts';
 import { Frames } from './frames.ts';
-import { bytesOf, foldersUp, inventoriesBelow, inventoriesIn } from './node-folders.ts';
-import { readPhotos } from './node-photos.ts';
 import { serve } from './server.ts';
 
 /** UTF-8 with or without byte order mark. */

@@ -10,10 +10,10 @@
 
 import type { CancellationToken } from 'vscode-languageserver';
 import { photosOf } from '../facts/photos.ts';
-import { reportPage } from '../language/report.ts';
+import { READERS } from '../report/data.ts';
+import { reportPage } from '../report/inventory-report.ts';
 import { rulePage } from '../rules/reference.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { READERS } from '../show/report/data.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
 import { normal } from './uris.ts';

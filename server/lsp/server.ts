@@ -14,8 +14,8 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
-import { parseDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { parseDate } from '../base/dates.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { LEGEND, onColouring } from './colouring.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';

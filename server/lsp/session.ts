@@ -8,8 +8,8 @@ import {
   ResponseError,
 } from 'vscode-languageserver';
 import { attempt, Fault } from '../assess/not-computed.ts';
+import type { DatedWorkspace } from '../facts/workspace.ts';
 import { escapeMarkdown } from '../language/markdown.ts';
-import type { Snapshot } from '../language/snapshot.ts';
 import type { FileAccess } from './files.ts';
 import type { Located, Root, Store } from './store.ts';
 
@@ -33,7 +33,7 @@ export interface Session {
   readonly isOver: () => boolean;
 }
 
-export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Root): Snapshot => ({
+export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Root): DatedWorkspace => ({
   workspace,
   today: today(),
 });
@@ -41,7 +41,7 @@ export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Roo
 /** A handler of requests about one file: it gets the file as it is now, and is not called without one. */
 export type FileHandler<P, R> = (
   params: P,
-  located: Located & { readonly snapshot: Snapshot },
+  located: Located & { readonly snapshot: DatedWorkspace },
   token: CancellationToken,
 ) => R;
 

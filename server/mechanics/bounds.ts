@@ -7,7 +7,7 @@
  * sampling, and callers widen what it finds (`widened`).
  */
 
-import { exact, hull, type Interval, interval } from './interval.ts';
+import { exact, hull, type Interval, interval } from '../base/interval.ts';
 import { EDGE, type Figure, highest, lookOut, SPREAD, samePlace, spread } from './search.ts';
 
 /** How a figure follows an input: a claim that a test holds. */

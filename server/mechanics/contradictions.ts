@@ -1,6 +1,6 @@
 /** Readings of one cavity that cannot all be true. */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 import { radiusAt } from './section-readings.ts';
 import { RADIANS, wallAt, walledVoid, wallsAround, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge } from './section-types.ts';

@@ -3,7 +3,7 @@
  * greatest width, and of these what cuts at top and base have left. Metres.
  */
 
-import type { Interval } from './interval.ts';
+import type { Interval } from '../base/interval.ts';
 
 /** Heights above ground and greatest width, m. */
 export interface Crown<Q = number> {

@@ -15,10 +15,10 @@
  * section is a circle of radius 1: losses are the same there.
  */
 
-import { clip, type Interval, interval } from './interval.ts';
+import { clip, type Interval, interval } from '../base/interval.ts';
 import { type SoundWood, soundWood } from './rays.ts';
 import { sectionShape, type WoodEdge } from './section-shape.ts';
-import type { Section } from './section-types.ts';
+import type { CrossSection } from './section-types.ts';
 
 /** One degree a ray. */
 const ENVELOPE_RAYS = 360;
@@ -38,7 +38,7 @@ interface Wood {
 }
 
 /** Undefined where no wood is left to speak of. */
-function woodOf(section: Section): Wood | undefined {
+function woodOf(section: CrossSection): Wood | undefined {
   const shape = sectionShape(section);
   return inUnitCircle(soundWood(shape, ENVELOPE_RAYS), shape.edge);
 }
@@ -101,7 +101,7 @@ const FULL = Math.PI / 4;
  *
  * @throws RangeError for lengths that cannot be (see sectionShape).
  */
-export function lossBetween(least: Section, most: Section): Interval {
+export function lossBetween(least: CrossSection, most: CrossSection): Interval {
   const outer = woodOf(most);
   if (!outer) return interval(1, 1);
   const inner = woodOf(least);

@@ -6,10 +6,10 @@
  * same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
  */
 
-import { clip, type Interval, interval } from './interval.ts';
+import { clip, type Interval, interval } from '../base/interval.ts';
 import { endOf, radiusAt } from './section-readings.ts';
 import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
-import type { Cavity, OuterEdge, Section, UncertainSection, WallReading } from './section-types.ts';
+import type { Cavity, CrossSection, OuterEdge, UncertainSection, WallReading } from './section-types.ts';
 import { wallsAllAround } from './unread.ts';
 
 /** Degrees beside a reading within which a probe from the other side says nothing of the wall. */
@@ -35,7 +35,7 @@ function wallAcross(
 }
 
 /** Of a section whose readings all have two ends (`possible`). */
-export function extremeSection({ outer, cavities }: UncertainSection, wood: 'least' | 'most'): Section {
+export function extremeSection({ outer, cavities }: UncertainSection, wood: 'least' | 'most'): CrossSection {
   const least = wood === 'least';
   const isWalled = cavities.some(({ walls, allRound }) => allRound || walls?.length);
   const edge = endOf(outer, least === isWalled ? 'high' : 'low');

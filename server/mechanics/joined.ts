@@ -7,10 +7,10 @@
  * group's loss is the greatest over its heights.
  */
 
+import { type Interval, interval } from '../base/interval.ts';
 import type { Contradiction } from './contradictions.ts';
-import { type Interval, interval } from './interval.ts';
 import { isDepthNeeded } from './section-readings.ts';
-import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
 import { MOST_WORK, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
 
 export interface GroupMember {
@@ -26,7 +26,7 @@ export interface GroupHeight {
   readonly apart?: Interval;
   readonly joined: Interval;
   /** The joined section at the upper end of its loss, and the direction of bending. */
-  readonly worst: Section;
+  readonly worst: CrossSection;
   readonly worstBearing: number;
 }
 

@@ -4,8 +4,8 @@
  * effect on low sections, and spread alone leaves the longest lever; both together are what reduction cuts do.
  */
 
+import { endsOf, exact, type Interval, interval, middle } from '../base/interval.ts';
 import type { Crown } from './crown.ts';
-import { endsOf, exact, type Interval, interval, middle } from './interval.ts';
 import { type CrownChange, doseBounds, momentRatioBounds, seasonsNeeded } from './reduction.ts';
 import type { WindSite } from './wind.ts';
 

@@ -1,6 +1,6 @@
 /** The openings of a section's cavities: where one may take away the last wood beside another. */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 import { radiusAt } from './section-readings.ts';
 import { halfAngle, RADIANS } from './section-shape.ts';
 import type { Cavity, OuterEdge, UncertainSection } from './section-types.ts';

@@ -11,7 +11,7 @@ import {
   type WoodEdge,
   wallAt,
 } from './section-shape.ts';
-import type { OuterEdge, Section } from './section-types.ts';
+import type { CrossSection, OuterEdge } from './section-types.ts';
 
 /** [east, north] in metres from the pith; closed without repeating the first point. */
 export type Ring = readonly (readonly [east: number, north: number])[];
@@ -164,7 +164,7 @@ function voidPaths({ edge, voids }: SectionShape): Paths64 {
 const barkEdge = ({ bark: _, ...outer }: OuterEdge): OuterEdge => outer;
 
 /** @throws RangeError for lengths that cannot be (see sectionShape). */
-export function sectionOutlines(section: Section): SectionOutlines {
+export function sectionOutlines(section: CrossSection): SectionOutlines {
   const shape = sectionShape(section);
   const outer = edgeRing(shape.edge);
   const outerPath = toPath(outer);

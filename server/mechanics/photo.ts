@@ -1,6 +1,6 @@
 /** What a photograph can show, from the distance and the camera. Lengths in metres. */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 
 export interface Camera<Q = number> {
   /** 35 mm-equivalent focal length, m. */

@@ -3,9 +3,9 @@
  * come off for weak sections to be stressed no more than sound ones were. Metres; ratios and doses are shares.
  */
 
+import { clip, endsOf, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
 import { type Crown, requireCrown, sharesBelow, uncutOf, widestOf } from './crown.ts';
-import { clip, endsOf, exact, type Interval, interval, multiply } from './interval.ts';
 import { momentShape, type WindSite } from './wind.ts';
 
 /** What a prescription makes of a crown; what it does not name stays. */

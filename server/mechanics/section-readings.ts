@@ -3,9 +3,9 @@
  * drawn from them.
  */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
-import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
 import { QUARTER, widestGap } from './unread.ts';
 
 /** The outer edge at one end of what is known: low is the least wood. */
@@ -53,7 +53,10 @@ function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection 
 }
 
 /** A section with every reading put through `value`, in a fixed order. */
-function mapReadings<Q>({ outer, cavities }: UncertainSection, value: (read: Interval) => Q): Section<Q> {
+function mapReadings<Q>(
+  { outer, cavities }: UncertainSection,
+  value: (read: Interval) => Q,
+): CrossSection<Q> {
   return {
     outer: {
       diameter: value(outer.diameter),
@@ -78,7 +81,7 @@ type Draft<T> = { -readonly [Key in keyof T]: Draft<T[Key]> };
 interface Slot {
   readonly name: string;
   readonly read: Interval;
-  put(draft: Draft<Section>, value: number): void;
+  put(draft: Draft<CrossSection>, value: number): void;
 }
 
 /** All readings in the order of mapReadings. */
@@ -165,15 +168,15 @@ export interface Sampler {
   /** Of the uncertain readings, in the order of their places. */
   readonly names: readonly string[];
   /** A section to keep. */
-  at(places: readonly number[]): Section;
+  at(places: readonly number[]): CrossSection;
   /** The same, in one object that the next call writes over: for searches. */
-  glance(places: readonly number[]): Section;
+  glance(places: readonly number[]): CrossSection;
 }
 
 /** Of a section whose readings all have two ends (`possible`). */
 export function sampler(section: UncertainSection): Sampler {
   const slots = slotsOf(section).filter(isOpen);
-  const fill = (draft: Draft<Section>, places: readonly number[]): Section => {
+  const fill = (draft: Draft<CrossSection>, places: readonly number[]): CrossSection => {
     for (let i = 0; i < slots.length; i++) {
       const { read, put } = slots[i]!;
       const place = places[i]!;
@@ -181,7 +184,7 @@ export function sampler(section: UncertainSection): Sampler {
     }
     return draft;
   };
-  const draft = (): Draft<Section> => mapReadings(section, ({ low }) => low) as Draft<Section>;
+  const draft = (): Draft<CrossSection> => mapReadings(section, ({ low }) => low) as Draft<CrossSection>;
   const scratch = draft();
   return {
     names: slots.map(({ name }) => name),

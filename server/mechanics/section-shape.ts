@@ -2,7 +2,7 @@
  * A section made ready for geometry: wood's edge as an ellipse under the bark, voids in radians.
  */
 
-import type { Cavity, OuterEdge, Section, WallReading } from './section-types.ts';
+import type { Cavity, CrossSection, OuterEdge, WallReading } from './section-types.ts';
 
 export const RADIANS = Math.PI / 180;
 
@@ -203,7 +203,7 @@ function voidShape(edge: WoodEdge, cavity: Cavity): VoidShape {
 }
 
 /** @throws RangeError for a length that cannot be, a missing bearing, or a cavity with no reading. */
-export function sectionShape({ outer, cavities }: Section): SectionShape {
+export function sectionShape({ outer, cavities }: CrossSection): SectionShape {
   const edge = woodEdge(outer);
   return { edge, voids: cavities.map(cavity => voidShape(edge, cavity)) };
 }

@@ -5,7 +5,7 @@
  * `Interval` for what is known of one.
  */
 
-import type { Interval } from './interval.ts';
+import type { Interval } from '../base/interval.ts';
 
 /**
  * A circle of the diameter given, or an ellipse if two are; over the bark. Whoever makes many of them or of cavities
@@ -51,9 +51,9 @@ export interface Cavity<Q = number> {
   readonly opening?: Q | undefined;
 }
 
-export interface Section<Q = number> {
+export interface CrossSection<Q = number> {
   readonly outer: OuterEdge<Q>;
   readonly cavities: readonly Cavity<Q>[];
 }
 
-export type UncertainSection = Section<Interval>;
+export type UncertainSection = CrossSection<Interval>;

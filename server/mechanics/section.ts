@@ -8,7 +8,7 @@
 import { moduliByBearing, soundModulus, worstLoss } from './bending.ts';
 import { type SoundWood, soundWood } from './rays.ts';
 import { RADIANS, sectionShape, type WoodEdge } from './section-shape.ts';
-import type { Section } from './section-types.ts';
+import type { CrossSection } from './section-types.ts';
 
 /** Half a degree a ray. */
 export const RAYS = 720;
@@ -42,13 +42,13 @@ export interface SectionFigures {
 }
 
 /** @throws RangeError for lengths that cannot be (see sectionShape). */
-export function sectionFigures(section: Section): SectionFigures {
+export function sectionFigures(section: CrossSection): SectionFigures {
   const shape = sectionShape(section);
   return figuresOf(soundWood(shape, RAYS), shape.edge);
 }
 
 /** The same with the loss over every direction, not only whole degrees: hardly greater. */
-export function steepestFigures(section: Section): {
+export function steepestFigures(section: CrossSection): {
   readonly figures: SectionFigures;
   readonly loss: number;
 } {
@@ -84,7 +84,7 @@ function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
 }
 
 /** The loss over every direction, from `rays` rays: for searches that ask thousands of times. */
-export function quickLoss(section: Section, rays: number): number {
+export function quickLoss(section: CrossSection, rays: number): number {
   const shape = sectionShape(section);
   return worstLoss(soundWood(shape, rays), shape.edge);
 }

@@ -1,6 +1,6 @@
 /** Which single reading would settle a figure that straddles its limit, and from what value on. */
 
-import { exact, type Interval, isExact, width } from './interval.ts';
+import { exact, type Interval, isExact, width } from '../base/interval.ts';
 
 export type Readings = ReadonlyMap<string, Interval>;
 export type LimitDirection = 'at most' | 'at least';

@@ -1,7 +1,7 @@
 /** Does a crown hide what it should? Heights above one level and horizontal distances, m. */
 
+import { type Interval, interval } from '../base/interval.ts';
 import { type Crown, requireCrown } from './crown.ts';
-import { type Interval, interval } from './interval.ts';
 
 export interface View<Q = number> {
   /** Height of the eye. */

@@ -1,6 +1,6 @@
 /** Figures of a whole stem from its diameters and height. Lengths in metres. */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 
 /** Radius of the root protection area over the stem diameter at 1.5 m (BS 5837:2012, 4.6.1). */
 const PROTECTION_RATIO = 12;

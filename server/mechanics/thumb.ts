@@ -9,7 +9,7 @@
  * there (unread.ts). Losses and ratios are shares from 0 to 1.
  */
 
-import { clip, exact, type Interval, interval } from './interval.ts';
+import { clip, exact, type Interval, interval } from '../base/interval.ts';
 import { endOf, radiusAt } from './section-readings.ts';
 import { wallsAround, woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, WallReading } from './section-types.ts';

@@ -3,8 +3,8 @@
  * board feet, the unit they are defined in. Diameters are inside the bark.
  */
 
+import { type Interval, interval } from '../base/interval.ts';
 import { BLACK_CHERRIES, type MeasuredTree } from './black-cherry.ts';
-import { type Interval, interval } from './interval.ts';
 
 export interface Log<Q = number> {
   readonly length: Q;

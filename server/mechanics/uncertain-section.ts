@@ -10,15 +10,15 @@
  * what is physically possible for the diameter at hand: the far bark, the pith.
  */
 
+import { clip, exact, hull, type Interval, interval } from '../base/interval.ts';
 import { extremes, widened } from './bounds.ts';
 import { type Contradiction, contradictionsOf } from './contradictions.ts';
 import { lossBetween } from './envelope.ts';
 import { extremeSection } from './extreme-sections.ts';
-import { clip, exact, hull, type Interval, interval } from './interval.ts';
 import { jumpyReadings } from './openings.ts';
 import { quickLoss, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
-import type { Cavity, OuterEdge, Section, UncertainSection } from './section-types.ts';
+import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
 import { quarticLoss } from './thumb.ts';
 
 export interface UncertainFigures {
@@ -26,8 +26,8 @@ export interface UncertainFigures {
   /** Direction of bending that is worst at the upper end. */
   readonly worstBearing: number;
   /** The exact sections at which the ends were found. */
-  readonly best: Section;
-  readonly worst: Section;
+  readonly best: CrossSection;
+  readonly worst: CrossSection;
   readonly contradictions: readonly Contradiction[];
 }
 
@@ -93,7 +93,7 @@ export function settled({ outer, cavities }: UncertainSection): {
  * A loss and, where a sliver at the surface is about to vanish, what the search saw: the coarse section and the
  * full one come to that cliff at slightly different readings, so both sides of it count.
  */
-function lossNear(section: Section, full: number): Interval {
+function lossNear(section: CrossSection, full: number): Interval {
   const coarse = quickLoss(section, SEARCH_RAYS);
   return Math.abs(coarse - full) > CLIFF ? hull(exact(coarse), exact(full)) : exact(full);
 }
@@ -120,7 +120,7 @@ function ringLoss(outer: OuterEdge<Interval>, wall: Interval): Interval {
 }
 
 function ringRange(outer: OuterEdge<Interval>, wall: Interval): LossRange {
-  const at = (end: 'low' | 'high', allRound: number): Section => ({
+  const at = (end: 'low' | 'high', allRound: number): CrossSection => ({
     outer: endOf(outer, end),
     cavities: [
       {

@@ -15,7 +15,7 @@
  * wrong side of a third. No formula knows the pocket that a drill just missed.
  */
 
-import { type Interval, interval } from './interval.ts';
+import { type Interval, interval } from '../base/interval.ts';
 import { RADIANS } from './section-shape.ts';
 import type { WallReading } from './section-types.ts';
 

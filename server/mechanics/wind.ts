@@ -6,9 +6,9 @@
  * in still air. A comparative estimate: gusts, sway and the sheltering of neighbours are left out.
  */
 
+import { add, type Interval, interval, multiply } from '../base/interval.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
 import { type Crown, crownAt, crownInputs, requireCrown, uncutOf, widestOf } from './crown.ts';
-import { add, type Interval, interval, multiply } from './interval.ts';
 
 export type Exposure = 'B' | 'C' | 'D';
 export type WindEdition = 'ASCE 7-10' | 'ASCE 7-16' | 'ASCE 7-22';

@@ -1,6 +1,6 @@
+import type { MonthDay, YearlyWindow } from '../base/yearly-window.ts';
 import type { Citation, Confidence } from './citation.ts';
 import type { Rests } from './limit-row.ts';
-import type { MonthDay, YearlyWindow } from './season.ts';
 
 /** A season in which the trade keeps away, by custom or by law. */
 export interface Season {

@@ -5,10 +5,10 @@
  */
 
 import { blocksOf } from '../../grammar/blocks.ts';
-import { addMonths, formatDate } from '../../grammar/dates.ts';
 import { type FieldEntry, HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
+import { addMonths, formatDate } from '../base/dates.ts';
 import { factOf } from '../facts/build.ts';
 import type { Tree } from '../facts/types.ts';
 import type { Remark } from './remarks.ts';

@@ -1,6 +1,6 @@
 /** The files of photographs that an example speaks of: for the runner, and in words. */
 
-import { inUnit, plainNumber, unitOf } from '../../grammar/quantity.ts';
+import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import type { PhotoFile, PhotoIndex, PhotoRecord } from '../facts/photos.ts';
 import type { Example } from './rule.ts';
 

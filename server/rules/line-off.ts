@@ -1,9 +1,9 @@
 /** What the rules on electric lines say of having a line off. */
 
-import { formatDate } from '../../grammar/dates.ts';
 import { deadOn } from '../assess/conductors.ts';
+import { formatDate } from '../base/dates.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Conductor } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
 import { type Advice, ifRead } from './rule.ts';
 
 /** As the end of a remedy; the days are written once the line's owner has agreed to them. */

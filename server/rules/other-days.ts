@@ -1,15 +1,15 @@
 /** The part of a remedy that names other days for work, with the lines that follow it. */
 
-import { formatDate } from '../../grammar/dates.ts';
 import { type DayContext, otherDays } from '../assess/clear-days.ts';
 import { showDays } from '../assess/days.ts';
 import { ASK_NOW, isEmergency } from '../assess/emergency.ts';
 import { capital } from '../assess/prescriptions.ts';
+import { formatDate } from '../base/dates.ts';
+import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
-import type { DaySpan } from '../practice/index.ts';
-import { type Advice, plan, type Report } from './rule.ts';
+import { type Advice, plan, type RuleReport } from './rule.ts';
 
-type Remedy = Required<Pick<Report, 'remedy' | 'advice'>>;
+type Remedy = Required<Pick<RuleReport, 'remedy' | 'advice'>>;
 
 /** The work on other days, as an editor offers it. */
 export const onDays = (verb: 'Keep' | 'Move', { at }: Prescription, days: DaySpan): Advice => ({

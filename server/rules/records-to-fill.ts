@@ -1,9 +1,9 @@
 /** Records that a remedy asks for: a follow-up, a check for nests or bats. Who fills them in knows the rest. */
 
-import { formatDate } from '../../grammar/dates.ts';
 import { isEmergency } from '../assess/emergency.ts';
 import { freeFollowUp } from '../assess/evidence.ts';
 import type { SignContext } from '../assess/standing.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Tree } from '../facts/types.ts';
 import type { Advice } from './rule.ts';
 

@@ -58,7 +58,7 @@ ${rule.explanation.trim()}
 
 ## When not
 
-${rule.whenNot.trim()}
+${rule.limitations.trim()}
 ${rule.caution ? `\n> **Caution.** ${rule.caution}\n` : ''}
 ## Sources
 

@@ -5,16 +5,16 @@ import type { Stated } from '../facts/file.ts';
 import { namesPhotos, type PhotoIndex } from '../facts/photos.ts';
 import { graver, type Settings } from '../facts/settings.ts';
 import type { Accept, Tree } from '../facts/types.ts';
-import { aspectsOf, concerns } from './aspects.ts';
 import type { TreeContext } from './context.ts';
 import { withoutEchoes } from './echoes.ts';
+import { concerns, facetsOf } from './facets.ts';
 import { RULES, ruleNamed, ruleNames } from './registry.ts';
-import { type AcceptUse, type Level, NOTHING, type Report, type Rule, restsOn } from './rule.ts';
+import { type AcceptUse, type Level, NOTHING, type Rule, type RuleReport, restsOn } from './rule.ts';
 
 /** The name under which a rule that failed is reported. */
 export const INTERNAL_ERROR = 'internal-error';
 
-export interface Remark<R extends Report = Report> {
+export interface Remark<R extends RuleReport = RuleReport> {
   readonly rule: string;
   readonly level: Level;
   readonly report: R;
@@ -76,7 +76,7 @@ const NONE: readonly Remark[] = [];
 function remarksOf(context: TreeContext): readonly Remark[] {
   const { tree, settings } = context;
   let remarks: Remark[] | undefined;
-  for (const { rule, severity } of rulesFor(settings, aspectsOf(tree))) {
+  for (const { rule, severity } of rulesFor(settings, facetsOf(tree))) {
     try {
       const reports = rule.check(context);
       // As from most rules about most trees: to ask an empty list for its members costs more than many a rule.
@@ -96,17 +96,17 @@ interface Asked {
 
 const asked = new WeakMap<Settings, Map<number, readonly Asked[]>>();
 
-/** The rules to ask about trees with these aspects: trees are many, kinds of them few. */
-function rulesFor(settings: Settings, aspects: number): readonly Asked[] {
-  let byAspects = asked.get(settings);
-  if (!byAspects) asked.set(settings, (byAspects = new Map()));
-  const known = byAspects.get(aspects);
+/** The rules to ask about trees with these facets: trees are many, kinds of them few. */
+function rulesFor(settings: Settings, facets: number): readonly Asked[] {
+  let byFacets = asked.get(settings);
+  if (!byFacets) asked.set(settings, (byFacets = new Map()));
+  const known = byFacets.get(facets);
   if (known) return known;
   const rules = RULES.flatMap((rule): Asked[] => {
-    const severity = concerns(rule, aspects) ? severityOf(rule, settings) : 'off';
+    const severity = concerns(rule, facets) ? severityOf(rule, settings) : 'off';
     return severity === 'off' ? [] : [{ rule, severity }];
   });
-  byAspects.set(aspects, rules);
+  byFacets.set(facets, rules);
   return rules;
 }
 
@@ -117,22 +117,22 @@ export function severityOf(rule: Rule, settings: Settings): Level | 'off' | unde
 }
 
 /** What rests on law or on safety may only be made graver. */
-export function remark<R extends Report>(rule: Rule, report: R, severity: Level | undefined): Remark<R> {
+export function remark<R extends RuleReport>(rule: Rule, report: R, severity: Level | undefined): Remark<R> {
   const own = report.level ?? levelOf(rule, report);
   const level = severity === undefined || restsOn(rule) === 'practice' ? severity : graver(own, severity);
   return { rule: rule.name, level: level ?? own, report, caution: rule.caution };
 }
 
-function levelOf(rule: Rule, { grade }: Report): Level {
+function levelOf(rule: Rule, { grade }: RuleReport): Level {
   return grade === 'exceeds' ? 'error' : grade === 'may exceed' ? 'warning' : rule.level;
 }
 
 /** One finding in place of what a rule that failed would have said; the other rules go on. */
-export function failure<P extends Pick<Report, 'at'>>(
+export function failure<P extends Pick<RuleReport, 'at'>>(
   rule: Rule,
   error: unknown,
   place: P,
-): Remark<P & Report> {
+): Remark<P & RuleReport> {
   const reason = error instanceof Error ? error.message : String(error);
   return {
     rule: INTERNAL_ERROR,

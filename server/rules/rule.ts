@@ -4,9 +4,10 @@ import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../facts/photos.ts';
 import type { Accept } from '../facts/types.ts';
 import type { PlacedFact } from '../facts/workspace.ts';
-import type { Citation, Rests } from '../practice/index.ts';
-import type { Aspect } from './aspects.ts';
+import type { Citation } from '../practice/citation.ts';
+import type { Rests } from '../practice/limit-row.ts';
 import type { AcceptContext, TreeContext, WorkspaceContext } from './context.ts';
+import type { Facet } from './facets.ts';
 
 export type Level = 'error' | 'warning' | 'note';
 /** The whole interval lies beyond the limit, or straddles it; `stated` where nothing is measured against a limit. */
@@ -39,7 +40,7 @@ export interface Advice {
 }
 
 /** What a rule says about a tree; spans are relative to the tree's block. */
-export interface Report {
+export interface RuleReport {
   readonly at: Span;
   readonly grade: Grade;
   /** Only where it differs from what the grade gives: exceeds → error, may exceed → warning, stated → the rule's level. */
@@ -58,7 +59,7 @@ export interface Report {
 }
 
 /** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
-export interface PlacedReport extends Report {
+export interface PlacedReport extends RuleReport {
   readonly in: PlacedFact;
 }
 
@@ -107,12 +108,12 @@ export interface Rule {
   readonly sources: readonly Citation[];
   /** Paragraphs: what it looks at, why, how it is computed. */
   readonly explanation: string;
-  readonly whenNot: string;
+  readonly limitations: string;
   /**
    * `check` is asked only about trees that have one of these, since it has nothing to say about others; about
    * every tree where this is left out, about none where it is empty.
    */
-  readonly looksAt?: readonly Aspect[];
+  readonly appliesTo?: readonly Facet[];
   /** Can it be accepted by a record? Legal prohibitions can't. */
   readonly acceptable: boolean;
   /** What stands behind it, where that is not what stands behind its group. */
@@ -121,11 +122,11 @@ export interface Rule {
   readonly caution?: string;
   readonly examples: readonly Example[];
   /** Depends on the context alone: a tree that did not change keeps its reports. */
-  check(context: TreeContext): Iterable<Report>;
+  check(context: TreeContext): Iterable<RuleReport>;
   /** Only for what is not about one tree: other facts, and trees side by side. Not acceptable by a record. */
   checkWorkspace?(context: WorkspaceContext): Iterable<PlacedReport>;
   /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
-  checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<Report>;
+  checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<RuleReport>;
 }
 
 const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
@@ -160,4 +161,4 @@ export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advic
 });
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
-export const NOTHING: readonly Report[] = [];
+export const NOTHING: readonly RuleReport[] = [];

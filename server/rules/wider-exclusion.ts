@@ -1,8 +1,8 @@
 /** What a piece of advice writes beside its own line where that lets wood fall farther than is kept clear. */
 
-import type { Quantity } from '../../grammar/quantity.ts';
 import { clearRadius, readingOf } from '../assess/fall-zone.ts';
 import { lengthUp } from '../assess/prescriptions.ts';
+import type { Quantity } from '../base/quantity.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { TreeContext } from './context.ts';
 

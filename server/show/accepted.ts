@@ -1,6 +1,6 @@
 /** An exception on record, in one sentence: who, until when, why. */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 
 export const acceptedWords = ({ by, until, because }: NonNullable<Finding['accepted']>): string =>

@@ -3,8 +3,8 @@
  * move, so that a calendar that reads the file again moves it, too.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { Appointment } from '../assess/appointments.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import { visible } from './visible.ts';
 

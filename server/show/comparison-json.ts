@@ -3,9 +3,9 @@
  * A change that could break a reader raises `version`.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../base/dates.ts';
+import type { Interval } from '../base/interval.ts';
 import type { Comparison, FigureChange } from '../compare/compare.ts';
-import type { Interval } from '../mechanics/interval.ts';
 import type { Finding } from '../rules/check.ts';
 import { jsonText } from './visible.ts';
 

@@ -5,8 +5,8 @@
  * (`about`) has the value written at both ends: its margin is a matter of practice, not a fact.
  */
 
-import { formatDate, formatMonthDay, type MonthDay } from '../../grammar/dates.ts';
-import { type Dimension, type Quantity, showQuantity } from '../../grammar/quantity.ts';
+import { formatDate, formatMonthDay, type MonthDay } from '../base/dates.ts';
+import { type Dimension, type Quantity, showQuantity } from '../base/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { jsonText } from './visible.ts';
 

@@ -4,7 +4,7 @@
  */
 
 import { parquetWriteBuffer } from 'hyparquet-writer';
-import type { Position } from '../facts/types.ts';
+import type { GeoPosition } from '../facts/types.ts';
 import { CONTEXT_COLUMNS, type Column, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
 
 const TYPES = { text: 'STRING', number: 'DOUBLE', count: 'INT32' } as const satisfies Record<
@@ -13,7 +13,7 @@ const TYPES = { text: 'STRING', number: 'DOUBLE', count: 'INT32' } as const sati
 >;
 
 /** Little-endian, kind 1, then the two coordinates: OGC Simple Features Access (06-103r4), 8.2. */
-function wellKnownBinary({ longitude, latitude }: Position): Uint8Array {
+function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
   const bytes = new Uint8Array(21);
   const view = new DataView(bytes.buffer);
   view.setUint8(0, 1);
@@ -24,7 +24,7 @@ function wellKnownBinary({ longitude, latitude }: Position): Uint8Array {
 }
 
 /** West, south, east, north; trees on both sides of the antimeridian get a box all round, which holds them, too. */
-function boxOf(positions: readonly Position[]): readonly number[] {
+function boxOf(positions: readonly GeoPosition[]): readonly number[] {
   const east = positions.map(({ longitude }) => degrees(longitude));
   const north = positions.map(({ latitude }) => degrees(latitude));
   const least = (values: readonly number[]) => values.reduce((a, b) => Math.min(a, b));

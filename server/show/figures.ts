@@ -1,7 +1,7 @@
 /** Intervals for people. Ends are rounded outwards, so that what is shown holds what was computed. */
 
-import { plainNumber } from '../../grammar/quantity.ts';
-import type { Interval } from '../mechanics/interval.ts';
+import type { Interval } from '../base/interval.ts';
+import { plainNumber } from '../base/quantity.ts';
 
 /** Share of a last digit that computing alone may add or take. */
 const SLACK = 1e-6;

@@ -3,9 +3,9 @@
  * A change that could break a reader raises `version`.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
-import type { Report } from './report.ts';
+import type { Report } from './check-result.ts';
 import { jsonText } from './visible.ts';
 
 export const FINDINGS_VERSION = 1;

@@ -5,7 +5,7 @@
 
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
-import type { Report } from './report.ts';
+import type { Report } from './check-result.ts';
 import { visibleInXml } from './visible.ts';
 
 const ESCAPES: Readonly<Record<string, string>> = {

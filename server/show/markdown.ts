@@ -1,9 +1,9 @@
 /** Findings as Markdown, for the comment of a review. */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
+import type { Report } from './check-result.ts';
 import { escapeReview } from './inert-markdown.ts';
-import type { Report } from './report.ts';
 import { showSummary } from './terminal.ts';
 
 /** A table; cells are Markdown already. */

@@ -1,6 +1,6 @@
 /** Reads what `check --part` wrote. The file may have been damaged or be something else, so each member is looked at. */
 
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS, PART_VERSION, type PartFile, type PartResult } from './part.ts';
 
 /** The result, or what is wrong with the text, to be said after the name of its file. */

@@ -4,11 +4,11 @@
  * the parts may not have the inventory. A change that could break a reader raises `version`.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { SignTally } from '../assess/signs.ts';
+import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
+import type { Report } from './check-result.ts';
 import { findingForJson } from './json.ts';
-import type { Report } from './report.ts';
 import { jsonText } from './visible.ts';
 
 export const PART_VERSION = 2;

@@ -1,12 +1,12 @@
 /** Findings in the Static Analysis Results Interchange Format 2.1.0 (OASIS, 2020). */
 
-import { formatDate } from '../../grammar/dates.ts';
 import { version } from '../../package.json';
+import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import { identityOf, numbered } from '../rules/identity.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { acceptedWords } from './accepted.ts';
-import type { Report } from './report.ts';
+import type { Report } from './check-result.ts';
 import { jsonText, visible } from './visible.ts';
 
 /** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
@@ -78,7 +78,7 @@ function descriptor(name: string) {
     help: {
       text: [
         rule.explanation.trim(),
-        `When not: ${rule.whenNot}`,
+        `When not: ${rule.limitations}`,
         ...rule.sources.map(({ full, url }) => `${full}${url === undefined ? '' : ` ${url}`}`),
       ].join('\n\n'),
     },

@@ -3,12 +3,12 @@
  * what they may be, in metres to the micrometre: an estimate with its margin, an open end empty.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
-import { plainNumber, type Quantity } from '../../grammar/quantity.ts';
 import { printValues } from '../../grammar/tidy.ts';
-import { counted } from '../assess/counted.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { counted } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import { plainNumber, type Quantity } from '../base/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';

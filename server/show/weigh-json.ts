@@ -3,13 +3,13 @@
  * A change that could break a reader raises `version`. Lengths in m, shares of one, volumes in m³, masses in kg.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { loadedDefects } from '../assess/load.ts';
 import type { HollowSafety } from '../assess/safety.ts';
 import { weakestBearing } from '../assess/section-words.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
-import { exact, type Interval } from '../mechanics/interval.ts';
+import { formatDate } from '../base/dates.ts';
+import { exact, type Interval } from '../base/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './visible.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';

@@ -1,8 +1,6 @@
 /** Trees weighed, for people: what the readings say, what is open side by side, what stays to be decided. */
 
-import { type Quantity, showQuantity } from '../../grammar/quantity.ts';
 import type { Assessment } from '../assess/assessment.ts';
-import { counted } from '../assess/counted.ts';
 import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import { LEAST_EFFECT } from '../assess/load.ts';
@@ -11,9 +9,11 @@ import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
+import { counted } from '../base/counted.ts';
+import type { Interval } from '../base/interval.ts';
+import { type Quantity, showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
-import type { Interval } from '../mechanics/interval.ts';
 import {
   lossText,
   massText,

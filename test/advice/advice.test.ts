@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';

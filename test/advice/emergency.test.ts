@@ -1,7 +1,7 @@
 /** A tree that gives way now is not told to wait for September: the season stays on record, and people are kept out. */
 
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { fixes } from '../../server/language/fixes.ts';
 import { checkFile } from '../../server/rules/check.ts';

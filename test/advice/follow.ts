@@ -3,7 +3,7 @@
  * is left to fill in, and checks again.
  */
 
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../../server/base/dates.ts';
 import { factAt } from '../../server/facts/file.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
 import {

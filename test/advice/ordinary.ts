@@ -1,7 +1,7 @@
 /** Inventories of ordinary trees: whole feet or half metres, usual species, work such as offices write every week. */
 
 import fc from 'fast-check';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import type { Inventory } from './follow.ts';
 
 const TODAY = parseDate('2026-06-01')!;

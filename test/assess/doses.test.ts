@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { cumulations, doseLimitsOf, doseOf } from '../../server/assess/doses.ts';
 import { jobs } from '../../server/assess/jobs.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { inspectionsOf, isAnswered, lastLook, openDefects } from '../../server/assess/evidence.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;

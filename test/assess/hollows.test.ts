@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
-import { unitOf } from '../../grammar/quantity.ts';
 import { downTo, hollowDefects, hollowsOf, openingShare, upTo } from '../../server/assess/hollows.ts';
 import { sharpestPhoto } from '../../server/assess/nest-photos.ts';
 import { settleOf, signsOf } from '../../server/assess/signs.ts';
+import { parseDate } from '../../server/base/dates.ts';
+import { unitOf } from '../../server/base/quantity.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
 import { treeIn } from './inventory.ts';
 

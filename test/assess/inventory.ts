@@ -1,5 +1,5 @@
-import { parseDate } from '../../grammar/dates.ts';
 import type { DayContext } from '../../server/assess/clear-days.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { readFile } from '../../server/facts/file.ts';
 import type { Settings } from '../../server/facts/settings.ts';
 import type { Tree } from '../../server/facts/types.ts';

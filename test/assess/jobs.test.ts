@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { currentJobs, jobs, openPrescriptions, stagesLeft } from '../../server/assess/jobs.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;

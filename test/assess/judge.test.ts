@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { judge, showInterval, showLimit, showValue, strictest } from '../../server/assess/judge.ts';
-import { exact, interval } from '../../server/mechanics/interval.ts';
+import { exact, interval } from '../../server/base/interval.ts';
 import { treeIn } from './inventory.ts';
 
 const { settings } = treeIn('tree 1\n');

@@ -2,7 +2,8 @@ import { describe, expect, it, test } from 'vitest';
 import { crownOf, loadedDefects, loadUnder, offsetOf } from '../../server/assess/load.ts';
 import { strengthOf } from '../../server/assess/strength.ts';
 import type { Site } from '../../server/facts/types.ts';
-import { type Crown, momentRatio, reducedCrown } from '../../server/mechanics/index.ts';
+import type { Crown } from '../../server/mechanics/crown.ts';
+import { momentRatio, reducedCrown } from '../../server/mechanics/reduction.ts';
 import { treeIn } from './inventory.ts';
 
 /** A ring of d/D 0.8: 0.8⁴ = 0.4096 of its strength is gone. */

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../server/assess/active-nests.ts';
 import { seasonStanding } from '../../server/assess/days.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from '../../server/assess/nesting.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const day = (text: string) => parseDate(text)!;

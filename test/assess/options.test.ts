@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { assess } from '../../server/assess/assessment.ts';
 import { OPTIONS } from '../../server/assess/options.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;

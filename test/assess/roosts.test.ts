@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { lastBatCheckBy, plannedBatCheck, roostFeatures, roostJobs } from '../../server/assess/roosts.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import { treeIn } from './inventory.ts';
 
 const day = (text: string) => parseDate(text)!;

@@ -1,13 +1,13 @@
 /** Who may come how near to a line, how far wood falls, and which certificates hold. */
 
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { approach, clearance, deadOn, nearness } from '../../server/assess/conductors.ts';
 import { fallReach, heightFelled } from '../../server/assess/fall-zone.ts';
 import { permitFor } from '../../server/assess/permits.ts';
 import { openWork } from '../../server/assess/prescriptions.ts';
 import { expiredCertificate, qualifiedOn } from '../../server/assess/qualifications.ts';
 import { currentRisks, ratingToActOn } from '../../server/assess/risks.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, settingsFor } from '../../server/facts/workspace.ts';
 import { treeContext } from '../../server/rules/check.ts';
 

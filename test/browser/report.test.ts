@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { type Io, plain } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
 import { folderWith } from '../cli/folder.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
-import { limitNames } from '../../server/practice/index.ts';
+import { limitNames } from '../../server/practice/limits.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { folderWith } from './folder.ts';
 
@@ -23,7 +23,7 @@ test.each(RULES.map(rule => rule.name))(
     expect(code).toBe(0);
     inIt(rule.summary);
     inIt(rule.explanation);
-    inIt(rule.whenNot);
+    inIt(rule.limitations);
     for (const source of rule.sources)
       inIt(`${source.full}${source.url ? ` ${source.url}` : ''} (${source.confidence})`);
     for (const example of rule.examples) inIt(`Example: ${example.title}`);

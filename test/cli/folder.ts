@@ -4,7 +4,7 @@ import { mkdir, mkdtemp, realpath, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { type Io, plain } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { readText } from '../../server/cli/read-text.ts';
+import { readText } from '../../server/host/read-text.ts';
 
 const utf8 = (text: string) => new TextEncoder().encode(text);
 

@@ -1,6 +1,6 @@
 import { styleText } from 'node:util';
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
 import type { Finding } from '../../server/rules/check.ts';
 import { showFinding, showSummary } from '../../server/show/terminal.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../../server/base/dates.ts';
 import { factOf } from '../../server/facts/build.ts';
 import type { Placed, Tree } from '../../server/facts/types.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
-import { languageConfiguration, snippets, textMateGrammar } from '../../grammar/editing.ts';
 import { HEADS } from '../../grammar/fields.ts';
+import { languageConfiguration, snippets, textMateGrammar } from '../../server/docs/editor-files.ts';
 
 interface Snippet {
   readonly body: readonly string[];

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { parseBlock, splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
-import { inUnit, showQuantity, UNITS, unitOf, unitWords } from '../../grammar/quantity.ts';
-import { notationReference } from '../../grammar/reference.ts';
 import { tidy } from '../../grammar/tidy.ts';
+import { inUnit, showQuantity, UNITS, unitOf, unitWords } from '../../server/base/quantity.ts';
+import { notationReference } from '../../server/docs/notation-reference.ts';
 
 /** A block in which a head may stand, so that its example can be read. */
 function around(word: string, line: string): string {

@@ -1,7 +1,7 @@
 /** Every feature answers at any place of any text, with stretches that lie in it. */
 
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { folds } from '../../server/language/ranges.ts';
 import { sampleFiles } from '../samples/sample-files.ts';

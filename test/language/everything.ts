@@ -1,6 +1,6 @@
 /** Every feature that an editor asks for, at a place of a file: the stretches that their answers speak of. */
 
-import type { FileSnapshot } from '../../server/facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot } from '../../server/facts/workspace.ts';
 import { coloured } from '../../server/language/colours.ts';
 import { completions } from '../../server/language/completion.ts';
 import { fixes } from '../../server/language/fixes.ts';
@@ -12,7 +12,6 @@ import { definitions, highlights, references } from '../../server/language/names
 import { photoLinks } from '../../server/language/photos.ts';
 import { selections } from '../../server/language/ranges.ts';
 import { renamable, rename } from '../../server/language/rename.ts';
-import type { Snapshot } from '../../server/language/snapshot.ts';
 import { outline } from '../../server/language/symbols.ts';
 
 export interface Stretch {
@@ -20,7 +19,7 @@ export interface Stretch {
   readonly end: number;
 }
 
-export function everything(snapshot: Snapshot, file: FileSnapshot, offset: number): readonly Stretch[] {
+export function everything(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): readonly Stretch[] {
   const { workspace } = snapshot;
   const at = { start: offset, end: offset };
   const found = hover(snapshot, file, offset);
@@ -44,7 +43,7 @@ export function everything(snapshot: Snapshot, file: FileSnapshot, offset: numbe
   ];
 }
 
-export const wholeFile = (snapshot: Snapshot, file: FileSnapshot): readonly Stretch[] => [
+export const wholeFile = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Stretch[] => [
   ...coloured(file, { start: 0, end: file.text.length }),
   ...formatted(file),
   ...lenses(snapshot, file),

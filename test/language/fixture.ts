@@ -1,11 +1,12 @@
 /** Inventories as text with a mark: `‸` is the cursor; lines `--- path` begin a file, the first one open. */
 
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
+import type { DatedWorkspace } from '../../server/facts/workspace.ts';
 import { buildWorkspace, type FileSnapshot, readFile } from '../../server/facts/workspace.ts';
-import type { Edit, PlacedEdit, Snapshot } from '../../server/language/snapshot.ts';
+import type { Edit, PlacedEdit } from '../../server/language/snapshot.ts';
 
 export interface Fixture {
-  readonly snapshot: Snapshot;
+  readonly snapshot: DatedWorkspace;
   /** The file with the cursor, else the first one. */
   readonly file: FileSnapshot;
   readonly offset: number;

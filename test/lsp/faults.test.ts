@@ -5,7 +5,7 @@ import { expect, onTestFinished, test, vi } from 'vitest';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node.js';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import type { Hover, InlayHint } from 'vscode-languageserver-types';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import type * as Reading from '../../server/facts/interval.ts';
 import type { Preview } from '../../server/language/preview.ts';
 import { serve } from '../../server/lsp/server.ts';

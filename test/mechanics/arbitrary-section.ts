@@ -1,7 +1,7 @@
 /** Sections as fast-check draws them: in whole millimetres, for a void smaller than that is rounding. */
 
 import fc from 'fast-check';
-import type { Cavity, Section } from '../../server/mechanics/section-types.ts';
+import type { Cavity, CrossSection } from '../../server/mechanics/section-types.ts';
 
 export const lengthRange = (min: number, max: number): fc.Arbitrary<number> =>
   fc.integer({ min: min * 1000, max: max * 1000 }).map(millimetres => millimetres / 1000);
@@ -30,7 +30,7 @@ const walled: fc.Arbitrary<Cavity> = fc.record({
 const ringed: fc.Arbitrary<Cavity> = fc.record({ bearing, allRound: lengthRange(0.02, 0.35), opening });
 
 /** A stem of 0.55 to 0.80 m, round or not, with one to `most` cavities. */
-export const sectionOf = (most: number, cavity = fc.oneof(probed, walled)): fc.Arbitrary<Section> =>
+export const sectionOf = (most: number, cavity = fc.oneof(probed, walled)): fc.Arbitrary<CrossSection> =>
   fc.record({
     outer: fc.record({
       diameter: lengthRange(0.55, 0.8),
@@ -42,11 +42,14 @@ export const sectionOf = (most: number, cavity = fc.oneof(probed, walled)): fc.A
   });
 
 /** The same without walls at single bearings: every section that its readings allow can be drawn from them. */
-export const toldSectionOf = (most: number): fc.Arbitrary<Section> =>
+export const toldSectionOf = (most: number): fc.Arbitrary<CrossSection> =>
   sectionOf(most, fc.oneof(probed, ringed));
 
 /** A section whose readings are each put through `read`, in one order. */
-export const mapped = <A, B>({ outer, cavities }: Section<A>, read: (value: A) => B): Section<B> => ({
+export const mapped = <A, B>(
+  { outer, cavities }: CrossSection<A>,
+  read: (value: A) => B,
+): CrossSection<B> => ({
   outer: {
     diameter: read(outer.diameter),
     ...(outer.crossDiameter !== undefined && { crossDiameter: read(outer.crossDiameter) }),

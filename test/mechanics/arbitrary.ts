@@ -1,7 +1,7 @@
 /** Random intervals and values inside them, for property tests. */
 
 import fc from 'fast-check';
-import { type Interval, interval } from '../../server/mechanics/interval.ts';
+import { type Interval, interval } from '../../server/base/interval.ts';
 
 export const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { exact, interval } from '../../server/base/interval.ts';
 import { bounds, extremes, widened } from '../../server/mechanics/bounds.ts';
-import { exact, interval } from '../../server/mechanics/interval.ts';
 
 describe('bounds', () => {
   it('of no input are the figure itself', () => {

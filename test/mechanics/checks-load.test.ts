@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { loadChecks } from '../../server/mechanics/checks-load.ts';
+import { loadChecks } from '../published/load.ts';
 
 it.each(loadChecks.map(check => [check.name, check] as const))('%s', (_, check) => {
   expect(Math.abs(check.compute() - check.expected)).toBeLessThanOrEqual(check.tolerance);

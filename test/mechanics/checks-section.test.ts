@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { sectionChecks } from '../../server/mechanics/checks-section.ts';
+import { sectionChecks } from '../published/section.ts';
 
 it.each(sectionChecks.map(check => [check.name, check] as const))('%s', (_, check) => {
   expect(Math.abs(check.compute() - check.expected)).toBeLessThanOrEqual(check.tolerance);

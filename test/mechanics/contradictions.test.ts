@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { exact } from '../../server/base/interval.ts';
 import { contradictionsOf } from '../../server/mechanics/contradictions.ts';
-import { exact } from '../../server/mechanics/interval.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';
 
 const UNITS = { in: 0.0254, cm: 0.01, mm: 0.001, ft: 0.3048, m: 1 } as const;

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { interval, width } from '../../server/base/interval.ts';
 import { lossBetween } from '../../server/mechanics/envelope.ts';
 import { extremeSection } from '../../server/mechanics/extreme-sections.ts';
-import { interval, width } from '../../server/mechanics/interval.ts';
 import { sectionFigures } from '../../server/mechanics/section.ts';
 import { possible, sampler } from '../../server/mechanics/section-readings.ts';
-import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
+import type { CrossSection, UncertainSection } from '../../server/mechanics/section-types.ts';
 import { mapped, toldSectionOf } from './arbitrary-section.ts';
 
-const ring = (wall: number): Section => ({
+const ring = (wall: number): CrossSection => ({
   outer: { diameter: 1 },
   cavities: [{ allRound: wall }],
 });

@@ -12,7 +12,7 @@ import {
   multiply,
   subtract,
   width,
-} from '../../server/mechanics/interval.ts';
+} from '../../server/base/interval.ts';
 
 describe('an interval', () => {
   it('has its ends the right way round and never NaN', () => {

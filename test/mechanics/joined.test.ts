@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { exact, interval } from '../../server/mechanics/interval.ts';
+import { exact, interval } from '../../server/base/interval.ts';
 import { type GroupMember, groupFigures } from '../../server/mechanics/joined.ts';
 import { sectionFigures } from '../../server/mechanics/section.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { exact, type Interval, interval } from '../../server/base/interval.ts';
 import type { Crown } from '../../server/mechanics/crown.ts';
-import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
 import { offsettingReduction } from '../../server/mechanics/offsetting.ts';
 import {
   doseBounds,

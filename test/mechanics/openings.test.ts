@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { exact, type Interval, interval } from '../../server/base/interval.ts';
 import { jumpyReadings } from '../../server/mechanics/openings.ts';
 import { quickLoss } from '../../server/mechanics/section.ts';
 import { possible, sampler } from '../../server/mechanics/section-readings.ts';
-import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
+import type { CrossSection, UncertainSection } from '../../server/mechanics/section-types.ts';
 import { mapped, sectionOf } from './arbitrary-section.ts';
 
 const RAYS = 180;
@@ -76,9 +76,13 @@ describe('readings along which the loss may jump', () => {
 
   it('are named whenever it does', () => {
     const around = (value: number, share: number) => interval(value * (1 - share), value * (1 + share));
-    const uncertain = ({ outer, cavities }: Section, isOval: boolean, share: number): UncertainSection => {
+    const uncertain = (
+      { outer, cavities }: CrossSection,
+      isOval: boolean,
+      share: number,
+    ): UncertainSection => {
       const { diameter, crossDiameter, bearing, bark } = outer;
-      const edge: Section['outer'] = isOval ? outer : { diameter, bark };
+      const edge: CrossSection['outer'] = isOval ? outer : { diameter, bark };
       const section = mapped({ outer: edge, cavities }, value => around(value, share));
       const narrow = {
         diameter: around(diameter, share / 4),

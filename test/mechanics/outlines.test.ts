@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Ring, sectionOutlines } from '../../server/mechanics/outlines.ts';
 import { sectionFigures } from '../../server/mechanics/section.ts';
-import type { Section } from '../../server/mechanics/section-types.ts';
+import type { CrossSection } from '../../server/mechanics/section-types.ts';
 
 const area = (ring: Ring): number =>
   Math.abs(
@@ -10,7 +10,7 @@ const area = (ring: Ring): number =>
       return sum + x * nextY - nextX * y;
     }, 0) / 2,
   );
-const soundArea = (section: Section): number =>
+const soundArea = (section: CrossSection): number =>
   sectionOutlines(section).sound.reduce(
     (sum, { outline, holes }) => sum + area(outline) - holes.reduce((gone, hole) => gone + area(hole), 0),
     0,
@@ -23,7 +23,7 @@ const walls = [
 ];
 
 describe('outlines of a section', () => {
-  it.each<[string, Section, number, number[]]>([
+  it.each<[string, CrossSection, number, number[]]>([
     ['sound', { outer, cavities: [] }, 1, [0]],
     ['a closed hollow', { outer, cavities: [{ walls }] }, 1, [1]],
     ['an opened hollow', { outer, cavities: [{ walls, bearing: 225, opening: 0.2 }] }, 1, [0]],

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contains, exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { contains, exact, type Interval, interval } from '../../server/base/interval.ts';
 import {
   type Camera,
   groundSampleDistance,

@@ -4,7 +4,7 @@
  */
 
 import { Clipper, FillRule, type Paths64, type Point64 } from 'clipper2-ts';
-import type { Cavity, Section } from '../../server/mechanics/section-types.ts';
+import type { Cavity, CrossSection } from '../../server/mechanics/section-types.ts';
 
 const STEPS = 720;
 /** Clipping is in whole numbers: 10 nm a unit. */
@@ -61,7 +61,7 @@ function peakStress(rings: readonly Polygon[], p: PolygonProperties, bearing: nu
   return peak;
 }
 
-function surfaceOf({ outer }: Section): (bearing: number) => number {
+function surfaceOf({ outer }: CrossSection): (bearing: number) => number {
   const along = outer.diameter / 2 - (outer.bark ?? 0);
   const across = (outer.crossDiameter ?? outer.diameter) / 2 - (outer.bark ?? 0);
   return bearing => {
@@ -94,7 +94,7 @@ const fromUnits = (paths: Paths64): Polygon[] =>
 /** Round the edge of a mouth from one side to the other, as polygons take it. */
 const MOUTH_STEPS = 60;
 
-function voidOf(section: Section, cavity: Cavity): Paths64 {
+function voidOf(section: CrossSection, cavity: Cavity): Paths64 {
   const surface = surfaceOf(section);
   const facing = cavity.bearing ?? 0;
   const far = 2 * Math.max(section.outer.diameter, section.outer.crossDiameter ?? 0);
@@ -163,7 +163,9 @@ function voidOf(section: Section, cavity: Cavity): Paths64 {
 }
 
 /** Loss towards 0°, 10° … 170°, and the area of the sound wood; undefined when less than 0.1 % is left. */
-export function polygonSection(section: Section): { losses: readonly number[]; area: number } | undefined {
+export function polygonSection(
+  section: CrossSection,
+): { losses: readonly number[]; area: number } | undefined {
   const outline = ringAt(surfaceOf(section));
   const voids = section.cavities.flatMap(cavity => voidOf(section, cavity));
   const full = polygonProperties([outline]);

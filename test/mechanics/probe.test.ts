@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { exact, type Interval, interval } from '../../server/base/interval.ts';
 import { sectionFigures } from '../../server/mechanics/section.ts';
 import type { Cavity } from '../../server/mechanics/section-types.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';

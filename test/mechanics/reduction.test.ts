@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { contains, exact, type Interval, interval } from '../../server/base/interval.ts';
 import { type Crown, sharesBelow, silhouetteWidth } from '../../server/mechanics/crown.ts';
-import { contains, exact, type Interval, interval } from '../../server/mechanics/interval.ts';
 import {
   atLeastEffect,
   type CrownChange,

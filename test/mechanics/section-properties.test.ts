@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sectionFigures } from '../../server/mechanics/section.ts';
-import type { Cavity, Section } from '../../server/mechanics/section-types.ts';
+import type { Cavity, CrossSection } from '../../server/mechanics/section-types.ts';
 import { lengthRange as length, sectionOf } from './arbitrary-section.ts';
 
 const RUNS = { numRuns: 150 };
-const turnedBy = ({ outer, cavities }: Section, turn: number): Section => ({
+const turnedBy = ({ outer, cavities }: CrossSection, turn: number): CrossSection => ({
   outer: { ...outer, bearing: (outer.bearing ?? 0) + turn },
   cavities: cavities.map(({ bearing, walls, ...rest }) => ({
     ...rest,
@@ -13,7 +13,7 @@ const turnedBy = ({ outer, cavities }: Section, turn: number): Section => ({
     ...(walls && { walls: walls.map(w => ({ ...w, bearing: w.bearing + turn })) }),
   })),
 });
-const scaledBy = ({ outer, cavities }: Section, scale: number): Section => ({
+const scaledBy = ({ outer, cavities }: CrossSection, scale: number): CrossSection => ({
   outer: {
     ...outer,
     diameter: outer.diameter * scale,
@@ -27,7 +27,7 @@ const scaledBy = ({ outer, cavities }: Section, scale: number): Section => ({
     ...(walls && { walls: walls.map(w => ({ ...w, wall: w.wall * scale })) }),
   })),
 });
-const mirrored = ({ outer, cavities }: Section): Section => ({
+const mirrored = ({ outer, cavities }: CrossSection): CrossSection => ({
   outer: { ...outer, bearing: -(outer.bearing ?? 0) },
   cavities: cavities.map(({ bearing, walls, ...rest }) => ({
     ...rest,
@@ -121,7 +121,7 @@ describe('any section', () => {
   it('does not depend on the order in which cavities or walls are listed', () => {
     fc.assert(
       fc.property(sectionOf(3), section => {
-        const reversed: Section = {
+        const reversed: CrossSection = {
           outer: section.outer,
           cavities: [...section.cavities]
             .reverse()

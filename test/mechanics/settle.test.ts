@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { add, exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { add, exact, type Interval, interval } from '../../server/base/interval.ts';
 import { decisionOf, type Readings, settling } from '../../server/mechanics/settle.ts';
 import { between } from './arbitrary.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contains, exact, interval } from '../../server/mechanics/interval.ts';
+import { contains, exact, interval } from '../../server/base/interval.ts';
 import {
   diameterRatio,
   equivalentDiameter,

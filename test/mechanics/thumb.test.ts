@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, interval } from '../../server/mechanics/interval.ts';
+import { exact, interval } from '../../server/base/interval.ts';
 import type { Cavity, OuterEdge } from '../../server/mechanics/section-types.ts';
 import { openHollowLoss, rulesOfThumb } from '../../server/mechanics/thumb.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { contains, exact, interval } from '../../server/base/interval.ts';
 import { BLACK_CHERRIES } from '../../server/mechanics/black-cherry.ts';
-import { contains, exact, interval } from '../../server/mechanics/interval.ts';
 import {
   boardFeet,
   FORM_FACTOR,

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, type Interval, interval } from '../../server/mechanics/interval.ts';
+import { exact, type Interval, interval } from '../../server/base/interval.ts';
 import { sectionFigures } from '../../server/mechanics/section.ts';
-import type { Section, UncertainSection } from '../../server/mechanics/section-types.ts';
+import type { CrossSection, UncertainSection } from '../../server/mechanics/section-types.ts';
 import { uncertainFigures } from '../../server/mechanics/uncertain-section.ts';
 import { mapped, toldSectionOf } from './arbitrary-section.ts';
 
@@ -18,7 +18,7 @@ function generator(seed: number): () => number {
 }
 
 /** One exact section of those allowed; ends are drawn often, for extremes lie there. */
-function drawn(section: UncertainSection, random: () => number): Section {
+function drawn(section: UncertainSection, random: () => number): CrossSection {
   const { outer, cavities } = mapped(section, ({ low, high }) => {
     const place = random() * 1.6 - 0.3;
     return low + Math.min(1, Math.max(0, place)) * (high - low);

@@ -1,7 +1,7 @@
 /** Lines of the samples damaged one at a time, and what else than the mistake is then told. */
 
 import { splitBlocks } from '../../grammar/blocks.ts';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
 import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';

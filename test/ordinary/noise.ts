@@ -3,7 +3,7 @@
  * says why: whoever reads the finding has read it already, or can do nothing with it.
  */
 
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import type { Tree } from '../../server/facts/types.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkFile, type Finding } from '../../server/rules/check.ts';

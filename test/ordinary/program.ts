@@ -1,9 +1,9 @@
 /** Everything that the program says of one ordinary tree, in process: the one place that knows how it is asked. */
 
-import { parseDate } from '../../grammar/dates.ts';
 import { appointmentsOf } from '../../server/assess/appointments.ts';
 import { assess } from '../../server/assess/assessment.ts';
 import { stemSafety } from '../../server/assess/safety.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
 import {
   buildWorkspace,
@@ -14,14 +14,14 @@ import {
   type Workspace,
 } from '../../server/facts/workspace.ts';
 import { hover } from '../../server/language/hover.ts';
-import { reportPage } from '../../server/language/report.ts';
+import { READERS, type Reader } from '../../server/report/data.ts';
+import { reportPage } from '../../server/report/inventory-report.ts';
 import { checkFile, type Finding } from '../../server/rules/check.ts';
 import { ruleNamed } from '../../server/rules/registry.ts';
 import { showCalendar } from '../../server/show/calendar.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
-import { READERS, type Reader } from '../../server/show/report/data.ts';
 import { showWeighed, type Weighed } from '../../server/show/weigh.ts';
 import { weighedJson } from '../../server/show/weigh-json.ts';
 import { type OrdinaryTree, showTree } from './record.ts';

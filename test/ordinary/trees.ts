@@ -5,8 +5,8 @@
  */
 
 import fc from 'fast-check';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
 import { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
 import {
   CONSEQUENCES,
   LIKELIHOODS_OF_FAILURE,

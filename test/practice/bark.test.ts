@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
-import { barkShare, greenDensities, lookupGenus } from '../../server/practice/index.ts';
+import { barkShare } from '../../server/practice/bark.ts';
+import { greenDensities } from '../../server/practice/density.ts';
+import { lookupGenus } from '../../server/practice/species.ts';
 
 const named = (binomial: string) => ({ genus: binomial.split(' ')[0]!, binomial });
 

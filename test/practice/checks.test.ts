@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { publishedChecks } from '../../server/practice/index.ts';
+import { publishedChecks } from '../published/practice.ts';
 
 describe('published values', () => {
   it.each(publishedChecks.map(check => [`${check.source.short}: ${check.name}`, check] as const))(

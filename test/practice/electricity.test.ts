@@ -1,12 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { aircraftRule, aircraftRules } from '../../server/practice/aircraft.ts';
 import {
-  aircraftRule,
-  aircraftRules,
   approachDistance,
   approachDistanceInProportion,
   lineClearanceDistance,
-} from '../../server/practice/index.ts';
+} from '../../server/practice/electricity.ts';
 
 const INCH = 0.0254;
 

@@ -1,25 +1,20 @@
 import { describe, expect, it } from 'vitest';
+import { aircraftRules } from '../../server/practice/aircraft.ts';
+import { type Citation, cite, sources } from '../../server/practice/citation.ts';
+import { approachLaw, lineClearance } from '../../server/practice/electricity.ts';
 import {
   AGE_CLASSES,
-  aircraftRules,
-  approachLaw,
-  type Citation,
-  cite,
   doseLimits,
   findLimit,
   limit,
   limitNames,
   limits,
-  lineClearance,
-  logRuleValues,
-  PRIORITIES,
-  priorityDeadline,
-  regionPacks,
-  riskSource,
-  sources,
-  speciesTable,
-  woodTable,
-} from '../../server/practice/index.ts';
+} from '../../server/practice/limits.ts';
+import { logRuleValues } from '../../server/practice/logs.ts';
+import { regionPacks } from '../../server/practice/regions.ts';
+import { PRIORITIES, priorityDeadline, riskSource } from '../../server/practice/risk.ts';
+import { speciesTable } from '../../server/practice/species.ts';
+import { woodTable } from '../../server/practice/wood.ts';
 
 /** Every citation that a value anywhere in the tables carries. */
 function citationsIn(value: unknown, found: Citation[] = []): readonly Citation[] {

@@ -1,13 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import {
-  inWindow,
-  lookupGenus,
-  pruningWindowsFor,
-  type RegionPack,
-  regionPack,
-  regionPacks,
-  type Season,
-} from '../../server/practice/index.ts';
+import { inWindow } from '../../server/base/yearly-window.ts';
+import type { RegionPack, Season } from '../../server/practice/region-pack.ts';
+import { pruningWindowsFor, regionPack, regionPacks } from '../../server/practice/regions.ts';
+import { lookupGenus } from '../../server/practice/species.ts';
 
 /** By the platform's calendar. */
 const dayNumber = (year: number, month: number, day: number): number =>

@@ -11,7 +11,7 @@ import {
   riskMatrix,
   riskRating,
   worseRating,
-} from '../../server/practice/index.ts';
+} from '../../server/practice/risk.ts';
 
 describe('risk', () => {
   it('reads the first matrix as printed', () => {

@@ -8,7 +8,7 @@ import {
   type MonthDay,
   overlap,
   type YearlyWindow,
-} from '../../server/practice/index.ts';
+} from '../../server/base/yearly-window.ts';
 
 /** By the platform's calendar. */
 const dayNumber = (year: number, month: number, day: number): number =>

@@ -1,17 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { birdGenusNames, keepsRaptorSeason, lookupBird, nestBuffer } from '../../server/practice/birds.ts';
+import { birdGenera } from '../../server/practice/birds-table.ts';
+import { limit } from '../../server/practice/limits.ts';
 import {
-  birdGenera,
-  birdGenusNames,
   genusNames,
-  keepsRaptorSeason,
-  limit,
-  lookupBird,
   lookupGenus,
   lookupSpecies,
-  nestBuffer,
   speciesNames,
   speciesTable,
-} from '../../server/practice/index.ts';
+} from '../../server/practice/species.ts';
 
 describe('species', () => {
   it('are many, each once, in the form of a binomial', () => {

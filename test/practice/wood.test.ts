@@ -1,18 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import {
-  anyWood,
-  dragOf,
-  greenDensities,
-  greenDensity,
-  greenStrength,
-  logRuleValue,
-  logRuleValues,
-  lookupSpecies,
-  speciesTable,
-  wood,
-  woodsOf,
-  woodTable,
-} from '../../server/practice/index.ts';
+import { anyWood, greenDensities, greenDensity } from '../../server/practice/density.ts';
+import { dragOf } from '../../server/practice/drag.ts';
+import { logRuleValue, logRuleValues } from '../../server/practice/logs.ts';
+import { lookupSpecies, speciesTable } from '../../server/practice/species.ts';
+import { greenStrength, wood, woodsOf, woodTable } from '../../server/practice/wood.ts';
 
 const PSI = 6894.757293168;
 

@@ -3,7 +3,7 @@ import { gzipSync } from 'node:zlib';
 import exifr from 'exifr';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { barePicture } from '../../server/show/report/bare-picture.ts';
+import { barePicture } from '../../server/report/bare-picture.ts';
 import { folderWith } from '../cli/folder.ts';
 import { photo } from '../mechanics/exif-file.ts';
 

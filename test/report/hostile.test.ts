@@ -2,7 +2,7 @@
 
 import { SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
-import { html, render } from '../../server/show/report/html.ts';
+import { html, render } from '../../server/report/html.ts';
 import { folderWith } from '../cli/folder.ts';
 
 /** Breaks out of text, of attributes, of comments and of style sheets where something lets it. */

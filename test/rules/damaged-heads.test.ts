@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 

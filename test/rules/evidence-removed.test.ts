@@ -4,7 +4,7 @@
  */
 
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { isMistakeCode } from '../../server/rules/mistake-codes.ts';

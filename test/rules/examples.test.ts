@@ -1,8 +1,8 @@
 /** The examples of every rule are its tests: it reports on the marked lines, as marked, and nowhere else. */
 
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { splitLines } from '../../grammar/text.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';

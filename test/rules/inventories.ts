@@ -1,11 +1,11 @@
 /** Inventories that keep to the notation and are otherwise as odd as hands can make them. */
 
 import fc from 'fast-check';
-import { formatDate, parseDate } from '../../grammar/dates.ts';
-import { unitOf, unitsFor } from '../../grammar/quantity.ts';
+import { formatDate, parseDate } from '../../server/base/dates.ts';
+import { unitOf, unitsFor } from '../../server/base/quantity.ts';
 import { type PhotoFile, type PhotoIndex, photoPaths } from '../../server/facts/photos.ts';
 import { readFile } from '../../server/facts/workspace.ts';
-import { limits } from '../../server/practice/index.ts';
+import { limits } from '../../server/practice/limits.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { type SampleFile, sampleFiles } from '../samples/sample-files.ts';
 

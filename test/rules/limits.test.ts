@@ -1,11 +1,11 @@
 /** Every limit that is listed binds: somebody reads it, and another value of it says something else. */
 
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
 import type { Settings } from '../../server/facts/settings.ts';
 import { buildWorkspace, folderOf, readFile, settingsFor, withPhotos } from '../../server/facts/workspace.ts';
-import { type LimitName, limitNames } from '../../server/practice/index.ts';
+import { type LimitName, limitNames } from '../../server/practice/limits.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';
 import { RULES } from '../../server/rules/registry.ts';

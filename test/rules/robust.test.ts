@@ -5,7 +5,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatDate } from '../../grammar/dates.ts';
+import { formatDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';

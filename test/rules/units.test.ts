@@ -1,8 +1,8 @@
 /** The same inventory in other units gives the same findings: a grade that hangs on the unit is chance. */
 
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
-import { unitOf } from '../../grammar/quantity.ts';
+import { parseDate } from '../../server/base/dates.ts';
+import { unitOf } from '../../server/base/quantity.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { RULES } from '../../server/rules/registry.ts';

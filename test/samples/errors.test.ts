@@ -6,8 +6,8 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { MISTAKE_CODES } from '../../grammar/syntax.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
 import { RULES } from '../../server/rules/registry.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
 import { appointmentsOf } from '../../server/assess/appointments.ts';
+import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 import { showCalendar } from '../../server/show/calendar.ts';
 

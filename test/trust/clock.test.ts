@@ -3,8 +3,8 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { expect, test, vi } from 'vitest';
-import { addMonths, dayNumber, formatDate, parseDate } from '../../grammar/dates.ts';
-import { localToday } from '../../server/lsp/clock.ts';
+import { addMonths, dayNumber, formatDate, parseDate } from '../../server/base/dates.ts';
+import { localToday } from '../../server/host/clock.ts';
 import { builtProgram } from '../cli/built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { sources } from './sources.ts';
@@ -13,15 +13,15 @@ const program = builtProgram();
 const ZONES = ['UTC', 'Pacific/Kiritimati', 'America/St_Johns', 'Pacific/Apia', 'Europe/Berlin'];
 
 /** May make a date of a number that it is given; what day it is they do not ask. */
-const CALENDARS = ['grammar/dates.ts', 'server/practice/season.ts', 'server/mechanics/exif.ts'];
+const CALENDARS = ['server/base/dates.ts', 'server/base/yearly-window.ts', 'server/mechanics/exif.ts'];
 /** May measure how long something takes. */
 const WATCHES = ['server/lsp/session.ts'];
 
 test('what day it is comes from one place', () => {
   const asking = sources.filter(path => /new Date\(\)|Date\.now\(/.test(readFileSync(path, 'utf8')));
-  expect(asking.filter(path => !WATCHES.includes(path))).toEqual(['server/lsp/clock.ts']);
+  expect(asking.filter(path => !WATCHES.includes(path))).toEqual(['server/host/clock.ts']);
   const dates = sources.filter(path => /new Date\(/.test(readFileSync(path, 'utf8')));
-  expect(dates.filter(path => !CALENDARS.includes(path))).toEqual(['server/lsp/clock.ts']);
+  expect(dates.filter(path => !CALENDARS.includes(path))).toEqual(['server/host/clock.ts']);
 });
 
 test('every day from 1999 to 2101 is written and read as itself', () => {

@@ -3,7 +3,7 @@
 import { mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import fc from 'fast-check';
-import { limits } from '../../server/practice/index.ts';
+import { limits } from '../../server/practice/limits.ts';
 import { ruleNames } from '../../server/rules/registry.ts';
 import type { Folder } from '../cli/folder.ts';
 import { photo, tagsOf } from '../mechanics/exif-file.ts';

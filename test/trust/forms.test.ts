@@ -9,7 +9,7 @@ import { describe, expect, test } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
-import { readText } from '../../server/cli/read-text.ts';
+import { readText } from '../../server/host/read-text.ts';
 import { textOfCell } from '../../server/import/inert.ts';
 import { visible } from '../../server/show/visible.ts';
 import { type Folder, folderWith } from '../cli/folder.ts';

@@ -2,13 +2,13 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
+import { parseDate } from '../../server/base/dates.ts';
+import type { DatedWorkspace } from '../../server/facts/workspace.ts';
 import { buildWorkspace, type FileSnapshot, readFile } from '../../server/facts/workspace.ts';
 import { completions } from '../../server/language/completion.ts';
 import { hover } from '../../server/language/hover.ts';
 import { plainText } from '../../server/language/markdown.ts';
 import { previewOf } from '../../server/language/preview.ts';
-import type { Snapshot } from '../../server/language/snapshot.ts';
 import { HIDDEN, HOSTILE_TEXTS, inventoryOf } from './hostile.ts';
 
 /** The only things that our own Markdown has beside words: pictures within the text, and code. */
@@ -30,7 +30,7 @@ function expectInert(markdown: string): void {
   expect(markdown).not.toMatch(/\r/);
 }
 
-function opened(text: string): { readonly snapshot: Snapshot; readonly file: FileSnapshot } {
+function opened(text: string): { readonly snapshot: DatedWorkspace; readonly file: FileSnapshot } {
   const file = readFile('a.wood', text);
   return { snapshot: { workspace: buildWorkspace([file]), today: parseDate('2026-06-01')! }, file };
 }

@@ -2,12 +2,13 @@
 
 import { resolve } from 'node:path';
 import { expect } from 'vitest';
-import { parseDate } from '../../grammar/dates.ts';
-import { commonFolder, inWorkspace, shown } from '../../server/cli/files.ts';
-import { readText } from '../../server/cli/read-text.ts';
+import { parseDate } from '../../server/base/dates.ts';
+import { commonFolder, inWorkspace } from '../../server/cli/files.ts';
 import { photoPaths } from '../../server/facts/photos.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
-import { readPhotos } from '../../server/lsp/node-photos.ts';
+import { shown } from '../../server/host/paths.ts';
+import { readPhotos } from '../../server/host/photos.ts';
+import { readText } from '../../server/host/read-text.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
 import { findingForJson } from '../../server/show/json.ts';

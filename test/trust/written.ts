@@ -5,13 +5,14 @@
 
 import fc from 'fast-check';
 import { COMPASS_POINTS, parseCompassPoint } from '../../grammar/bearing.ts';
-import { dayNumber, formatDate, formatMonthDay } from '../../grammar/dates.ts';
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode, ValueType } from '../../grammar/forms.ts';
 import type { Value } from '../../grammar/match.ts';
-import { type Dimension, type Quantity, UNSEEN, type Unit, unitsFor } from '../../grammar/quantity.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
-import { limits, speciesNames } from '../../server/practice/index.ts';
+import { dayNumber, formatDate, formatMonthDay } from '../../server/base/dates.ts';
+import { type Dimension, type Quantity, UNSEEN, type Unit, unitsFor } from '../../server/base/quantity.ts';
+import { limits } from '../../server/practice/limits.ts';
+import { speciesNames } from '../../server/practice/species.ts';
 import { ruleNames } from '../../server/rules/registry.ts';
 
 /** A value without its place. */

@@ -1,11 +1,11 @@
 /** Reads inventories, checks them, shows what was found. */
 
-import { counted } from '../../assess/counted.ts';
+import { counted } from '../../base/counted.ts';
 import { settingsFor } from '../../facts/workspace.ts';
+import { shown } from '../../host/paths.ts';
 import { siteNameOf } from '../../rules/identity.ts';
 import { onOneLine } from '../../show/visible.ts';
 import type { CheckOptions } from '../check.ts';
-import { shown } from '../files.ts';
 import type { Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
 import { give } from './give.ts';

@@ -3,10 +3,10 @@
 import type { SignTally } from '../../assess/signs.ts';
 import type { Finding } from '../../rules/check.ts';
 import { INTERNAL_ERROR } from '../../rules/remarks.ts';
+import type { Report } from '../../show/check-result.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
 import { showMarkdown } from '../../show/markdown.ts';
-import type { Report } from '../../show/report.ts';
 import { showSarif } from '../../show/sarif.ts';
 import { addUp, NOTHING_FOUND, type Summary, summarize } from '../../show/summary.ts';
 import { type Paint, showFinding } from '../../show/terminal.ts';

@@ -1,7 +1,7 @@
 /** Part results put together: whether they are all the parts of one inventory, and the whole that they make. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { version } from '../../../package.json';
+import { formatDate } from '../../base/dates.ts';
 import type { PartFile, PartResult } from '../../show/part.ts';
 
 /** A part result, and the name of the file that holds it. */

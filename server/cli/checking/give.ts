@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import type { Level } from '../../rules/rule.ts';
 import { showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
-import { CLEAN, COULD_NOT_RUN, FINDINGS, type Io, plain } from '../io.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from '../io.ts';
 import { rejectedLevels } from '../reject.ts';
 import { type About, type Form, type Showing, showing } from './forms.ts';
 
@@ -32,13 +32,17 @@ export async function give(
   await fill(shown);
   const { summary, failed, broken } = shown.end();
   if (options.to !== undefined) {
-    await (await import('../write-text.ts')).writeText(resolve(io.cwd, options.to), kept.join(''), io.cwd);
+    await (await import('../../host/write-text.ts')).writeText(
+      resolve(io.cwd, options.to),
+      kept.join(''),
+      io.cwd,
+    );
   }
   showProblems(about.unread, io);
   // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
   const isRead = about.files > 0 || about.unread.length === 0;
   if (isRead && (options.as === 'text' || options.to !== undefined))
     io.out(showSummary(summary, io.paint, about.since));
-  if (about.unread.length > 0 || broken) return COULD_NOT_RUN;
-  return failed ? FINDINGS : CLEAN;
+  if (about.unread.length > 0 || broken) return EXIT_FAILURE;
+  return failed ? EXIT_FINDINGS : EXIT_CLEAN;
 }

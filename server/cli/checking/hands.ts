@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { CannotRun } from '../io.ts';
+import { UserError } from '../../base/user-error.ts';
 import type { Answered, Job, JobOf } from './jobs.ts';
 
 export interface Hands {
@@ -21,7 +21,7 @@ export interface Hands {
 /** This thread is one of them: it has the findings to show as well, and takes a job when it comes to it. */
 export function handsOf(count: number): Hands {
   if (count > 1 && !canShare())
-    throw new CannotRun('several workers need the built program (npm run build).');
+    throw new UserError('several workers need the built program (npm run build).');
   const hands = [ownHand(), ...Array.from({ length: count - 1 }, thread)];
   const idlest = () => hands.reduce((least, hand) => (hand.waiting() < least.waiting() ? hand : least));
   return {
@@ -93,7 +93,7 @@ function thread(): Hand {
     const { resolve, reject } = waiting.get(answer.id)!;
     waiting.delete(answer.id);
     if ('result' in answer) resolve(answer.result);
-    else reject(answer.plain ? new CannotRun(answer.error.message) : answer.error);
+    else reject(answer.plain ? new UserError(answer.error.message) : answer.error);
   });
   return {
     ask: job =>

@@ -10,7 +10,7 @@ import type { SignTally } from '../../assess/signs.ts';
 import { outlineOf, type Stretch } from '../../facts/outline.ts';
 import { photoPaths } from '../../facts/photos.ts';
 import { buildWorkspace, readFile, settingsFor, type Workspace, withPhotos } from '../../facts/workspace.ts';
-import { readPhotos } from '../../lsp/node-photos.ts';
+import { readPhotos } from '../../host/photos.ts';
 import { checkFile, type Finding, signTally } from '../../rules/check.ts';
 import { moved as movedFinding } from '../../rules/finding.ts';
 import { fromStandardInput, isStandardInput } from '../standard-input.ts';

@@ -12,7 +12,7 @@ import { type PartFile, showPart } from '../../show/part.ts';
 import { summarize } from '../../show/summary.ts';
 import { showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
-import { CLEAN, type Io } from '../io.ts';
+import { EXIT_CLEAN, type Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
 import type { Hands } from './hands.ts';
 import type { Found } from './jobs.ts';
@@ -76,7 +76,7 @@ export async function checkPart(
     files,
   });
   if (to === undefined) io.out(text);
-  else await (await import('../write-text.ts')).writeText(resolve(io.cwd, to), text, io.cwd);
+  else await (await import('../../host/write-text.ts')).writeText(resolve(io.cwd, to), text, io.cwd);
   showProblems(problems, io);
   if (to !== undefined) {
     const findings = files.flatMap(file => file.found.map(({ finding }) => finding));
@@ -85,7 +85,7 @@ export async function checkPart(
       `Part ${part} of ${of}: ${showSummary(summarize(findings, trees, files.length, files.map(({ signs }) => signs).reduce(addTallies, NO_TALLY)), io.paint)}`,
     );
   }
-  return CLEAN;
+  return EXIT_CLEAN;
 }
 
 /** Files named as people see them: whoever gathers the parts knows no other names. */

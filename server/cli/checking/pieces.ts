@@ -6,10 +6,10 @@
 import { isAscii, isUtf8 } from 'node:buffer';
 import { closeSync, fstatSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { headsUnder } from '../../../grammar/fields.ts';
-import { NoFile, whyNoFile } from '../../lsp/node-folders.ts';
+import { UserError } from '../../base/user-error.ts';
+import { NoFile, whyNoFile } from '../../host/folders.ts';
+import { readText } from '../../host/read-text.ts';
 import { reasonOf } from '../files.ts';
-import { CannotRun } from '../io.ts';
-import { readText } from '../read-text.ts';
 
 /** Where a piece lies in its file. */
 export interface Piece {
@@ -165,10 +165,10 @@ export function textOfPiece({ path, from, to, state, text }: Piece, shown: strin
     const { size, mtimeMs } = fstatSync(file);
     const read =
       size === state?.size && mtimeMs === state.modified ? textOf(bytesOf(file, from, to), from) : undefined;
-    if (read === undefined) throw new CannotRun(`${shown} ${CHANGED}.`);
+    if (read === undefined) throw new UserError(`${shown} ${CHANGED}.`);
     return read;
   } catch (error) {
-    throw error instanceof CannotRun ? error : new CannotRun(`${shown} ${reasonOf(error)}.`);
+    throw error instanceof UserError ? error : new UserError(`${shown} ${reasonOf(error)}.`);
   } finally {
     if (file !== undefined) closeSync(file);
   }

@@ -1,7 +1,7 @@
 /** A thread that does the jobs it is asked. */
 
 import { parentPort } from 'node:worker_threads';
-import { CannotRun } from '../io.ts';
+import { UserError } from '../../base/user-error.ts';
 import type { Answer, Question } from './hands.ts';
 import { worker } from './jobs.ts';
 
@@ -12,6 +12,6 @@ port.on('message', async ({ id, job }: Question) => {
   try {
     port.postMessage({ id, result: await work(job) } satisfies Answer);
   } catch (error) {
-    port.postMessage({ id, error: error as Error, plain: error instanceof CannotRun } satisfies Answer);
+    port.postMessage({ id, error: error as Error, plain: error instanceof UserError } satisfies Answer);
   }
 });

@@ -1,12 +1,13 @@
 /** A drone flown in controlled airspace without authorization on the day. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
-import { aircraftRule, cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { aircraftRule } from '../../practice/aircraft.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
   const airspace = site?.airspace;
   if (!airspace?.controlled) return;
   const { level, where } = flightLaw(settings);
@@ -35,8 +36,8 @@ export const flightAirspace: Rule = {
   explanation: `Looks at inspections from a drone on sites whose airspace is controlled, and compares their day with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
 
 Where the site says nothing about its airspace the rule is silent. The law is that of the United States; where the region is another country the finding is a warning.`,
-  whenNot: 'Never in controlled airspace: an authorization takes minutes where it can be had at all.',
-  looksAt: ['flights'],
+  limitations: 'Never in controlled airspace: an authorization takes minutes where it can be had at all.',
+  appliesTo: ['flights'],
   acceptable: false,
   caution: 'The pilot in command looks up the airspace before every flight; closures change by the day.',
   examples: [

@@ -1,12 +1,13 @@
 /** A drone flown at night. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
-import { aircraftRule, cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { aircraftRule } from '../../practice/aircraft.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   const { where } = flightLaw(settings);
   for (const { inspection, flown } of flights(tree)) {
     if (flown?.time !== 'night') continue;
@@ -29,8 +30,8 @@ export const flightAtNight: Rule = {
   summary: 'a drone flown at night',
   sources: [cite('part-107')],
   explanation: `Looks at flights marked "at night". ${aircraftRule('107.29')!.summary} The light and the training are not in the notation, so whoever answers for the flight accepts the finding with them as its reason.`,
-  whenNot: 'Thermal flights for roosts or nests, which are made in the dark on purpose: accept them.',
-  looksAt: ['flights'],
+  limitations: 'Thermal flights for roosts or nests, which are made in the dark on purpose: accept them.',
+  appliesTo: ['flights'],
   acceptable: true,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
   examples: [

@@ -1,16 +1,17 @@
 /** A drone flown higher than the law allows. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
-import { aircraftRule, cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { showQuantity } from '../../base/quantity.ts';
+import { aircraftRule } from '../../practice/aircraft.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const { inspection, flown, at } of flights(tree)) {
     const day = inspection.date.value;
     if (!flown) {
@@ -53,9 +54,9 @@ export const flightHeight: Rule = {
   explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} A flight near a taller structure may be higher than the limit by law; near a tall tree it may not. An inspection from a drone without a word about its flight is as grave: neither the height nor the people below are on record.
 
 The law is that of the United States. Where the region is another country the finding is a warning: the law of the place decides, and a practice block can set a stricter limit.`,
-  whenNot:
+  limitations:
     'Flights above a structure within 400 ft of it, or under a waiver: give the limit in the practice block of the folder, with what allows it and its last day below it (authorized).',
-  looksAt: ['flights'],
+  appliesTo: ['flights'],
   acceptable: false,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
   examples: [

@@ -1,16 +1,18 @@
 /** A drone nearer to a nest in use than the trade allows. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { dronesNearCrown } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
-import { cite, type LimitName, nestBuffer } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { showQuantity } from '../../base/quantity.ts';
+import { nestBuffer } from '../../practice/birds.ts';
+import { cite } from '../../practice/citation.ts';
+import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Songbirds, and birds nobody named, bear a still drone at the photographing distance; the others get their buffer. */
 function keptFrom({ species }: Nest): LimitName {
@@ -18,7 +20,7 @@ function keptFrom({ species }: Nest): LimitName {
   return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   const seasons = nestingSeasons(tree, settings);
   for (const { at, day, standOff } of dronesNearCrown(tree)) {
     const distance = readingOf(standOff, settings);
@@ -53,8 +55,8 @@ export const flightNearNest: Rule = {
   explanation: `Looks at inspections and nest checks from a drone on days on which a nest of the tree was in use as far as anyone knew: from the day it was found until a later check freed it or its season ended. The stand-off is compared with the limit nest-stand-off, a distance from which a nest is commonly photographed without disturbing it; for a bird of prey, an eagle, an owl or a heron that is named, with the buffer that work keeps from its nest.
 
 An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down the finding exceeds; where the use of the nest is unclear it may exceed.`,
-  whenNot: 'Flights of a biologist with a permit for it: accept them with the permit.',
-  looksAt: ['nests'],
+  limitations: 'Flights of a biologist with a permit for it: accept them with the permit.',
+  appliesTo: ['nests'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,12 +1,13 @@
 /** A drone flown over people. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
-import { aircraftRule, cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { aircraftRule } from '../../practice/aircraft.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const { inspection, flown } of flights(tree)) {
     if (!flown?.overPeople) continue;
     const { level, where } = flightLaw(settings);
@@ -32,9 +33,9 @@ export const flightOverPeople: Rule = {
   explanation: `Looks at flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)
 
 The law is that of the United States; where the region is another country the finding is a warning, and the law of the place decides.`,
-  whenNot:
+  limitations:
     'Aircraft of a category for flight over people: do not mark the flight, and write the category in a note.',
-  looksAt: ['flights'],
+  appliesTo: ['flights'],
   acceptable: false,
   caution: 'A falling drone kills: the pilot in command answers for everybody below.',
   examples: [

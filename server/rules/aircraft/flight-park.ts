@@ -1,12 +1,13 @@
 /** A drone flown in a park that may be closed to it. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { flights } from '../../assess/flights.ts';
-import { aircraftRule, cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { aircraftRule } from '../../practice/aircraft.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, site }: TreeContext): Iterable<Report> {
+function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;
   if (grounds !== 'public park' && grounds !== 'national park') return;
   for (const { inspection, flown, at } of flights(tree)) {
@@ -45,8 +46,9 @@ export const flightPark: Rule = {
   summary: 'a drone flown in a park without permission of its authority',
   sources: [cite('nps-14-05'), cite('practice')],
   explanation: `Looks at flights where the site's grounds are a national or a public park and the permission is not that of the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often as strict: a warning.`,
-  whenNot: 'Where the ordinance of the park allows flights for its own upkeep, write permission authority.',
-  looksAt: ['flights'],
+  limitations:
+    'Where the ordinance of the park allows flights for its own upkeep, write permission authority.',
+  appliesTo: ['flights'],
   acceptable: false,
   caution: 'What a park allows is decided by its authority and by the law of the place.',
   examples: [

@@ -1,15 +1,15 @@
 /** A drone flown over land of others without permission, or nobody wrote whose. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { flights } from '../../assess/flights.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Parks have a rule of their own. */
 const PARKS: ReadonlySet<string> = new Set(['public park', 'national park']);
 
-function* check({ tree, site }: TreeContext): Iterable<Report> {
+function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;
   if (grounds !== undefined && PARKS.has(grounds)) return;
   const land =
@@ -52,8 +52,8 @@ export const flightPermission: Rule = {
   sources: [cite('practice'), cite('part-107')],
   explanation:
     'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission is a warning.',
-  whenNot: 'Where the client’s order covers the flights, write permission owner.',
-  looksAt: ['flights'],
+  limitations: 'Where the client’s order covers the flights, write permission owner.',
+  appliesTo: ['flights'],
   acceptable: true,
   caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
   examples: [

@@ -1,6 +1,5 @@
 /** Work near an electric line without a crew trained for line clearance. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import {
   clearance,
@@ -13,11 +12,13 @@ import {
 } from '../../assess/conductors.ts';
 import { authority } from '../../assess/judge.ts';
 import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
+import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
-import { cite, type DaySpan } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 interface Task {
   readonly at: Span;
@@ -53,7 +54,7 @@ function done(work: Work, prescription: Prescription | undefined): Task {
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (tree.conductors.length === 0 || tree.felled) return;
   const ratio = settings.limit('line-crew-ratio');
@@ -104,9 +105,9 @@ export const conductorCrew: Rule = {
   explanation: `Looks at open prescriptions, and at recorded work, on trees with a conductor nearer than the approach distance times the limit line-crew-ratio. Branches swing, ropes and poles reach, and a cut piece can fall into the line: that near, the trade sends people who are trained for it.
 
 Where an open prescription is inside the approach distance itself, or may be, the rule conductor-distance speaks instead.`,
-  whenNot:
+  limitations:
     'Where the work keeps to the far side of the crown: state the distance to the work, not to the crown.',
-  looksAt: ['conductors'],
+  appliesTo: ['conductors'],
   acceptable: true,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; the person on site decides how near the work may come.',

@@ -1,6 +1,5 @@
 /** Work nearer to an electric line than people not qualified for line clearance may come. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import {
   clearance,
   conductorName,
@@ -12,11 +11,13 @@ import {
 } from '../../assess/conductors.ts';
 import { isRead } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Conductor } from '../../facts/types.ts';
-import { approachLaw, cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** What would settle an open case, as the end of the remedy. */
 function reading({ voltage, distance }: Conductor): string {
@@ -32,7 +33,7 @@ function reading({ voltage, distance }: Conductor): string {
 /** Of a line of which nobody wrote how near or how strong it is, the worst counts. */
 const measured = ({ voltage, distance }: Conductor): boolean => isRead(voltage) && isRead(distance);
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   for (const prescription of openWork(tree)) {
     const days = daysLeft(prescription, today);
@@ -77,8 +78,8 @@ export const conductorDistance: Rule = {
 Work in the crown comes nearer to the line than the crown itself: branches swing and tools are long. The finding exceeds where nobody qualified is named and the whole distance is too short, or may be so because nobody wrote the distance or the voltage; it may exceed where the figures straddle the distance, or the line is dead on some of the days only. Silent where the crew is qualified on the first day, or the line is dead on every day of the window.
 
 The law is that of the United States; where the law of the place asks for more, that holds.`,
-  whenNot: 'Never: have the line made dead, or send people who are trained for it.',
-  looksAt: ['conductors'],
+  limitations: 'Never: have the line made dead, or send people who are trained for it.',
+  appliesTo: ['conductors'],
   acceptable: false,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; low voltage and insulation kill too. Keep away and call the owner.',

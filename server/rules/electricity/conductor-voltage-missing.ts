@@ -1,12 +1,13 @@
 /** An electric line whose voltage nobody stated. */
 
+import { called } from '../../assess/called.ts';
 import { approach, showApproach } from '../../assess/conductors.ts';
-import { called } from '../../assess/counted.ts';
-import { approachLaw, cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   for (const conductor of tree.conductors) {
     if (conductor.voltage && conductor.voltage.value.form !== 'unseen') continue;
@@ -32,8 +33,8 @@ export const conductorVoltageMissing: Rule = {
   sources: [cite('osha-333'), cite('practice')],
   explanation:
     'Looks at the conductors of standing trees. The distance that people keep grows with the voltage, and the look of a line does not tell it: only its owner does.',
-  whenNot: 'Telephone and fibre lines carry no mains voltage: write them as a note, not as a conductor.',
-  looksAt: ['conductors'],
+  limitations: 'Telephone and fibre lines carry no mains voltage: write them as a note, not as a conductor.',
+  appliesTo: ['conductors'],
   acceptable: true,
   caution: 'Treat every line as live and of the highest voltage until its owner has said otherwise.',
   examples: [

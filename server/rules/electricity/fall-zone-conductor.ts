@@ -1,15 +1,15 @@
 /** Felling a tree that can reach an electric line. */
 
-import { exactly } from '../../../grammar/quantity.ts';
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
+import { exactly } from '../../base/quantity.ts';
 import type { Conductor, Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
 /** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
@@ -43,7 +43,7 @@ function isLifted({ crew }: TreeContext, { crew: id }: Prescription): boolean {
   return own?.lift !== undefined || own?.crane !== undefined;
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (tree.conductors.length === 0) return;
   const isUnsafe = unsafeToClimb(context).length > 0;
@@ -86,8 +86,8 @@ export const fallZoneConductor: Rule = {
   explanation: `Looks at open prescriptions that fell a tree, or parts of it, with a conductor inside its height. The stated distance is the least one to the crown or the work; the trunk stands up to a crown radius farther away, so the distance to the trunk is an interval from the one to both together. A tree felled whole reaches as far as it is tall. Where a piece with its length is stated, that length counts; where only its mass is, anything up to the height.
 
 The finding exceeds where the line is inside the reach at every distance that the readings allow. It holds for line clearance crews too: a tree in a live line is a danger to everybody around.`,
-  whenNot: 'Where the line is dead on every day of the work, the rule is silent by itself.',
-  looksAt: ['conductors'],
+  limitations: 'Where the line is dead on every day of the work, the rule is silent by itself.',
+  appliesTo: ['conductors'],
   acceptable: false,
   caution:
     'Nobody touches a tree that lies in a line, nor comes near it, until the owner has said that the line is dead.',

@@ -1,14 +1,14 @@
 /** A defect too high to be judged from where it was seen. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { showQuantity } from '../../base/quantity.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Dead branches are told from below, and what sits at the foot of the tree is there. */
 const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
@@ -24,7 +24,7 @@ const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
   'weak union',
 ]);
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (tree.defects.length === 0) return;
   for (const defect of openDefects(tree)) {
     const { height, kind } = defect;
@@ -55,8 +55,8 @@ export const groundOnly: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or to take it away, answers.',
-  whenNot: 'Dead wood and hangers, which are told from below.',
-  looksAt: ['defects'],
+  limitations: 'Dead wood and hangers, which are told from below.',
+  appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {

@@ -1,13 +1,13 @@
 /** A tree with a defect that nobody has looked at since the storm. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { listed } from '../../assess/counted.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, site, today }: TreeContext): Iterable<Report> {
+function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
   if (!site || site.storms.length === 0 || tree.defects.length === 0) return;
   const defects = openDefects(tree);
   const last = defects.length > 0 ? lastLook(tree, today) : undefined;
@@ -33,8 +33,8 @@ export const inspectionBeforeStorm: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weakness at once: what was read before it no longer tells how the tree stands. Only the latest storm is named.',
-  whenNot: 'Sites without recorded storms; trees without open defects, which the usual interval covers.',
-  looksAt: ['defects'],
+  limitations: 'Sites without recorded storms; trees without open defects, which the usual interval covers.',
+  appliesTo: ['defects'],
   rests: 'safety',
   acceptable: true,
   examples: [

@@ -1,15 +1,15 @@
 /** A tree that nobody has looked at for longer than its site asks. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
+import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { Setting } from '../../facts/settings.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 /** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
 function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
@@ -19,7 +19,7 @@ function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefin
     : undefined;
 }
 
-function check(context: TreeContext): readonly Report[] {
+function check(context: TreeContext): readonly RuleReport[] {
   const { tree, site, settings, today } = context;
   if (tree.felled) return NOTHING;
   const last = lastLook(tree, today);
@@ -56,7 +56,7 @@ export const inspectionOld: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the age of the last inspection, or of a re-inspection or climbing inspection done as a follow-up, with the interval: the limit inspection-interval-sound where a practice block sets it, else the interval of the site, else the limit of the table. With a target, an open defect or an open prescription it is a warning, else a note. A tree with an open defect that is past the shorter limit inspection-interval is left to reinspection-overdue.',
-  whenNot: 'Trees without any inspection on record; felled trees.',
+  limitations: 'Trees without any inspection on record; felled trees.',
   acceptable: true,
   examples: [
     {

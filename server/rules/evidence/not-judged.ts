@@ -1,15 +1,15 @@
 /** What is recorded of a tree and nobody could judge. */
 
 import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
-import { counted } from '../../assess/counted.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';
+import { counted } from '../../base/counted.ts';
 import { hasDamage } from '../../facts/damage.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const signs = signsOf(context).filter(
     sign =>
@@ -47,9 +47,9 @@ export const notJudged: Rule = {
   explanation: `Some of what is recorded can't be held against any figure: no figure exists for it, or a reading is missing. Then silence would mean that nobody looked. All such signs of one tree are one finding, with what would settle each: a cavity of which no diameter, or neither wall nor depth was read; a canker without its share of the circumference; a fungus, which tells a place and no amount; a crack of which nobody says whether it goes through; roots of which nobody knows the share; a lean of which nobody says whether it changes; a union or ground that nobody saw. SIGNS.md lists them.
 
 It is a warning with a target in reach, else a note. A reading settles it, or planned work or a follow-up, or a rating of low or moderate by a qualified person for every target in reach.`,
-  whenNot:
+  limitations:
     'Signs that a figure judges; trees that are gone; signs whose record has a mistake, which is told instead.',
-  looksAt: ['lean', 'soil', 'parts', 'defects'],
+  appliesTo: ['lean', 'soil', 'parts', 'defects'],
   rests: 'safety',
   acceptable: true,
   examples: [

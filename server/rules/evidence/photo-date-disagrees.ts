@@ -1,13 +1,13 @@
 /** A photograph whose file says another day than the record. */
 
-import { formatDate, parseDate } from '../../../grammar/dates.ts';
 import { showCount } from '../../assess/days.ts';
 import { authority, judge } from '../../assess/judge.ts';
+import { formatDate, parseDate } from '../../base/dates.ts';
+import { exact } from '../../base/interval.ts';
 import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
-import { exact } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Day number in the camera's own time, where it wrote one. */
 function dayTaken(file: PhotoFile | undefined): number | undefined {
@@ -21,7 +21,7 @@ function nearestDay({ days }: NamedPhoto, taken: number, today: number): number 
   return days.reduce((a, b) => (Math.abs(b - taken) < Math.abs(a - taken) ? b : a));
 }
 
-function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iterable<RuleReport> {
   if (!photos) return;
   for (const photo of photosOf(tree)) {
     const taken = dayTaken(photoFile(photo.path));
@@ -55,9 +55,9 @@ export const photoDateDisagrees: Rule = {
   explanation: `Compares the day that the camera wrote into the file (Exif, DateTimeOriginal) with the day of the inspection or the nest check that names the photograph, and for a defect with the day on which it was seen and the days of all inspections. One of the whole tree has no day, and may only not be from after today. More days apart than the limit photo-date-tolerance are reported.
 
 An old photograph under a new day makes a state look recent that may be long past: a nest check that rests on it has not been made.`,
-  whenNot:
+  limitations:
     'Files without a date, such as drawings and pictures that went through a messenger; hosts that do not show files.',
-  looksAt: ['photos'],
+  appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {

@@ -1,11 +1,11 @@
 /** A photograph that the record names and nobody finds. */
 
 import { photosOf } from '../../facts/photos.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, photos, photoFile }: TreeContext): Iterable<Report> {
+function* check({ tree, photos, photoFile }: TreeContext): Iterable<RuleReport> {
   if (!photos) return;
   for (const { path, start, end, of } of photosOf(tree)) {
     const file = photoFile(path);
@@ -31,9 +31,9 @@ export const photoMissing: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks for the file of every photograph that a tree, an inspection, a defect or a nest check names: relative to the folder of the inventory file, and inside the inventory only. A photograph is the evidence that others can look at again; a name that leads nowhere is not noticed until it is needed.',
-  whenNot:
+  limitations:
     'Paths that are absolute or lead out of the inventory, which are not followed; hosts that do not show files, such as some editors in a browser.',
-  looksAt: ['photos'],
+  appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {

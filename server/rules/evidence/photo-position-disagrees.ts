@@ -1,14 +1,14 @@
 /** A photograph whose file says that it was taken somewhere else. */
 
-import { inUnit, unitOf } from '../../../grammar/quantity.ts';
 import { distanceBetween } from '../../assess/distance.ts';
 import { judge } from '../../assess/judge.ts';
 import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
+import { inUnit, unitOf } from '../../base/quantity.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import { photosOf } from '../../facts/photos.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
@@ -18,7 +18,7 @@ const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
     ? lengthLike(metres, like)
     : inUnit(metres, { ...unitOf('m')!, symbol: 'km', factor: METRES_PER_KILOMETRE }, 1);
 
-function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<RuleReport> {
   const { position, crownSpread, height } = tree;
   if (!photos || !position) return;
   // What it shows may be anywhere in the crown.
@@ -57,8 +57,8 @@ export const photoPositionDisagrees: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the position that the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be as long as the stated distance to what the photograph shows (for a nest check the stand-off), half the spread of the crown, and the limit photo-position-tolerance, since both positions are readings. A photograph of a neighbouring tree is a common slip where many trees are photographed on one day. Without a stated distance the finding is a note: the camera may have had a long lens.',
-  whenNot: 'Trees without a position, files without one, and hosts that do not show files.',
-  looksAt: ['photos'],
+  limitations: 'Trees without a position, files without one, and hosts that do not show files.',
+  appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {

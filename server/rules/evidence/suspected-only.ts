@@ -1,15 +1,15 @@
 /** Work that rests on a defect which nobody has made sure of. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
-import type { Advice, Report, Rule } from '../rule.ts';
+import type { Advice, Rule, RuleReport } from '../rule.ts';
 
 /** Work that answers a defect, where a prescription does not say what it is for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
@@ -45,7 +45,7 @@ function settles(tree: Tree, prescription: Prescription, { id }: Defect, today: 
   return [followUp(tree, 'climbing inspection', [id.value], days?.from)];
 }
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0 || tree.defects.length === 0) return;
   const defects = openDefects(tree);
   const suspected = defects.filter(({ state }) => state?.value === 'suspected');
@@ -81,9 +81,9 @@ export const suspectedOnly: Rule = {
   sources: [cite('a300-9'), cite('practice')],
   explanation:
     'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
-  whenNot:
+  limitations:
     'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
-  looksAt: ['defects'],
+  appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {

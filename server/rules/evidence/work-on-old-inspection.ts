@@ -1,17 +1,17 @@
 /** Work that rests on an inspection which is too old when it begins, or on none. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { listed } from '../../base/counted.ts';
+import { formatDate } from '../../base/dates.ts';
 import { UNREAD } from '../../facts/lines.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function check({ tree, settings, today }: TreeContext): readonly Report[] {
+function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   const work = openWork(tree)
     .filter(({ kind }) => kind.value !== 'investigate' && kind.value !== UNREAD)
     .sort((a, b) => (a.id.value < b.id.value ? -1 : 1));
@@ -64,9 +64,9 @@ export const workOnOldInspection: Rule = {
   summary: 'work that rests on an inspection which is too old when it begins, or on none',
   sources: [cite('practice')],
   explanation: `Takes the last inspection, or follow-up that was one, and counts from it to the first day on which open work may begin: the first day of its window, today where it has none. Crowns thin, cavities grow and targets move: what was prescribed from an inspection older than the limit inspection-age is looked at again before anybody climbs. A re-inspection that is planned in time answers it. Work without any inspection on record is a note.`,
-  whenNot:
+  limitations:
     'Investigations, which are a look by themselves; trees that are overdue for inspection anyway, which inspection-old or reinspection-overdue tells.',
-  looksAt: ['prescriptions'],
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

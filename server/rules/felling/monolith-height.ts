@@ -1,15 +1,15 @@
 /** A monolith of which nobody says how tall it stays. */
 
-import { exactly, showQuantity } from '../../../grammar/quantity.ts';
-import { called } from '../../assess/counted.ts';
+import { called } from '../../assess/called.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { isLess } from '../../base/interval.ts';
+import { exactly, showQuantity } from '../../base/quantity.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { isLess } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { type Advice, plan, type Report, type Rule } from '../rule.ts';
+import { type Advice, plan, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
 /** The height that a target is out of reach of, with the exclusion that taking the top off asks for. */
@@ -26,7 +26,7 @@ function keptAt(
   return wider ? [plan(prescription.at, `height ${showQuantity(height.value)} to ${most}`, ...wider)] : [];
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   for (const prescription of openPrescriptions(tree)) {
     if (prescription.kind.value !== 'monolith' || prescription.height) continue;
@@ -58,8 +58,8 @@ export const monolithHeight: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at open prescriptions for a monolith, a trunk that is kept for its life in dead wood. It rots and falls one day, so its height against the distance of what stands below is what decides about it; where a target with a distance is in reach of the tree, the remedy names the height that stays short of it.',
-  whenNot: 'Never: without a height the crew decides on the day.',
-  looksAt: ['felling'],
+  limitations: 'Never: without a height the crew decides on the day.',
+  appliesTo: ['felling'],
   acceptable: true,
   caution: 'A dead trunk weakens every year: it keeps being inspected for as long as it stands.',
   examples: [

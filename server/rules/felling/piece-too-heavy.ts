@@ -1,17 +1,18 @@
 /** A piece that is heavier than the crew handles. */
 
-import { plainNumber, showQuantity, unitOf } from '../../../grammar/quantity.ts';
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
+import { against, type Interval, interval } from '../../base/interval.ts';
+import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
-import { against, type Interval, interval } from '../../mechanics/interval.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
-import { cite, type GreenDensity } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 type Piece = NonNullable<Prescription['piece']>;
 
@@ -47,7 +48,7 @@ const massLike = (kilograms: number, unit: string): string => {
   return `${plainNumber(kilograms / factor, 0)} ${unit}`;
 };
 
-function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<RuleReport> {
   for (const prescription of tree.prescriptions.length > 0 ? openWork(tree) : []) {
     const { piece, crew: crewWord, id } = prescription;
     if (!piece) continue;
@@ -99,7 +100,7 @@ function remedyFor(
   density: Interval,
   { value }: Setting,
   settings: Settings,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   // Gear that carries nothing, and a thickness that may be nothing, give no length.
   if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
@@ -119,9 +120,9 @@ export const pieceTooHeavy: Rule = {
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
     'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the density of the species’ green wood with bark, with the limit density-margin either way (density-margin-genus where only its genus or near kin is in the table; in a dead tree down to dry wood). Where nothing is known of the kind, it may be any wood: from the lightest of the table, dry, to the heaviest, green. It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
-  whenNot:
+  limitations:
     'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
-  looksAt: ['pieces'],
+  appliesTo: ['pieces'],
   rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',

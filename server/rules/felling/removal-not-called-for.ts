@@ -1,7 +1,6 @@
 /** A removal for hollows, where the figures of those hollows leave something milder open. */
 
 import { areAbout } from '../../assess/causes.ts';
-import { listed } from '../../assess/counted.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -12,12 +11,13 @@ import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { type Strength, strengthOf } from '../../assess/strength.ts';
+import { listed } from '../../base/counted.ts';
+import { hull } from '../../base/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../../facts/types.ts';
-import { hull } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Report, Rule } from '../rule.ts';
+import type { Level, Rule, RuleReport } from '../rule.ts';
 
 const SHARE = { unit: '%' };
 const REMOVES: ReadonlySet<string> = new Set(['fell', 'monolith']);
@@ -76,7 +76,7 @@ function whatIsOpen(
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings } = context;
   if (tree.defects.length === 0) return;
   const signs = signsOf(context);
@@ -119,9 +119,9 @@ export const removalNotCalledFor: Rule = {
   explanation: `Looks at open prescriptions that fell the whole tree or leave a standing stem, and at the defects that they are for (without for: all that are open). Where every one of them is a hollow of which the section was read, and every sign of the tree was judged and lies within its limits, or a reduction offsets it within the doses of one season or of several, it says what is open. A removal cannot be taken back, and the record should show why nothing milder would do.
 
 It is a note where the reduction takes several seasons, and where the prescription does not say what it is for.`,
-  whenNot:
+  limitations:
     'Removals for anything else than hollows that were read. Trees with anything on record of which these figures know nothing: a dead tree, what moves or increases, what nobody could judge, a root or butt fungus, a risk rated high or extreme.',
-  looksAt: ['defects'],
+  appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

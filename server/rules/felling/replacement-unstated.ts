@@ -3,11 +3,11 @@
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.protection) return;
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || prescription.replacement) continue;
@@ -29,8 +29,9 @@ export const replacementUnstated: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at open prescriptions that fell a protected tree. What is planted in its place, how many and of what size, is part of most permits; "replace none" with its reason counts as said.',
-  whenNot: 'Orders that take a payment instead of planting: write replace none and the payment as its text.',
-  looksAt: ['felling'],
+  limitations:
+    'Orders that take a payment instead of planting: write replace none and the payment as its text.',
+  appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {

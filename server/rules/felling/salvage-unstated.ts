@@ -1,14 +1,14 @@
 /** A large sound trunk that is to be felled, and nothing said about its logs. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
+import { isLess } from '../../base/interval.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Tree } from '../../facts/types.ts';
-import { isLess } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Defects that spoil a log; dead wood and hangers in the crown do not. */
 const SPOILING: ReadonlySet<string> = new Set([
@@ -28,7 +28,7 @@ const isSound = ({ defects, vigor }: Tree): boolean =>
       SPOILING.has(kind.value) && !closed && (part === undefined || part.value === 'trunk'),
   );
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (!isSound(tree)) return;
   const limit = settings.limit('salvage-diameter');
   const readings = tree.diameters.map(diameter => ({ diameter, reading: readingOf(diameter, settings) }));
@@ -58,8 +58,8 @@ export const salvageUnstated: Rule = {
   sources: [cite('practice'), cite('log-scaling-handbook')],
   explanation:
     'Looks at open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and on whose trunk no open cavity, decay, crack, fungus, canker or root decay is on record. Cut to length at felling a log can be sawn; cut to firewood it can’t. Nothing on record is no proof of sound wood: the butt shows it when it is down.',
-  whenNot: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
-  looksAt: ['felling'],
+  limitations: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
+  appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {

@@ -2,11 +2,11 @@
 
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || prescription.stump) continue;
     yield {
@@ -27,8 +27,8 @@ export const stumpUnstated: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, decides about replanting, pipes below, and the price; left open it is argued about afterwards.',
-  whenNot: 'Woodland, where stumps always stay: turn the rule off there by a severity.',
-  looksAt: ['felling'],
+  limitations: 'Woodland, where stumps always stay: turn the rule off there by a severity.',
+  appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {

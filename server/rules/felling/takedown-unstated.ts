@@ -4,12 +4,12 @@ import { compassPoint } from '../../../grammar/bearing.ts';
 import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import type { Interval } from '../../base/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import type { Interval } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** People can be kept out of the way; these stay where they are. */
 const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
@@ -47,7 +47,7 @@ const between = (one: number, other: number): number => {
 const isAway = ({ takedown }: Prescription, { toward }: Thing): boolean =>
   takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || !comesDownWhole(prescription)) continue;
     const height = heightFelled(tree, prescription, settings);
@@ -87,9 +87,9 @@ export const takedownUnstated: Rule = {
   sources: [cite('practice')],
   explanation:
     'A tree felled whole reaches as far as it is tall. Where a building, a road, vehicles, a utility or an electric line on record is nearer than that, it reports open fellings that do not say how the tree comes down. A takedown that is dismantled or by crane answers, and so does a stated heaviest piece; felled whole toward a bearing answers where it leads more than 60° away from every such thing whose bearing is known. An exclusion clears people, not buildings. It is a warning where a range of the distance or the height leaves open whether it reaches.',
-  whenNot:
+  limitations:
     'Targets that are people alone, see work-over-target-without-exclusion; fellings of stems or limbs.',
-  looksAt: ['felling'],
+  appliesTo: ['felling'],
   acceptable: true,
   caution: 'The feller plans the fall on site, with lean, wind, decay and escape routes before their eyes.',
   examples: [

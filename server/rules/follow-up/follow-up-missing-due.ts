@@ -1,11 +1,11 @@
 /** A follow-up that never falls due. */
 
 import { openFollowUps } from '../../assess/evidence.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.followUps.length === 0) return;
   for (const { id, kind, due, at } of openFollowUps(tree)) {
     if (due) continue;
@@ -27,8 +27,8 @@ export const followUpMissingDue: Rule = {
   sources: [cite('practice')],
   explanation:
     'A follow-up that is neither done nor due stands in no calendar and is never late. The day is what turns a good intention into a task.',
-  whenNot: 'Follow-ups that are done; felled trees.',
-  looksAt: ['follow-ups'],
+  limitations: 'Follow-ups that are done; felled trees.',
+  appliesTo: ['follow-ups'],
   acceptable: true,
   examples: [
     {

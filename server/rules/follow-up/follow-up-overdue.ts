@@ -1,13 +1,13 @@
 /** A follow-up whose day has passed. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { showCount } from '../../assess/days.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (tree.followUps.length === 0) return;
   for (const { id, kind, of, due, by } of openFollowUps(tree)) {
     if (!due || due.value >= today) continue;
@@ -30,8 +30,8 @@ export const followUpOverdue: Rule = {
   sources: [cite('practice')],
   explanation:
     'A follow-up says that a decision waits for more evidence. Its day is past and no day of doing it is written down: whatever rests on it rests on less than was thought necessary.',
-  whenNot: 'Felled trees. What was overtaken by other work is taken out of the record, or marked done.',
-  looksAt: ['follow-ups'],
+  limitations: 'Felled trees. What was overtaken by other work is taken out of the record, or marked done.',
+  appliesTo: ['follow-ups'],
   acceptable: true,
   examples: [
     {

@@ -1,15 +1,15 @@
 /** A tree with a defect that is due for another look. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.defects.length === 0) return;
   const defects = openDefects(tree);
   const last = defects.length > 0 ? lastLook(tree, today) : undefined;
@@ -36,8 +36,8 @@ export const reinspectionOverdue: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the age of the last inspection of a tree that has a defect, neither closed nor healed, with the limit inspection-interval. A re-inspection or a climbing inspection done as a follow-up counts as a look; other readings of one defect do not stand in for the whole tree.',
-  whenNot: 'Trees without any inspection on record, without open defects, or felled.',
-  looksAt: ['defects'],
+  limitations: 'Trees without any inspection on record, without open defects, or felled.',
+  appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {

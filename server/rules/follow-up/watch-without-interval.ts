@@ -2,12 +2,12 @@
 
 import { followUpWords, openFollowUps } from '../../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0) return;
   for (const { id, kind, at, between, for: answers } of openPrescriptionsOfAnyKind(tree)) {
     if (kind.value !== 'watch' || between) continue;
@@ -43,8 +43,8 @@ export const watchWithoutInterval: Rule = {
   sources: [cite('practice'), cite('a300-9')],
   explanation:
     'To watch is a decision only with a day: an open prescription to watch needs a follow-up of what it watches that is still to be made, or days of its own.',
-  whenNot: 'A watch that was withdrawn or replaced; felled trees.',
-  looksAt: ['watching'],
+  limitations: 'A watch that was withdrawn or replaced; felled trees.',
+  appliesTo: ['watching'],
   acceptable: true,
   examples: [
     {

@@ -1,6 +1,5 @@
 /** Work that comes later than its priority, a rating, or what it answers allows. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import {
   type AnswerContext,
   answersTo,
@@ -16,11 +15,13 @@ import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION } from '../../assess/risks.ts';
 import { signsOf } from '../../assess/signs.ts';
 import { isBeyond } from '../../assess/standing.ts';
+import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite, type LimitName } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Report, Rule } from '../rule.ts';
+import type { Level, Rule, RuleReport } from '../rule.ts';
 
 /** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
 const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
@@ -57,7 +58,7 @@ interface Late {
   readonly how: string;
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
@@ -121,8 +122,9 @@ export const mitigationLate: Rule = {
 The limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold the times. Too late for an extreme or high risk, for what moves or for an immediate priority is an error, for a moderate risk or a high priority a warning, for a lower priority a note.
 
 It is silent where every target in reach is closed by somebody named until the last day of the work.`,
-  whenNot: 'Prescriptions to keep or to watch; work that is done; windows that are past, see window-passed.',
-  looksAt: ['prescriptions'],
+  limitations:
+    'Prescriptions to keep or to watch; work that is done; windows that are past, see window-passed.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [

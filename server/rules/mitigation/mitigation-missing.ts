@@ -1,14 +1,14 @@
 /** A sign beyond its mark for which nothing is prescribed. */
 
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { listed } from '../../assess/counted.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { type Reach, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
+import { listed } from '../../base/counted.ts';
 import { hasDamage } from '../../facts/damage.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Report, Rule } from '../rule.ts';
+import type { Level, Rule, RuleReport } from '../rule.ts';
 
 /** strength-loss, joined-unproved and included-bark-union speak of these. */
 const ELSEWHERE: ReadonlySet<string> = new Set(['cavity', 'decay', 'joined', 'included bark']);
@@ -47,7 +47,7 @@ const REMEDIES: Readonly<Record<Sign['part'], string>> = {
   'whole tree': 'Remove it, leave a standing stem of a stated height, or keep it with the target moved.',
 };
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const signs = signsOf(context).filter(isOurs);
   if (signs.length === 0) return;
@@ -80,9 +80,9 @@ export const mitigationMissing: Rule = {
   explanation: `Holds every sign that is no hollow against the published mark for it: the share of the circumference of a canker, a wound, loose bark or a girdling root (circumference-share, and circumference-caution from which it may be grave); the share of the roots lost or decayed (root-loss); the thickness of dead wood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean); a dead tree. It reports those for which nothing is prescribed and no look is planned.
 
 With a target in reach a sign beyond its mark is an error, one that may be a warning; where no target is on record, or all in reach are closed, one level milder. What answers depends on the part: see SIGNS.md.`,
-  whenNot:
+  limitations:
     'Signs below the marks; hollows, see strength-loss; unions with included bark, see included-bark-union; what moves, see movement; what nobody could judge, see not-judged.',
-  looksAt: ['lean', 'defects', 'dead', 'parts'],
+  appliesTo: ['lean', 'defects', 'dead', 'parts'],
   acceptable: true,
   caution:
     'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',

@@ -1,15 +1,15 @@
 /** A part of the tree that is failing now. */
 
 import { answersTo } from '../../assess/answering.ts';
-import { listed } from '../../assess/counted.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const FAILS: Readonly<Record<TreePart, string>> = {
   'roots and ground': 'the root plate is giving way, whatever the angle',
@@ -19,7 +19,7 @@ const FAILS: Readonly<Record<TreePart, string>> = {
   'whole tree': 'the tree is giving way',
 };
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const moving = signsOf(context).filter(isMoving);
   if (moving.length === 0) return;
@@ -63,8 +63,8 @@ export const movement: Rule = {
   sources: [cite('practice'), cite('bmp-risk-2017')],
   explanation:
     'A lean that is new or increasing, soil that heaves or cracks at the collar, a crack that opens, a union that is cracked or comes apart, a hanger: these fail now, whatever the figures say. A tree that grew with a lean has built roots and wood for it; one that begins to lean is losing its hold, so the course decides and not the angle. People are kept out of its reach first, before any question of season, nest or permit, and whatever else is planned.\n\nIt is silent once every target with people in reach is closed by somebody named, and something answers the sign in time: for roots and ground felling, guying or a root inspection, not a dose of pruning; for a union a cable, a brace or the removal of the stem; for a limb its removal. Where targets are on record and none is in reach, it is a warning.',
-  whenNot: 'A steady or corrected lean, firm ground, cracks that do not open: other rules judge those.',
-  looksAt: ['lean', 'soil', 'parts', 'defects'],
+  limitations: 'A steady or corrected lean, firm ground, cracks that do not open: other rules judge those.',
+  appliesTo: ['lean', 'soil', 'parts', 'defects'],
   acceptable: false,
   caution:
     'Nobody can tell from a record how long a moving tree will stand: keep away until it was assessed.',

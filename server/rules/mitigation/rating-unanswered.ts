@@ -1,15 +1,16 @@
 /** A risk rated high or extreme for which nothing is prescribed. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { isForRisk } from '../../assess/answering.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { openWork } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION, ratingToActOn, riskName, riskSubject } from '../../assess/risks.ts';
-import { cite, priorityFor } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
+import { priorityFor } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   const open = openWork(tree);
   for (const risk of currentRisks(tree)) {
@@ -45,8 +46,8 @@ export const ratingUnanswered: Rule = {
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
     'For each risk as last assessed, takes the worse of its stated rating and the one that its inputs give. A high or extreme one asks for work that is for its defect, or for no defect in particular; to keep or to watch the tree does not lower it. For a high one an advanced look with a day answers as well. Whether the work comes in time is for mitigation-late to say.',
-  whenNot: 'Risks rated low or moderate; trees that are gone.',
-  looksAt: ['risks'],
+  limitations: 'Risks rated low or moderate; trees that are gone.',
+  appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [

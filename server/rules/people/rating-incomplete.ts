@@ -1,15 +1,16 @@
 /** A risk with some of its inputs, or its rating, missing. */
 
-import { listed } from '../../assess/counted.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
-import { cite, riskSource } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { cite } from '../../practice/citation.ts';
+import { riskSource } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 const FIELDS = ['failure', 'impact', 'consequences', 'rating'] as const;
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   for (const risk of tree.risks) {
     const missing = FIELDS.filter(field => risk[field] === undefined);
@@ -36,8 +37,8 @@ export const ratingIncomplete: Rule = {
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
     'Looks at every risk of a standing tree and names what is missing of failure, impact, consequences and rating. Nobody can follow a rating whose inputs are not written down; where the three inputs are there, the remedy says which rating they give.',
-  whenNot: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
-  looksAt: ['risks'],
+  limitations: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
+  appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [

@@ -1,11 +1,12 @@
 /** A stated rating that does not follow from its stated inputs. */
 
 import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
-import { cite, likelihood, riskRating, riskSource, worseRating } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const risk of tree.risks) {
     const stated = statedRating(risk);
     const inputs = ratingInputs(risk);
@@ -39,9 +40,9 @@ export const ratingMismatch: Rule = {
   explanation: `Looks at every risk that states its failure, impact, consequences and rating. The first matrix makes a likelihood of failure and impact together; the second makes the rating of that likelihood and the consequences. A rating that differs is reported in either direction: too low hides a danger, too high costs a tree.
 
 The places of the cells of the second matrix are from memory.`,
-  whenNot:
+  limitations:
     'Where a rating comes from another method with other words, leave the three inputs out and write the method in a note.',
-  looksAt: ['risks'],
+  appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [

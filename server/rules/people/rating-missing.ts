@@ -1,13 +1,14 @@
 /** A target below a tree with an open defect that nobody rated. */
 
-import { called, listed } from '../../assess/counted.ts';
+import { called } from '../../assess/called.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   const open = tree.defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
   if (open.length === 0) return;
@@ -33,8 +34,8 @@ export const ratingMissing: Rule = {
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
     'Looks at standing trees with a defect that is neither closed nor healed, and reports each target that no risk names. Limits on wood and walls say how weak a part is; only a rating says what that means for who is below.',
-  whenNot: 'Surveys that only list trees, and targets written down for the work site alone.',
-  looksAt: ['targets'],
+  limitations: 'Surveys that only list trees, and targets written down for the work site alone.',
+  appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
   caution: RATING_CAUTION,

@@ -1,11 +1,9 @@
-/** A target of which nobody says how far it is from the trunk. */
-
-import { called } from '../../assess/counted.ts';
-import { cite } from '../../practice/index.ts';
+import { called } from '../../assess/called.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   for (const { at, name, distance } of tree.targets) {
     if (distance && distance.value.form !== 'unseen') continue;
@@ -27,8 +25,8 @@ export const targetWithoutDistance: Rule = {
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
     'Looks at the targets of standing trees. Whether a failing part or the falling tree reaches a target is a matter of its distance; a target at an unknown distance is taken to be within reach.',
-  whenNot: 'Never: an estimate such as ~30 ft is enough.',
-  looksAt: ['targets'],
+  limitations: 'Never: an estimate such as ~30 ft is enough.',
+  appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
   examples: [

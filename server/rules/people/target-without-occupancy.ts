@@ -1,11 +1,9 @@
-/** A target of which nobody says how often it is occupied. */
-
-import { called } from '../../assess/counted.ts';
-import { cite } from '../../practice/index.ts';
+import { called } from '../../assess/called.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
   for (const { at, name, occupied } of tree.targets) {
     if (occupied) continue;
@@ -27,8 +25,8 @@ export const targetWithoutOccupancy: Rule = {
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
     'Looks at the targets of standing trees. The likelihood that a failing part strikes somebody is judged from how often somebody is there; without it a stated impact can’t be followed.',
-  whenNot: 'A thing that is always there, such as a wall, counts as constant: write that.',
-  looksAt: ['targets'],
+  limitations: 'A thing that is always there, such as a wall, counts as constant: write that.',
+  appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
   examples: [

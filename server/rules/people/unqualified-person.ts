@@ -1,15 +1,15 @@
 /** Prescribing, flying and looking for bats by somebody who is not qualified for it on the day. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
+import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
-import { type Citation, cite } from '../../practice/index.ts';
+import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
 interface Act {
@@ -107,7 +107,7 @@ function objection(person: Person, { needs, day }: Act): { message: string; reme
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   for (const act of actsOn(context.tree, context.today)) {
     const report = act.by
       ? byWrongPerson(act, context.person(act.by.value), act.by)
@@ -118,7 +118,7 @@ function* check(context: TreeContext): Iterable<Report> {
   }
 }
 
-function byWrongPerson(act: Act, person: Person | undefined, at: Span): Report | undefined {
+function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleReport | undefined {
   const wrong = person && objection(person, act);
   return (
     wrong && {
@@ -133,7 +133,7 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): Report |
 }
 
 /** Who did it is not on record: nobody can say that they were qualified. */
-const byNobody = ({ at, level, needs, source, subject, what }: Act): Report => ({
+const byNobody = ({ at, level, needs, source, subject, what }: Act): RuleReport => ({
   at,
   grade: 'stated',
   level,
@@ -155,9 +155,9 @@ export const unqualifiedPerson: Rule = {
   explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated: from the person it names, else from the one who made the inspection that it is dated from; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
 
 A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it. Where nobody is named the finding is as grave as for somebody who is not qualified.`,
-  whenNot:
+  limitations:
     'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
-  looksAt: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
+  appliesTo: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
   caution: 'A qualification on record is not proof of it: look at the certificate.',
   examples: [

@@ -1,17 +1,17 @@
 /** A rope crew alone on a tree that nobody must climb. */
 
 import { unsafeToClimb } from '../../assess/climbing.ts';
-import { listed } from '../../assess/counted.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Looking at roots takes nobody up, and what is felled whole is cut from the ground. */
 const isClimbed = (kind: string): boolean => kind !== 'investigate' && kind !== 'guy';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, crew: crewNamed } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
@@ -45,8 +45,8 @@ export const unsafeToClimbRule: Rule = {
   sources: [cite('z133'), cite('practice')],
   explanation:
     'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record, or to none. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
-  whenNot: 'Crews with a lift or a crane; prescriptions that name a crew which is not on record.',
-  looksAt: ['prescriptions'],
+  limitations: 'Crews with a lift or a crane; prescriptions that name a crew which is not on record.',
+  appliesTo: ['prescriptions'],
   acceptable: false,
   caution: 'Whoever is to climb decides on site whether the tree bears it, and may refuse.',
   examples: [

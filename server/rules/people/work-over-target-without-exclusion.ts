@@ -1,15 +1,15 @@
 /** Felling or reducing over a target without a zone kept clear, or with one that is too small. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
-import { called } from '../../assess/counted.ts';
+import { called } from '../../assess/called.ts';
 import { clearRadius, comesDownWhole, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
+import { type Interval, isLess } from '../../base/interval.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
-import { type Interval, isLess } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
 const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
@@ -54,7 +54,7 @@ function withoutExclusion(
   prescription: Prescription,
   { target, grade }: Near,
   need: Interval,
-): Report {
+): RuleReport {
   const height = tree.height?.value;
   const tall = height ? ` on a tree of ${showQuantity(height)}` : '';
   const least = lengthUp(need.high, height, target.distance?.value);
@@ -77,7 +77,7 @@ function shortExclusion(
   prescription: Prescription,
   { target }: Near,
   need: Interval,
-): Report | undefined {
+): RuleReport | undefined {
   const exclusion = prescription.exclusion!;
   const kept = readingOf(exclusion, settings);
   if (!isLess(kept.low, need.high)) return undefined;
@@ -99,7 +99,7 @@ function shortExclusion(
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   for (const prescription of openWork(context.tree)) {
     const kind = prescription.kind.value;
     if (!FROM_THE_TOP.has(kind) && !IN_THE_CROWN.has(kind)) continue;
@@ -123,9 +123,9 @@ export const workOverTargetWithoutExclusion: Rule = {
   explanation: `Looks at open prescriptions on trees with targets, and works out how far from the trunk wood comes down: the tree's height times the limit exclusion-ratio where it is felled whole; else the crown radius, the longest piece or the top that is cut off, whichever is most. A piece of which only the mass is stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree's.
 
 A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a distance that nobody wrote is within reach, and so is every target of a tree whose height or crown nobody wrote. An exclusion that nobody stated is as grave as one that is too small.`,
-  whenNot:
+  limitations:
     'Targets that can’t be cleared, such as buildings, are not protected by an exclusion: state the piece and lower it.',
-  looksAt: ['targets'],
+  appliesTo: ['targets'],
   acceptable: true,
   caution:
     'Felling, climbing and rigging are deadly work for qualified crews; what is kept clear is decided by the person on site, and wood can fly farther than the figures here.',

@@ -1,6 +1,5 @@
 /** A permit that ends before the work is done. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { clearDays } from '../../assess/clear-days.ts';
 import { showCount, showDays } from '../../assess/days.ts';
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
@@ -8,11 +7,13 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
+import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite, type DaySpan } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
 function remedyFor(
@@ -20,7 +21,7 @@ function remedyFor(
   prescription: Prescription,
   days: DaySpan | undefined,
   until: number,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const { today } = context;
   if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
   const renew = 'have the permit renewed and write its new last day';
@@ -41,7 +42,7 @@ function planned(
   context: TreeContext,
   prescription: Prescription,
   { number, until }: Permit,
-): Report | undefined {
+): RuleReport | undefined {
   const { today, settings } = context;
   if (until === undefined) return withoutEnd(prescription, number.value);
   const days: DaySpan | undefined = daysLeft(prescription, today);
@@ -68,7 +69,7 @@ function planned(
   };
 }
 
-const withoutEnd = (prescription: Prescription, number: string): Report => ({
+const withoutEnd = (prescription: Prescription, number: string): RuleReport => ({
   at: prescription.at,
   grade: 'may exceed',
   subject: prescription.id.value,
@@ -76,7 +77,7 @@ const withoutEnd = (prescription: Prescription, number: string): Report => ({
   remedy: 'Write its last day behind it: until, and the day.',
 });
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree } = context;
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
@@ -106,8 +107,8 @@ export const permitExpired: Rule = {
   explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today, and told from the limit permit-lead before the end on. A permit whose last day nobody wrote may exceed.
 
 Recorded work is held against the permit that its own prescription names.`,
-  whenNot: 'Permits that hold until the work is done: write the day by which it is planned to be.',
-  looksAt: ['permits'],
+  limitations: 'Permits that hold until the work is done: write the day by which it is planned to be.',
+  appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides; work after the last day counts as work without a permit.',
   examples: [

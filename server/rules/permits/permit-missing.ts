@@ -6,9 +6,9 @@ import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Work that an order never takes for upkeep: the tree or most of its crown goes. */
 const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
@@ -31,7 +31,7 @@ function weight(
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, today } = context;
   if (!tree.protection) return;
   for (const job of currentJobs(tree, today)) {
@@ -65,9 +65,9 @@ export const permitMissing: Rule = {
   explanation: `Looks at open prescriptions, and at work of the last year, on trees that are written down as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose is above the limit permit-dose, as an interval, and where no dose is stated. A permit on the prescription or on the tree's protected line settles it; a permit that nobody wrote down is as grave as one that has ended.
 
 From which cut on a permit is needed is a matter of the local order, so none passes by itself. Where the order lets upkeep pass, a practice block gives permit-dose that share, with the section of the order below it.`,
-  whenNot:
+  limitations:
     'Exemptions for dangerous trees: write the number of the notice to the authority as the permit. Dead wood taken out alone: state a dose of 0 %.',
-  looksAt: ['permits'],
+  appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides what needs a permit; fines count by the tree.',
   examples: [

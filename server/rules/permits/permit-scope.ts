@@ -4,11 +4,11 @@ import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree } = context;
   for (const prescription of openPrescriptions(tree)) {
     const permit = permitFor(tree, prescription);
@@ -38,8 +38,8 @@ export const permitScope: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at open prescriptions that fell the tree, or leave it as a monolith, under a permit of which the protected line says that it is for pruning. A permit that the prescription names by itself counts instead, unless it is the same one; what that is for is not written down.',
-  whenNot: 'Where fell names parts to remove, the tree stays: that is pruning.',
-  looksAt: ['permits'],
+  limitations: 'Where fell names parts to remove, the tree stays: that is pruning.',
+  appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides; felling under a permit for pruning counts as felling without one.',
   examples: [

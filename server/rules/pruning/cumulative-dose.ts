@@ -1,17 +1,17 @@
 /** Doses of several years that add up to more than a tree grows back. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
 import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import { ifRead, plan, type Report, type Rule } from '../rule.ts';
+import { ifRead, plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
 function record(
@@ -19,7 +19,7 @@ function record(
   unknown: readonly Share[],
   all: readonly Cumulation[],
   limit: number,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const works = unknown.map(({ job }) => job.subject).join(', ');
   const [only] = unknown;
   const left = all
@@ -38,7 +38,7 @@ function record(
 }
 
 /** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
-function remedyFor(context: TreeContext, prescription: Prescription): Pick<Report, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription): Pick<RuleReport, 'remedy' | 'advice'> {
   const { tree } = context;
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'years');
@@ -61,7 +61,7 @@ function remedyFor(context: TreeContext, prescription: Prescription): Pick<Repor
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years');
@@ -106,8 +106,8 @@ export const cumulativeDose: Rule = {
   explanation: `Adds the dose of each open prescription, with the stages that follow within as many years and with what is open before it, to the doses of work in the years before it that the limit cumulative-years counts, and compares the sum with the limit cumulative-dose; where nothing is open, the last work is taken with the work before it. Shares are added as they stand, each of the crown of its day: the sum is a little above what the first crown lost.
 
 Work of which neither record nor prescription gives a dose may have taken anything: the sum then may exceed, and the record that would settle it is named. It is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
-  whenNot: 'Dead trees, pollards, monoliths; a single dose, which is for season-dose.',
-  looksAt: ['prescriptions'],
+  limitations: 'Dead trees, pollards, monoliths; a single dose, which is for season-dose.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -1,17 +1,18 @@
 /** Cuts that are larger than the species closes. */
 
-import { type Quantity, showQuantity } from '../../../grammar/quantity.ts';
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
+import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../../facts/types.ts';
-import { cite, lookupGenus, lookupSpecies } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { lookupGenus, lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
 function isWeak({ species }: Tree): boolean {
@@ -27,7 +28,7 @@ function ofUnknownSpecies(
   prescription: Prescription,
   subject: string,
   settings: Settings,
-): Report | undefined {
+): RuleReport | undefined {
   const judged = judge(readingOf(cut, settings), 'cut-diameter-weak', settings);
   if (judged.standing === 'within') return undefined;
   return {
@@ -44,7 +45,7 @@ function smallerCuts(
   { at, laterals }: Prescription,
   cut: Placed<Quantity>,
   { value }: Setting,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const most = lengthDown(value, cut.value);
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {
@@ -53,7 +54,7 @@ function smallerCuts(
   };
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const cut = work?.cutDiameter ?? prescription.cutDiameter;
@@ -95,9 +96,9 @@ export const cutDiameter: Rule = {
   ],
   explanation:
     'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
-  whenNot:
+  limitations:
     'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit, a species that nobody wrote a note from the narrower one on.',
-  looksAt: ['measured cuts'],
+  appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {

@@ -1,6 +1,5 @@
 /** A dose that is not what its own dimensions amount to. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { answeringReductions } from '../../assess/answers.ts';
 import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
@@ -8,12 +7,13 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, REPRESENTATION, showInterval, showLimit } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
+import { type Interval, interval } from '../../base/interval.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import { type Interval, interval } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
@@ -28,7 +28,7 @@ function remedyFor(
   prescription: Prescription,
   stated: Interval,
   given: Interval,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const { tree, settings } = context;
   const keeps =
     given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
@@ -59,7 +59,7 @@ function remedyFor(
 const answersHollow = (tree: Tree, prescription: Prescription, settings: Settings): boolean =>
   answeringReductions(tree, settings).some(one => one.prescription === prescription);
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   if (tree.prescriptions.length === 0) return;
   for (const prescription of openPrescriptions(tree)) {
@@ -90,8 +90,8 @@ export const doseMismatch: Rule = {
   summary: 'a stated dose that its own height and spread do not give',
   sources: [cite('practice')],
   explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.`,
-  whenNot: 'Pollards, monoliths and felling, which are not measured by a dose.',
-  looksAt: ['crown changes'],
+  limitations: 'Pollards, monoliths and felling, which are not measured by a dose.',
+  appliesTo: ['crown changes'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

@@ -3,11 +3,11 @@
 import { doseOf, isDead, takesFoliage } from '../../assess/doses.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (isDead(tree)) return;
   for (const job of currentJobs(tree, today)) {
     const { prescription, work, subject } = job;
@@ -44,8 +44,8 @@ export const doseUnstated: Rule = {
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
     'Looks at open prescriptions that reduce, thin, raise or restore, and at such work of the last year. Where neither a dose is written nor a new size of a crown that is on record, the crew is left to guess, and every limit on doses has nothing to work on: a dose that nobody wrote is as grave as one that is too high.',
-  whenNot: 'Cleaning; parts that are removed by name; dead trees.',
-  looksAt: ['prescriptions'],
+  limitations: 'Cleaning; parts that are removed by name; dead trees.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

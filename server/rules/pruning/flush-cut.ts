@@ -2,15 +2,15 @@
 
 import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
 /** Where the stem itself goes, nothing is left to protect. */
 const ENDS_THE_TREE: ReadonlySet<string> = new Set(['fell', 'monolith']);
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (ENDS_THE_TREE.has(prescription.kind.value)) continue;
     yield {
@@ -39,8 +39,8 @@ export const flushCut: Rule = {
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
   explanation:
     'Reports the method flush cuts. The branch collar holds the zone in which a tree walls off a dead branch; a cut inside it wounds the stem, which is larger, closes later and decays deeper. Looks at open prescriptions and at those worked on within a year.',
-  whenNot: 'Trees that are felled or left as monoliths.',
-  looksAt: ['methods'],
+  limitations: 'Trees that are felled or left as monoliths.',
+  appliesTo: ['methods'],
   acceptable: true,
   examples: [
     {

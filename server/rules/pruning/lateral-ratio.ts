@@ -1,18 +1,18 @@
 /** Laterals too thin to take over. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { judge, showLimit } from '../../assess/judge.ts';
 import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import { interval } from '../../base/interval.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { interval } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-function thickerLaterals(prescription: Prescription, limit: number): Pick<Report, 'remedy' | 'advice'> {
+function thickerLaterals(prescription: Prescription, limit: number): Pick<RuleReport, 'remedy' | 'advice'> {
   const least = leastLateral(limit);
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
@@ -20,7 +20,7 @@ function thickerLaterals(prescription: Prescription, limit: number): Pick<Report
   };
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
@@ -49,8 +49,8 @@ export const lateralRatio: Rule = {
   sources: [cite('a300-1-2008')],
   explanation:
     'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
-  whenNot: 'Pollards, monoliths and felling; work that records no laterals.',
-  looksAt: ['measured cuts'],
+  limitations: 'Pollards, monoliths and felling; work that records no laterals.',
+  appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {

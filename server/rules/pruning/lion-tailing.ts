@@ -2,13 +2,13 @@
 
 import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['inner branches']);
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     yield {
       at: { start: method.start, end: method.end },
@@ -30,8 +30,8 @@ export const lionTailing: Rule = {
   sources: [cite('a300-1-2008')],
   explanation:
     'Reports the method inner branches. Taking the inner and lower laterals of limbs leaves foliage at their ends: the wind acts farther out, the limb sways more and tapers less, the bark scalds, and nothing is left to reduce back to later. Looks at open prescriptions and at those worked on within a year.',
-  whenNot: 'Dead wood inside the crown, which is cleaned by collar cuts.',
-  looksAt: ['methods'],
+  limitations: 'Dead wood inside the crown, which is cleaned by collar cuts.',
+  appliesTo: ['methods'],
   acceptable: true,
   examples: [
     {

@@ -1,7 +1,6 @@
 /** What would offset the loss is more than a season may take. */
 
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
-import { counted } from '../../assess/counted.ts';
 import { doseLimitsOf, doseOf, isDead } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { stagesKeeping } from '../../assess/enough-reduction.ts';
@@ -10,11 +9,12 @@ import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
 import type { Offset } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
+import { counted } from '../../base/counted.ts';
+import { hull } from '../../base/interval.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { hull } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** Ranges of so many seasons tell nobody anything but where they begin. */
 const MANY_SEASONS = 4;
@@ -24,7 +24,7 @@ function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   { reach, atBest, seasons, dose: needed }: Offset,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const other = 'support it, keep people away, leave a lower standing stem or take it down';
   if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot give that much: ${other}.` };
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; seasons of pruning come too late: ${other}.` };
@@ -50,7 +50,7 @@ function remedyFor(
     : { remedy: `Stages do not bring it within the limits: ${other}.` };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings } = context;
   if (isDead(tree)) return;
   for (const answering of answeringReductions(tree, settings)) {
@@ -91,8 +91,8 @@ export const offsetBeyondSeason: Rule = {
   sources: [cite('bmp-pruning'), cite('wi-dnr-pruning'), cite('practice')],
   explanation:
     'For open reductions on a tree with hollows that they answer: the foliage that the offsetting reduction takes (see reduction-short-of-offset), at the least and at the worst loss, against what the stages of the prescription may take under the limit for one season by age and vigor. Each season counts on what the last one left; regrowth is not counted. Past the limit total-reduction no pruning is open, and the finding says so.',
-  whenNot: 'Dead trees; trees whose height, crown base or spread is not written down.',
-  looksAt: ['defects'],
+  limitations: 'Dead trees; trees whose height, crown base or spread is not written down.',
+  appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

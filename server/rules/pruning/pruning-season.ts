@@ -4,12 +4,13 @@ import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { cite, overlap } from '../../practice/index.ts';
+import { overlap } from '../../base/yearly-window.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
@@ -54,9 +55,9 @@ export const pruningSeason: Rule = {
   explanation: `Compares the days of pruning, open or done within a year, with the windows in which the region does not cut the tree's genus: oak wilt, Dutch elm disease, fire blight, silver leaf, bark beetles of pines. A practice block may close further days with season pruning, for every tree.
 
 All days in a window exceed, some of them may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Painted wounds lower the finding where paint is right.`,
-  whenNot:
+  limitations:
     'Felling and monoliths; dead trees. Regions for which no window is in the table are silent, which does not mean that no wilt is there.',
-  looksAt: ['prescriptions'],
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

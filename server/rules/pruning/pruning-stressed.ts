@@ -1,6 +1,5 @@
 /** Living wood taken from a tree that has not got over a stress. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { otherDays } from '../../assess/clear-days.ts';
 import { keepsSums } from '../../assess/dose-room.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';
@@ -8,17 +7,18 @@ import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import { ifRead, type Report, type Rule } from '../rule.ts';
+import { ifRead, type Rule, type RuleReport } from '../rule.ts';
 
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   free: number | undefined,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; take living wood only where that cannot wait.` };
   const only = 'Take dead and broken wood only';
   const unless = 'unless what it is for cannot wait';
@@ -39,7 +39,7 @@ function remedyFor(
     : { remedy: `${only}, ${unless}.` };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const { stressed } = tree;
   if (!stressed || tree.prescriptions.length === 0 || isDead(tree)) return;
@@ -69,8 +69,8 @@ export const pruningStressed: Rule = {
   sources: [cite('practice'), cite('gilman-pruning')],
   explanation:
     'Looks at open prescriptions to reduce, thin, raise or restore a tree under a stress, and compares their first day with the day the stress began and the limit stress-recovery. A tree that lost roots or a summer’s growth lives on its reserves; foliage taken then is taken twice. How much it bears is for season-dose, which has a narrower limit for it.',
-  whenNot: 'Cleaning, which takes dead and broken wood; a stress longer ago than the limit.',
-  looksAt: ['stressed'],
+  limitations: 'Cleaning, which takes dead and broken wood; a stress longer ago than the limit.',
+  appliesTo: ['stressed'],
   acceptable: true,
   examples: [
     {

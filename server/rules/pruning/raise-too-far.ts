@@ -1,6 +1,5 @@
 /** Crowns raised until too little of the tree carries leaves. */
 
-import { exactly, showQuantity } from '../../../grammar/quantity.ts';
 import {
   doseOfChange,
   isDoneBeyond,
@@ -15,12 +14,13 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { viewChanges } from '../../assess/view-words.ts';
+import { exactly, showQuantity } from '../../base/quantity.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
@@ -33,7 +33,7 @@ function lowerBase(
   context: TreeContext,
   prescription: Prescription,
   highest: number,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const { tree, settings } = context;
   const { from, to } = prescription.base!;
   const clear = 'clear the way by shortening single low limbs';
@@ -75,7 +75,7 @@ function hidesView(tree: Tree, lower: Prescription, settings: Settings): boolean
   );
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   if (!tree.prescriptions.some(({ base }) => base)) return;
   for (const prescription of openPrescriptions(tree)) {
@@ -125,9 +125,9 @@ export const raiseTooFar: Rule = {
   sources: [cite('bs-3998-2010')],
   explanation:
     'For open prescriptions that change the base of the crown, compares the length of crown left, over the height of the tree (the new height where the prescription changes it), with the limit raised-crown-ratio; and the height of living crown that goes, over what there was, with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. What is left unknown of height or base makes the finding may exceed.',
-  whenNot:
+  limitations:
     'Street trees that an ordinance wants clear to a height: accept the finding with the ordinance as the reason.',
-  looksAt: ['crown changes'],
+  appliesTo: ['crown changes'],
   acceptable: true,
   examples: [
     {

@@ -7,17 +7,17 @@ import { areAlternatives, areApart, openPrescriptions } from '../../assess/jobs.
 import { showNumber } from '../../assess/judge.ts';
 import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** As far apart as the limit asks, where both have their days; never later in an emergency. */
 function apart(
   context: TreeContext,
   thinning: Prescription,
   reductions: readonly Prescription[],
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
   const or = `or ${names.join(', ')}`;
   const choose = `Choose one and withdraw the other, or mark them as alternatives (${or})`;
@@ -42,7 +42,7 @@ function apart(
       };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   if (tree.prescriptions.length < 2) return;
   const open = openPrescriptions(tree);
@@ -76,8 +76,8 @@ export const reductionAndThinning: Rule = {
   sources: [cite('bs-3998-2010'), cite('practice')],
   explanation:
     'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose. Work that lies as far apart as two stages of a reduction (the limit stage-interval) is not together.',
-  whenNot: 'Work that lies a year or more apart; deadwood, which is cleaned.',
-  looksAt: ['several prescriptions'],
+  limitations: 'Work that lies a year or more apart; deadwood, which is cleaned.',
+  appliesTo: ['several prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -1,22 +1,22 @@
 /** A dose too small to offset what the hollow has lost. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showInterval } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
-import { hull } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { hull } from '../../base/interval.ts';
+import { showQuantity } from '../../base/quantity.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
 const PURPOSE = 'say in its because what this dose is for';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings } = context;
   for (const answering of answeringReductions(tree, settings)) {
     const { prescription, answered } = answering;
@@ -57,9 +57,9 @@ export const reductionShortOfOffset: Rule = {
   sources: [cite('asce-7-10'), cite('practice')],
   explanation:
     'For open reductions that state a dose and no dimensions: finds the smallest crown reduction that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage. It is a reduction by cuts that lowers the top by a share of the length of the crown and draws every width in by the same share: height alone takes much foliage for little effect low on the stem, and spread alone leaves the longest lever. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
-  whenNot:
+  limitations:
     'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
-  looksAt: ['defects'],
+  appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [

@@ -1,17 +1,17 @@
 /** A screen that the open prescription opens. */
 
-import { called } from '../../assess/counted.ts';
+import { called } from '../../assess/called.ts';
 import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
-import { interval } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { interval } from '../../base/interval.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const SHARE = { unit: '%' };
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'hide', settings)) {
     const { view, before, after, prescription } = change;
     const lost = interval(Math.max(0, before.low - after.high), Math.max(0, before.high - after.low));
@@ -42,8 +42,9 @@ export const screenOpened: Rule = {
   sources: [cite('practice')],
   explanation:
     'For a view to hide, the lines of sight from the eye to the bottom and the top of what shall stay hidden pass the stem at e + (o − e) · a / (a + b): e the height of the eye, a its distance, o the height looked at, b its distance beyond. What the crown covers between them is hidden. The share lost under an open prescription, from the crown as it stands to the crown that its height and base leave, stands against the limit screen-loss. Felling hides nothing any more.',
-  whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
-  looksAt: ['views'],
+  limitations:
+    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [

@@ -1,7 +1,5 @@
 /** More living foliage in one season than the tree bears. */
 
-import { showQuantity } from '../../../grammar/quantity.ts';
-import { listed } from '../../assess/counted.ts';
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
 import {
@@ -25,11 +23,14 @@ import {
   strictest,
 } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import { listed } from '../../base/counted.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite, limit } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { limit } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
 function remedyFor(
@@ -37,7 +38,7 @@ function remedyFor(
   prescription: Prescription,
   dose: Dose,
   judged: Judged,
-): Pick<Report, 'remedy' | 'advice'> {
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
   const less = smallerDose(context, prescription);
   const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
@@ -60,7 +61,10 @@ function remedyFor(
 }
 
 /** Less under the last of several in one season, or another season for it; no later day in an emergency. */
-function remedyTogether(context: TreeContext, prescription: Prescription): Pick<Report, 'remedy' | 'advice'> {
+function remedyTogether(
+  context: TreeContext,
+  prescription: Prescription,
+): Pick<RuleReport, 'remedy' | 'advice'> {
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'season');
   const season = context.settings.limit('stage-interval');
@@ -86,7 +90,7 @@ function remedyTogether(context: TreeContext, prescription: Prescription): Pick<
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (isDead(tree)) return;
   const years = settings.limit('cumulative-years').value;
@@ -150,9 +154,9 @@ export const seasonDose: Rule = {
   explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
 
 Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Prescriptions that are open in one season (less than the limit stage-interval apart, or without a window) are judged each alone and together; of two that ask for the same only one is meant. A dose written as a range or with ~ may straddle the limit.`,
-  whenNot:
+  limitations:
     'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
-  looksAt: ['prescriptions'],
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

@@ -17,15 +17,15 @@ import {
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import type { DefectStrength } from '../../assess/strength.ts';
+import type { Interval } from '../../base/interval.ts';
 import type { Prescription } from '../../facts/types.ts';
-import type { Interval } from '../../mechanics/interval.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 /** What would be enough, in words and as it is written. */
-function enough(context: TreeContext, answering: AnsweringReduction): Pick<Report, 'remedy' | 'advice'> {
+function enough(context: TreeContext, answering: AnsweringReduction): Pick<RuleReport, 'remedy' | 'advice'> {
   const other = 'read the section again, support it, keep people away or take it down';
   const { tree, site, settings } = context;
   const offset = offsetOf(tree, answering.strength, site, settings);
@@ -52,7 +52,7 @@ function remedyFor(
   answering: AnsweringReduction,
   { hollow }: DefectStrength,
   isOpen: boolean,
-): Required<Pick<Report, 'remedy' | 'advice'>> {
+): Required<Pick<RuleReport, 'remedy' | 'advice'>> {
   const { remedy, advice = [] } = enough(context, answering);
   const settling = settlingOf(context, hollow, { standing: isOpen ? 'may exceed' : 'exceeds' });
   const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
@@ -80,7 +80,7 @@ function jointly(
   return { all, sections: reduction ? sectionsUnder(tree, reduction, strength, site) : [] };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, site, settings } = context;
   for (const answering of answeringReductions(tree, settings)) {
     const { prescription, strength, answered } = answering;
@@ -154,9 +154,9 @@ export const stressRatioAfter: Rule = {
 Judged is what the outline says. ${LEAST_EFFECT} So the figure for half the effect stands beside it, and a section near the limit is watched after the work.
 
 Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss; where the loss itself only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is judged alone; where all together bring the section within the limit, that is said in a note. For a hollow on one of several stems the whole crown stands for that of its stem.`,
-  whenNot:
+  limitations:
     'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
-  looksAt: ['crown changes'],
+  appliesTo: ['crown changes'],
   rests: 'safety',
   acceptable: true,
   caution: LOAD_CAUTION,

@@ -4,15 +4,15 @@ import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
 /** Kinds that keep a crown: a heading cut in it is topping by another name. */
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
 
-function toLaterals(prescription: Prescription, settings: Settings): Pick<Report, 'remedy' | 'advice'> {
+function toLaterals(prescription: Prescription, settings: Settings): Pick<RuleReport, 'remedy' | 'advice'> {
   const least = leastLateral(settings.limit('lateral-ratio').value);
   const cuts = cutsWith(prescription, least);
   return {
@@ -21,7 +21,7 @@ function toLaterals(prescription: Prescription, settings: Settings): Pick<Report
   };
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
     const verb = done ? 'was made' : 'is to be made';
@@ -48,9 +48,9 @@ export const topping: Rule = {
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
     'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. A cut between nodes leaves a stub without a leader: it dies back, lets decay into the stem, and sprouts shoots with weak attachments that are heavier after a few years than what was taken. Looks at open prescriptions and at those worked on within a year.',
-  whenNot:
+  limitations:
     'Pollards cut back to their heads, monoliths, and restoration after storm damage, where heading cuts are the method.',
-  looksAt: ['methods'],
+  appliesTo: ['methods'],
   acceptable: true,
   examples: [
     {

@@ -5,13 +5,13 @@ import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Interval } from '../../base/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import type { Interval } from '../../mechanics/interval.ts';
 import { doseBounds } from '../../mechanics/reduction.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
@@ -22,7 +22,7 @@ function totalOf(tree: Tree, prescription: Prescription, settings: Settings): In
   return doseOf(tree, { prescription, at: prescription.at, subject: prescription.id.value }, settings)?.total;
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const prescription of openPrescriptions(tree)) {
     if (!REDUCES.has(prescription.kind.value)) continue;
@@ -51,8 +51,8 @@ export const totalReduction: Rule = {
   summary: 'a reduction that leaves less than the tree can live on',
   sources: [cite('practice')],
   explanation: `For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose does. Stages spread the shock, not the loss.`,
-  whenNot: 'Pollards, monoliths and felling; dead trees.',
-  looksAt: ['prescriptions'],
+  limitations: 'Pollards, monoliths and felling; dead trees.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

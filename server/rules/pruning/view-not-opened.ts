@@ -1,14 +1,14 @@
 /** A view that shall be opened, and is not by what is prescribed. */
 
-import { called } from '../../assess/counted.ts';
+import { called } from '../../assess/called.ts';
 import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'open', settings)) {
     const { view, before, after, prescription } = change;
     const judged = judge(after, 'view-left-hidden', settings);
@@ -36,8 +36,9 @@ export const viewNotOpened: Rule = {
   sources: [cite('practice')],
   explanation:
     'For a view to open, the share of it that the crown still hides after an open prescription that states height, spread or base, by the lines of sight that screen-opened draws, against the limit view-left-hidden.',
-  whenNot: 'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
-  looksAt: ['views'],
+  limitations:
+    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+  appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [

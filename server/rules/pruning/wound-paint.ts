@@ -3,11 +3,11 @@
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { pestWindows } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (!tree.prescriptions.some(({ painted }) => painted)) return;
   if (pestWindows(tree, settings).some(({ paint }) => paint)) return;
   for (const prescription of openPrescriptions(tree)) {
@@ -31,8 +31,8 @@ export const woundPaint: Rule = {
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008'), cite('state-oak-wilt')],
   explanation:
     'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest against which its region has fresh wounds painted at once: oaks where oak wilt is at home. Paint does not keep decay out, and hides what the next inspection should see.',
-  whenNot: 'Oaks in regions with oak wilt, where paint keeps the beetles off for the first days.',
-  looksAt: ['painted cuts'],
+  limitations: 'Oaks in regions with oak wilt, where paint keeps the beetles off for the first days.',
+  appliesTo: ['painted cuts'],
   acceptable: true,
   examples: [
     {

@@ -1,10 +1,10 @@
 /** An exception whose last day is past. */
 
-import { formatDate } from '../../../grammar/dates.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<RuleReport> {
   for (const { accept, matches } of uses) {
     const { rule, until } = accept;
     if (until === undefined || today <= until.value) continue;
@@ -29,8 +29,8 @@ export const acceptExpired: Rule = {
   summary: 'an exception whose last day is past',
   sources: [],
   explanation: `An exception ends by itself on the day that it names, which still belongs to it. From the next day on, what it covered is reported again, and so is the exception until it is taken out or decided anew.`,
-  whenNot: 'Never: the history of the file keeps old exceptions.',
-  looksAt: [],
+  limitations: 'Never: the history of the file keeps old exceptions.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

@@ -1,8 +1,8 @@
 /** An exception that does not say until when it holds or who decided it. */
 
-import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
   for (const { accept } of uses) {
     const missing = [...(accept.until ? [] : ['until']), ...(accept.by ? [] : ['by'])];
     if (missing.length === 0) continue;
@@ -23,8 +23,8 @@ export const acceptIncomplete: Rule = {
   summary: 'an exception without a last day or without a person',
   sources: [],
   explanation: `An exception is a decision that somebody answers for, for a time. It holds where it names its last day, the person and the reason; without one of them, the finding stands. The reason has a rule of its own, missing-reason.`,
-  whenNot: 'Never.',
-  looksAt: [],
+  limitations: 'Never.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

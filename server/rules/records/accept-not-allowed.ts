@@ -8,8 +8,8 @@ import {
   type Level,
   NOTHING,
   type PlacedReport,
-  type Report,
   type Rule,
+  type RuleReport,
   restsOn,
 } from '../rule.ts';
 
@@ -31,7 +31,7 @@ function obstacleToLevel(name: string, level: string, rule: Rule | undefined): s
   return raises ? undefined : LAW_OR_SAFETY;
 }
 
-function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
   for (const { accept, rule } of uses) {
     const name = accept.rule.value;
     const reason = obstacle(name, rule);
@@ -73,8 +73,8 @@ export const acceptNotAllowed: Rule = {
   summary: 'an exception or another severity where none is possible',
   sources: [],
   explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record. A practice block makes the findings of a rule that rests on law or on safety graver, and never lighter. The line is passed over; what it should cover is still reported.`,
-  whenNot: 'Never.',
-  looksAt: [],
+  limitations: 'Never.',
+  appliesTo: [],
   rests: 'safety',
   acceptable: false,
   examples: [

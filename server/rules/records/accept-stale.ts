@@ -1,8 +1,8 @@
 /** An exception that covers nothing any more. */
 
-import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
   for (const { accept, holds, matches } of uses) {
     if (!holds || matches > 0) continue;
     const { rule, subject } = accept;
@@ -23,8 +23,9 @@ export const acceptStale: Rule = {
   summary: 'an exception that covers nothing any more',
   sources: [],
   explanation: `An exception is compared with what its rule reports today: the same rule and, where it names one, the same subject. One that covers nothing was overtaken by events, or never fitted; left in place it would silently cover the next finding of that kind.`,
-  whenNot: 'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
-  looksAt: [],
+  limitations:
+    'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

@@ -1,12 +1,12 @@
 /** An exception that lasts longer than exceptions are given for. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptContext): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptContext): Iterable<RuleReport> {
   const limit = settings.limit('acceptance-length');
   const last = today + Math.floor(limit.value);
   for (const { accept, rule } of uses) {
@@ -30,8 +30,8 @@ export const acceptTooLong: Rule = {
   summary: 'an exception that lasts longer than exceptions are given for',
   sources: [cite('practice')],
   explanation: `Trees and what stands beneath them change. An exception is decided for a time, and then by somebody anew: its last day lies within the limit acceptance-length from today. A longer one hides the finding from whoever comes after.`,
-  whenNot: 'Never: an exception that is still right is decided anew.',
-  looksAt: [],
+  limitations: 'Never: an exception that is still right is decided anew.',
+  appliesTo: [],
   acceptable: false,
   rests: 'safety',
   examples: [

@@ -1,11 +1,11 @@
 /** Days that cannot be: events that are still to come, or that come before what they follow. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Placed, Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 interface Event {
   readonly what: string;
@@ -92,13 +92,13 @@ const isAhead = (tree: Tree, today: number): boolean =>
   tree.defects.some(({ closed }) => closed && closed.value > today) ||
   (tree.felled !== undefined && tree.felled.value > today);
 
-const check = ({ recorded: tree, today }: TreeContext): Iterable<Report> =>
+const check = ({ recorded: tree, today }: TreeContext): Iterable<RuleReport> =>
   isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
 
 const hasOrder = ({ works, defects, prescriptions, followUps }: Tree): boolean =>
   works.length + defects.length + prescriptions.length + followUps.length > 0;
 
-function* disorders(tree: Tree, today: number): Iterable<Report> {
+function* disorders(tree: Tree, today: number): Iterable<RuleReport> {
   for (const { what, date } of stillToCome(tree, today)) {
     yield {
       at: { start: date.start, end: date.end },
@@ -130,7 +130,7 @@ export const dateOrder: Rule = {
   sources: [cite('practice')],
   explanation:
     'Reports inspections, checks, work, follow-ups done, closed defects and fellings that are dated after today; work before the day of its prescription; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
-  whenNot: 'Days by which something is due, windows and permits, which lie ahead by nature.',
+  limitations: 'Days by which something is due, windows and permits, which lie ahead by nature.',
   acceptable: true,
   examples: [
     {

@@ -2,9 +2,9 @@
 
 import type { Fact } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
-const reports = (fact: Fact): readonly Report[] =>
+const reports = (fact: Fact): readonly RuleReport[] =>
   fact.repeated?.map(({ word, start, end, first }) => ({
     at: { start, end },
     grade: 'stated' as const,
@@ -27,8 +27,8 @@ export const duplicateField: Rule = {
   summary: 'a field that stands twice below one head',
   sources: [],
   explanation: `Most fields may stand once below their head, since two of them would leave open which one holds. Of a field that stands again, the first line counts and the later one is reported. Fields such as note, photo, found and formerly may stand any number of times.`,
-  whenNot: 'Never: what was measured earlier belongs into the history of the file, or into a note.',
-  looksAt: ['repeated fields'],
+  limitations: 'Never: what was measured earlier belongs into the history of the file, or into a note.',
+  appliesTo: ['repeated fields'],
   acceptable: false,
   examples: [
     {

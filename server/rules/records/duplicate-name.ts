@@ -5,7 +5,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
 import { folderOf, type PlacedFact } from '../../facts/workspace.ts';
 import type { TreeContext, WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Report, Rule } from '../rule.ts';
+import type { PlacedReport, Rule, RuleReport } from '../rule.ts';
 
 interface Twice {
   readonly first: Placed<string>;
@@ -23,7 +23,7 @@ function* twice(names: readonly Placed<string>[]): Iterable<Twice> {
   }
 }
 
-function said(kind: string, { value, start, end }: Placed<string>, first: Span): Report {
+function said(kind: string, { value, start, end }: Placed<string>, first: Span): RuleReport {
   return {
     at: { start, end },
     grade: 'stated',
@@ -34,7 +34,7 @@ function said(kind: string, { value, start, end }: Placed<string>, first: Span):
   };
 }
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const [kind, names] of namesIn(tree)) {
     for (const { first, again } of twice(names)) yield said(kind, again, first);
   }
@@ -128,8 +128,8 @@ export const duplicateName: Rule = {
   summary: 'two things of one kind with one name',
   sources: [],
   explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and its practice blocks give each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported; of two limits, seasons or severities the stricter counts, whichever stands first.`,
-  whenNot: 'Names of different kinds, or of different trees, may be the same.',
-  looksAt: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
+  limitations: 'Names of different kinds, or of different trees, may be the same.',
+  appliesTo: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,
   examples: [
     {

@@ -32,8 +32,8 @@ export const duplicateTag: Rule = {
   summary: 'two trees of one site with one tag',
   sources: [],
   explanation: `A tag names one tree of its site. The trees of all files of a site are looked at together; the first one by file and place keeps its tag, every later one is reported. Files that no site owns count as one site.`,
-  whenNot: 'Trees of different sites may have the same tag. A felled tree keeps its tag with its record.',
-  looksAt: [],
+  limitations: 'Trees of different sites may have the same tag. A felled tree keeps its tag with its record.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

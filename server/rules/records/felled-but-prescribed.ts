@@ -1,13 +1,13 @@
 /** Work that is still open on a tree that is gone. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
   const day = formatDate(tree.felled.value);
   for (const prescription of standingPrescriptions(tree)) {
@@ -36,8 +36,8 @@ export const felledButPrescribed: Rule = {
   sources: [cite('practice')],
   explanation:
     'A felled tree keeps its record, and its record should be closed: prescriptions that stand without work are withdrawn, and the felling itself is work with a day and a crew. A felling that was prescribed and not recorded is a note.',
-  whenNot: 'Prescriptions that were withdrawn, replaced or done.',
-  looksAt: ['felled'],
+  limitations: 'Prescriptions that were withdrawn, replaced or done.',
+  appliesTo: ['felled'],
   acceptable: true,
   examples: [
     {

@@ -1,11 +1,11 @@
 /** Sizes that became less between two days. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { shrunk } from '../../assess/growth.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const REMEDIES = {
   diameter:
@@ -14,7 +14,7 @@ const REMEDIES = {
     'Measure again; where the top was cut or broke, record the work, or the storm in the site; where the size of the tree is older than its inspections, bring it up to date.',
 } as const;
 
-function* check({ tree, site, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
   for (const { size, earlier, later, loss } of shrunk(tree, site, settings)) {
     yield {
       at: later.at,
@@ -37,8 +37,8 @@ export const growthBackwards: Rule = {
   explanation: `Puts the sizes that inspections measured in the order of their days, with the heights that work left, and the size that the tree itself states as the last of them. Each is compared with the greatest before it: the whole reading has to lie below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared where the same number of stems was measured at the same height, several stems by the root of the sum of their squares.
 
 A height may have been cut or broken between two days: work that takes height, a storm of the site, storm stress or the felling explain a loss.`,
-  whenNot: 'Readings that overlap: estimates, ranges and what was not seen. Trees with one size only.',
-  looksAt: ['dated sizes'],
+  limitations: 'Readings that overlap: estimates, ranges and what was not seen. Trees with one size only.',
+  appliesTo: ['dated sizes'],
   acceptable: true,
   examples: [
     {

@@ -1,17 +1,18 @@
 /** Sizes that do not go together, or that no tree of the species reaches. */
 
-import type { Quantity } from '../../../grammar/quantity.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
+import { interval } from '../../base/interval.ts';
+import type { Quantity } from '../../base/quantity.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Tree } from '../../facts/types.ts';
-import { interval } from '../../mechanics/interval.ts';
 import { slenderness } from '../../mechanics/stem.ts';
-import { cite, lookupSpecies } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
@@ -146,12 +147,12 @@ function isOrdinary(
   return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
 }
 
-const check = ({ tree, settings }: TreeContext): Iterable<Report> =>
+const check = ({ tree, settings }: TreeContext): Iterable<RuleReport> =>
   (!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)
     ? NOTHING
     : doubts(tree, settings);
 
-function* doubts(tree: Tree, settings: Settings): Iterable<Report> {
+function* doubts(tree: Tree, settings: Settings): Iterable<RuleReport> {
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
@@ -178,7 +179,7 @@ export const implausibleSize: Rule = {
   explanation: `Compares height and diameters with the most that any tree of the species is expected to reach; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the base of the crown with the height. The ceilings are generous and from memory: they are there to catch slips of the pen, not to judge trees.
 
 Only what lies beyond a bound with its whole reading is reported, but for a crown that may begin above the top.`,
-  whenNot:
+  limitations:
     'Species that are not in the table have no ceiling. Dead trees, monoliths, pollards and trees that were worked on may be short for their diameter.',
   acceptable: true,
   examples: [

@@ -1,8 +1,9 @@
 /** A practice block lets pass what would not pass without it: refused where law or safety stands behind it, else told. */
 
-import { formatDate, formatMonthDay } from '../../../grammar/dates.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
+import { formatDate, formatMonthDay } from '../../base/dates.ts';
+import { showQuantity } from '../../base/quantity.ts';
+import { covers, type YearlyWindow } from '../../base/yearly-window.ts';
 import {
   commonSeason,
   commonSetting,
@@ -16,9 +17,10 @@ import {
 } from '../../facts/settings.ts';
 import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
-import { covers, findLimit, type Season, type YearlyWindow } from '../../practice/index.ts';
+import { findLimit } from '../../practice/limits.ts';
+import type { Season } from '../../practice/region-pack.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
 type WrittenLimit = Practice['limits'][number];
 type WrittenSeason = Practice['seasons'][number];
@@ -51,7 +53,7 @@ function loosened(
   without: Settings,
   region: Settings['region'],
   today: number,
-): Report | undefined {
+): RuleReport | undefined {
   const { name, value, authorized } = written;
   const limit = findLimit(name.value);
   if (!limit || !fitsLimit(limit, value.value)) return undefined;
@@ -107,7 +109,7 @@ function shortened(
   written: WrittenSeason,
   without: Settings,
   region: Settings['region'],
-): Report | undefined {
+): RuleReport | undefined {
   const name = written.season.value;
   const common = commonSeason(name, region);
   const seasons: Readonly<Record<string, PlacedSeason | undefined>> = {
@@ -152,8 +154,8 @@ export const limitLoosened: Rule = {
   explanation: `Limits and seasons rest on law, on safety or on practice, as LIMITS.md says of each. A practice block may make all of them stricter. One that rests on law or on safety it does not loosen: the line is passed over, and what would have been in force without it stays in force. Where the law itself allows more, by a waiver or a condition of a permit, that is written below the limit with its last day (authorized), and the looser value counts up to that day.
 
 What rests on practice an office may set as it likes, and so it may shorten a season that no law gives; that is told, so that nobody takes silence for the common limit. The margins of estimates and densities are limits of this kind: a narrower margin lets more pass.`,
-  whenNot: 'Never: it is told wherever it is done.',
-  looksAt: [],
+  limitations: 'Never: it is told wherever it is done.',
+  appliesTo: [],
   acceptable: false,
   rests: 'law',
   examples: [

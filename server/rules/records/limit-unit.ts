@@ -1,8 +1,8 @@
 /** A limit that is not one figure of its own dimension, so that nothing can be measured against it. */
 
-import { showQuantity, unitsFor } from '../../../grammar/quantity.ts';
+import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
-import { findLimit, type Limit } from '../../practice/index.ts';
+import { findLimit, type Limit } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
@@ -49,8 +49,8 @@ export const limitUnit: Rule = {
   summary: 'a limit that is not one figure of its own dimension',
   sources: [],
   explanation: `Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one figure of that dimension, in any unit. A figure of another dimension, an estimate or a range is no limit: it is passed over, and what would have been in force without it stays in force.`,
-  whenNot: 'Never.',
-  looksAt: [],
+  limitations: 'Never.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

@@ -3,9 +3,9 @@
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
-const without = (at: Span, what: string, name: Placed<string>): Report => ({
+const without = (at: Span, what: string, name: Placed<string>): RuleReport => ({
   at,
   grade: 'stated',
   subject: name.value,
@@ -13,7 +13,7 @@ const without = (at: Span, what: string, name: Placed<string>): Report => ({
   remedy: 'Add a line for whoever reads this later: because, and the reason in quotation marks.',
 });
 
-function* checkAccepts(uses: readonly AcceptUse[]): Iterable<Report> {
+function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
   for (const { accept } of uses) {
     if (!accept.because) yield without(accept.at, 'exception to', accept.rule);
   }
@@ -43,9 +43,9 @@ export const missingReason: Rule = {
   summary: 'a limit, season, severity or exception without a reason',
   sources: [],
   explanation: `A practice block departs from limits that have a source, and an accept from a rule. Both hold only as well as their reason, which belongs beside them. A limit without a reason still applies; an exception without one does not hold.`,
-  whenNot:
+  limitations:
     'Where the office keeps its reasons elsewhere, give this rule another severity, with that as the reason.',
-  looksAt: [],
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

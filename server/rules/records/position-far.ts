@@ -1,17 +1,17 @@
 /** A tree that stands far from its site. */
 
-import { plainNumber } from '../../../grammar/quantity.ts';
 import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
-import { cite } from '../../practice/index.ts';
+import { plainNumber } from '../../base/quantity.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
 const kilometres = (metres: number): string => `${plainNumber(metres / METRES_PER_KILOMETRE, 1)} km`;
 
-function check({ tree: { position, tag }, site, settings }: TreeContext): readonly Report[] {
+function check({ tree: { position, tag }, site, settings }: TreeContext): readonly RuleReport[] {
   if (!position || !site?.position) return NOTHING;
   const limit = settings.limit('site-distance');
   const apart = distanceBetween(position, site.position);
@@ -36,7 +36,7 @@ export const positionFar: Rule = {
   sources: [cite('practice')],
   explanation:
     'Measures the distance, along a great circle, between the position of a tree and that of its site, and compares it with the limit site-distance. A lost sign, swapped coordinates or a wrong digit puts a tree into another county; the map then shows nothing where a crew should look.',
-  whenNot: 'Sites of a client with trees in many places: raise the limit site-distance there.',
+  limitations: 'Sites of a client with trees in many places: raise the limit site-distance there.',
   acceptable: true,
   examples: [
     {

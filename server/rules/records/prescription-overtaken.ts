@@ -1,6 +1,5 @@
 /** Open prescriptions that cannot both be meant. */
 
-import { listed } from '../../assess/counted.ts';
 import {
   alternativesTo,
   areAlternatives,
@@ -9,11 +8,12 @@ import {
   stagesLeft,
 } from '../../assess/jobs.ts';
 import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { listed } from '../../base/counted.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Report, type Rule } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** The other one is over before the tree goes, or sends nobody to it for good. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
@@ -35,7 +35,7 @@ function conflict(earlier: Prescription, later: Prescription): string | undefine
   return areTheSame(earlier, later) ? 'both ask for the same, and neither replaces the other' : undefined;
 }
 
-function* replacedAfterwards(tree: Tree): Iterable<Report> {
+function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
   for (const { id, replaces, withdrawn } of tree.prescriptions) {
     const before = replaces && tree.prescriptions.find(({ id: other }) => other.value === replaces.value);
     if (!before || withdrawn || before.withdrawn || stagesLeft(tree, before) > 0) continue;
@@ -54,7 +54,7 @@ function* replacedAfterwards(tree: Tree): Iterable<Report> {
 const byDay = (a: Prescription, b: Prescription): number =>
   (a.dated ?? 0) - (b.dated ?? 0) || (a.id.value < b.id.value ? -1 : 1);
 
-function* replacedInCircle(tree: Tree): Iterable<Report> {
+function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
   for (const { id, replaces, withdrawn } of tree.prescriptions) {
     if (!replaces || withdrawn || !replacesItself(tree, id.value)) continue;
     yield {
@@ -68,7 +68,7 @@ function* replacedInCircle(tree: Tree): Iterable<Report> {
 }
 
 /** Of alternatives one is done; work under two of them is one too many. */
-function* bothDone(tree: Tree): Iterable<Report> {
+function* bothDone(tree: Tree): Iterable<RuleReport> {
   const isDone = ({ id }: Prescription) =>
     tree.works.some(({ prescription: { value } }) => value === id.value);
   for (const prescription of tree.prescriptions) {
@@ -88,7 +88,7 @@ function* bothDone(tree: Tree): Iterable<Report> {
   }
 }
 
-function* check({ tree }: TreeContext): Iterable<Report> {
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
   yield* replacedInCircle(tree);
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
@@ -127,9 +127,9 @@ export const prescriptionOvertaken: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Of two the one that was made later is reported; of two of one day that of the later name, since the place in the file says nothing. Reports also a prescription that replaces one for which all work is on record, and those that replace each other: they all stay open. Alternatives, of which the client has still to choose one, are marked with or and stand side by side; once work is on record for one of them the others no longer count, and work under two of them is reported.',
-  whenNot:
+  limitations:
     'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
-  looksAt: ['prescriptions'],
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

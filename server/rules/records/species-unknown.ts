@@ -2,9 +2,10 @@
 
 import { near } from '../../../grammar/nearest.ts';
 import type { SpeciesName } from '../../../grammar/species.ts';
-import { cite, genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 /** Letters that a slip of the pen changes; more make another name. */
 const SLIP = 2;
@@ -32,7 +33,7 @@ function meant({ genus, binomial, name }: SpeciesName): string | undefined {
   return known && name.replace(genus, known);
 }
 
-function check({ tree: { species, tag } }: TreeContext): readonly Report[] {
+function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
   if (!species) return NOTHING;
   const { genus, binomial, name } = species.value;
   if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return NOTHING;
@@ -66,7 +67,7 @@ export const speciesUnknown: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a slip of the pen, and the one that was meant is named. A genus that is not in the table is a note: rules on pests, cuts and wood have nothing to work on.',
-  whenNot: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
+  limitations: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
   acceptable: true,
   examples: [
     {

@@ -1,7 +1,7 @@
 /** A tag that one tree had and another has now. */
 
 import { renamedTrees, treeIndex } from '../../facts/workspace.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
@@ -31,8 +31,8 @@ export const tagReuse: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their day: one that changes hands sends a crew to the wrong tree.',
-  whenNot: 'Trees of different sites.',
-  looksAt: [],
+  limitations: 'Trees of different sites.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

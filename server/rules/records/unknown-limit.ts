@@ -2,7 +2,7 @@
 
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
-import { findLimit, limitNames } from '../../practice/index.ts';
+import { findLimit, limitNames } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
 
@@ -37,8 +37,8 @@ export const unknownLimit: Rule = {
   summary: 'a practice block overrides a limit that does not exist',
   sources: [],
   explanation: `A practice block gives limits by name. A name that the table of limits does not have would be without effect while its writer relies on it; the nearest name is offered.`,
-  whenNot: 'Never.',
-  looksAt: [],
+  limitations: 'Never.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

@@ -13,10 +13,10 @@ import {
 } from '../../facts/references.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import type { TreeContext, WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
 /** Of nearly all trees every name is known. */
-function check(context: TreeContext): Iterable<Report> {
+function check(context: TreeContext): Iterable<RuleReport> {
   const given: NamesOfTree = {};
   let unknown: Named[] | undefined;
   eachNameUsed(context.recorded, (kind, word) => {
@@ -25,7 +25,7 @@ function check(context: TreeContext): Iterable<Report> {
   return unknown ? said(unknown, context) : NOTHING;
 }
 
-function* said(unknown: readonly Named[], context: TreeContext): Iterable<Report> {
+function* said(unknown: readonly Named[], context: TreeContext): Iterable<RuleReport> {
   const known = new Map<NameKind, readonly string[] | undefined>();
   for (const used of unknown) {
     if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
@@ -111,7 +111,7 @@ const OTHER_MEANING: ReadonlySet<NameKind> = new Set(['defect', 'cause', 'part',
 /** Among more names than these some are always near, and none is meant more than another. */
 const MOST_NAMES = 1000;
 
-function reportOf(used: Named, known: readonly string[] | undefined): Report | undefined {
+function reportOf(used: Named, known: readonly string[] | undefined): RuleReport | undefined {
   if (known === undefined) return undefined;
   const { kind, name, start, end } = used;
   const head = HEAD_OF[kind] ?? kind;
@@ -155,7 +155,7 @@ export const unknownReference: Rule = {
   explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a mend only where it cannot be another thing to cut.
 
 While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
-  whenNot:
+  limitations:
     'Names of rules and limits, which unknown-rule and unknown-limit look up; tags that a tree had formerly.',
   acceptable: false,
   examples: [

@@ -5,7 +5,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
-import { type AcceptUse, NOTHING, type PlacedReport, type Report, type Rule } from '../rule.ts';
+import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
 /** Rules of earlier versions, and what speaks of the same now. */
 const FORMERLY: Readonly<Record<string, string>> = {
@@ -28,7 +28,7 @@ function unknown(
   { value, start, end }: Placed<string>,
   names: readonly string[],
   could: (name: string) => boolean,
-): Report | undefined {
+): RuleReport | undefined {
   if (names.includes(value) || isMistakeCode(value) || value === UNREAD) return undefined;
   const near = FORMERLY[value] ?? nearest(value, names);
   const isOfUse = near !== undefined && could(near);
@@ -48,7 +48,7 @@ function unknown(
 function* checkAccepts(
   uses: readonly AcceptUse[],
   { ruleNames, ruleNamed }: AcceptContext,
-): Iterable<Report> {
+): Iterable<RuleReport> {
   for (const { accept } of uses) {
     const report = unknown(accept.rule, ruleNames, name => ruleNamed(name)?.acceptable === true);
     if (report) yield report;
@@ -78,8 +78,8 @@ export const unknownRule: Rule = {
   summary: 'an exception or a severity for a rule that does not exist',
   sources: [],
   explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
-  whenNot: 'Never.',
-  looksAt: [],
+  limitations: 'Never.',
+  appliesTo: [],
   acceptable: false,
   examples: [
     {

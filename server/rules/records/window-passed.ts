@@ -1,13 +1,13 @@
 /** A prescription whose days are past and for which no work is on record. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { showCount, showDays } from '../../assess/days.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, today }: TreeContext): Iterable<Report> {
+function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (!tree.prescriptions.some(({ between }) => between && between.to < today)) return;
   for (const prescription of openWork(tree)) {
     const { between, id, priority } = prescription;
@@ -33,8 +33,8 @@ export const windowPassed: Rule = {
   sources: [cite('practice')],
   explanation:
     'Looks at open prescriptions that send somebody to the tree and whose last day is past. Either the work was done and nobody wrote it down, or the tree still waits for it: the two look alike in the record and could not differ more under the tree.',
-  whenNot: 'Prescriptions to keep or watch; work in stages that has begun; withdrawn or replaced ones.',
-  looksAt: ['prescriptions'],
+  limitations: 'Prescriptions to keep or watch; work in stages that has begun; withdrawn or replaced ones.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {

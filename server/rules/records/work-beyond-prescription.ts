@@ -1,16 +1,16 @@
 /** Work that went further than what was prescribed. */
 
-import type { Quantity } from '../../../grammar/quantity.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { REPRESENTATION } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
+import type { Quantity } from '../../base/quantity.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 interface Compared {
   readonly what: string;
@@ -54,7 +54,7 @@ function standing(
   return beyond(nearer) ? 'exceeds' : beyond(farther) ? 'may exceed' : 'within';
 }
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.works.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     if (!work) continue;
@@ -85,8 +85,8 @@ export const workBeyondPrescription: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
-  whenNot: 'Work that did less than was prescribed; what only one of the two states.',
-  looksAt: ['works'],
+  limitations: 'Work that did less than was prescribed; what only one of the two states.',
+  appliesTo: ['works'],
   acceptable: true,
   examples: [
     {

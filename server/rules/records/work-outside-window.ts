@@ -1,14 +1,14 @@
 /** Work on a day that its prescription does not allow. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { showCount, showDays } from '../../assess/days.ts';
 import { currentJobs, stagesLeft, stagesOf } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings, today }: TreeContext): Iterable<Report> {
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.works.length === 0) return;
   const season = settings.limit('stage-interval').value;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
@@ -42,8 +42,8 @@ export const workOutsideWindow: Rule = {
   sources: [cite('practice')],
   explanation:
     'Compares the day of work of the last year with the window of its prescription. The window was chosen for seasons, permits, switched-off lines and checks: on another day none of them is certain to hold.',
-  whenNot: 'Later stages of work in stages; prescriptions without a window.',
-  looksAt: ['works'],
+  limitations: 'Later stages of work in stages; prescriptions without a window.',
+  appliesTo: ['works'],
   acceptable: true,
   examples: [
     {

@@ -4,11 +4,11 @@ import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signsOf(context)) {
     if (sign.standing !== 'may exceed' || (sign.kind !== 'union' && sign.kind !== 'included bark')) continue;
     if (isAnsweredOrLate(sign, context)) continue;
@@ -33,9 +33,9 @@ export const includedBarkUnion: Rule = {
   sources: [cite('smiley-2003'), cite('gilman-2003'), cite('dahle-2022'), cite('kane-2007')],
   explanation:
     'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason, an interval and the rating of a qualified person. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.\n\nOf two stems that share a union it takes the thinner diameter over the thicker one and says where it is over the limit codominant-ratio: the nearer to 1, the less wood of one stem wraps around the other.',
-  whenNot:
+  limitations:
     'Sound unions, whatever the ratio of the diameters; cracked unions, see movement; unions that nobody saw.',
-  looksAt: ['parts', 'defects'],
+  appliesTo: ['parts', 'defects'],
   acceptable: true,
   caution: UNION_CAUTION,
   examples: [

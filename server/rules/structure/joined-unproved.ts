@@ -4,11 +4,11 @@ import { hollowDefects } from '../../assess/hollows.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
 import { strengthOf } from '../../assess/strength.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (!tree.joined.some(({ state }) => state === 'suspected') || hollowDefects(tree).length < 2) return;
   for (const { joined, figures } of strengthOf(tree, settings).groups) {
     if (joined.state !== 'suspected') continue;
@@ -36,9 +36,9 @@ export const joinedUnproved: Rule = {
   sources: [cite('kane-ryan-2004')],
   explanation:
     'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit section-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
-  whenNot:
+  limitations:
     'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
-  looksAt: ['joined'],
+  appliesTo: ['joined'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

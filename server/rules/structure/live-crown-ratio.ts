@@ -1,14 +1,14 @@
 /** A short crown on a long stem. */
 
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { clip, type Interval, interval } from '../../base/interval.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Tree } from '../../facts/types.ts';
-import { clip, type Interval, interval } from '../../mechanics/interval.ts';
 import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 /** As stated, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
@@ -19,7 +19,7 @@ function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): In
   return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
 }
 
-function check({ tree, settings }: TreeContext): readonly Report[] {
+function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   if (tree.felled || tree.vigor?.value === 'dead') return NOTHING;
   const share = shareOf(tree, settings);
   if (!share) return NOTHING;
@@ -49,7 +49,7 @@ export const liveCrownRatio: Rule = {
   sources: [cite('practice')],
   explanation:
     'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
-  whenNot: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+  limitations: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
   rests: 'practice',
   acceptable: true,
   examples: [

@@ -1,16 +1,16 @@
 /** Readings of one hollow that cannot all be true. */
 
 import { compassPoint } from '../../../grammar/bearing.ts';
-import { showQuantity } from '../../../grammar/quantity.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** Where the reading stands, and what is wrong with it. */
 function worded(
@@ -45,7 +45,7 @@ function worded(
   }
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<Report> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const hollow of hollowsOf(tree, settings)) {
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
       const { at, says } = worded(hollow, contradiction);
@@ -71,8 +71,8 @@ export const readingsContradict: Rule = {
   sources: [cite('practice')],
   explanation:
     'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Each may be wrong by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
-  whenNot: 'Readings whose ranges leave them a common value.',
-  looksAt: ['defects'],
+  limitations: 'Readings whose ranges leave them a common value.',
+  appliesTo: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

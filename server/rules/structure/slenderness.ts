@@ -3,11 +3,11 @@
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Report, type Rule } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-function check({ tree, settings }: TreeContext): readonly Report[] {
+function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
   // Of several stems nobody knows which carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
@@ -45,7 +45,7 @@ export const slenderness: Rule = {
   sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
   explanation:
     'Takes the height over the diameter at breast height and compares it with the limit slenderness, set for trees that stand alone. It is a note, and a warning where it surely exceeds slenderness-unstable too. A tree that grew in a stand may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
-  whenNot: 'Trees with several stems; trees whose height or diameter is not written down.',
+  limitations: 'Trees with several stems; trees whose height or diameter is not written down.',
   rests: 'practice',
   acceptable: true,
   caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',

@@ -1,7 +1,6 @@
 /** A hollow that has lost more of the strength than the strictest of the formulas allows. */
 
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { listed } from '../../assess/counted.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { formulasOf, formulaWords } from '../../assess/hollow-verdict.ts';
 import { hollowDefects } from '../../assess/hollows.ts';
@@ -10,10 +9,11 @@ import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { settleText } from '../../assess/settling-reading.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
+import { listed } from '../../base/counted.ts';
 import { hasDamage } from '../../facts/damage.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const ACT =
@@ -22,7 +22,7 @@ const ACT =
 const JUDGED: ReadonlySet<string> = new Set(['exceeds', 'may exceed']);
 const isHollow = ({ kind }: Sign): boolean => kind === 'cavity' || kind === 'decay' || kind === 'joined';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (hollowDefects(tree).length === 0) return;
   const signs = signsOf(context).filter(
@@ -75,9 +75,9 @@ By its section: the stem under its bark, the void behind the sound walls or as d
 Where a figure straddles its limit, the reading that brings the hollow within every limit is named. Cavities proved to be one inside are drawn with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
 
 It is silent where something answers the hollow: a reduction after which its stress is within the limit stress-ratio, a support, the removal of the stem or the tree, a follow-up that measures it. Where that comes too late, mitigation-late says so. Where targets are on record and none is within reach, it is a note.`,
-  whenNot:
+  limitations:
     'Hollows of which no diameter, or neither wall nor depth, was read: not-judged speaks of those. Defects that are closed or healed. What the tree grew around the hollow since it was read is in no figure.',
-  looksAt: ['defects'],
+  appliesTo: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [

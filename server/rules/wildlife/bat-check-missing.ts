@@ -1,7 +1,5 @@
 /** Work on a tree with holes or loose bark in which nobody looked for bats. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { listed } from '../../assess/counted.ts';
 import { showCount } from '../../assess/days.ts';
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { defectName } from '../../assess/evidence.ts';
@@ -15,23 +13,25 @@ import {
   roostJobs,
   showMaternity,
 } from '../../assess/roosts.ts';
-import { cite } from '../../practice/index.ts';
+import { listed } from '../../base/counted.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Report, Rule } from '../rule.ts';
+import type { Advice, Rule, RuleReport } from '../rule.ts';
 
 /** The check is asked for on any day; out of the season the matter is only less grave. */
 const checkOr = (
   check: string,
   clear: ReturnType<typeof clearDaysFor> | undefined,
   record: readonly Advice[],
-): Pick<Report, 'remedy' | 'advice'> => ({
+): Pick<RuleReport, 'remedy' | 'advice'> => ({
   remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
   advice: [...(clear?.advice ?? []), ...record],
 });
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const jobs = roostJobs(tree, today);
   if (jobs.length === 0) return;
@@ -80,8 +80,8 @@ export const batCheckMissing: Rule = {
   explanation: `Looks at work, open or done within a year, on trees with an open defect that bats can get into: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work where it is for such a defect, takes off the part that has it, or does not say what it is for. It reports when no bat check was made by then.
 
 In the maternity season of the region the work exceeds, with days in it may exceed, and days that nothing closes are named; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
-  whenNot: 'Work that is for other defects only, or takes off other parts.',
-  looksAt: ['defects'],
+  limitations: 'Work that is for other defects only, or takes off other parts.',
+  appliesTo: ['defects'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [

@@ -1,6 +1,5 @@
 /** A bat check that is too old when the work begins. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { showCount } from '../../assess/days.ts';
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { authority } from '../../assess/judge.ts';
@@ -12,22 +11,23 @@ import {
   plannedBatCheck,
   roostJobs,
 } from '../../assess/roosts.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Report, Rule } from '../rule.ts';
+import type { Advice, Rule, RuleReport } from '../rule.ts';
 
 const again = (
   validity: string,
   { words, advice }: ReturnType<typeof clearDaysFor>,
   record: readonly Advice[],
-): Pick<Report, 'remedy' | 'advice'> => ({
+): Pick<RuleReport, 'remedy' | 'advice'> => ({
   remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
   advice: [...advice, ...record],
 });
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (tree.batChecks.length === 0) return;
   for (const job of roostJobs(tree, today)) {
@@ -77,8 +77,8 @@ export const batCheckStale: Rule = {
   sources: [cite('practice'), cite('habitats-regs-2017')],
   explanation:
     'For work on trees with places where bats may roost, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change their roosts within days. Work that begins after the check has lapsed exceeds, work that goes on after that may exceed; in the maternity season at full weight, outside of it a level lower, and as a note where the next check is planned in time.',
-  whenNot: 'Work of which no days are stated.',
-  looksAt: ['bat checks'],
+  limitations: 'Work of which no days are stated.',
+  appliesTo: ['bat checks'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [

@@ -1,14 +1,14 @@
 /** Work on a tree in which bats roost. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, roostsMet } from '../../assess/roosts.ts';
+import { formatDate } from '../../base/dates.ts';
 import type { Settings } from '../../facts/settings.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
 
@@ -16,7 +16,7 @@ const lawOf = ({ region }: Settings): string =>
   region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??
   'the law of the place decides';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (tree.batChecks.length === 0 || tree.prescriptions.length === 0) return;
   for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
@@ -51,8 +51,8 @@ export const batRoost: Rule = {
   sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('habitats-directive'), cite('esa')],
   explanation:
     'Reports work, open or done within a year, on a tree in which a bat check found a roost; signs, or a find that is unclear, may be one. A later check that finds none does not free it: roosts are used by turns and come back into use, and many laws protect the place while the bats are away. For the same reason no other days are named for the work: on none of them is a roost free by the calendar alone. Work before the find is not reported.',
-  whenNot: 'Work that takes off other parts than the one with the roost: remove says which.',
-  looksAt: ['bat checks'],
+  limitations: 'Work that takes off other parts than the one with the roost: remove says which.',
+  appliesTo: ['bat checks'],
   acceptable: false,
   caution: BAT_CAUTION,
   examples: [

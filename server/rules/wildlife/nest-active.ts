@@ -1,6 +1,5 @@
 /** Work on a tree with a nest in use. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { showDays } from '../../assess/days.ts';
@@ -8,10 +7,13 @@ import { isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
-import { cite, lookupBird, nestBuffer, type RegionPack } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { lookupBird, nestBuffer } from '../../practice/birds.ts';
+import { cite } from '../../practice/citation.ts';
+import type { RegionPack } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 /** The laws of the place that protect this nest, in short. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
@@ -25,7 +27,7 @@ function laws({ statutes }: RegionPack, species: string | undefined): string {
 
 const WAIT = 'wait until a nest check shows that the young have left, and record it';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const nests = activeNests(tree);
@@ -79,8 +81,8 @@ export const nestActive: Rule = {
   explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year and what remains of a prescription's window are held against those days. The distance that work keeps follows the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself every cut is taken to lie within it.
 
 All days of the job exceed; some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another look settles it.`,
-  whenNot: 'Nests on neighbouring trees: their own records speak for them.',
-  looksAt: ['nests'],
+  limitations: 'Nests on neighbouring trees: their own records speak for them.',
+  appliesTo: ['nests'],
   acceptable: false,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,22 +1,22 @@
 /** A nest check that found nothing and could hardly have found anything. */
 
-import { formatDate } from '../../../grammar/dates.ts';
-import { inUnit, showQuantity, unitOf } from '../../../grammar/quantity.ts';
 import { isRead } from '../../assess/fall-zone.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
 import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
+import { inUnit, showQuantity, unitOf } from '../../base/quantity.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
-import { cite } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 
 /** From below, leaves hide what is up in a tall crown. */
-function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Report | undefined {
+function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): RuleReport | undefined {
   const { height } = tree;
   if (check.from !== 'ground') return undefined;
   const day = formatDate(check.date.value);
@@ -44,7 +44,7 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rep
 }
 
 /** What a drone found is what its photographs show. */
-function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): Report | undefined {
+function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
   const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
   const judged = judge(sight.smallest, 'egg-length', settings);
@@ -67,7 +67,7 @@ function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): Repo
   };
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const relied = new Set<NestCheck>();
@@ -89,9 +89,9 @@ export const nestCheckCoarse: Rule = {
   explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. The frame is as long in its diagonal as the 35 mm frame (43.27 mm, CIPA DCG-001) and of the picture's shape: 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not tell. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera's record in the file: a record that the line allows decides, and where the two contradict each other nothing counts that is better than either.
 
 A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
-  whenNot:
+  limitations:
     'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are neither written nor in the file; checks that no work rests on.',
-  looksAt: ['nest checks'],
+  appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,6 +1,5 @@
 /** Work in the nesting season for which nobody looked for nests. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import {
   NESTING_CAUTION,
@@ -10,13 +9,14 @@ import {
   showSeason,
 } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   for (const { job, closed, latest } of nestingJobs(tree, seasons, today)) {
@@ -78,9 +78,9 @@ export const nestCheckMissing: Rule = {
 A job wholly in the season exceeds; one whose window has days outside it may exceed, and the days are named. What the remedy names is clear of all that closes days: nests, bats with their young, and the weeks closed for pruning. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.
 
 The season is custom unless its source is a statute; what the law protects is the nest in use, at any season.`,
-  whenNot:
+  limitations:
     'Prescriptions without a window, which have no days to compare; work under prescriptions that leave the tree as it is.',
-  looksAt: ['prescriptions'],
+  appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

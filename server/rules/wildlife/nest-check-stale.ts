@@ -1,18 +1,18 @@
 /** A nest check that is too old when the work begins. */
 
-import { formatDate } from '../../../grammar/dates.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { NESTING_CAUTION, nestCheckDue, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { cite } from '../../practice/index.ts';
+import { formatDate } from '../../base/dates.ts';
+import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const seasons = nestingSeasons(tree, settings);
   const nests = activeNests(tree);
@@ -73,9 +73,9 @@ export const nestCheckStale: Rule = {
   explanation: `Takes the last nest check made before work of the last year, or before the end of what remains of an open prescription's window, and counts the days from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
 
 Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.`,
-  whenNot:
+  limitations:
     'Work out of the nesting season. Where a nest in use closes the days of the work, nest-active speaks. Without any check nest-check-missing speaks.',
-  looksAt: ['nest checks'],
+  appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,6 +1,5 @@
 /** Open work of cuts without days, so that no season can be held against it. */
 
-import { listed } from '../../assess/counted.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import {
   lastCheckBy,
@@ -12,10 +11,13 @@ import {
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures, showMaternity } from '../../assess/roosts.ts';
+import { listed } from '../../base/counted.ts';
+import { type DaySpan, overlap } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
-import { cite, type DaySpan, overlap, PRIORITIES, priorityDeadline } from '../../practice/index.ts';
+import { cite } from '../../practice/citation.ts';
+import { PRIORITIES, priorityDeadline } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Report, Rule } from '../rule.ts';
+import type { Rule, RuleReport } from '../rule.ts';
 
 const YEAR_DAYS = 366;
 
@@ -50,7 +52,7 @@ function seasonsMet(context: TreeContext, prescription: Prescription): readonly 
   ];
 }
 
-function* check(context: TreeContext): Iterable<Report> {
+function* check(context: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(context.tree)) {
     if (prescription.between) continue;
     const met = seasonsMet(context, prescription);
@@ -73,8 +75,8 @@ export const windowUnstated: Rule = {
   summary: 'work without days on record, which may fall in a closed season',
   sources: [cite('ca-nest-conditions'), cite('practice')],
   explanation: `Looks at open prescriptions that cut the living tree or bring it down and state no window. Seasons of nests, bats and pests, the age of checks and the end of permits are held against the days of the work: where nobody wrote them, nothing of that was looked at, and that is as grave as days within the season. The days on which the work may fall run from today to the deadline of its priority, and over a year where it has none; where they meet no season the rule is silent.`,
-  whenNot: 'Work with a window; a window that is past, which window-passed tells.',
-  looksAt: ['prescriptions'],
+  limitations: 'Work with a window; a window that is past, which window-passed tells.',
+  appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -1,6 +1,4 @@
-/** A stem section: sound wood, voids, openings, the thinnest wall, the worst direction of bending, north. */
-
-import type { Ring, SectionOutlines } from '../../mechanics/index.ts';
+import type { Ring, SectionOutlines } from '../../mechanics/outlines.ts';
 import { escapeText, label, n, pathOf, picture } from './svg.ts';
 
 export interface SectionDrawing {

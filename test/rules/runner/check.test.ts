@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { parseDate } from '../../../grammar/dates.ts';
+import { parseDate } from '../../../server/base/dates.ts';
 import type { Tree } from '../../../server/facts/types.ts';
 import { buildWorkspace, readFile } from '../../../server/facts/workspace.ts';
 import { checkFile, checkWorkspace, type Finding, treeContext } from '../../../server/rules/check.ts';

@@ -1,0 +1,234 @@
+/** What editors load as data: highlighting, brackets and indentation, snippets. Printed from the tables. */
+
+import { COMPASS_POINTS } from '../../grammar/bearing.ts';
+import { parseBlock } from '../../grammar/blocks.ts';
+import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
+import type { FormNode } from '../../grammar/forms.ts';
+import type { Value } from '../../grammar/match.ts';
+import type { Line } from '../../grammar/syntax.ts';
+import { UNITS, unitWords } from '../base/quantity.ts';
+
+const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+
+/** One of these words, longest first: what comes first in a pattern wins. */
+const anyOf = (words: Iterable<string>) =>
+  [...new Set(words)]
+    .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
+    .map(word => escapePattern(word).replaceAll(' ', '[ \\t]+'))
+    .join('|');
+
+/** A word ends where no letter, digit or hyphen follows. */
+const WORD_END = '(?![\\p{L}\\p{N}_-])';
+const WORD_START = '(?<![\\p{L}\\p{N}_-])';
+
+const specs: readonly FieldSpec[] = [...HEADS.values()].flatMap(head => [head, ...head.fields.values()]);
+
+function wordsOf(node: FormNode, kind: 'literal' | 'choice'): readonly string[] {
+  switch (node.kind) {
+    case 'literal':
+      return kind === 'literal' ? [node.word] : [];
+    case 'choice':
+      return kind === 'choice' ? node.words : [];
+    case 'optional':
+    case 'repeat':
+      return wordsOf(node.node, kind);
+    case 'sequence':
+    case 'anyOrder':
+    case 'either':
+      return node.nodes.flatMap(inner => wordsOf(inner, kind));
+    default:
+      return [];
+  }
+}
+
+const topHeads = headsUnder(undefined).map(head => head.word);
+const innerHeads = [...HEADS.values()].filter(head => head.under !== undefined).map(head => head.word);
+const fieldWords = [...HEADS.values()].flatMap(head => [...head.fields.keys()]);
+
+interface Rule {
+  readonly name?: string;
+  readonly match?: string;
+  readonly begin?: string;
+  readonly end?: string;
+  readonly beginCaptures?: Readonly<Record<string, { readonly name: string }>>;
+  readonly captures?: Readonly<Record<string, { readonly name: string }>>;
+  readonly include?: string;
+  readonly patterns?: readonly Rule[];
+}
+
+/** A line that begins with one of these words; a name after a head stands out. */
+const line = (words: readonly string[], scope: string, nameScope?: string): Rule => ({
+  begin: `^[ \\t\\x{FEFF}]*(${anyOf(words)})${WORD_END}${nameScope ? '(?:[ \\t]+([\\p{L}\\p{N}][^ \\t"#,]*))?' : ''}`,
+  end: '$',
+  beginCaptures: { 1: { name: scope }, ...(nameScope ? { 2: { name: nameScope } } : {}) },
+  patterns: [{ include: '#values' }],
+});
+
+const byName = (heads: readonly string[], named: boolean) =>
+  heads.filter(word => /^<\w+:name>/.test(HEADS.get(word)!.form) === named);
+
+/** The TextMate grammar: colours at once, before a server has read the file. */
+export function textMateGrammar(): object {
+  const bearings = anyOf(COMPASS_POINTS);
+  return {
+    name: 'Soundwood',
+    scopeName: 'source.soundwood',
+    patterns: [
+      { include: '#comment' },
+      line(byName(topHeads, true), 'keyword.control.head.soundwood', 'entity.name.type.soundwood'),
+      line(byName(topHeads, false), 'keyword.control.head.soundwood'),
+      line(byName(innerHeads, true), 'keyword.control.head.soundwood', 'entity.name.function.soundwood'),
+      line(byName(innerHeads, false), 'keyword.control.head.soundwood'),
+      line(fieldWords, 'support.type.property-name.soundwood'),
+    ],
+    repository: {
+      comment: { name: 'comment.line.number-sign.soundwood', match: '#.*$' },
+      values: {
+        patterns: [
+          { include: '#comment' },
+          { name: 'string.quoted.double.soundwood', match: '"[^"]*(?:""[^"]*)*"' },
+          { name: 'invalid.illegal.unclosed.soundwood', match: '"[^"]*$' },
+          { name: 'string.quoted.single.cultivar.soundwood', match: "'[^']+'" },
+          {
+            name: 'string.unquoted.path.soundwood',
+            match:
+              '[\\p{L}\\p{N}./\\\\()_-]+\\.(?i:jpe?g|png|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov)(?![A-Za-z0-9])',
+          },
+          {
+            name: 'constant.numeric.date.soundwood',
+            match: '\\d{4}-\\d{2}-\\d{2}(?![\\w-])|\\d{2}-\\d{2}(?![\\w-])',
+          },
+          {
+            match: `${WORD_START}([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.flatMap(unitWords))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
+            captures: {
+              1: { name: 'constant.numeric.soundwood' },
+              2: { name: 'keyword.other.unit.soundwood' },
+            },
+          },
+          { name: 'keyword.operator.soundwood', match: '\\.\\.|[~<>×]' },
+          { name: 'constant.language.unseen.soundwood', match: `${WORD_START}unseen${WORD_END}` },
+          {
+            name: 'constant.language.soundwood',
+            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'choice')))})${WORD_END}`,
+          },
+          { name: 'constant.other.bearing.soundwood', match: `${WORD_START}(?:${bearings})${WORD_END}` },
+          {
+            name: 'keyword.other.soundwood',
+            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'literal')))})${WORD_END}`,
+          },
+          {
+            name: 'entity.name.tag.species.soundwood',
+            match: '\\b\\p{Lu}\\p{Ll}{2,}(?:[ \\t]+[x×])?[ \\t]+\\p{Ll}[\\p{Ll}-]{2,}',
+          },
+        ],
+      },
+    },
+  };
+}
+
+/** Comments, pairs and indentation, for editors that take them as data. */
+export function languageConfiguration(): object {
+  const opens = `^[ \\t]*(?:${anyOf(HEADS.keys())})(?![\\w-]).*$`;
+  return {
+    comments: { lineComment: '#' },
+    brackets: [],
+    autoClosingPairs: [{ open: '"', close: '"', notIn: ['string', 'comment'] }],
+    surroundingPairs: [['"', '"']],
+    wordPattern: { pattern: '[\\p{L}\\p{N}_](?:[\\p{L}\\p{N}_.-]*[\\p{L}\\p{N}_])?', flags: 'u' },
+    indentationRules: {
+      increaseIndentPattern: opens,
+      decreaseIndentPattern: `^[ \\t]*(?:${anyOf(topHeads)})(?![\\w-]).*$`,
+    },
+    folding: { offSide: true },
+  };
+}
+
+/** Which fields a new record brings with it: those without which the rules ask for them. */
+const RECORDS: Readonly<Record<string, readonly string[]>> = {
+  site: ['region', 'position', 'wind', 'interval'],
+  person: ['qualified'],
+  crew: ['members', 'rope'],
+  practice: ['note'],
+  tree: ['species', 'position', 'dbh', 'height', 'crown', 'age', 'vigor'],
+  limit: ['because'],
+  season: ['because'],
+  severity: ['because'],
+  inspection: ['by', 'level', 'unseen'],
+  stem: ['from', 'diameter', 'union'],
+  limb: ['from', 'diameter', 'length', 'union'],
+  defect: ['on', 'diameter', 'opening', 'depth', 'wall'],
+  joined: ['note'],
+  target: ['distance', 'occupied', 'kind'],
+  risk: ['failure', 'impact', 'consequences', 'rating'],
+  conductor: ['voltage', 'distance', 'height'],
+  'nest check': ['by', 'stand-off', 'found'],
+  'bat check': ['by', 'found'],
+  view: ['eye', 'hide'],
+  prescription: ['dose', 'cuts', 'method', 'between', 'priority', 'because'],
+  work: ['by', 'dose'],
+  'follow-up': ['of', 'due', 'because'],
+  accept: ['until', 'by', 'because'],
+};
+
+const TODAY = '$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE';
+const escapeSnippet = (text: string) => text.replace(/[$}\\]/g, '\\$&');
+const escapeChoice = (text: string) => text.replace(/[$}\\,|]/g, '\\$&');
+
+function choicesOf(node: FormNode, name: string): readonly string[] | undefined {
+  if (node.kind === 'choice') return node.name === name ? node.words : undefined;
+  const inner = 'nodes' in node ? node.nodes : 'node' in node ? [node.node] : [];
+  for (const each of inner) {
+    const found = choicesOf(each, name);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/**
+ * What stands at a stop until somebody writes there. Never a figure or a reason that could pass for evidence:
+ * a quantity is unseen, a text is empty, and anything else shows what is wanted, which no check lets pass.
+ */
+function placeholder(value: Value, spec: FieldSpec, example: string, stop: number): string {
+  const choices = choicesOf(spec.node, value.name);
+  if (choices) {
+    const others = choices.filter(choice => choice !== example);
+    return `\${${stop}|${[example, ...others].map(escapeChoice).join(',')}|}`;
+  }
+  if (value.type === 'text' && example.startsWith('"')) return `"$${stop}"`;
+  if (value.type === 'quantity' && value.quantity.dimension !== 'number') return `\${${stop}:unseen}`;
+  if (value.type === 'dates' && value.from === value.to) return `\${${stop}:${TODAY}}`;
+  return `\${${stop}:${escapeSnippet(value.name)}}`;
+}
+
+/** A line of a block as a template: each of its values can be stepped to. */
+function template(read: Line, spec: FieldSpec, nextStop: () => number): string {
+  const { text } = read.syntax;
+  let at = 0;
+  let written = '';
+  for (const value of [...read.values].sort((a, b) => a.start - b.start)) {
+    written += escapeSnippet(text.slice(at, value.start));
+    written += placeholder(value, spec, text.slice(value.start, value.end), nextStop());
+    at = value.end;
+  }
+  return written + escapeSnippet(text.slice(at));
+}
+
+/** The parent that a head needs so that its example can be read. */
+const parentLine = (head: HeadSpec) => (head.under ? `${HEADS.get(head.under)!.example}\n` : '');
+
+function snippet(head: HeadSpec): object {
+  const fields = RECORDS[head.word]!.map(word => head.fields.get(word)!);
+  const { lines } = parseBlock(
+    `${parentLine(head)}${[head, ...fields].map(spec => spec.example).join('\n')}`,
+  );
+  let stop = 0;
+  const own = lines.slice(lines.length - fields.length - 1);
+  const body = [head, ...fields].map(
+    (spec, i) => `${i === 0 ? '' : '\t'}${template(own[i]!, spec, () => ++stop)}`,
+  );
+  return { prefix: head.word, description: head.summary, body: [...body, ''] };
+}
+
+/** One snippet for each head, with the fields that a record of it mostly needs. */
+export const snippets = (): object =>
+  Object.fromEntries([...HEADS.values()].map(head => [head.word, snippet(head)]));

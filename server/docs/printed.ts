@@ -1,0 +1,24 @@
+/** Every file that is printed from the tables, by its path: written by generate.ts, held fresh by a test. */
+
+import { rulePage, rulesTable } from '../rules/reference.ts';
+import { RULES } from '../rules/registry.ts';
+import { checksPage } from './checks-reference.ts';
+import { languageConfiguration, snippets, textMateGrammar } from './editor-files.ts';
+import { limitsTable } from './limits-reference.ts';
+import { notationReference } from './notation-reference.ts';
+import { signsTable } from './signs-reference.ts';
+
+const json = (value: object) => `${JSON.stringify(value, null, 2)}\n`;
+
+export const printedFiles = (): ReadonlyMap<string, string> =>
+  new Map([
+    ['grammar/NOTATION.md', notationReference()],
+    ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
+    ['grammar/language-configuration.json', json(languageConfiguration())],
+    ['client/snippets.json', json(snippets())],
+    ['server/rules/RULES.md', rulesTable(RULES)],
+    ['server/rules/SIGNS.md', signsTable()],
+    ['server/practice/LIMITS.md', limitsTable()],
+    ['server/mechanics/CHECKS.md', checksPage()],
+    ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),
+  ]);

@@ -1,0 +1,220 @@
+/** Reading a git repository: no shell, no checkout, every object through one `git cat-file --batch`. */
+
+import { execFile, spawn } from 'node:child_process';
+import { relative, sep } from 'node:path';
+import { promisify } from 'node:util';
+import { UserError } from '../base/user-error.ts';
+
+const run = promisify(execFile);
+
+/**
+ * A repository may come from anybody, and its settings can name programs: here git starts none of them. No monitor of
+ * files is asked, and what is missing is not fetched, for that goes through commands which the repository names.
+ */
+const SETTINGS = ['-c', 'core.fsmonitor=false'] as const;
+const ENVIRONMENT = {
+  GIT_NO_LAZY_FETCH: '1',
+  // Older ones know only this: no way to another repository is allowed.
+  GIT_ALLOW_PROTOCOL: '',
+  GIT_OPTIONAL_LOCKS: '0',
+  GIT_TERMINAL_PROMPT: '0',
+} as const;
+/** What to do about an object that is not there. */
+const LACKING =
+  'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings; else git fsck says what is wrong.';
+const settled = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
+
+export interface Repository {
+  /** Top folder of the working tree, absolute. */
+  readonly top: string;
+  /** Path in the repository of an absolute path, with slashes; undefined outside of it. */
+  readonly pathOf: (path: string) => string | undefined;
+  readonly shallow: boolean;
+}
+
+interface Failed {
+  readonly code?: number | string;
+  readonly stderr?: string;
+}
+
+/** Output of a git command. Throws CannotRun where there is no git; else what execFile throws. */
+export async function git(folder: string, args: readonly string[]): Promise<string> {
+  try {
+    return (await run('git', [...SETTINGS, ...args], { ...settled(folder), maxBuffer: 1 << 26 })).stdout;
+  } catch (error) {
+    if ((error as Failed).code === 'ENOENT')
+      throw new UserError('git was not found; install it, or put it on the PATH.');
+    throw error;
+  }
+}
+
+/** The repository that a folder lies in. Throws CannotRun with a remedy where there is none. */
+export async function openRepository(folder: string, cwd: string): Promise<Repository> {
+  let answer: string;
+  try {
+    answer = await git(folder, ['rev-parse', '--is-shallow-repository', '--show-toplevel', '--show-prefix']);
+  } catch (error) {
+    if (error instanceof UserError) throw error;
+    const said = ((error as Failed).stderr ?? '')
+      .trim()
+      .split('\n')[0]!
+      .replace(/^fatal: /, '');
+    const where = folder === cwd ? 'this folder' : folder;
+    throw new UserError(
+      `${where} can't be read as a git repository with a working tree (${said}); run it inside of one, or git init first.`,
+    );
+  }
+  const [shallow, top, prefix = ''] = answer.split('\n');
+  return {
+    top: top!,
+    shallow: shallow === 'true',
+    // Through the folder, whose place git knows: a symbolic link may lead to it.
+    pathOf: path => normalized(`${prefix}${slashed(relative(folder, path))}`),
+  };
+}
+
+const slashed = (path: string) => (sep === '/' ? path : path.split(sep).join('/'));
+
+/** Without `.` and `..`; undefined where the path leads out of the repository. */
+function normalized(path: string): string | undefined {
+  const parts: string[] = [];
+  for (const part of path.split('/')) {
+    if (part === '' || part === '.') continue;
+    if (part !== '..') parts.push(part);
+    else if (parts.pop() === undefined) return undefined;
+  }
+  return parts.join('/');
+}
+
+interface GitObject {
+  /** In hexadecimal digits. */
+  readonly hash: string;
+  readonly type: string;
+  readonly content: Buffer;
+}
+
+/** A running `git cat-file --batch`: objects by name, in the order in which they are asked for. */
+interface ObjectReader {
+  /** Undefined where there is no object of the name, or several. */
+  readonly read: (name: string) => Promise<GitObject | undefined>;
+  readonly end: () => Promise<void>;
+}
+
+function openObjects({ top }: Repository): ObjectReader {
+  const child = spawn('git', [...SETTINGS, 'cat-file', '--batch'], {
+    ...settled(top),
+    stdio: ['pipe', 'pipe', 'ignore'],
+  });
+  const closed = new Promise<void>(resolve => child.on('close', () => resolve()));
+  // A process that is gone shows in its output, which ends.
+  child.on('error', () => {});
+  child.stdin.on('error', () => {});
+  const chunks = child.stdout[Symbol.asyncIterator]() as AsyncIterator<Buffer>;
+  let rest: Buffer = Buffer.alloc(0);
+  const more = async () => {
+    const { done, value } = await chunks.next();
+    if (done) throw new UserError(`git ended before it had given all objects: ${LACKING}`);
+    return value;
+  };
+  const take = async (length: number): Promise<Buffer> => {
+    const parts = [rest];
+    let size = rest.length;
+    while (size < length) {
+      const part = await more();
+      parts.push(part);
+      size += part.length;
+    }
+    const all = Buffer.concat(parts);
+    rest = all.subarray(length);
+    return all.subarray(0, length);
+  };
+  const line = async (): Promise<string> => {
+    let end = rest.indexOf(10);
+    while (end < 0) {
+      rest = Buffer.concat([rest, await more()]);
+      end = rest.indexOf(10);
+    }
+    return (await take(end + 1)).toString('utf8', 0, end);
+  };
+  return {
+    read: async name => {
+      child.stdin.write(`${name}\n`);
+      const match = /^([0-9a-f]{40,64}) (\w+) (\d+)$/.exec(await line());
+      if (!match) return undefined;
+      const content = await take(Number(match[3]));
+      await take(1);
+      return { hash: match[1]!, type: match[2]!, content };
+    },
+    end: async () => {
+      child.stdin.end();
+      child.stdout.resume();
+      await closed;
+    },
+  };
+}
+
+/** A file of a commit. */
+export interface CommittedFile {
+  /** In the repository, with slashes. */
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Modes of a tree's entries; links and other repositories have others. */
+const FOLDER = '40000';
+const FILE = /^100/;
+
+/**
+ * The inventory files of a commit, by path. What `check` passes over in a folder is passed over here, too:
+ * symbolic links, node_modules, folders that begin with a dot.
+ * @param ref anything that names a commit. Throws CannotRun with a remedy where it names none.
+ */
+export async function filesAt(repository: Repository, ref: string): Promise<readonly CommittedFile[]> {
+  if (ref === '' || /[\0-\x1F\x7F]/.test(ref))
+    throw new UserError(`${JSON.stringify(ref)} can't name a commit.`);
+  const objects = openObjects(repository);
+  try {
+    const root = await objects.read(`${ref}^{tree}`);
+    if (root?.type !== 'tree') throw new UserError(missing(ref, repository));
+    const files: CommittedFile[] = [];
+    await collect(objects, root, '', files, ref);
+    return files;
+  } finally {
+    await objects.end();
+  }
+}
+
+const missing = (ref: string, { shallow }: Repository): string =>
+  shallow
+    ? `${ref} is not in this clone, which is shallow: fetch it with git fetch --depth=1 origin and its name, or git fetch --unshallow.`
+    : `${ref} names no commit here, or more than one; git fetch brings what others pushed, git branch --all lists the branches.`;
+
+async function collect(
+  objects: ObjectReader,
+  { content: tree, hash }: GitObject,
+  folder: string,
+  files: CommittedFile[],
+  ref: string,
+): Promise<void> {
+  // All hashes of a repository are of one kind; in trees they stand as bytes.
+  const hashLength = hash.length / 2;
+  for (let at = 0; at < tree.length; ) {
+    const space = tree.indexOf(32, at);
+    const nul = tree.indexOf(0, space);
+    const mode = tree.toString('latin1', at, space);
+    const name = tree.toString('utf8', space + 1, nul);
+    at = nul + 1 + hashLength;
+    const wanted =
+      mode === FOLDER
+        ? !name.startsWith('.') && name !== 'node_modules'
+        : FILE.test(mode) && name.endsWith('.wood');
+    if (!wanted) continue;
+    const path = folder + name;
+    const object = await objects.read(tree.toString('hex', nul + 1, at));
+    if (!object) {
+      throw new UserError(`${path} of ${ref} is missing in this repository: ${LACKING}`);
+    }
+    if (mode === FOLDER) await collect(objects, object, `${path}/`, files, ref);
+    else files.push({ path, bytes: object.content });
+  }
+}

@@ -1,0 +1,53 @@
+/** What a crew sees to before the first cut, from what is on record about the tree and the work. */
+
+import { conductorName } from '../assess/conductors.ts';
+import { showCount } from '../assess/days.ts';
+import { permitFor } from '../assess/permits.ts';
+import { capital } from '../assess/prescriptions.ts';
+import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
+import { formatDate } from '../base/dates.ts';
+import type { Order } from './crew.ts';
+import { defectName, positionWords, quoted, say, speciesOf } from './words.ts';
+
+export function checklistOf({ entry: { tree, site, settings }, prescription }: Order): readonly string[] {
+  const { exclusion, piece, methods, cutDiameter } = prescription;
+  const permit = permitFor(tree, prescription);
+  const position = tree.position ?? site?.position;
+  const validity = Math.floor(settings.limit('nest-check-validity').value);
+  const roosts = meetsRoosts(prescription, roostFeatures(tree));
+  const weak = tree.parts.filter(({ union }) => union && union.value !== 'sound');
+  const defects = tree.defects.filter(({ closed }) => !closed);
+  const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');
+  return [
+    `This is tree ${tree.tag.value}, ${speciesOf(tree)}.`,
+    `Everybody knows the place for an emergency call${position ? `: ${positionWords(position)}` : ''}, who calls, and who can climb to rescue.`,
+    `Nests looked for today, in this tree and those beside it; in the nesting season a check by a qualified person is at most ${showCount(validity)} old.`,
+    ...(roosts ? ['Hollows and loose bark looked into for bats.'] : []),
+    ...(tree.protection || permit
+      ? [
+          permit && permit.number.value !== 'none'
+            ? `Permit ${permit.number.value} is here and covers this work today${permit.until === undefined ? '' : ` (it ends ${formatDate(permit.until)})`}.`
+            : 'A permit for this protected tree is here and covers this work today.',
+        ]
+      : []),
+    ...defects.map(defect => `${defectName(defect)} looked at: no worse than the record says.`),
+    ...weak.map(
+      ({ name, union }) =>
+        `${capital(`union of ${name.value}`)} (${union!.value}) looked at before anybody climbs or ties in above it.`,
+    ),
+    ...tree.conductors.map(
+      conductor =>
+        `${capital(`electric line ${conductorName(conductor)}`)}: ${conductor.dead ? 'its owner has confirmed today that it is switched off and earthed' : 'taken as live'}; distances kept.`,
+    ),
+    exclusion
+      ? `Nobody within ${say(exclusion)} of the trunk${targets === '' ? '' : `; ${targets} closed or empty`}.`
+      : `The area where wood may fall is closed${targets === '' ? '' : `; ${targets} closed or empty`}.`,
+    ...(piece ? ['Rope, anchor and crane carry the heaviest piece, with what a catch adds.'] : []),
+    ...(cutDiameter
+      ? [
+          `No cut over ${say(cutDiameter)}${methods.length > 0 ? `; ${methods.map(({ value }) => value).join(', ')}` : ''}.`,
+        ]
+      : []),
+    'Wind, light and wet wood allow the work.',
+  ];
+}

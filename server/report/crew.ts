@@ -1,0 +1,234 @@
+/** The part for the crew: a work order for each prescription that sends somebody to a tree. */
+
+import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
+import { unsafeToClimb } from '../assess/climbing.ts';
+import { conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
+import { showDays } from '../assess/days.ts';
+import { alternativesTo, standingPrescriptions } from '../assess/jobs.ts';
+import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
+import { permitFor } from '../assess/permits.ts';
+import { pruningWeeks } from '../assess/pest-windows.ts';
+import { jobName, openWork } from '../assess/prescriptions.ts';
+import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
+import { workDays } from '../assess/work-days.ts';
+import { counted, listed } from '../base/counted.ts';
+import { formatDate } from '../base/dates.ts';
+import type { Prescription } from '../facts/types.ts';
+import type { Finding } from '../rules/check.ts';
+import { checklistOf } from './checklist.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { type Content, html, type Markup } from './html.ts';
+import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
+import { byGravity, list, pairs } from './parts.ts';
+import {
+  capital,
+  personWords,
+  positionWords,
+  prescriptionItems,
+  quoted,
+  say,
+  sentence,
+  sizeWords,
+  speciesOf,
+  treeTitle,
+  windowWords,
+} from './words.ts';
+
+export interface Order {
+  readonly entry: ReportTree;
+  readonly prescription: Prescription;
+}
+
+export function crewPart(data: ReportData): Markup {
+  const orders = data.trees.flatMap((entry): Order[] =>
+    openWork(entry.tree).map(prescription => ({ entry, prescription })),
+  );
+  return html`<section id="crew" aria-labelledby="crew-title">
+    <h2 id="crew-title">For the crew</h2>
+    <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${formatDate(data.on)}.`}</p>
+    ${orders.map((order, index) => orderOf(order, index + 1, data))}
+  </section>`;
+}
+
+function orderOf(order: Order, number: number, data: ReportData): Markup {
+  const { entry, prescription } = order;
+  const { tree, site, findings, prescriptionsOf } = entry;
+  const id = prescription.id.value;
+  // What is told at another prescription is for whoever gets that one.
+  const own = byGravity(findings).filter(finding => {
+    const about = prescriptionsOf(finding);
+    return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
+  });
+  const standing = standingPrescriptions(tree);
+  const others = alternativesTo(tree, prescription)
+    .filter(one => standing.includes(one))
+    .map(jobName);
+  const climbing = unsafeToClimb({ tree, site, settings: entry.settings }).filter(({ isSure }) => isSure);
+  return html`<article class="order">
+    <h3>Work order ${number}: ${jobName(prescription)} on ${treeTitle(tree)}</h3>
+    ${prescription.because && html`<p class="lead">${sentence(capital(prescription.because.value))}</p>`}
+    ${others.length > 0 && html`<p class="intro"><strong>Alternative to ${listed(others)}: only one of them is done. Ask which the client has chosen before going.</strong></p>`}
+    ${climbing.length > 0 && html`<div class="stop"><p><strong class="error">Nobody climbs, ties in to or rigs from this tree: ${listed(climbing.map(({ reason }) => reason))}.</strong></p></div>`}
+    ${own.length > 0 && html`<div class="stop"><h4>Read before going</h4>${raised('To be settled before the work', own, 'error')}${raised('To be looked into', own, 'warning')}${raised('To be known', own, 'note')}</div>`}
+    <div class="halves">
+      <div><h4>The tree</h4>${pairs([
+        ['Species', html`<i>${speciesOf(tree)}</i>`],
+        ['Position', tree.position ? positionWords(tree.position) : 'not on record: have it shown'],
+        ['Size', sizeWords(tree)],
+        ...notesItem(tree),
+        ...(site ? [['Site', site.name.value] as const, ...notesItem(site, 'Of the site')] : []),
+        ...(site?.client ? [['Client', site.client.value] as const] : []),
+      ])}</div>
+      <div><h4>The work</h4>${pairs([
+        ...prescriptionItems(prescription),
+        ['Crew', crewWords(prescription, data)],
+        ...(prescription.priority ? [['Priority', prescription.priority.value] as const] : []),
+        ...(prescription.by ? [['Prescribed by', personWords(prescription.by.value, data)] as const] : []),
+        ...notesItem(prescription),
+      ])}</div>
+      <div><h4>When</h4>${when(order, data)}</div>
+      <div><h4>What comes down, and on whom</h4>${pairs([
+        ['Heaviest piece', pieceWords(prescription)],
+        ['What the gear carries', gearWords(prescription, data)],
+        ['Exclusion', exclusionWords(prescription)],
+        ['Targets', targetWords(entry)],
+        ['Electric lines', conductorWords(entry)],
+      ])}</div>
+    </div>
+    <h4>Before the first cut</h4>
+    <ul class="checks">${checklistOf(order).map(
+      (text, item) =>
+        html`<li><input type="checkbox" id=${`check-${number}-${item}`} /><label for=${`check-${number}-${item}`}>${text}</label></li>`,
+    )}</ul>
+    <p class="quiet">${cautionOf(order)}</p>
+  </article>`;
+}
+
+function raised(intro: string, findings: readonly Finding[], level: Finding['level']): Markup | false {
+  const own = findings.filter(finding => finding.level === level);
+  return (
+    own.length > 0 &&
+    html`<div><p class="intro"><strong class=${level}>${intro}</strong></p>${list(own.map(({ message, remedy }) => `${message} ${remedy}`))}</div>`
+  );
+}
+
+function when({ entry, prescription }: Order, { on, person, crew }: ReportData): Markup {
+  const { tree, site, settings } = entry;
+  const { window, open, because } = workDays({ tree, site, settings, today: on, person, crew }, prescription);
+  const last = open.at(-1);
+  const asks = [...asksOfCutting(entry, on), ...asksOfPruning(pruningWeeks(tree, prescription, settings))];
+  const stated = windowWords(prescription);
+  const check = lastCheckBy(tree, on);
+  const bats = roostFeatures(tree).length > 0 ? lastBatCheckBy(tree, on) : undefined;
+  const permit = permitFor(tree, prescription);
+  return pairs([
+    ['Window', stated ? `${stated}${window ? '' : ' (past)'}` : 'no days are set'],
+    ...(window
+      ? ([
+          ['Lawful days', `${open.map(showDays).join(', ') || 'none'}, as far as the record tells`],
+          ['Last of them', html`<strong>${last ? formatDate(last.to) : 'none'}</strong>`],
+        ] as const)
+      : [['Before days are set', `${capital(asks.join('; '))}.`] as const]),
+    ...(because.length > 0 ? [['Why not the others', because.join(' ')] as const] : []),
+    [
+      'Nests',
+      check
+        ? `checked ${formatDate(check.date.value)} from ${check.from}: ${foundNests(check.found)}${noted(check)}`
+        : 'no check on record',
+    ],
+    ...(roostFeatures(tree).length > 0
+      ? [
+          [
+            'Bats',
+            bats
+              ? `checked ${formatDate(bats.date.value)} from ${bats.from}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
+              : 'hollows or loose bark, and no check on record',
+          ] as const,
+        ]
+      : []),
+    ...(permit
+      ? [
+          [
+            'Permit',
+            `${permit.number.value}${permit.until === undefined ? '' : `, until ${formatDate(permit.until)}`}${permit.scope ? `, for ${permit.scope}` : ''}`,
+          ] as const,
+        ]
+      : tree.protection
+        ? [['Permit', 'the tree is protected, and no permit is on record'] as const]
+        : []),
+  ]);
+}
+
+/** Notes of one line, behind other words. */
+const noted = (fact: Noted): string => (noteWords(fact) === '' ? '' : `. ${noteWords(fact)}`);
+
+const foundNests = (found: ReportTree['tree']['nestChecks'][number]['found']): string =>
+  found
+    .map(({ use, species, height }) =>
+      [use, species?.name, height && `at ${say(height)}`].filter(Boolean).join(' '),
+    )
+    .join('; ') || 'nothing written down';
+
+function crewWords({ crew: id }: Prescription, data: ReportData): string {
+  if (!id) return 'none is named';
+  const crew = data.crew(id.value);
+  if (!crew) return id.value;
+  const members = crew.members.map(({ value }) => personWords(value, data));
+  return members.length > 0 ? `${crew.name.value}: ${members.join(', ')}` : crew.name.value;
+}
+
+function pieceWords({ piece }: Prescription): string {
+  if (!piece) return 'not stated';
+  const { mass, length, diameter } = piece;
+  return [say(mass), length && `${say(length)} long`, diameter && `${say(diameter)} thick`]
+    .filter(Boolean)
+    .join(', ');
+}
+
+function gearWords({ crew: id }: Prescription, data: ReportData): string {
+  const crew = id && data.crew(id.value);
+  if (!crew) return 'not known';
+  const { rope, crane, lift } = crew;
+  return (
+    [
+      rope && `rope ${say(rope)}`,
+      crane && `crane ${say(crane.mass)}${crane.reach ? ` at ${say(crane.reach)}` : ''}`,
+      lift && `lift up to ${say(lift)}`,
+    ]
+      .filter(Boolean)
+      .join(', ') || 'not stated'
+  );
+}
+
+const exclusionWords = ({ exclusion }: Prescription): string =>
+  exclusion ? `${say(exclusion)} around the trunk` : 'not stated';
+
+const targetWords = ({ tree }: ReportTree): string =>
+  tree.targets
+    .map(target => {
+      const { name, distance, occupied } = target;
+      const words = [quoted(name.value), distance ? say(distance) : 'distance not stated', occupied?.value];
+      return `${words.filter(Boolean).join(', ')}${noted(target)}`;
+    })
+    .join('; ') || 'none on record';
+
+function conductorWords({ tree, settings }: ReportTree): Content {
+  if (tree.conductors.length === 0) return 'none on record';
+  return tree.conductors
+    .map(conductor => {
+      const { dead } = conductor;
+      const off = dead ? `; switched off ${showDays(dead)}` : '; live';
+      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings)} away.${withNotes(conductor)}`;
+    })
+    .join(' ');
+}
+
+/** Only the cautions that bear on this order. */
+function cautionOf({ entry: { tree }, prescription }: Order): string {
+  const bats = meetsRoosts(prescription, roostFeatures(tree));
+  return [
+    NESTING_CAUTION,
+    ...(bats ? [BAT_CAUTION] : []),
+    'Whoever leads the work on site may stop it at any time.',
+  ].join(' ');
+}

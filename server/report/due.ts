@@ -1,0 +1,47 @@
+/** Days by which something is to be done, or up to which something holds. */
+
+import { lastLook, openFollowUps } from '../assess/evidence.ts';
+import { permitFor } from '../assess/permits.ts';
+import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { interval } from '../facts/interval.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { personWords } from './words.ts';
+
+export interface Due {
+  /** Day number. */
+  readonly day: number;
+  /** Tag. */
+  readonly tree: string;
+  readonly what: string;
+}
+
+export const dueDates = (data: ReportData): readonly Due[] =>
+  data.trees.flatMap(entry => dueOf(entry, data)).sort((a, b) => a.day - b.day);
+
+function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly Due[] {
+  if (tree.felled) return [];
+  const due: Omit<Due, 'tree'>[] = [];
+  for (const { kind, id, due: day, by } of openFollowUps(tree)) {
+    const who = by ? `, ${personWords(by.value, data)}` : '';
+    if (day) due.push({ day: day.value, what: `${kind.value} ${id.value}${who}` });
+  }
+  for (const prescription of openPrescriptionsOfAnyKind(tree)) {
+    const { between } = prescription;
+    const job = jobName(prescription);
+    if (between) due.push({ day: between.to, what: `${job}: last day of its window` });
+    const permit = permitFor(tree, prescription);
+    if (permit?.until !== undefined)
+      due.push({ day: permit.until, what: `permit ${permit.number.value} for ${job} ends` });
+  }
+  for (const { rule, until, by } of tree.accepts) {
+    const who = by ? `, accepted by ${personWords(by.value, data)}` : '';
+    if (until) due.push({ day: until.value, what: `exception from ${rule.value} ends${who}` });
+  }
+  const last = lastLook(tree, data.on);
+  const length = site?.interval
+    ? interval(site.interval.value, settings).low
+    : settings.limit('inspection-interval').value;
+  if (last && Number.isFinite(length))
+    due.push({ day: Math.floor(last.day + length), what: 'next inspection' });
+  return due.map(one => ({ ...one, tree: tree.tag.value }));
+}

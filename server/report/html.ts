@@ -1,0 +1,67 @@
+/**
+ * Markup that escapes by default: what stands between braces becomes text or an attribute's value, never markup.
+ * Control characters, halves of surrogate pairs and marks that turn the direction of text become a visible mark.
+ */
+
+import htm from 'htm';
+import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import { visibleInPage } from '../show/visible.ts';
+
+export type Markup = VNode;
+export type Content = ComponentChildren;
+
+const clean = (child: unknown): unknown =>
+  typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
+
+/** A day, with the dots behind it where it begins a span of days. */
+const DAY = /(\d{4}-\d{2}-\d{2}(?:\.\.)?)/;
+
+/** Text in which no line ends within a day, but may between two. */
+const withDays = (child: unknown): unknown => {
+  if (Array.isArray(child)) return child.map(withDays);
+  if (typeof child !== 'string' || !DAY.test(child)) return child;
+  return child
+    .split(DAY)
+    .map((piece, i) =>
+      i % 2 === 0 ? piece : [h('span', { class: 'day' }, piece), piece.endsWith('.') && h('wbr', null)],
+    );
+};
+
+function make(
+  type: unknown,
+  props: Readonly<Record<string, unknown>> | null,
+  ...children: unknown[]
+): Markup {
+  const safe =
+    props && Object.fromEntries(Object.entries(props).map(([name, value]) => [name, clean(value)]));
+  const texts = children.map(clean);
+  // A title holds nothing but text.
+  return h(type as string, safe, ...((type === 'title' ? texts : texts.map(withDays)) as ComponentChild[]));
+}
+
+/** A template of one element. */
+export const html = htm.bind(make) as (
+  strings: TemplateStringsArray,
+  ...values: readonly unknown[]
+) => Markup;
+
+export const render = (markup: Markup): string => renderToString(markup);
+
+/** An element whose content is a constant of ours: a style sheet or a script. */
+export const constant = (type: 'style' | 'script', content: string): Markup =>
+  h(type as string, { dangerouslySetInnerHTML: { __html: content } });
+
+/** A picture as an image: nothing in it can run, and its names and styles stay its own. */
+export function imageOf({
+  svg,
+  description,
+}: {
+  readonly svg: string;
+  readonly description: string;
+}): Markup {
+  const bytes = new TextEncoder().encode(svg);
+  let binary = '';
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  return html`<img alt=${description} src=${`data:image/svg+xml;base64,${btoa(binary)}`} />`;
+}

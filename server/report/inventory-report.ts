@@ -1,0 +1,123 @@
+/** A report on files of a workspace, computed tree by tree. */
+
+import type { BlockSection } from '../../grammar/syntax.ts';
+import { sectionAt } from '../../grammar/syntax.ts';
+import { lastAtMost } from '../../grammar/text.ts';
+import { asOf, assess } from '../assess/assessment.ts';
+import {
+  attempt,
+  Fault,
+  type NotComputed,
+  notComputed,
+  type Placed,
+  showSound,
+} from '../assess/not-computed.ts';
+import type { Tree } from '../facts/types.ts';
+import {
+  type DatedWorkspace,
+  type FileSnapshot,
+  type PlacedFact,
+  personIn,
+  placedSiteOf,
+  settingsFor,
+} from '../facts/workspace.ts';
+
+import { checkFile, type Finding } from '../rules/check.ts';
+import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
+import { showReport } from './page.ts';
+
+export interface ReportWanted extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
+  readonly files: readonly FileSnapshot[];
+  readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
+  /** Called after each tree; may take its time, or reject to stop. */
+  readonly weighed: () => Promise<void> | void;
+}
+
+export interface ReportPage {
+  /** HTML. */
+  readonly page: string;
+  /** Trees that are not in it, which it says. */
+  readonly left: readonly NotComputed[];
+}
+
+export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted): Promise<ReportPage> {
+  const { workspace, today } = snapshot;
+  const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
+  const trees: Placed<ReportTree>[] = [];
+  const faulty: NotComputed[] = [];
+  const findings: Finding[] = [];
+  for (const file of files) {
+    const found = checkFile(workspace, file, today);
+    findings.push(...found);
+    const name = shownAs(file.path);
+    for (const placed of file.trees) {
+      const { fact, firstLine } = placed;
+      const place = { file: name, line: firstLine + 1, what: `tree ${fact.tag.value}` };
+      const tree = asOf(fact, today);
+      const own = attempt(() => pictured(snapshot, tree, file));
+      if (own instanceof Fault) faulty.push(notComputed(place, own));
+      else {
+        const about = found.filter(finding => finding.tree === tree.tag.value);
+        const photos = await photosOf(tree, file);
+        trees.push({
+          place,
+          of: {
+            ...own,
+            file: name,
+            findings: about,
+            prescriptionsOf: finding => prescriptionsAt(placed, finding),
+            photos,
+          },
+        });
+      }
+      await weighed();
+    }
+  }
+  const { shown, left } = await showSound(trees, (some, leftOut) =>
+    showReport({
+      readers,
+      shown: shownAs,
+      on: today,
+      trees: some,
+      findings,
+      unread: [...unread, ...faulty, ...leftOut],
+      person: id => workspace.persons.get(id)?.fact,
+      crew: id => workspace.crews.get(id)?.fact,
+    }),
+  );
+  return { page: shown, left: [...faulty, ...left] };
+}
+
+/** Which prescriptions the lines of a finding belong to: its own, also under work done, and those it points to. */
+function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
+  const { block, firstLine, fact } = placed;
+  const under = (at: number) => sectionAt(placed, at - firstLine - 1);
+  const prescribed = (section: BlockSection | undefined): readonly string[] =>
+    fact.prescriptions.filter(({ at }) => isHead(section, at.start)).map(({ id }) => id.value);
+  const isHead = (section: BlockSection | undefined, start: number): boolean =>
+    section !== undefined && lastAtMost(block.starts, start) === section.head;
+  const own = under(line);
+  const done = fact.works
+    .filter(({ at }) => isHead(own, at.start))
+    .map(({ prescription }) => prescription.value);
+  const others = (related ?? []).filter(one => one.file === file).flatMap(one => prescribed(under(one.line)));
+  return [...new Set([...prescribed(own), ...done, ...others])];
+}
+
+type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
+
+function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot): Pictured {
+  const site = placedSiteOf(snapshot.workspace, path)?.fact;
+  const settings = settingsFor(snapshot.workspace, path);
+  const assessment = assess({
+    tree,
+    site,
+    settings,
+    person: personIn(snapshot.workspace),
+    today: snapshot.today,
+  });
+  const { strength } = assessment;
+  const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
+  return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };
+}

@@ -1,0 +1,146 @@
+/** The part for the office: the inventory, the findings, the notes, what is accepted, what is due. */
+
+import { openDefects } from '../assess/evidence.ts';
+import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { formatDate } from '../base/dates.ts';
+import { RISK_RATINGS } from '../practice/risk.ts';
+import type { Finding } from '../rules/check.ts';
+import { hasChapter } from './client.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { dueDates } from './due.ts';
+import { type Content, html, type Markup } from './html.ts';
+import { allNotes } from './notes.ts';
+import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
+import { personWords, positionWords, say } from './words.ts';
+
+export function officePart(data: ReportData): Markup {
+  const open = data.findings.filter(({ accepted }) => !accepted);
+  const accepted = data.findings.filter(finding => finding.accepted);
+  const due = dueDates(data);
+  const notes = allNotes(data);
+  return html`<section id="office" aria-labelledby="office-title">
+    <h2 id="office-title">For the office</h2>
+    <h3>Inventory</h3>
+    ${inventory(data)}
+    <h3>Due dates</h3>
+    ${
+      due.length > 0
+        ? table(
+            'Due dates',
+            ['Day', 'Tree', 'What'],
+            due.map(({ day, tree, what }) => [
+              html`<span>${dayOf(day)}${day < data.on ? html` <strong class="late">overdue</strong>` : ''}</span>`,
+              tree,
+              what,
+            ]),
+            true,
+          )
+        : html`<p>Nothing is due.</p>`
+    }
+    <h3>Findings</h3>
+    ${open.length > 0 ? findingsTable('Findings', open, data) : html`<p>The check found nothing.</p>`}
+    <h3>Notes</h3>
+    ${notes.length > 0 ? table('Notes', ['Tree or site', 'Of', 'Note'], notes, true) : html`<p>None.</p>`}
+    <h3>Accepted exceptions</h3>
+    ${accepted.length > 0 ? acceptedTable(accepted, data) : html`<p>None.</p>`}
+    ${data.unread.length > 0 && html`<div><h3>Not read</h3>${list(data.unread.map(({ file, message }) => `${file} ${message}`))}</div>`}
+  </section>`;
+}
+
+/** A cell that sorts by a number instead of its text. */
+const sortedBy = (key: number, shown: Content): Markup => html`<span data-key=${key}>${shown}</span>`;
+
+/** Upper ends count: never towards safe. */
+const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
+  quantity
+    ? sortedBy(Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low, say(quantity))
+    : '';
+
+function inventory(data: ReportData): Markup {
+  const rows = data.trees.map((entry): readonly Content[] => {
+    const { tree, site, findings } = entry;
+    const open = findings.filter(({ accepted }) => !accepted);
+    const rating = worstRating(entry);
+    const last = tree.inspections.at(-1);
+    const name = tree.tag.value;
+    return [
+      data.readers.includes('client') && hasChapter(entry)
+        ? html`<a href=${`#${linkTo(entry, data)}`}>${name}</a>`
+        : name,
+      tree.name?.value ?? '',
+      tree.species ? html`<i>${tree.species.value.name}</i>` : '',
+      tree.diameters.length > 0
+        ? sortedBy(
+            Math.max(...tree.diameters.map(({ value }) => value.low)),
+            tree.diameters.map(say).join(', '),
+          )
+        : '',
+      sizeCell(tree.height),
+      sizeCell(tree.crownSpread),
+      tree.age?.value ?? '',
+      tree.vigor?.value ?? '',
+      openDefects(tree)
+        .map(({ kind, id }) => `${kind.value} ${id.value}`)
+        .join(', '),
+      sortedBy(rating, RISK_RATINGS[rating] ?? ''),
+      tree.felled
+        ? `felled ${formatDate(tree.felled.value)}`
+        : openPrescriptionsOfAnyKind(tree).map(jobName).join(', '),
+      last ? dayOf(last.date.value) : '',
+      sortedBy(open.length, open.length > 0 ? String(open.length) : ''),
+      tree.position ? positionWords(tree.position) : '',
+      site?.name.value ?? '',
+    ];
+  });
+  const head = [
+    'Tag',
+    'Name',
+    'Species',
+    'Dbh',
+    'Height',
+    'Crown',
+    'Age',
+    'Vigor',
+    'Open defects',
+    'Risk',
+    'Open work',
+    'Last seen',
+    'Findings',
+    'Position',
+    'Site',
+  ];
+  return html`<div class="filtered">${table('Inventory', head, rows, true)}</div>`;
+}
+
+const placeOf = ({ file, line }: Finding, { shown }: ReportData): string => `${shown(file)}:${line}`;
+
+const findingsTable = (name: string, findings: readonly Finding[], data: ReportData): Markup =>
+  table(
+    name,
+    ['Level', 'Tree', 'Finding', 'What to do', 'Rule', 'Place'],
+    byGravity(findings).map(finding => [
+      sortedBy(gravity(finding), finding.level),
+      finding.tree ?? '',
+      finding.message,
+      finding.caution === undefined ? finding.remedy : `${finding.remedy} ${finding.caution}`,
+      finding.rule,
+      placeOf(finding, data),
+    ]),
+    true,
+  );
+
+const acceptedTable = (findings: readonly Finding[], data: ReportData): Markup =>
+  table(
+    'Accepted exceptions',
+    ['Tree', 'Finding', 'Accepted by', 'Until', 'Why', 'Rule', 'Place'],
+    findings.map(finding => [
+      finding.tree ?? '',
+      finding.message,
+      personWords(finding.accepted!.by, data),
+      dayOf(finding.accepted!.until),
+      finding.accepted!.because,
+      finding.rule,
+      placeOf(finding, data),
+    ]),
+    true,
+  );

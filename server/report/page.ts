@@ -1,0 +1,63 @@
+/** The whole report: one file that asks for nothing outside itself. */
+
+import { formatDate } from '../base/dates.ts';
+import { clientPart } from './client.ts';
+import { crewPart } from './crew.ts';
+import type { Reader, ReportData } from './data.ts';
+import { constant, html, type Markup, render } from './html.ts';
+import { officePart } from './office.ts';
+import { sites } from './parts.ts';
+import { SCRIPT } from './script.ts';
+import { STYLE } from './style.ts';
+
+const PARTS: Readonly<
+  Record<Reader, { readonly title: string; readonly show: (data: ReportData) => Markup }>
+> = {
+  client: { title: 'For the owner', show: clientPart },
+  crew: { title: 'For the crew', show: crewPart },
+  office: { title: 'For the office', show: officePart },
+};
+
+/** As a Content-Security-Policy names a style sheet or a script that stands in the page (CSP Level 3). */
+async function hashOf(content: string): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(content));
+  return `'sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}'`;
+}
+
+/** HTML, whole. */
+export async function showReport(data: ReportData): Promise<string> {
+  const [style, script] = await Promise.all([hashOf(STYLE), hashOf(SCRIPT)]);
+  const policy = `default-src 'none'; style-src ${style}; script-src ${script}; img-src data:; base-uri 'none'; form-action 'none'`;
+  const places = sites(data.trees);
+  const names = places.map(({ name }) => name).join(', ');
+  const day = formatDate(data.on);
+  const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];
+  const page = html`<html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta http-equiv="Content-Security-Policy" content=${policy} />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="referrer" content="no-referrer" />
+      <title>${`${names === '' ? 'Trees' : `${names}: trees`} as of ${day}`}</title>
+      ${constant('style', STYLE)}
+    </head>
+    <body>
+      <a class="skip" href="#content">To the content</a>
+      <header>
+        <h1>${names === '' ? 'Trees' : names}</h1>
+        <p class="lead">The trees as of ${day}${clients.length > 0 ? `, for ${clients.join(' and ')}` : ''}</p>
+        ${
+          data.readers.length > 1 &&
+          html`<nav aria-label="Parts"><ul>${data.readers.map(reader => html`<li><a href=${`#${reader}`}>${PARTS[reader].title}</a></li>`)}</ul></nav>`
+        }
+      </header>
+      <main id="content">
+        ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
+        ${data.readers.map(reader => PARTS[reader].show(data))}
+      </main>
+      <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. A qualified person on site decides.</p></footer>
+      ${constant('script', SCRIPT)}
+    </body>
+  </html>`;
+  return `<!DOCTYPE html>\n${render(page)}\n`;
+}

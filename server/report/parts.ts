@@ -1,0 +1,91 @@
+/** Pieces that every part of a report is made of. */
+
+import { currentRisks, ratingToActOn } from '../assess/risks.ts';
+import { formatDate } from '../base/dates.ts';
+import type { Site } from '../facts/types.ts';
+import { RISK_RATINGS } from '../practice/risk.ts';
+import type { Finding } from '../rules/check.ts';
+import type { ReportData, ReportTree } from './data.ts';
+import { type Content, html, type Markup } from './html.ts';
+
+/** A list of sentences; `otherwise` where there are none. */
+export const list = (items: readonly Content[], otherwise?: string): Markup =>
+  items.length > 0 ? html`<ul>${items.map(item => html`<li>${item}</li>`)}</ul>` : html`<p>${otherwise}</p>`;
+
+export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
+  html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+
+/**
+ * The first cell of a row names it. Where the page is narrow a sortable table scrolls by itself; in any other each
+ * cell comes below the one before it, with its heading beside it. The roles say what such rows still are.
+ */
+export function table(
+  name: string,
+  head: readonly string[],
+  rows: readonly (readonly Content[])[],
+  sortable = false,
+): Markup {
+  return html`<div class="scroll" role="region" aria-label=${name} tabindex="0">
+    <table role="table" class=${sortable ? 'sortable' : 'stacked'}>
+      <caption class="hidden">${name}</caption>
+      <thead role="rowgroup"><tr role="row">${head.map(cell => html`<th role="columnheader" scope="col">${cell}</th>`)}</tr></thead>
+      <tbody role="rowgroup">${rows.map(
+        ([first, ...cells]) =>
+          html`<tr role="row"><th role="rowheader" scope="row">${first}</th>${cells.map((cell, i) => html`<td role="cell" data-head=${head[i + 1]}>${cell}</td>`)}</tr>`,
+      )}</tbody>
+    </table>
+  </div>`;
+}
+
+const LEVELS: readonly Finding['level'][] = ['error', 'warning', 'note'];
+
+/** The gravest level has the least. */
+export const gravity = ({ level }: Finding): number => LEVELS.indexOf(level);
+
+export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.toSorted((a, b) => gravity(a) - gravity(b));
+
+/** Index of the worst rating among the current ones; -1 where none is rated. */
+export const worstRating = ({ tree }: ReportTree): number =>
+  currentRisks(tree).reduce((worst, risk) => {
+    const rating = ratingToActOn(risk);
+    return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
+  }, -1);
+
+/** A day, kept on one line. */
+export const dayOf = (day: number): Markup =>
+  html`<time datetime=${formatDate(day)}>${formatDate(day)}</time>`;
+
+/** Identifiers in the page count the trees: tags hold anything. */
+export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>
+  `tree-${numberOf(trees).get(entry)}`;
+
+const numbers = new WeakMap<readonly ReportTree[], ReadonlyMap<ReportTree, number>>();
+
+function numberOf(trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number> {
+  let known = numbers.get(trees);
+  if (!known) numbers.set(trees, (known = new Map(trees.map((tree, i) => [tree, i + 1]))));
+  return known;
+}
+
+export interface SiteTrees {
+  readonly site: Site | undefined;
+  /** As a heading. */
+  readonly name: string;
+  readonly trees: readonly ReportTree[];
+}
+
+/** The trees by the site that owns them, in order of their first trees. */
+export function sites(trees: readonly ReportTree[]): readonly SiteTrees[] {
+  const bySite = new Map<Site | undefined, ReportTree[]>();
+  for (const entry of trees) {
+    const known = bySite.get(entry.site);
+    if (known) known.push(entry);
+    else bySite.set(entry.site, [entry]);
+  }
+  return [...bySite].map(([site, own]) => ({
+    site,
+    name: site?.name.value ?? 'Trees without a site',
+    trees: own,
+  }));
+}

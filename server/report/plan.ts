@@ -1,0 +1,155 @@
+/** A plan of a site: crowns to scale at their positions, north up. */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { crownRadius } from '../assess/fall-zone.ts';
+import { openWork } from '../assess/prescriptions.ts';
+import { counted } from '../base/counted.ts';
+import { middle } from '../base/interval.ts';
+import { inUnit, unitOf } from '../base/quantity.ts';
+import { label, n, picture } from '../show/drawing/svg.ts';
+import type { ReportTree } from './data.ts';
+import { html, imageOf, type Markup } from './html.ts';
+
+/** Mean radius of the Earth, m (IUGG); a site is small enough to be flat. */
+const EARTH_RADIUS = 6_371_008.8;
+const WIDTH = 640;
+const MARGIN = 28;
+const HEIGHT = { least: 220, most: 640 };
+/** Letters of a label, about as wide as this, px. */
+const LETTER = 6.6;
+const LINE = 12;
+
+interface Spot {
+  readonly tag: string;
+  /** m east and north of the first tree. */
+  readonly east: number;
+  readonly north: number;
+  readonly radius: number;
+  readonly work: boolean;
+  readonly felled: boolean;
+}
+
+function spotsOf(trees: readonly ReportTree[]): readonly Spot[] {
+  const first = trees.find(({ tree }) => tree.position)?.tree.position;
+  if (!first) return [];
+  const degree = (EARTH_RADIUS * Math.PI) / 180;
+  const narrowing = Math.cos((first.latitude * Math.PI) / 180);
+  return trees.flatMap(({ tree, settings }): Spot[] => {
+    if (!tree.position) return [];
+    const radius = tree.crownSpread ? middle(crownRadius(tree, settings)) : 0;
+    return [
+      {
+        tag: tree.tag.value,
+        east: (tree.position.longitude - first.longitude) * degree * narrowing,
+        north: (tree.position.latitude - first.latitude) * degree,
+        radius: Number.isFinite(radius) ? radius : 0,
+        work: openWork(tree).length > 0,
+        felled: tree.felled !== undefined,
+      },
+    ];
+  });
+}
+
+/** The plan as a figure; nothing where no tree of the site has a position. */
+export function planOf(name: string, trees: readonly ReportTree[]): Markup | false {
+  const spots = spotsOf(trees);
+  if (spots.length === 0) return false;
+  const { svg, hiddenLabels } = drawPlan(name, spots, isImperial(trees));
+  const without = trees.length - spots.length;
+  const notes = [
+    'Filled circles: crowns with open work, to scale; broken circles: other crowns; crosses: felled.',
+    ...(hiddenLabels > 0
+      ? [`${counted(hiddenLabels, 'tag is', 'tags are')} left out where trees stand close.`]
+      : []),
+    ...(without > 0 ? [`${counted(without, 'tree has', 'trees have')} no position on record.`] : []),
+  ];
+  const description = `Plan of ${name} with ${counted(spots.length, 'tree')}, from ${spread(spots)}.`;
+  return html`<figure class="plan"><h3>${name}</h3><div class="scroll" role="region" aria-label=${`Plan of ${name}`} tabindex="0">${imageOf({ svg, description })}</div><figcaption>${notes.join(' ')}</figcaption></figure>`;
+}
+
+const isImperial = (trees: readonly ReportTree[]): boolean =>
+  trees.filter(({ tree }) => tree.height?.value.unit?.symbol === 'ft').length * 2 > trees.length;
+
+/** For those who do not see the plan: which trees stand at its ends. */
+function spread(spots: readonly Spot[]): string {
+  const ends = [0, 90, 180, 270].map(bearing => {
+    const angle = (bearing * Math.PI) / 180;
+    const along = ({ east, north }: Spot) => east * Math.sin(angle) + north * Math.cos(angle);
+    return `${spots.reduce((far, spot) => (along(spot) > along(far) ? spot : far)).tag} in the ${compassPoint(bearing)}`;
+  });
+  return ends.join(', ');
+}
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+}
+
+const meet = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && Math.abs(a.y - b.y) < LINE;
+
+function drawPlan(name: string, spots: readonly Spot[], imperial: boolean) {
+  const ends = (of: (spot: Spot) => number) => ({
+    least: spots.reduce((end, spot) => Math.min(end, of(spot) - spot.radius), Number.POSITIVE_INFINITY),
+    most: spots.reduce((end, spot) => Math.max(end, of(spot) + spot.radius), Number.NEGATIVE_INFINITY),
+  });
+  const across = ends(({ east }) => east);
+  const along = ends(({ north }) => north);
+  const wide = Math.max(10, across.most - across.least);
+  const tall = Math.max(10, along.most - along.least);
+  const scale = Math.min((WIDTH - 2 * MARGIN) / wide, (HEIGHT.most - 3 * MARGIN) / tall);
+  const height = Math.max(HEIGHT.least, tall * scale + 3 * MARGIN);
+  const placed = spots.map(spot => ({
+    ...spot,
+    x: WIDTH / 2 + (spot.east - (across.least + across.most) / 2) * scale,
+    y: (height - MARGIN) / 2 - (spot.north - (along.least + along.most) / 2) * scale,
+    r: Math.max(4, spot.radius * scale),
+  }));
+  const crowns = placed.map(({ x, y, r, work, felled }) =>
+    felled
+      ? `<path class="ink" stroke-width="1.5" d="M${n(x - 4)} ${n(y - 4)}L${n(x + 4)} ${n(y + 4)}M${n(x - 4)} ${n(y + 4)}L${n(x + 4)} ${n(y - 4)}"/>`
+      : `<circle class="${work ? 'leaf' : 'after'}" ${work ? 'fill-opacity="0.7" stroke-width="1.5"' : 'stroke-width="1" stroke-dasharray="3 3"'} cx="${n(x)}" cy="${n(y)}" r="${n(r)}"/><circle class="solid" cx="${n(x)}" cy="${n(y)}" r="1.8"/>`,
+  );
+  const { texts, hidden } = labels(placed);
+  const parts = [...crowns, ...texts, northArrow(), scaleBar(scale, height, imperial)];
+  const title = `Plan of ${name}`;
+  const svg = picture({ width: WIDTH, height: Math.ceil(height), title, description: title }, parts);
+  return { svg, hiddenLabels: hidden };
+}
+
+/** Each tag right of its stem, else left, above or below; left out where all four places are taken. */
+function labels(placed: readonly { readonly tag: string; readonly x: number; readonly y: number }[]) {
+  const taken: Box[] = placed.map(({ x, y }) => ({ x: x - 3, y: y + 4, width: 6 }));
+  const texts: string[] = [];
+  for (const { tag, x, y } of placed) {
+    const width = tag.length * LETTER;
+    const places: readonly Box[] = [
+      { x: x + 5, y: y + 4, width },
+      { x: x - 5 - width, y: y + 4, width },
+      { x: x - width / 2, y: y - 9, width },
+      { x: x - width / 2, y: y + 17, width },
+    ];
+    const free = places.find(
+      box => box.x > 2 && box.x + width < WIDTH - 2 && !taken.some(other => meet(box, other)),
+    );
+    if (!free) continue;
+    taken.push(free);
+    texts.push(label(free.x, free.y, tag, { size: 11 }));
+  }
+  return { texts, hidden: placed.length - texts.length };
+}
+
+const northArrow = (): string =>
+  `<path class="solid" d="M${WIDTH - 24} 12L${WIDTH - 18} 32L${WIDTH - 24} 28L${WIDTH - 30} 32Z"/>${label(WIDTH - 24, 46, 'N', { anchor: 'middle' })}`;
+
+/** A round length, a fifth of the picture or less, in the unit that most of the writers use. */
+function scaleBar(scale: number, height: number, imperial: boolean): string {
+  const unit = unitOf(imperial ? 'ft' : 'm')!;
+  const most = WIDTH / 5 / scale / unit.factor;
+  const power = 10 ** Math.floor(Math.log10(most));
+  const steps = [5, 2, 1].map(step => step * power).find(step => step <= most)!;
+  const length = steps * unit.factor;
+  const y = height - 14;
+  return `<path class="ink" stroke-width="2" d="M14 ${n(y - 4)}V${n(y)}H${n(14 + length * scale)}V${n(y - 4)}"/>${label(20 + length * scale, y + 2, inUnit(length, unit), { size: 11 })}`;
+}
