@@ -6,7 +6,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {

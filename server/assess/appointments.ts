@@ -186,11 +186,11 @@ function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
   if (protection?.permit && protection.until !== undefined)
     permits.set(protection.permit.value, protection.until);
   for (const { permit } of openPrescriptionsOfAnyKind(tree))
-    if (permit?.until)
+    if (permit?.until !== undefined)
       // Of two days that are written for one permit the earlier is the one to keep.
       permits.set(
         permit.number.value,
-        Math.min(permit.until.value, permits.get(permit.number.value) ?? permit.until.value),
+        Math.min(permit.until, permits.get(permit.number.value) ?? permit.until),
       );
   const ends = [...permits].map(
     ([number, day]): Appointment => ({

@@ -53,7 +53,7 @@ export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
  * where it says so, or every member is; `expired` where the certificates of all its trained members have run out.
  */
 export function clearance(
-  { crew: crewName, by }: { readonly crew?: Placed<string>; readonly by?: Placed<string> },
+  { crew: crewName, by }: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined },
   { person, crew }: People,
   day: number,
 ): Clearance {
@@ -104,7 +104,7 @@ export function clearanceEnds(around: Around, prescription: Prescription): numbe
   if (!holds(first)) return undefined;
   const named = prescription.crew && crew(prescription.crew.value);
   return (named?.members ?? [])
-    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until?.value ?? []) ?? [])
+    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until ?? []) ?? [])
     .sort((a, b) => a - b)
     .find(day => day >= first && !holds(day + 1));
 }
@@ -132,7 +132,7 @@ export function fallsToward(
 }
 
 /** Who prescribes is not who does the work: only the crew of a prescription counts. */
-export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> } => (crew ? { crew } : {});
+export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> | undefined } => (crew ? { crew } : {});
 
 /** For people: `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>

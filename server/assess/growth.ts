@@ -132,7 +132,7 @@ function topLost(tree: Tree, site: Site | undefined): readonly number[] {
     ...tree.works
       .filter(({ prescription }) => !LEAVES_TOP.has(kinds.get(prescription.value) ?? ''))
       .map(({ date }) => date.value),
-    ...(site?.storms ?? []).map(({ date }) => date.value),
+    ...(site?.storms ?? []).map(({ date }) => date),
     ...(tree.felled ? [tree.felled.value] : []),
     ...(tree.stressed?.cause === 'storm' && tree.stressed.since !== undefined ? [tree.stressed.since] : []),
   ];

@@ -2,7 +2,7 @@
 
 import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { stagesOf, standingPrescriptions } from './jobs.ts';

@@ -1,9 +1,14 @@
 /** What changed in a block, in the words of the notation: records that are new, gone or closed, fields that differ. */
 
+import { ENDING_FIELDS } from '../../grammar/fields.ts';
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
 import { isNaming, namedHeads } from '../../grammar/names.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
+
+/** Fields that end a record. */
+type Ending = 'closed' | 'withdrawn';
+const isEnding = (word: string): word is Ending => ENDING_FIELDS.has(word);
 
 export interface Change {
   /** The record: `defect A`; empty for the tree, site, person itself. */
@@ -11,7 +16,7 @@ export interface Change {
   /** The field: `diameter`; empty where the record as a whole is new or gone. */
   readonly field: string;
   /** `closed` and `withdrawn` where a record is kept and says that it is over. */
-  readonly kind: 'new' | 'gone' | 'changed' | 'closed' | 'withdrawn';
+  readonly kind: 'new' | 'gone' | 'changed' | Ending;
   /** As printed; absent where there was nothing. */
   readonly before?: string;
   readonly after?: string;
@@ -27,12 +32,6 @@ interface Entry {
   readonly name: string;
   readonly fields: readonly Field[];
 }
-
-/** Fields that end a record without taking it away. */
-const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
-  closed: 'closed',
-  withdrawn: 'withdrawn',
-};
 
 /** Changes from one state of a block to another; order, formatting, units and comments are none. */
 export function blockChanges(before: Block, after: Block): readonly Change[] {
@@ -103,7 +102,7 @@ function fieldChanges(record: string, before: readonly Field[], after: readonly 
       changes.push({
         record,
         field: word,
-        kind: old ? (now ? 'changed' : 'gone') : (ENDS[word] ?? 'new'),
+        kind: old ? (now ? 'changed' : 'gone') : isEnding(word) ? word : 'new',
         ...(old ? { before: old.text } : {}),
         ...(now ? { after: now.text } : {}),
       });

@@ -82,7 +82,7 @@ repeated, \`( | )\` is a choice. Parts that begin with a comma may come in any o
 const escapePipes = (text: string) => text.replaceAll('|', '\\|');
 
 function formOf(spec: FieldSpec): string {
-  return `${spec.word} ${spec.form}`.trim();
+  return `${spec.word} ${spec.shown}`.trim();
 }
 
 function fieldTable(head: HeadSpec): string {

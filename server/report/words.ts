@@ -5,6 +5,7 @@ import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
 
@@ -88,7 +89,7 @@ export function defectReadings(defect: Defect): readonly string[] {
 /** `2026-03-14 from drone, by Ruth Varga`. */
 export function inspectionWords({ date, from, by, level, tools }: Inspection, data: ReportData): string {
   return [
-    `${formatDate(date.value)}${from === '?' ? '' : ` from ${from}`}`,
+    `${formatDate(date.value)}${from.value === UNREAD ? '' : ` from ${from.value}`}`,
     ...(level ? [`${level.value} level`] : []),
     ...(tools.length > 0 ? [`with ${tools.map(({ value }) => value).join(', ')}`] : []),
     ...(by ? [`by ${personWords(by.value, data)}`] : []),

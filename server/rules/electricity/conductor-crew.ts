@@ -26,7 +26,7 @@ interface Task {
   /** For people, at the start of a sentence. */
   readonly name: string;
   readonly days: DaySpan | undefined;
-  readonly workers: { readonly crew?: Placed<string>; readonly by?: Placed<string> };
+  readonly workers: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined };
   /** Whether the rule on the approach distance speaks of it: it looks at what is still to be done. */
   readonly open: boolean;
 }

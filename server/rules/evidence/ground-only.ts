@@ -32,7 +32,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     const judged = judge(readingOf(height, settings), 'ground-sight', settings);
     if (judged.standing === 'within') continue;
     const looks = inspectionsOf(tree, defect);
-    if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
+    if (looks.length === 0 || looks.some(({ from }) => from.value !== 'ground')) continue;
     if (isAnswered(tree, defect)) continue;
     const sure = judged.standing === 'exceeds';
     yield {

@@ -5,7 +5,7 @@ import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
 import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -72,7 +72,7 @@ type Looked = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
 
 const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
   looks
-    .filter(({ from }) => from === 'drone')
+    .filter(({ from }) => from.value === 'drone')
     .map(look => ({
       ...dated(look),
       what: `The ${what} from a drone on ${formatDate(look.date.value)}`,
@@ -97,7 +97,7 @@ function objection(person: Person, { needs, day }: Act): { message: string; reme
   const expired = held && expiredCertificate(person, held, day);
   if (expired)
     return {
-      message: `whose certificate "${expired.number.value}" (${held}) ended on ${formatDate(expired.until!.value)}, before ${formatDate(day)}`,
+      message: `whose certificate "${expired.number}" (${held}) ended on ${formatDate(expired.until!)}, before ${formatDate(day)}`,
       remedy: `Record the certificate that took its place, or have it done by somebody whose certificate holds.`,
     };
   const stated = person.qualifications.map(({ value }) => value);

@@ -1,6 +1,6 @@
 /** Two trees of one site with one tag, also in different files. */
 
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { doubledTags, siteOf, treeIndex } from '../../facts/workspace.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';

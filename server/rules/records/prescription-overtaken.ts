@@ -9,7 +9,7 @@ import {
 } from '../../assess/jobs.ts';
 import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { listed } from '../../base/counted.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

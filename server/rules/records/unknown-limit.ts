@@ -1,7 +1,7 @@
 /** A practice block overrides a limit that does not exist. */
 
 import { nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';

@@ -1,7 +1,7 @@
 /** An exception or a severity for a rule that does not exist. */
 
 import { nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';

@@ -18,7 +18,7 @@ const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 /** From below, leaves hide what is up in a tall crown. */
 function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): RuleReport | undefined {
   const { height } = tree;
-  if (check.from !== 'ground') return undefined;
+  if (check.from.value !== 'ground') return undefined;
   const day = formatDate(check.date.value);
   if (!isRead(height))
     return {
@@ -45,7 +45,7 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
 
 /** What a drone found is what its photographs show. */
 function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
-  const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
+  const sight = check.from.value === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
   const judged = judge(sight.smallest, 'egg-length', settings);
   if (judged.standing === 'within') return undefined;
