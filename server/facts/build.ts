@@ -2,7 +2,7 @@
  * Block → fact, as the tables say. Only lines without a mistake give values; a damaged head still opens its fact.
  */
 
-import type { HeadSpec } from '../../grammar/fields.ts';
+import type { FieldSpec, HeadSpec } from '../../grammar/fields.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import {
   type Block,
@@ -36,7 +36,16 @@ interface LinePlan {
       }
     | undefined;
   readonly special: SpecialReader | undefined;
+  /** Of two spellings of one field the first line counts. */
+  readonly keepsFirst: boolean;
 }
+
+/** Fields that have another spelling, in both. */
+const spellings: ReadonlySet<string> = new Set(
+  [...HEADS.values()].flatMap(({ fields }) =>
+    [...fields.values()].flatMap(({ word, alias }) => (alias === undefined ? [] : [word, alias])),
+  ),
+);
 
 interface HeadPlan {
   readonly empty: (at: Span) => object;
@@ -47,12 +56,14 @@ interface HeadPlan {
   readonly under: string | undefined;
   readonly needs: string | undefined;
   /** Values that a damaged head may lack, and what is put in their place. */
-  readonly unread: readonly (readonly [name: string, word: string])[];
+  readonly unread: readonly { readonly name: string; readonly word: string }[];
   /** The day that is that of the last inspection, where it is not stated. */
   readonly inspected: string | undefined;
 }
 
-function linePlan(members: readonly Member[], word: string, reader?: keyof typeof SPECIAL_READERS): LinePlan {
+function linePlan(field: FieldSpec, word: string): LinePlan {
+  const { reader } = field;
+  const members = membersOf(field);
   const only = members[0];
   const group = only?.content === 'group' && reader === undefined ? only : undefined;
   const inner = group?.members ?? members;
@@ -65,6 +76,7 @@ function linePlan(members: readonly Member[], word: string, reader?: keyof typeo
       empty: EMPTY_GROUPS[`${word} ${group.name}`] ?? ((start, end) => ({ start, end })),
     },
     special: reader && SPECIAL_READERS[reader],
+    keepsFirst: spellings.has(field.word),
   };
 }
 
@@ -74,16 +86,14 @@ function headPlan(head: HeadSpec): HeadPlan {
   const own = membersOf(head);
   return {
     empty: EMPTY_FACTS[word] ?? (at => ({ ...(hasKind ? { kind: word } : {}), at })),
-    own: linePlan(own, word),
-    fields: new Map(
-      [...fields.values()].map(field => [field.word, linePlan(membersOf(field), word, field.reader)]),
-    ),
+    own: linePlan(head, word),
+    fields: new Map([...fields.values()].map(field => [field.word, linePlan(field, word)])),
     list,
     under: head.under,
     needs,
     unread: own
       .filter(({ name, isRequired, isList }) => isRequired && !isList && name !== needs)
-      .map(({ name }) => [name, unread?.[name] ?? UNREAD]),
+      .map(({ name }) => ({ name, word: unread?.[name] ?? UNREAD })),
     inspected: [...fields.values()]
       .find(({ inspected }) => inspected)
       ?.values.keys()
@@ -131,7 +141,7 @@ function readSection(
   readValues(head, plan.own, fact);
   const { needs, unread, inspected } = plan;
   if (needs !== undefined && fact[needs] === undefined) return undefined;
-  for (const [name, word] of unread)
+  for (const { name, word } of unread)
     fact[name] ??= { value: word, ...(fact.at as Span) } satisfies Placed<string>;
   const lines = fieldLines(reading, section);
   // A girth counts where no diameter was taped: what has a reader of its own comes last.
@@ -169,8 +179,7 @@ function readValues({ values, start }: BlockLine, plan: LinePlan, into: Draft): 
     const read = readValue(value, member, start);
     if (member.isList) into[name] = append(into[name] as readonly unknown[], read);
     else if (member.content === 'flag') into[name] = true;
-    // Of two spellings of one field the first line counts.
-    else into[name] ??= read;
+    else if (!plan.keepsFirst || into[name] === undefined) into[name] = read;
   }
 }
 
