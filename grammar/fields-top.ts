@@ -212,7 +212,6 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         summary: 'A storm after which trees with watched defects are looked at again.',
         example: 'storm 2026-01-18 "gusts to 61 mph"',
         group: 'storms',
-        happened: 'storm',
         many: true,
       },
       {

@@ -21,7 +21,7 @@ const SEEN: FieldEntry = {
   summary: 'The day of the inspection that saw it, where that is not the last one above.',
   example: 'seen 2026-03-14',
   inspected: true,
-  happened: 'sight of',
+  happened: 'inspection of',
 };
 
 const PRESCRIPTION_KINDS = [

@@ -60,6 +60,6 @@ const { metafile } = await build({
 });
 await chmod(join(dist, 'soundwood.js'), 0o755);
 if (process.env.METAFILE) await writeFile(process.env.METAFILE, JSON.stringify(metafile));
-// The forms of --as json and --part are published with the program.
-for (const form of ['findings', 'part', 'comparison', 'weigh'])
+// The forms of --as json, --as jsonl and --part are published with the program.
+for (const form of ['findings', 'part', 'comparison', 'weigh', 'inventory'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

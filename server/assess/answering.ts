@@ -172,7 +172,7 @@ export function actsOn(sign: Sign, prescription: Prescription, context: AnswerCo
   }
 }
 
-const LIMB_WORK: ReadonlySet<string> = new Set([
+const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
   'clean',
   'reduce',
   'restore',
@@ -181,8 +181,14 @@ const LIMB_WORK: ReadonlySet<string> = new Set([
   'cable',
   'prop',
 ]);
-const UNION_WORK: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy', 'reduce']);
-const STEM_SUPPORT: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy']);
+const UNION_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+  'reduce',
+]);
+const STEM_SUPPORT: ReadonlySet<Prescription['kind']['value']> = new Set(['cable', 'brace', 'prop', 'guy']);
 
 /** A prescription that does not say what it is for is for all that it can act on. */
 const names = ({ for: named }: Prescription, sign: Sign): boolean =>
@@ -225,14 +231,23 @@ function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): 
   return isMoved || isRatedBelowHigh(sign, context);
 }
 
-const STEM_LOOKS: ReadonlySet<string> = new Set([
+const STEM_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
   'tomogram',
   'resistance drilling',
   'probe',
   'climbing inspection',
 ]);
-const ROOT_LOOKS: ReadonlySet<string> = new Set(['root inspection', 'pull test', 'tomogram']);
-const HIGH_LOOKS: ReadonlySet<string> = new Set(['climbing inspection', 'tomogram', 'pull test', 'probe']);
+const ROOT_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'root inspection',
+  'pull test',
+  'tomogram',
+]);
+const HIGH_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'climbing inspection',
+  'tomogram',
+  'pull test',
+  'probe',
+]);
 
 /** Follow-ups that measure a sign; any look will do for one that nobody could judge or that only may exceed. */
 function lookAt(

@@ -53,7 +53,10 @@ export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
  * where it says so, or every member is; `expired` where the certificates of all its trained members have run out.
  */
 export function clearance(
-  { crew: crewName, by }: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined },
+  {
+    crew: crewName,
+    by,
+  }: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined },
   { person, crew }: People,
   day: number,
 ): Clearance {
@@ -132,7 +135,8 @@ export function fallsToward(
 }
 
 /** Who prescribes is not who does the work: only the crew of a prescription counts. */
-export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> | undefined } => (crew ? { crew } : {});
+export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> | undefined } =>
+  crew ? { crew } : {};
 
 /** For people: `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>

@@ -27,7 +27,7 @@ export interface DoseContext {
   readonly today: number;
 }
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
 /** The prescription over so many stages and with nothing taken under it: what every sum then has belongs to others. */
 function takingNothing(prescription: Prescription, stages: number): Prescription {

@@ -24,9 +24,20 @@ function shareReading(quantity: Quantity, settings: Settings): Interval {
 }
 
 /** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */
-const DOSED: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+const DOSED: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 /** Of these, the ones that always take living wood: no dose stated means unknown, not none. */
-const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'restore']);
+const TAKES_FOLIAGE: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'restore',
+]);
 
 export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
 export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
@@ -75,10 +86,13 @@ const oneOf = <T extends string>(words: readonly T[], word: string | undefined):
   words.find(candidate => candidate === word);
 
 /** What thins or shortens the whole crown. */
-const THINS_OR_REDUCES: ReadonlySet<string> = new Set(['thin', 'reduce']);
+const THINS_OR_REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['thin', 'reduce']);
 
 /** The limits on one season's dose that hold for this work on this tree; a stressed tree is one of poor vigour. */
-export function doseLimitsOf({ age, vigor, stressed }: Tree, kind: string): readonly LimitName[] {
+export function doseLimitsOf(
+  { age, vigor, stressed }: Tree,
+  kind: Prescription['kind']['value'],
+): readonly LimitName[] {
   const ageClass: AgeClass | undefined = oneOf(AGE_CLASSES, age?.value);
   const vigorClass: VigorClass | undefined = stressed ? 'poor' : oneOf(VIGOR_CLASSES, vigor?.value);
   const byTree = doseLimits(ageClass, vigorClass);

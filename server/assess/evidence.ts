@@ -22,7 +22,7 @@ export interface Look extends Span {
 }
 
 /** Follow-ups that are a look at the tree as such. */
-const LOOKS: ReadonlySet<string> = new Set(['re-inspection', 'climbing inspection']);
+const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 'climbing inspection']);
 
 /** The last inspection by a day, or the last follow-up that was one; undefined where nobody looked. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {

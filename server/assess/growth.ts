@@ -4,8 +4,9 @@ import type { Span } from '../../grammar/text.ts';
 import { type Interval, interval } from '../base/interval.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
 import { interval as reading } from '../facts/interval.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree } from '../facts/types.ts';
+import type { Placed, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 
@@ -33,7 +34,7 @@ const NOW = Number.POSITIVE_INFINITY;
 const LIMITS = { diameter: 'diameter-loss', height: 'height-loss' } as const;
 
 /** Work of these kinds leaves the top where it is. */
-const LEAVES_TOP: ReadonlySet<string> = new Set([
+const LEAVES_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
   'keep',
   'watch',
   'investigate',
@@ -130,7 +131,7 @@ function topLost(tree: Tree, site: Site | undefined): readonly number[] {
   return [
     // Work under a prescription that nobody finds may have been anything.
     ...tree.works
-      .filter(({ prescription }) => !LEAVES_TOP.has(kinds.get(prescription.value) ?? ''))
+      .filter(({ prescription }) => !LEAVES_TOP.has(kinds.get(prescription.value) ?? UNREAD))
       .map(({ date }) => date.value),
     ...(site?.storms ?? []).map(({ date }) => date),
     ...(tree.felled ? [tree.felled.value] : []),

@@ -14,7 +14,7 @@ import { lookupGenus } from '../practice/species.ts';
 import { REPRESENTATION } from './judge.ts';
 
 /** Kinds of defects that leave a void, or wood that counts as one. */
-const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
+const HOLLOW: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'decay']);
 
 /** Which reading of the void there is: walls at bearings, a wall told of all round, the depth of a probe. */
 export type VoidReading = 'walls' | 'wall' | 'depth' | 'none';

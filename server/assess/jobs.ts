@@ -6,7 +6,7 @@ import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Tree, Work } from '../facts/types.ts';
 
 /** Prescriptions that cut the living tree or bring it down; the others leave it as it stands. */
-const CUTTING: ReadonlySet<string> = new Set([
+const CUTTING: ReadonlySet<Prescription['kind']['value']> = new Set([
   'reduce',
   'thin',
   'raise',
@@ -18,7 +18,13 @@ const CUTTING: ReadonlySet<string> = new Set([
 ]);
 
 /** Of these the ones after which a crown is left. */
-export const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+export const KEEPS_A_CROWN: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 
 /** A piece of work: recorded, or still open under a prescription. */
 export interface Job {

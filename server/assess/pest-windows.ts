@@ -22,7 +22,14 @@ export function pestWindows({ species }: Tree, { region }: Settings): readonly P
 }
 
 /** Kinds of work that cut living wood of a tree that stays. */
-const WOUNDING: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
+const WOUNDING: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+  'pollard',
+]);
 
 /** Weeks of every year that are closed for pruning. */
 export interface PruningWeeks {

@@ -9,7 +9,7 @@ import { stagesOf, standingPrescriptions } from './jobs.ts';
 import { authority, REPRESENTATION } from './judge.ts';
 
 /** Prescriptions that send nobody to the tree. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch']);
 
 /** Standing prescriptions of any kind that still wait for all or part of their work; none on a felled tree. */
 export function openPrescriptionsOfAnyKind(tree: Tree): readonly Prescription[] {

@@ -1,5 +1,6 @@
 /** The types of the facts and what makes them empty, printed from the tables. */
 
+import { HEADS } from '../../grammar/fields.ts';
 import { type FactSchema, type Member, SCHEMAS } from '../facts/schema.ts';
 
 const INTRODUCTION = `/**
@@ -100,7 +101,17 @@ const emptyGroups = ({ heads, members }: FactSchema): string =>
     )
     .join('');
 
+const treeFields = (): string =>
+  [...HEADS.get('tree')!.fields.values()]
+    .flatMap(({ word, many, alias }) => (many || alias !== undefined ? [] : [`'${word}'`]))
+    .join(', ');
+
 export const factsTypes = (): string => `${INTRODUCTION}${SCHEMAS.map(interfaceOf).join('')}
+
+/** Fields that a tree has once, by their words. */
+export const TREE_FIELDS = [${treeFields()}] as const;
+export type TreeField = (typeof TREE_FIELDS)[number];
+
 const NONE: readonly never[] = [];
 
 /**

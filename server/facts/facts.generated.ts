@@ -601,6 +601,11 @@ export interface Accept extends Headed {
   readonly because: Placed<string> | undefined;
 }
 
+
+/** Fields that a tree has once, by their words. */
+export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected', 'felled'] as const;
+export type TreeField = (typeof TREE_FIELDS)[number];
+
 const NONE: readonly never[] = [];
 
 /**

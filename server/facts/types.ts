@@ -10,7 +10,7 @@ import type {
   Site,
   Tree,
 } from './facts.generated.ts';
-import type { Unread } from './placed.ts';
+import type { Headed, Unread } from './placed.ts';
 
 export type * from './facts.generated.ts';
 export type * from './placed.ts';
@@ -18,10 +18,18 @@ export type * from './placed.ts';
 /** What a block states. */
 export type Fact = Site | Person | Crew | Practice | Tree;
 
+/** The members of a tree that list the facts of heads inside it. */
+export type TreeList = {
+  [Name in keyof Tree]: Tree[Name] extends readonly Headed[] ? Name : never;
+}[keyof Tree];
+/** Those of them whose facts may have notes. */
+export type NotedList = {
+  [Name in TreeList]: Tree[Name][number] extends { readonly notes: unknown } ? Name : never;
+}[TreeList];
+
 /** Sizes of a tree; diameters at breast height, one for each stem, from `girth` divided by π where that was taped. */
 export type Sizes = Pick<Tree, 'diameters' | 'measuredAt' | 'height'>;
 export type GeoPosition = NonNullable<Tree['position']>;
 export type Photo = Inspection['photos'][number];
 export type SizeChange = NonNullable<Prescription['height']>;
 export type DefectKind = Exclude<Defect['kind']['value'], Unread>;
-export type PrescriptionKind = Exclude<Prescription['kind']['value'], Unread>;

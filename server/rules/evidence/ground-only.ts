@@ -5,13 +5,14 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { judge } from '../../assess/judge.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import type { Defect } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 /** Dead branches are told from below, and what sits at the foot of the tree is there. */
-const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
+const NEEDS_A_NEAR_LOOK: ReadonlySet<Defect['kind']['value']> = new Set([
   'cavity',
   'decay',
   'crack',

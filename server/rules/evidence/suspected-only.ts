@@ -12,7 +12,12 @@ import { followUp } from '../records-to-fill.ts';
 import type { Advice, Rule, RuleReport } from '../rule.ts';
 
 /** Work that answers a defect, where a prescription does not say what it is for. */
-const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
+const ANSWERS_DEFECTS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'fell',
+  'monolith',
+  'reduce',
+  'cable',
+]);
 
 interface Answer {
   readonly at: Span;

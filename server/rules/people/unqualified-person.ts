@@ -6,7 +6,7 @@ import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/quali
 import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import { UNREAD } from '../../facts/placed.ts';
-import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
+import type { Inspection, Person, Placed, Prescription, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -28,7 +28,7 @@ interface Act {
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
 /** Prescriptions that cut nothing: who asked for them matters less. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 

@@ -6,12 +6,13 @@ import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 /** Work that an order never takes for upkeep: the tree or most of its crown goes. */
-const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
+const DRASTIC: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith', 'pollard']);
 
 /** How the work stands to what an order lets pass, and why, for people. */
 function weight(

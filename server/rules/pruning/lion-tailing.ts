@@ -2,11 +2,12 @@
 
 import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['inner branches']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['inner branches']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {

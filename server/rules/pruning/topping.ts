@@ -8,9 +8,14 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['topping', 'heading cuts']);
 /** Kinds that keep a crown: a heading cut in it is topping by another name. */
-const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+const KEEPS_A_CROWN: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+]);
 
 function toLaterals(prescription: Prescription, settings: Settings): Pick<RuleReport, 'remedy' | 'advice'> {
   const least = leastLateral(settings.limit('lateral-ratio').value);

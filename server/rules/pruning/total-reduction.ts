@@ -13,7 +13,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
 /** Share of the crown over all stages: as its change of size has it, else as the dose does. */
 function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {
