@@ -150,6 +150,13 @@ const TREE_FIELDS: readonly FieldEntry[] = [
     many: true,
   },
   {
+    word: 'planted',
+    form: '<planted:date>',
+    summary: 'The day the tree was planted; 1 January where only the year is known.',
+    example: 'planted 1998-03-01',
+    happened: 'planting',
+  },
+  {
     word: 'felled',
     form: '<felled:date>',
     summary: 'The day the tree was felled or fell; its record stays.',

@@ -145,6 +145,8 @@ export interface Tree extends FileFact {
   }) | undefined;
   /** The tag that this tree had before. */
   readonly formerly: readonly Placed<string>[];
+  /** The day the tree was planted; 1 January where only the year is known. */
+  readonly planted: Placed<number> | undefined;
   /** The day the tree was felled or fell; its record stays. */
   readonly felled: Placed<number> | undefined;
   /** A photograph of the whole tree. */
@@ -603,7 +605,7 @@ export interface Accept extends Headed {
 
 
 /** Fields that a tree has once, by their words. */
-export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected', 'felled'] as const;
+export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
 export type TreeField = (typeof TREE_FIELDS)[number];
 
 const NONE: readonly never[] = [];
@@ -617,7 +619,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),

@@ -15,6 +15,7 @@ import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
+import { sizeWords } from '../show/size-words.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -32,7 +33,6 @@ import {
   quoted,
   say,
   sentence,
-  sizeWords,
   speciesOf,
   treeTitle,
   unseenWords,
@@ -89,7 +89,7 @@ function chapterOf(entry: ReportTree, data: ReportData): Markup {
   const cautions = [...new Set(entry.findings.flatMap(({ caution }) => caution ?? []))];
   return html`<article class="tree" id=${linkTo(entry, data)}>
     <h3>${treeTitle(tree)}</h3>
-    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree)}.${withNotes(tree)}</p>
+    <p class="size"><i>${speciesOf(tree)}</i>; ${sizeWords(tree, ' and ').join(', ')}.${withNotes(tree)}</p>
     ${keepOut(entry, data.on)}
     ${pictures.length > 0 && html`<div class="pictures">${pictures.map(imageOf)}</div>`}
     <h4>What we saw</h4>

@@ -15,6 +15,7 @@ import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
+import { sizeWords } from '../show/size-words.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
@@ -28,7 +29,6 @@ import {
   quoted,
   say,
   sentence,
-  sizeWords,
   speciesOf,
   treeTitle,
   windowWords,
@@ -74,7 +74,7 @@ function orderOf(order: Order, number: number, data: ReportData): Markup {
       <div><h4>The tree</h4>${pairs([
         ['Species', html`<i>${speciesOf(tree)}</i>`],
         ['Position', tree.position ? positionWords(tree.position) : 'not on record: have it shown'],
-        ['Size', sizeWords(tree)],
+        ['Size', sizeWords(tree, ' and ').join(', ')],
         ...notesItem(tree),
         ...(site ? [['Site', site.name.value] as const, ...notesItem(site, 'Of the site')] : []),
         ...(site?.client ? [['Client', site.client.value] as const] : []),

@@ -35,22 +35,6 @@ export function personWords(id: string, { person }: Pick<ReportData, 'person'>):
   return person(id)?.name.value ?? id;
 }
 
-/** `dbh 41 in, height 52 ft, crown from 14 ft and 58 ft wide, mature, vigor fair`. */
-export function sizeWords({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...told(crownBase, value => `from ${value}`),
-    ...told(crownSpread, value => `${value} wide`),
-  ];
-  return [
-    diameters.length > 0 ? `dbh ${diameters.map(say).join(' and ')}` : 'dbh not measured',
-    height ? `height ${say(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(' and ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ].join(', ');
-}
-
 /** `Cavity A on North at 18 ft, facing SW`. */
 export function defectName({ kind, id, part, height, facing }: Defect): string {
   const where = [...(part ? [`on ${part.value}`] : []), ...told(height, value => `at ${value}`)].join(' ');

@@ -26,6 +26,7 @@ import {
   volumeText,
 } from './figures.ts';
 import { columns, wrap } from './layout.ts';
+import { sizeWords } from './size-words.ts';
 import type { Paint } from './terminal.ts';
 import { onOneLine, visibleInLog } from './visible.ts';
 
@@ -89,7 +90,7 @@ export function told(weighed: Weighed): {
   return {
     title: `Tree ${tree.tag.value}${name}`,
     about: `${species} (${onOneLine(file)})`,
-    size: sizeOf(tree),
+    size: `${sizeWords(tree, ', ').join('; ')}.`,
     sections: [
       ...partsOf(weighed),
       ...sectionsOf(weighed),
@@ -104,22 +105,6 @@ export function told(weighed: Weighed): {
 
 const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
   quantity && showQuantity(quantity.value);
-
-function sizeOf({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...(crownBase ? [`from ${say(crownBase)}`] : []),
-    ...(crownSpread ? [`${say(crownSpread)} wide`] : []),
-  ];
-  const parts = [
-    diameters.length > 0 ? `dbh ${diameters.map(say).join(', ')}` : 'dbh not measured',
-    height ? `height ${say(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(', ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ];
-  return `${parts.join('; ')}.`;
-}
 
 const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   const { id, kind, height, part } = defect;

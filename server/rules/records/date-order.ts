@@ -115,6 +115,14 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
       earlier: at,
     };
   }
+  const { planted, felled, inspections } = tree;
+  const seen = [...inspections.map(({ date }) => date.value), ...(felled ? [felled.value] : [])];
+  if (planted && seen.length > 0 && planted.value > Math.min(...seen))
+    yield {
+      subject: formatDate(planted.value),
+      at: { start: planted.start, end: planted.end },
+      message: `The planting on ${formatDate(planted.value)} comes after ${formatDate(Math.min(...seen))}, when the tree is on record`,
+    };
   if (tree.inspections.length === 0 || tree.followUps.length === 0) return;
   const first = Math.min(...tree.inspections.map(({ date }) => date.value));
   for (const { id, done } of tree.followUps) {
@@ -146,8 +154,8 @@ const isLater = (fact: Members, happened: Happened, today: number): boolean => {
 const check = ({ recorded: tree, today }: TreeContext): Iterable<RuleReport> =>
   isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
 
-const hasOrder = ({ works, defects, prescriptions, followUps }: Tree): boolean =>
-  works.length + defects.length + prescriptions.length + followUps.length > 0;
+const hasOrder = ({ planted, works, defects, prescriptions, followUps }: Tree): boolean =>
+  planted !== undefined || works.length + defects.length + prescriptions.length + followUps.length > 0;
 
 function* disorders(tree: Tree, today: number): Iterable<RuleReport> {
   for (const { what, date } of stillToCome(tree, today)) {
@@ -180,7 +188,7 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports what has happened and is dated after today: inspections, checks, work, follow-ups done, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work before the day of its prescription; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
+    'Reports what has happened and is dated after today: inspections, checks, work, follow-ups done, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work before the day of its prescription; trees planted after their first inspection or their felling; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
   limitations: 'Days by which something is due, windows and permits, which lie ahead by nature.',
   acceptable: true,
   examples: [
@@ -202,7 +210,11 @@ tree 470
     },
     {
       title: 'Before what they follow',
-      text: `tree 468
+      text: `tree 471
+  planted 2026-04-01 #! stated
+  inspection 2026-03-04 from ground
+
+tree 468
   inspection 2026-03-04 from ground
   defect A hanger
     closed 2025-03-10 #! stated
