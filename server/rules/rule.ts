@@ -53,8 +53,8 @@ export interface RuleReport {
   readonly remedy: string;
   /** What the remedy tells to write, each by itself enough. */
   readonly advice?: readonly Advice[];
-  /** Text in place of `at` that would mend it, where one is likely. */
-  readonly mend?: string;
+  /** Text in place of `at` that would fix it, where one is likely. */
+  readonly fix?: string;
   readonly related?: readonly Related[];
 }
 

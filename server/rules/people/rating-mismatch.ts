@@ -22,7 +22,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
       // Whether a rating may be lowered is for whoever signs it.
-      ...(isGraver ? { mend: given } : {}),
+      ...(isGraver ? { fix: given } : {}),
       remedy: isGraver
         ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
         : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,

@@ -18,7 +18,7 @@ function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptCo
       subject: accept.rule.value,
       message: `The exception to ${accept.rule.value} lasts until ${formatDate(until.value)}; an exception is given for ${showNumber(limit.value, limit, 1)} at most (${authority(limit)}).`,
       remedy: `Set its last day to ${formatDate(last)} or before, and decide anew then.`,
-      mend: formatDate(last),
+      fix: formatDate(last),
     };
   }
 }

@@ -54,7 +54,7 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
         nearest === undefined
           ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
           : `Write ${nearest} if that is meant.`,
-      ...(nearest === undefined ? {} : { mend: nearest }),
+      ...(nearest === undefined ? {} : { fix: nearest }),
     },
   ];
 }

@@ -23,7 +23,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
           remedy: isGiven
             ? `Take the line out: ${near} is given in this block already.`
             : `Write ${near ?? 'the name of a limit that the rules use'}, or take the line out.`,
-          ...(near === undefined || isGiven ? {} : { mend: near }),
+          ...(near === undefined || isGiven ? {} : { fix: near }),
         };
       }
     }
