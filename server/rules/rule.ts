@@ -87,21 +87,27 @@ export interface Example {
   readonly text: string;
 }
 
+/** In the order of the documentation. */
+export const GROUPS = [
+  'evidence',
+  'structure',
+  'mitigation',
+  'pruning',
+  'felling',
+  'wildlife',
+  'people',
+  'electricity',
+  'aircraft',
+  'permits',
+  'follow-up',
+  'records',
+] as const;
+
+export type RuleGroup = (typeof GROUPS)[number];
+
 export interface Rule {
   readonly name: string;
-  readonly group:
-    | 'evidence'
-    | 'structure'
-    | 'mitigation'
-    | 'pruning'
-    | 'felling'
-    | 'wildlife'
-    | 'people'
-    | 'electricity'
-    | 'aircraft'
-    | 'permits'
-    | 'follow-up'
-    | 'records';
+  readonly group: RuleGroup;
   /** Level of findings whose grade is `stated`. */
   readonly level: Level;
   readonly summary: string;
@@ -129,7 +135,7 @@ export interface Rule {
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<RuleReport>;
 }
 
-const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
+const GROUP_RESTS: Readonly<Record<RuleGroup, Rests>> = {
   evidence: 'practice',
   structure: 'safety',
   pruning: 'practice',
@@ -162,3 +168,9 @@ export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advic
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
 export const NOTHING: readonly RuleReport[] = [];
+
+/** The span alone, without what a placed value carries besides. */
+export const spanOf = ({ start, end }: Span): Span => ({ start, end });
+
+/** Another place of the same block that a finding points to. */
+export const pointTo = ({ start, end }: Span, message: string): Related => ({ start, end, message });
