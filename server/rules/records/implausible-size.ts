@@ -12,7 +12,7 @@ import { slenderness } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import { lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
@@ -120,51 +120,17 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   }
 }
 
-/**
- * Whether the figures as written raise no doubt: a look at every tree before anything is computed. Margins of
- * estimates only widen a reading, so that what is beyond a bound with them is beyond it without them; the crown's
- * base is compared with them, as it may be doubted in part.
- */
-function isOrdinary(
-  { species, height, diameters, crownBase, crownSpread }: Tree,
-  settings: Settings,
-): boolean {
-  const binomial = species?.value.binomial;
-  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
-  const tall = height?.value;
-  if (tall && tall.low > (known?.greatestHeight ?? tall.low)) return false;
-  const measuredAt = settings.region.breastHeight.height;
-  const least = settings.limit('least-slenderness').value;
-  const greatest = settings.limit('greatest-slenderness').value;
-  for (const { value } of diameters) {
-    if (known && value.low > known.greatestDiameter) return false;
-    if (tall && (tall.high < least * value.low || tall.low - measuredAt > greatest * value.high))
-      return false;
-  }
-  if (!tall) return true;
-  const margin = settings.limit('estimate-margin').value;
-  if (crownBase && crownBase.value.high * (1 + margin) >= tall.low * (1 - margin)) return false;
-  return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
-}
-
-const check = ({ tree, settings }: TreeContext): Iterable<RuleReport> =>
-  (!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)
-    ? NOTHING
-    : doubts(tree, settings);
-
-function* doubts(tree: Tree, settings: Settings): Iterable<RuleReport> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade,
         level: grade === 'exceeds' ? 'warning' : 'note',
         subject,
         message,
         remedy: CHECK,
-        ...(other
-          ? { related: [{ start: other.start, end: other.end, message: 'Compared with this' }] }
-          : {}),
+        ...(other ? { related: [pointTo(other, 'Compared with this')] } : {}),
       };
     }
   }
