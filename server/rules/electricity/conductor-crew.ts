@@ -18,7 +18,7 @@ import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 interface Task {
   readonly at: Span;
@@ -90,7 +90,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
           : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',
         advice: open ? lineOff(conductor, days).advice : [],
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }

@@ -12,7 +12,7 @@ import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite } from '../../practice/citation.ts';
 import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type Piece = NonNullable<Prescription['piece']>;
 
@@ -61,14 +61,13 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
     const standing = against(mass, setting.value);
     if (standing === 'within') continue;
-    const sure = standing === 'exceeds';
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
-      at: { start: piece.start, end: piece.end },
+      at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }

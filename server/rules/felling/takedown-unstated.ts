@@ -9,7 +9,7 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** People can be kept out of the way; these stay where they are. */
 const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
@@ -68,7 +68,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       : 'at a distance that nobody measured';
     const at = takedown ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: sure ? 'error' : 'warning',
       subject: prescription.id.value,

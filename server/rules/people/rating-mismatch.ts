@@ -4,7 +4,7 @@ import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } fro
 import { cite } from '../../practice/citation.ts';
 import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const risk of tree.risks) {
@@ -26,7 +26,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       remedy: isGraver
         ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
         : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,
-      related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
+      related: [pointTo(risk.at, `Inputs of ${riskName(risk)}`)],
     };
   }
 }

@@ -9,7 +9,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
 interface Act {
@@ -122,7 +122,7 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleRepo
   const wrong = person && objection(person, act);
   return (
     wrong && {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: act.level,
       subject: act.subject,

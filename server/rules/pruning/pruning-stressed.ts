@@ -12,7 +12,7 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import { ifRead, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function remedyFor(
   context: TreeContext,
@@ -56,7 +56,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} takes living wood from ${formatDate(first)} on, and the tree is stressed by ${stressed.cause}${since}; it is given ${showNumber(recovery.value, recovery, 1)} first (${authority(recovery)}).`,
       ...remedyFor(context, prescription, free),
-      related: [{ start: stressed.start, end: stressed.end, message: 'Stressed' }],
+      related: [pointTo(stressed, 'Stressed')],
     };
   }
 }

@@ -21,7 +21,8 @@ import type { Interval } from '../../base/interval.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 /** What would be enough, in words and as it is written. */
@@ -91,8 +92,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const together = jointly(context, answering);
     for (const { defect, stressRatio, stressAtLeastEffect } of load.sections) {
       if (!answered.includes(defect)) continue;
-      const judged = judge(stressRatio, 'stress-ratio', settings);
-      if (judged.standing === 'within') continue;
+      const judged = beyondLimit(stressRatio, 'stress-ratio', settings);
+      if (!judged) continue;
       const loss = lossJudged(defect, strength, settings);
       const joint = together.sections.find(section => section.defect === defect);
       const whole = joint && judge(joint.stressRatio, 'stress-ratio', settings);
@@ -107,7 +108,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
             }
           : remedyFor(context, answering, defect, isOpen);
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,

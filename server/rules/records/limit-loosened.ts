@@ -20,7 +20,7 @@ import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/works
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type WrittenLimit = Practice['limits'][number];
 type WrittenSeason = Practice['seasons'][number];
@@ -57,7 +57,7 @@ function loosened(
   const { name, value, authorized } = written;
   const limit = findLimit(name.value);
   if (!limit || !fitsLimit(limit, value.value)) return undefined;
-  const at = { start: value.start, end: value.end };
+  const at = spanOf(value);
   const subject = limit.name;
   const instead = without.limit(limit.name);
   const what = `The limit ${limit.name} (${limit.summary})`;

@@ -4,7 +4,7 @@ import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
@@ -16,7 +16,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         const isGiven = near !== undefined && given.has(near);
         yield {
           in: placed,
-          at: { start: name.start, end: name.end },
+          at: spanOf(name),
           grade: 'stated',
           subject: name.value,
           message: `No limit is named ${name.value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,

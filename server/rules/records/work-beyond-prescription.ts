@@ -10,7 +10,7 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 interface Compared {
   readonly what: string;
@@ -63,7 +63,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       if (grade === 'within') continue;
       const sure = grade === 'exceeds';
       yield {
-        at: { start: pair.done.start, end: pair.done.end },
+        at: spanOf(pair.done),
         grade,
         level: sure ? 'warning' : 'note',
         subject,
@@ -71,7 +71,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
         remedy: sure
           ? 'Say in a note who agreed to it and why, and tell the client; look at the tree again sooner.'
           : 'Record it more closely.',
-        related: [{ start: pair.prescribed.start, end: pair.prescribed.end, message: 'Prescribed' }],
+        related: [pointTo(pair.prescribed, 'Prescribed')],
       };
     }
   }

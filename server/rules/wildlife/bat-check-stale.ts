@@ -16,7 +16,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
+import { type Advice, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const again = (
   validity: string,
@@ -64,7 +64,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         : isEmergency(context)
           ? { remedy: ASK_NOW, advice: record }
           : again(showCount(validity.value), clearDaysFor(context, prescription, days), record)),
-      related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
+      related: [pointTo(last.at, 'The last bat check before it')],
     };
   }
 }
