@@ -58,6 +58,9 @@ export interface RuleReport {
   readonly related?: readonly Related[];
 }
 
+/** What to do about a finding, in words and as lines to write. */
+export type Remedy = Pick<RuleReport, 'remedy' | 'advice'>;
+
 /** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
 export interface PlacedReport extends RuleReport {
   readonly in: PlacedFact;

@@ -20,7 +20,7 @@ import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-interface Task {
+interface LineTask {
   readonly at: Span;
   readonly subject: string;
   /** For people, at the start of a sentence. */
@@ -31,7 +31,7 @@ interface Task {
   readonly open: boolean;
 }
 
-const planned = (prescription: Prescription, today: number): Task => ({
+const planned = (prescription: Prescription, today: number): LineTask => ({
   at: prescription.crew ?? prescription.at,
   subject: prescription.id.value,
   name: jobName(prescription),
@@ -41,7 +41,7 @@ const planned = (prescription: Prescription, today: number): Task => ({
 });
 
 /** The crew of the prescription stands in where the work names nobody. */
-function done(work: Work, prescription: Prescription | undefined): Task {
+function done(work: Work, prescription: Prescription | undefined): LineTask {
   const day = work.date.value;
   const names = work.crew || work.by;
   return {

@@ -17,7 +17,7 @@ function inPieces(
   context: TreeContext,
   prescription: Prescription,
   { distance }: Conductor,
-): Pieces | undefined {
+): ShortPieces | undefined {
   const metres = readingOf(distance, context.settings).low;
   const piece = lengthDown(metres, distance?.value);
   if (!distance || piece === undefined) return undefined;
@@ -32,7 +32,7 @@ function inPieces(
   };
 }
 
-interface Pieces {
+interface ShortPieces {
   readonly words: string;
   readonly lines: readonly string[];
 }

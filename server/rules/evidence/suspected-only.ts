@@ -14,7 +14,7 @@ import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rul
 /** Work that answers a defect, where a prescription does not say what it is for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
 
-interface Answer {
+interface SuspectedBasis {
   readonly at: Span;
   readonly defect: Defect;
   /** The prescription says so itself. */
@@ -26,7 +26,7 @@ function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],
   suspected: readonly Defect[],
-): readonly Answer[] {
+): readonly SuspectedBasis[] {
   if (named.length > 0)
     return named.flatMap(cause =>
       suspected

@@ -53,7 +53,7 @@ function lateness(
   return deadline.isUrgent ? 'has no days set' : undefined;
 }
 
-interface Late {
+interface LateWork {
   readonly deadline: Deadline;
   readonly how: string;
 }
@@ -62,7 +62,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
-  const late = new Map<Prescription, Late>();
+  const late = new Map<Prescription, LateWork>();
   const add = (prescription: Prescription, deadline: Deadline | undefined) => {
     const how = deadline && lateness(prescription, deadline, context);
     if (!how) return;

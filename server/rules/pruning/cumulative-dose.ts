@@ -12,7 +12,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { ifRead, plan, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 /** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
 function record(
@@ -20,7 +20,7 @@ function record(
   unknown: readonly Share[],
   all: readonly Cumulation[],
   limit: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const works = unknown.map(({ job }) => job.subject).join(', ');
   const [only] = unknown;
   const left = all
@@ -39,7 +39,7 @@ function record(
 }
 
 /** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
-function remedyFor(context: TreeContext, prescription: Prescription): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription): Remedy {
   const { tree } = context;
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'years');

@@ -13,7 +13,7 @@ import { cite } from '../../practice/citation.ts';
 import { lookupGenus, lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
 function isWeak({ species }: Tree): boolean {
@@ -42,11 +42,7 @@ function ofUnknownSpecies(
   };
 }
 
-function smallerCuts(
-  { at, laterals }: Prescription,
-  cut: Placed<Quantity>,
-  { value }: Setting,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, { value }: Setting): Remedy {
   const most = lengthDown(value, cut.value);
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {

@@ -14,7 +14,7 @@ import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
@@ -29,7 +29,7 @@ function remedyFor(
   prescription: Prescription,
   stated: Interval,
   given: Interval,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const { tree, settings } = context;
   const keeps =
     given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&

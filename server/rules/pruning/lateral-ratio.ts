@@ -11,9 +11,9 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function thickerLaterals(prescription: Prescription, limit: number): Pick<RuleReport, 'remedy' | 'advice'> {
+function thickerLaterals(prescription: Prescription, limit: number): Remedy {
   const least = leastLateral(limit);
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,

@@ -21,7 +21,7 @@ import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { graded, isBeyondLimit } from '../limit-report.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
@@ -30,11 +30,7 @@ const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
  *
  * @param highest the base, in m, that keeps both limits on the shortest tree that the readings allow
  */
-function lowerBase(
-  context: TreeContext,
-  prescription: Prescription,
-  highest: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function lowerBase(context: TreeContext, prescription: Prescription, highest: number): Remedy {
   const { tree, settings } = context;
   const { from, to } = prescription.base!;
   const clear = 'clear the way by shortening single low limbs';

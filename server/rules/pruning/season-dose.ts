@@ -31,15 +31,10 @@ import { limit } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
-function remedyFor(
-  context: TreeContext,
-  prescription: Prescription,
-  dose: Dose,
-  judged: Judged,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose, judged: Judged): Remedy {
   const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
   const less = smallerDose(context, prescription);
   const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
@@ -62,10 +57,7 @@ function remedyFor(
 }
 
 /** Less under the last of several in one season, or another season for it; no later day in an emergency. */
-function remedyTogether(
-  context: TreeContext,
-  prescription: Prescription,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyTogether(context: TreeContext, prescription: Prescription): Remedy {
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'season');
   const season = context.settings.limit('stage-interval');

@@ -22,11 +22,11 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
-import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 /** What would be enough, in words and as it is written. */
-function enough(context: TreeContext, answering: AnsweringReduction): Pick<RuleReport, 'remedy' | 'advice'> {
+function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
   const other = 'read the section again, support it, keep people away or take it down';
   const { tree, site, settings } = context;
   const offset = offsetOf(tree, answering.strength, site, settings);
@@ -53,7 +53,7 @@ function remedyFor(
   answering: AnsweringReduction,
   { hollow }: DefectStrength,
   isOpen: boolean,
-): Required<Pick<RuleReport, 'remedy' | 'advice'>> {
+): Required<Remedy> {
   const { remedy, advice = [] } = enough(context, answering);
   const settling = settlingOf(context, hollow, { standing: isOpen ? 'may exceed' : 'exceeds' });
   const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';

@@ -16,7 +16,7 @@ import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
-interface Doubt {
+interface SizeDoubt {
   readonly at: Length;
   readonly subject: string;
   readonly grade: 'exceeds' | 'may exceed';
@@ -28,7 +28,7 @@ const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
 /** What no tree of the species is expected to reach; only where the whole reading lies beyond it. */
-function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<Doubt> {
+function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
   const known = binomial === undefined ? undefined : lookupSpecies(binomial);
   if (!known) return;
@@ -57,7 +57,7 @@ const doubt = (
   subject: string,
   other: Length,
   what: string,
-): Doubt | undefined =>
+): SizeDoubt | undefined =>
   judged.standing === 'exceeds'
     ? {
         at,
@@ -69,7 +69,7 @@ const doubt = (
     : undefined;
 
 /** Height against the thickest stem. A broken or topped stem is short for its diameter. */
-function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
+function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
   const { height, diameters } = tree;
   if (!height || diameters.length === 0) return;
   const thickest = diameters.reduce((a, b) => (b.value.high > a.value.high ? b : a));
@@ -94,7 +94,7 @@ function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
   }
 }
 
-function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<Doubt> {
+function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<SizeDoubt> {
   if (!height) return;
   const tall = readingOf(height, settings);
   if (crownBase) {

@@ -14,6 +14,8 @@ import {
   type PlacedSeason,
   type Setting,
   type Settings,
+  type WrittenLimit,
+  type WrittenSeason,
 } from '../../facts/settings.ts';
 import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
@@ -21,9 +23,6 @@ import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
-
-type WrittenLimit = Practice['limits'][number];
-type WrittenSeason = Practice['seasons'][number];
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
