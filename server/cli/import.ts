@@ -15,7 +15,7 @@ import {
   type Leftover,
   type Mapping,
   MappingError,
-  type Row,
+  type TableRow,
   readMapping,
   showMapping,
   type Table,
@@ -294,7 +294,7 @@ interface Written {
 }
 
 async function writeTrees(
-  rows: AsyncIterable<readonly Row[]>,
+  rows: AsyncIterable<readonly TableRow[]>,
   writer: InventoryWriter,
   output: NewFile | undefined,
   io: Io,

@@ -10,7 +10,7 @@ import { hull } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
@@ -34,7 +34,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const settling = answered.length === 1 ? settlingOf(context, only!.hollow, { standing }) : undefined;
     const settles = settling?.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
     yield {
-      at: { start: dose.start, end: dose.end },
+      at: spanOf(dose),
       grade: standing,
       subject: id.value,
       message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,
