@@ -1,7 +1,7 @@
 /** A tree that stands far from its site. */
 
-import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
+import { distanceBetween } from '../../base/distance.ts';
 import { plainNumber } from '../../base/quantity.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,7 +1,7 @@
 /** A stem too slender for its height. */
 
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -12,8 +12,8 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
   // Of several stems nobody knows which carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
-  const tall = reading(height.value, settings);
-  const thick = reading(diameters[0]!.value, settings);
+  const tall = valuesOf(height.value, settings);
+  const thick = valuesOf(diameters[0]!.value, settings);
   if (!(tall.low > 0 && thick.low > 0)) return NOTHING;
   const ratio = slendernessOf(tall, thick);
   const judged = beyondLimit(ratio, 'slenderness', settings);
