@@ -3,7 +3,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { PAGES, registerPages } from './pages.ts';
-import { followCursor } from './preview.ts';
+import { openPreview } from './preview.ts';
 import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
 import { provideHover } from './theme.ts';
@@ -39,8 +39,8 @@ export async function attach(
   context.subscriptions.push(
     client,
     client.onRequest('soundwood/files', inventoryFiles),
-    client.onRequest('soundwood/photos', photoHeads),
-    vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
+    client.onRequest('soundwood/photos', readPhotoHeads),
+    vscode.commands.registerCommand('soundwood.preview', () => openPreview(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client),
     registerPages(client),
@@ -91,7 +91,7 @@ interface PhotoHead {
 const MOST_BYTES = 16_000_000;
 
 /** Photographs of a folder, wherever it is kept. What can't be looked at is left out. */
-async function photoHeads({ folder, paths, bytes }: PhotosWanted): Promise<readonly PhotoHead[]> {
+async function readPhotoHeads({ folder, paths, bytes }: PhotosWanted): Promise<readonly PhotoHead[]> {
   const root = vscode.Uri.parse(folder, true);
   const headOf = async (path: string): Promise<PhotoHead | undefined> => {
     const uri = vscode.Uri.joinPath(root, path);

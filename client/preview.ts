@@ -12,7 +12,7 @@ interface Preview {
 let panel: vscode.WebviewPanel | undefined;
 
 /** Opens the panel, or brings it back; it follows the cursor until it is closed. */
-export function followCursor(client: BaseLanguageClient): void {
+export function openPreview(client: BaseLanguageClient): void {
   if (panel) {
     panel.reveal(undefined, true);
     return;

@@ -10,7 +10,7 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
+import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
 import { type Edit, findingsOf } from './snapshot.ts';
 
@@ -77,7 +77,7 @@ export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonl
     .map(({ start, end, mend }) => ({ start, end, text: mend! }));
 
 /** What could stand at the place of a mistake, as far as the words before it tell. */
-function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
   const { line, column, head, lineIndex, section } = cursorAt(file, offset);
   const read = parseLine(line.syntax.text.slice(0, column));
   const named = headNamed(read);

@@ -10,6 +10,7 @@ import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { convertedUnit } from './converted-unit';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
@@ -17,7 +18,6 @@ import { type NameAt, nameAt } from './names.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
 import { speciesText } from './species-text.ts';
-import { twin } from './twins.ts';
 
 export interface Hover extends Span {
   readonly markdown: string;
@@ -143,7 +143,7 @@ function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Ar
 function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value: Value): string | undefined {
   switch (value.type) {
     case 'quantity': {
-      const other = twin(value.quantity);
+      const other = convertedUnit(value.quantity);
       const unit = value.quantity.unit?.name;
       if (!other) return undefined;
       return paragraphs(

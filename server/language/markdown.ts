@@ -1,13 +1,13 @@
 /** Pieces of Markdown for editors: code, tables, pictures; and the same as plain text. */
 
-import { escapeMarkdown } from '../show/inert-markdown.ts';
-import { visible } from '../show/visible.ts';
+import { escapeMarkdown } from '../show/escape-markdown';
+import { sanitize } from '../show/sanitize';
 
 export { escapeMarkdown };
 
 /** A code span of any text: its fence is longer than any run of backticks inside. */
 export function code(text: string): string {
-  const line = visible(text.replace(/\s+/g, ' '));
+  const line = sanitize(text.replace(/\s+/g, ' '));
   const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';

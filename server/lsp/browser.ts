@@ -16,7 +16,7 @@ import { PHOTO_HEAD_BYTES, photoFileOf } from '../facts/read-photo.ts';
 import { localToday } from '../host/clock.ts';
 import type { SourceText } from './files.ts';
 import { serve } from './server.ts';
-import { folderOfUri, normal, pathIn } from './uris.ts';
+import { folderOfUri, normalizeUri, pathIn } from './uris.ts';
 
 const worker = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
@@ -38,12 +38,12 @@ serve(connection, {
   files: {
     async folder(uri) {
       const all = await ask({ folder: uri });
-      const files = all.filter(file => pathIn(normal(uri), normal(file.uri)) !== undefined);
+      const files = all.filter(file => pathIn(normalizeUri(uri), normalizeUri(file.uri)) !== undefined);
       return { base: uri, files, problems: [] };
     },
     async read(uri) {
       const all = await ask({ folder: folderOfUri(uri), file: uri });
-      return all.find(file => normal(file.uri) === normal(uri))?.text;
+      return all.find(file => normalizeUri(file.uri) === normalizeUri(uri))?.text;
     },
     async photos(folder, paths) {
       const params = { folder, paths, bytes: PHOTO_HEAD_BYTES };

@@ -6,13 +6,13 @@
 import htm from 'htm';
 import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
-import { visibleInPage } from '../show/visible.ts';
+import { sanitizeForPage } from '../show/sanitize';
 
 export type Markup = VNode;
 export type Content = ComponentChildren;
 
 const clean = (child: unknown): unknown =>
-  typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
+  typeof child === 'string' ? sanitizeForPage(child) : Array.isArray(child) ? child.map(clean) : child;
 
 /** A day, with the dots behind it where it begins a span of days. */
 const DAY = /(\d{4}-\d{2}-\d{2}(?:\.\.)?)/;

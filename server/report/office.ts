@@ -11,7 +11,7 @@ import { dueDates } from './due.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { allNotes } from './notes.ts';
 import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
-import { personWords, positionWords, say } from './words.ts';
+import { personWords, positionWords, quantityText } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
@@ -53,7 +53,10 @@ const sortedBy = (key: number, shown: Content): Markup => html`<span data-key=${
 /** Upper ends count: never towards safe. */
 const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
   quantity
-    ? sortedBy(Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low, say(quantity))
+    ? sortedBy(
+        Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low,
+        quantityText(quantity),
+      )
     : '';
 
 function inventory(data: ReportData): Markup {
@@ -72,7 +75,7 @@ function inventory(data: ReportData): Markup {
       tree.diameters.length > 0
         ? sortedBy(
             Math.max(...tree.diameters.map(({ value }) => value.low)),
-            tree.diameters.map(say).join(', '),
+            tree.diameters.map(quantityText).join(', '),
           )
         : '',
       sizeCell(tree.height),

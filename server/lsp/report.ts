@@ -16,15 +16,15 @@ import { rulePage } from '../rules/reference.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
-import { normal } from './uris.ts';
+import { normalizeUri } from './uris.ts';
 
 export const REPORT = 'soundwood/report';
 export const PAGE = 'soundwood/page';
 
-export function onReporting(session: Session): void {
+export function registerReport(session: Session): void {
   const { connection, store } = session;
   const rootOf = (uri: string): Root | undefined =>
-    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normal(uri));
+    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normalizeUri(uri));
   const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
     const root = rootOf(uri);
     if (!root) return null;

@@ -8,7 +8,7 @@ import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess } from '../assess/assessment.ts';
 import { personIn, siteOf } from '../facts/workspace.ts';
 import { plainText } from '../language/markdown.ts';
-import { type Preview, previewAt, previewOf } from '../language/preview.ts';
+import { previewAt, previewOf, type TreePreview } from '../language/preview.ts';
 import { settingsOf } from '../language/snapshot.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
@@ -16,12 +16,12 @@ import { aboutFile, answering, type Session, snapshotOf, toldOf } from './sessio
 
 export const PREVIEW = 'soundwood/preview';
 
-export function onWeighing(session: Session): void {
+export function registerWeigh(session: Session): void {
   const { connection, store } = session;
   const preview = aboutFile(
     session,
     PREVIEW,
-    ({ position }: TextDocumentPositionParams, { file, snapshot }): Preview | null =>
+    ({ position }: TextDocumentPositionParams, { file, snapshot }): TreePreview | null =>
       toldOf(
         session,
         PREVIEW,
