@@ -1,7 +1,7 @@
 /** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
 
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import { asOf } from './assessment.ts';

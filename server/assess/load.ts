@@ -1,7 +1,7 @@
 /** Wind on the crown before and after a prescription, and what the weakest section would need. */
 
-import { listed } from '../base/counted.ts';
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
+import { listed } from '../base/words.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';

@@ -4,10 +4,10 @@
  * Long because all options rest on one view of the signs, and are read side by side.
  */
 
-import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
 import { plainNumber, unitOf } from '../base/quantity.ts';
+import { counted, listed } from '../base/words.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Site, Tree } from '../facts/types.ts';

@@ -5,8 +5,8 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
-import { listed } from '../base/counted.ts';
 import { showQuantity } from '../base/quantity.ts';
+import { listed } from '../base/words.ts';
 import { interval as reading } from '../facts/interval.ts';
 import { UNREAD } from '../facts/lines.ts';
 import { TRUNK } from '../facts/references.ts';

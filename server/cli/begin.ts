@@ -10,7 +10,7 @@ import { UserError } from '../base/user-error.ts';
 import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
-import { sanitizeForLog } from '../show/sanitize';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 

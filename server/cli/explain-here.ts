@@ -9,7 +9,7 @@ import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspac
 import { shown } from '../host/paths.ts';
 import { limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
-import { sanitizeForLog, sanitizeLine } from '../show/sanitize';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { inWorkspace, isProblem, readSource, reasonOf, surroundings } from './files.ts';
 import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';

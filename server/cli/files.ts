@@ -15,7 +15,7 @@ import {
 } from '../host/folders.ts';
 import { shown, slashed } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
-import { sanitizeLine } from '../show/sanitize';
+import { sanitizeLine } from '../show/sanitize.ts';
 import type { Io } from './io.ts';
 import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 

@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readPart } from '../show/part-read.ts';
-import { sanitizeLine } from '../show/sanitize';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
 import { type GiveOptions, give } from './checking/give.ts';
 import { type Problem, reasonOf, showProblems } from './files.ts';

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { git, openRepository } from '../host/git.ts';
 import { writeText } from '../host/write-text.ts';
-import { sanitizeForLog, sanitizeLine } from '../show/sanitize';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface GitSetupOptions {

@@ -3,8 +3,8 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { NotAFile, readBytes } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
 import { type NewFile, newFile } from '../host/write-text.ts';
@@ -23,7 +23,7 @@ import {
   type TagColumns,
   withTag,
 } from '../import/index.ts';
-import { sanitizeJson, sanitizeLine } from '../show/sanitize';
+import { sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
 import { reasonOf, refusalOf } from './files.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';

@@ -4,7 +4,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { version } from '../../package.json';
 import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS } from '../show/part.ts';
-import { sanitizeForLog } from '../show/sanitize';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import type { Share } from './checking/part.ts';
 import { BEGIN_HERE, examplesOf } from './help.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, faultText, type Io } from './io.ts';

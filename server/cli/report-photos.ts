@@ -2,7 +2,8 @@
 
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
-import { stripMetadata } from '../host/strip-metadata';
+import { dataUri } from '../base/data-uri.ts';
+import { stripMetadata } from '../host/strip-metadata.ts';
 import type { ReportPhoto } from '../report/data.ts';
 import { reasonOf } from './files.ts';
 
@@ -32,8 +33,7 @@ export async function readPhoto(
     if (status.size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
     const picture = stripMetadata(await readFile(file));
     if (!picture) return missing('is no JPEG, PNG or WebP picture');
-    const text = Buffer.from(picture.bytes).toString('base64');
-    return { path, image: { address: `data:${picture.type};base64,${text}` } };
+    return { path, image: { address: dataUri(picture.type, picture.bytes) } };
   } catch (error) {
     return missing(reasonOf(error));
   }

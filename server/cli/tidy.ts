@@ -1,11 +1,11 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { shown } from '../host/paths.ts';
 import { writeText } from '../host/write-text.ts';
-import { sanitizeLine } from '../show/sanitize';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { findFiles, isProblem, readSource, showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { isStandardInput } from './standard-input.ts';

@@ -14,9 +14,10 @@ import {
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
-import { sanitizeForLog } from '../show/sanitize';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -99,8 +100,6 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function requireTree(
   tag: string,

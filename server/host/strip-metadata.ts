@@ -4,6 +4,8 @@
  * known to be needed goes.
  */
 
+import { dataUri } from '../base/data-uri.ts';
+
 export type ImageType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
 
 export interface StrippedImage {
@@ -243,9 +245,7 @@ function uprightSvg(
 ): StrippedImage {
   const [a, b, c, d, e, f] = ORIENTATION_MATRICES[orientation]!(wide, high);
   const [width, height] = a === 0 ? [high, wide] : [wide, high];
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="data:${type};base64,${btoa(binary)}"/></svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="${dataUri(type, bytes)}"/></svg>`;
   return { type: 'image/svg+xml', bytes: bytesOf(svg) };
 }
 

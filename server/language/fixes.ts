@@ -12,16 +12,7 @@ import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
 import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf } from './snapshot.ts';
-
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-  /** What it mends. */
-  readonly finding: Finding;
-  /** The one that is most likely meant. */
-  readonly preferred: boolean;
-}
+import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)

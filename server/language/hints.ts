@@ -13,7 +13,7 @@ import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
-import { convertedUnit } from './converted-unit';
+import { convertedUnit } from './converted-unit.ts';
 import { contentOf, meets } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
 

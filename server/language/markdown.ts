@@ -1,7 +1,8 @@
 /** Pieces of Markdown for editors: code, tables, pictures; and the same as plain text. */
 
-import { escapeMarkdown } from '../show/escape-markdown';
-import { sanitize } from '../show/sanitize';
+import { svgUri } from '../base/data-uri.ts';
+import { escapeMarkdown } from '../show/escape-markdown.ts';
+import { sanitize } from '../show/sanitize.ts';
 
 export { escapeMarkdown };
 
@@ -23,11 +24,8 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
 }
 
 /** A picture within the text: no file, no address. */
-export function image(svg: string, description: string): string {
-  let binary = '';
-  for (const byte of new TextEncoder().encode(svg)) binary += String.fromCharCode(byte);
-  return `![${escapeMarkdown(description)}](data:image/svg+xml;base64,${btoa(binary)})`;
-}
+export const image = (svg: string, description: string): string =>
+  `![${escapeMarkdown(description)}](${svgUri(svg)})`;
 
 /** Markdown of this folder for readers that show text as it is: no pictures, no marks. */
 export const plainText = (markdown: string): string =>

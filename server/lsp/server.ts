@@ -20,13 +20,13 @@ import { ruleNamed } from '../rules/registry.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
-import { registerNameFeatures } from './names';
+import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
-import { registerReport } from './report';
-import { LEGEND, registerSemanticTokens } from './semantic-tokens';
+import { registerReport } from './report.ts';
+import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
 import { forEach, heeding, outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
-import { registerWeigh } from './weigh';
+import { registerWeigh } from './weigh.ts';
 
 /** Letters and marks after which the list of proposals is asked for without a key. */
 const TRIGGERS = [' ', '"'];

@@ -3,11 +3,12 @@
 import { conductorName } from '../assess/conductors.ts';
 import { showCount } from '../assess/days.ts';
 import { permitFor } from '../assess/permits.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { formatDate } from '../base/dates.ts';
-import type { WorkOrder } from './crew.ts';
-import { defectName, positionWords, quantityText, quoted, speciesOf } from './words.ts';
+import { capital, quoted } from '../base/words.ts';
+import { quantityText } from '../show/words.ts';
+import type { WorkOrder } from './data.ts';
+import { defectName, positionWords, speciesOf } from './words.ts';
 
 export function checklistOf({ entry: { tree, site, settings }, prescription }: WorkOrder): readonly string[] {
   const { exclusion, piece, methods, cutDiameter } = prescription;

@@ -9,13 +9,14 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { lossAt } from '../assess/strength.ts';
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
@@ -23,14 +24,11 @@ import { overview } from './overview.ts';
 import { byGravity, groupBySite, linkTo, list, pairs, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
-  capital,
   defectName,
   defectReadings,
   inspectionWords,
   personWords,
   prescriptionItems,
-  quantityText,
-  quoted,
   sentence,
   sizeWords,
   speciesOf,

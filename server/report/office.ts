@@ -5,13 +5,14 @@ import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts'
 import { formatDate } from '../base/dates.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { quantityText } from '../show/words.ts';
 import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { allNotes } from './notes.ts';
 import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
-import { personWords, positionWords, quantityText } from './words.ts';
+import { personWords, positionWords } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);

@@ -3,9 +3,9 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius } from '../assess/fall-zone.ts';
 import { openWork } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { middle } from '../base/interval.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import { label, n, picture } from '../show/drawing/svg.ts';
 import type { ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';

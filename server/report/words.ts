@@ -4,25 +4,14 @@ import { compassPoint } from '../../grammar/bearing.ts';
 import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
-import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
+import { capital } from '../base/words.ts';
 import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
+import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
-
-export const quantityText = (quantity: Placed<Quantity> | undefined): string | undefined =>
-  quantity && showQuantity(quantity.value);
-
-/** `say` with words around it; nothing where nothing is written. */
-const phrase = (
-  quantity: Placed<Quantity> | undefined,
-  tell: (value: string) => string,
-): readonly string[] => (quantity ? [tell(showQuantity(quantity.value))] : []);
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A text of the writer's as a sentence. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
-
-export const quoted = (text: string): string => `"${text}"`;
 
 export const treeTitle = ({ tag, name }: Tree): string =>
   name ? `Tree ${tag.value}, ${name.value}` : `Tree ${tag.value}`;
@@ -37,20 +26,7 @@ export function personWords(id: string, { person }: Pick<ReportData, 'person'>):
 }
 
 /** `dbh 41 in, height 52 ft, crown from 14 ft and 58 ft wide, mature, vigor fair`. */
-export function sizeWords({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...phrase(crownBase, value => `from ${value}`),
-    ...phrase(crownSpread, value => `${value} wide`),
-  ];
-  return [
-    diameters.length > 0 ? `dbh ${diameters.map(quantityText).join(' and ')}` : 'dbh not measured',
-    height ? `height ${quantityText(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(' and ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ].join(', ');
-}
+export const sizeWords = (tree: Tree): string => sizeItems(tree, ' and ').join(', ');
 
 /** `Cavity A on North at 18 ft, facing SW`. */
 export function defectName({ kind, id, part, height, facing }: Defect): string {

@@ -6,7 +6,7 @@
 import type { Appointment } from '../assess/appointments.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { sanitize } from './sanitize';
+import { sanitize } from './sanitize.ts';
 
 export interface CalendarTree {
   readonly tree: Tree;

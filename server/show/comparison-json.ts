@@ -7,7 +7,7 @@ import { formatDate } from '../base/dates.ts';
 import type { Interval } from '../base/interval.ts';
 import type { Comparison, FigureChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
-import { jsonText } from './sanitize';
+import { jsonText } from './sanitize.ts';
 
 export const COMPARISON_VERSION = 1;
 

@@ -5,7 +5,7 @@ import { showFigure } from '../compare/compare.ts';
 import type { Change } from '../compare/records.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
-import { sanitizeForLog } from './sanitize';
+import { sanitizeForLog } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 
 export function showComparison({ trees, others, came, went }: Comparison, paint: Paint): string {

@@ -1,6 +1,6 @@
 /** Text of users and files inside Markdown: shown as written, never read as mark-up. */
 
-import { sanitize } from './sanitize';
+import { sanitize } from './sanitize.ts';
 
 /** Marks that mean something anywhere in a line. */
 const MARKS = /[\\`*_[\]<>#!|~&$@]/g;

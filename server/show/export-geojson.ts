@@ -1,6 +1,6 @@
 /** Trees on the map: GeoJSON by RFC 7946, positions as longitude, latitude in WGS 84, one feature in each line. */
 
-import { jsonText } from './sanitize';
+import { jsonText } from './sanitize.ts';
 import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
 
 const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].filter(

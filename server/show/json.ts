@@ -6,7 +6,7 @@
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
-import { jsonText } from './sanitize';
+import { jsonText } from './sanitize.ts';
 
 export const FINDINGS_VERSION = 1;
 

@@ -6,7 +6,7 @@
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './check-result.ts';
-import { sanitizeXml } from './sanitize';
+import { sanitizeXml } from './sanitize.ts';
 
 const ESCAPES: Readonly<Record<string, string>> = {
   '&': '&amp;',

@@ -3,7 +3,7 @@
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
-import { escapeReview } from './escape-markdown';
+import { escapeReview } from './escape-markdown.ts';
 import { showSummary } from './terminal.ts';
 
 /** A table; cells are Markdown already. */

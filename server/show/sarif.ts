@@ -7,7 +7,7 @@ import { identityOf, numbered } from '../rules/identity.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './check-result.ts';
-import { jsonText, sanitize } from './sanitize';
+import { jsonText, sanitize } from './sanitize.ts';
 
 /** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
 const FINGERPRINT = 'identity/v1';

@@ -3,10 +3,10 @@
  * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
  */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
-import { sanitizeForLog, sanitizeLine } from './sanitize';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Summary } from './summary.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */

@@ -6,9 +6,9 @@
 import { printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { interval } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';

@@ -9,11 +9,11 @@ import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
-import { counted } from '../base/counted.ts';
 import type { Interval } from '../base/interval.ts';
-import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
+import { capital, counted } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree } from '../facts/types.ts';
+import type { Site, Tree } from '../facts/types.ts';
 import {
   lossText,
   massText,
@@ -26,8 +26,9 @@ import {
   volumeText,
 } from './figures.ts';
 import { columns, wrap } from './layout.ts';
-import { sanitizeForLog, sanitizeLine } from './sanitize';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
+import { quantityText, sizeItems } from './words.ts';
 
 export interface Weighed {
   readonly tree: Tree;
@@ -89,7 +90,7 @@ export function describeWeighed(weighed: Weighed): {
   return {
     title: `Tree ${tree.tag.value}${name}`,
     about: `${species} (${sanitizeLine(file)})`,
-    size: sizeOf(tree),
+    size: `${sizeItems(tree, ', ').join('; ')}.`,
     sections: [
       ...partsOf(weighed),
       ...sectionsOf(weighed),
@@ -102,28 +103,11 @@ export function describeWeighed(weighed: Weighed): {
   };
 }
 
-const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
-  quantity && showQuantity(quantity.value);
-
-function sizeOf({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...(crownBase ? [`from ${say(crownBase)}`] : []),
-    ...(crownSpread ? [`${say(crownSpread)} wide`] : []),
-  ];
-  const parts = [
-    diameters.length > 0 ? `dbh ${diameters.map(say).join(', ')}` : 'dbh not measured',
-    height ? `height ${say(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(', ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ];
-  return `${parts.join('; ')}.`;
-}
-
 const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   const { id, kind, height, part } = defect;
-  const where = [part && part.value !== 'trunk' ? part.value : undefined, say(height)].filter(Boolean);
+  const where = [part && part.value !== 'trunk' ? part.value : undefined, quantityText(height)].filter(
+    Boolean,
+  );
   return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
 };
 
@@ -236,9 +220,9 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly WeighSect
   return loads.map(({ prescription, momentRatio, momentAtLeastEffect, dose, sections }) => {
     const { height, spread, base } = prescription;
     const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
-      change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
+      change ? [`${what} ${quantityText(change.from)} to ${quantityText(change.to)}`] : [],
     );
-    const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
+    const stated = prescription.dose ? `; stated ${quantityText(prescription.dose)}` : '';
     const rows = [
       ['at the ground', shareText(momentRatio), NOTHING, NOTHING],
       ...sections.map(({ defect, momentRatio: moment, stressRatio, stressAtLeastEffect }) => [
@@ -284,8 +268,6 @@ function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[
     : 'What is open';
   return [{ heading, head, rows, lines }];
 }
-
-const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
 function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly WeighSection[] {
   if (views.length === 0) return [];

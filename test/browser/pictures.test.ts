@@ -2,7 +2,7 @@
 
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { stripMetadata } from '../../server/host/strip-metadata';
+import { stripMetadata } from '../../server/host/strip-metadata.ts';
 import { openChromium, withoutBrowser } from './chromium.ts';
 
 /** The smallest record that tells an orientation (CIPA DC-008, tag 0x0112). */

@@ -3,9 +3,9 @@ import { gzipSync } from 'node:zlib';
 import exifr from 'exifr';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { stripMetadata } from '../../server/host/strip-metadata';
-import { folderWith } from '../cli/folder';
-import { photo } from '../mechanics/exif-file';
+import { stripMetadata } from '../../server/host/strip-metadata.ts';
+import { folderWith } from '../cli/folder.ts';
+import { photo } from '../mechanics/exif-file.ts';
 
 const folder = new URL('../../samples/fernhollow/photos/', import.meta.url);
 const samples = readdirSync(folder).filter(name => name.endsWith('.jpg'));

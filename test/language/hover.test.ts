@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
-import { convertedUnit } from '../../server/language/converted-unit';
+import { convertedUnit } from '../../server/language/converted-unit.ts';
 import { hover } from '../../server/language/hover.ts';
 import { escapeMarkdown, plainText } from '../../server/language/markdown.ts';
 import { fixture, slice } from './fixture.ts';

@@ -11,7 +11,7 @@ import { HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
 import { readText } from '../../server/host/read-text.ts';
 import { textOfCell } from '../../server/import/inert.ts';
-import { sanitize } from '../../server/show/sanitize';
+import { sanitize } from '../../server/show/sanitize.ts';
 import { type Folder, folderWith } from '../cli/folder.ts';
 import { repositoryWith } from '../team/repository.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';

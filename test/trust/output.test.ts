@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
 import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { escapeMarkdown, table } from '../../server/language/markdown.ts';
-import { jsonText, sanitize, sanitizeForLog, sanitizeLine, sanitizeXml } from '../../server/show/sanitize';
+import { jsonText, sanitize, sanitizeForLog, sanitizeLine, sanitizeXml } from '../../server/show/sanitize.ts';
 import { folderWith } from '../cli/folder.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS } from './hostile.ts';
 

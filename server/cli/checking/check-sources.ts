@@ -1,10 +1,10 @@
 /** Reads inventories, checks them, shows what was found. */
 
-import { counted } from '../../base/counted.ts';
+import { counted } from '../../base/words.ts';
 import { settingsFor } from '../../facts/workspace.ts';
 import { shown } from '../../host/paths.ts';
 import { siteNameOf } from '../../rules/identity.ts';
-import { sanitizeLine } from '../../show/sanitize';
+import { sanitizeLine } from '../../show/sanitize.ts';
 import type { CheckOptions } from '../check.ts';
 import type { Io } from '../io.ts';
 import { progressOf } from '../progress.ts';

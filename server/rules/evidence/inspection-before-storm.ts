@@ -1,8 +1,8 @@
 /** A tree with a defect that nobody has looked at since the storm. */
 
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

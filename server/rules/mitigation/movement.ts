@@ -6,7 +6,7 @@ import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
-import { listed } from '../../base/counted.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

@@ -3,7 +3,7 @@
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

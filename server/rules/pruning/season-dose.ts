@@ -23,8 +23,8 @@ import {
   strictest,
 } from '../../assess/judge.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { listed } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { limit } from '../../practice/limits.ts';

@@ -8,7 +8,7 @@ import {
   stagesLeft,
 } from '../../assess/jobs.ts';
 import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { listed } from '../../base/words.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

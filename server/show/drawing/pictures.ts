@@ -16,7 +16,7 @@ import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type CrownShape, drawElevation } from './elevation.ts';
 import { drawSection } from './section.ts';
-import { simplifyOutlines } from './simplify';
+import { simplifyOutlines } from './simplify.ts';
 
 export interface Picture {
   readonly svg: string;

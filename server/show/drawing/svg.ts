@@ -1,6 +1,6 @@
 /** The little that both pictures share: escaping, numbers, the look. */
 
-import { sanitizeForPage } from '../sanitize';
+import { sanitizeForPage } from '../sanitize.ts';
 
 /** Text that is inert in SVG and HTML. Characters that XML forbids become a visible mark. */
 export const escapeText = (text: string): string =>
