@@ -5,6 +5,7 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { REPORT } from '../server/lsp/requests.ts';
 import { pageInTheme } from './theme.ts';
 
 const VIEW = 'soundwood.report';
@@ -59,12 +60,10 @@ async function requestReport(client: BaseLanguageClient): Promise<OpenReport | u
     (await vscode.window.withProgress(
       { location: vscode.ProgressLocation.Notification, title: 'Weighing the trees', cancellable: true },
       (_, token) =>
-        client
-          .sendRequest<string | null>('soundwood/report', { uri: about.toString() }, token)
-          .catch(error => {
-            if (token.isCancellationRequested) return null;
-            throw error;
-          }),
+        client.sendRequest<string | null>(REPORT, { uri: about.toString() }, token).catch(error => {
+          if (token.isCancellationRequested) return null;
+          throw error;
+        }),
     ));
   if (about && html) return { about, html };
   if (!about)

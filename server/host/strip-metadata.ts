@@ -6,7 +6,7 @@
 
 import { dataUri } from '../base/data-uri.ts';
 
-export type ImageType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
+type ImageType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
 
 export interface StrippedImage {
   readonly type: ImageType;

@@ -14,6 +14,7 @@ import { settingsOf } from './snapshot.ts';
 export interface TreePreview {
   /** Plain text. */
   readonly title: string;
+  /** Text from the inventory is escaped. */
   readonly markdown: string;
 }
 

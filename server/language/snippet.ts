@@ -4,7 +4,7 @@ import type { FormNode } from '../../grammar/forms.ts';
 import { formatDate } from '../base/dates.ts';
 
 /** Marks that a snippet reads are escaped. */
-export const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
+const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
 const escapeChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
 
 /**

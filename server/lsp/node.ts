@@ -11,8 +11,9 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.j
 import { localToday } from '../host/clock.ts';
 import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
 import { readPhotos } from '../host/photos.ts';
-import type { SourceText } from './files.ts';
+
 import { Frames } from './frames.ts';
+import type { SourceText } from './requests.ts';
 import { serve } from './server.ts';
 
 /** UTF-8 with or without byte order mark. */

@@ -7,7 +7,7 @@ import { escapeReview } from './escape-markdown.ts';
 import { showSummary } from './terminal.ts';
 
 /** A table; cells are Markdown already. */
-export const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
+const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
   [head, head.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |\n`).join('');
 
 const MARKS = { error: '**error**', warning: 'warning', note: 'note' } as const;
@@ -36,7 +36,7 @@ type FileNaming = (file: string) => string;
 const place = (finding: Finding, shown: FileNaming) => escapeReview(`${shown(finding.file)}:${finding.line}`);
 const treeOf = ({ tree }: Finding) => (tree === undefined ? '' : escapeReview(tree));
 
-export const openTable = (findings: readonly Finding[], shown: FileNaming): string =>
+const openTable = (findings: readonly Finding[], shown: FileNaming): string =>
   table(
     ['Level', 'Tree', 'Finding', 'What to do', 'Rule', 'Place'],
     findings.map(finding => [

@@ -14,7 +14,7 @@ import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
-export const WEIGH_VERSION = 2;
+const WEIGH_VERSION = 2;
 
 export interface WeighReport {
   /** Day number for which the trees were weighed. */

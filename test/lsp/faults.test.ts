@@ -2,8 +2,13 @@
 
 import { PassThrough } from 'node:stream';
 import { expect, onTestFinished, test, vi } from 'vitest';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node.js';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import {
+  createConnection,
+  createMessageConnection,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node.js';
 import type { Hover, InlayHint } from 'vscode-languageserver-types';
 import { parseDate } from '../../server/base/dates.ts';
 import type * as Reading from '../../server/facts/interval.ts';

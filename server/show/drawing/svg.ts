@@ -21,7 +21,7 @@ export const pathOf = (points: readonly (readonly [number, number])[]): string =
  * Ink and grounds for light and dark. Wood is hatched, voids are blank with a heavy edge, and everything named
  * carries its name: no colour has to be told from another.
  */
-export const LOOK = `
+const LOOK = `
 .paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
 .void{fill:#fbf8f1;stroke:#2b2620}.bark{fill:#6d5a44}.mark{stroke:#a3231f;fill:none}.marktext{fill:#8a1b18}.text{fill:#2b2620}
 .leaf{fill:#c9d8b0;stroke:#4c6130}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
