@@ -6,13 +6,13 @@ import { dirname, join, relative } from 'node:path';
 import type { FileSystemAdapter } from 'fast-glob';
 
 /** Something else than a file; the message follows its name. */
-export class NoFile extends Error {}
+export class NotAFile extends Error {}
 
 /**
  * Why something is not read that is there and no folder; undefined for a file. To read a pipe or a socket would wait for
  * whoever writes to it, and a device may never end.
  */
-export function whyNoFile(
+export function notAFileReason(
   entry: Pick<Stats, 'isFIFO' | 'isSocket' | 'isFile' | 'isDirectory'>,
 ): string | undefined {
   if (entry.isFile() || entry.isDirectory()) return undefined;
@@ -21,13 +21,13 @@ export function whyNoFile(
 }
 
 /** The bytes of a file. Throws NoFile for what could be waited for without end. */
-export async function bytesOf(path: string): Promise<Buffer> {
-  const why = whyNoFile(await stat(path));
-  if (why !== undefined) throw new NoFile(why);
+export async function readBytes(path: string): Promise<Buffer> {
+  const why = notAFileReason(await stat(path));
+  if (why !== undefined) throw new NotAFile(why);
   return readFile(path);
 }
 
-export interface Below {
+export interface FolderInventories {
   /** Absolute, in no order. */
   readonly paths: readonly string[];
   /** Pipes, sockets and devices that are called as an inventory is, and why they are not read. */
@@ -41,7 +41,7 @@ export interface Below {
  * node_modules and what begins with a dot are passed over.
  * @param folder absolute
  */
-export async function inventoriesBelow(folder: string): Promise<Below> {
+export async function inventoriesBelow(folder: string): Promise<FolderInventories> {
   // Not needed where only files are given, as hooks do for the files of a commit.
   const { default: glob } = await import('fast-glob');
   const broken = new Map<string, Dirent>();
@@ -50,13 +50,13 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
     cwd: folder,
     followSymbolicLinks: false,
     ignore: ['**/node_modules/**'],
-    fs: { readdir: noting(folder, broken, odd) },
+    fs: { readdir: recordingReaddir(folder, broken, odd) },
   };
   // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
   const find = async (suppressErrors: boolean) =>
     (await glob('**/*.wood', { ...options, suppressErrors })).map(name => join(folder, name));
   let paths: readonly string[];
-  let closed: Below['closed'];
+  let closed: FolderInventories['closed'];
   try {
     paths = await find(false);
   } catch (error) {
@@ -87,7 +87,7 @@ const LINE_END = /[\r\n\u2028\u2029]/;
  * apart, so that no inventory can hide from a check by what it is called. What is no file the library passes over
  * without a word: it is noted, too.
  */
-function noting(
+function recordingReaddir(
   folder: string,
   broken: Map<string, Dirent>,
   odd: Map<string, string>,
@@ -103,7 +103,7 @@ function noting(
         if (isPassedOver) continue;
         if (LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
         // Links are not followed, whatever they lead to.
-        const why = entry.isSymbolicLink() ? undefined : whyNoFile(entry);
+        const why = entry.isSymbolicLink() ? undefined : notAFileReason(entry);
         if (why !== undefined && entry.name.endsWith('.wood')) odd.set(join(at, entry.name), why);
       }
       done(error, entries);
