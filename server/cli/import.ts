@@ -3,8 +3,8 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { bytesOf, NoFile } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
 import { type NewFile, newFile } from '../host/write-text.ts';
@@ -15,7 +15,7 @@ import {
   type Leftover,
   type Mapping,
   MappingError,
-  type Row,
+  type TableRow,
   readMapping,
   showMapping,
   type Table,
@@ -294,7 +294,7 @@ interface Written {
 }
 
 async function writeTrees(
-  rows: AsyncIterable<readonly Row[]>,
+  rows: AsyncIterable<readonly TableRow[]>,
   writer: InventoryWriter,
   output: NewFile | undefined,
   io: Io,

@@ -1,8 +1,8 @@
 /** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { shown } from '../host/paths.ts';
 import { writeText } from '../host/write-text.ts';
 import { onOneLine } from '../show/visible.ts';

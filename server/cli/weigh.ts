@@ -14,6 +14,7 @@ import {
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { visibleInLog } from '../show/visible.ts';
@@ -99,8 +100,6 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function requireTree(
   tag: string,

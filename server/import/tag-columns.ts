@@ -4,6 +4,7 @@
  * with them. Work on the wrong tree is what a wrong guess ends in, so that whatever is not plain is said or asked.
  */
 
+import { quoted } from '../base/words.ts';
 import { saysNothing } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
 import { tagIn } from './tags.ts';
@@ -192,7 +193,6 @@ function unnamed(
     .filter(mayBe);
 }
 
-const quoted = (column: string): string => `"${column}"`;
 const listed = (columns: readonly string[]): string => columns.map(quoted).join(', ');
 const option = (column: string): string => `--tag ${quoted(column)}`;
 

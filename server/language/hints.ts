@@ -8,7 +8,7 @@ import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { hull } from '../base/interval.ts';
 import { inUnit } from '../base/quantity.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
@@ -71,7 +71,7 @@ function sizeHint(
     return other ? [{ at, text: other, tooltip: `${line.word} in the other unit` }] : [];
   }
   const settings = settingsOf(snapshot, placed.path);
-  const all = quantities.map(quantity => interval(quantity, settings));
+  const all = quantities.map(quantity => valuesOf(quantity, settings));
   if (!first.unit || all.some(({ low, high }) => !(low > 0) || !Number.isFinite(high))) return [];
   const { low, high } = equivalentDiameter(all);
   const unit = first.unit;

@@ -3,11 +3,11 @@
 import { conductorName } from '../assess/conductors.ts';
 import { showCount } from '../assess/days.ts';
 import { permitFor } from '../assess/permits.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, quoted } from '../base/words.ts';
 import type { Order } from './crew.ts';
-import { defectName, positionWords, quoted, say, speciesOf } from './words.ts';
+import { defectName, positionWords, say, speciesOf } from './words.ts';
 
 export function checklistOf({ entry: { tree, site, settings }, prescription }: Order): readonly string[] {
   const { exclusion, piece, methods, cutDiameter } = prescription;

@@ -9,8 +9,8 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { lossAt } from '../assess/strength.ts';
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
@@ -23,13 +23,11 @@ import { overview } from './overview.ts';
 import { byGravity, linkTo, list, pairs, sites, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
-  capital,
   defectName,
   defectReadings,
   inspectionWords,
   personWords,
   prescriptionItems,
-  quoted,
   say,
   sentence,
   sizeWords,

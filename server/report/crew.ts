@@ -11,8 +11,8 @@ import { pruningWeeks } from '../assess/pest-windows.ts';
 import { jobName, openWork } from '../assess/prescriptions.ts';
 import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { workDays } from '../assess/work-days.ts';
-import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, counted, listed, quoted } from '../base/words.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { checklistOf } from './checklist.ts';
@@ -21,11 +21,9 @@ import { type Content, html, type Markup } from './html.ts';
 import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
 import { byGravity, list, pairs } from './parts.ts';
 import {
-  capital,
   personWords,
   positionWords,
   prescriptionItems,
-  quoted,
   say,
   sentence,
   sizeWords,

@@ -3,7 +3,7 @@
 import { lastLook, openFollowUps } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { personWords } from './words.ts';
 
@@ -39,7 +39,7 @@ function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly
   }
   const last = lastLook(tree, data.on);
   const length = site?.interval
-    ? interval(site.interval.value, settings).low
+    ? valuesOf(site.interval.value, settings).low
     : settings.limit('inspection-interval').value;
   if (last && Number.isFinite(length))
     due.push({ day: Math.floor(last.day + length), what: 'next inspection' });

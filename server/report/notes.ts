@@ -4,10 +4,11 @@
  */
 
 import { formatDate } from '../base/dates.ts';
+import { capital, quoted } from '../base/words.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
 import { sites } from './parts.ts';
-import { capital, quoted, sentence } from './words.ts';
+import { sentence } from './words.ts';
 
 export interface Noted {
   readonly notes?: readonly Placed<string>[];

@@ -3,15 +3,14 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius } from '../assess/fall-zone.ts';
 import { openWork } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
+import { EARTH_RADIUS } from '../base/distance.ts';
 import { middle } from '../base/interval.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import { label, n, picture } from '../show/drawing/svg.ts';
 import type { ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 
-/** Mean radius of the Earth, m (IUGG); a site is small enough to be flat. */
-const EARTH_RADIUS = 6_371_008.8;
 const WIDTH = 640;
 const MARGIN = 28;
 const HEIGHT = { least: 220, most: 640 };
@@ -32,6 +31,7 @@ interface Spot {
 function spotsOf(trees: readonly ReportTree[]): readonly Spot[] {
   const first = trees.find(({ tree }) => tree.position)?.tree.position;
   if (!first) return [];
+  // A site is small enough to be treated as flat.
   const degree = (EARTH_RADIUS * Math.PI) / 180;
   const narrowing = Math.cos((first.latitude * Math.PI) / 180);
   return trees.flatMap(({ tree, settings }): Spot[] => {

@@ -5,6 +5,7 @@ import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { capital } from '../base/words.ts';
 import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
 
@@ -15,12 +16,8 @@ export const say = (quantity: Placed<Quantity> | undefined): string | undefined 
 const told = (quantity: Placed<Quantity> | undefined, tell: (value: string) => string): readonly string[] =>
   quantity ? [tell(showQuantity(quantity.value))] : [];
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** A text of the writer's as a sentence. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
-
-export const quoted = (text: string): string => `"${text}"`;
 
 export const treeTitle = ({ tag, name }: Tree): string =>
   name ? `Tree ${tag.value}, ${name.value}` : `Tree ${tag.value}`;

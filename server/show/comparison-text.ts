@@ -2,7 +2,7 @@
 
 import type { Comparison, FigureChange, OtherChange, TreeChange } from '../compare/compare.ts';
 import { showFigure } from '../compare/compare.ts';
-import type { Change } from '../compare/records.ts';
+import type { FieldChange } from '../compare/records.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Paint } from './terminal.ts';
@@ -58,7 +58,7 @@ const otherLines = ({ changes }: OtherChange): readonly string[] =>
 const KINDS = { new: 'new', gone: 'gone', closed: 'closed', withdrawn: 'withdrawn' } as const;
 
 /** `defect A: diameter 26 in → 28 in`, `defect B: new: cavity; on trunk at 9 ft`. */
-export function changeWords({ record, field, kind, before, after }: Change): string {
+export function changeWords({ record, field, kind, before, after }: FieldChange): string {
   const where = record === '' ? '' : `${record}: `;
   if (kind === 'changed') return `${where}${field} ${before} → ${after}`;
   const what = field === '' || field === kind ? KINDS[kind] : `${field} ${KINDS[kind]}`;

@@ -3,7 +3,7 @@
  * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
  */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Summary } from './summary.ts';

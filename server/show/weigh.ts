@@ -9,9 +9,9 @@ import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
-import { counted } from '../base/counted.ts';
 import type { Interval } from '../base/interval.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { capital, counted } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 import {
@@ -284,8 +284,6 @@ function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
     : 'What is open';
   return [{ heading, head, rows, lines }];
 }
-
-const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
 function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly Section[] {
   if (views.length === 0) return [];

@@ -13,11 +13,11 @@ import { ON } from '../cli/folder.ts';
 
 vi.mock('../../server/facts/interval.ts', async original => {
   const real = await original<typeof Reading>();
-  const interval: typeof real.interval = (quantity, settings) => {
+  const valuesOf: typeof real.valuesOf = (quantity, settings) => {
     if (Math.abs(quantity.low - 13 * 0.0254) < 1e-9) throw new RangeError('not an interval');
-    return real.interval(quantity, settings);
+    return real.valuesOf(quantity, settings);
   };
-  return { ...real, interval };
+  return { ...real, valuesOf };
 });
 
 const tree = (tag: number, inches: number) => `tree ${tag}

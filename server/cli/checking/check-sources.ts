@@ -1,6 +1,6 @@
 /** Reads inventories, checks them, shows what was found. */
 
-import { counted } from '../../base/counted.ts';
+import { counted } from '../../base/words.ts';
 import { settingsFor } from '../../facts/workspace.ts';
 import { shown } from '../../host/paths.ts';
 import { siteNameOf } from '../../rules/identity.ts';

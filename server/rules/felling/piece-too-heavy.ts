@@ -3,24 +3,24 @@
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
-import { against, type Interval, interval } from '../../base/interval.ts';
+import { type Interval, interval, limitVerdict } from '../../base/interval.ts';
 import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite } from '../../practice/citation.ts';
 import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-type Piece = NonNullable<Prescription['piece']>;
+type HeaviestPiece = NonNullable<Prescription['piece']>;
 
 /** A round piece as thick at both ends, m³; without an upper end where a size has none. */
-function volumeOf({ length, diameter }: Piece, settings: Settings): Interval | undefined {
+function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
-  const thick = reading(diameter.value, settings);
-  const long = reading(length.value, settings);
+  const thick = valuesOf(diameter.value, settings);
+  const long = valuesOf(length.value, settings);
   const volume = (end: 'low' | 'high') =>
     thick[end] === 0 || long[end] === 0 ? 0 : (Math.PI / 4) * thick[end] ** 2 * long[end];
   return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
@@ -36,7 +36,7 @@ function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Sett
     // The least that the crew's figure may mean.
     setting: {
       ...limit,
-      value: reading(own.value, settings).low,
+      value: valuesOf(own.value, settings).low,
       unit: own.value.unit?.symbol ?? limit.unit,
     },
     by: `${gear} of ${crew.id.value}`,
@@ -55,20 +55,19 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
     const mass = piece.mass
-      ? reading(piece.mass.value, settings)
+      ? valuesOf(piece.mass.value, settings)
       : volume && greenMass(volume, density.range);
     if (!mass) continue;
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
-    const standing = against(mass, setting.value);
+    const standing = limitVerdict(mass, setting.value);
     if (standing === 'within') continue;
-    const sure = standing === 'exceeds';
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
-      at: { start: piece.start, end: piece.end },
+      at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
@@ -85,7 +84,7 @@ function densityWords({ species }: Tree, { known }: WoodDensity): string {
 const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
 const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
 
-const sizeOf = ({ length, diameter }: Piece): string =>
+const sizeOf = ({ length, diameter }: HeaviestPiece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)} thick`;
 
 function massWords({ low, high }: Interval, unit: string): string {
@@ -96,15 +95,15 @@ function massWords({ low, high }: Interval, unit: string): string {
 
 function remedyFor(
   { at }: Prescription,
-  { length, diameter }: Piece,
+  { length, diameter }: HeaviestPiece,
   density: Interval,
   { value }: Setting,
   settings: Settings,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   // Gear that carries nothing, and a thickness that may be nothing, give no length.
-  if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
+  if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
-  const least = longestPiece(value, reading(diameter.value, settings), density).low;
+  const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
   const most = lengthDown(least, length.value);
   return {
     remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`,

@@ -6,13 +6,13 @@ import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { showInterval, showLimit, showNumber, strictest } from '../../assess/judge.ts';
 import { offsetOf } from '../../assess/load.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { type Strength, strengthOf } from '../../assess/strength.ts';
-import { listed } from '../../base/counted.ts';
 import { hull } from '../../base/interval.ts';
+import { capital, listed } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
@@ -38,19 +38,19 @@ const knowsAll = (signs: readonly Sign[]): boolean =>
       (standing === 'within' || ((kind === 'cavity' || kind === 'decay') && standing !== 'not judged')),
   );
 
-interface Open {
+interface MilderOption {
   readonly words: string;
   readonly level: Level;
   readonly remedy: string;
 }
 
-function whatIsOpen(
+function milderOption(
   tree: Tree,
   signs: readonly Sign[],
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): Open | undefined {
+): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
       words: 'everything on record was judged and lies within its limits: leaving and watching it is open',
@@ -92,7 +92,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const strength = strengthOf(tree, settings);
     const measured = new Set(strength.defects.map(({ hollow }) => hollow.defect.id.value));
     if (!defects.every(({ id }) => measured.has(id.value))) continue;
-    const open = whatIsOpen(tree, signs, strength, site, settings);
+    const open = milderOption(tree, signs, strength, site, settings);
     if (!open) continue;
     const isNamed = prescription.for.length > 0;
     yield {

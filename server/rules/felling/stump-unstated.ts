@@ -1,7 +1,8 @@
 /** A tree that is to be felled, and nothing said about its stump. */
 
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

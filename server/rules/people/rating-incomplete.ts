@@ -1,8 +1,7 @@
 /** A risk with some of its inputs, or its rating, missing. */
 
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import { riskSource } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,9 +1,8 @@
 /** A target below a tree with an open defect that nobody rated. */
 
 import { called } from '../../assess/called.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

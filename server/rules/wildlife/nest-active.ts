@@ -6,14 +6,15 @@ import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
-import { capital, limitLike } from '../../assess/prescriptions.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { lookupBird, nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** The laws of the place that protect this nest, in short. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
@@ -45,7 +46,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
     // Out of season nothing but another look frees the nest.
     const closed = nestingDays(days, seasons);
-    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'The nest' };
+    const told: Span & { message: string } = pointTo(nest, 'The nest');
     yield {
       at,
       grade,
