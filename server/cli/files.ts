@@ -1,7 +1,6 @@
 /** Finding and reading the files of an inventory. */
 
-import type { Stats } from 'node:fs';
-import { readdir, stat } from 'node:fs/promises';
+import { type Stats, statSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import type { Fault } from '../assess/not-computed.ts';
 import {
@@ -10,6 +9,7 @@ import {
   inventoriesIn,
   isRepository,
   NotAFile,
+  namesIn,
   notAFileReason,
   readBytes,
 } from '../host/folders.ts';
@@ -84,7 +84,7 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
         found.add(path);
         continue;
       }
-      const there = await stat(path);
+      const there = statSync(path);
       const why = refusalOf(there);
       if (why !== undefined) throw new NotAFile(why);
       if (!there.isDirectory()) {
@@ -112,7 +112,7 @@ const hintFor = (path: string): string =>
 
 /** That a folder holds no inventory, and what to do: names that were meant for one, a table, else a new one. */
 async function nothingIn(folder: string, given: string): Promise<string> {
-  const names = (await readdir(folder).catch((): string[] => [])).sort();
+  const names = (await namesIn(folder)).sort();
   const meant = names.find(name => /\.wood(\.\w+)?$/i.test(name));
   if (meant !== undefined)
     return `holds no .wood files: rename ${sanitizeLine(meant)} to ${sanitizeLine(meant.replace(/\.wood.*$/i, '.wood'))}`;

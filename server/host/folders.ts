@@ -1,9 +1,13 @@
 /** Inventories on a disk: those below a folder, and the folders above it that may hold what applies to them. */
 
-import { type Dirent, readdir as readFolder, type Stats } from 'node:fs';
-import { readdir, readFile, stat } from 'node:fs/promises';
+import { type Dirent, promises, readdir as readFolder, type Stats, stat as statOf } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
+import { promisify } from 'node:util';
 import type { FileSystemAdapter } from 'fast-glob';
+
+// Loading fs/promises would cost a start several milliseconds.
+const readdir = promisify(readFolder);
+const stat = promisify(statOf);
 
 /** Something else than a file; the message follows its name. */
 export class NotAFile extends Error {}
@@ -20,11 +24,11 @@ export function notAFileReason(
   return `is a ${kind}, not a file, and was not read`;
 }
 
-/** The bytes of a file. Throws NoFile for what could be waited for without end. */
+/** The bytes of a file. Throws NotAFile for what could be waited for without end. */
 export async function readBytes(path: string): Promise<Buffer> {
   const why = notAFileReason(await stat(path));
   if (why !== undefined) throw new NotAFile(why);
-  return readFile(path);
+  return promises.readFile(path);
 }
 
 export interface FolderInventories {
@@ -124,7 +128,10 @@ export async function inventoriesIn(folder: string): Promise<readonly string[]> 
 const FOLDERS_UP = 5;
 
 export const isRepository = async (folder: string): Promise<boolean> =>
-  (await readdir(folder).catch((): string[] => [])).includes('.git');
+  (await namesIn(folder)).includes('.git');
+
+/** What a folder contains; nothing where it can't be read. */
+export const namesIn = (folder: string): Promise<string[]> => readdir(folder).catch(() => []);
 
 /** The folder itself and those above it, up to the root of the repository or five levels. */
 export async function foldersUp(folder: string): Promise<readonly string[]> {
