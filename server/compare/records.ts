@@ -93,7 +93,11 @@ const headFields = ({ word, values, syntax }: Line): readonly PrintedField[] =>
       text: syntax.text.slice(value.start, value.end),
     }));
 
-function fieldChanges(record: string, before: readonly PrintedField[], after: readonly PrintedField[]): readonly FieldChange[] {
+function fieldChanges(
+  record: string,
+  before: readonly PrintedField[],
+  after: readonly PrintedField[],
+): readonly FieldChange[] {
   const changes: FieldChange[] = [];
   const words = new Set([...after, ...before].map(({ word }) => word));
   for (const word of words) {
@@ -113,7 +117,11 @@ function fieldChanges(record: string, before: readonly PrintedField[], after: re
 }
 
 /** The fields of this word that the other side does not have; of equal ones as many as it lacks. */
-function of(fields: readonly PrintedField[], word: string, others: readonly PrintedField[]): readonly PrintedField[] {
+function of(
+  fields: readonly PrintedField[],
+  word: string,
+  others: readonly PrintedField[],
+): readonly PrintedField[] {
   const known = new Map<string, number>();
   for (const other of others) {
     if (other.word === word) known.set(other.meaning, (known.get(other.meaning) ?? 0) + 1);
