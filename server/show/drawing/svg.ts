@@ -51,7 +51,7 @@ export function picture(
   ].join('');
 }
 
-/** @param svg from `picture` @param width px */
+/** @param svg from `picture` @param wide px */
 export const scaledTo = (svg: string, wide: number): string =>
   svg.replace(
     / width="([\d.]+)" height="([\d.]+)">/,
