@@ -1,4 +1,4 @@
-/** Which limits, seasons and severities apply in a folder or file, and where each comes from. */
+/** The limits, seasons and severities that apply in a folder or file, with their origins. */
 
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';

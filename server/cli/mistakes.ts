@@ -1,4 +1,4 @@
-/** What each mistake of the notation means, for `explain`. */
+/** Explanations of the mistakes of the notation, for `explain`. */
 
 import type { MistakeCode } from '../../grammar/syntax.ts';
 
