@@ -1,4 +1,4 @@
-/** What a word of the notation stands for: a head with its fields, a field with the heads that have it. */
+/** What a word of the notation means: a head with its fields, a field with its heads. */
 
 import { type FieldSpec, HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import type { Io } from './io.ts';
@@ -9,7 +9,7 @@ export const notationWords: readonly string[] = [
   ...new Set([...HEADS.values()].flatMap(({ word, fields }) => [word, ...fields.keys()])),
 ];
 
-/** Undefined where the notation has no such word. */
+/** Undefined if the notation has no such word. */
 export function wordText(word: string, io: Io): string | undefined {
   const head = HEADS.get(word);
   const owners = [...HEADS.values()].filter(({ fields }) => fields.has(word));
@@ -27,18 +27,18 @@ const READING = `${wrap(
   2,
 )}\n`;
 
-/** A field that several heads have in the same form is told once. */
+/** Groups the heads that have a field in the same form. */
 function alike(
   owned: readonly (readonly [HeadSpec, FieldSpec])[],
 ): readonly (readonly [readonly string[], FieldSpec])[] {
-  const told = new Map<string, [string[], FieldSpec]>();
+  const groups = new Map<string, [string[], FieldSpec]>();
   for (const [head, field] of owned) {
     const key = `${field.form}\n${field.summary}`;
-    const known = told.get(key);
+    const known = groups.get(key);
     if (known) known[0].push(head.word);
-    else told.set(key, [[head.word], field]);
+    else groups.set(key, [[head.word], field]);
   }
-  return [...told.values()];
+  return [...groups.values()];
 }
 
 const formOf = ({ word, form }: FieldSpec): string => wrap(`${word} ${form}`, 4, 8);

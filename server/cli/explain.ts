@@ -1,4 +1,4 @@
-/** `soundwood explain`: explains a rule, a limit, a mistake or a word of the notation, and what applies to a folder. */
+/** `soundwood explain`: explains rules, limits, mistakes and words of the notation, and what applies in a place. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
@@ -16,7 +16,7 @@ export interface ExplainOptions {
   readonly here?: string;
 }
 
-/** @param words two for a head such as `nest check` */
+/** @param words the name, of two words for heads such as `nest check` */
 export async function explain(words: readonly string[], options: ExplainOptions, io: Io): Promise<number> {
   const name = words.length > 0 ? words.join(' ') : undefined;
   if (name !== undefined) io.out(pageOf(name, io));
@@ -31,12 +31,12 @@ export async function explain(words: readonly string[], options: ExplainOptions,
 
 const isMistake = (name: string): name is keyof typeof MISTAKES => Object.hasOwn(MISTAKES, name);
 
-/** Throws UserError for an unknown name, with the nearest known one. */
+/** Throws UserError for an unknown name, and suggests the nearest one. */
 function pageOf(name: string, io: Io): string {
   const rule = ruleNamed(name);
   const limit = findLimit(name);
   const word = wordText(name, io);
-  // A rule, a limit and a word of the notation may have the same name: show all.
+  // A rule, a limit and a word of the notation may have the same name: all are shown.
   const pages = [
     ...(rule ? [ruleText(rule, io)] : []),
     ...(limit ? [limitText(limit, io)] : []),
@@ -99,7 +99,7 @@ function ruleText(rule: Rule, io: Io): string {
   ].join('\n');
 }
 
-/** Shows the markers of reported lines as comments. */
+/** Turns the marks of expected findings into comments. */
 const exampleText = (text: string) =>
   text
     .replace(/\n+$/, '')

@@ -1,4 +1,4 @@
-/** A rule for people, as Markdown. */
+/** A rule as Markdown. */
 
 import type { Rule } from '../rules/rule.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
