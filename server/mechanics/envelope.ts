@@ -16,7 +16,7 @@
  */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
-import { type SoundWood, soundWood } from './rays.ts';
+import { type SectionMoments, sectionMoments } from './rays.ts';
 import { sectionShape, type WoodEdge } from './section-shape.ts';
 import type { CrossSection } from './section-types.ts';
 
@@ -40,10 +40,10 @@ interface Wood {
 /** Undefined where no wood is left to speak of. */
 function woodOf(section: CrossSection): Wood | undefined {
   const shape = sectionShape(section);
-  return inUnitCircle(soundWood(shape, ENVELOPE_RAYS), shape.edge);
+  return inUnitCircle(sectionMoments(shape, ENVELOPE_RAYS), shape.edge);
 }
 
-function inUnitCircle(wood: SoundWood, { along, across, turn }: WoodEdge): Wood | undefined {
+function inUnitCircle(wood: SectionMoments, { along, across, turn }: WoodEdge): Wood | undefined {
   const size = along * across;
   const area = wood.area / size;
   if (!(area > NO_WOOD)) return undefined;

@@ -6,7 +6,7 @@
  */
 
 import { moduliByBearing, soundModulus, worstLoss } from './bending.ts';
-import { type SoundWood, soundWood } from './rays.ts';
+import { type RayBuffers, type SectionMoments, sectionMoments } from './rays.ts';
 import { RADIANS, sectionShape, type WoodEdge } from './section-shape.ts';
 import type { CrossSection } from './section-types.ts';
 
@@ -44,7 +44,7 @@ export interface SectionFigures {
 /** @throws RangeError for lengths that cannot be (see sectionShape). */
 export function sectionFigures(section: CrossSection): SectionFigures {
   const shape = sectionShape(section);
-  return figuresOf(soundWood(shape, RAYS), shape.edge);
+  return figuresOf(sectionMoments(shape, RAYS), shape.edge);
 }
 
 /** The same with the loss over every direction, not only whole degrees: hardly greater. */
@@ -53,11 +53,11 @@ export function steepestFigures(section: CrossSection): {
   readonly loss: number;
 } {
   const shape = sectionShape(section);
-  const wood = soundWood(shape, RAYS);
+  const wood = sectionMoments(shape, RAYS);
   return { figures: figuresOf(wood, shape.edge), loss: worstLoss(wood, shape.edge) };
 }
 
-function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
+function figuresOf(wood: SectionMoments, edge: WoodEdge): SectionFigures {
   const full = Math.PI * edge.along * edge.across;
   const soundSectionModulus = (full * Math.min(edge.along, edge.across)) / 4;
   const whole = wood.thinnest === Infinity && wood.openShare === 0;
@@ -83,8 +83,8 @@ function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
   };
 }
 
-/** The loss over every direction, from `rays` rays: for searches that ask thousands of times. */
-export function quickLoss(section: CrossSection, rays: number): number {
+/** The loss over every direction alone. @param buffers reused by searches that compute thousands of sections */
+export function quickLoss(section: CrossSection, rays: number, buffers?: RayBuffers): number {
   const shape = sectionShape(section);
-  return worstLoss(soundWood(shape, rays), shape.edge);
+  return worstLoss(sectionMoments(shape, rays, buffers), shape.edge);
 }

@@ -16,6 +16,7 @@ import { type Contradiction, contradictionsOf } from './contradictions.ts';
 import { lossBetween } from './envelope.ts';
 import { extremeSection } from './extreme-sections.ts';
 import { jumpyReadings } from './openings.ts';
+import { RayBuffers } from './rays.ts';
 import { quickLoss, RAYS, sectionFigures, steepestFigures } from './section.ts';
 import { endOf, possible, radiusAt, type Sampler, sampler } from './section-readings.ts';
 import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
@@ -248,8 +249,11 @@ interface Ends {
   readonly greatest: readonly number[];
 }
 
-const endsOf = ({ names, glance }: Sampler, jumps: readonly boolean[]): Ends =>
-  extremes(places => quickLoss(glance(places), SEARCH_RAYS), names.length, { ceiling: TOTAL, jumps });
+function endsOf({ names, glance }: Sampler, jumps: readonly boolean[]): Ends {
+  const buffers = new RayBuffers();
+  const loss = (places: readonly number[]) => quickLoss(glance(places), SEARCH_RAYS, buffers);
+  return extremes(loss, names.length, { ceiling: TOTAL, jumps });
+}
 
 function searchedRange(section: UncertainSection): LossRange {
   const samples = sampler(section);
