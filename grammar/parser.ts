@@ -227,15 +227,15 @@ class LineParser extends EmbeddedActionsParser {
   private day(token: IToken): number {
     const day = parseDate(token.image);
     if (day === undefined) {
-      const mend = twoDigits(token.image);
+      const fix = twoDigits(token.image);
       this.note({
         code: 'bad-date',
-        ...(mend === undefined
+        ...(fix === undefined
           ? {
               message: `${token.image} is not a day of the calendar.`,
               remedy: 'Write year, month and day as in 2026-03-14.',
             }
-          : { message: `${token.image} has a digit too few.`, remedy: `Write ${mend}.`, mend }),
+          : { message: `${token.image} has a digit too few.`, remedy: `Write ${fix}.`, fix }),
         ...spanOf(token, undefined),
       });
     }

@@ -56,7 +56,7 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken,
     remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
     start,
     end: start + written.length,
-    mend: `${written}"`,
+    fix: `${written}"`,
   };
 }
 

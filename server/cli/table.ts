@@ -3,13 +3,13 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { CsvError, type Parser, parse } from 'csv-parse';
-import { type Row, separatorOf, type Table, TableError, tableOf } from '../import/index.ts';
+import { separatorOf, type Table, TableError, type TableRow, tableOf } from '../import/index.ts';
 
 export interface TableStream {
   /** The first rows: what the columns mean is guessed from them. */
   readonly ahead: Table;
   /** All rows that hold something, those that were read ahead among them. Throws TableError and NotUtf8. */
-  readonly rows: AsyncIterable<readonly Row[]>;
+  readonly rows: AsyncIterable<readonly TableRow[]>;
 }
 
 /** The bytes are no UTF-8 text. */
@@ -35,7 +35,7 @@ export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<Table
   // What goes wrong in it comes out of the parser, too.
   pipeline(Readable.from(textOnly(first, source), { objectMode: false }), parser).catch(() => {});
   const lines = rowsOf(parser);
-  const ahead: Row[] = [];
+  const ahead: TableRow[] = [];
   let ended = false;
   // The heading is the first of them.
   while (!ended && ahead.length <= ROWS_AHEAD) {
@@ -86,9 +86,9 @@ async function* textOnly(first: readonly Uint8Array[], rest: AsyncIterator<Uint8
 }
 
 /** Rows that hold something. Throws TableError. */
-async function* rowsOf(parser: Parser): AsyncGenerator<readonly Row[], undefined> {
+async function* rowsOf(parser: Parser): AsyncGenerator<readonly TableRow[], undefined> {
   let line = 1;
-  let rows: Row[] = [];
+  let rows: TableRow[] = [];
   try {
     for await (const record of parser as AsyncIterable<string[]>) {
       const begins = line;

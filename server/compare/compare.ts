@@ -10,7 +10,7 @@ import { checkWorkspace, type Finding } from '../rules/check.ts';
 import { figuresOf } from './figures.ts';
 import { byFormerIdentity, byIdentity, notAmong } from './findings.ts';
 import { pairTrees, type SiteTree, treeKey } from './pairs.ts';
-import { blockChanges, blockSummary, type Change, recordChanges } from './records.ts';
+import { blockChanges, blockSummary, type FieldChange, recordChanges } from './records.ts';
 
 export interface FigureChange {
   readonly what: 'strength loss' | 'stress ratio';
@@ -35,7 +35,7 @@ export interface TreeChange {
   readonly from?: string;
   /** The species and sizes of a tree that was added or is gone. */
   readonly summary?: string;
-  readonly changes: readonly Change[];
+  readonly changes: readonly FieldChange[];
   readonly figures: readonly FigureChange[];
   readonly came: readonly Finding[];
   readonly went: readonly Finding[];
@@ -45,7 +45,7 @@ export interface TreeChange {
 export interface OtherChange {
   readonly name: string;
   readonly state: 'added' | 'gone' | 'kept';
-  readonly changes: readonly Change[];
+  readonly changes: readonly FieldChange[];
 }
 
 export interface Comparison {

@@ -5,7 +5,7 @@ import { isNaming, namedHeads } from '../../grammar/names.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
 
-export interface Change {
+export interface FieldChange {
   /** The record: `defect A`; empty for the tree, site, person itself. */
   readonly record: string;
   /** The field: `diameter`; empty where the record as a whole is new or gone. */
@@ -17,15 +17,15 @@ export interface Change {
   readonly after?: string;
 }
 
-interface Field {
+interface PrintedField {
   readonly word: string;
   readonly meaning: string;
   readonly text: string;
 }
 
-interface Entry {
+interface PrintedRecord {
   readonly name: string;
-  readonly fields: readonly Field[];
+  readonly fields: readonly PrintedField[];
 }
 
 /** Fields that end a record without taking it away. */
@@ -35,7 +35,7 @@ const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
 };
 
 /** Changes from one state of a block to another; order, formatting, units and comments are none. */
-export function blockChanges(before: Block, after: Block): readonly Change[] {
+export function blockChanges(before: Block, after: Block): readonly FieldChange[] {
   const [first, ...earlier] = recordsOf(before);
   const [now, ...later] = recordsOf(after);
   const changes = [...fieldChanges('', first?.fields ?? [], now?.fields ?? [])];
@@ -54,7 +54,7 @@ export function blockChanges(before: Block, after: Block): readonly Change[] {
 }
 
 /** Every record of a block that is new or gone as a whole. */
-export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Change[] =>
+export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly FieldChange[] =>
   recordsOf(block)
     .slice(1)
     .map(({ name, fields }) => ({
@@ -67,10 +67,10 @@ export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Chan
 /** What a block says of itself, without its records. */
 export const blockSummary = (block: Block): string => summary(recordsOf(block)[0]?.fields ?? []);
 
-const summary = (fields: readonly Field[]): string =>
+const summary = (fields: readonly PrintedField[]): string =>
   fields.map(({ word, text }) => (text === '' ? word : `${word} ${text}`)).join('; ');
 
-function recordsOf(block: Block): readonly Entry[] {
+function recordsOf(block: Block): readonly PrintedRecord[] {
   return namedHeads(block).map(({ name, line }, i) => {
     const head = block.lines[line]!;
     const fields = block.sections[i]!.fields.map(index => fieldOf(block.lines[index]!));
@@ -78,13 +78,13 @@ function recordsOf(block: Block): readonly Entry[] {
   });
 }
 
-const fieldOf = (line: Line): Field =>
+const fieldOf = (line: Line): PrintedField =>
   line.mistake
     ? { word: line.word ?? '', meaning: lineMeaning(line), text: `(${line.syntax.text.trim()})` }
     : { word: line.word ?? '', meaning: lineMeaning(line), text: printValues(line) };
 
 /** What a head says beside its name: the kind of a defect, the name of a tree. */
-const headFields = ({ word, values, syntax }: Line): readonly Field[] =>
+const headFields = ({ word, values, syntax }: Line): readonly PrintedField[] =>
   values
     .filter(value => word !== undefined && !isNaming(word, value))
     .map(value => ({
@@ -93,8 +93,12 @@ const headFields = ({ word, values, syntax }: Line): readonly Field[] =>
       text: syntax.text.slice(value.start, value.end),
     }));
 
-function fieldChanges(record: string, before: readonly Field[], after: readonly Field[]): readonly Change[] {
-  const changes: Change[] = [];
+function fieldChanges(
+  record: string,
+  before: readonly PrintedField[],
+  after: readonly PrintedField[],
+): readonly FieldChange[] {
+  const changes: FieldChange[] = [];
   const words = new Set([...after, ...before].map(({ word }) => word));
   for (const word of words) {
     const [gone, come] = [of(before, word, after), of(after, word, before)];
@@ -113,7 +117,11 @@ function fieldChanges(record: string, before: readonly Field[], after: readonly 
 }
 
 /** The fields of this word that the other side does not have; of equal ones as many as it lacks. */
-function of(fields: readonly Field[], word: string, others: readonly Field[]): readonly Field[] {
+function of(
+  fields: readonly PrintedField[],
+  word: string,
+  others: readonly PrintedField[],
+): readonly PrintedField[] {
   const known = new Map<string, number>();
   for (const other of others) {
     if (other.word === word) known.set(other.meaning, (known.get(other.meaning) ?? 0) + 1);

@@ -4,7 +4,7 @@ import { textOfCell } from './inert.ts';
 import type { Meaning } from './meanings.ts';
 import type { DecimalSign } from './sizes.ts';
 
-export interface Column {
+export interface TableColumn {
   readonly name: string;
   readonly index: number;
   readonly meaning: Meaning;
@@ -21,7 +21,7 @@ export interface Leftover {
   readonly reason: string;
 }
 
-export interface Draft {
+export interface TreeDraft {
   /** Line of the table, 1-based. */
   readonly line: number;
   /** The lines of the tree in canonical print, each with its line end. */
@@ -39,19 +39,19 @@ export interface Refused {
 }
 
 /** Reads the cells of one row as far as they are its matter. */
-export type Part = (cells: readonly string[], draft: Draft) => void;
+export type PartReader = (cells: readonly string[], draft: TreeDraft) => void;
 
 /** The text of a column in a row; empty where the row is too short or the column is none. */
-export const textOf = (cells: readonly string[], column: Column | undefined): string =>
+export const textOf = (cells: readonly string[], column: TableColumn | undefined): string =>
   column === undefined ? '' : textOfCell(cells[column.index] ?? '');
 
-export function leave(draft: Draft, { name }: Column, value: string, reason: string): void {
+export function leave(draft: TreeDraft, { name }: TableColumn, value: string, reason: string): void {
   draft.leftovers.push({ line: draft.line, column: name, value, reason });
 }
 
 /** A column whose cell is one fact. */
 export const factPart =
-  (column: Column, read: (cell: string) => string | Refused): Part =>
+  (column: TableColumn, read: (cell: string) => string | Refused): PartReader =>
   (cells, draft) => {
     const cell = textOf(cells, column);
     if (cell === '') {

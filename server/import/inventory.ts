@@ -3,10 +3,10 @@
  * kept beside its tree as a comment with the reason, what the mapping has no meaning for as a note.
  */
 
-import type { Column } from './draft.ts';
+import type { TableColumn } from './draft.ts';
 import { type Mapping, noColumn, showMeaning } from './mapping.ts';
 import { decimalSign } from './sizes.ts';
-import { cellsOf, type Row, type Table } from './table.ts';
+import { cellsOf, type Table, type TableRow } from './table.ts';
 import { tagColumns } from './tag-columns.ts';
 import { tagger } from './tags.ts';
 import { oneLine } from './text.ts';
@@ -16,7 +16,7 @@ export interface InventoryWriter {
   /** The comment at the top. */
   readonly head: string;
   /** The text of one more tree, behind an empty line. All of it together is tidy. */
-  readonly tree: (row: Row) => TreeText;
+  readonly tree: (row: TableRow) => TreeText;
 }
 
 /**
@@ -27,7 +27,7 @@ export interface InventoryWriter {
 export function inventoryWriter(table: Table, mapping: Mapping, source: string): InventoryWriter {
   for (const column of mapping.keys()) if (!table.columns.includes(column)) throw noColumn(table, column);
   const columns = table.columns.map(
-    (name, index): Column => ({
+    (name, index): TableColumn => ({
       name,
       index,
       meaning: mapping.get(name) ?? { kind: 'note' },

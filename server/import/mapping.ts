@@ -9,11 +9,11 @@ import {
   isPlainMeaning,
   isSize,
   isWrittenMeaning,
-  LENGTH_METRES,
   LENGTH_UNITS,
   type LengthUnit,
   MEANINGS,
   type Meaning,
+  metresPer,
   PLAIN_MEANINGS,
   SIZES,
   type Size,
@@ -29,7 +29,7 @@ import { oneLine, remembered } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
 
-export interface Guess {
+export interface GuessedMapping {
   /** Columns that mean nothing known map to `note`. */
   readonly mapping: Mapping;
   /** One sentence each: what was only guessed, and what to check. */
@@ -235,45 +235,62 @@ function everyCellHasUnit(table: Table, index: number, kind: Size): boolean {
 const holdsEpithets = (table: Table, index: number): boolean =>
   filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || saysNothing(cell));
 
+/** What a column means by its heading and its cells, whatever the other columns mean; `note` where nothing fits. */
+function kindFor(
+  table: Table,
+  index: number,
+  kinds: readonly (Meaning['kind'] | undefined)[],
+): Meaning['kind'] {
+  if (writtenBeside(table.columns[index]!).some(written => table.columns.includes(written)))
+    return 'repeated';
+  const kind = kinds[index];
+  if (kind === undefined) return 'note';
+  if (kind === 'species' && kinds.includes('genus') && holdsEpithets(table, index)) return 'epithet';
+  if (isWrittenMeaning(kind) && !isWritten(table, index, kind)) return 'note';
+  // Separate columns for latitude and longitude are preferred to one that has both.
+  if (kind === 'position' && kinds.includes('latitude') && kinds.includes('longitude')) return 'note';
+  return kind;
+}
+
+/** The unit of a column of sizes: as its heading states it, else a guess, with a warning where cells rely on it. */
+function unitFor(
+  table: Table,
+  index: number,
+  kind: Size,
+): { readonly unit: LengthUnit; readonly warning?: string } {
+  const column = table.columns[index]!;
+  const stated = unitIn(column);
+  if (stated !== undefined) return { unit: stated };
+  const middle = median(readings(table, index));
+  const unit = USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
+  if (everyCellHasUnit(table, index, kind)) return { unit };
+  const shown = middle === undefined ? '' : ` (the middle one is ${middle})`;
+  return {
+    unit,
+    warning: `Column "${column}" states no unit; ${unit} is a guess from the size of its values${shown}. Check it, and correct the mapping if it is another.`,
+  };
+}
+
 /**
  * Guesses what the columns mean, from their headings and the cells that were read ahead. The first column of each
  * meaning wins; notes may be several.
  */
-export function guessMapping(table: Table): Guess {
+export function guessMapping(table: Table): GuessedMapping {
   const mapping = new Map<string, Meaning>();
   const warnings: string[] = [];
-  const taken = new Set<string>();
+  const taken = new Set<Meaning['kind']>();
   const kinds = table.columns.map(column => (isFormerTag(column) ? 'formerly' : kindOf(column)));
-  const inParts = kinds.includes('genus');
   table.columns.forEach((column, index) => {
-    if (writtenBeside(column).some(written => table.columns.includes(written))) {
-      mapping.set(column, { kind: 'repeated' });
-      return;
-    }
-    const kind =
-      kinds[index] === 'species' && inParts && holdsEpithets(table, index) ? 'epithet' : kinds[index];
-    const unread = kind !== undefined && isWrittenMeaning(kind) && !isWritten(table, index, kind);
-    // Two columns say it better than one that holds both.
-    const twice = kind === 'position' && kinds.includes('latitude') && kinds.includes('longitude');
-    if (kind === undefined || kind === 'note' || unread || twice || taken.has(kind)) {
-      mapping.set(column, { kind: 'note' });
-      return;
-    }
-    taken.add(kind);
+    const found = kindFor(table, index, kinds);
+    const kind = taken.has(found) ? 'note' : found;
+    if (kind !== 'note' && kind !== 'repeated') taken.add(kind);
     if (!isSize(kind)) {
       mapping.set(column, { kind });
       return;
     }
-    const middle = median(readings(table, index));
-    const stated = unitIn(column);
-    const unit = stated ?? USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
+    const { unit, warning } = unitFor(table, index, kind);
     mapping.set(column, { kind, unit });
-    if (stated === undefined && !everyCellHasUnit(table, index, kind)) {
-      warnings.push(
-        `Column "${column}" states no unit; ${unit} is a guess from the size of its values` +
-          `${middle === undefined ? '' : ` (the middle one is ${middle})`}. Check it, and correct the mapping if it is another.`,
-      );
-    }
+    if (warning !== undefined) warnings.push(warning);
   });
   const tags = tagColumns(table, index => kinds[index] === undefined);
   if (tags.taken !== undefined) mapping.set(tags.taken, { kind: 'tag' });
@@ -287,7 +304,7 @@ function girthWarnings(table: Table, mapping: Mapping): string[] {
   );
   const metresOf = (column: string, unit: LengthUnit) => {
     const middle = median(readings(table, table.columns.indexOf(column)));
-    return middle === undefined ? undefined : middle * LENGTH_METRES[unit];
+    return middle === undefined ? undefined : middle * metresPer(unit);
   };
   const tall = columns.find(({ kind }) => kind === 'height');
   const height = tall && metresOf(tall.column, tall.unit);

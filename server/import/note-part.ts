@@ -1,7 +1,7 @@
 /** Texts that the notation has no field for, kept as notes. */
 
 import { LINE_LIMIT } from '../../grammar/spoiled.ts';
-import { type Column, type Part, textOf } from './draft.ts';
+import { type PartReader, type TableColumn, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
 import { oneLine, quoted } from './text.ts';
 
@@ -41,7 +41,7 @@ export function notesOf(column: string, cell: string): string {
 }
 
 export const notePart =
-  (column: Column): Part =>
+  (column: TableColumn): PartReader =>
   (cells, draft) => {
     const cell = textOf(cells, column);
     if (cell !== '') draft.facts += notesOf(column.name, cell);

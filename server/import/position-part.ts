@@ -1,6 +1,6 @@
 /** Where a tree stands: latitude and longitude in two columns, or both in one. */
 
-import { type Column, factPart, leave, type Part, type Refused, textOf } from './draft.ts';
+import { factPart, leave, type PartReader, type Refused, type TableColumn, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
 
 /** A point as maps write it: longitude first (OGC Simple Features Access, 06-103r4, 7.2). */
@@ -34,7 +34,10 @@ function positionLine(latitude: string, longitude: string): string | Refused {
   return `${START}${inDecimals(latitude, north)}, ${inDecimals(longitude, east)}`;
 }
 
-export function halvesPart(latitude: Column | undefined, longitude: Column | undefined): Part {
+export function halvesPart(
+  latitude: TableColumn | undefined,
+  longitude: TableColumn | undefined,
+): PartReader {
   const columns = [latitude, longitude].filter(column => column !== undefined);
   return (cells, draft) => {
     const north = textOf(cells, latitude);
@@ -54,7 +57,7 @@ export function halvesPart(latitude: Column | undefined, longitude: Column | und
 }
 
 /** A cell with both halves. */
-export const positionPart = (column: Column): Part =>
+export const positionPart = (column: TableColumn): PartReader =>
   factPart(column, cell => positionLine(...halvesOf(cell)));
 
 function halvesOf(cell: string): readonly [string, string] {

@@ -1,6 +1,6 @@
 /** Columns of an exported table with the ends of what another one has as it was written. */
 
-import { type Column, leave, type Part, textOf } from './draft.ts';
+import { leave, type PartReader, type TableColumn, textOf } from './draft.ts';
 
 const END_OF_INTERVAL = /^(dbh|height|crown_base|crown_spread)_(?:low|high)_m$/;
 
@@ -12,7 +12,7 @@ export function writtenBeside(column: string): readonly string[] {
 }
 
 /** Says where there is nothing that it repeats: the end of a size alone is no reading. */
-export function repeatedPart(column: Column, columns: readonly Column[]): Part {
+export function repeatedPart(column: TableColumn, columns: readonly TableColumn[]): PartReader {
   const written = columns.filter(({ name }) => writtenBeside(column.name).includes(name));
   return (cells, draft) => {
     const cell = textOf(cells, column);

@@ -1,5 +1,5 @@
 import { lookupGenus, speciesTable } from '../practice/species.ts';
-import { type Column, type Draft, leave, type Part, type Refused, textOf } from './draft.ts';
+import { leave, type PartReader, type Refused, type TableColumn, type TreeDraft, textOf } from './draft.ts';
 import { canonical } from './notation.ts';
 import { notesOf } from './note-part.ts';
 import { saysNothing } from './sizes.ts';
@@ -54,14 +54,14 @@ function joinedName(genus: string, epithet: string, cultivar: string): string {
 }
 
 export interface SpeciesColumns {
-  readonly species: Column | undefined;
-  readonly genus: Column | undefined;
-  readonly epithet: Column | undefined;
-  readonly cultivar: Column | undefined;
-  readonly common: Column | undefined;
+  readonly species: TableColumn | undefined;
+  readonly genus: TableColumn | undefined;
+  readonly epithet: TableColumn | undefined;
+  readonly cultivar: TableColumn | undefined;
+  readonly common: TableColumn | undefined;
 }
 
-export function speciesPart({ species, genus, epithet, cultivar, common }: SpeciesColumns): Part {
+export function speciesPart({ species, genus, epithet, cultivar, common }: SpeciesColumns): PartReader {
   const read = remembered(speciesLine);
   const fromCommon = remembered((name: string) => {
     const botanical = botanicalOf(name);
@@ -71,9 +71,9 @@ export function speciesPart({ species, genus, epithet, cultivar, common }: Speci
   /** Writes the line of a botanical name; tells whether there was one. */
   const write = (
     name: string,
-    columns: readonly (Column | undefined)[],
+    columns: readonly (TableColumn | undefined)[],
     cells: readonly string[],
-    draft: Draft,
+    draft: TreeDraft,
   ): boolean => {
     const found = read(name);
     if (typeof found === 'string') {
@@ -88,7 +88,7 @@ export function speciesPart({ species, genus, epithet, cultivar, common }: Speci
   };
 
   /** The cell, if it holds something; what says that there is nothing is left out. */
-  const filled = (column: Column | undefined, cells: readonly string[], draft: Draft): string => {
+  const filled = (column: TableColumn | undefined, cells: readonly string[], draft: TreeDraft): string => {
     const cell = textOf(cells, column);
     if (!column || !saysNothing(cell)) return cell;
     if (cell !== '') leave(draft, column, cell, 'it says that there is no value');

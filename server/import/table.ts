@@ -1,6 +1,6 @@
 /** What a table is: columns with names, rows of cells, and the separator between them. Nothing is interpreted yet. */
 
-export interface Row {
+export interface TableRow {
   /** Line of the file on which the row begins, 1-based. */
   readonly line: number;
   /** Trimmed; there may be fewer or more than there are columns. */
@@ -11,7 +11,7 @@ export interface Row {
 export interface Table {
   /** Unique names, in order; a column without heading is called `column 3`. */
   readonly columns: readonly string[];
-  readonly rows: readonly Row[];
+  readonly rows: readonly TableRow[];
   readonly separator: Separator;
 }
 
@@ -34,7 +34,7 @@ export function separatorOf(text: string): Separator {
  * Rows that are longer than the heading are kept: their further cells get columns of their own.
  * Throws TableError.
  */
-export function tableOf(lines: readonly Row[], separator: Separator): Table {
+export function tableOf(lines: readonly TableRow[], separator: Separator): Table {
   const heading = lines[0]?.cells;
   if (!heading || heading.every(cell => cell === '')) throw new TableError('The table has no heading line.');
   if (heading.every(cell => cell === '' || /^[-+]?[\d.,]+$/.test(cell))) {

@@ -4,7 +4,15 @@
  * it is canonical as it stands.
  */
 
-import { type Column, type Draft, factPart, type Leftover, leave, type Part, textOf } from './draft.ts';
+import {
+  factPart,
+  type Leftover,
+  leave,
+  type PartReader,
+  type TableColumn,
+  type TreeDraft,
+  textOf,
+} from './draft.ts';
 import { isWrittenMeaning, type Meaning } from './meanings.ts';
 import { canonical, fieldStart, writtenLine } from './notation.ts';
 import { notePart, notesOf } from './note-part.ts';
@@ -13,7 +21,7 @@ import { repeatedPart } from './repeated-part.ts';
 import { crownPart, sizePart } from './size-part.ts';
 import { saysNothing } from './sizes.ts';
 import { speciesPart } from './species-part.ts';
-import { namelessColumn, type Row, type Separator } from './table.ts';
+import { namelessColumn, type Separator, type TableRow } from './table.ts';
 import { isName, type Tag } from './tags.ts';
 import { oneLine, quoted, remembered } from './text.ts';
 
@@ -28,10 +36,10 @@ type Kind = Meaning['kind'];
 
 /** @param tagOf gives each row its tag, by the cell that holds it (undefined where no column does) and its line */
 export function treeWriter(
-  columns: readonly Column[],
+  columns: readonly TableColumn[],
   separator: Separator,
   tagOf: (cell: string | undefined, line: number) => Tag,
-): (row: Row) => TreeText {
+): (row: TableRow) => TreeText {
   const of = (kind: Kind) => columns.find(({ meaning }) => meaning.kind === kind);
   const tagColumn = of('tag');
   const nameColumn = of('name');
@@ -39,7 +47,7 @@ export function treeWriter(
   return ({ line, cells }) => {
     const tag = tagOf(tagColumn && (cells[tagColumn.index] ?? ''), line);
     const former = tag.former === undefined ? [] : [tag.former];
-    const draft: Draft = { line, facts: '', leftovers: [], empty: [], former };
+    const draft: TreeDraft = { line, facts: '', leftovers: [], empty: [], former };
     let text = `tree ${tag.tag}`;
     if (tagColumn) {
       const cell = textOf(cells, tagColumn);
@@ -67,7 +75,7 @@ export function treeWriter(
 }
 
 /** What reads a row, in the order in which the fields of a tree are written. */
-function partsOf(columns: readonly Column[], separator: Separator): readonly Part[] {
+function partsOf(columns: readonly TableColumn[], separator: Separator): readonly PartReader[] {
   const of = (kind: Kind) => columns.find(({ meaning }) => meaning.kind === kind);
   const size = (kind: Kind) => {
     const column = of(kind);
@@ -101,7 +109,7 @@ function partsOf(columns: readonly Column[], separator: Separator): readonly Par
 }
 
 /** A column whose cells hold what the notation has behind a word. */
-function wordPart(column: Column): Part {
+function wordPart(column: TableColumn): PartReader {
   const { kind } = column.meaning;
   const refused = isWrittenMeaning(kind)
     ? `the notation does not have it for ${kind}`
@@ -119,7 +127,7 @@ function wordPart(column: Column): Part {
 
 /** The tags that a tree had before: those of its column, and the one that could not be given again. */
 const formerPart =
-  (column: Column | undefined): Part =>
+  (column: TableColumn | undefined): PartReader =>
   (cells, draft) => {
     for (const tag of draft.former) draft.facts += `${START_OF_FORMER}${tag}\n`;
     const cell = textOf(cells, column);

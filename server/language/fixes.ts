@@ -1,4 +1,4 @@
-/** Mends that can be offered for what was found in a stretch of a file. */
+/** Fixes that can be offered for what was found in a stretch of a file. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
@@ -10,28 +10,19 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
+import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf } from './snapshot.ts';
-
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-  /** What it mends. */
-  readonly finding: Finding;
-  /** The one that is most likely meant. */
-  readonly preferred: boolean;
-}
+import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
-      const mended = mendOf(finding, file.text.slice(finding.start, finding.end));
+      const replacement = fixOf(finding, file.text.slice(finding.start, finding.end));
       return [
-        ...(mended ? [mended] : []),
+        ...(replacement ? [replacement] : []),
         ...unitFixes(file, finding),
-        ...wordFixes(file, finding, mended?.edits[0]?.text),
+        ...wordFixes(file, finding, replacement?.edits[0]?.text),
         ...recordFixes(snapshot, file, finding),
       ];
     });
@@ -44,7 +35,7 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
   return [...byTitle.values()];
 }
 
-/** Rules whose mend is the nearest word, which need not be the one that is meant. */
+/** Rules whose fix is the nearest word, which need not be the one that is meant. */
 const NEAREST: ReadonlySet<string> = new Set([
   'unknown-word',
   'unknown-unit',
@@ -54,30 +45,30 @@ const NEAREST: ReadonlySet<string> = new Set([
   'species-unknown',
 ]);
 
-function mendOf(finding: Finding, written: string): Fix | undefined {
-  const { mend, start, end } = finding;
-  if (mend === undefined) return undefined;
-  const title = mend === '' ? `Remove ${written}` : `Write ${mend.trim()}`;
+function fixOf(finding: Finding, written: string): Fix | undefined {
+  const { fix, start, end } = finding;
+  if (fix === undefined) return undefined;
+  const title = fix === '' ? `Remove ${written}` : `Write ${fix.trim()}`;
   const preferred =
-    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), mend.replaceAll('"', ''));
-  return { title, edits: [{ start, end, text: mend }], finding, preferred };
+    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), fix.replaceAll('"', ''));
+  return { title, edits: [{ start, end, text: fix }], finding, preferred };
 }
 
-/** Slips of the pen, and words for a unit that mean only one: mends that change no meaning, which others may. */
+/** Slips of the pen, and words for a unit that mean only one: fixes that change no meaning, which others may. */
 function isSafe(finding: Finding, written: string): boolean {
-  if (finding.mend === undefined) return false;
-  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.mend;
-  return finding.rule === 'unknown-word' && isSlip(written, finding.mend);
+  if (finding.fix === undefined) return false;
+  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.fix;
+  return finding.rule === 'unknown-word' && isSlip(written, finding.fix);
 }
 
-/** All safe mends of a file at once. */
+/** All safe fixes of a file at once. */
 export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Edit[] =>
   findingsOf(snapshot, file)
     .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
-    .map(({ start, end, mend }) => ({ start, end, text: mend! }));
+    .map(({ start, end, fix }) => ({ start, end, text: fix! }));
 
 /** What could stand at the place of a mistake, as far as the words before it tell. */
-function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
   const { line, column, head, lineIndex, section } = cursorAt(file, offset);
   const read = parseLine(line.syntax.text.slice(0, column));
   const named = headNamed(read);
@@ -92,8 +83,8 @@ function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
 
 /** A number without unit: every unit that could be meant; the writer knows which. */
 function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
-  const { rule, start, end, mend } = finding;
-  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || mend !== undefined) return [];
+  const { rule, start, end, fix } = finding;
+  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || fix !== undefined) return [];
   const written = file.text.slice(start, end);
   const at = rule === 'missing-unit' ? start : start - 1;
   const dimensions = expectedAt(file, at).flatMap(expected =>

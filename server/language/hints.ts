@@ -13,9 +13,9 @@ import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
+import { convertedUnit } from './converted-unit.ts';
 import { contentOf, meets } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
-import { twin } from './twins.ts';
 
 export interface Hint {
   /** Offset in the file, after the words of a line. */
@@ -48,11 +48,13 @@ export function hints(
   return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
 }
 
-const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
+const CONVERTED_FIELDS: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
 function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
-  return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
+  return fields.flatMap(line =>
+    CONVERTED_FIELDS.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : [],
+  );
 }
 
 function sizeHint(
@@ -67,7 +69,7 @@ function sizeHint(
   const first = quantities[0];
   if (!first) return [];
   if (quantities.length === 1) {
-    const other = twin(first);
+    const other = convertedUnit(first);
     return other ? [{ at, text: other, tooltip: `${line.word} in the other unit` }] : [];
   }
   const settings = settingsOf(snapshot, placed.path);

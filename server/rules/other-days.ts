@@ -7,9 +7,7 @@ import { formatDate } from '../base/dates.ts';
 import { capital } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
-import { type Advice, plan, type RuleReport } from './rule.ts';
-
-type Remedy = Required<Pick<RuleReport, 'remedy' | 'advice'>>;
+import { type Advice, plan, type Remedy } from './rule.ts';
 
 /** The work on other days, as an editor offers it. */
 export const onDays = (verb: 'Keep' | 'Move', { at }: Prescription, days: DaySpan): Advice => ({
@@ -42,11 +40,31 @@ export function otherDaysOr(
   days: DaySpan,
   orElse: string | undefined,
   also: readonly Advice[] = [],
-): Remedy {
+): Required<Remedy> {
   if (isEmergency(context)) return { remedy: ASK_NOW, advice: also };
   const { words, none, advice } = clearDaysFor(context, prescription, days);
   const parts =
     words === undefined ? [orElse && capital(orElse), orElse ? none : capital(none)] : [words, orElse];
   const joint = words === undefined ? '; ' : ', or ';
   return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice: [...advice, ...also] };
+}
+
+/**
+ * A check for bats, or days clear of the closed seasons; never a later day for a tree that is failing now.
+ * @param days undefined where the work may be done on any day
+ * @param record the check, as a record to fill in
+ */
+export function checkOrOtherDays(
+  context: DayContext,
+  prescription: Prescription,
+  days: DaySpan | undefined,
+  check: string,
+  record: readonly Advice[],
+): Required<Remedy> {
+  if (isEmergency(context)) return { remedy: ASK_NOW, advice: record };
+  const clear = days && clearDaysFor(context, prescription, days);
+  return {
+    remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
+    advice: [...(clear?.advice ?? []), ...record],
+  };
 }

@@ -33,7 +33,7 @@ export function followUp(tree: Tree, kind: string, about: readonly string[], due
 }
 
 /** The days that need a check, and for how long one holds. */
-interface Needed {
+interface CheckNeeded {
   readonly from: number;
   readonly to: number;
   readonly validity: number;
@@ -48,7 +48,7 @@ interface Needed {
 export function wildlifeCheck(
   context: SignContext,
   animal: 'nest' | 'bat',
-  { from, to, validity, today, grave, isNote = false }: Needed,
+  { from, to, validity, today, grave, isNote = false }: CheckNeeded,
 ): readonly Advice[] {
   const { tree } = context;
   const last = today + validity;

@@ -53,10 +53,13 @@ export interface RuleReport {
   readonly remedy: string;
   /** What the remedy tells to write, each by itself enough. */
   readonly advice?: readonly Advice[];
-  /** Text in place of `at` that would mend it, where one is likely. */
-  readonly mend?: string;
+  /** Text in place of `at` that would fix it, where one is likely. */
+  readonly fix?: string;
   readonly related?: readonly Related[];
 }
+
+/** What to do about a finding, in words and as lines to write. */
+export type Remedy = Pick<RuleReport, 'remedy' | 'advice'>;
 
 /** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
 export interface PlacedReport extends RuleReport {
@@ -87,21 +90,27 @@ export interface Example {
   readonly text: string;
 }
 
+/** In the order of the documentation. */
+export const GROUPS = [
+  'evidence',
+  'structure',
+  'mitigation',
+  'pruning',
+  'felling',
+  'wildlife',
+  'people',
+  'electricity',
+  'aircraft',
+  'permits',
+  'follow-up',
+  'records',
+] as const;
+
+export type RuleGroup = (typeof GROUPS)[number];
+
 export interface Rule {
   readonly name: string;
-  readonly group:
-    | 'evidence'
-    | 'structure'
-    | 'mitigation'
-    | 'pruning'
-    | 'felling'
-    | 'wildlife'
-    | 'people'
-    | 'electricity'
-    | 'aircraft'
-    | 'permits'
-    | 'follow-up'
-    | 'records';
+  readonly group: RuleGroup;
   /** Level of findings whose grade is `stated`. */
   readonly level: Level;
   readonly summary: string;
@@ -129,7 +138,7 @@ export interface Rule {
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<RuleReport>;
 }
 
-const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
+const GROUP_RESTS: Readonly<Record<RuleGroup, Rests>> = {
   evidence: 'practice',
   structure: 'safety',
   pruning: 'practice',
@@ -162,3 +171,9 @@ export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advic
 
 /** What a rule says about most trees: a list that is there already costs less than one that is begun. */
 export const NOTHING: readonly RuleReport[] = [];
+
+/** The span alone, without what a placed value carries besides. */
+export const spanOf = ({ start, end }: Span): Span => ({ start, end });
+
+/** Another place of the same block that a finding points to. */
+export const pointTo = ({ start, end }: Span, message: string): Related => ({ start, end, message });

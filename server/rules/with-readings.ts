@@ -6,7 +6,7 @@ import { readingThatSettles, type SettlingReading } from '../assess/settling-rea
 import type { TreeContext } from './context.ts';
 import { type Advice, ifRead } from './rule.ts';
 
-export interface Settling {
+export interface SettlingAdvice {
   readonly reading: SettlingReading | undefined;
   readonly advice: readonly Advice[];
 }
@@ -16,7 +16,7 @@ export function settlingOf(
   context: TreeContext,
   hollow: Hollow,
   { standing }: Pick<Judged, 'standing'>,
-): Settling {
+): SettlingAdvice {
   const reading = standing === 'may exceed' ? readingThatSettles(context, hollow) : undefined;
   return { reading, advice: reading ? [ifRead(hollow.defect.at, reading.line)] : [] };
 }

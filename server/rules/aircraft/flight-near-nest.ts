@@ -12,7 +12,7 @@ import { nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** Songbirds, and birds nobody named, bear a still drone at the photographing distance; the others get their buffer. */
 function keptFrom({ species }: Nest): LimitName {
@@ -40,7 +40,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
           standing === 'exceeds' && known
             ? 'Stay farther off with a longer lens, come from the side and not from above, and leave when a bird reacts.'
             : 'Write the stand-off that was kept from the nest, from the flight’s own log.',
-        related: [{ start: nest.start, end: nest.end, message: `Found on ${formatDate(nest.seen)}` }],
+        related: [pointTo(nest, `Found on ${formatDate(nest.seen)}`)],
       };
     }
   }

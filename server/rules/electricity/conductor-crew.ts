@@ -19,9 +19,9 @@ import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-interface Task {
+interface LineTask {
   readonly at: Span;
   readonly subject: string;
   /** For people, at the start of a sentence. */
@@ -32,7 +32,7 @@ interface Task {
   readonly open: boolean;
 }
 
-const planned = (prescription: Prescription, today: number): Task => ({
+const planned = (prescription: Prescription, today: number): LineTask => ({
   at: prescription.crew ?? prescription.at,
   subject: prescription.id.value,
   name: jobName(prescription),
@@ -42,7 +42,7 @@ const planned = (prescription: Prescription, today: number): Task => ({
 });
 
 /** The crew of the prescription stands in where the work names nobody. */
-function done(work: Work, prescription: Prescription | undefined): Task {
+function done(work: Work, prescription: Prescription | undefined): LineTask {
   const day = work.date.value;
   const names = work.crew || work.by;
   return {
@@ -91,7 +91,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
           : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',
         advice: open ? lineOff(conductor, days).advice : [],
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }

@@ -17,7 +17,7 @@ import { cite } from '../../practice/citation.ts';
 import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** What would settle an open case, as the end of the remedy. */
 function reading({ voltage, distance }: Conductor): string {
@@ -61,7 +61,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
         remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
         advice: off.advice,
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }

@@ -9,7 +9,7 @@ import type { Conductor, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
 /** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
@@ -17,7 +17,7 @@ function inPieces(
   context: TreeContext,
   prescription: Prescription,
   { distance }: Conductor,
-): Pieces | undefined {
+): ShortPieces | undefined {
   const metres = readingOf(distance, context.settings).low;
   const piece = lengthDown(metres, distance?.value);
   if (!distance || piece === undefined) return undefined;
@@ -32,7 +32,7 @@ function inPieces(
   };
 }
 
-interface Pieces {
+interface ShortPieces {
   readonly words: string;
   readonly lines: readonly string[];
 }
@@ -71,7 +71,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
         remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }

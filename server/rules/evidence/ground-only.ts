@@ -2,12 +2,12 @@
 
 import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { judge } from '../../assess/judge.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
 import { followUp } from '../records-to-fill.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
@@ -30,16 +30,15 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const defect of openDefects(tree)) {
     const { height, kind } = defect;
     if (!height || height.value.form === 'unseen' || !NEEDS_A_NEAR_LOOK.has(kind.value)) continue;
-    const judged = judge(readingOf(height, settings), 'ground-sight', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(readingOf(height, settings), 'ground-sight', settings);
+    if (!judged) continue;
     const looks = inspectionsOf(tree, defect);
     if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
     if (isAnswered(tree, defect)) continue;
     const sure = judged.standing === 'exceeds';
     yield {
       at: height,
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      ...graded(judged),
       subject: defect.id.value,
       message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
       remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,

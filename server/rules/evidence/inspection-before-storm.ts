@@ -5,7 +5,7 @@ import { formatDate } from '../../base/dates.ts';
 import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
   if (!site || site.storms.length === 0 || tree.defects.length === 0) return;
@@ -17,7 +17,7 @@ function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
   const latest = missed.reduce((a, b) => (b.date.value > a.date.value ? b : a));
   const day = formatDate(latest.date.value);
   yield {
-    at: { start: last.start, end: last.end },
+    at: spanOf(last),
     grade: 'stated',
     subject: day,
     message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,

@@ -9,7 +9,7 @@ import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { Setting } from '../../facts/settings.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
 function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
@@ -38,7 +38,7 @@ function check(context: TreeContext): readonly RuleReport[] {
     tree.targets.length > 0 || defects.length > 0 || openPrescriptionsOfAnyKind(tree).length > 0;
   return [
     {
-      at: { start: last.start, end: last.end },
+      at: spanOf(last),
       grade: 'exceeds',
       level: matters ? 'warning' : 'note',
       subject: formatDate(last.day),

@@ -7,7 +7,7 @@ import { counted } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -23,7 +23,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { targets } = reachOf(tree, settings, today);
   const list = signs.map(({ name, why }) => `${name} (${why})`).join('; ');
   yield {
-    at: { start: first!.at.start, end: first!.at.end },
+    at: spanOf(first!.at),
     grade: 'stated',
     level: targets === 'open' ? 'warning' : 'note',
     subject: tree.tag.value,

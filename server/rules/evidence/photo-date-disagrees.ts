@@ -1,13 +1,14 @@
 /** A photograph whose file says another day than the record. */
 
 import { showCount } from '../../assess/days.ts';
-import { authority, judge } from '../../assess/judge.ts';
+import { authority } from '../../assess/judge.ts';
 import { formatDate, parseDate } from '../../base/dates.ts';
 import { exact } from '../../base/interval.ts';
 import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Day number in the camera's own time, where it wrote one. */
 function dayTaken(file: PhotoFile | undefined): number | undefined {
@@ -27,15 +28,15 @@ function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iter
     const taken = dayTaken(photoFile(photo.path));
     const day = taken === undefined ? undefined : nearestDay(photo, taken, today);
     if (taken === undefined || day === undefined) continue;
-    const judged = judge(exact(Math.abs(taken - day)), 'photo-date-tolerance', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(exact(Math.abs(taken - day)), 'photo-date-tolerance', settings);
+    if (!judged) continue;
     const apart = showCount(judged.value.low);
     const what =
       photo.days.length === 0
         ? `today, ${formatDate(day)}`
         : `${formatDate(day)}, the ${photo.of === 'defect' ? 'nearest day on which the defect was seen' : `day of the ${photo.of}`}`;
     yield {
-      at: { start: photo.start, end: photo.end },
+      at: spanOf(photo),
       grade: judged.standing,
       level: 'warning',
       subject: photo.path,

@@ -1,6 +1,3 @@
-/** A photograph whose file says that it was taken somewhere else. */
-
-import { judge } from '../../assess/judge.ts';
 import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
 import { distanceBetween } from '../../base/distance.ts';
 import { inUnit, unitOf } from '../../base/quantity.ts';
@@ -8,7 +5,8 @@ import { valuesOf } from '../../facts/interval.ts';
 import { photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
@@ -32,19 +30,18 @@ function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<Ru
     const beyond = stated
       ? { low: apart - stated.high - reach, high: apart - stated.low }
       : { low: Number.NEGATIVE_INFINITY, high: apart };
-    const judged = judge(beyond, 'photo-position-tolerance', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(beyond, 'photo-position-tolerance', settings);
+    if (!judged) continue;
     const like = distance?.value ?? height?.value;
     yield {
       at: { start, end },
-      grade: judged.standing,
-      level: judged.standing === 'exceeds' ? 'warning' : 'note',
+      ...graded(judged),
       subject: path,
       message: `The file of ${path} says that it was taken ${far(apart, like)} from the position of the tree, which ${judged.standing} ${stated ? 'the distance stated here by more than' : 'any distance that the record gives by more than'} the limit of ${limitLike(judged.setting, like)}.`,
       remedy: stated
         ? 'Check which tree it shows, the position of the tree, and the distance.'
         : 'Check which tree it shows, and state the distance: from 40 ft.',
-      related: [{ start: position.start, end: position.end, message: 'The position of the tree' }],
+      related: [pointTo(position, 'The position of the tree')],
     };
   }
 }

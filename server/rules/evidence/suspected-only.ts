@@ -10,12 +10,12 @@ import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
+import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Work that answers a defect, where a prescription does not say what it is for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
 
-interface Answer {
+interface SuspectedBasis {
   readonly at: Span;
   readonly defect: Defect;
   /** The prescription says so itself. */
@@ -27,12 +27,12 @@ function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],
   suspected: readonly Defect[],
-): readonly Answer[] {
+): readonly SuspectedBasis[] {
   if (named.length > 0)
     return named.flatMap(cause =>
       suspected
         .filter(defect => areAbout([cause], defect))
-        .map(defect => ({ at: { start: cause.start, end: cause.end }, defect, isNamed: true })),
+        .map(defect => ({ at: spanOf(cause), defect, isNamed: true })),
     );
   return ANSWERS_DEFECTS.has(kind.value) && suspected.length === open.length
     ? suspected.map(defect => ({ at, defect, isNamed: false }))
@@ -61,14 +61,14 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     for (const { at, defect, isNamed } of restsOn(prescription, defects, suspected)) {
       if (planned(defect, prescription)) continue;
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
         message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
         remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work answers in its for line'}, or record what confirmed it and delete the state suspected.`,
         advice: settles(tree, prescription, defect, today),
-        related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
+        related: [pointTo(defect.at, 'Only suspected')],
       };
     }
   }

@@ -9,7 +9,7 @@ import { listed } from '../../base/words.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   const work = openWork(tree)
@@ -47,7 +47,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   const first = old.reduce((a, b) => (b.day < a.day ? b : a));
   return [
     {
-      at: { start: last.start, end: last.end },
+      at: spanOf(last),
       grade: 'exceeds',
       level: 'warning',
       subject: formatDate(last.day),

@@ -12,12 +12,12 @@ import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite } from '../../practice/citation.ts';
 import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-type Piece = NonNullable<Prescription['piece']>;
+type HeaviestPiece = NonNullable<Prescription['piece']>;
 
 /** A round piece as thick at both ends, m³; without an upper end where a size has none. */
-function volumeOf({ length, diameter }: Piece, settings: Settings): Interval | undefined {
+function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
   const thick = valuesOf(diameter.value, settings);
   const long = valuesOf(length.value, settings);
@@ -61,14 +61,13 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
     const standing = limitVerdict(mass, setting.value);
     if (standing === 'within') continue;
-    const sure = standing === 'exceeds';
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
-      at: { start: piece.start, end: piece.end },
+      at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
@@ -85,7 +84,7 @@ function densityWords({ species }: Tree, { known }: WoodDensity): string {
 const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
 const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
 
-const sizeOf = ({ length, diameter }: Piece): string =>
+const sizeOf = ({ length, diameter }: HeaviestPiece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)} thick`;
 
 function massWords({ low, high }: Interval, unit: string): string {
@@ -96,11 +95,11 @@ function massWords({ low, high }: Interval, unit: string): string {
 
 function remedyFor(
   { at }: Prescription,
-  { length, diameter }: Piece,
+  { length, diameter }: HeaviestPiece,
   density: Interval,
   { value }: Setting,
   settings: Settings,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   // Gear that carries nothing, and a thickness that may be nothing, give no length.
   if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };

@@ -38,19 +38,19 @@ const knowsAll = (signs: readonly Sign[]): boolean =>
       (standing === 'within' || ((kind === 'cavity' || kind === 'decay') && standing !== 'not judged')),
   );
 
-interface Open {
+interface MilderOption {
   readonly words: string;
   readonly level: Level;
   readonly remedy: string;
 }
 
-function whatIsOpen(
+function milderOption(
   tree: Tree,
   signs: readonly Sign[],
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): Open | undefined {
+): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
       words: 'everything on record was judged and lies within its limits: leaving and watching it is open',
@@ -92,7 +92,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const strength = strengthOf(tree, settings);
     const measured = new Set(strength.defects.map(({ hollow }) => hollow.defect.id.value));
     if (!defects.every(({ id }) => measured.has(id.value))) continue;
-    const open = whatIsOpen(tree, signs, strength, site, settings);
+    const open = milderOption(tree, signs, strength, site, settings);
     if (!open) continue;
     const isNamed = prescription.for.length > 0;
     yield {

@@ -10,18 +10,18 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** People can be kept out of the way; these stay where they are. */
 const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
 
-interface Thing {
+interface FixedObject {
   readonly name: string;
   readonly distance: Interval;
   readonly toward: number | undefined;
 }
 
-const thingsNear = (tree: Tree, settings: Settings): readonly Thing[] => [
+const fixedObjects = (tree: Tree, settings: Settings): readonly FixedObject[] => [
   ...tree.targets
     .filter(({ kind }) => STAYS.has(kind?.value))
     .map(({ name, distance, toward }) => ({
@@ -45,14 +45,14 @@ const between = (one: number, other: number): number => {
 };
 
 /** Whether the direction is known to lead away from it. */
-const isAway = ({ takedown }: Prescription, { toward }: Thing): boolean =>
+const isAway = ({ takedown }: Prescription, { toward }: FixedObject): boolean =>
   takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || !comesDownWhole(prescription)) continue;
     const height = heightFelled(tree, prescription, settings);
-    const near = thingsNear(tree, settings).filter(
+    const near = fixedObjects(tree, settings).filter(
       thing => thing.distance.low < height.high && !isAway(prescription, thing),
     );
     if (near.length === 0) continue;
@@ -69,7 +69,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       : 'at a distance that nobody measured';
     const at = takedown ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: sure ? 'error' : 'warning',
       subject: prescription.id.value,

@@ -5,7 +5,7 @@ import { openFollowUps } from '../../assess/evidence.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (tree.followUps.length === 0) return;
@@ -13,7 +13,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     if (!due || due.value >= today) continue;
     const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
     yield {
-      at: { start: due.start, end: due.end },
+      at: spanOf(due),
       grade: 'stated',
       subject: id.value,
       message: `The ${kind.value} ${id.value}${what} was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago, and is not done (${cite('practice').short}).`,

@@ -7,7 +7,7 @@ import { formatDate } from '../../base/dates.ts';
 import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.defects.length === 0) return;
@@ -18,7 +18,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   const age = today - last.day;
   if (age <= limit.value) return;
   yield {
-    at: { start: last.start, end: last.end },
+    at: spanOf(last),
     grade: 'exceeds',
     level: 'warning',
     subject: formatDate(last.day),

@@ -22,7 +22,7 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Rule, RuleReport } from '../rule.ts';
+import { type Level, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
 const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
@@ -54,7 +54,7 @@ function lateness(
   return deadline.isUrgent ? 'has no days set' : undefined;
 }
 
-interface Late {
+interface LateWork {
   readonly deadline: Deadline;
   readonly how: string;
 }
@@ -63,7 +63,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
-  const late = new Map<Prescription, Late>();
+  const late = new Map<Prescription, LateWork>();
   const add = (prescription: Prescription, deadline: Deadline | undefined) => {
     const how = deadline && lateness(prescription, deadline, context);
     if (!how) return;
@@ -99,13 +99,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const at = prescription.between ?? prescription.priority ?? prescription.at;
     const time = showNumber(setting.value, setting, 0).replace(/^1 (\w+)s$/, '1 $1');
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${how}, but ${deadline.because}: it is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
       remedy: `Do it by then; or close every target in reach until it is done, below the target: closed, with the day and who sees to it${risk ? '; then rate the risk again' : ''}.`,
-      related: risk ? [{ start: risk.at.start, end: risk.at.end, message: 'The risk as it was rated.' }] : [],
+      related: risk ? [pointTo(risk.at, 'The risk as it was rated.')] : [],
     };
   }
 }

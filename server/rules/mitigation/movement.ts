@@ -8,7 +8,7 @@ import { isMoving } from '../../assess/standing.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const FAILS: Readonly<Record<TreePart, string>> = {
   'roots and ground': 'the root plate is giving way, whatever the angle',
@@ -49,7 +49,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: part,
       message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? `, and people are in reach until ${planned} is done` : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
       remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
-      related: others.map(({ at, name }) => ({ start: at.start, end: at.end, message: `${capital(name)}.` })),
+      related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };
   }
 }

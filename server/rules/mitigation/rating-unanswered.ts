@@ -8,7 +8,7 @@ import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import { priorityFor } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
@@ -29,7 +29,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       );
     if (isLookedInto) continue;
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       subject: riskSubject(risk),
       message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}, and nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,

@@ -4,7 +4,7 @@ import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } fro
 import { cite } from '../../practice/citation.ts';
 import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const risk of tree.risks) {
@@ -22,11 +22,11 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
       // Whether a rating may be lowered is for whoever signs it.
-      ...(isGraver ? { mend: given } : {}),
+      ...(isGraver ? { fix: given } : {}),
       remedy: isGraver
         ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
         : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,
-      related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
+      related: [pointTo(risk.at, `Inputs of ${riskName(risk)}`)],
     };
   }
 }

@@ -9,10 +9,10 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Something that somebody did, and the qualifications of which one is needed for it. */
-interface Act {
+interface QualifiedAct {
   /** Absent where nobody is named. */
   readonly by?: Placed<string> | undefined;
   /** Where it stands that nobody is named. */
@@ -32,13 +32,13 @@ const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
-function actsOn(tree: Tree, today: number): readonly Act[] {
+function actsOn(tree: Tree, today: number): readonly QualifiedAct[] {
   return [
     ...flightsAmong('inspection', tree.inspections),
     ...flightsAmong('nest check', tree.nestChecks),
     ...flightsAmong('bat check', tree.batChecks),
     ...tree.batChecks.map(
-      (check): Act => ({
+      (check): QualifiedAct => ({
         ...dated(check),
         what: `The bat check on ${formatDate(check.date.value)}`,
         needs: BAT_WORKERS,
@@ -46,7 +46,7 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
         level: 'warning',
       }),
     ),
-    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): readonly Act[] => {
+    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): readonly QualifiedAct[] => {
       const { at, id, dated: day } = prescription;
       const looked = tree.inspections.filter(({ date }) => date.value === day);
       const by = prescription.by ?? looked.find(inspection => inspection.by)?.by;
@@ -68,9 +68,9 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
   ];
 }
 
-type Looked = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
+type DatedCheck = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
 
-const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
+const flightsAmong = (what: string, looks: readonly DatedCheck[]): readonly QualifiedAct[] =>
   looks
     .filter(({ from }) => from === 'drone')
     .map(look => ({
@@ -81,7 +81,7 @@ const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
       level: 'error',
     }));
 
-const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
+const dated = ({ at, by, date }: Pick<DatedCheck, 'at' | 'by' | 'date'>) => ({
   at,
   by,
   day: date.value,
@@ -91,7 +91,10 @@ const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
 const either = (words: readonly string[]): string => words.join(' or ');
 
 /** What is wrong with the person for the act, as the end of a sentence; undefined where nothing is. */
-function objection(person: Person, { needs, day }: Act): { message: string; remedy: string } | undefined {
+function objection(
+  person: Person,
+  { needs, day }: QualifiedAct,
+): { message: string; remedy: string } | undefined {
   if (needs.some(need => qualifiedOn(person, need, day))) return undefined;
   const held = needs.find(need => isQualified(person, need));
   const expired = held && expiredCertificate(person, held, day);
@@ -118,11 +121,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   }
 }
 
-function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleReport | undefined {
+function byWrongPerson(act: QualifiedAct, person: Person | undefined, at: Span): RuleReport | undefined {
   const wrong = person && objection(person, act);
   return (
     wrong && {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: act.level,
       subject: act.subject,
@@ -133,7 +136,7 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleRepo
 }
 
 /** Who did it is not on record: nobody can say that they were qualified. */
-const byNobody = ({ at, level, needs, source, subject, what }: Act): RuleReport => ({
+const byNobody = ({ at, level, needs, source, subject, what }: QualifiedAct): RuleReport => ({
   at,
   grade: 'stated',
   level,

@@ -6,7 +6,7 @@ import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Looking at roots takes nobody up, and what is felled whole is cut from the ground. */
 const isClimbed = (kind: string): boolean => kind !== 'investigate' && kind !== 'guy';
@@ -27,7 +27,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (id && !crew) continue;
     const mayStay = comesDownWhole(prescription) || !bans.some(({ isWhole }) => isWhole);
     yield {
-      at: id ? { start: id.start, end: id.end } : prescription.at,
+      at: id ? spanOf(id) : prescription.at,
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,

@@ -16,7 +16,7 @@ const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce',
 /** Work inside the crown: it comes down below the crown. */
 const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 'restore']);
 
-interface Near {
+interface TargetInReach {
   readonly target: Target;
   readonly grade: 'exceeds' | 'may exceed';
 }
@@ -28,12 +28,16 @@ const isReachRead = (tree: Tree, prescription: Prescription): boolean =>
     : isRead(tree.crownSpread) || isRead(prescription.piece?.length);
 
 /** The target that falling wood reaches most surely, and of those the nearest. */
-function nearest(context: TreeContext, prescription: Prescription, need: Interval): Near | undefined {
+function nearest(
+  context: TreeContext,
+  prescription: Prescription,
+  need: Interval,
+): TargetInReach | undefined {
   const { tree, settings } = context;
   const farthest = FROM_THE_TOP.has(prescription.kind.value)
     ? Math.max(need.high, heightFelled(tree, prescription, settings).high)
     : need.high;
-  const near = tree.targets.flatMap((target): (Near & { readonly from: number })[] => {
+  const near = tree.targets.flatMap((target): (TargetInReach & { readonly from: number })[] => {
     const distance = readingOf(target.distance, settings);
     if (isLess(farthest, distance.low)) return [];
     const surely =
@@ -52,7 +56,7 @@ const place = ({ name, distance }: Target): string =>
 function withoutExclusion(
   { tree }: TreeContext,
   prescription: Prescription,
-  { target, grade }: Near,
+  { target, grade }: TargetInReach,
   need: Interval,
 ): RuleReport {
   const height = tree.height?.value;
@@ -75,7 +79,7 @@ function withoutExclusion(
 function shortExclusion(
   { tree, settings }: TreeContext,
   prescription: Prescription,
-  { target }: Near,
+  { target }: TargetInReach,
   need: Interval,
 ): RuleReport | undefined {
   const exclusion = prescription.exclusion!;

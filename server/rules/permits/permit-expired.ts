@@ -14,7 +14,7 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import type { Remedy, Rule, RuleReport } from '../rule.ts';
 
 /** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
 function remedyFor(
@@ -22,7 +22,7 @@ function remedyFor(
   prescription: Prescription,
   days: DaySpan | undefined,
   until: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const { today } = context;
   if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
   const renew = 'have the permit renewed and write its new last day';

@@ -8,7 +8,7 @@ import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** Work that an order never takes for upkeep: the tree or most of its crown goes. */
 const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
@@ -51,7 +51,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           : heavy.grade === 'exceeds'
             ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
             : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
-      related: [{ start: tree.protection.start, end: tree.protection.end, message: 'Protected' }],
+      related: [pointTo(tree.protection, 'Protected')],
     };
   }
 }

@@ -6,7 +6,7 @@ import { permitFor } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree } = context;
@@ -23,9 +23,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       remedy: isEmergency(context)
         ? EMERGENCY_PERMIT
         : 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
-      related: tree.protection
-        ? [{ start: tree.protection.start, end: tree.protection.end, message: 'What the permit is for' }]
-        : [],
+      related: tree.protection ? [pointTo(tree.protection, 'What the permit is for')] : [],
     };
   }
 }

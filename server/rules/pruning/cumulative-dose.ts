@@ -4,15 +4,16 @@ import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
 import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
-import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
+import { showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { ifRead, plan, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 /** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
 function record(
@@ -20,7 +21,7 @@ function record(
   unknown: readonly Share[],
   all: readonly Cumulation[],
   limit: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const works = unknown.map(({ job }) => job.subject).join(', ');
   const [only] = unknown;
   const left = all
@@ -39,7 +40,7 @@ function record(
 }
 
 /** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
-function remedyFor(context: TreeContext, prescription: Prescription): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription): Remedy {
   const { tree } = context;
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'years');
@@ -70,8 +71,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const all = cumulations(tree, today, years.value, settings);
   for (const { job, count, shares, total } of all) {
     if (job.work && today - job.work.date.value >= years.value) continue;
-    const judged = judge(total, 'cumulative-dose', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(total, 'cumulative-dose', settings);
+    if (!judged) continue;
     const own = shares.at(-1)!;
     const { setting } = judged;
     const unknown = shares.filter(share => share.unknown);
@@ -80,10 +81,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const missing = unknown.map(share => share.job.subject).join(', ');
     yield {
       at: own,
-      grade: judged.standing,
-      level: judged.standing === 'exceeds' ? 'warning' : 'note',
+      ...graded(judged),
       subject: job.subject,
-      message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+      message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing} ${showLimit(judged)}.`,
       ...(judged.standing === 'may exceed' && unknown.length > 0
         ? record(context, unknown, all, setting.value)
         : job.work

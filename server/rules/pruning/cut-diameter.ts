@@ -13,7 +13,8 @@ import type { Placed, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { lookupGenus, lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
 function isWeak({ species }: Tree): boolean {
@@ -30,10 +31,10 @@ function ofUnknownSpecies(
   subject: string,
   settings: Settings,
 ): RuleReport | undefined {
-  const judged = judge(readingOf(cut, settings), 'cut-diameter-weak', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(readingOf(cut, settings), 'cut-diameter-weak', settings);
+  if (!judged) return undefined;
   return {
-    at: { start: cut.start, end: cut.end },
+    at: spanOf(cut),
     grade: 'may exceed',
     level: 'note',
     subject,
@@ -42,11 +43,7 @@ function ofUnknownSpecies(
   };
 }
 
-function smallerCuts(
-  { at, laterals }: Prescription,
-  cut: Placed<Quantity>,
-  { value }: Setting,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, { value }: Setting): Remedy {
   const most = lengthDown(value, cut.value);
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {
@@ -72,11 +69,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     }
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: cut.start, end: cut.end },
+      at: spanOf(cut),
       grade: judged.standing,
       level: sure && !work ? 'warning' : 'note',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
+      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
       ...(work
         ? { remedy: 'Check these wounds at each inspection: expect decay behind them.' }
         : smallerCuts(prescription, cut, judged.setting)),

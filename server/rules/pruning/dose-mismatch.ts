@@ -14,7 +14,8 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
@@ -29,7 +30,7 @@ function remedyFor(
   prescription: Prescription,
   stated: Interval,
   given: Interval,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const { tree, settings } = context;
   const keeps =
     given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
@@ -69,14 +70,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const given = doseOfChange(tree, prescription, settings);
     const stated = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
     if (!given || !stated) continue;
-    const judged = judge(gapBetween(stated, given), 'dose-mismatch', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(gapBetween(stated, given), 'dose-mismatch', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const amount = showInterval(given, judged.setting, 1);
     yield {
-      at: { start: dose.start, end: dose.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(dose),
+      ...graded(judged),
       subject: id.value,
       message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
       ...remedyFor(context, prescription, stated, given),

@@ -5,7 +5,7 @@ import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
 /** Where the stem itself goes, nothing is left to protect. */
@@ -15,7 +15,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (ENDS_THE_TREE.has(prescription.kind.value)) continue;
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${done ? 'was made' : 'is to be made'} by flush cuts, which take off the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,

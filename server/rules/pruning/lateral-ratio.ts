@@ -2,7 +2,7 @@
 
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
-import { judge, showLimit } from '../../assess/judge.ts';
+import { showLimit } from '../../assess/judge.ts';
 import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { interval } from '../../base/interval.ts';
@@ -11,9 +11,10 @@ import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function thickerLaterals(prescription: Prescription, limit: number): Pick<RuleReport, 'remedy' | 'advice'> {
+function thickerLaterals(prescription: Prescription, limit: number): Remedy {
   const least = leastLateral(limit);
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
@@ -27,11 +28,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     const laterals = work ? work.laterals : prescription.laterals;
     if (!laterals || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
     const { low, high } = readingOf(laterals, settings);
-    const judged = judge(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: laterals.start, end: laterals.end },
+      at: spanOf(laterals),
       grade: judged.standing,
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the diameter taken off, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}: below it a reduction cut is a heading cut.`,

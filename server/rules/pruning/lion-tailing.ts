@@ -5,14 +5,14 @@ import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['inner branches']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${done ? 'stripped' : 'strips'} the inside of the crown (lion-tailing): the weight moves to the ends and the limbs lose the branches that damp them (${cite('a300-1-2008').short}).`,

@@ -14,7 +14,7 @@ import { counted } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 /** Ranges of so many seasons tell nobody anything but where they begin. */
 const MANY_SEASONS = 4;
@@ -24,7 +24,7 @@ function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   { reach, atBest, seasons, dose: needed }: Offset,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const other = 'support it, keep people away, leave a lower standing stem or take it down';
   if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot give that much: ${other}.` };
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; seasons of pruning come too late: ${other}.` };

@@ -13,13 +13,9 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import { ifRead, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-function remedyFor(
-  context: TreeContext,
-  prescription: Prescription,
-  free: number | undefined,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription, free: number | undefined): Remedy {
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; take living wood only where that cannot wait.` };
   const only = 'Take dead and broken wood only';
   const unless = 'unless what it is for cannot wait';
@@ -57,7 +53,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} takes living wood from ${formatDate(first)} on, and the tree is stressed by ${stressed.cause}${since}; it is given ${showNumber(recovery.value, recovery, 1)} first (${authority(recovery)}).`,
       ...remedyFor(context, prescription, free),
-      related: [{ start: stressed.start, end: stressed.end, message: 'Stressed' }],
+      related: [pointTo(stressed, 'Stressed')],
     };
   }
 }

@@ -21,7 +21,8 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { graded, isBeyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
@@ -30,11 +31,7 @@ const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
  *
  * @param highest the base, in m, that keeps both limits on the shortest tree that the readings allow
  */
-function lowerBase(
-  context: TreeContext,
-  prescription: Prescription,
-  highest: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function lowerBase(context: TreeContext, prescription: Prescription, highest: number): Remedy {
   const { tree, settings } = context;
   const { from, to } = prescription.base!;
   const clear = 'clear the way by shortening single low limbs';
@@ -88,8 +85,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const left = judge(ratio, 'raised-crown-ratio', settings);
     const lifted = judge(liftedShare(tree, prescription, settings)!, 'lift-share', settings);
     const graver = GRAVITY[lifted.standing] > GRAVITY[left.standing] ? lifted : left;
-    if (graver.standing === 'within') continue;
-    const sure = graver.standing === 'exceeds';
+    if (!isBeyondLimit(graver)) continue;
     // The base that keeps both limits on the shortest tree that the readings allow.
     const highest = Math.min(
       above.low * (1 - left.setting.value),
@@ -108,9 +104,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ]),
     ];
     yield {
-      at: { start: base.start, end: base.end },
-      grade: graver.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(base),
+      ...graded(graver),
       subject: id.value,
       message: `${capital(jobName(prescription))} ${told.join(', and ')}.`,
       ...lowerBase(context, prescription, highest),

@@ -11,14 +11,10 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 /** As far apart as the limit asks, where both have their days; never later in an emergency. */
-function apart(
-  context: TreeContext,
-  thinning: Prescription,
-  reductions: readonly Prescription[],
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function apart(context: TreeContext, thinning: Prescription, reductions: readonly Prescription[]): Remedy {
   const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
   const or = `or ${names.join(', ')}`;
   const choose = `Choose one and withdraw the other, or mark them as alternatives (${or})`;
@@ -64,7 +60,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: thinning.id.value,
       message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
       ...apart(context, thinning, reductions),
-      related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
+      related: [pointTo(reduction.at, 'The reduction')],
     };
   }
 }

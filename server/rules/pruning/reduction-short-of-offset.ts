@@ -11,7 +11,7 @@ import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
@@ -35,7 +35,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const settling = answered.length === 1 ? settlingOf(context, only!.hollow, { standing }) : undefined;
     const settles = settling?.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
     yield {
-      at: { start: dose.start, end: dose.end },
+      at: spanOf(dose),
       grade: standing,
       subject: id.value,
       message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,

@@ -1,13 +1,14 @@
 /** A screen that the open prescription opens. */
 
 import { called } from '../../assess/called.ts';
-import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
 import { interval } from '../../base/interval.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const SHARE = { unit: '%' };
 
@@ -15,21 +16,20 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'hide', settings)) {
     const { view, before, after, prescription } = change;
     const lost = interval(Math.max(0, before.low - after.high), Math.max(0, before.high - after.low));
-    const judged = judge(lost, 'screen-loss', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(lost, 'screen-loss', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: prescription.id.value,
       message: `From ${called('view', view.name)} ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         prescription.kind.value === 'fell'
           ? 'Agree on it with the owner, or plant or fence in the line of sight before the tree goes.'
           : 'Keep height and crown base in the line of sight (soundwood weigh shows what is hidden under each option), or agree on it with the owner.',
-      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall stay hidden.' }],
+      related: [pointTo(view.at, 'The view that shall stay hidden.')],
     };
   }
 }

@@ -29,16 +29,12 @@ import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { limit } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
-function remedyFor(
-  context: TreeContext,
-  prescription: Prescription,
-  dose: Dose,
-  judged: Judged,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose, judged: Judged): Remedy {
   const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
   const less = smallerDose(context, prescription);
   const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
@@ -61,10 +57,7 @@ function remedyFor(
 }
 
 /** Less under the last of several in one season, or another season for it; no later day in an emergency. */
-function remedyTogether(
-  context: TreeContext,
-  prescription: Prescription,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyTogether(context: TreeContext, prescription: Prescription): Remedy {
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'season');
   const season = context.settings.limit('stage-interval');
@@ -100,8 +93,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
     const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
-    const judged = judge(dose.share, name, settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(dose.share, name, settings);
+    if (!judged) continue;
     const said = dose.written
       ? `The dose of ${showQuantity(dose.written.value)}`
       : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
@@ -131,10 +124,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     // Told of one of them already.
     if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
     yield {
-      at: { start: own.start, end: own.end },
+      at: spanOf(own),
       grade: judged.standing,
       subject: own.job.subject,
-      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
       ...remedyTogether(context, own.job.prescription),
       related: others.map(({ start, end, job }) => ({
         start,

@@ -22,11 +22,12 @@ import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 /** What would be enough, in words and as it is written. */
-function enough(context: TreeContext, answering: AnsweringReduction): Pick<RuleReport, 'remedy' | 'advice'> {
+function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
   const other = 'read the section again, support it, keep people away or take it down';
   const { tree, site, settings } = context;
   const offset = offsetOf(tree, answering.strength, site, settings);
@@ -53,7 +54,7 @@ function remedyFor(
   answering: AnsweringReduction,
   { hollow }: DefectStrength,
   isOpen: boolean,
-): Required<Pick<RuleReport, 'remedy' | 'advice'>> {
+): Required<Remedy> {
   const { remedy, advice = [] } = enough(context, answering);
   const settling = settlingOf(context, hollow, { standing: isOpen ? 'may exceed' : 'exceeds' });
   const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
@@ -92,8 +93,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const together = jointly(context, answering);
     for (const { defect, stressRatio, stressAtLeastEffect } of load.sections) {
       if (!answered.includes(defect)) continue;
-      const judged = judge(stressRatio, 'stress-ratio', settings);
-      if (judged.standing === 'within') continue;
+      const judged = beyondLimit(stressRatio, 'stress-ratio', settings);
+      if (!judged) continue;
       const loss = lossJudged(defect, strength, settings);
       const joint = together.sections.find(section => section.defect === defect);
       const whole = joint && judge(joint.stressRatio, 'stress-ratio', settings);
@@ -108,7 +109,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
             }
           : remedyFor(context, answering, defect, isOpen);
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,

@@ -7,13 +7,13 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
 /** Kinds that keep a crown: a heading cut in it is topping by another name. */
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
 
-function toLaterals(prescription: Prescription, settings: Settings): Pick<RuleReport, 'remedy' | 'advice'> {
+function toLaterals(prescription: Prescription, settings: Settings): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);
   const cuts = cutsWith(prescription, least);
   return {
@@ -27,7 +27,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
     const verb = done ? 'was made' : 'is to be made';
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${verb} by ${method.value}: the leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,

@@ -3,7 +3,7 @@
 import { crownReduction } from '../../assess/crowns.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import type { Interval } from '../../base/interval.ts';
 import { capital } from '../../base/words.ts';
@@ -12,7 +12,8 @@ import type { Prescription, Tree } from '../../facts/types.ts';
 import { doseBounds } from '../../mechanics/reduction.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
@@ -29,15 +30,15 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     if (!REDUCES.has(prescription.kind.value)) continue;
     const total = totalOf(tree, prescription, settings);
     if (!total) continue;
-    const judged = judge(total, 'total-reduction', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(total, 'total-reduction', settings);
+    if (!judged) continue;
     const at = prescription.height ?? prescription.spread ?? prescription.dose ?? prescription.at;
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: judged.standing,
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${judged.standing} ${showLimit(judged)}.`,
       remedy: sure
         ? 'Take less, or be plain about it: a monolith, a pollard begun young, or removal and a new tree.'
         : 'State height and spread before and after more closely, or take less.',

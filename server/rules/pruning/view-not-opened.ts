@@ -1,29 +1,29 @@
 /** A view that shall be opened, and is not by what is prescribed. */
 
 import { called } from '../../assess/called.ts';
-import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'open', settings)) {
     const { view, before, after, prescription } = change;
-    const judged = judge(after, 'view-left-hidden', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(after, 'view-left-hidden', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: prescription.id.value,
       message: `From ${called('view', view.name)} ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         'Say plainly to the owner what the work will show; a lower top or a higher crown base opens it only as far as the tree bears the dose.',
-      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall be opened.' }],
+      related: [pointTo(view.at, 'The view that shall be opened.')],
     };
   }
 }

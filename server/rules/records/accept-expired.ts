@@ -2,7 +2,7 @@
 
 import { formatDate } from '../../base/dates.ts';
 import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<RuleReport> {
   for (const { accept, matches } of uses) {
@@ -17,7 +17,7 @@ function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): It
         matches > 0
           ? 'Mend what the rule reports, or decide anew: a new last day, person and reason.'
           : 'Take it out: the rule has nothing to report here.',
-      related: [{ start: until.start, end: until.end, message: 'Its last day.' }],
+      related: [pointTo(until, 'Its last day.')],
     };
   }
 }

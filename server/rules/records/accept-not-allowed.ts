@@ -11,6 +11,7 @@ import {
   type Rule,
   type RuleReport,
   restsOn,
+  spanOf,
 } from '../rule.ts';
 
 const MISTAKE = 'a mistake of the notation';
@@ -37,7 +38,7 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
     const reason = obstacle(name, rule);
     if (reason === undefined) continue;
     yield {
-      at: { start: accept.rule.start, end: accept.rule.end },
+      at: spanOf(accept.rule),
       grade: 'stated',
       subject: name,
       message: `${name} reports ${reason}, which no exception covers.`,
@@ -54,7 +55,7 @@ function* checkWorkspace({ workspace, ruleNamed }: WorkspaceContext): Iterable<P
         if (reason === undefined) continue;
         yield {
           in: placed,
-          at: { start: rule.start, end: rule.end },
+          at: spanOf(rule),
           grade: 'stated',
           subject: rule.value,
           message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,

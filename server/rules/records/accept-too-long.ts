@@ -4,7 +4,7 @@ import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { type AcceptUse, NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptContext): Iterable<RuleReport> {
   const limit = settings.limit('acceptance-length');
@@ -13,12 +13,12 @@ function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptCo
     const { until } = accept;
     if (!rule?.acceptable || until === undefined || until.value <= last) continue;
     yield {
-      at: { start: until.start, end: until.end },
+      at: spanOf(until),
       grade: 'exceeds',
       subject: accept.rule.value,
       message: `The exception to ${accept.rule.value} lasts until ${formatDate(until.value)}; an exception is given for ${showNumber(limit.value, limit, 1)} at most (${authority(limit)}).`,
       remedy: `Set its last day to ${formatDate(last)} or before, and decide anew then.`,
-      mend: formatDate(last),
+      fix: formatDate(last),
     };
   }
 }

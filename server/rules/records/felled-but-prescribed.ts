@@ -5,7 +5,7 @@ import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
@@ -23,7 +23,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
         ? `Add work ${prescription.id.value} with its day, and who did it.`
         : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
       advice: fells ? [] : [plan(prescription.at, `withdrawn ${day}`)],
-      related: [{ start: tree.felled.start, end: tree.felled.end, message: 'Felled' }],
+      related: [pointTo(tree.felled, 'Felled')],
     };
   }
 }

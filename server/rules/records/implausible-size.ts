@@ -12,11 +12,11 @@ import { slenderness } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import { lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
-interface Doubt {
+interface SizeDoubt {
   readonly at: Length;
   readonly subject: string;
   readonly grade: 'exceeds' | 'may exceed';
@@ -28,7 +28,7 @@ const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
 /** What no tree of the species is expected to reach; only where the whole reading lies beyond it. */
-function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<Doubt> {
+function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
   const known = binomial === undefined ? undefined : lookupSpecies(binomial);
   if (!known) return;
@@ -57,7 +57,7 @@ const doubt = (
   subject: string,
   other: Length,
   what: string,
-): Doubt | undefined =>
+): SizeDoubt | undefined =>
   judged.standing === 'exceeds'
     ? {
         at,
@@ -69,7 +69,7 @@ const doubt = (
     : undefined;
 
 /** Height against the thickest stem. A broken or topped stem is short for its diameter. */
-function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
+function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
   const { height, diameters } = tree;
   if (!height || diameters.length === 0) return;
   const thickest = diameters.reduce((a, b) => (b.value.high > a.value.high ? b : a));
@@ -94,7 +94,7 @@ function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
   }
 }
 
-function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<Doubt> {
+function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<SizeDoubt> {
   if (!height) return;
   const tall = readingOf(height, settings);
   if (crownBase) {
@@ -120,51 +120,17 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   }
 }
 
-/**
- * Whether the figures as written raise no doubt: a look at every tree before anything is computed. Margins of
- * estimates only widen a reading, so that what is beyond a bound with them is beyond it without them; the crown's
- * base is compared with them, as it may be doubted in part.
- */
-function isOrdinary(
-  { species, height, diameters, crownBase, crownSpread }: Tree,
-  settings: Settings,
-): boolean {
-  const binomial = species?.value.binomial;
-  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
-  const tall = height?.value;
-  if (tall && tall.low > (known?.greatestHeight ?? tall.low)) return false;
-  const measuredAt = settings.region.breastHeight.height;
-  const least = settings.limit('least-slenderness').value;
-  const greatest = settings.limit('greatest-slenderness').value;
-  for (const { value } of diameters) {
-    if (known && value.low > known.greatestDiameter) return false;
-    if (tall && (tall.high < least * value.low || tall.low - measuredAt > greatest * value.high))
-      return false;
-  }
-  if (!tall) return true;
-  const margin = settings.limit('estimate-margin').value;
-  if (crownBase && crownBase.value.high * (1 + margin) >= tall.low * (1 - margin)) return false;
-  return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
-}
-
-const check = ({ tree, settings }: TreeContext): Iterable<RuleReport> =>
-  (!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)
-    ? NOTHING
-    : doubts(tree, settings);
-
-function* doubts(tree: Tree, settings: Settings): Iterable<RuleReport> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade,
         level: grade === 'exceeds' ? 'warning' : 'note',
         subject,
         message,
         remedy: CHECK,
-        ...(other
-          ? { related: [{ start: other.start, end: other.end, message: 'Compared with this' }] }
-          : {}),
+        ...(other ? { related: [pointTo(other, 'Compared with this')] } : {}),
       };
     }
   }

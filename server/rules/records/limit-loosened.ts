@@ -14,16 +14,15 @@ import {
   type PlacedSeason,
   type Setting,
   type Settings,
+  type WrittenLimit,
+  type WrittenSeason,
 } from '../../facts/settings.ts';
 import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
-
-type WrittenLimit = Practice['limits'][number];
-type WrittenSeason = Practice['seasons'][number];
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
@@ -57,7 +56,7 @@ function loosened(
   const { name, value, authorized } = written;
   const limit = findLimit(name.value);
   if (!limit || !fitsLimit(limit, value.value)) return undefined;
-  const at = { start: value.start, end: value.end };
+  const at = spanOf(value);
   const subject = limit.name;
   const instead = without.limit(limit.name);
   const what = `The limit ${limit.name} (${limit.summary})`;

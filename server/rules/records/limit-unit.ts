@@ -4,7 +4,7 @@ import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
@@ -14,7 +14,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         if (!limit || fitsLimit(limit, value.value)) continue;
         yield {
           in: placed,
-          at: { start: value.start, end: value.end },
+          at: spanOf(value),
           grade: 'stated',
           subject: limit.name,
           message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,

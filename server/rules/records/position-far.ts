@@ -5,7 +5,7 @@ import { distanceBetween } from '../../base/distance.ts';
 import { plainNumber } from '../../base/quantity.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
@@ -18,7 +18,7 @@ function check({ tree: { position, tag }, site, settings }: TreeContext): readon
   if (apart <= limit.value) return NOTHING;
   return [
     {
-      at: { start: position.start, end: position.end },
+      at: spanOf(position),
       grade: 'exceeds',
       level: 'warning',
       subject: tag.value,

@@ -13,7 +13,7 @@ import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** The other one is over before the tree goes, or sends nobody to it for good. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
@@ -40,7 +40,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
     const before = replaces && tree.prescriptions.find(({ id: other }) => other.value === replaces.value);
     if (!before || withdrawn || before.withdrawn || stagesLeft(tree, before) > 0) continue;
     yield {
-      at: { start: replaces.start, end: replaces.end },
+      at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
       message: `${id.value} replaces ${jobName(before)}, for which work is on record (${cite('practice').short}).`,
@@ -58,7 +58,7 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
   for (const { id, replaces, withdrawn } of tree.prescriptions) {
     if (!replaces || withdrawn || !replacesItself(tree, id.value)) continue;
     yield {
-      at: { start: replaces.start, end: replaces.end },
+      at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
       message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}: neither is overtaken (${cite('practice').short}).`,
@@ -114,7 +114,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
       remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer hold' : 'the one that no longer holds'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
       advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
-      related: earlier.map(({ at }) => ({ start: at.start, end: at.end, message: 'The earlier one' })),
+      related: earlier.map(({ at }) => pointTo(at, 'The earlier one')),
     };
   }
 }

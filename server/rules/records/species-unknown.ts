@@ -5,7 +5,7 @@ import type { SpeciesName } from '../../../grammar/species.ts';
 import { cite } from '../../practice/citation.ts';
 import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Letters that a slip of the pen changes; more make another name. */
 const SLIP = 2;
@@ -42,7 +42,7 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
   if (nearest === undefined && lookupGenus(genus)) return NOTHING;
   return [
     {
-      at: { start: species.start, end: species.end },
+      at: spanOf(species),
       grade: 'stated',
       ...(nearest === undefined ? { level: 'note' } : {}),
       subject: tag.value,
@@ -54,7 +54,7 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
         nearest === undefined
           ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
           : `Write ${nearest} if that is meant.`,
-      ...(nearest === undefined ? {} : { mend: nearest }),
+      ...(nearest === undefined ? {} : { fix: nearest }),
     },
   ];
 }

@@ -4,7 +4,7 @@ import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
 import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
@@ -16,14 +16,14 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         const isGiven = near !== undefined && given.has(near);
         yield {
           in: placed,
-          at: { start: name.start, end: name.end },
+          at: spanOf(name),
           grade: 'stated',
           subject: name.value,
           message: `No limit is named ${name.value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
           remedy: isGiven
             ? `Take the line out: ${near} is given in this block already.`
             : `Write ${near ?? 'the name of a limit that the rules use'}, or take the line out.`,
-          ...(near === undefined || isGiven ? {} : { mend: near }),
+          ...(near === undefined || isGiven ? {} : { fix: near }),
         };
       }
     }

@@ -41,7 +41,7 @@ function unknown(
       near !== undefined && !isOfUse
         ? `Take the line out: ${near} is given already, or cannot be given here.`
         : `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
-    ...(isOfUse ? { mend: near } : {}),
+    ...(isOfUse ? { fix: near } : {}),
   };
 }
 

@@ -5,7 +5,7 @@ import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (!tree.prescriptions.some(({ between }) => between && between.to < today)) return;
@@ -16,7 +16,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     // Work in stages that has begun goes on in later years.
     if (works.length > 0) continue;
     yield {
-      at: { start: between.start, end: between.end },
+      at: spanOf(between),
       grade: 'stated',
       subject: id.value,
       message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and no work is on record (${cite('practice').short}).`,

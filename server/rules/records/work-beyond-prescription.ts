@@ -10,9 +10,9 @@ import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-interface Compared {
+interface ComparedPair {
   readonly what: string;
   readonly done: Placed<Quantity>;
   readonly prescribed: Placed<Quantity>;
@@ -21,12 +21,12 @@ interface Compared {
 }
 
 /** What record and prescription both state. */
-function compared(work: Work, prescription: Prescription): readonly Compared[] {
+function compared(work: Work, prescription: Prescription): readonly ComparedPair[] {
   const pairs: readonly [
     string,
     Placed<Quantity> | undefined,
     Placed<Quantity> | undefined,
-    Compared['further'],
+    ComparedPair['further'],
   ][] = [
     ['a dose of', work.dose, prescription.dose, 'more'],
     ['a height of', work.height, prescription.height?.to, 'less'],
@@ -41,7 +41,7 @@ function compared(work: Work, prescription: Prescription): readonly Compared[] {
 
 /** Beyond what was allowed for certain, or perhaps: the furthest that the prescription's own words allow counts. */
 function standing(
-  { done, prescribed, further }: Compared,
+  { done, prescribed, further }: ComparedPair,
   settings: Settings,
 ): 'exceeds' | 'may exceed' | 'within' {
   const work = readingOf(done, settings);
@@ -63,7 +63,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       if (grade === 'within') continue;
       const sure = grade === 'exceeds';
       yield {
-        at: { start: pair.done.start, end: pair.done.end },
+        at: spanOf(pair.done),
         grade,
         level: sure ? 'warning' : 'note',
         subject,
@@ -71,7 +71,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
         remedy: sure
           ? 'Say in a note who agreed to it and why, and tell the client; look at the tree again sooner.'
           : 'Record it more closely.',
-        related: [{ start: pair.prescribed.start, end: pair.prescribed.end, message: 'Prescribed' }],
+        related: [pointTo(pair.prescribed, 'Prescribed')],
       };
     }
   }

@@ -6,7 +6,7 @@ import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.works.length === 0) return;
@@ -23,13 +23,13 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     const late = stagesOf(prescription) > 1 ? 0 : day - between.to;
     if (early <= 0 && late <= 0) continue;
     yield {
-      at: { start: work.date.start, end: work.date.end },
+      at: spanOf(work.date),
       grade: 'stated',
       subject,
       message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
       remedy:
         'Check the day; if it is right, say in a note who moved the work and whether season, permit and checks were looked at for that day.',
-      related: [{ start: between.start, end: between.end, message: 'The window' }],
+      related: [pointTo(between, 'The window')],
     };
   }
 }

@@ -22,7 +22,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: joined.at,
       grade: 'may exceed',
       subject: joined.defects.map(({ value }) => value).join('-'),
-      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(one)}.`,
+      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing} ${showLimit(one)}.`,
       remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write joined ${list} proved or joined ${list} excluded.`,
     };
   }

@@ -1,6 +1,6 @@
 /** A short crown on a long stem. */
 
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { clip, type Interval, interval } from '../../base/interval.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
@@ -8,7 +8,8 @@ import type { Tree } from '../../facts/types.ts';
 import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** As stated, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
@@ -23,15 +24,14 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   if (tree.felled || tree.vigor?.value === 'dead') return NOTHING;
   const share = shareOf(tree, settings);
   if (!share) return NOTHING;
-  const judged = judge(share, 'live-crown-ratio', settings);
-  if (judged.standing === 'within') return NOTHING;
+  const judged = beyondLimit(share, 'live-crown-ratio', settings);
+  if (!judged) return NOTHING;
   const sure = judged.standing === 'exceeds';
   const at = tree.liveCrown ?? tree.crownBase!;
   return [
     {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: tree.tag.value,
       message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
       remedy: sure

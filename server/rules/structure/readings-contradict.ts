@@ -10,7 +10,7 @@ import { showQuantity } from '../../base/quantity.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Where the reading stands, and what is wrong with it. */
 function worded(
@@ -50,7 +50,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
       const { at, says } = worded(hollow, contradiction);
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: 'stated',
         subject: hollow.defect.id.value,
         message: `${showHollow(hollow)}: ${says}.`,

@@ -5,7 +5,8 @@ import { valuesOf } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
@@ -15,21 +16,21 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const thick = valuesOf(diameters[0]!.value, settings);
   if (!(tall.low > 0 && thick.low > 0)) return NOTHING;
   const ratio = slendernessOf(tall, thick);
-  const judged = judge(ratio, 'slenderness', settings);
-  if (judged.standing === 'within') return NOTHING;
+  const judged = beyondLimit(ratio, 'slenderness', settings);
+  if (!judged) return NOTHING;
   const unstable = judge(ratio, 'slenderness-unstable', settings);
   const sure = judged.standing === 'exceeds';
   const worse =
     unstable.standing === 'within'
       ? ''
-      : `, and ${unstable.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(unstable)} from which forestry calls a tree unstable`;
+      : `, and ${unstable.standing} ${showLimit(unstable)} from which forestry calls a tree unstable`;
   return [
     {
-      at: { start: height.start, end: height.end },
+      at: spanOf(height),
       grade: judged.standing,
       level: unstable.standing === 'exceeds' ? 'warning' : 'note',
       subject: tree.tag.value,
-      message: `Height over diameter is ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for a solitary tree${worse}.`,
+      message: `Height over diameter is ${showValue(judged)}, which ${judged.standing} ${showLimit(judged)} for a solitary tree${worse}.`,
       remedy: sure
         ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
         : 'Measure height and diameter.',

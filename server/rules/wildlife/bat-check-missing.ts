@@ -1,7 +1,6 @@
 /** Work on a tree with holes or loose bark in which nobody looked for bats. */
 
 import { showCount } from '../../assess/days.ts';
-import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { defectName } from '../../assess/evidence.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
@@ -17,19 +16,9 @@ import { formatDate } from '../../base/dates.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { clearDaysFor } from '../other-days.ts';
+import { checkOrOtherDays } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
-
-/** The check is asked for on any day; out of the season the matter is only less grave. */
-const checkOr = (
-  check: string,
-  clear: ReturnType<typeof clearDaysFor> | undefined,
-  record: readonly Advice[],
-): Pick<RuleReport, 'remedy' | 'advice'> => ({
-  remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
-  advice: [...(clear?.advice ?? []), ...record],
-});
+import type { Rule, RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -60,13 +49,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       ...(work
         ? { remedy: 'Add the bat check that was made before it, if there was one.' }
-        : isEmergency(context)
-          ? { remedy: ASK_NOW, advice: record }
-          : checkOr(
-              `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
-              days && standing === 'exceeds' ? clearDaysFor(context, prescription, days) : undefined,
-              record,
-            )),
+        : checkOrOtherDays(
+            context,
+            prescription,
+            standing === 'exceeds' ? days : undefined,
+            `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
+            record,
+          )),
     };
   }
 }

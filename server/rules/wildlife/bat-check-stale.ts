@@ -1,7 +1,6 @@
 /** A bat check that is too old when the work begins. */
 
 import { showCount } from '../../assess/days.ts';
-import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
@@ -14,18 +13,9 @@ import {
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { clearDaysFor } from '../other-days.ts';
+import { checkOrOtherDays } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
-
-const again = (
-  validity: string,
-  { words, advice }: ReturnType<typeof clearDaysFor>,
-  record: readonly Advice[],
-): Pick<RuleReport, 'remedy' | 'advice'> => ({
-  remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
-  advice: [...advice, ...record],
-});
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -61,10 +51,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
       ...(work
         ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
-        : isEmergency(context)
-          ? { remedy: ASK_NOW, advice: record }
-          : again(showCount(validity.value), clearDaysFor(context, prescription, days), record)),
-      related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
+        : checkOrOtherDays(
+            context,
+            prescription,
+            days,
+            `Have it checked again within ${showCount(validity.value)} before each day of work.`,
+            record,
+          )),
+      related: [pointTo(last.at, 'The last bat check before it')],
     };
   }
 }

@@ -9,7 +9,7 @@ import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
 
@@ -39,7 +39,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           : sure
             ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
             : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
-      related: [{ start: met.start, end: met.end, message: 'Found here' }],
+      related: [pointTo(met, 'Found here')],
     };
   }
 }

@@ -14,7 +14,7 @@ import { cite } from '../../practice/citation.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** The laws of the place that protect this nest, in short. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
@@ -46,7 +46,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
     // Out of season nothing but another look frees the nest.
     const closed = nestingDays(days, seasons);
-    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'The nest' };
+    const told: Span & { message: string } = pointTo(nest, 'The nest');
     yield {
       at,
       grade,

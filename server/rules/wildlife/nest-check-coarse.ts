@@ -1,7 +1,7 @@
 /** A nest check that found nothing and could hardly have found anything. */
 
 import { isRead } from '../../assess/fall-zone.ts';
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
 import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
@@ -11,6 +11,7 @@ import { valuesOf } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit } from '../limit-report.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
@@ -30,8 +31,8 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
       remedy:
         'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',
     };
-  const judged = judge(valuesOf(height!.value, settings), 'nest-check-height', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(valuesOf(height!.value, settings), 'nest-check-height', settings);
+  if (!judged) return undefined;
   return {
     at: check.at,
     grade: judged.standing,
@@ -47,8 +48,8 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
 function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
   const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
-  const judged = judge(sight.smallest, 'egg-length', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(sight.smallest, 'egg-length', settings);
+  if (!judged) return undefined;
   const { photo, smallest, camera, contradicted } = sight;
   const day = formatDate(check.date.value);
   const from = photo.distance ?? check.standOff!;

@@ -16,7 +16,7 @@ import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type CrownShape, drawElevation } from './elevation.ts';
 import { drawSection } from './section.ts';
-import { thinned } from './thin.ts';
+import { simplifyOutlines } from './simplify.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -35,7 +35,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,
-      outlines: thinned(sectionOutlines(figures.worst)),
+      outlines: simplifyOutlines(sectionOutlines(figures.worst)),
       cavities: [{ name, facing: hollow.defect.facing ?? 0 }],
       ...(thinnestWall
         ? {
