@@ -1,9 +1,8 @@
 /**
- * Peak bending stress of sound wood and the loss against the full section.
+ * Peak bending stress of sound wood, and the strength loss relative to the full section.
  *
- * General formula for unsymmetrical bending: with the wood's second moments J about its own centroid and a
- * unit moment that bends towards the unit vector n, the stress at p is n · J⁻¹(p − c). A linear stress peaks
- * on the convex hull of the wood.
+ * Unsymmetrical bending: with the wood's second moments J about its centroid c and a unit moment that bends towards the
+ * unit vector n, the stress at p is n · J⁻¹(p − c). A linear stress peaks on the convex hull of the wood.
  */
 
 import type { SectionMoments } from './rays.ts';
@@ -55,15 +54,14 @@ export function soundModulus(edge: WoodEdge, bearing: number): number {
   return 1 / Math.hypot(Math.cos(off) / moduli.along, Math.sin(off) / moduli.across);
 }
 
-/** How far off the surface a point may lie by rounding, as a share of the ellipse. */
+/** Rounding tolerance for a point on the surface, as a share of the ellipse. */
 const ON_SURFACE = 1e-9;
-/** Parabolas laid through the best point and its neighbours: more change nothing before the ninth digit. */
-const PARABOLAS = 5;
+/** Steps of parabolic interpolation: more change nothing before the ninth digit. */
+const INTERPOLATIONS = 5;
 
 /**
- * The greatest stress over all points and directions, each direction weighed by Z along and across the
- * ellipse: the peak over n of n·q / |S n| is |S⁻¹ q|. Where it lies on an arc of the surface it is sought
- * between the rays as well.
+ * The greatest stress over all points and directions relative to the sound section, whose Z depends on the direction: the
+ * maximum over n of n·q / |S n| is |S⁻¹ q|. On an arc of the surface it is also searched between the rays.
  */
 function peak(wood: SectionMoments, edge: WoodEdge): number | undefined {
   const moments = centroidalMoments(wood, edge);
@@ -89,7 +87,7 @@ function peak(wood: SectionMoments, edge: WoodEdge): number | undefined {
       at = i;
     }
   }
-  /** Turn of a point as the ellipse counts it, if it lies on the surface. */
+  /** Parameter of the ellipse at a point, if the point is on the surface. */
   const turnOf = (i: number): number | undefined => {
     const x = points[2 * i]!;
     const y = points[2 * i + 1]!;
@@ -110,19 +108,19 @@ function peak(wood: SectionMoments, edge: WoodEdge): number | undefined {
     return relativeStress(lengthwise * sin + crosswise * cos, lengthwise * cos - crosswise * sin);
   };
   const unwound = (turn: number) => turn + 2 * Math.PI * Math.round((middle - turn) / (2 * Math.PI));
-  return Math.sqrt(Math.max(worst, summit(onSurface, unwound(before), middle, unwound(after))));
+  return Math.sqrt(Math.max(worst, bracketedMaximum(onSurface, unwound(before), middle, unwound(after))));
 }
 
-/** The greatest value of a smooth figure between `low` and `high`, seen to be greater at `best` between them. */
-function summit(figure: (at: number) => number, low: number, best: number, high: number): number {
-  let [left, right, top] = [figure(low), figure(high), figure(best)];
-  for (let i = 0; i < PARABOLAS; i++) {
+/** Maximum of a smooth function between `low` and `high`, bracketed by a greater value at `best`. */
+function bracketedMaximum(f: (at: number) => number, low: number, best: number, high: number): number {
+  let [left, right, top] = [f(low), f(high), f(best)];
+  for (let i = 0; i < INTERPOLATIONS; i++) {
     const rise = (best - low) * (top - right);
     const fall = (high - best) * (top - left);
     if (!(rise + fall > 0)) break;
     const at = best - ((best - low) * rise - (high - best) * fall) / (2 * (rise + fall));
     if (!(at > low && at < high) || at === best) break;
-    const here = figure(at);
+    const here = f(at);
     if (here >= top) {
       if (at < best) [high, right] = [best, top];
       else [low, left] = [best, top];
@@ -134,15 +132,15 @@ function summit(figure: (at: number) => number, low: number, best: number, high:
 }
 
 /**
- * The loss at its worst over every direction, not only whole degrees. Differs from the worst whole degree by
- * less than 0.00004 and costs a tenth.
+ * The worst loss over all directions, not only whole degrees. Differs from the worst whole degree by less than 0.00004
+ * and costs a tenth.
  */
 export function worstLoss(wood: SectionMoments, edge: WoodEdge): number {
   const greatest = peak(wood, edge);
   return greatest === undefined ? 1 : 1 - 1 / greatest;
 }
 
-/** Keep the hull's vertices of a star-shaped ring given clockwise, in place; returns how many. */
+/** Reduces a clockwise star-shaped ring to its convex hull, in place. Returns the number of vertices. */
 function keepHull(ring: Float64Array, count: number): number {
   let first = 0;
   for (let i = 1; i < count; i++) if (ring[2 * i]! > ring[2 * first]!) first = i;
@@ -173,7 +171,7 @@ const HALF = DIRECTIONS / 2;
 const SINES = Float64Array.from({ length: HALF }, (_, degree) => Math.sin(degree * RADIANS));
 const COSINES = Float64Array.from({ length: HALF }, (_, degree) => Math.cos(degree * RADIANS));
 
-/** Z towards 0°, 1° … 359°, m³. Bending one way and back stress the same fibres, so half a turn suffices. */
+/** Z towards 0°, 1° … 359°, m³. Opposite directions stress the same fibres, so half a turn is computed. */
 export function moduliByBearing(wood: SectionMoments, edge: WoodEdge): readonly number[] {
   const moments = centroidalMoments(wood, edge);
   const moduli = new Array<number>(DIRECTIONS).fill(0);
@@ -200,7 +198,7 @@ export function moduliByBearing(wood: SectionMoments, edge: WoodEdge): readonly 
         if (here < lowest) [behind, lowest] = [i, here];
       }
     } else {
-      // On the hull the extremes only ever move on clockwise as the direction does.
+      // Rotating calipers: on the hull the extremes move clockwise with the direction.
       for (let step = 0; step < count; step++) {
         const here = at(next(ahead), degree);
         if (here < highest) break;
