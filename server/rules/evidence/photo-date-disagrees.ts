@@ -51,18 +51,18 @@ export const photoDateDisagrees: Rule = {
   name: 'photo-date-disagrees',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph whose file says another day than the record',
+  summary: 'a photograph whose file gives a different date from the record',
   sources: [cite('practice')],
-  explanation: `Compares the day that the camera wrote into the file (Exif, DateTimeOriginal) with the day of the inspection or the nest check that names the photograph, and for a defect with the day on which it was seen and the days of all inspections. One of the whole tree has no day, and may only not be from after today. More days apart than the limit photo-date-tolerance are reported.
+  explanation: `Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection or nest check that names the photograph; for a defect, with the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and only must not be later than today. Differences greater than the limit photo-date-tolerance are reported.
 
-An old photograph under a new day makes a state look recent that may be long past: a nest check that rests on it has not been made.`,
+An old photograph under a new date makes a condition look current when it may be long past: a nest check based on it has not been made.`,
   limitations:
-    'Files without a date, such as drawings and pictures that went through a messenger; hosts that do not show files.',
+    'Files without a date, such as drawings and pictures sent through a messaging app; hosts that do not give access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {
-      title: 'Last year’s flight under this year’s check, a clock ahead of its time',
+      title: 'Last year’s flight under this year’s check; a camera clock running ahead',
       photos: {
         'photos/482-n.jpg': { takenAt: '2025-05-28T09:40:12' },
         'photos/482-a.jpg': { takenAt: '2026-05-20T16:02:51' },
@@ -79,7 +79,7 @@ An old photograph under a new day makes a state look recent that may be long pas
 `,
     },
     {
-      title: 'The day itself, the next one by a clock of another zone, an earlier inspection, no date',
+      title: 'The same day, the next day in another time zone, an earlier inspection, no date',
       photos: {
         'photos/483-n.jpg': { takenAt: '2026-05-30T09:40:12' },
         'photos/483-s.jpg': { takenAt: '2026-05-31T01:12:40' },

@@ -77,17 +77,17 @@ export const suspectedOnly: Rule = {
   name: 'suspected-only',
   group: 'evidence',
   level: 'warning',
-  summary: 'work that rests on a defect which is only suspected',
+  summary: 'work based on a defect that is only suspected',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
+    'Checks open prescriptions that name what they are for, and the state of those defects. Where a felling, habitat snag (monolith), reduction or cable names no reason and every open defect is only suspected, the finding is a note. A suspicion is a reason to inspect more closely; work that cannot be undone needs stronger evidence. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, resolves the finding.',
   limitations:
-    'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
+    'Work that is right whether or not the suspicion is confirmed: name what else it is for, or accept the finding.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {
-      title: 'A reduction for decay that a mallet hinted at',
+      title: 'A reduction for decay suspected from sounding with a mallet',
       text: `tree 301
   inspection 2026-04-02 from ground
   defect A decay
@@ -99,7 +99,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A felling that names nothing, on a tree of which nothing is known but a suspicion',
+      title: 'A felling that names no reason, on a tree where nothing but a suspicion is on record',
       text: `tree 304
   inspection 2026-04-02 from ground
   defect A root decay
@@ -109,7 +109,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A drilling is planned before the work; an investigation; a defect that is sure',
+      title: 'Drilling planned before the work; an investigation; a confirmed defect',
       text: `tree 302
   inspection 2026-04-02 from ground
   defect A decay

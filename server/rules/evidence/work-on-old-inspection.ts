@@ -61,16 +61,17 @@ export const workOnOldInspection: Rule = {
   name: 'work-on-old-inspection',
   group: 'evidence',
   level: 'warning',
-  summary: 'work that rests on an inspection which is too old when it begins, or on none',
+  summary: 'work based on an inspection that will be out of date when it starts, or on none',
   sources: [cite('practice')],
-  explanation: `Takes the last inspection, or follow-up that was one, and counts from it to the first day on which open work may begin: the first day of its window, today where it has none. Crowns thin, cavities grow and targets move: what was prescribed from an inspection older than the limit inspection-age is looked at again before anybody climbs. A re-inspection that is planned in time answers it. Work without any inspection on record is a note.`,
+  explanation:
+    'Counts from the last inspection, or a follow-up that served as one, to the first day open work may start: the first day of its window, or today where it has none. Crowns thin, cavities grow and targets move, so a prescription from an inspection older than the limit inspection-age is re-inspected before anyone climbs. A re-inspection planned in time resolves the finding. Work with no inspection on record is a note.',
   limitations:
-    'Investigations, which are a look by themselves; trees that are overdue for inspection anyway, which inspection-old or reinspection-overdue tells.',
+    'Investigations, which are inspections themselves; trees already overdue for inspection, which inspection-old or reinspection-overdue reports.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Twenty months old when the work begins; nothing on record',
+      title: 'Twenty months old when the work starts; no inspection on record',
       text: `tree 481
   inspection 2025-05-20 from ground #! warning exceeds
   prescription R1 clean
@@ -82,7 +83,7 @@ tree 482
 `,
     },
     {
-      title: 'Young enough; looked at again in time',
+      title: 'Recent enough; re-inspected in time',
       text: `tree 483
   inspection 2026-03-02 from ground
   prescription R1 clean

@@ -115,19 +115,18 @@ export const pieceTooHeavy: Rule = {
   name: 'piece-too-heavy',
   group: 'felling',
   level: 'error',
-  summary: 'a piece heavier than the crew handles on its rope or crane',
+  summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the density of the species’ green wood with bark, with the limit density-margin either way (density-margin-genus where only its genus or near kin is in the table; in a dead tree down to dry wood). Where nothing is known of the kind, it may be any wood: from the lightest of the table, dry, to the heaviest, green. It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
-  limitations:
-    'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
+    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that.',
+  limitations: 'Prescriptions that state no piece, or only its length. Crane radius is not checked.',
   appliesTo: ['pieces'],
   rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [
     {
-      title: 'Stated mass over the crew’s rope; size of a known wood; no crew named',
+      title: 'Stated mass over the capacity of the rope; dimensions and a known wood; no crew named',
       text: `person JM "Jonah Mraz"
   qualified climbing arborist
 
@@ -148,7 +147,7 @@ tree 701
 `,
     },
     {
-      title: 'Within what density varies; a mass known by its range',
+      title: 'Within the variation of density; a mass given as a range',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -163,7 +162,7 @@ tree 702
 `,
     },
     {
-      title: 'Known by its genus alone, whose woods lie further apart',
+      title: 'Known by genus only, whose woods vary more',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -175,7 +174,7 @@ tree 706
 `,
     },
     {
-      title: 'Nothing is known of the wood: too heavy as any, and as some',
+      title: 'Unknown wood: too heavy for any wood, and for some',
       text: `tree 703
   species Eucalyptus globulus
   prescription R1 fell

@@ -153,13 +153,13 @@ export const unqualifiedPerson: Rule = {
   group: 'people',
   level: 'error',
   summary:
-    'prescribed, flown or searched by somebody not qualified for it on the day, or by nobody who is named',
+    'a prescription, drone flight or bat search by a person not qualified on that date, or with no person named',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated: from the person it names, else from the one who made the inspection that it is dated from; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
+  explanation: `Checks who is named in open prescriptions, in drone inspections and drone checks, and in bat checks. A prescription is made by a consulting or climbing arborist qualified on its date: the person it names, otherwise the one who made the inspection of the same date. A drone is flown by a remote pilot (an error, since the law requires it; 14 CFR 107.12 is from memory). Roosts are searched by a bat worker or wildlife biologist.
 
-A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it. Where nobody is named the finding is as grave as for somebody who is not qualified.`,
+A certificate counts for the qualification its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had expired by that date, the person was not qualified. Naming no one is treated as seriously as naming an unqualified person.`,
   limitations:
-    'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
+    'People with no person block, which is a broken reference and reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
   appliesTo: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
   caution: 'A qualification on record is not proof of it: look at the certificate.',
@@ -181,7 +181,7 @@ tree 51
 `,
     },
     {
-      title: 'Nobody is named',
+      title: 'No one named',
       text: `tree 54
   inspection 2026-03-14 from drone #! error stated
     flown 120 ft, permission owner
@@ -192,7 +192,7 @@ tree 51
 `,
     },
     {
-      title: 'A certificate that had ended on the day; a renewed one',
+      title: 'A certificate that had expired; a renewed one',
       text: `person RV "Ruth Varga"
   qualified consulting arborist, remote pilot
   certificate "remote pilot 4417", until 2026-02-28
@@ -212,7 +212,7 @@ tree 52
 `,
     },
     {
-      title: 'Qualified people, an inspector who prescribes, and a prescription overtaken by another',
+      title: 'Qualified people, an inspector who prescribes, and a prescription replaced by another',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

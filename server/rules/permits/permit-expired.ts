@@ -102,18 +102,18 @@ export const permitExpired: Rule = {
   name: 'permit-expired',
   group: 'permits',
   level: 'error',
-  summary: 'work planned or done after its permit has ended',
+  summary: 'work planned or done after its permit expired',
   sources: [cite('practice')],
-  explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today, and told from the limit permit-lead before the end on. A permit whose last day nobody wrote may exceed.
+  explanation: `Checks open prescriptions with a permit, their own or the tree’s, and compares the last day of the permit with what remains of the window. A permit that expires before the window starts exceeds; one that expires within it may exceed, since the work may still be done in time. A prescription with no window is compared with today and reported once the permit’s end is within the limit permit-lead. A permit with no recorded last day may exceed.
 
-Recorded work is held against the permit that its own prescription names.`,
-  limitations: 'Permits that hold until the work is done: write the day by which it is planned to be.',
+Recorded work is compared with the permit that its own prescription names.`,
+  limitations: 'Permits valid until the work is done: record the planned completion date.',
   appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides; work after the last day counts as work without a permit.',
   examples: [
     {
-      title: 'Ended before the window, inside it, and before today',
+      title: 'Expired before the window, within it, and before today',
       text: `tree 115
   protected permit TR-2291, until 2026-08-31
   prescription R1 reduce
@@ -149,7 +149,7 @@ tree 116
 `,
     },
     {
-      title: 'The prescription’s own permit lasts; work in time',
+      title: 'The prescription’s own permit is still valid; work in time',
       text: `tree 118
   protected permit TR-2290, until 2026-04-30
   prescription R1 reduce
@@ -165,7 +165,7 @@ tree 116
 `,
     },
     {
-      title: 'No last day written; ends within weeks, and no days are planned',
+      title: 'No last day recorded; expires within weeks, with no days planned',
       text: `tree 119
   protected permit TR-2305
   prescription R1 clean #! may exceed

@@ -84,7 +84,7 @@ export const cutDiameter: Rule = {
   name: 'cut-diameter',
   group: 'pruning',
   level: 'warning',
-  summary: 'cuts larger than the species closes',
+  summary: 'pruning cuts larger than the species closes over',
   sources: [
     cite('gilman-pruning'),
     cite('ztv-baumpflege'),
@@ -92,14 +92,14 @@ export const cutDiameter: Rule = {
     cite('dujesiefken-liese-2008'),
   ],
   explanation:
-    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
+    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species or its genus is known to be a weak compartmentalizer: as recorded for completed work, otherwise as prescribed. Larger cuts expose heartwood, close late or never, and decay. This is a caution: a warning where the cut is still to be made, a note where it was made within the last year or its size is uncertain.',
   limitations:
-    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit, a species that nobody wrote a note from the narrower one on.',
+    'Pollards, monoliths and felling; dead trees. An unrated genus is held to the wider limit; a tree with no species recorded gets a note from the narrower limit upward.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A birch, an oak, a range, and work done',
+      title: 'A birch, an oak, a range, and completed work',
       text: `tree 353
   species Betula pendula
   prescription R1 clean

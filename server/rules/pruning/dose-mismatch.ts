@@ -87,9 +87,9 @@ export const doseMismatch: Rule = {
   name: 'dose-mismatch',
   group: 'pruning',
   level: 'warning',
-  summary: 'a stated dose that its own height and spread do not give',
+  summary: 'a stated dose that does not match the prescribed height and spread',
   sources: [cite('practice')],
-  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.`,
+  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose outside that interval by more percentage points than the limit dose-mismatch is reported: the crew can only follow one of the two.`,
   limitations: 'Pollards, monoliths and felling, which are not measured by a dose.',
   appliesTo: ['crown changes'],
   acceptable: true,
@@ -107,7 +107,7 @@ export const doseMismatch: Rule = {
 `,
     },
     {
-      title: 'Part of a range lies too far out',
+      title: 'Part of a range is too far outside',
       text: `tree 672
   height 52 ft
   crown from 14 ft, 58 ft wide
@@ -118,7 +118,7 @@ export const doseMismatch: Rule = {
 `,
     },
     {
-      title: 'Near enough, no dose, no dimensions, and a monolith',
+      title: 'Close enough, no dose, no dimensions, and a monolith',
       text: `tree 673
   height 52 ft
   crown from 14 ft, 58 ft wide

@@ -38,7 +38,7 @@ export const flushCut: Rule = {
   summary: 'branches cut flush with the stem',
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
   explanation:
-    'Reports the method flush cuts. The branch collar holds the zone in which a tree walls off a dead branch; a cut inside it wounds the stem, which is larger, closes later and decays deeper. Looks at open prescriptions and at those worked on within a year.',
+    'Reports the method flush cuts. The branch collar contains the zone in which a tree compartmentalizes a lost branch; a cut inside it wounds the stem, and that wound is larger, closes later and decays deeper. Covers open prescriptions and those worked on within the last year.',
   limitations: 'Trees that are felled or left as monoliths.',
   appliesTo: ['methods'],
   acceptable: true,
@@ -52,7 +52,7 @@ export const flushCut: Rule = {
 `,
     },
     {
-      title: 'Collar cuts, and a monolith',
+      title: 'Branch removal cuts at the collar, and a monolith',
       text: `tree 346
   prescription R1 raise
     dose 5 %

@@ -116,12 +116,12 @@ export const raiseTooFar: Rule = {
   name: 'raise-too-far',
   group: 'pruning',
   level: 'warning',
-  summary: 'a crown raised too far: too little of the height carries leaves, or too much of the crown goes',
+  summary: 'a crown raised too far: too little live crown left, or too much of it removed',
   sources: [cite('bs-3998-2010')],
   explanation:
-    'For open prescriptions that change the base of the crown, compares the length of crown left, over the height of the tree (the new height where the prescription changes it), with the limit raised-crown-ratio; and the height of living crown that goes, over what there was, with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. What is left unknown of height or base makes the finding may exceed.',
+    'For open prescriptions that change the crown base, compares the remaining live crown ratio (using the new height where the prescription changes it) with the limit raised-crown-ratio, and the share of the live crown’s height that is removed with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. An unknown height or base leads to a may exceed finding.',
   limitations:
-    'Street trees that an ordinance wants clear to a height: accept the finding with the ordinance as the reason.',
+    'Street trees that an ordinance requires to be clear to a height: accept the finding and cite the ordinance.',
   appliesTo: ['crown changes'],
   acceptable: true,
   examples: [
@@ -139,7 +139,7 @@ tree 375
 `,
     },
     {
-      title: 'Enough is left, and more than the season’s share of the crown goes',
+      title: 'Enough is left, but more than one season’s share of the crown is removed',
       text: `tree 378
   height 90 ft
   prescription R1 raise
@@ -149,7 +149,7 @@ tree 375
 `,
     },
     {
-      title: 'A third of the height, and done',
+      title: 'A third of the height, and completed work',
       text: `tree 376
   height 60 ft
   prescription R1 raise

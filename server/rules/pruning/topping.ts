@@ -44,17 +44,17 @@ export const topping: Rule = {
   name: 'topping',
   group: 'pruning',
   level: 'error',
-  summary: 'a crown cut back to stubs',
+  summary: 'a crown cut back to stubs (topping)',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. A cut between nodes leaves a stub without a leader: it dies back, lets decay into the stem, and sprouts shoots with weak attachments that are heavier after a few years than what was taken. Looks at open prescriptions and at those worked on within a year.',
+    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. An internodal cut leaves a stub without a leader: it dies back, lets decay into the stem, and produces weakly attached sprouts that within a few years are heavier than what was removed. Covers open prescriptions and those worked on within the last year.',
   limitations:
-    'Pollards cut back to their heads, monoliths, and restoration after storm damage, where heading cuts are the method.',
+    'Pollards cut back to their knuckles, monoliths, and restoration after storm damage, where heading cuts are the method.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [
     {
-      title: 'Topped, and reduced by heading cuts',
+      title: 'Topped, and reduced with heading cuts',
       text: `tree 341
   prescription R1 reduce
     dose 25 %

@@ -71,16 +71,17 @@ export const acceptNotAllowed: Rule = {
   name: 'accept-not-allowed',
   group: 'records',
   level: 'error',
-  summary: 'an exception or another severity where none is possible',
+  summary: 'an exception or a changed severity where none is allowed',
   sources: [],
-  explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record. A practice block makes the findings of a rule that rests on law or on safety graver, and never lighter. The line is passed over; what it should cover is still reported.`,
-  limitations: 'Never.',
+  explanation:
+    'Syntax errors, errors in the records and prohibitions by law or for safety cannot be accepted. For a rule that rests on law or safety, a practice block may only raise the severity. The line is ignored, and what it was meant to cover is still reported.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   rests: 'safety',
   acceptable: false,
   examples: [
     {
-      title: 'Mistakes of the notation and of the records',
+      title: 'Syntax errors and errors in the records',
       text: `practice "Office limits"
   severity missing-unit note #! stated
     because "we all know what is meant"

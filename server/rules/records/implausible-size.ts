@@ -140,17 +140,17 @@ export const implausibleSize: Rule = {
   name: 'implausible-size',
   group: 'records',
   level: 'warning',
-  summary: 'sizes that do not go together, or that no tree of the species reaches',
+  summary: 'sizes that are inconsistent, or larger than the species reaches',
   sources: [cite('practice')],
-  explanation: `Compares height and diameters with the most that any tree of the species is expected to reach; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the base of the crown with the height. The ceilings are generous and from memory: they are there to catch slips of the pen, not to judge trees.
+  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
 
-Only what lies beyond a bound with its whole reading is reported, but for a crown that may begin above the top.`,
+A size is reported only where its whole reading is beyond the bound, except for a crown that may start above the top.`,
   limitations:
-    'Species that are not in the table have no ceiling. Dead trees, monoliths, pollards and trees that were worked on may be short for their diameter.',
+    'Species not in the table have no maximum size. Dead trees, monoliths, pollards and pruned trees may be short for their diameter.',
   acceptable: true,
   examples: [
     {
-      title: 'Feet for metres, inches for centimetres, a crown above the top',
+      title: 'Feet for meters, inches for centimeters, a crown above the top',
       text: `tree 451
   species Betula pendula
   dbh 28 cm
@@ -186,7 +186,7 @@ tree 457
 `,
     },
     {
-      title: 'A tall fir, a snag, a shrub of many stems, a whip, sizes unseen',
+      title: 'A tall fir, a snag, a multi-stemmed shrub, a whip, sizes not seen',
       text: `tree 458
   species Pseudotsuga menziesii
   dbh 58 in

@@ -63,15 +63,15 @@ export const speciesUnknown: Rule = {
   name: 'species-unknown',
   group: 'records',
   level: 'warning',
-  summary: 'a botanical name that is not known, or nearly another one',
+  summary: 'a botanical name that is unknown, or nearly matches another',
   sources: [cite('practice')],
   explanation:
-    'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a slip of the pen, and the one that was meant is named. A genus that is not in the table is a note: rules on pests, cuts and wood have nothing to work on.',
-  limitations: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
+    'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a typing error, and the likely name is suggested. A genus not in the table is a note: rules on pests, cuts and wood have no data for it.',
+  limitations: 'Species not in the table whose genus is: the traits of the genus apply.',
   acceptable: true,
   examples: [
     {
-      title: 'A letter off, in the epithet and in the genus; a genus unknown',
+      title: 'A letter off, in the epithet and in the genus; an unknown genus',
       text: `tree 441
   species Acer macrophylum #! stated
 
@@ -83,7 +83,7 @@ tree 443
 `,
     },
     {
-      title: 'Known, known by its genus, no species stated',
+      title: 'Known, known by genus, no species stated',
       text: `tree 444
   species Acer platanoides 'Crimson King'
 

@@ -77,13 +77,14 @@ export const unknownRule: Rule = {
   level: 'error',
   summary: 'an exception or a severity for a rule that does not exist',
   sources: [],
-  explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
-  limitations: 'Never.',
+  explanation:
+    'An accept record and a severity name a rule as findings show it in brackets. A name that is not a rule would have no effect although the writer relies on it; the nearest name is suggested.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'Both places',
+      title: 'In both places',
       text: `practice "Office limits"
   severity duplicate-tags warning #! stated
     because "inventories are being merged"

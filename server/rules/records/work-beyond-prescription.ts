@@ -81,11 +81,11 @@ export const workBeyondPrescription: Rule = {
   name: 'work-beyond-prescription',
   group: 'records',
   level: 'warning',
-  summary: 'work that went further than what was prescribed',
+  summary: 'work that went beyond what was prescribed',
   sources: [cite('practice')],
   explanation:
-    'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
-  limitations: 'Work that did less than was prescribed; what only one of the two states.',
+    'Compares work from the last year with its prescription where both state the same quantity: dose, resulting height and spread, largest cut, laterals left. Work whose whole reading is beyond the prescription exceeds; work that is partly beyond it may exceed. A prescription that gives a range allows all of it.',
+  limitations: 'Work that did less than was prescribed; quantities that only one of the two states.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

@@ -41,8 +41,8 @@ export const workOutsideWindow: Rule = {
   summary: 'work on a day outside the window of its prescription',
   sources: [cite('practice')],
   explanation:
-    'Compares the day of work of the last year with the window of its prescription. The window was chosen for seasons, permits, switched-off lines and checks: on another day none of them is certain to hold.',
-  limitations: 'Later stages of work in stages; prescriptions without a window.',
+    'Compares the dates of work from the last year with the window of its prescription. The window was chosen for seasons, permits, de-energized lines and checks: on any other day none of them is certain to be valid.',
+  limitations: 'Later stages of work in stages; prescriptions with no window.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

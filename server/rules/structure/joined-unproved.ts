@@ -32,18 +32,18 @@ export const joinedUnproved: Rule = {
   name: 'joined-unproved',
   group: 'structure',
   level: 'warning',
-  summary: 'cavities suspected to be one inside, where that decides about the stem',
+  summary: 'cavities that may be connected, where connection would change the result',
   sources: [cite('kane-ryan-2004')],
   explanation:
-    'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit section-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
+    'For cavities suspected to be connected, computes both cases: separate, each section with its own void; connected, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may be within the limit section-loss with separate cavities and may exceed it with connected ones, so the connection has to be investigated.',
   limitations:
-    'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
+    'Groups for which the connection makes no difference: one cavity exceeds the limit on its own, or all of them together stay within it. Cavities with no height or diameter.',
   appliesTo: ['joined'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
     {
-      title: 'Each of them harmless, both together not',
+      title: 'Harmless individually, not together',
       text: `tree 621
   inspection 2026-05-04 from rope
   defect A cavity
@@ -77,7 +77,7 @@ export const joinedUnproved: Rule = {
 `,
     },
     {
-      title: 'Small ones, proved ones, and one that exceeds the limit alone',
+      title: 'Small ones, proved ones, and one that exceeds the limit on its own',
       text: `tree 623
   inspection 2026-05-04 from rope
   defect A cavity

@@ -45,16 +45,16 @@ export const liveCrownRatio: Rule = {
   name: 'live-crown-ratio',
   group: 'structure',
   level: 'warning',
-  summary: 'a live crown short for the height of the tree',
+  summary: 'a live crown that is short for the height of the tree',
   sources: [cite('practice')],
   explanation:
-    'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
-  limitations: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+    'Takes the live crown ratio as stated, or the crown length from base to top over the height, and compares it with the limit live-crown-ratio. A short crown high up means a long lever arm and little wood growth low on the stem.',
+  limitations: 'Dead trees; trees with neither the ratio nor height and crown base recorded.',
   rests: 'practice',
   acceptable: true,
   examples: [
     {
-      title: 'Lion-tailed by its neighbors; and stated so',
+      title: 'Suppressed by its neighbors; and recorded as a ratio',
       text: `tree 741
   height 80 ft
   crown from 60 ft #! warning exceeds
