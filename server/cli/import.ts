@@ -15,11 +15,11 @@ import {
   type Leftover,
   type Mapping,
   MappingError,
-  type TableRow,
   readMapping,
   showMapping,
   type Table,
   TableError,
+  type TableRow,
   type TagColumns,
   withTag,
 } from '../import/index.ts';

@@ -3,7 +3,7 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { CsvError, type Parser, parse } from 'csv-parse';
-import { type TableRow, separatorOf, type Table, TableError, tableOf } from '../import/index.ts';
+import { separatorOf, type Table, TableError, type TableRow, tableOf } from '../import/index.ts';
 
 export interface TableStream {
   /** The first rows: what the columns mean is guessed from them. */

@@ -16,8 +16,8 @@ import type { Separator } from './table.ts';
 import { remembered } from './text.ts';
 
 /**
- * Above these sizes (m) a value is a slip, not a record tree. From memory, rounded up from the greatest known:
- * the tallest tree 116 m (Sequoia sempervirens), the stoutest trunk some 14 m (Taxodium mucronatum at Tule, by
+ * Larger values (m) are typing errors, not record trees. From memory, rounded up from the greatest known:
+ * the tallest tree 116 m (Sequoia sempervirens), the largest trunk some 14 m (Taxodium mucronatum at Tule, by
  * tape), spreads of crowns on one trunk about 60 m (Samanea saman).
  */
 const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: string }>> = {
@@ -28,12 +28,12 @@ const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: 
   'crown-base': { metres: 120, said: 'no tree is that tall' },
 };
 
-/** A bare number, as most cells hold; with so few digits that it prints without exponent. */
+/** A plain number, as in most cells, short enough to print without an exponent. */
 const PLAIN = { point: /^\d{1,9}(?:\.\d{1,6})?$/, comma: /^\d{1,9}(?:,\d{1,6})?$/ } as const;
 
 type SizesReader = (cell: string) => string | Refused;
 
-/** Cells of a column of sizes → sizes as the notation prints them. */
+/** Reads cells of a size column into canonical sizes. */
 function sizesReader({ meaning, sign }: TableColumn, separator: Separator): SizesReader {
   const { kind, unit } = meaning as { kind: Size; unit: LengthUnit };
   const atMost = kind === 'dbh' || kind === 'girth' ? Number.POSITIVE_INFINITY : 1;
@@ -78,7 +78,7 @@ export function sizePart(column: TableColumn, separator: Separator): PartReader 
   });
 }
 
-/** Base and spread make one line. */
+/** Crown base and spread share one line. */
 export function crownPart(
   base: TableColumn | undefined,
   spread: TableColumn | undefined,

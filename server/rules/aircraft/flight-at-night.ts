@@ -1,5 +1,3 @@
-/** A drone flown at night. */
-
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';

@@ -1,5 +1,3 @@
-/** A drone flown higher than the law allows. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';

@@ -1,5 +1,3 @@
-/** A drone nearer to a nest in use than the trade allows. */
-
 import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { dronesNearCrown } from '../../assess/flights.ts';
@@ -14,7 +12,7 @@ import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Songbirds, and birds nobody named, bear a still drone at the photographing distance; the others get their buffer. */
+/** Songbirds and unnamed birds tolerate a hovering drone at the photographing distance; other birds get their work buffer. */
 function keptFrom({ species }: Nest): LimitName {
   const buffer = species && nestBuffer(species.name);
   return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
@@ -28,7 +26,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     for (const nest of activeNests(tree)) {
       const inUse = nestDays(nest, { from: day, to: day }, seasons);
       const { standing: judged, setting } = judge(distance, keptFrom(nest), settings, day);
-      // What nobody wrote is as grave as too near.
+      // An unrecorded stand-off is treated as too close.
       const standing = known || judged === 'within' ? judged : 'exceeds';
       if (!inUse || standing === 'within') continue;
       yield {

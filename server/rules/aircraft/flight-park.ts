@@ -1,5 +1,3 @@
-/** A drone flown in a park that may be closed to it. */
-
 import { flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';

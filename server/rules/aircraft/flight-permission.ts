@@ -1,12 +1,10 @@
-/** A drone flown over land of others without permission, or nobody wrote whose. */
-
 import { flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Parks have a rule of their own. */
+/** See flight-park. */
 const PARKS: ReadonlySet<string> = new Set(['public park', 'national park']);
 
 function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
@@ -19,7 +17,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
         ? 'a street'
         : 'land of a kind that nobody stated';
   for (const { inspection, flown, at } of flights(tree)) {
-    // Of a flight that nobody wrote down flight-height tells all that is missing.
+    // flight-height reports a flight with no record at all.
     if (!flown) continue;
     const { permission } = flown;
     if (permission !== undefined && permission !== 'none') continue;

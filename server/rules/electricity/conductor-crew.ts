@@ -1,5 +1,3 @@
-/** Work near an electric line without a crew trained for line clearance. */
-
 import type { Span } from '../../../grammar/text.ts';
 import {
   clearance,
@@ -23,11 +21,11 @@ import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 interface LineTask {
   readonly at: Span;
   readonly subject: string;
-  /** For people, at the start of a sentence. */
+  /** Display name, at the start of a sentence. */
   readonly name: string;
   readonly days: DaySpan | undefined;
   readonly workers: { readonly crew?: Placed<string>; readonly by?: Placed<string> };
-  /** Whether the rule on the approach distance speaks of it: it looks at what is still to be done. */
+  /** Still to be done: inside the approach distance itself, conductor-distance reports it instead. */
   readonly open: boolean;
 }
 
@@ -40,7 +38,7 @@ const planned = (prescription: Prescription, today: number): LineTask => ({
   open: true,
 });
 
-/** The crew of the prescription stands in where the work names nobody. */
+/** Falls back to the crew of the prescription where the work names no one. */
 function done(work: Work, prescription: Prescription | undefined): LineTask {
   const day = work.date.value;
   const names = work.crew || work.by;

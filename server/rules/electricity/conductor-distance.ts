@@ -1,5 +1,3 @@
-/** Work nearer to an electric line than people not qualified for line clearance may come. */
-
 import {
   clearance,
   conductorName,
@@ -19,7 +17,7 @@ import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** What would settle an open case, as the end of the remedy. */
+/** The missing readings, as the end of the remedy. */
 function reading({ voltage, distance }: Conductor): string {
   const missing = [
     ...(voltage && Number.isFinite(voltage.value.high) ? [] : ['ask the line’s owner for the voltage']),
@@ -30,7 +28,7 @@ function reading({ voltage, distance }: Conductor): string {
   return missing.length > 0 ? `; ${missing.join(' and ')}` : '';
 }
 
-/** Of a line of which nobody wrote how near or how strong it is, the worst counts. */
+/** Without a recorded distance or voltage the worst case counts. */
 const measured = ({ voltage, distance }: Conductor): boolean => isRead(voltage) && isRead(distance);
 
 function* check(context: TreeContext): Iterable<RuleReport> {

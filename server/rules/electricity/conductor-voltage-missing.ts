@@ -1,5 +1,3 @@
-/** An electric line whose voltage nobody stated. */
-
 import { called } from '../../assess/called.ts';
 import { approach, showApproach } from '../../assess/conductors.ts';
 import { cite } from '../../practice/citation.ts';

@@ -1,5 +1,3 @@
-/** Felling a tree that can reach an electric line. */
-
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
@@ -12,7 +10,7 @@ import { lineOff } from '../line-off.ts';
 import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
-/** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
+/** Pieces too short to reach the line, with a wider exclusion where they would reach past it. */
 function inPieces(
   context: TreeContext,
   prescription: Prescription,
@@ -37,7 +35,7 @@ interface ShortPieces {
   readonly lines: readonly string[];
 }
 
-/** Whether the crew works from something that stands off the tree. */
+/** Whether the crew works from a lift or crane rather than from the tree. */
 function isLifted({ crew }: TreeContext, { crew: id }: Prescription): boolean {
   const own = id && crew(id.value);
   return own?.lift !== undefined || own?.crane !== undefined;
@@ -54,7 +52,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const dead = deadOn(conductor, days);
       const standing = fallsToward(tree, prescription, conductor, settings);
       if (dead === 'all' || standing === 'within') continue;
-      // What nobody wrote down is as grave as the worst that it may be.
+      // Unrecorded sizes are treated as the worst case.
       const recorded = [conductor.distance, tree.height, tree.crownSpread].every(isRead);
       const certain = (standing === 'exceeds' || !recorded) && dead === 'none';
       const tall = Number.isFinite(high)

@@ -1,5 +1,3 @@
-/** A defect too high to be judged from where it was seen. */
-
 import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { capital, limitLike } from '../../assess/prescriptions.ts';
@@ -10,7 +8,7 @@ import { beyondLimit, graded } from '../limit-report.ts';
 import { followUp } from '../records-to-fill.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Dead branches are told from below, and what sits at the foot of the tree is there. */
+/** Deadwood can be identified from below, and defects at the base can be reached. */
 const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
   'cavity',
   'decay',

@@ -1,5 +1,3 @@
-/** A tree with a defect that nobody has looked at since the storm. */
-
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';

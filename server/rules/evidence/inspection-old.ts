@@ -1,5 +1,3 @@
-/** A tree that nobody has looked at for longer than its site asks. */
-
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -11,7 +9,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
+/** The interval of the site, where it applies: a practice block overrides the site, and the site the table. */
 function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
   const interval = site?.interval?.value;
   return interval && limit.origin.from !== 'practice' && Number.isFinite(interval.high)
@@ -29,7 +27,7 @@ function check(context: TreeContext): readonly RuleReport[] {
   const age = today - last.day;
   if (age <= (ofSite?.high ?? limit.value)) return NOTHING;
   const defects = openDefects(tree);
-  // The shorter interval of a tree with a defect has a rule of its own.
+  // reinspection-overdue covers the shorter interval of trees with a defect.
   if (defects.length > 0 && age > settings.limit('inspection-interval').value) return NOTHING;
   const interval = ofSite
     ? `${showQuantity(ofSite)} (${site!.name.value})`

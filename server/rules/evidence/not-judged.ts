@@ -1,5 +1,3 @@
-/** What is recorded of a tree and nobody could judge. */
-
 import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';

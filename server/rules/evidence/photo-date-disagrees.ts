@@ -1,5 +1,3 @@
-/** A photograph whose file says another day than the record. */
-
 import { showCount } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { formatDate, parseDate } from '../../base/dates.ts';
@@ -10,13 +8,13 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Day number in the camera's own time, where it wrote one. */
+/** Day number in the camera's local time, if recorded. */
 function dayTaken(file: PhotoFile | undefined): number | undefined {
   const taken = file?.state === 'read' ? file.record?.takenAt : undefined;
   return taken === undefined ? undefined : parseDate(taken.slice(0, 'YYYY-MM-DD'.length));
 }
 
-/** The day on record that lies nearest; today for a photograph of no day that was taken after it. */
+/** The nearest day on record; today for an undated photograph that was taken later than today. */
 function nearestDay({ days }: NamedPhoto, taken: number, today: number): number | undefined {
   if (days.length === 0) return taken > today ? today : undefined;
   return days.reduce((a, b) => (Math.abs(b - taken) < Math.abs(a - taken) ? b : a));

@@ -1,5 +1,3 @@
-/** A photograph that the record names and nobody finds. */
-
 import { photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

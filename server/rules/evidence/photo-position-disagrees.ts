@@ -1,5 +1,3 @@
-/** A photograph whose file says that it was taken somewhere else. */
-
 import { distanceBetween } from '../../assess/distance.ts';
 import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
 import { inUnit, unitOf } from '../../base/quantity.ts';
@@ -12,7 +10,7 @@ import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
-/** In the writer's unit, from a kilometre on in kilometres. */
+/** In the writer's unit; in kilometers from 1 km up. */
 const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
   metres < METRES_PER_KILOMETRE
     ? lengthLike(metres, like)
@@ -21,7 +19,7 @@ const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
 function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<RuleReport> {
   const { position, crownSpread, height } = tree;
   if (!photos || !position) return;
-  // What it shows may be anywhere in the crown.
+  // The subject may be anywhere in the crown.
   const reach = crownSpread ? reading(crownSpread.value, settings).high / 2 : 0;
   for (const { path, distance, start, end } of photosOf(tree)) {
     const file = photoFile(path);

@@ -1,5 +1,3 @@
-/** Work that rests on a defect which nobody has made sure of. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
@@ -11,17 +9,17 @@ import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
 import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Work that answers a defect, where a prescription does not say what it is for. */
+/** Kinds of work that usually respond to a defect, for prescriptions that do not say what they are for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
 
 interface SuspectedBasis {
   readonly at: Span;
   readonly defect: Defect;
-  /** The prescription says so itself. */
+  /** Named by the prescription itself. */
   readonly isNamed: boolean;
 }
 
-/** The suspected defects that a prescription rests on; without `for` all, where nothing but suspicion is on record. */
+/** The suspected defects a prescription is based on; without `for`, all of them if every open defect is only suspected. */
 function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],
@@ -38,7 +36,7 @@ function restsOn(
     : [];
 }
 
-/** A follow-up that is due before the work, or has its day still to be set where the work has. */
+/** A follow-up due before the work, or with its due date still to be set where the work has no days. */
 function settles(tree: Tree, prescription: Prescription, { id }: Defect, today: number): readonly Advice[] {
   const days = daysLeft(prescription, today);
   if (prescription.between && !days) return [];

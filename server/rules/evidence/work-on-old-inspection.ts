@@ -1,5 +1,3 @@
-/** Work that rests on an inspection which is too old when it begins, or on none. */
-
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -29,7 +27,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
         remedy: 'Record the inspection that it was prescribed from, from where and by whom; else look first.',
       },
     ];
-  // A tree that is overdue by itself has a rule of its own.
+  // inspection-old and reinspection-overdue cover trees that are overdue anyway.
   const due = openDefects(tree).length > 0 ? 'inspection-interval' : 'inspection-interval-sound';
   if (today - last.day > settings.limit(due).value) return NOTHING;
   const begins = work.map(prescription => ({

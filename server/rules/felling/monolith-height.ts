@@ -1,5 +1,3 @@
-/** A monolith of which nobody says how tall it stays. */
-
 import { called } from '../../assess/called.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -12,7 +10,7 @@ import type { TreeContext } from '../context.ts';
 import { type Advice, plan, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
-/** The height that a target is out of reach of, with the exclusion that taking the top off asks for. */
+/** The height at which the target is out of reach, with the exclusion that taking the top off needs. */
 function keptAt(
   context: TreeContext,
   prescription: Prescription,

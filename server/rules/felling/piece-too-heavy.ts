@@ -1,5 +1,3 @@
-/** A piece that is heavier than the crew handles. */
-
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
@@ -16,7 +14,7 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 
 type HeaviestPiece = NonNullable<Prescription['piece']>;
 
-/** A round piece as thick at both ends, m³; without an upper end where a size has none. */
+/** Volume of the piece as a cylinder, m³; unbounded above where a size is. */
 function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
   const thick = reading(diameter.value, settings);
@@ -26,14 +24,14 @@ function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Inte
   return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
 }
 
-/** What the crew handles: its crane where it has one, else its rope, else the limit piece-mass. */
+/** Capacity of the crew's crane, else of its rope, else the limit piece-mass. */
 function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Setting; by: string } {
   const limit = settings.limit('piece-mass');
   const own = crew?.crane?.mass ?? crew?.rope;
   if (!crew || !own || own.value.form === 'unseen') return { setting: limit, by: authority(limit) };
   const gear = crew.crane ? 'crane' : 'rope';
   return {
-    // The least that the crew's figure may mean.
+    // The lower end of the crew's figure.
     setting: {
       ...limit,
       value: reading(own.value, settings).low,
@@ -73,7 +71,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
   }
 }
 
-/** On what the mass rests, after it. */
+/** The basis of the mass, to follow it in the message. */
 function densityWords({ species }: Tree, { known }: WoodDensity): string {
   if (known) return isOwn(known) ? 'green' : `green (by the density of its ${KIN[known.knownBy]})`;
   return species
@@ -100,7 +98,7 @@ function remedyFor(
   { value }: Setting,
   settings: Settings,
 ): Remedy {
-  // Gear that carries nothing, and a thickness that may be nothing, give no length.
+  // Zero capacity, or a diameter that may be zero, allows no length.
   if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
   const least = longestPiece(value, reading(diameter.value, settings), density).low;

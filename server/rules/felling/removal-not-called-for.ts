@@ -1,5 +1,3 @@
-/** A removal for hollows, where the figures of those hollows leave something milder open. */
-
 import { areAbout } from '../../assess/causes.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
@@ -23,14 +21,14 @@ const SHARE = { unit: '%' };
 const REMOVES: ReadonlySet<string> = new Set(['fell', 'monolith']);
 const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 
-/** The whole tree, as it stands, for these defects; none where anything else may call for it. */
+/** The defects that a removal of the whole tree is for; empty for other prescriptions. */
 function removedFor(tree: Tree, { kind, remove, for: named }: Prescription): readonly Defect[] {
   if (!REMOVES.has(kind.value) || remove.length > 0) return [];
   const open = openDefects(tree);
   return named.length === 0 ? open : open.filter(defect => areAbout(named, defect));
 }
 
-/** Whether the figures know all that is on record: of what moves, grows or was not judged they say nothing. */
+/** Whether the figures cover every sign: they do not where one is moving, increasing or not judged. */
 const knowsAll = (signs: readonly Sign[]): boolean =>
   signs.every(
     ({ kind, standing, increasing }) =>

@@ -1,5 +1,3 @@
-/** A protected tree that is to be felled, and nothing said about planting. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';

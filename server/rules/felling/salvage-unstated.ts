@@ -1,5 +1,3 @@
-/** A large sound trunk that is to be felled, and nothing said about its logs. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
@@ -10,7 +8,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Defects that spoil a log; dead wood and hangers in the crown do not. */
+/** Defects that spoil a log; deadwood and hangers in the crown do not. */
 const SPOILING: ReadonlySet<string> = new Set([
   'cavity',
   'decay',

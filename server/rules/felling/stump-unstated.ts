@@ -1,5 +1,3 @@
-/** A tree that is to be felled, and nothing said about its stump. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';

@@ -1,5 +1,3 @@
-/** A tree felled whole with a building, a line or a road in its reach, and no word how. */
-
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -11,7 +9,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** People can be kept out of the way; these stay where they are. */
+/** Kinds of targets that cannot be moved out of the way as people can. */
 const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
 
 interface FixedObject {
@@ -35,7 +33,7 @@ const fixedObjects = (tree: Tree, settings: Settings): readonly FixedObject[] =>
   })),
 ];
 
-/** Felled within so many degrees of a thing, a tree may come down on it: crowns are wide, and hinges fail. */
+/** A tree felled within this many degrees of an object may hit it: crowns are wide, and hinges fail. */
 const TOO_NEAR = 60;
 
 const between = (one: number, other: number): number => {
@@ -43,7 +41,7 @@ const between = (one: number, other: number): number => {
   return Math.min(apart, 360 - apart);
 };
 
-/** Whether the direction is known to lead away from it. */
+/** Whether the felling direction is known to lead away from the object. */
 const isAway = ({ takedown }: Prescription, { toward }: FixedObject): boolean =>
   takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
 
@@ -56,7 +54,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     );
     if (near.length === 0) continue;
     const nearest = near.reduce((a, b) => (b.distance.low < a.distance.low ? b : a));
-    // Nobody knows how far, or how tall: that is no reason to say it milder.
+    // An unknown distance or height does not lower the level.
     const isUnknown = !Number.isFinite(nearest.distance.high) || !Number.isFinite(height.high);
     const sure = nearest.distance.high < height.low || isUnknown;
     const { takedown } = prescription;

@@ -1,5 +1,3 @@
-/** A follow-up that never falls due. */
-
 import { openFollowUps } from '../../assess/evidence.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,5 +1,3 @@
-/** A follow-up whose day has passed. */
-
 import { showCount } from '../../assess/days.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { formatDate } from '../../base/dates.ts';

@@ -1,5 +1,3 @@
-/** A tree with a defect that is due for another look. */
-
 import { showCount } from '../../assess/days.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';

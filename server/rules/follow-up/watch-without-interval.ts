@@ -1,5 +1,3 @@
-/** A tree to be watched, and nobody is to look at it. */
-
 import { followUpWords, openFollowUps } from '../../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';

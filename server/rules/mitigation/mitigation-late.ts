@@ -1,5 +1,3 @@
-/** Work that comes later than its priority, a rating, or what it answers allows. */
-
 import {
   type AnswerContext,
   answersTo,
@@ -23,7 +21,7 @@ import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { type Level, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
+/** By deadline: where a rating sets it, and, one level lower, where only the prescription's own priority does. */
 const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
   'deadline-immediate': ['error', 'error'],
   'deadline-high': ['error', 'warning'],
@@ -31,7 +29,7 @@ const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = 
   'deadline-low': ['note', 'note'],
 };
 
-/** How the work of a prescription fails to come in time for a deadline; undefined where it does not. */
+/** Why the prescription misses the deadline, as the middle of a sentence; undefined where it is in time. */
 function lateness(
   prescription: Prescription,
   deadline: Deadline,
@@ -41,7 +39,7 @@ function lateness(
   const { between } = prescription;
   if (isDamaged(context.tree, prescription, 'between', 'priority')) return undefined;
   if (between) {
-    // A window that is past is for window-passed to say, as long as the time is not up.
+    // window-passed reports a past window while the deadline is still ahead.
     if (between.to < today && deadline.day >= today) return undefined;
     if (between.to <= deadline.day || bridged(today, between.to, context)) return undefined;
     return `ends on ${formatDate(between.to)}`;
@@ -69,7 +67,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const known = late.get(prescription);
     if (!known || deadline.day < known.deadline.day) late.set(prescription, { deadline, how });
   };
-  /** Of several that answer the same, the first to come decides. */
+  /** Of several prescriptions for the same sign or risk, the earliest counts. */
   const addFirst = (answers: readonly Prescription[], deadline: Deadline | undefined) => {
     if (!deadline || answers.some(one => lateness(one, deadline, context) === undefined)) return;
     const [first] = [...answers].sort((a, b) => lastDay(a) - lastDay(b));

@@ -1,5 +1,3 @@
-/** A sign beyond its mark for which nothing is prescribed. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { type Reach, reachOf } from '../../assess/reach.ts';
@@ -10,7 +8,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
 
-/** strength-loss, joined-unproved and included-bark-union speak of these. */
+/** Covered by strength-loss, joined-unproved and included-bark-union. */
 const ELSEWHERE: ReadonlySet<string> = new Set(['cavity', 'decay', 'joined', 'included bark']);
 
 const isOurs = ({ kind, standing, why }: Sign): boolean =>

@@ -1,5 +1,3 @@
-/** A part of the tree that is failing now. */
-
 import { answersTo } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
@@ -38,7 +36,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const [part, signs] of parts) {
     const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
     if (isAnswered && people.length === 0) continue;
-    // Whichever of them is written first, the finding is the same.
+    // Sorted, so that the order in the file does not change the finding.
     const [first, ...others] = [...signs].sort((a, b) => (a.subject < b.subject ? -1 : 1));
     const planned = listed([
       ...new Set(signs.flatMap(sign => answersTo(sign, context).map(({ name }) => name))),

@@ -1,5 +1,3 @@
-/** A risk rated high or extreme for which nothing is prescribed. */
-
 import { isForRisk } from '../../assess/answering.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { openWork } from '../../assess/prescriptions.ts';
@@ -18,7 +16,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
     if (rating !== 'high' && rating !== 'extreme') continue;
     if (open.some(prescription => isForRisk(prescription, risk))) continue;
     const { defect, at, seen } = risk;
-    // A closer look is a way to act on a high risk, and none on one that cannot wait.
+    // An advanced assessment is a response to a high risk, not to an extreme one.
     const isLookedInto =
       rating === 'high' &&
       openFollowUps(tree).some(

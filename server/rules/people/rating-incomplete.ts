@@ -1,5 +1,3 @@
-/** A risk with some of its inputs, or its rating, missing. */
-
 import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
 import { listed } from '../../base/counted.ts';

@@ -1,5 +1,3 @@
-/** A stated rating that does not follow from its stated inputs. */
-
 import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
 import { cite } from '../../practice/citation.ts';
 import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
@@ -21,7 +19,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
-      // Whether a rating may be lowered is for whoever signs it.
+      // Only the assessor may lower a rating.
       ...(isGraver ? { fix: given } : {}),
       remedy: isGraver
         ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`

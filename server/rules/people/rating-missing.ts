@@ -1,5 +1,3 @@
-/** A target below a tree with an open defect that nobody rated. */
-
 import { called } from '../../assess/called.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';

@@ -1,5 +1,3 @@
-/** A rope crew alone on a tree that nobody must climb. */
-
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
 import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
@@ -8,7 +6,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Looking at roots takes nobody up, and what is felled whole is cut from the ground. */
+/** Investigating and guying do not involve climbing. */
 const isClimbed = (kind: string): boolean => kind !== 'investigate' && kind !== 'guy';
 
 function* check(context: TreeContext): Iterable<RuleReport> {

@@ -1,5 +1,3 @@
-/** Felling or reducing over a target without a zone kept clear, or with one that is too small. */
-
 import { called } from '../../assess/called.ts';
 import { clearRadius, comesDownWhole, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -11,9 +9,9 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-/** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
+/** Work that takes large wood from the top, which may land anywhere within the tree's height. */
 const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
-/** Work inside the crown: it comes down below the crown. */
+/** Work inside the crown; wood lands within the crown radius. */
 const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 'restore']);
 
 interface TargetInReach {
@@ -21,13 +19,13 @@ interface TargetInReach {
   readonly grade: 'exceeds' | 'may exceed';
 }
 
-/** Whether somebody wrote down what tells how far wood comes down. */
+/** Whether the sizes that determine the reach are recorded. */
 const isReachRead = (tree: Tree, prescription: Prescription): boolean =>
   comesDownWhole(prescription)
     ? prescription.remove.length > 0 || isRead(tree.height)
     : isRead(tree.crownSpread) || isRead(prescription.piece?.length);
 
-/** The target that falling wood reaches most surely, and of those the nearest. */
+/** The target most certainly in reach, and the nearest of those. */
 function nearest(
   context: TreeContext,
   prescription: Prescription,
@@ -47,7 +45,7 @@ function nearest(
   return near.sort((a, b) => (a.grade === b.grade ? a.from - b.from : a.grade === 'exceeds' ? -1 : 1))[0];
 }
 
-/** Where a target is, for people: `"Play lawn" is 12 ft from the trunk`. */
+/** `"Play lawn" is 12 ft from the trunk`. */
 const place = ({ name, distance }: Target): string =>
   distance && distance.value.form !== 'unseen'
     ? `${called('target', name)} is ${showQuantity(distance.value)} from the trunk`

@@ -1,5 +1,3 @@
-/** A permit that ends before the work is done. */
-
 import { clearDays } from '../../assess/clear-days.ts';
 import { showCount, showDays } from '../../assess/days.ts';
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
@@ -15,7 +13,7 @@ import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
 import type { Remedy, Rule, RuleReport } from '../rule.ts';
 
-/** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
+/** Clear days before the permit expires, or a renewal where there are none. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
@@ -37,7 +35,7 @@ function remedyFor(
   };
 }
 
-/** What is said of an open prescription whose permit ends, or nobody wrote when; undefined where it lasts. */
+/** Report on an open prescription whose permit expires or has no end date; undefined where the permit is valid throughout. */
 function planned(
   context: TreeContext,
   prescription: Prescription,
@@ -85,7 +83,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (report) yield report;
   }
   for (const { at, date, prescription: id } of tree.works) {
-    // Only the permit that the prescription itself names: the tree's may be a later one.
+    // Only the prescription's own permit: the tree's may be of a later date.
     const permit = tree.prescriptions.find(prescription => prescription.id.value === id.value)?.permit;
     if (!permit?.until || permit.until.value >= date.value) continue;
     yield {

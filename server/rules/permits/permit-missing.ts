@@ -1,5 +1,3 @@
-/** Work on a protected tree without a permit. */
-
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, type Job } from '../../assess/jobs.ts';
@@ -10,10 +8,10 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Work that an order never takes for upkeep: the tree or most of its crown goes. */
+/** Work that never counts as maintenance: the tree or most of its crown is removed. */
 const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
 
-/** How the work stands to what an order lets pass, and why, for people. */
+/** Grade of the work against what a local order exempts, with the reason in words; undefined for exempt work. */
 function weight(
   { settings, today }: TreeContext,
   { prescription, work, days }: Job,

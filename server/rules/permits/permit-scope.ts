@@ -1,5 +1,3 @@
-/** A permit for pruning, and a prescription that takes the tree away. */
-
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { permitFor } from '../../assess/permits.ts';

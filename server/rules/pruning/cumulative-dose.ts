@@ -1,5 +1,3 @@
-/** Doses of several years that add up to more than a tree grows back. */
-
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
 import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
@@ -14,7 +12,7 @@ import { beyondLimit, graded } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
 import { ifRead, plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
+/** The greatest dose of unrecorded work that would keep every sum within this limit and the season's. */
 function record(
   { tree, settings }: TreeContext,
   unknown: readonly Share[],
@@ -38,7 +36,7 @@ function record(
     : { remedy: `Record the dose of the work on ${works}.` };
 }
 
-/** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
+/** A smaller dose, or later days after enough regrowth; never a later day in an emergency. */
 function remedyFor(context: TreeContext, prescription: Prescription): Remedy {
   const { tree } = context;
   const less = smallerDose(context, prescription);

@@ -1,5 +1,3 @@
-/** Cuts that are larger than the species closes. */
-
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
@@ -15,7 +13,7 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
+/** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
 function isWeak({ species }: Tree): boolean {
   if (!species) return false;
   const { binomial, genus } = species.value;
@@ -23,7 +21,7 @@ function isWeak({ species }: Tree): boolean {
   return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
 }
 
-/** What a species that walls off decay weakly would not close, on a tree whose species nobody wrote. */
+/** A cut too large for a weak compartmentalizer, on a tree with no species recorded. */
 function ofUnknownSpecies(
   cut: Placed<Quantity>,
   prescription: Prescription,

@@ -1,5 +1,3 @@
-/** A dose that is not what its own dimensions amount to. */
-
 import { answeringReductions } from '../../assess/answers.ts';
 import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
@@ -16,14 +14,14 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
+/** Distance of the stated dose from the interval of the dimensions: at its nearest value and at its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
   interval(
     Math.max(0, given.low - stated.high, stated.low - given.high),
     Math.max(0, given.low - stated.low, stated.high - given.high),
   );
 
-/** The dose of the dimensions, or dimensions of the dose; each only where the limits on doses keep. */
+/** Either the dose of the dimensions or dimensions for the dose, each only within the dose limits. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,

@@ -1,5 +1,3 @@
-/** Work that takes living foliage, and nothing on record tells how much. */
-
 import { doseOf, isDead, takesFoliage } from '../../assess/doses.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -11,7 +9,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (isDead(tree)) return;
   for (const job of currentJobs(tree, today)) {
     const { prescription, work, subject } = job;
-    // What is taken off by name is told by that.
+    // Parts removed by name state the amount themselves.
     if (!takesFoliage(prescription) || prescription.remove.length > 0) continue;
     const dose = doseOf(tree, job, settings);
     if (dose && dose.written?.value.form !== 'unseen') continue;
@@ -29,7 +27,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
 }
 
 const MISSING = 'the height of the tree and its crown';
-/** Thinning leaves the outline of the crown as it is. */
+/** Thinning is missing here: it does not change the outline of the crown. */
 const SIZES: Readonly<Record<string, string>> = {
   reduce: '; or the height and spread before and after',
   restore: '; or the height and spread before and after',

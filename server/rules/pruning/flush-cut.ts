@@ -1,5 +1,3 @@
-/** Branches cut flush with the stem. */
-
 import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';
@@ -7,7 +5,7 @@ import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
-/** Where the stem itself goes, nothing is left to protect. */
+/** The stem is removed, so there is nothing to protect. */
 const ENDS_THE_TREE: ReadonlySet<string> = new Set(['fell', 'monolith']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {

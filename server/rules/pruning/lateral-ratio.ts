@@ -1,5 +1,3 @@
-/** Laterals too thin to take over. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { showLimit } from '../../assess/judge.ts';

@@ -1,5 +1,3 @@
-/** Crowns stripped on the inside. */
-
 import { methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';

@@ -1,5 +1,3 @@
-/** What would offset the loss is more than a season may take. */
-
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseLimitsOf, doseOf, isDead } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
@@ -16,10 +14,10 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** Ranges of so many seasons tell nobody anything but where they begin. */
+/** From this width on, only the lower end of a range of seasons is shown. */
 const MANY_SEASONS = 4;
 
-/** Stages where they are enough and there is time for them; else what pruning cannot do. */
+/** More stages where they suffice and there is time; otherwise measures other than pruning. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
@@ -64,7 +62,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
     const least = Math.max(1, atBest.seasons.low);
-    // A limit of nothing, or a whole crown to go: no number of seasons is enough.
+    // With a zero limit, or the whole crown to be removed, no number of seasons suffices.
     const needed = !Number.isFinite(least)
       ? 'more than any number of seasons may take'
       : seasons.high === least

@@ -1,5 +1,3 @@
-/** Cuts of living wood in the weeks in which wounds let in what kills or spoils the tree. */
-
 import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';

@@ -1,5 +1,3 @@
-/** Living wood taken from a tree that has not got over a stress. */
-
 import { otherDays } from '../../assess/clear-days.ts';
 import { keepsSums } from '../../assess/dose-room.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';

@@ -1,5 +1,3 @@
-/** Crowns raised until too little of the tree carries leaves. */
-
 import {
   doseOfChange,
   isDoneBeyond,
@@ -26,9 +24,9 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
 /**
- * A lower base, and the dose where one is stated: within the limits on doses too, and not where a view asks for more.
+ * A lower base, with its dose where one is stated; within the dose limits, and not where a view needs more.
  *
- * @param highest the base, in m, that keeps both limits on the shortest tree that the readings allow
+ * @param highest greatest crown base, m, within both limits for the shortest tree the readings allow
  */
 function lowerBase(context: TreeContext, prescription: Prescription, highest: number): Remedy {
   const { tree, settings } = context;
@@ -63,7 +61,7 @@ function withBase(prescription: Prescription, base: number): Prescription {
   return { ...prescription, base: { ...prescription.base!, to: { ...to, value: exactly(to.value, base) } } };
 }
 
-/** Whether a view that is to be opened stays hidden with the lower base. */
+/** Whether a view to be opened would stay hidden with the lower base. */
 function hidesView(tree: Tree, lower: Prescription, settings: Settings): boolean {
   if (tree.views.length === 0) return false;
   const prescriptions = tree.prescriptions.map(one => (one.id.value === lower.id.value ? lower : one));
@@ -85,7 +83,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const lifted = judge(liftedShare(tree, prescription, settings)!, 'lift-share', settings);
     const graver = GRAVITY[lifted.standing] > GRAVITY[left.standing] ? lifted : left;
     if (!isBeyondLimit(graver)) continue;
-    // The base that keeps both limits on the shortest tree that the readings allow.
+    // Within both limits for the shortest tree the readings allow.
     const highest = Math.min(
       above.low * (1 - left.setting.value),
       from.low + Math.max(0, above.low - from.low) * lifted.setting.value,

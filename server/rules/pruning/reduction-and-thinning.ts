@@ -1,5 +1,3 @@
-/** One crown reduced and thinned at once. */
-
 import { otherDays } from '../../assess/clear-days.ts';
 import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
@@ -12,7 +10,7 @@ import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
 import { plan, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** As far apart as the limit asks, where both have their days; never later in an emergency. */
+/** Alternatives, or the thinning moved at least stage-interval away; never later in an emergency. */
 function apart(context: TreeContext, thinning: Prescription, reductions: readonly Prescription[]): Remedy {
   const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
   const or = `or ${names.join(', ')}`;

@@ -1,5 +1,3 @@
-/** A dose too small to offset what the hollow has lost. */
-
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
@@ -29,7 +27,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
     const standing = sure ? 'exceeds' : 'may exceed';
     const lines = offset.reach === 'out of reach' ? undefined : enoughReduction(context, answering);
-    // Of several hollows one reading alone settles nothing.
+    // With several cavities, one reading does not settle the finding.
     const [only] = answered;
     const settling = answered.length === 1 ? settlingOf(context, only!.hollow, { standing }) : undefined;
     const settles = settling?.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';

@@ -1,5 +1,3 @@
-/** A screen that the open prescription opens. */
-
 import { called } from '../../assess/called.ts';
 import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';

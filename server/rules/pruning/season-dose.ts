@@ -1,5 +1,3 @@
-/** More living foliage in one season than the tree bears. */
-
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
 import {
@@ -33,7 +31,7 @@ import { beyondLimit } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
+/** A smaller dose, more stages, or a closer statement of the dose; each only within all other limits. */
 function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose, judged: Judged): Remedy {
   const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
   const less = smallerDose(context, prescription);
@@ -56,7 +54,7 @@ function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose,
     : { remedy: 'No dose within the limits does what this one is for: plan another measure.', advice };
 }
 
-/** Less under the last of several in one season, or another season for it; no later day in an emergency. */
+/** Less under the last of several prescriptions in one season, or another season; no later day in an emergency. */
 function remedyTogether(context: TreeContext, prescription: Prescription): Remedy {
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'season');
@@ -121,7 +119,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const name = seasonLimit(tree, sum, settings);
     const judged = judge(total, name, settings);
     const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
-    // Told of one of them already.
+    // One of them is reported on its own already.
     if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
     yield {
       at: spanOf(own),

@@ -1,5 +1,3 @@
-/** Stress at a hollow once the open prescription is done. */
-
 import { type AnsweringReduction, answeringReductions, lossJudged } from '../../assess/answers.ts';
 import { jointReduction } from '../../assess/crowns.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
@@ -25,7 +23,7 @@ import { beyondLimit } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
-/** What would be enough, in words and as it is written. */
+/** The reduction that would suffice, in words and as lines. */
 function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
   const other = 'read the section again, support it, keep people away or take it down';
   const { tree, site, settings } = context;
@@ -47,7 +45,7 @@ function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
       };
 }
 
-/** The same, or the reading that would settle it where one of the figures is open. */
+/** The same, with the reading that would settle it where a figure straddles its limit. */
 function remedyFor(
   context: TreeContext,
   answering: AnsweringReduction,
@@ -64,8 +62,8 @@ const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   height !== undefined || spread !== undefined || base !== undefined;
 
 /**
- * The sections once everything is done that is open and states what the crown becomes; none where that is one. Of
- * alternatives nobody knows which will be done, so that another than the prescription itself counts for nothing.
+ * Sections after all open prescriptions that state crown dimensions; empty where there is only one. Of alternatives
+ * only the prescription itself counts, since the choice between them is still open.
  */
 function jointly(
   { tree, site, settings }: TreeContext,
@@ -120,7 +118,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   }
 }
 
-/** The least stress that says anything. */
+/** Lower bounds below this are not worth showing. */
 const HUNDREDTH = 0.01;
 
 function stressWords(judged: Judged, atLeastEffect: Interval): string {
@@ -134,7 +132,7 @@ function stressWords(judged: Judged, atLeastEffect: Interval): string {
   return `the stress is ${showValue(judged)} times that of the sound stem under the full crown${half}`;
 }
 
-/** Where the hollow itself may not ask for it. */
+/** Qualification for a cavity whose own loss is not certainly beyond its limit. */
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
   const isKnown = loss.value.low > 0 || loss.value.high < 1;

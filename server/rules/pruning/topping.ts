@@ -1,5 +1,3 @@
-/** Crowns cut back to stubs. */
-
 import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';
 import type { Settings } from '../../facts/settings.ts';
@@ -9,7 +7,7 @@ import type { TreeContext } from '../context.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
-/** Kinds that keep a crown: a heading cut in it is topping by another name. */
+/** Kinds in which heading cuts amount to topping. Unlike in jobs.ts, restoration is not among them. */
 const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
 
 function toLaterals(prescription: Prescription, settings: Settings): Remedy {

@@ -1,5 +1,3 @@
-/** Reductions that leave less than the tree can live on. */
-
 import { crownReduction } from '../../assess/crowns.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -16,7 +14,7 @@ import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
-/** Share of the crown over all stages: as its change of size has it, else as the dose does. */
+/** Share of the crown removed over all stages, from its dimensions, else from the dose. */
 function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {
   const reduction = crownReduction(tree, prescription, settings);
   if (reduction) return doseBounds(reduction.crown, reduction.change);

@@ -1,5 +1,3 @@
-/** A view that shall be opened, and is not by what is prescribed. */
-
 import { called } from '../../assess/called.ts';
 import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';

@@ -1,5 +1,3 @@
-/** Paint on wounds where no wilt asks for it. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { pestWindows } from '../../assess/pest-windows.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';

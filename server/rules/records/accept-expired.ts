@@ -1,5 +1,3 @@
-/** An exception whose last day is past. */
-
 import { formatDate } from '../../base/dates.ts';
 import type { AcceptContext } from '../context.ts';
 import { type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';

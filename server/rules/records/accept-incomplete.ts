@@ -1,5 +1,3 @@
-/** An exception that does not say until when it holds or who decided it. */
-
 import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {

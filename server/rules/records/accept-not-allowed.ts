@@ -1,5 +1,3 @@
-/** An exception, or another severity, where none is possible. */
-
 import { graver } from '../../facts/settings.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
@@ -17,14 +15,14 @@ import {
 const MISTAKE = 'a mistake of the notation';
 const LAW_OR_SAFETY = 'a matter of law or of safety';
 
-/** Why a name cannot be accepted; undefined where it can, or where no rule has it. */
+/** Why a rule cannot be accepted; undefined where it can, or for an unknown name. */
 function obstacle(name: string, rule: Rule | undefined): string | undefined {
   if (isMistakeCode(name)) return MISTAKE;
   if (rule === undefined || rule.acceptable) return undefined;
   return restsOn(rule) === 'practice' ? 'a mistake in the records' : LAW_OR_SAFETY;
 }
 
-/** Why a practice block cannot give a rule this level; one that may be graver than the rule's own is none. */
+/** Why a practice block cannot give a rule this level; undefined where it can, as for any raised level. */
 function obstacleToLevel(name: string, level: string, rule: Rule | undefined): string | undefined {
   if (isMistakeCode(name)) return MISTAKE;
   if (rule === undefined || restsOn(rule) === 'practice') return undefined;

@@ -1,5 +1,3 @@
-/** An exception that covers nothing any more. */
-
 import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {

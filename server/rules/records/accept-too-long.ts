@@ -1,5 +1,3 @@
-/** An exception that lasts longer than exceptions are given for. */
-
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';

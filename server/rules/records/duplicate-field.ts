@@ -1,5 +1,3 @@
-/** A field that may stand once stands twice below one head. */
-
 import type { Fact } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';

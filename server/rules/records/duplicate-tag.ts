@@ -1,5 +1,3 @@
-/** Two trees of one site with one tag, also in different files. */
-
 import { UNREAD } from '../../facts/lines.ts';
 import { doubledTags, siteOf, treeIndex } from '../../facts/workspace.ts';
 import type { WorkspaceContext } from '../context.ts';

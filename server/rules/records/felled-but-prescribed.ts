@@ -1,5 +1,3 @@
-/** Work that is still open on a tree that is gone. */
-
 import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';

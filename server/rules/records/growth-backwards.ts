@@ -1,5 +1,3 @@
-/** Sizes that became less between two days. */
-
 import { shrunk } from '../../assess/growth.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';

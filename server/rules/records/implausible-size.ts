@@ -1,5 +1,3 @@
-/** Sizes that do not go together, or that no tree of the species reaches. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
@@ -27,7 +25,7 @@ interface SizeDoubt {
 const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
-/** What no tree of the species is expected to reach; only where the whole reading lies beyond it. */
+/** Sizes whose whole reading is beyond the greatest expected for the species. */
 function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
   const known = binomial === undefined ? undefined : lookupSpecies(binomial);
@@ -68,7 +66,7 @@ const doubt = (
       }
     : undefined;
 
-/** Height against the thickest stem. A broken or topped stem is short for its diameter. */
+/** Height over the thickest stem. A broken or topped stem is short for its diameter. */
 function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
   const { height, diameters } = tree;
   if (!height || diameters.length === 0) return;
@@ -99,7 +97,7 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   const tall = readingOf(height, settings);
   if (crownBase) {
     const base = readingOf(crownBase, settings);
-    // What nobody measured tells nothing.
+    // An unmeasured base raises no doubt.
     if (tall.low > 0 && Number.isFinite(base.high) && base.high >= tall.low) {
       const sure = base.low >= tall.high;
       yield {

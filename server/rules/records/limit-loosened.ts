@@ -1,5 +1,3 @@
-/** A practice block lets pass what would not pass without it: refused where law or safety stands behind it, else told. */
-
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate, formatMonthDay } from '../../base/dates.ts';
 import { showQuantity } from '../../base/quantity.ts';
@@ -138,7 +136,7 @@ function shortened(
   };
 }
 
-/** What holds on the days that are left out all the same. */
+/** The statute that still applies on the days left out. */
 function protection(common: Season | undefined, { statutes }: Settings['region']): string {
   const law = statutes.find(({ protects }) => protects === 'birds' || protects === 'bats');
   return common && law ? `; the ${law.citation.short} holds on those days too` : '';

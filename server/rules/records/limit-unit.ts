@@ -1,5 +1,3 @@
-/** A limit that is not one figure of its own dimension, so that nothing can be measured against it. */
-
 import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/limits.ts';

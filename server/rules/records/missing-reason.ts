@@ -1,5 +1,3 @@
-/** A departure from common limits, or an exception, without the reason for it. */
-
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';

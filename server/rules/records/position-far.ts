@@ -1,5 +1,3 @@
-/** A tree that stands far from its site. */
-
 import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
 import { plainNumber } from '../../base/quantity.ts';

@@ -1,5 +1,3 @@
-/** Open prescriptions that cannot both be meant. */
-
 import {
   alternativesTo,
   areAlternatives,
@@ -15,13 +13,13 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** The other one is over before the tree goes, or sends nobody to it for good. */
+/** Whether the other prescription ends before the tree is felled, or does no lasting work. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
   other.kind.value === 'watch' ||
   other.kind.value === 'investigate' ||
   (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
 
-/** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
+/** Why two open prescriptions conflict; undefined where they do not. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
   for (const [end, other] of [
     [earlier, later],
@@ -50,7 +48,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
   }
 }
 
-/** By the day on which they were made, where that is known, not by the place where they stand; of one day by name. */
+/** By date where known, then by name; never by their order in the file. */
 const byDay = (a: Prescription, b: Prescription): number =>
   (a.dated ?? 0) - (b.dated ?? 0) || (a.id.value < b.id.value ? -1 : 1);
 
@@ -67,7 +65,7 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
   }
 }
 
-/** Of alternatives one is done; work under two of them is one too many. */
+/** Work on record under two alternatives. */
 function* bothDone(tree: Tree): Iterable<RuleReport> {
   const isDone = ({ id }: Prescription) =>
     tree.works.some(({ prescription: { value } }) => value === id.value);
@@ -93,7 +91,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
   yield* bothDone(tree);
-  // What a damaged head asks for is not known.
+  // The kind of a damaged head is unknown.
   const open = openPrescriptionsOfAnyKind(tree)
     .filter(({ kind }) => kind.value !== UNREAD)
     .sort(byDay);

@@ -1,5 +1,3 @@
-/** A species that no table knows under this name. */
-
 import { near } from '../../../grammar/nearest.ts';
 import type { SpeciesName } from '../../../grammar/species.ts';
 import { cite } from '../../practice/citation.ts';
@@ -7,9 +5,9 @@ import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../prac
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Letters that a slip of the pen changes; more make another name. */
+/** Greatest edit distance that counts as a typing error. */
 const SLIP = 2;
-/** Epithets this short differ by one letter without being each other's misspelling. */
+/** Shorter epithets allow a distance of 1 only: different ones often differ by two letters. */
 const SHORT = 6;
 
 function nearestOf(word: string, candidates: readonly string[]): string | undefined {
@@ -19,7 +17,7 @@ function nearestOf(word: string, candidates: readonly string[]): string | undefi
     .sort((a, b) => a.apart - b.apart)[0]?.candidate;
 }
 
-/** The name with what was probably meant in place of what was written; undefined where nothing is near. */
+/** The name with its likely correction; undefined where nothing is near. */
 function meant({ genus, binomial, name }: SpeciesName): string | undefined {
   if (lookupGenus(genus)) {
     if (binomial === undefined) return undefined;
@@ -38,7 +36,7 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
   const { genus, binomial, name } = species.value;
   if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return NOTHING;
   const nearest = meant(species.value);
-  // A species beside those of the table, of a genus that is in it, brings its genus' traits.
+  // A species not in the table takes the traits of its genus.
   if (nearest === undefined && lookupGenus(genus)) return NOTHING;
   return [
     {

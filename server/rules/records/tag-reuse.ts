@@ -1,5 +1,3 @@
-/** A tag that one tree had and another has now. */
-
 import { renamedTrees, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/citation.ts';
 import type { WorkspaceContext } from '../context.ts';

@@ -1,5 +1,3 @@
-/** A practice block overrides a limit that does not exist. */
-
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';

@@ -1,5 +1,3 @@
-/** An exception or a severity for a rule that does not exist. */
-
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Placed } from '../../facts/types.ts';
@@ -7,7 +5,7 @@ import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
-/** Rules of earlier versions, and what speaks of the same now. */
+/** Rules of earlier versions, with the rules that replaced them. */
 const FORMERLY: Readonly<Record<string, string>> = {
   'strength-loss-cubic': 'strength-loss',
   'strength-loss-quartic': 'strength-loss',
@@ -23,7 +21,7 @@ const FORMERLY: Readonly<Record<string, string>> = {
   'priority-too-slow': 'mitigation-late',
 };
 
-/** @param could whether a name is of use here: given already, or never accepted, it would only be the next mistake */
+/** @param could whether a name may be used here: not given already, and acceptable */
 function unknown(
   { value, start, end }: Placed<string>,
   names: readonly string[],

@@ -1,5 +1,3 @@
-/** A prescription whose days are past and for which no work is on record. */
-
 import { showCount, showDays } from '../../assess/days.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
@@ -13,7 +11,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     const { between, id, priority } = prescription;
     if (!between || between.to >= today) continue;
     const works = tree.works.filter(work => work.prescription.value === id.value);
-    // Work in stages that has begun goes on in later years.
+    // Work in stages continues in later years.
     if (works.length > 0) continue;
     yield {
       at: spanOf(between),

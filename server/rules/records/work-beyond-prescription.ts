@@ -1,5 +1,3 @@
-/** Work that went further than what was prescribed. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { REPRESENTATION } from '../../assess/judge.ts';
@@ -16,11 +14,11 @@ interface ComparedPair {
   readonly what: string;
   readonly done: Placed<Quantity>;
   readonly prescribed: Placed<Quantity>;
-  /** Whether more, or less, is the further. */
+  /** Whether more or less than prescribed goes beyond the prescription. */
   readonly further: 'more' | 'less';
 }
 
-/** What record and prescription both state. */
+/** Quantities that both the work and its prescription state. */
 function compared(work: Work, prescription: Prescription): readonly ComparedPair[] {
   const pairs: readonly [
     string,
@@ -39,7 +37,7 @@ function compared(work: Work, prescription: Prescription): readonly ComparedPair
   );
 }
 
-/** Beyond what was allowed for certain, or perhaps: the furthest that the prescription's own words allow counts. */
+/** Compared with the far end of the prescribed range. */
 function standing(
   { done, prescribed, further }: ComparedPair,
   settings: Settings,

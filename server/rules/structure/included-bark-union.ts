@@ -1,5 +1,3 @@
-/** A union with included bark that nothing answers. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';

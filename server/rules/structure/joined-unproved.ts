@@ -1,5 +1,3 @@
-/** Cavities that may be one inside, where that decides. */
-
 import { hollowDefects } from '../../assess/hollows.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
@@ -14,7 +12,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     if (joined.state !== 'suspected') continue;
     const apart = judge(figures.apart, 'section-loss', settings);
     const one = judge(figures.joined, 'section-loss', settings);
-    // One of them exceeds the limit by itself, or all of them together keep to it: nothing hangs on this.
+    // The connection makes no difference: one exceeds the limit on its own, or all together are within it.
     if (apart.standing === 'exceeds' || one.standing === 'within') continue;
     const names = namesOf(joined.defects);
     const list = joined.defects.map(({ value }) => value).join(', ');

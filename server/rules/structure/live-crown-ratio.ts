@@ -1,5 +1,3 @@
-/** A short crown on a long stem. */
-
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { clip, type Interval, interval } from '../../base/interval.ts';
 import { interval as reading } from '../../facts/interval.ts';
@@ -11,7 +9,7 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** As stated, else from height and crown base. */
+/** As recorded, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
   if (liveCrown) return clip(reading(liveCrown.value, settings), interval(0, 1));
   if (!height || !crownBase) return undefined;

@@ -1,5 +1,3 @@
-/** Readings of one hollow that cannot all be true. */
-
 import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
@@ -12,7 +10,7 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Where the reading stands, and what is wrong with it. */
+/** Span of the reading, and the contradiction in words. */
 function worded(
   { defect, unit }: Hollow,
   { kind, read, possible }: Contradiction,

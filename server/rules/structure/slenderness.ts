@@ -1,5 +1,3 @@
-/** A stem too slender for its height. */
-
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { interval as reading } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
@@ -10,7 +8,7 @@ import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
-  // Of several stems nobody knows which carries the top.
+  // With several stems it is unknown which one carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
   const tall = reading(height.value, settings);
   const thick = reading(diameters[0]!.value, settings);

@@ -1,5 +1,3 @@
-/** A hollow that has lost more of the strength than the strictest of the formulas allows. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { formulasOf, formulaWords } from '../../assess/hollow-verdict.ts';
@@ -32,7 +30,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signs) {
     const { at, subject, why, defect } = sign;
     const standing = sign.standing === 'exceeds' ? sign.standing : 'may exceed';
-    // One that is only suspected to be joined is for joined-unproved to say.
+    // joined-unproved reports cavities that are only suspected to be connected.
     if (sign.kind === 'joined' && standing === 'may exceed') continue;
     if (isAnsweredOrLate(sign, context)) continue;
     const found = defect && strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);

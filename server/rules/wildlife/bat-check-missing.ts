@@ -1,5 +1,3 @@
-/** Work on a tree with holes or loose bark in which nobody looked for bats. */
-
 import { showCount } from '../../assess/days.ts';
 import { defectName } from '../../assess/evidence.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';

@@ -1,5 +1,3 @@
-/** A bat check that is too old when the work begins. */
-
 import { showCount } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -28,7 +26,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const made = last.date.value;
     const holdsUntil = made + validity.value;
     if (days.to <= holdsUntil) continue;
-    // A check made when the window has begun covers the days that follow it.
+    // A check made within the window covers the days after it.
     const first = Math.max(days.from, made);
     const stale = first > holdsUntil;
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);

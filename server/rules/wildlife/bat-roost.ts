@@ -1,5 +1,3 @@
-/** Work on a tree in which bats roost. */
-
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { capital, jobName } from '../../assess/prescriptions.ts';

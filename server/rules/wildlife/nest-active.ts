@@ -1,5 +1,3 @@
-/** Work on a tree with a nest in use. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { showDays } from '../../assess/days.ts';
@@ -15,7 +13,7 @@ import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** The laws of the place that protect this nest, in short. */
+/** Short citations of the local laws that protect this nest. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
   const group = species === undefined ? undefined : lookupBird(species)?.group;
   const kinds = new Set<string>(['birds']);
@@ -43,7 +41,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const bird = nest.species?.name;
     const buffer = settings.limit(nestBuffer(bird), days.to);
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
-    // Out of season nothing but another look frees the nest.
+    // Outside the season only another check can clear the nest.
     const closed = nestingDays(days, seasons);
     const told: Span & { message: string } = pointTo(nest, 'The nest');
     yield {

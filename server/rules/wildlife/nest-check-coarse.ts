@@ -1,5 +1,3 @@
-/** A nest check that found nothing and could hardly have found anything. */
-
 import { isRead } from '../../assess/fall-zone.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
@@ -16,7 +14,7 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 
-/** From below, leaves hide what is up in a tall crown. */
+/** From the ground, foliage hides nests high in a tall crown. */
 function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): RuleReport | undefined {
   const { height } = tree;
   if (check.from !== 'ground') return undefined;
@@ -44,7 +42,7 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
   };
 }
 
-/** What a drone found is what its photographs show. */
+/** A drone check is only as good as its photographs. */
 function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
   const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;

@@ -1,5 +1,3 @@
-/** Work in the nesting season for which nobody looked for nests. */
-
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import {
   NESTING_CAUTION,

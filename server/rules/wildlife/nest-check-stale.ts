@@ -1,5 +1,3 @@
-/** A nest check that is too old when the work begins. */
-
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
@@ -22,17 +20,17 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const validity = settings.limit('nest-check-validity', last.to);
     const made = latest.date.value;
     const holdsUntil = made + validity.value;
-    // A check made when the window has begun covers the days that follow it.
+    // A check made within the window covers the days after it.
     const first = Math.max(closed[0]!.from, made);
     if (last.to <= holdsUntil) continue;
-    // A nest in use closes the same days by itself.
+    // nest-active reports these days.
     if (nests.some(nest => nestDays(nest, job.days, seasons))) continue;
     const name = jobName(job.prescription);
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
     const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
-    // As long as days of the window lie out of the season, the work may still fall on one of them.
+    // The work may still fall on a day of the window outside the season.
     const grade = stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {
       at: job.at,

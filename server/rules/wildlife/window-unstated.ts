@@ -1,5 +1,3 @@
-/** Open work of cuts without days, so that no season can be held against it. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import {
   lastCheckBy,
@@ -21,14 +19,14 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 const YEAR_DAYS = 366;
 
-/** The days on which it may fall: to the deadline of its priority, else any of a year. */
+/** Days on which the work may fall: up to the deadline of its priority, else within a year. */
 function mayFallOn({ settings, today }: TreeContext, { priority }: Prescription): DaySpan {
   const named = PRIORITIES.find(name => name === priority?.value);
   const days = named ? Math.floor(settings.limit(priorityDeadline[named]).value) : YEAR_DAYS;
   return { from: today, to: today + Math.min(days, YEAR_DAYS) };
 }
 
-/** The seasons that it may fall in, for people. */
+/** Closed seasons in which it may fall, in words. */
 function seasonsMet(context: TreeContext, prescription: Prescription): readonly string[] {
   const { tree, settings } = context;
   const days = mayFallOn(context, prescription);
