@@ -6,7 +6,7 @@
  * unchanged.
  */
 
-import { saysNothing } from './sizes.ts';
+import { isNoValue } from './sizes.ts';
 
 /** The last four are the fullwidth forms, which some spreadsheets accept as well. */
 const SIGNS = '=+@\\-\uFF1D\uFF0B\uFF20\uFF0D';
@@ -17,7 +17,7 @@ const INNER = new RegExp(`(?<=[;\n])(?=[\\s"']*[${SIGNS}])`, 'g');
 const INNER_WRITTEN = new RegExp(`(?<=[;\n])'(?=[\\s"']*[${SIGNS}])`, 'g');
 
 const needsApostrophe = (text: string): boolean =>
-  text !== '' && ((FORMULA.test(text) && !NUMBER.test(text)) || saysNothing(text.replace(/^'+/, '') || text));
+  text !== '' && ((FORMULA.test(text) && !NUMBER.test(text)) || isNoValue(text.replace(/^'+/, '') || text));
 
 /** A text as it is written into a cell. */
 export const inertCell = (text: string): string =>

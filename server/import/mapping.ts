@@ -22,10 +22,10 @@ import {
 } from './meanings.ts';
 import { canonical, notationSizes, writtenLine } from './notation.ts';
 import { writtenBeside } from './repeated-part.ts';
-import { decimalSign, readSize, saysNothing } from './sizes.ts';
+import { decimalSign, isNoValue, readSize } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
 import { isFormerTag, type TagColumns, tagColumns } from './tag-columns.ts';
-import { oneLine, remembered } from './text.ts';
+import { memoized, oneLine } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
 
@@ -217,7 +217,7 @@ const filledCells = (table: Table, index: number): readonly string[] =>
 
 /** Whether every cell is valid in the notation after this field name. */
 function isWritten(table: Table, index: number, kind: WrittenMeaning): boolean {
-  const isSound = remembered((cell: string) => canonical(writtenLine(kind, cell)) !== undefined);
+  const isSound = memoized((cell: string) => canonical(writtenLine(kind, cell)) !== undefined);
   return filledCells(table, index).every(isSound);
 }
 
@@ -233,7 +233,7 @@ function everyCellHasUnit(table: Table, index: number, kind: Size): boolean {
 
 /** Whether a column called species contains epithets: `rubrum`, `x hispanica`, `sp.`. */
 const holdsEpithets = (table: Table, index: number): boolean =>
-  filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || saysNothing(cell));
+  filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || isNoValue(cell));
 
 /** What a column means by its heading and its cells, whatever the other columns mean; `note` where nothing fits. */
 function kindFor(

@@ -13,7 +13,7 @@ import { type LengthUnit, metresPer, type Size } from './meanings.ts';
 import { fieldStart, notationSizes } from './notation.ts';
 import { type DecimalSign, decimalSign, NO_SIZE, readSize, showSize, signConflict } from './sizes.ts';
 import type { Separator } from './table.ts';
-import { remembered } from './text.ts';
+import { memoized } from './text.ts';
 
 /**
  * Larger values (m) are typing errors, not record trees. From memory, rounded up from the greatest known:
@@ -56,11 +56,11 @@ function sizesReader({ meaning, sign }: TableColumn, separator: Separator): Size
   }
 
   let known = sign;
-  let read = remembered(cell => parseCell(cell, known));
+  let read = memoized(cell => parseCell(cell, known));
   return cell => {
     if (known === undefined) {
       known = decimalSign([cell], separator);
-      if (known !== undefined) read = remembered(text => parseCell(text, known));
+      if (known !== undefined) read = memoized(text => parseCell(text, known));
     }
     if (!PLAIN[known ?? 'point'].test(cell)) return read(cell);
     const value = Number(known === 'comma' ? cell.replace(',', '.') : cell);

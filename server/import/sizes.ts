@@ -20,7 +20,7 @@ export type CellRead =
 const NOTHING = /^(?:n\.?\/?a\.?|nan|null|nil|none|unknown|not (?:known|measured|recorded)|-+|\?+|x)$/i;
 
 /** Whether a cell is empty or a code for "no value". */
-export const saysNothing = (cell: string): boolean => cell === '' || NOTHING.test(cell);
+export const isNoValue = (cell: string): boolean => cell === '' || NOTHING.test(cell);
 
 /** The decimal sign of a column: 12.5 or 12,5. */
 export type DecimalSign = 'point' | 'comma';
@@ -61,7 +61,7 @@ export const NO_SIZE = 'no tree has the size 0; it stands for a value that is no
 
 /** Reads one cell. Several stems are separated by ; / + & or `and`. */
 export function readSize(cell: string, sign: DecimalSign | undefined): CellRead {
-  if (saysNothing(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
+  if (isNoValue(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
   const plain =
     sign === 'comma' ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
   const sizes: SizeRead[] = [];

@@ -2,8 +2,8 @@ import { lookupGenus, speciesTable } from '../practice/species.ts';
 import { leave, type PartReader, type Refused, type TableColumn, type TreeDraft, textOf } from './draft.ts';
 import { canonical } from './notation.ts';
 import { notesOf } from './note-part.ts';
-import { saysNothing } from './sizes.ts';
-import { oneLine, remembered } from './text.ts';
+import { isNoValue } from './sizes.ts';
+import { memoized, oneLine } from './text.ts';
 
 /** Botanical names by common name; undefined where several species share it. */
 const byCommonName = new Map<string, string | undefined>();
@@ -62,8 +62,8 @@ export interface SpeciesColumns {
 }
 
 export function speciesPart({ species, genus, epithet, cultivar, common }: SpeciesColumns): PartReader {
-  const read = remembered(speciesLine);
-  const fromCommon = remembered((name: string) => {
+  const read = memoized(speciesLine);
+  const fromCommon = memoized((name: string) => {
     const botanical = botanicalOf(name);
     return botanical === undefined ? '' : line(botanical, ' # from the common name')!;
   });
@@ -82,7 +82,7 @@ export function speciesPart({ species, genus, epithet, cultivar, common }: Speci
     }
     for (const column of columns) {
       const cell = textOf(cells, column);
-      if (column && !saysNothing(cell)) leave(draft, column, cell, found.refused);
+      if (column && !isNoValue(cell)) leave(draft, column, cell, found.refused);
     }
     return false;
   };
@@ -90,7 +90,7 @@ export function speciesPart({ species, genus, epithet, cultivar, common }: Speci
   /** The cell, unless it is empty or a code for "no value". */
   const filled = (column: TableColumn | undefined, cells: readonly string[], draft: TreeDraft): string => {
     const cell = textOf(cells, column);
-    if (!column || !saysNothing(cell)) return cell;
+    if (!column || !isNoValue(cell)) return cell;
     if (cell !== '') leave(draft, column, cell, 'it says that there is no value');
     else if (column !== cultivar) draft.empty.push(column.name);
     return '';

@@ -44,7 +44,7 @@ interface CheckNeeded {
   readonly isNote?: boolean;
 }
 
-/** A nest or bat check: made today, if it is still valid then; planned as a follow-up, if it would not be valid to the end. */
+/** A nest or bat check: today's, if it is still valid then; a planned one, if today's would expire before the last day. */
 export function wildlifeCheck(
   context: SignContext,
   animal: 'nest' | 'bat',

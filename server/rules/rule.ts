@@ -1,4 +1,4 @@
-/** The interface of a rule: one file with name, sources, explanation, examples (both documentation and tests) and check. */
+/** The interface of a rule. Each is one file; its examples are both documentation and tests. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../facts/photos.ts';

@@ -12,7 +12,7 @@ import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Songbirds and unnamed birds tolerate a hovering drone at the photographing distance; other birds get their work buffer. */
+/** Songbirds and unnamed birds tolerate a drone at photographing distance; other birds get their work buffer. */
 function keptFrom({ species }: Nest): LimitName {
   const buffer = species && nestBuffer(species.name);
   return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;

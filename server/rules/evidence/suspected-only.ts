@@ -19,7 +19,7 @@ interface SuspectedBasis {
   readonly isNamed: boolean;
 }
 
-/** The suspected defects a prescription is based on; without `for`, all of them if every open defect is only suspected. */
+/** The suspected defects a prescription is for; without `for`, all of them if every open defect is suspected. */
 function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],

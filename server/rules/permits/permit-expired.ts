@@ -35,7 +35,7 @@ function remedyFor(
   };
 }
 
-/** Report on an open prescription whose permit expires or has no end date; undefined where the permit is valid throughout. */
+/** Report on an open prescription whose permit expires or has no end date; undefined where it stays valid. */
 function planned(
   context: TreeContext,
   prescription: Prescription,

@@ -8,7 +8,7 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 
 const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
 /** Kinds in which heading cuts amount to topping. Unlike in jobs.ts, restoration is not among them. */
-const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+const NO_HEADING_CUTS: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
 
 function toLaterals(prescription: Prescription, settings: Settings): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);
@@ -21,7 +21,7 @@ function toLaterals(prescription: Prescription, settings: Settings): Remedy {
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
-    if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (method.value !== 'topping' && !NO_HEADING_CUTS.has(prescription.kind.value)) continue;
     const verb = done ? 'was made' : 'is to be made';
     yield {
       at: spanOf(method),
