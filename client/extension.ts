@@ -2,8 +2,16 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import {
+  FILES,
+  type FilesParams,
+  PHOTOS,
+  type PhotoHead,
+  type PhotosParams,
+  type SourceText,
+} from '../server/lsp/requests.ts';
 import { PAGES, registerPages } from './pages.ts';
-import { followCursor } from './preview.ts';
+import { openPreview } from './preview.ts';
 import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
 import { provideHover } from './theme.ts';
@@ -38,9 +46,9 @@ export async function attach(
 ): Promise<void> {
   context.subscriptions.push(
     client,
-    client.onRequest('soundwood/files', inventoryFiles),
-    client.onRequest('soundwood/photos', photoHeads),
-    vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
+    client.onRequest(FILES, inventoryFiles),
+    client.onRequest(PHOTOS, readPhotoHeads),
+    vscode.commands.registerCommand('soundwood.preview', () => openPreview(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client),
     registerPages(client),
@@ -49,19 +57,8 @@ export async function attach(
   await client.start();
 }
 
-interface FilesWanted {
-  readonly folder: string;
-  /** Only this one. */
-  readonly file?: string;
-}
-
-interface SourceText {
-  readonly uri: string;
-  readonly text: string;
-}
-
 /** The inventories of a folder, wherever they are kept: on a disk, in a browser, on a server. */
-async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly SourceText[]> {
+async function inventoryFiles({ folder, file }: FilesParams): Promise<readonly SourceText[]> {
   const parse = (address: string) => vscode.Uri.parse(address, true);
   const uris = file
     ? [parse(file)]
@@ -73,25 +70,11 @@ async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly S
   return uris.flatMap((uri, i) => (texts[i] === undefined ? [] : [{ uri: uri.toString(), text: texts[i] }]));
 }
 
-interface PhotosWanted {
-  readonly folder: string;
-  /** Relative to the folder, with `/`. */
-  readonly paths: readonly string[];
-  /** How many of the first bytes are wanted. */
-  readonly bytes: number;
-}
-
-interface PhotoHead {
-  readonly path: string;
-  readonly missing: boolean;
-  readonly head?: Uint8Array;
-}
-
 /** A larger file is only said to be there: where files come over a network, its first bytes cost all of it. */
 const MOST_BYTES = 16_000_000;
 
 /** Photographs of a folder, wherever it is kept. What can't be looked at is left out. */
-async function photoHeads({ folder, paths, bytes }: PhotosWanted): Promise<readonly PhotoHead[]> {
+async function readPhotoHeads({ folder, paths, bytes }: PhotosParams): Promise<readonly PhotoHead[]> {
   const root = vscode.Uri.parse(folder, true);
   const headOf = async (path: string): Promise<PhotoHead | undefined> => {
     const uri = vscode.Uri.joinPath(root, path);

@@ -5,6 +5,7 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { PAGE } from '../server/lsp/requests.ts';
 
 const SCHEME = 'soundwood';
 
@@ -15,6 +16,6 @@ export const registerPages = (client: BaseLanguageClient): vscode.Disposable =>
   vscode.workspace.registerTextDocumentContentProvider(SCHEME, {
     async provideTextDocumentContent({ path }, token) {
       const rule = /([^/]+)\.md$/.exec(path)?.[1];
-      return client.sendRequest<string | null>('soundwood/page', { rule }, token);
+      return client.sendRequest<string | null>(PAGE, { rule }, token);
     },
   });

@@ -2,17 +2,12 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-
-/** What the server answers: plain text for the tab, and Markdown in which the inventory's words are inert. */
-interface Preview {
-  readonly title: string;
-  readonly markdown: string;
-}
+import { PREVIEW, type TreePreview } from '../server/lsp/requests.ts';
 
 let panel: vscode.WebviewPanel | undefined;
 
 /** Opens the panel, or brings it back; it follows the cursor until it is closed. */
-export function followCursor(client: BaseLanguageClient): void {
+export function openPreview(client: BaseLanguageClient): void {
   if (panel) {
     panel.reveal(undefined, true);
     return;
@@ -29,7 +24,7 @@ export function followCursor(client: BaseLanguageClient): void {
     if (editor?.document.languageId !== 'soundwood') return;
     const { asTextDocumentPositionParams } = client.code2ProtocolConverter;
     const place = asTextDocumentPositionParams(editor.document, editor.selection.active);
-    const preview = await client.sendRequest<Preview | null>('soundwood/preview', place);
+    const preview = await client.sendRequest<TreePreview | null>(PREVIEW, place);
     if (!preview || panel !== opened) return;
     opened.title = preview.title;
     opened.webview.html = page(

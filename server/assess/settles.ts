@@ -1,8 +1,8 @@
 /** The one reading that would settle whether a section has lost more strength than the limit allows. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { listed } from '../base/counted.ts';
 import type { Interval } from '../base/interval.ts';
+import { listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
 import { type Settling, settling } from '../mechanics/settle.ts';

@@ -1,7 +1,7 @@
 /** Does a view stay closed, or open, under a prescription? */
 
 import { exact, type Interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
@@ -29,13 +29,13 @@ export function sightedViews({ views }: Tree, settings: Settings): readonly Sigh
   return views.flatMap((view): SightedView[] => {
     const what = view.hide ?? view.open;
     if (!view.eye || !view.away || !what) return [];
-    const object = reading(what.object.value, settings);
+    const object = valuesOf(what.object.value, settings);
     const lines = {
-      eye: reading(view.eye.value, settings),
-      distance: reading(view.away.value, settings),
+      eye: valuesOf(view.eye.value, settings),
+      distance: valuesOf(view.away.value, settings),
       bottom: exact(object.low),
       top: exact(object.high),
-      beyond: reading(what.beyond.value, settings),
+      beyond: valuesOf(what.beyond.value, settings),
     };
     const drawn =
       object.high > object.low &&

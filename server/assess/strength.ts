@@ -1,7 +1,7 @@
 /** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
 
 import { type Interval, middle } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
@@ -31,7 +31,7 @@ export interface Strength {
 }
 
 function heightOf({ defect: { height } }: Hollow, settings: Settings): Interval | undefined {
-  const read = height && reading(height.value, settings);
+  const read = height && valuesOf(height.value, settings);
   return read && read.low >= 0 && Number.isFinite(read.high) ? read : undefined;
 }
 

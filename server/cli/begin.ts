@@ -10,7 +10,7 @@ import { UserError } from '../base/user-error.ts';
 import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
@@ -39,7 +39,7 @@ export async function begin(
   terminal: Io,
 ): Promise<number> {
   // Names of files and cells of the table stand in what is said.
-  const io: Io = { ...terminal, out: text => terminal.out(visibleInLog(text)) };
+  const io: Io = { ...terminal, out: text => terminal.out(sanitizeForLog(text)) };
   const { from, mapping } = options;
   if (from === undefined && mapping !== undefined)
     throw new UserError('--mapping says what the columns of a table mean: name the table with --from.');

@@ -3,7 +3,7 @@
 import { resolve } from 'node:path';
 import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';

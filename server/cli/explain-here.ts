@@ -9,7 +9,7 @@ import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspac
 import { shown } from '../host/paths.ts';
 import { limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
-import { onOneLine, visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { inWorkspace, isProblem, readSource, reasonOf, surroundings } from './files.ts';
 import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';
@@ -38,11 +38,11 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   const wanted = (name: string) => only === undefined || name === only;
   const origin = (from: Origin): string => {
     const place =
-      from.file === undefined ? '' : ` in ${onOneLine(shown(io.cwd, resolve(around.root, from.file)))}`;
-    const reason = from.because === undefined ? '' : `: ${visibleInLog(from.because)}`;
+      from.file === undefined ? '' : ` in ${sanitizeLine(shown(io.cwd, resolve(around.root, from.file)))}`;
+    const reason = from.because === undefined ? '' : `: ${sanitizeForLog(from.because)}`;
     switch (from.from) {
       case 'practice':
-        return `practice ${from.name === undefined ? '' : `"${visibleInLog(from.name)}"`}${place}${reason}`;
+        return `practice ${from.name === undefined ? '' : `"${sanitizeForLog(from.name)}"`}${place}${reason}`;
       case 'region':
         return `region ${settings.region.name}`;
       case 'table':
@@ -86,7 +86,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     rows.length === 0 ? [] : [`${io.paint('bold', title)}\n${columns(rows)}`];
   const site = siteOf(workspace, here);
   return [
-    `In ${onOneLine(shown(io.cwd, given))}: ${site ? `site "${visibleInLog(site.name.value)}"` : 'no site'}, ${regionText(settings)}\n`,
+    `In ${sanitizeLine(shown(io.cwd, given))}: ${site ? `site "${sanitizeForLog(site.name.value)}"` : 'no site'}, ${regionText(settings)}\n`,
     ...part('Limits', limitRows),
     ...part('Seasons', seasonRows),
     ...part('Severities', severityRows),
@@ -97,7 +97,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
 function authorized(settings: ReturnType<typeof settingsFor>, name: string): string {
   const setting = settings.limit(name, Number.NEGATIVE_INFINITY);
   return setting.authorized
-    ? `; ${amount(setting.value, setting.unit)} until ${formatDate(setting.authorized.until)}, ${visibleInLog(setting.authorized.by)}`
+    ? `; ${amount(setting.value, setting.unit)} until ${formatDate(setting.authorized.until)}, ${sanitizeForLog(setting.authorized.by)}`
     : '';
 }
 

@@ -2,8 +2,8 @@
 
 import { resolve } from 'node:path';
 import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';

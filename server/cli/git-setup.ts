@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { git, openRepository } from '../host/git.ts';
 import { writeText } from '../host/write-text.ts';
-import { onOneLine, visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface GitSetupOptions {
@@ -54,7 +54,7 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
     io.out('There is nothing to undo.\n');
     return EXIT_CLEAN;
   }
-  io.out(`In ${onOneLine(top)}:\n${steps.map(step => `  ${visibleInLog(step)}`).join('')}`);
+  io.out(`In ${sanitizeLine(top)}:\n${steps.map(step => `  ${sanitizeForLog(step)}`).join('')}`);
   if (!options.yes) {
     if (!io.interactive)
       throw new UserError('nothing was written: there is no terminal to ask on; --yes writes it.');

@@ -3,9 +3,9 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
-import { bytesOf, NoFile } from '../host/folders.ts';
+import { counted } from '../base/words.ts';
+import { NotAFile, readBytes } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
 import { type NewFile, newFile } from '../host/write-text.ts';
 import {
@@ -23,7 +23,7 @@ import {
   type TagColumns,
   withTag,
 } from '../import/index.ts';
-import { onOneLine, visibleInJson } from '../show/visible.ts';
+import { sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
 import { reasonOf, refusalOf } from './files.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
@@ -57,7 +57,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     const guess = await mappingOf(table.ahead, options, asking);
     showUnderstood(guess, file, io);
     if (options.showMapping) {
-      io.out(visibleInJson(showMapping(guess.mapping)));
+      io.out(sanitizeJson(showMapping(guess.mapping)));
       return EXIT_CLEAN;
     }
     const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);
@@ -110,7 +110,7 @@ export async function withTable<T>(
     if (error instanceof NotUtf8) throw new UserError(`${file} ${await encodingProblem(file, path)}.`);
     if (error instanceof TableError) throw new UserError(`${file}: ${error.message}`);
     if (error instanceof MappingError) throw new UserError(`${mapping ?? file}: ${error.message}`);
-    if (error instanceof NoFile || (error instanceof Error && 'syscall' in error))
+    if (error instanceof NotAFile || (error instanceof Error && 'syscall' in error))
       throw new UserError(`${file} ${reasonOf(error)}.`);
     throw error;
   } finally {
@@ -137,8 +137,8 @@ interface Understood {
 
 /** Tells how a table was understood. */
 export function showUnderstood({ warnings, notes }: Understood, file: string, io: Io): void {
-  for (const warning of warnings) io.err(`${onOneLine(`${file}: warning: ${warning}`)}\n`);
-  for (const note of notes) io.err(`${onOneLine(`${file}: note: ${note}`)}\n`);
+  for (const warning of warnings) io.err(`${sanitizeLine(`${file}: warning: ${warning}`)}\n`);
+  for (const note of notes) io.err(`${sanitizeLine(`${file}: note: ${note}`)}\n`);
 }
 
 /** The mapping of a file, else one that is guessed, with the column of the tags as it was chosen. Throws CannotRun and MappingError. */
@@ -187,13 +187,13 @@ async function askForTag<T>(
   });
   const question = `Which column has the tags that the trees are known by: ${shown.join(', ')}, or none?`;
   for (;;) {
-    const answer = await io.ask(onOneLine(question), taken ?? NONE);
+    const answer = await io.ask(sanitizeLine(question), taken ?? NONE);
     if (answer.toLowerCase() === NONE) return chosen(undefined);
     try {
       return chosen(answer);
     } catch (error) {
       if (!(error instanceof MappingError)) throw error;
-      io.out(`${onOneLine(error.message)}\n`);
+      io.out(`${sanitizeLine(error.message)}\n`);
     }
   }
 }
@@ -202,7 +202,7 @@ const EXAMPLES = 3;
 const NONE = 'none';
 
 async function mappingIn(file: string, io: Io): Promise<Mapping> {
-  const bytes = await bytesOf(resolve(io.cwd, file)).catch((error: unknown) => {
+  const bytes = await readBytes(resolve(io.cwd, file)).catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
@@ -212,7 +212,7 @@ async function mappingIn(file: string, io: Io): Promise<Mapping> {
 
 async function encodingProblem(file: string, path: string): Promise<string> {
   // What came through standard input is gone.
-  const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await bytesOf(path));
+  const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await readBytes(path));
   return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
 }
 
@@ -242,10 +242,10 @@ export async function writeInventory(
   progress.end();
   for (const { line, column, value, reason } of done.named)
     io.err(
-      `${onOneLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
+      `${sanitizeLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
     );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
-  for (const told of tagWords(done)) io.err(`${onOneLine(`${file}: ${told}`)}\n`);
+  for (const told of tagWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
   io.err(
     `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
   );

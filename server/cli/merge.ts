@@ -4,7 +4,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { mergeInventories } from '../../grammar/merge.ts';
 import { UserError } from '../base/user-error.ts';
-import { whyNoFile } from '../host/folders.ts';
+import { notAFileReason } from '../host/folders.ts';
 import { git } from '../host/git.ts';
 import { shown } from '../host/paths.ts';
 import { writeText } from '../host/write-text.ts';
@@ -25,7 +25,7 @@ export async function merge(
 ): Promise<number> {
   const paths = [base, ours, theirs].map(path => resolve(io.cwd, path));
   for (const path of paths) {
-    const why = await stat(path).then(whyNoFile, () => undefined);
+    const why = await stat(path).then(notAFileReason, () => undefined);
     // Git would wait for it, too.
     if (why !== undefined) throw new UserError(`${shown(io.cwd, path)} ${why}.`);
   }

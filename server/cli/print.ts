@@ -3,7 +3,7 @@
 import { resolve } from 'node:path';
 import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';
-import { bytesOf } from '../host/folders.ts';
+import { readBytes } from '../host/folders.ts';
 import { LONGEST_TEXT, readText } from '../host/read-text.ts';
 import { reasonOf } from './files.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
@@ -11,7 +11,7 @@ import { fromStandardInput, isStandardInput } from './standard-input.ts';
 
 /** A file that is no UTF-8 text is shown as far as it can be read: a diff must not fail for it. */
 export async function print(file: string, io: Io): Promise<number> {
-  const given = isStandardInput(file) ? fromStandardInput() : bytesOf(resolve(io.cwd, file));
+  const given = isStandardInput(file) ? fromStandardInput() : readBytes(resolve(io.cwd, file));
   const bytes = await given.catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
   });

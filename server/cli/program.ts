@@ -4,7 +4,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { version } from '../../package.json';
 import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS } from '../show/part.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import type { Share } from './checking/part.ts';
 import { BEGIN_HERE, examplesOf } from './help.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, faultText, type Io } from './io.ts';
@@ -12,7 +12,7 @@ import { EXIT_CLEAN, EXIT_FAILURE, faultText, type Io } from './io.ts';
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
 export async function run(args: readonly string[], terminal: Io): Promise<number> {
   // Names of files and words of git stand in what is said there.
-  const io: Io = { ...terminal, err: text => terminal.err(visibleInLog(text)) };
+  const io: Io = { ...terminal, err: text => terminal.err(sanitizeForLog(text)) };
   let code = EXIT_CLEAN;
   const program = commands(io, result => {
     code = result;

@@ -4,7 +4,7 @@ import type { Finding } from '../rules/check.ts';
 import type { Level } from '../rules/rule.ts';
 
 /** From the gravest on. */
-export const LEVELS: readonly Level[] = ['error', 'warning', 'note'];
+const LEVELS: readonly Level[] = ['error', 'warning', 'note'];
 
 /** The levels at or above the one that is asked for. */
 export const rejectedLevels = (least: Level | 'never'): readonly Level[] =>

@@ -2,7 +2,8 @@
 
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
-import { barePicture } from '../report/bare-picture.ts';
+import { dataUri } from '../base/data-uri.ts';
+import { stripMetadata } from '../host/strip-metadata.ts';
 import type { ReportPhoto } from '../report/data.ts';
 import { reasonOf } from './files.ts';
 
@@ -30,10 +31,9 @@ export async function readPhoto(
     // To read a pipe would wait for whoever writes to it.
     if (!status.isFile()) return missing('is no file');
     if (status.size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
-    const picture = barePicture(await readFile(file));
+    const picture = stripMetadata(await readFile(file));
     if (!picture) return missing('is no JPEG, PNG or WebP picture');
-    const text = Buffer.from(picture.bytes).toString('base64');
-    return { path, image: { address: `data:${picture.type};base64,${text}` } };
+    return { path, image: { address: dataUri(picture.type, picture.bytes) } };
   } catch (error) {
     return missing(reasonOf(error));
   }

@@ -1,8 +1,8 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';

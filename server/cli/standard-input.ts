@@ -2,7 +2,7 @@
 
 import { fstatSync } from 'node:fs';
 import { basename } from 'node:path';
-import { NoFile } from '../host/folders.ts';
+import { NotAFile } from '../host/folders.ts';
 
 /** What stands for it on a command line, as everywhere. */
 export const STANDARD_INPUT = '-';
@@ -15,12 +15,12 @@ const LONGEST = 100_000_000;
 
 /** Block by block. Throws NoFile where it does not end. */
 export async function* standardInput(): AsyncGenerator<Uint8Array, void> {
-  if (fstatSync(0).isDirectory()) throw new NoFile('(standard input) is a folder');
+  if (fstatSync(0).isDirectory()) throw new NotAFile('(standard input) is a folder');
   let bytes = 0;
   for await (const block of process.stdin as AsyncIterable<Uint8Array>) {
     bytes += block.length;
     if (bytes > LONGEST)
-      throw new NoFile(`(standard input) does not end within ${LONGEST / 1e6} MB: read it from a file`);
+      throw new NotAFile(`(standard input) does not end within ${LONGEST / 1e6} MB: read it from a file`);
     yield block;
   }
 }

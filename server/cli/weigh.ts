@@ -14,9 +14,10 @@ import {
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -94,13 +95,11 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   // Whoever reads the figures alone must not take a tree without any for one of which there is nothing to say.
   if (options.as === 'text')
     for (const { what, file, fault } of unseen)
-      io.out(visibleInLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
+      io.out(sanitizeForLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
   const all = [...problems, ...unseen];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function requireTree(
   tag: string,

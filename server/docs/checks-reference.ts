@@ -7,11 +7,11 @@ export interface CheckRow {
   readonly unit: string;
   readonly expected: number | string;
   readonly computed: number | string | undefined;
-  /** Absolute; none where the value has to agree exactly. */
+  /** Absolute; undefined if the value must agree exactly. */
   readonly tolerance: number | undefined;
 }
 
-/** Every check, run. */
+/** Runs all checks. */
 export const checkRows = (): readonly CheckRow[] => [
   ...mechanicsChecks.map(({ name, source, unit = '', expected, tolerance, compute }) => ({
     name,
@@ -37,11 +37,11 @@ export function agrees({ expected, computed, tolerance }: CheckRow): boolean {
     : computed === expected;
 }
 
-/** Six digits that count: more than any source prints. */
+/** Six significant digits: more than any source prints. */
 const shown = (value: number | string | undefined): string =>
   typeof value === 'number' ? String(Number(value.toPrecision(6))) : (value ?? 'none');
 
-/** What was computed, to one digit finer than the tolerance: the next may differ from machine to machine. */
+/** The computed value, to one digit finer than the tolerance: further digits may differ between machines. */
 function computedText({ computed, tolerance }: CheckRow): string {
   if (typeof computed !== 'number' || tolerance === undefined || tolerance === 0) return shown(computed);
   const digits = Math.min(MOST_DIGITS, Math.max(0, 1 - Math.floor(Math.log10(tolerance))));
@@ -69,12 +69,12 @@ export function checksPage(): string {
   const rows = checkRows();
   return `# Published checks
 
-<!-- Printed from the checks of server/mechanics and server/practice by \`npm run generate\`; edit them there. -->
+<!-- Generated from test/published by \`npm run generate\`; edit the checks there. -->
 
-${rows.length} values that were published, or follow from a closed form, each beside what Soundwood computes. The tests hold
-every one of them; a source marked *from memory* in the tables was not read again.
+${rows.length} values that are published, or follow from a closed form, each beside the value that Soundwood computes. The
+tests check every one of them. A source marked *from memory* has not been checked again.
 
-| value | source | expected | computed | agrees within |
+| value | source | expected | computed | tolerance |
 | --- | --- | --- | --- | --- |
 ${rows.map(rowText).join('\n')}
 `;

@@ -1,18 +1,22 @@
 /** Inventories on a disk: those below a folder, and the folders above it that may hold what applies to them. */
 
-import { type Dirent, readdir as readFolder, type Stats } from 'node:fs';
-import { readdir, readFile, stat } from 'node:fs/promises';
+import { type Dirent, promises, readdir as readFolder, type Stats, stat as statOf } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
+import { promisify } from 'node:util';
 import type { FileSystemAdapter } from 'fast-glob';
 
+// Loading fs/promises would cost a start several milliseconds.
+const readdir = promisify(readFolder);
+const stat = promisify(statOf);
+
 /** Something else than a file; the message follows its name. */
-export class NoFile extends Error {}
+export class NotAFile extends Error {}
 
 /**
  * Why something is not read that is there and no folder; undefined for a file. To read a pipe or a socket would wait for
  * whoever writes to it, and a device may never end.
  */
-export function whyNoFile(
+export function notAFileReason(
   entry: Pick<Stats, 'isFIFO' | 'isSocket' | 'isFile' | 'isDirectory'>,
 ): string | undefined {
   if (entry.isFile() || entry.isDirectory()) return undefined;
@@ -20,14 +24,14 @@ export function whyNoFile(
   return `is a ${kind}, not a file, and was not read`;
 }
 
-/** The bytes of a file. Throws NoFile for what could be waited for without end. */
-export async function bytesOf(path: string): Promise<Buffer> {
-  const why = whyNoFile(await stat(path));
-  if (why !== undefined) throw new NoFile(why);
-  return readFile(path);
+/** The bytes of a file. Throws NotAFile for what could be waited for without end. */
+export async function readBytes(path: string): Promise<Buffer> {
+  const why = notAFileReason(await stat(path));
+  if (why !== undefined) throw new NotAFile(why);
+  return promises.readFile(path);
 }
 
-export interface Below {
+export interface FolderInventories {
   /** Absolute, in no order. */
   readonly paths: readonly string[];
   /** Pipes, sockets and devices that are called as an inventory is, and why they are not read. */
@@ -41,7 +45,7 @@ export interface Below {
  * node_modules and what begins with a dot are passed over.
  * @param folder absolute
  */
-export async function inventoriesBelow(folder: string): Promise<Below> {
+export async function inventoriesBelow(folder: string): Promise<FolderInventories> {
   // Not needed where only files are given, as hooks do for the files of a commit.
   const { default: glob } = await import('fast-glob');
   const broken = new Map<string, Dirent>();
@@ -50,13 +54,13 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
     cwd: folder,
     followSymbolicLinks: false,
     ignore: ['**/node_modules/**'],
-    fs: { readdir: noting(folder, broken, odd) },
+    fs: { readdir: recordingReaddir(folder, broken, odd) },
   };
   // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
   const find = async (suppressErrors: boolean) =>
     (await glob('**/*.wood', { ...options, suppressErrors })).map(name => join(folder, name));
   let paths: readonly string[];
-  let closed: Below['closed'];
+  let closed: FolderInventories['closed'];
   try {
     paths = await find(false);
   } catch (error) {
@@ -87,7 +91,7 @@ const LINE_END = /[\r\n\u2028\u2029]/;
  * apart, so that no inventory can hide from a check by what it is called. What is no file the library passes over
  * without a word: it is noted, too.
  */
-function noting(
+function recordingReaddir(
   folder: string,
   broken: Map<string, Dirent>,
   odd: Map<string, string>,
@@ -103,7 +107,7 @@ function noting(
         if (isPassedOver) continue;
         if (LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
         // Links are not followed, whatever they lead to.
-        const why = entry.isSymbolicLink() ? undefined : whyNoFile(entry);
+        const why = entry.isSymbolicLink() ? undefined : notAFileReason(entry);
         if (why !== undefined && entry.name.endsWith('.wood')) odd.set(join(at, entry.name), why);
       }
       done(error, entries);
@@ -124,7 +128,10 @@ export async function inventoriesIn(folder: string): Promise<readonly string[]> 
 const FOLDERS_UP = 5;
 
 export const isRepository = async (folder: string): Promise<boolean> =>
-  (await readdir(folder).catch((): string[] => [])).includes('.git');
+  (await namesIn(folder)).includes('.git');
+
+/** What a folder contains; nothing where it can't be read. */
+export const namesIn = (folder: string): Promise<string[]> => readdir(folder).catch(() => []);
 
 /** The folder itself and those above it, up to the root of the repository or five levels. */
 export async function foldersUp(folder: string): Promise<readonly string[]> {

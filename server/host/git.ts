@@ -20,9 +20,9 @@ const ENVIRONMENT = {
   GIT_TERMINAL_PROMPT: '0',
 } as const;
 /** What to do about an object that is not there. */
-const LACKING =
+const MISSING_OBJECT_HELP =
   'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings; else git fsck says what is wrong.';
-const settled = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
+const execOptions = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
 
 export interface Repository {
   /** Top folder of the working tree, absolute. */
@@ -32,7 +32,7 @@ export interface Repository {
   readonly shallow: boolean;
 }
 
-interface Failed {
+interface ExecError {
   readonly code?: number | string;
   readonly stderr?: string;
 }
@@ -40,9 +40,9 @@ interface Failed {
 /** Output of a git command. Throws CannotRun where there is no git; else what execFile throws. */
 export async function git(folder: string, args: readonly string[]): Promise<string> {
   try {
-    return (await run('git', [...SETTINGS, ...args], { ...settled(folder), maxBuffer: 1 << 26 })).stdout;
+    return (await run('git', [...SETTINGS, ...args], { ...execOptions(folder), maxBuffer: 1 << 26 })).stdout;
   } catch (error) {
-    if ((error as Failed).code === 'ENOENT')
+    if ((error as ExecError).code === 'ENOENT')
       throw new UserError('git was not found; install it, or put it on the PATH.');
     throw error;
   }
@@ -55,7 +55,7 @@ export async function openRepository(folder: string, cwd: string): Promise<Repos
     answer = await git(folder, ['rev-parse', '--is-shallow-repository', '--show-toplevel', '--show-prefix']);
   } catch (error) {
     if (error instanceof UserError) throw error;
-    const said = ((error as Failed).stderr ?? '')
+    const said = ((error as ExecError).stderr ?? '')
       .trim()
       .split('\n')[0]!
       .replace(/^fatal: /, '');
@@ -102,7 +102,7 @@ interface ObjectReader {
 
 function openObjects({ top }: Repository): ObjectReader {
   const child = spawn('git', [...SETTINGS, 'cat-file', '--batch'], {
-    ...settled(top),
+    ...execOptions(top),
     stdio: ['pipe', 'pipe', 'ignore'],
   });
   const closed = new Promise<void>(resolve => child.on('close', () => resolve()));
@@ -113,7 +113,7 @@ function openObjects({ top }: Repository): ObjectReader {
   let rest: Buffer = Buffer.alloc(0);
   const more = async () => {
     const { done, value } = await chunks.next();
-    if (done) throw new UserError(`git ended before it had given all objects: ${LACKING}`);
+    if (done) throw new UserError(`git ended before it had given all objects: ${MISSING_OBJECT_HELP}`);
     return value;
   };
   const take = async (length: number): Promise<Buffer> => {
@@ -212,7 +212,7 @@ async function collect(
     const path = folder + name;
     const object = await objects.read(tree.toString('hex', nul + 1, at));
     if (!object) {
-      throw new UserError(`${path} of ${ref} is missing in this repository: ${LACKING}`);
+      throw new UserError(`${path} of ${ref} is missing in this repository: ${MISSING_OBJECT_HELP}`);
     }
     if (mode === FOLDER) await collect(objects, object, `${path}/`, files, ref);
     else files.push({ path, bytes: object.content });

@@ -1,7 +1,6 @@
 /** Photographs on a disk: only below a folder, never through a link out of it, and no more than their first bytes. */
 
-import { constants } from 'node:fs';
-import { open, realpath } from 'node:fs/promises';
+import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
 import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 
@@ -25,7 +24,7 @@ export async function readPhotos(root: string, paths: Iterable<string>): Promise
   const waiting = [...new Set(paths)];
   const found = new Map<string, PhotoFile>();
   if (waiting.length === 0) return found;
-  const bounds = await realpath(root).catch(() => undefined);
+  const bounds = await fs.promises.realpath(root).catch(() => undefined);
   if (bounds === undefined) return found;
   const reader = async (): Promise<void> => {
     for (let path = waiting.pop(); path !== undefined; path = waiting.pop()) {
@@ -40,7 +39,7 @@ export async function readPhotos(root: string, paths: Iterable<string>): Promise
 /** Undefined where a link leads out of the folder: what lies there is not ours to look at. */
 async function readPhoto(bounds: string, path: string): Promise<PhotoFile | undefined> {
   try {
-    const file = await realpath(join(bounds, path));
+    const file = await fs.promises.realpath(join(bounds, path));
     if (!file.startsWith(bounds.endsWith(sep) ? bounds : bounds + sep)) return undefined;
     // Only where there is one: most inventories name none.
     const { PHOTO_HEAD_BYTES, photoFileOf } = await import('../facts/read-photo.ts');
@@ -56,7 +55,7 @@ async function readPhoto(bounds: string, path: string): Promise<PhotoFile | unde
 /** The first bytes; undefined for what is no plain file. */
 async function headOf(path: string, most: number): Promise<Uint8Array | undefined> {
   // Without waiting for somebody at the other end, should it be a pipe.
-  const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+  const handle = await fs.promises.open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
     const status = await handle.stat();
     if (!status.isFile()) return undefined;

@@ -25,7 +25,7 @@ export async function writeText(path: string, text: string | Uint8Array, cwd: st
     if (old && !old.isFile() && !old.isDirectory()) return await writeFile(target, text);
     // Its folder alone would let it be replaced; who made it read-only did not mean that.
     if (old?.isFile()) await (await open(target, 'r+')).close();
-    const { name, file, end } = await unfinished(target);
+    const { name, file, end } = await openTemporary(target);
     try {
       await file.writeFile(text);
       if (old) {
@@ -73,7 +73,7 @@ export async function newFile(path: string, cwd: string): Promise<NewFile> {
       () => false,
     );
   if (await isThere()) throw exists();
-  const { name, file, end } = await unfinished(path).catch((error: unknown) => {
+  const { name, file, end } = await openTemporary(path).catch((error: unknown) => {
     throw failed(path, cwd, error);
   });
   return {
@@ -108,7 +108,7 @@ function whyNot({ code, message }: NodeJS.ErrnoException): string {
   return message.split(',')[0]!;
 }
 
-interface Unfinished {
+interface TemporaryFile {
   readonly name: string;
   readonly file: FileHandle;
   /** Takes it away, unless it has another name by now. */
@@ -119,8 +119,8 @@ interface Unfinished {
 const ENDS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
 /** A new file beside a place. Its name does not end as an inventory's does: no check takes half of one for the whole. */
-async function unfinished(path: string): Promise<Unfinished> {
-  await removeLeft(path);
+async function openTemporary(path: string): Promise<TemporaryFile> {
+  await removeAbandoned(path);
   const name = join(dirname(path), `.${basename(path)}.${process.pid}.unfinished`);
   // Never through a link that somebody laid there.
   const file = await open(name, 'wx');
@@ -145,18 +145,18 @@ async function unfinished(path: string): Promise<Unfinished> {
 }
 
 /** Removes what programs left beside a place that were killed in the middle of their work. */
-async function removeLeft(path: string): Promise<void> {
+async function removeAbandoned(path: string): Promise<void> {
   const [start, finish] = [`.${basename(path)}.`, '.unfinished'];
   for (const name of await readdir(dirname(path)).catch((): string[] => [])) {
     if (!name.startsWith(start) || !name.endsWith(finish)) continue;
     const writer = name.slice(start.length, -finish.length);
-    if (/^[1-9]\d*$/.test(writer) && !isAtWork(Number(writer)))
+    if (/^[1-9]\d*$/.test(writer) && !isRunning(Number(writer)))
       await rm(join(dirname(path), name), { force: true });
   }
 }
 
 /** Another process of this number. Our own has not begun yet. */
-function isAtWork(id: number): boolean {
+function isRunning(id: number): boolean {
   if (id === process.pid) return false;
   try {
     return process.kill(id, 0);

@@ -3,7 +3,7 @@
 import { LINE_LIMIT } from '../../grammar/spoiled.ts';
 import { type PartReader, type TableColumn, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
-import { oneLine, quoted } from './text.ts';
+import { oneLine, stringLiteral } from './text.ts';
 
 /** Longest text in one note; a longer cell is split. */
 const NOTE_LENGTH = 2000;
@@ -14,11 +14,11 @@ const IS_NOTE = /^notes?$/i;
 const START = fieldStart('note');
 
 function noteLines(text: string, longest: number): string {
-  if (text.length <= longest) return `${START}${quoted(text)}\n`;
+  if (text.length <= longest) return `${START}${stringLiteral(text)}\n`;
   const letters = [...text];
   let lines = '';
   for (let from = 0; from < letters.length; from += NOTE_LENGTH) {
-    lines += `${START}${quoted(
+    lines += `${START}${stringLiteral(
       letters
         .slice(from, from + NOTE_LENGTH)
         .join('')

@@ -4,6 +4,7 @@
  * ends in work on the wrong tree, so anything unclear is reported or left to the user.
  */
 
+import { quoted } from '../base/words.ts';
 import { isNoValue } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
 import { tagIn } from './tags.ts';
@@ -192,7 +193,6 @@ function unnamed(
     .filter(isPlausible);
 }
 
-const quoted = (column: string): string => `"${column}"`;
 const listed = (columns: readonly string[]): string => columns.map(quoted).join(', ');
 const option = (column: string): string => `--tag ${quoted(column)}`;
 

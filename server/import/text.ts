@@ -10,7 +10,7 @@ const BLANKS = new RegExp(`[\\s${NO_TEXT}]+`, 'g');
 export const oneLine = (text: string): string => (ODD.test(text) ? text.replace(BLANKS, ' ').trim() : text);
 
 /** A string in the notation: quotation marks inside are doubled. */
-export const quoted = (line: string): string =>
+export const stringLiteral = (line: string): string =>
   line.includes('"') ? `"${line.replaceAll('"', '""')}"` : `"${line}"`;
 
 /** Greatest number of results kept per column. */

@@ -23,7 +23,7 @@ import { isNoValue } from './sizes.ts';
 import { speciesPart } from './species-part.ts';
 import { namelessColumn, type Separator, type TableRow } from './table.ts';
 import { isName, type Tag } from './tags.ts';
-import { memoized, oneLine, quoted } from './text.ts';
+import { memoized, oneLine, stringLiteral } from './text.ts';
 
 export interface TreeText {
   /** The head, then comments, then facts, each line with its end. */
@@ -57,7 +57,7 @@ export function treeWriter(
     if (nameColumn) {
       const cell = oneLine(textOf(cells, nameColumn));
       if (cell === '') draft.empty.push(nameColumn.name);
-      else text += ` ${quoted(cell)}`;
+      else text += ` ${stringLiteral(cell)}`;
     }
     for (const part of parts) part(cells, draft);
     if (tagColumn && tag.respelled) draft.facts += notesOf(tagColumn.name, textOf(cells, tagColumn));
@@ -67,7 +67,7 @@ export function treeWriter(
     text += '\n';
     // Comments stand below the head: at the end they would seem to belong to the next tree.
     for (const left of draft.leftovers) {
-      text += `  # ${oneLine(left.column)} ${quoted(oneLine(left.value))} left out: ${left.reason}\n`;
+      text += `  # ${oneLine(left.column)} ${stringLiteral(oneLine(left.value))} left out: ${left.reason}\n`;
     }
     if (draft.empty.length > 0) text += `  # Empty in the table: ${draft.empty.map(oneLine).join(', ')}\n`;
     return { text: text + draft.facts, leftovers: draft.leftovers, tag };

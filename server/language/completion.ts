@@ -9,7 +9,7 @@ import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
+import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { entryText } from './hover.ts';
 import { type Offer, type OfferContext, offersFor } from './offers.ts';
 import { snippetOf } from './snippet.ts';
@@ -66,14 +66,14 @@ const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
   documentation: entryText(entry),
 });
 
-interface Form {
+interface LineForm {
   readonly node: FormNode;
   readonly firstItem: number;
   readonly word: string;
 }
 
 /** The form of the line that has begun. */
-function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined {
+function formOf(read: LineSyntax, head: HeadSpec | undefined): LineForm | undefined {
   const named = headNamed(read);
   if (named) return { node: named.head.node, firstItem: named.words, word: named.head.word };
   const first = read.items[0];
@@ -94,7 +94,7 @@ function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, type
     head: isHead ? form.word : head!.word,
     typed,
   };
-  const expected: readonly Expected[] = expectedAfter(read, form.firstItem, form.node);
+  const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
   return expected.flatMap(one => offersFor(one, context));
 }
 

@@ -5,7 +5,7 @@ import { type FormNode, UNITLESS, type ValueType } from '../../grammar/forms.ts'
 import { readSpecies, type SpeciesPart } from '../../grammar/species.ts';
 import type { Item, LineSyntax } from '../../grammar/syntax.ts';
 
-export type Expected =
+export type ExpectedNext =
   | { readonly kind: 'word'; readonly words: string; readonly name: string | undefined }
   | { readonly kind: 'comma' }
   | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
@@ -13,15 +13,15 @@ export type Expected =
   | { readonly kind: 'unit'; readonly type: ValueType };
 
 /** What the form admits after all of the line's items, from `firstItem` on. */
-export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly Expected[] {
-  const walk = new Walk(line);
+export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly ExpectedNext[] {
+  const walk = new FormWalker(line);
   walk.ends(form, new Set([firstItem]));
   return walk.found;
 }
 
 /** Follows every way that the items can be read; where one reaches the end, what could come next is noted. */
-class Walk {
-  readonly found: Expected[] = [];
+class FormWalker {
+  readonly found: ExpectedNext[] = [];
   private readonly seen = new Set<string>();
 
   constructor(private readonly line: LineSyntax) {}
@@ -85,7 +85,7 @@ class Walk {
     return at === this.items.length;
   }
 
-  private note(expected: Expected): readonly number[] {
+  private note(expected: ExpectedNext): readonly number[] {
     const key = JSON.stringify(expected);
     if (!this.seen.has(key)) {
       this.seen.add(key);

@@ -4,14 +4,14 @@ import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
 import { formatDate } from '../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
-import { interval } from '../facts/interval.ts';
+import { capital } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
@@ -100,12 +100,12 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
   if (tree.felled) lines.push(`Felled ${escapeMarkdown(formatDate(tree.felled.value))}.`);
   if (tree.height) lines.push(`Height ${escapeMarkdown(showQuantity(tree.height.value))}.`);
   if (tree.diameters.length > 0) {
-    const equivalent = equivalentDiameter(tree.diameters.map(({ value }) => interval(value, settings)));
+    const equivalent = equivalentDiameter(tree.diameters.map(({ value }) => valuesOf(value, settings)));
     lines.push(
       `Diameter ${escapeMarkdown(tree.diameters.map(({ value }) => showQuantity(value)).join(', '))}.`,
     );
     if (tree.height && equivalent.low > 0 && Number.isFinite(equivalent.high)) {
-      const height = interval(tree.height.value, settings);
+      const height = valuesOf(tree.height.value, settings);
       if (height.low > 0 && Number.isFinite(height.high))
         lines.push(`Height over diameter ${escapeMarkdown(ratioText(slenderness(height, equivalent)))}.`);
     }

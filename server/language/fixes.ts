@@ -10,18 +10,9 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
+import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf } from './snapshot.ts';
-
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-  /** What it fixes. */
-  readonly finding: Finding;
-  /** The one that is most likely meant. */
-  readonly preferred: boolean;
-}
+import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
@@ -77,7 +68,7 @@ export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonl
     .map(({ start, end, fix }) => ({ start, end, text: fix! }));
 
 /** What could stand at the place of a mistake, as far as the words before it tell. */
-function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
   const { line, column, head, lineIndex, section } = cursorAt(file, offset);
   const read = parseLine(line.syntax.text.slice(0, column));
   const named = headNamed(read);

@@ -8,14 +8,14 @@ import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { hull } from '../base/interval.ts';
 import { inUnit } from '../base/quantity.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
+import { convertedUnit } from './converted-unit.ts';
 import { contentOf, meets } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
-import { twin } from './twins.ts';
 
 export interface Hint {
   /** Offset in the file, after the words of a line. */
@@ -48,11 +48,13 @@ export function hints(
   return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
 }
 
-const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
+const CONVERTED_FIELDS: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
 function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
-  return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
+  return fields.flatMap(line =>
+    CONVERTED_FIELDS.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : [],
+  );
 }
 
 function sizeHint(
@@ -67,11 +69,11 @@ function sizeHint(
   const first = quantities[0];
   if (!first) return [];
   if (quantities.length === 1) {
-    const other = twin(first);
+    const other = convertedUnit(first);
     return other ? [{ at, text: other, tooltip: `${line.word} in the other unit` }] : [];
   }
   const settings = settingsOf(snapshot, placed.path);
-  const all = quantities.map(quantity => interval(quantity, settings));
+  const all = quantities.map(quantity => valuesOf(quantity, settings));
   if (!first.unit || all.some(({ low, high }) => !(low > 0) || !Number.isFinite(high))) return [];
   const { low, high } = equivalentDiameter(all);
   const unit = first.unit;

@@ -1,13 +1,14 @@
 /** Pieces of Markdown for editors: code, tables, pictures; and the same as plain text. */
 
-import { escapeMarkdown } from '../show/inert-markdown.ts';
-import { visible } from '../show/visible.ts';
+import { svgUri } from '../base/data-uri.ts';
+import { escapeMarkdown } from '../show/escape-markdown.ts';
+import { sanitize } from '../show/sanitize.ts';
 
 export { escapeMarkdown };
 
 /** A code span of any text: its fence is longer than any run of backticks inside. */
 export function code(text: string): string {
-  const line = visible(text.replace(/\s+/g, ' '));
+  const line = sanitize(text.replace(/\s+/g, ' '));
   const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';
@@ -23,11 +24,8 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
 }
 
 /** A picture within the text: no file, no address. */
-export function image(svg: string, description: string): string {
-  let binary = '';
-  for (const byte of new TextEncoder().encode(svg)) binary += String.fromCharCode(byte);
-  return `![${escapeMarkdown(description)}](data:image/svg+xml;base64,${btoa(binary)})`;
-}
+export const image = (svg: string, description: string): string =>
+  `![${escapeMarkdown(description)}](${svgUri(svg)})`;
 
 /** Markdown of this folder for readers that show text as it is: no pictures, no marks. */
 export const plainText = (markdown: string): string =>

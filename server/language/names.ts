@@ -49,7 +49,7 @@ export function nameAt(file: FileSnapshot, offset: number): NameAt | undefined {
 }
 
 /** The facts in which a name of this kind means the same thing. */
-export function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): readonly PlacedFact[] {
+function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): readonly PlacedFact[] {
   switch (kind) {
     case 'person':
     case 'crew':
@@ -68,7 +68,7 @@ export const placesOf = (workspace: Workspace, name: NameAt): readonly NameAt[] 
     .filter(other => other.kind === name.kind && other.name === name.name)
     .sort((a, b) => (a.path === b.path ? a.start - b.start : a.path < b.path ? -1 : 1));
 
-export const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
+const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
 
 /** Where what is named here is given; several places where it is given twice. */
 export const definitions = (

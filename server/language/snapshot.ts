@@ -19,6 +19,15 @@ export interface PlacedEdit extends Edit {
   readonly path: string;
 }
 
+/** Edits that resolve a finding. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  readonly finding: Finding;
+  /** Offered as the editor's default: the one most likely meant. */
+  readonly preferred: boolean;
+}
+
 export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Settings =>
   settingsFor(workspace, path);
 

@@ -4,8 +4,8 @@ import type { FormNode } from '../../grammar/forms.ts';
 import { formatDate } from '../base/dates.ts';
 
 /** Marks that a snippet reads are escaped. */
-export const inert = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
-const inertChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
+const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
+const escapeChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
 
 /**
  * The parts of a form that have to stand. A place shows the name of its value, which the notation does not
@@ -22,15 +22,15 @@ export function snippetOf(form: FormNode, today: number): string {
       case 'comma':
         return ',';
       case 'choice':
-        return next(`|${node.words.map(inertChoice).join(',')}|`);
+        return next(`|${node.words.map(escapeChoice).join(',')}|`);
       case 'value':
         switch (node.type) {
           case 'text':
-            return `"${next(`:${inert(node.name)}`)}"`;
+            return `"${next(`:${escapeSnippet(node.name)}`)}"`;
           case 'date':
             return next(`:${formatDate(today)}`);
           default:
-            return next(`:${inert(node.name)}`);
+            return next(`:${escapeSnippet(node.name)}`);
         }
       case 'sequence':
         return node.nodes

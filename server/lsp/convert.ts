@@ -55,7 +55,7 @@ const LEVELS: Record<Finding['level'], DiagnosticSeverity> = {
 };
 
 /** The source of every diagnostic. */
-export const SOURCE = 'soundwood';
+const SOURCE = 'soundwood';
 
 /** @param pageOf address of a rule's page */
 export function toDiagnostic(

@@ -43,7 +43,7 @@ const markup =
       ? { kind: MarkupKind.Markdown, value: markdown }
       : { kind: MarkupKind.PlainText, value: plainText(markdown) };
 
-export function onReading(session: Session): void {
+export function registerReadFeatures(session: Session): void {
   const { connection, capabilities } = session;
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
@@ -126,7 +126,7 @@ const toSymbol = (file: FileSnapshot, symbol: OutlineSymbol): DocumentSymbol => 
   children: symbol.children.map(child => toSymbol(file, child)),
 });
 
-export function onWriting(session: Session): void {
+export function registerEditFeatures(session: Session): void {
   const { connection, capabilities } = session;
   const item = capabilities.textDocument?.completion?.completionItem;
   const documented = markup(item?.documentationFormat);

@@ -1,11 +1,7 @@
 /** How the server reaches files. Whoever starts it says how; the server itself knows no disk. */
 
 import type { PhotoIndex } from '../facts/photos.ts';
-
-export interface SourceText {
-  readonly uri: string;
-  readonly text: string;
-}
+import type { SourceText } from './requests.ts';
 
 export interface FolderContent {
   /** The folder that paths are relative to: the one asked for, or one above it that applies to it. */

@@ -9,15 +9,16 @@ import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from '../host/clock.ts';
-import { bytesOf, foldersUp, inventoriesBelow, inventoriesIn } from '../host/folders.ts';
+import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
 import { readPhotos } from '../host/photos.ts';
-import type { SourceText } from './files.ts';
+
 import { Frames } from './frames.ts';
+import type { SourceText } from './requests.ts';
 import { serve } from './server.ts';
 
 /** UTF-8 with or without byte order mark. */
 const textOf = async (path: string): Promise<string> =>
-  new TextDecoder('utf-8', { fatal: true }).decode(await bytesOf(path));
+  new TextDecoder('utf-8', { fatal: true }).decode(await readBytes(path));
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 const addressOf = (path: string): string => pathToFileURL(path).href;

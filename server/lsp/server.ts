@@ -17,16 +17,16 @@ import {
 import { version } from '../../package.json';
 import { parseDate } from '../base/dates.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { LEGEND, onColouring } from './colouring.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
-import { onReading, onWriting, WEIGH } from './features.ts';
-import { onNames } from './naming.ts';
+import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
+import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
-import { onReporting } from './reporting.ts';
+import { registerReport } from './report.ts';
+import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
 import { forEach, heeding, outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
 import { Store } from './store.ts';
-import { onWeighing } from './weighing.ts';
+import { registerWeigh } from './weigh.ts';
 
 /** Letters and marks after which the list of proposals is asked for without a key. */
 const TRIGGERS = [' ', '"'];
@@ -172,12 +172,12 @@ function attach(session: Session): Publisher {
   const publisher = withPhotosRead(session, told);
   onChanges(session, publisher);
   onPull(session);
-  onReading(session);
-  onWriting(session);
-  onNames(session);
-  onColouring(session);
-  onWeighing(session);
-  onReporting(session);
+  registerReadFeatures(session);
+  registerEditFeatures(session);
+  registerNameFeatures(session);
+  registerSemanticTokens(session);
+  registerWeigh(session);
+  registerReport(session);
   return publisher;
 }
 

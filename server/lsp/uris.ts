@@ -4,16 +4,16 @@
 const PARTS = /^([A-Za-z][A-Za-z0-9+.-]*:(?:\/\/[^/?#]*)?)([^?#]*)/;
 
 /** One way of writing an address: each segment encoded alike, a drive letter small, no slash at the end. */
-export function normal(uri: string): string {
+export function normalizeUri(uri: string): string {
   const [, scheme = '', path = ''] = PARTS.exec(uri) ?? [];
   // `untitled:One` has no slash and no folder: it gets one of its own, so that texts without files stay apart.
   const rooted = path.startsWith('/') ? path : `/${path}/${path}`;
-  const segments = rooted.split('/').map(segment => encodeURIComponent(decoded(segment)));
+  const segments = rooted.split('/').map(segment => encodeURIComponent(decodeSegment(segment)));
   if (/^[A-Za-z]%3A$/i.test(segments[1] ?? '')) segments[1] = segments[1]!.toLowerCase();
   return scheme.toLowerCase() + segments.join('/').replace(/\/+$/, '');
 }
 
-function decoded(segment: string): string {
+function decodeSegment(segment: string): string {
   try {
     return decodeURIComponent(segment);
   } catch {
@@ -28,7 +28,7 @@ export function pathIn(folder: string, uri: string): string | undefined {
   return uri
     .slice(folder.length + 1)
     .split('/')
-    .map(decoded)
+    .map(decodeSegment)
     .join('/');
 }
 

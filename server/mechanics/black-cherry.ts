@@ -4,6 +4,8 @@
  * diameter is headed "Girth").
  */
 
+import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';
+
 /** As published: in, ft, ft³. */
 const PUBLISHED: readonly (readonly [diameter: number, height: number, volume: number])[] = [
   [8.3, 70, 10.3],
@@ -38,9 +40,6 @@ const PUBLISHED: readonly (readonly [diameter: number, height: number, volume: n
   [18, 80, 51],
   [20.6, 87, 77],
 ];
-
-const METRES_PER_INCH = 0.0254;
-const METRES_PER_FOOT = 0.3048;
 
 export interface MeasuredTree {
   /** m. */

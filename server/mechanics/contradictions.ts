@@ -1,6 +1,6 @@
 /** Readings of one cavity that cannot all be true. */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { radiusAt } from './section-readings.ts';
 import { RADIANS, wallAt, walledVoid, wallsAround, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge } from './section-types.ts';
@@ -21,8 +21,6 @@ export interface Contradiction {
 
 /** Half an inch: the coarsest digit in which stems are measured. The unit of a reading makes no difference. */
 const READING = 0.0127;
-/** Far below any reading: the same length written in another unit. */
-const REPRESENTATION = 1e-9;
 
 /** How far from the surface at the cavity's bearing the void of its walls may reach, on that diameter. */
 function farEdge(outer: OuterEdge<Interval>, bearing: number, { walls, allRound }: Cavity<Interval>): number {

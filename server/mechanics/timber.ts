@@ -4,6 +4,7 @@
  */
 
 import { type Interval, interval } from '../base/interval.ts';
+import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';
 import { BLACK_CHERRIES, type MeasuredTree } from './black-cherry.ts';
 
 export interface Log<Q = number> {
@@ -19,8 +20,6 @@ export interface Log<Q = number> {
 
 export type LogRule = 'Doyle' | 'International 1/4-inch' | 'Scribner';
 
-const METRES_PER_INCH = 0.0254;
-const METRES_PER_FOOT = 0.3048;
 const BOARD_FEET_PER_CUBIC_METRE = 12 / METRES_PER_FOOT ** 3;
 
 const circleArea = (diameter: number): number => (Math.PI / 4) * diameter ** 2;

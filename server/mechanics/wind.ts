@@ -7,6 +7,7 @@
  */
 
 import { add, type Interval, interval, multiply } from '../base/interval.ts';
+import { METRES_PER_FOOT } from '../base/quantity.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
 import { type Crown, crownAt, crownInputs, requireCrown, uncutOf, widestOf } from './crown.ts';
 
@@ -50,7 +51,6 @@ const LAWS: Readonly<Record<WindEdition, PressureLaw>> = {
     },
   },
 };
-const METRES_PER_FOOT = 0.3048;
 /** Below this Kz stays as it is, m (ASCE 7-10 table 27.3-1, note 1: 15 ft). */
 const LOWEST = 15 * METRES_PER_FOOT;
 /** Of air at 15 °C and sea level, kg/m³: 0.00256 V² psf with V in mph. */

@@ -1,9 +1,9 @@
 /** What may be cut: doses by age and vigour, cuts, and what the crew can take on the rope. */
 
+import { METRES_PER_INCH } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
 const YEAR = 365.2425;
-const INCH = 0.0254;
 
 export const pruningLimits = {
   dose: {
@@ -168,7 +168,7 @@ export const pruningLimits = {
   'cut-diameter': {
     summary: 'diameter of a cut',
     dimension: 'length',
-    value: 4 * INCH,
+    value: 4 * METRES_PER_INCH,
     unit: 'in',
     direction: 'at most',
     rests: 'practice',
@@ -179,7 +179,7 @@ export const pruningLimits = {
   'cut-diameter-weak': {
     summary: 'diameter of a cut on a species that compartmentalises weakly',
     dimension: 'length',
-    value: 2 * INCH,
+    value: 2 * METRES_PER_INCH,
     unit: 'in',
     direction: 'at most',
     rests: 'practice',

@@ -1,9 +1,9 @@
 /** When: inspections, deadlines, permits. */
 
+import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
 const MONTH = 30.436875;
-const FOOT = 0.3048;
 
 export const riskLimits = {
   'inspection-interval': {
@@ -41,7 +41,7 @@ export const riskLimits = {
   'ground-sight': {
     summary: 'height of a defect that is judged from the ground',
     dimension: 'length',
-    value: 30 * FOOT,
+    value: 30 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at most',
     rests: 'practice',

@@ -1,8 +1,8 @@
 /** Nests, roosts and aircraft. Distances vary from permit to permit: the permit of the place wins. */
 
+import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
-const FOOT = 0.3048;
 const MILE = 1609.344;
 
 export const wildlifeLimits = {
@@ -20,7 +20,7 @@ export const wildlifeLimits = {
   'nest-check-height': {
     summary: 'height of a tree whose crown a nest check from the ground can see through',
     dimension: 'length',
-    value: 30 * FOOT,
+    value: 30 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at most',
     rests: 'practice',
@@ -42,7 +42,7 @@ export const wildlifeLimits = {
   'nest-stand-off': {
     summary: 'distance above a nest from which a drone photographs it',
     dimension: 'length',
-    value: 50 * FOOT,
+    value: 50 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at least',
     rests: 'law',
@@ -53,7 +53,7 @@ export const wildlifeLimits = {
   'nest-buffer-passerine': {
     summary: 'distance of work from an active nest of a songbird or another small bird',
     dimension: 'length',
-    value: 100 * FOOT,
+    value: 100 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at least',
     rests: 'law',
@@ -64,7 +64,7 @@ export const wildlifeLimits = {
   'nest-buffer-raptor': {
     summary: 'distance of work from an active nest of a raptor or an owl, or of an unknown bird',
     dimension: 'length',
-    value: 500 * FOOT,
+    value: 500 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at least',
     rests: 'law',
@@ -75,7 +75,7 @@ export const wildlifeLimits = {
   'nest-buffer-eagle': {
     summary: 'distance of work from an eagle’s nest in use',
     dimension: 'length',
-    value: 660 * FOOT,
+    value: 660 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at least',
     rests: 'law',
@@ -86,7 +86,7 @@ export const wildlifeLimits = {
   'nest-buffer-colony': {
     summary: 'distance of work from a heron rookery in use',
     dimension: 'length',
-    value: 500 * FOOT,
+    value: 500 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at least',
     rests: 'law',
@@ -119,7 +119,7 @@ export const wildlifeLimits = {
   'drone-height': {
     summary: 'height of a drone above ground',
     dimension: 'length',
-    value: 400 * FOOT,
+    value: 400 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at most',
     rests: 'law',

@@ -1,4 +1,5 @@
-import type { MonthDay, YearlyWindow } from '../base/yearly-window.ts';
+import type { MonthDay } from '../base/dates.ts';
+import type { YearlyWindow } from '../base/yearly-window.ts';
 import type { Citation, Confidence } from './citation.ts';
 import type { Rests } from './limit-row.ts';
 

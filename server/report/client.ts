@@ -9,28 +9,26 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { lossAt } from '../assess/strength.ts';
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { byGravity, linkTo, list, pairs, sites, table } from './parts.ts';
+import { byGravity, groupBySite, linkTo, list, pairs, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
-  capital,
   defectName,
   defectReadings,
   inspectionWords,
   personWords,
   prescriptionItems,
-  quoted,
-  say,
   sentence,
   sizeWords,
   speciesOf,
@@ -54,7 +52,7 @@ export function clientPart(data: ReportData): Markup {
   return html`<section id="client" aria-labelledby="client-title">
     <h2 id="client-title">For the owner</h2>
     ${overview(data, chapters)}
-    ${sites(data.trees).map(({ name, trees }) => planOf(name, trees))}
+    ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map(entry => chapterOf(entry, data))}
     ${
       others.length > 0 &&
@@ -165,12 +163,12 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
   ]);
   const risks = currentRisks(tree).map(
     risk =>
-      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${say(risk.within)}` : ''}.`,
+      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
   );
   const targets = tree.targets.map(({ name, distance, occupied }) =>
     [
       quoted(name.value),
-      distance ? `${say(distance)} away` : 'at a distance not stated',
+      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );

@@ -2,16 +2,12 @@
 
 import type { Assessment } from '../assess/assessment.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Crew, Person, Site, Tree } from '../facts/types.ts';
+import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
+import type { Picture } from '../show/drawing/pictures.ts';
 
 export const READERS = ['client', 'crew', 'office'] as const;
 export type Reader = (typeof READERS)[number];
-
-export interface Picture {
-  readonly svg: string;
-  readonly description: string;
-}
 
 export interface ReportPhoto {
   /** As written in the inventory. */
@@ -34,6 +30,12 @@ export interface ReportTree {
   readonly elevation: Picture | undefined;
   readonly sections: readonly Picture[];
   readonly photos: readonly ReportPhoto[];
+}
+
+/** Work at a tree, prescribed and not done. */
+export interface WorkOrder {
+  readonly entry: ReportTree;
+  readonly prescription: Prescription;
 }
 
 export interface ReportData {

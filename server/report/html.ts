@@ -6,13 +6,15 @@
 import htm from 'htm';
 import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
-import { visibleInPage } from '../show/visible.ts';
+import { svgUri } from '../base/data-uri.ts';
+import type { Picture } from '../show/drawing/pictures.ts';
+import { sanitizeForPage } from '../show/sanitize.ts';
 
 export type Markup = VNode;
 export type Content = ComponentChildren;
 
 const clean = (child: unknown): unknown =>
-  typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
+  typeof child === 'string' ? sanitizeForPage(child) : Array.isArray(child) ? child.map(clean) : child;
 
 /** A day, with the dots behind it where it begins a span of days. */
 const DAY = /(\d{4}-\d{2}-\d{2}(?:\.\.)?)/;
@@ -52,16 +54,6 @@ export const render = (markup: Markup): string => renderToString(markup);
 export const constant = (type: 'style' | 'script', content: string): Markup =>
   h(type as string, { dangerouslySetInnerHTML: { __html: content } });
 
-/** A picture as an image: nothing in it can run, and its names and styles stay its own. */
-export function imageOf({
-  svg,
-  description,
-}: {
-  readonly svg: string;
-  readonly description: string;
-}): Markup {
-  const bytes = new TextEncoder().encode(svg);
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return html`<img alt=${description} src=${`data:image/svg+xml;base64,${btoa(binary)}`} />`;
-}
+/** The picture as an image: nothing in it can run, and its identifiers and styles stay its own. */
+export const imageOf = ({ svg, description }: Picture): Markup =>
+  html`<img alt=${description} src=${svgUri(svg)} />`;

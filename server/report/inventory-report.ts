@@ -27,7 +27,7 @@ import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
-export interface ReportWanted extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
+export interface ReportRequest extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
   readonly files: readonly FileSnapshot[];
   readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
   /** Called after each tree; may take its time, or reject to stop. */
@@ -41,7 +41,7 @@ export interface ReportPage {
   readonly left: readonly NotComputed[];
 }
 
-export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted): Promise<ReportPage> {
+export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
   const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
   const trees: Placed<ReportTree>[] = [];

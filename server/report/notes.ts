@@ -4,10 +4,11 @@
  */
 
 import { formatDate } from '../base/dates.ts';
+import { capital, quoted } from '../base/words.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
-import { sites } from './parts.ts';
-import { capital, quoted, sentence } from './words.ts';
+import { groupBySite } from './parts.ts';
+import { sentence } from './words.ts';
 
 export interface Noted {
   readonly notes?: readonly Placed<string>[];
@@ -59,7 +60,7 @@ function notesOf(tree: Tree): readonly (readonly [string, string])[] {
 
 /** Tree or site, what the note is of, the note. */
 export const allNotes = ({ trees }: ReportData): readonly (readonly [string, string, string])[] => [
-  ...sites(trees).flatMap(({ site, name }) => {
+  ...groupBySite(trees).flatMap(({ site, name }) => {
     const words = site ? noteWords(site) : '';
     return words === '' ? [] : [[name, 'the site', words] as const];
   }),

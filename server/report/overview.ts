@@ -2,13 +2,13 @@
 
 import { openFollowUps } from '../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, counted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { dayOf, linkTo, table, worstRating } from './parts.ts';
-import { capital, personWords, treeTitle, windowWords } from './words.ts';
+import { personWords, treeTitle, windowWords } from './words.ts';
 
 /** @param chapters the trees of which something is open */
 export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {

@@ -6,7 +6,7 @@ import { crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
 import { constant, html, type Markup, render } from './html.ts';
 import { officePart } from './office.ts';
-import { sites } from './parts.ts';
+import { groupBySite } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
 
@@ -28,7 +28,7 @@ async function hashOf(content: string): Promise<string> {
 export async function showReport(data: ReportData): Promise<string> {
   const [style, script] = await Promise.all([hashOf(STYLE), hashOf(SCRIPT)]);
   const policy = `default-src 'none'; style-src ${style}; script-src ${script}; img-src data:; base-uri 'none'; form-action 'none'`;
-  const places = sites(data.trees);
+  const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
   const day = formatDate(data.on);
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];

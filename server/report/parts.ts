@@ -68,7 +68,7 @@ function numberOf(trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number>
   return known;
 }
 
-export interface SiteTrees {
+export interface SiteGroup {
   readonly site: Site | undefined;
   /** As a heading. */
   readonly name: string;
@@ -76,7 +76,7 @@ export interface SiteTrees {
 }
 
 /** The trees by the site that owns them, in order of their first trees. */
-export function sites(trees: readonly ReportTree[]): readonly SiteTrees[] {
+export function groupBySite(trees: readonly ReportTree[]): readonly SiteGroup[] {
   const bySite = new Map<Site | undefined, ReportTree[]>();
   for (const entry of trees) {
     const known = bySite.get(entry.site);

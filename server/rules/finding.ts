@@ -1,6 +1,6 @@
 /** What is found, as it is shown: of a mistake of the notation, and of what a rule says. */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Accept } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { locate, type Place } from './place.ts';

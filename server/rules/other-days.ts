@@ -3,8 +3,8 @@
 import { type DayContext, otherDays } from '../assess/clear-days.ts';
 import { showDays } from '../assess/days.ts';
 import { ASK_NOW, isEmergency } from '../assess/emergency.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
 import { type Advice, plan, type Remedy } from './rule.ts';

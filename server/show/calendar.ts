@@ -6,7 +6,7 @@
 import type { Appointment } from '../assess/appointments.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { visible } from './visible.ts';
+import { sanitize } from './sanitize.ts';
 
 export interface CalendarTree {
   readonly tree: Tree;
@@ -18,7 +18,7 @@ export interface CalendarTree {
 
 /** Section 3.3.11; characters that a text can't hold are marked. */
 const escaped = (text: string): string =>
-  visible(text.replace(/\r\n?|\u2028|\u2029/g, '\n'))
+  sanitize(text.replace(/\r\n?|\u2028|\u2029/g, '\n'))
     .replace(/[\\;,]/g, '\\$&')
     .replaceAll('\n', '\\n');
 

@@ -7,9 +7,9 @@ import { formatDate } from '../base/dates.ts';
 import type { Interval } from '../base/interval.ts';
 import type { Comparison, FigureChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
-export const COMPARISON_VERSION = 1;
+const COMPARISON_VERSION = 1;
 
 /** @param on day number for which both states were checked @param before and @param after name the two states */
 export function showComparisonJson(

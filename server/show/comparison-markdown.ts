@@ -4,7 +4,7 @@ import type { Comparison, TreeChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import { changeWords, figureWords, showCounts, treeTitle } from './comparison-text.ts';
-import { escapeReview } from './inert-markdown.ts';
+import { escapeReview } from './escape-markdown.ts';
 
 export function showComparisonMarkdown({ trees, others, came, went }: Comparison, title: string): string {
   const beside = [

@@ -1,7 +1,7 @@
 /** Trees on the map: GeoJSON by RFC 7946, positions as longitude, latitude in WGS 84, one feature in each line. */
 
+import { jsonText } from './sanitize.ts';
 import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
-import { jsonText } from './visible.ts';
 
 const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].filter(
   // The geometry says it.

@@ -1,7 +1,7 @@
 /** Intervals for people. Ends are rounded outwards, so that what is shown holds what was computed. */
 
 import type { Interval } from '../base/interval.ts';
-import { plainNumber } from '../base/quantity.ts';
+import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, plainNumber } from '../base/quantity.ts';
 
 /** Share of a last digit that computing alone may add or take. */
 const SLACK = 1e-6;
@@ -78,8 +78,7 @@ const floored = (value: number, digits: number): number =>
 
 export type Units = 'imperial' | 'metric';
 
-const CUBIC_FOOT = 0.3048 ** 3;
-const POUND = 0.45359237;
+const CUBIC_FOOT = METRES_PER_FOOT ** 3;
 
 /** Steps of two digits: what a volume by form and a mass by mean density are good for. */
 function twoDigits({ low, high }: Interval): Interval {
@@ -98,5 +97,5 @@ export const volumeText = (volume: Interval, units: Units): string =>
 /** kg for people: `4200..9900 lb`. */
 export const massText = (mass: Interval, units: Units): string =>
   units === 'imperial'
-    ? `${numberText(twoDigits(scaled(mass, POUND)), 0)} lb`
+    ? `${numberText(twoDigits(scaled(mass, KILOGRAMS_PER_POUND)), 0)} lb`
     : `${numberText(twoDigits(mass), 0)} kg`;

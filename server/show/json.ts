@@ -6,9 +6,9 @@
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
-export const FINDINGS_VERSION = 1;
+const FINDINGS_VERSION = 1;
 
 export function showJson({ on, findings, summary, unread, since, shown }: Report): string {
   const report = {

@@ -7,7 +7,7 @@ import { identityOf, numbered } from '../rules/identity.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './check-result.ts';
-import { jsonText, visible } from './visible.ts';
+import { jsonText, sanitize } from './sanitize.ts';
 
 /** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
 const FINGERPRINT = 'identity/v1';
@@ -61,7 +61,7 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
 
 /** What would be read as a placeholder or as an embedded link is escaped (sections 3.11.5 and 3.11.6). */
 const plain = (text: string): string =>
-  visible(text)
+  sanitize(text)
     .replace(/[{}]/g, '$&$&')
     .replace(/\[(?=[^[\]]*\]\()|\](?=\()/g, '\\$&');
 
@@ -87,14 +87,14 @@ function descriptor(name: string) {
   };
 }
 
-interface At {
+interface Region {
   readonly line: number;
   readonly column: number;
   readonly endLine?: number;
   readonly endColumn?: number;
 }
 
-const location = (file: string, { line, column, endLine, endColumn }: At) => ({
+const location = (file: string, { line, column, endLine, endColumn }: Region) => ({
   physicalLocation: {
     artifactLocation: { uri: uriOf(file) },
     region: { startLine: line, startColumn: column, endLine, endColumn },

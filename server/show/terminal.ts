@@ -3,11 +3,11 @@
  * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
  */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Summary } from './summary.ts';
-import { onOneLine, visibleInLog } from './visible.ts';
 
 /** Colours a text; a plain terminal gives it back unchanged. */
 export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
@@ -26,9 +26,9 @@ const BEFORE_MARKER = 30;
  */
 export function showFinding(finding: Finding, file: string, line: string | undefined, paint: Paint): string {
   const { level, accepted } = finding;
-  const place = paint('bold', `${onOneLine(file)}:${finding.line}:${finding.column}:`);
+  const place = paint('bold', `${sanitizeLine(file)}:${finding.line}:${finding.column}:`);
   const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${onOneLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const head = `${place} ${label} ${sanitizeLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
   const parts = [head];
   if (line !== undefined) {
     const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
@@ -36,13 +36,13 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    parts.push(`  ${onOneLine(acceptedWords(accepted))}`);
+    parts.push(`  ${sanitizeLine(acceptedWords(accepted))}`);
   } else {
-    parts.push(`  ${onOneLine(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', onOneLine(finding.caution))}`);
+    parts.push(`  ${sanitizeLine(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', sanitizeLine(finding.caution))}`);
   }
   for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${onOneLine(message)}`);
+    parts.push(`  ${sanitizeLine(other)}:${otherLine}:${column}: ${sanitizeLine(message)}`);
   }
   return `${parts.join('\n')}\n`;
 }
@@ -60,11 +60,11 @@ function excerpt(
   const cut = line.slice(from, from + EXCERPT_WIDTH);
   const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
   const markFrom = column - from;
-  const marked = visibleInLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
+  const marked = sanitizeForLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
   const gutter = `${String(number).padStart(6)} | `;
-  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(visibleInLog(cut.slice(0, markFrom)))}`;
+  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(sanitizeForLog(cut.slice(0, markFrom)))}`;
   const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
-  return [`${gutter}${head}${visibleInLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
+  return [`${gutter}${head}${sanitizeForLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
 }
 
 const WIDE =
@@ -104,7 +104,7 @@ export function showSummary(summary: Summary, paint: Paint, since?: string): str
     ...(notJudged > 0 ? [`; ${counted(notJudged, 'sign')} not judged`] : []),
   ].join('');
   const isQuiet = errors + warnings + notes + accepted + notJudged === 0;
-  const news = since === undefined ? '' : `, new since ${onOneLine(since)}`;
+  const news = since === undefined ? '' : `, new since ${sanitizeLine(since)}`;
   return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.${isQuiet && trees > 0 && since === undefined ? quietWords(judged, beyond) : ''}\n`;
 }
 

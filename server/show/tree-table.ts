@@ -6,11 +6,11 @@
 import { printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 
@@ -68,7 +68,7 @@ function ends(name: string, sizes: Sizes): readonly Column[] {
     name: `${name}_${side}_m`,
     type: 'number',
     of({ placed, settings }) {
-      const metres = sizes(placed.fact).map(({ value }) => interval(value, settings)[side]);
+      const metres = sizes(placed.fact).map(({ value }) => valuesOf(value, settings)[side]);
       const greatest = Math.max(...metres);
       return Number.isFinite(greatest) ? micrometres(greatest) : undefined;
     },

@@ -11,10 +11,10 @@ import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { formatDate } from '../base/dates.ts';
 import { exact, type Interval } from '../base/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
-export const WEIGH_VERSION = 2;
+const WEIGH_VERSION = 2;
 
 export interface WeighReport {
   /** Day number for which the trees were weighed. */

@@ -11,7 +11,7 @@ import {
   type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic, Position } from 'vscode-languageserver-types';
 
 /** Builds the program for the tests of a file; the answer gives its path. */

@@ -11,7 +11,7 @@ import {
   type DataCallback,
   type Message,
   type MessageConnection,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import { photo, tagsOf } from '../mechanics/exif-file.ts';
 

@@ -9,8 +9,9 @@ import {
   showApproach,
 } from '../../assess/conductors.ts';
 import { authority } from '../../assess/judge.ts';
-import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

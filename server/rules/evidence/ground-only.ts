@@ -1,7 +1,8 @@
 import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { capital, limitLike } from '../../assess/prescriptions.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';

@@ -1,6 +1,6 @@
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';

@@ -1,7 +1,7 @@
 import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';
-import { counted } from '../../base/counted.ts';
+import { counted } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

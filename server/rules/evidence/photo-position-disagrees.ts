@@ -1,7 +1,7 @@
-import { distanceBetween } from '../../assess/distance.ts';
 import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
+import { distanceBetween } from '../../base/distance.ts';
 import { inUnit, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import { photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -20,13 +20,13 @@ function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<Ru
   const { position, crownSpread, height } = tree;
   if (!photos || !position) return;
   // The subject may be anywhere in the crown.
-  const reach = crownSpread ? reading(crownSpread.value, settings).high / 2 : 0;
+  const reach = crownSpread ? valuesOf(crownSpread.value, settings).high / 2 : 0;
   for (const { path, distance, start, end } of photosOf(tree)) {
     const file = photoFile(path);
     const { latitude, longitude } = (file?.state === 'read' && file.record) || {};
     if (latitude === undefined || longitude === undefined) continue;
     const apart = distanceBetween(position, { latitude, longitude });
-    const stated = distance && reading(distance.value, settings);
+    const stated = distance && valuesOf(distance.value, settings);
     const beyond = stated
       ? { low: apart - stated.high - reach, high: apart - stated.low }
       : { low: Number.NEGATIVE_INFINITY, high: apart };

@@ -1,8 +1,9 @@
 import type { Span } from '../../../grammar/text.ts';
 import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
-import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,9 +1,10 @@
 import { called } from '../../assess/called.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { isLess } from '../../base/interval.ts';
 import { exactly, showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

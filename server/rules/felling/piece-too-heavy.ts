@@ -1,9 +1,9 @@
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
-import { against, type Interval, interval } from '../../base/interval.ts';
+import { type Interval, interval, limitVerdict } from '../../base/interval.ts';
 import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
@@ -17,8 +17,8 @@ type HeaviestPiece = NonNullable<Prescription['piece']>;
 /** Volume of the piece as a cylinder, m³; unbounded above where a size is. */
 function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
-  const thick = reading(diameter.value, settings);
-  const long = reading(length.value, settings);
+  const thick = valuesOf(diameter.value, settings);
+  const long = valuesOf(length.value, settings);
   const volume = (end: 'low' | 'high') =>
     thick[end] === 0 || long[end] === 0 ? 0 : (Math.PI / 4) * thick[end] ** 2 * long[end];
   return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
@@ -34,7 +34,7 @@ function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Sett
     // The lower end of the crew's figure.
     setting: {
       ...limit,
-      value: reading(own.value, settings).low,
+      value: valuesOf(own.value, settings).low,
       unit: own.value.unit?.symbol ?? limit.unit,
     },
     by: `${gear} of ${crew.id.value}`,
@@ -53,11 +53,11 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
     const mass = piece.mass
-      ? reading(piece.mass.value, settings)
+      ? valuesOf(piece.mass.value, settings)
       : volume && greenMass(volume, density.range);
     if (!mass) continue;
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
-    const standing = against(mass, setting.value);
+    const standing = limitVerdict(mass, setting.value);
     if (standing === 'within') continue;
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
@@ -99,9 +99,9 @@ function remedyFor(
   settings: Settings,
 ): Remedy {
   // Zero capacity, or a diameter that may be zero, allows no length.
-  if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
+  if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
-  const least = longestPiece(value, reading(diameter.value, settings), density).low;
+  const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
   const most = lengthDown(least, length.value);
   return {
     remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`,

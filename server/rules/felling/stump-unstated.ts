@@ -1,5 +1,6 @@
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

@@ -1,8 +1,9 @@
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
 import type { Interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

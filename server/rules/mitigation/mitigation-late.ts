@@ -9,11 +9,12 @@ import {
   ratingDeadline,
 } from '../../assess/answering.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
+import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION } from '../../assess/risks.ts';
 import { signsOf } from '../../assess/signs.ts';
 import { isBeyond } from '../../assess/standing.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

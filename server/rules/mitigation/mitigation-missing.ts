@@ -1,8 +1,7 @@
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { type Reach, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

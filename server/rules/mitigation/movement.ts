@@ -1,10 +1,9 @@
 import { answersTo } from '../../assess/answering.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';

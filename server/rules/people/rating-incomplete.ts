@@ -1,6 +1,5 @@
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import { riskSource } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,7 +1,6 @@
 import { called } from '../../assess/called.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';

@@ -1,7 +1,7 @@
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
-import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { jobName, openWork } from '../../assess/prescriptions.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';

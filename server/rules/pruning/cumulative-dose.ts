@@ -3,8 +3,9 @@ import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.t
 import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,5 +1,6 @@
 import { methodUses } from '../../assess/methods.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';

@@ -1,7 +1,8 @@
 import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { overlap } from '../../base/yearly-window.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -10,10 +10,11 @@ import {
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { viewChanges } from '../../assess/view-words.ts';
 import { exactly, showQuantity } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { capital } from '../../base/words.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
@@ -33,7 +34,7 @@ function lowerBase(context: TreeContext, prescription: Prescription, highest: nu
   const { from, to } = prescription.base!;
   const clear = 'clear the way by shortening single low limbs';
   const most = lengthDown(highest, to.value, from.value);
-  if (most === undefined || highest <= reading(from.value, settings).high)
+  if (most === undefined || highest <= valuesOf(from.value, settings).high)
     return { remedy: `Do not raise this crown; ${clear}.` };
   const lower = withBase(prescription, highest);
   if (hidesView(tree, lower, settings))

@@ -20,9 +20,9 @@ import {
   showValue,
   strictest,
 } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital, listed } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { limit } from '../../practice/limits.ts';

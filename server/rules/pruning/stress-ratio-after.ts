@@ -12,10 +12,11 @@ import {
   type SectionLoad,
   sectionsUnder,
 } from '../../assess/load.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import type { DefectStrength } from '../../assess/strength.ts';
 import type { Interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,6 +1,7 @@
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { pestWindows } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';

@@ -1,5 +1,5 @@
-import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
+import { distanceBetween } from '../../base/distance.ts';
 import { plainNumber } from '../../base/quantity.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

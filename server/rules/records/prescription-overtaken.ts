@@ -5,8 +5,8 @@ import {
   replacesItself,
   stagesLeft,
 } from '../../assess/jobs.ts';
-import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { capital, listed } from '../../base/words.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

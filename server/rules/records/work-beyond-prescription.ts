@@ -1,7 +1,7 @@
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { REPRESENTATION } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
+import { REPRESENTATION } from '../../base/interval.ts';
 import type { Quantity } from '../../base/quantity.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import type { Settings } from '../../facts/settings.ts';

@@ -1,6 +1,6 @@
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { clip, type Interval, interval } from '../../base/interval.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Tree } from '../../facts/types.ts';
 import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
@@ -11,10 +11,10 @@ import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** As recorded, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
-  if (liveCrown) return clip(reading(liveCrown.value, settings), interval(0, 1));
+  if (liveCrown) return clip(valuesOf(liveCrown.value, settings), interval(0, 1));
   if (!height || !crownBase) return undefined;
-  const tall = reading(height.value, settings);
-  const base = reading(crownBase.value, settings);
+  const tall = valuesOf(height.value, settings);
+  const base = valuesOf(crownBase.value, settings);
   return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
 }
 

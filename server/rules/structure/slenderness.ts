@@ -1,5 +1,5 @@
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -10,8 +10,8 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
   // With several stems it is unknown which one carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
-  const tall = reading(height.value, settings);
-  const thick = reading(diameters[0]!.value, settings);
+  const tall = valuesOf(height.value, settings);
+  const thick = valuesOf(diameters[0]!.value, settings);
   if (!(tall.low > 0 && thick.low > 0)) return NOTHING;
   const ratio = slendernessOf(tall, thick);
   const judged = beyondLimit(ratio, 'slenderness', settings);

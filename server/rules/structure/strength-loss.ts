@@ -7,7 +7,7 @@ import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { settleText } from '../../assess/settling-reading.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
-import { listed } from '../../base/counted.ts';
+import { listed } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,6 +1,6 @@
 import { showCount } from '../../assess/days.ts';
 import { defectName } from '../../assess/evidence.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import {
   BAT_CAUTION,
   lastBatCheckBy,
@@ -10,8 +10,8 @@ import {
   roostJobs,
   showMaternity,
 } from '../../assess/roosts.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { checkOrOtherDays } from '../other-days.ts';

@@ -1,8 +1,9 @@
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, roostsMet } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

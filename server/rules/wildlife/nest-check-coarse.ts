@@ -5,7 +5,7 @@ import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesti
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -29,7 +29,7 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
       remedy:
         'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',
     };
-  const judged = beyondLimit(reading(height!.value, settings), 'nest-check-height', settings);
+  const judged = beyondLimit(valuesOf(height!.value, settings), 'nest-check-height', settings);
   if (!judged) return undefined;
   return {
     at: check.at,

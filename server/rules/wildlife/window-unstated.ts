@@ -7,9 +7,9 @@ import {
   showSeason,
 } from '../../assess/nesting.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures, showMaternity } from '../../assess/roosts.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { type DaySpan, overlap } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';

@@ -9,9 +9,9 @@ import { searchSymbols } from '../language/symbols.ts';
 import { SYMBOL_KINDS, toEdit, toLocation, toOffset, toRange } from './convert.ts';
 import { aboutFile, answering, refusal, type Session } from './session.ts';
 import type { Root, Store } from './store.ts';
-import { normal, pathIn } from './uris.ts';
+import { normalizeUri, pathIn } from './uris.ts';
 
-export function onNames(session: Session): void {
+export function registerNameFeatures(session: Session): void {
   const { connection, store } = session;
   connection.onDefinition(
     aboutFile(session, 'definition', ({ position }, { file, root }) =>
@@ -67,8 +67,8 @@ export function onNames(session: Session): void {
       const changes: Record<string, TextEdit[]> = {};
       for (const root of store.all()) {
         const moves = files.flatMap(({ oldUri, newUri }) => {
-          const from = pathIn(root.base, normal(oldUri));
-          const to = pathIn(root.base, normal(newUri));
+          const from = pathIn(root.base, normalizeUri(oldUri));
+          const to = pathIn(root.base, normalizeUri(newUri));
           return from === undefined || to === undefined ? [] : [{ from, to }];
         });
         if (moves.length > 0)

@@ -9,7 +9,7 @@
  * flag behind the flag.
  */
 const NEVER = '\\0-\\x08\\x0B-\\x1F\\x7F-\\x9F\\u2028\\u2029\\u202A-\\u202E\\u2066-\\u2069\\uFFF9-\\uFFFB';
-const UNSEEN = new RegExp(
+const UNSAFE = new RegExp(
   [
     `[${NEVER}]`,
     '(?<![^\\0-\\x7F])[\\u200C\\u200D]',
@@ -20,17 +20,18 @@ const UNSEEN = new RegExp(
   'gu',
 );
 /** Most texts hold nothing that would have to be looked at more closely, which is found out in one pass. */
-const ODD = new RegExp(`[${NEVER}\\p{DI}]`, 'u');
+const SUSPECT = new RegExp(`[${NEVER}\\p{DI}]`, 'u');
 
 /** Each of them becomes a mark that is seen; tabs and line ends stay. */
-export const visible = (text: string): string => (ODD.test(text) ? text.replace(UNSEEN, '\uFFFD') : text);
+export const sanitize = (text: string): string =>
+  SUSPECT.test(text) ? text.replace(UNSAFE, '\uFFFD') : text;
 
 /**
  * The same for a page or a picture, which besides can't hold halves of surrogate pairs and what Unicode will never
  * make a character of.
  */
-export const visibleInPage = (text: string): string =>
-  visible(text).replace(
+export const sanitizeForPage = (text: string): string =>
+  sanitize(text).replace(
     /[\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
     '\uFFFD',
   );
@@ -39,18 +40,18 @@ export const visibleInPage = (text: string): string =>
  * The same for a terminal or the log of a build server: what such servers would take for an order to them, wherever
  * it stands in a line (`##vso[`, `##[`, `##teamcity[`), is torn apart.
  */
-export const visibleInLog = (text: string): string => visible(text).replace(ORDER, '# #');
+export const sanitizeForLog = (text: string): string => sanitize(text).replace(BUILD_COMMAND, '# #');
 
-const ORDER = /##(?=\w*\[)/g;
+const BUILD_COMMAND = /##(?=\w*\[)/g;
 
 /**
  * The same for names that have to stay on their line. At the start of a line two colons are an order to a build
  * server, too; as a path the name stays what it is.
  */
-export const onOneLine = (text: string): string =>
+export const sanitizeLine = (text: string): string =>
   ORDINARY.test(text)
     ? text
-    : visibleInLog(text)
+    : sanitizeForLog(text)
         .replace(/[\t\n]/g, '\uFFFD')
         .replace(/^(?=\s*::)/, './');
 
@@ -59,15 +60,15 @@ const ORDINARY = /^[!"$-9;-~][ -"$-~]*$/;
 
 /** JSON that shows all it holds: such characters are written as escapes, which say the same to whoever reads it. */
 export const jsonText = (value: unknown, indent?: number): string =>
-  visibleInJson(JSON.stringify(value, null, indent));
+  sanitizeJson(JSON.stringify(value, null, indent));
 
 /** The same of JSON that is a text already. */
-export const visibleInJson = (json: string): string =>
-  (ODD.test(json) ? json.replace(UNSEEN, escaped) : json).replace(ORDER, '#\\u0023');
+export const sanitizeJson = (json: string): string =>
+  (SUSPECT.test(json) ? json.replace(UNSAFE, escaped) : json).replace(BUILD_COMMAND, '#\\u0023');
 
 /** The same of XML, in which they become references. */
-export const visibleInXml = (xml: string): string =>
-  ODD.test(xml) ? xml.replace(UNSEEN, character => `&#${character.codePointAt(0)};`) : xml;
+export const sanitizeXml = (xml: string): string =>
+  SUSPECT.test(xml) ? xml.replace(UNSAFE, character => `&#${character.codePointAt(0)};`) : xml;
 
 const escaped = (character: string): string =>
   character.replace(/[\s\S]/g, unit => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);

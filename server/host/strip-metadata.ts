@@ -4,10 +4,12 @@
  * known to be needed goes.
  */
 
-export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
+import { dataUri } from '../base/data-uri.ts';
 
-export interface BarePicture {
-  readonly type: PictureType;
+type ImageType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
+
+export interface StrippedImage {
+  readonly type: ImageType;
   readonly bytes: Uint8Array;
 }
 
@@ -20,7 +22,7 @@ const viewOf = (bytes: Uint8Array): DataView =>
 /** @param text of one byte a character */
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, character => character.charCodeAt(0));
 
-function joined(parts: readonly Uint8Array[]): Uint8Array {
+function concatenate(parts: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
   let at = 0;
   for (const part of parts) {
@@ -31,14 +33,14 @@ function joined(parts: readonly Uint8Array[]): Uint8Array {
 }
 
 /** By its first bytes, whatever its name says. Undefined where it is none of the three, or damaged. */
-export function barePicture(bytes: Uint8Array): BarePicture | undefined {
-  if (isJpeg(bytes)) return typed('image/jpeg', bareJpeg(bytes));
-  if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', barePng(bytes));
-  if (textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP') return bareWebp(bytes);
+export function stripMetadata(bytes: Uint8Array): StrippedImage | undefined {
+  if (isJpeg(bytes)) return typed('image/jpeg', stripJpeg(bytes));
+  if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', stripPng(bytes));
+  if (textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP') return stripWebp(bytes);
   return undefined;
 }
 
-const typed = (type: PictureType, bytes: Uint8Array | undefined): BarePicture | undefined =>
+const typed = (type: ImageType, bytes: Uint8Array | undefined): StrippedImage | undefined =>
   bytes && { type, bytes };
 
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
@@ -55,10 +57,11 @@ const isApplication = (marker: number) => marker >= 0xe0 && marker <= 0xef;
  * the colour transform (ISO/IEC 10918-6). What stands behind the end of the picture, often a film or more pictures,
  * goes.
  */
-function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
+function stripJpeg(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   const orientation = orientationOf(bytes);
-  if (orientation !== undefined) kept.push(Uint8Array.of(0xff, 0xe1, 0, 34), EXIF, turning(orientation));
+  if (orientation !== undefined)
+    kept.push(Uint8Array.of(0xff, 0xe1, 0, 34), EXIF, orientationRecord(orientation));
   let scanned = false;
   let at = 2;
   while (at + 4 <= bytes.length) {
@@ -71,7 +74,7 @@ function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
     if (marker === END_OF_IMAGE) break;
     const length = viewOf(bytes).getUint16(at + 2);
     let end = at + 2 + length;
-    if (length < 2 || end > bytes.length) return scanned ? joined(kept) : undefined;
+    if (length < 2 || end > bytes.length) return scanned ? concatenate(kept) : undefined;
     if (marker === START_OF_SCAN) {
       end = endOfScan(bytes, end);
       scanned = true;
@@ -81,7 +84,7 @@ function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
   }
   // Of a picture that breaks off, what is there is shown.
   if (!scanned) return undefined;
-  return joined([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
+  return concatenate([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
 }
 
 function keepsSegment(bytes: Uint8Array, at: number, marker: number, length: number): boolean {
@@ -137,7 +140,7 @@ function orientationIn(tiff: Uint8Array): number | undefined {
 const EXIF = bytesOf('Exif\0\0');
 
 /** The smallest record (TIFF 6.0, as Exif has it) that says how the picture is to be turned, and nothing else. */
-function turning(orientation: number): Uint8Array {
+function orientationRecord(orientation: number): Uint8Array {
   const record = new Uint8Array(26);
   const view = viewOf(record);
   record.set(bytesOf('MM\0*'));
@@ -155,7 +158,7 @@ const PNG_CHUNKS = new Set(
   'IHDR PLTE IDAT IEND tRNS gAMA cHRM sRGB iCCP cICP mDCV cLLI sBIT bKGD pHYs acTL fcTL fdAT'.split(' '),
 );
 
-function barePng(bytes: Uint8Array): Uint8Array | undefined {
+function stripPng(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 8)];
   for (let at = 8; at + 12 <= bytes.length; ) {
     const end = at + 12 + viewOf(bytes).getUint32(at);
@@ -163,8 +166,8 @@ function barePng(bytes: Uint8Array): Uint8Array | undefined {
     const name = textAt(bytes, at + 4, 4);
     if (PNG_CHUNKS.has(name)) kept.push(bytes.subarray(at, end));
     const orientation = name === 'eXIf' ? orientationIn(bytes.subarray(at + 8, end - 4)) : undefined;
-    if (orientation !== undefined) kept.push(pngChunk('eXIf', turning(orientation)));
-    if (name === 'IEND') return joined(kept);
+    if (orientation !== undefined) kept.push(pngChunk('eXIf', orientationRecord(orientation)));
+    if (name === 'IEND') return concatenate(kept);
     at = end;
   }
   return undefined;
@@ -175,12 +178,12 @@ function pngChunk(name: string, data: Uint8Array): Uint8Array {
   viewOf(chunk).setUint32(0, data.length);
   chunk.set(bytesOf(name), 4);
   chunk.set(data, 8);
-  viewOf(chunk).setUint32(8 + data.length, checkSum(chunk.subarray(4, 8 + data.length)));
+  viewOf(chunk).setUint32(8 + data.length, crc32(chunk.subarray(4, 8 + data.length)));
   return chunk;
 }
 
 /** CRC-32 as PNG has it (third edition, annex D). */
-function checkSum(bytes: Uint8Array): number {
+function crc32(bytes: Uint8Array): number {
   let sum = 0xffffffff;
   for (const byte of bytes) {
     sum ^= byte;
@@ -192,10 +195,10 @@ function checkSum(bytes: Uint8Array): number {
 /** Chunks of WebP (RFC 9649) that hold the picture, its transparency, its colour profile, its animation. */
 const WEBP_CHUNKS = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP']);
 /** Flags of the extended header that announce Exif and XMP. */
-const TELLING_FLAGS = 0b1100;
+const METADATA_FLAGS = 0b1100;
 
 /** Browsers turn no WebP by its record: where one is to be turned, a drawing holds it. */
-function bareWebp(bytes: Uint8Array): BarePicture | undefined {
+function stripWebp(bytes: Uint8Array): StrippedImage | undefined {
   const kept: Uint8Array[] = [];
   let canvas: Uint8Array | undefined;
   let orientation: number | undefined;
@@ -209,7 +212,7 @@ function bareWebp(bytes: Uint8Array): BarePicture | undefined {
     if (WEBP_CHUNKS.has(name)) {
       const chunk = bytes.slice(at, next);
       if (name === 'VP8X') {
-        chunk[8]! &= ~TELLING_FLAGS;
+        chunk[8]! &= ~METADATA_FLAGS;
         canvas = chunk.subarray(8);
       }
       kept.push(chunk);
@@ -220,33 +223,39 @@ function bareWebp(bytes: Uint8Array): BarePicture | undefined {
     at = next;
   }
   if (kept.length === 0) return undefined;
-  const body = joined(kept);
+  const body = concatenate(kept);
   const head = new Uint8Array(12);
   head.set(bytes.subarray(0, 12));
   viewOf(head).setUint32(4, 4 + body.length, true);
-  const picture: BarePicture = { type: 'image/webp', bytes: joined([head, body]) };
+  const picture: StrippedImage = { type: 'image/webp', bytes: concatenate([head, body]) };
   return orientation === undefined || canvas === undefined || canvas.length < 10
     ? picture
-    : turned(picture, orientation, uint24(canvas, 4) + 1, uint24(canvas, 7) + 1);
+    : uprightSvg(picture, orientation, uint24(canvas, 4) + 1, uint24(canvas, 7) + 1);
 }
 
 const uint24 = (bytes: Uint8Array, at: number): number =>
   bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16);
 
 /** A drawing of the picture as it is to be seen. @param wide and @param high in pixels, as it lies */
-function turned({ type, bytes }: BarePicture, orientation: number, wide: number, high: number): BarePicture {
-  const [a, b, c, d, e, f] = TURNS[orientation]!(wide, high);
+function uprightSvg(
+  { type, bytes }: StrippedImage,
+  orientation: number,
+  wide: number,
+  high: number,
+): StrippedImage {
+  const [a, b, c, d, e, f] = ORIENTATION_MATRICES[orientation]!(wide, high);
   const [width, height] = a === 0 ? [high, wide] : [wide, high];
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="data:${type};base64,${btoa(binary)}"/></svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="${dataUri(type, bytes)}"/></svg>`;
   return { type: 'image/svg+xml', bytes: bytesOf(svg) };
 }
 
-type Turn = (wide: number, high: number) => readonly [number, number, number, number, number, number];
+type OrientationMatrix = (
+  wide: number,
+  high: number,
+) => readonly [number, number, number, number, number, number];
 
 /** Matrices (SVG 2, 8.5) by orientation: where the first row and the first column of a picture lie (Exif 3.0). */
-const TURNS: Readonly<Record<number, Turn>> = {
+const ORIENTATION_MATRICES: Readonly<Record<number, OrientationMatrix>> = {
   2: wide => [-1, 0, 0, 1, wide, 0],
   3: (wide, high) => [-1, 0, 0, -1, wide, high],
   4: (_, high) => [1, 0, 0, -1, 0, high],

@@ -12,7 +12,7 @@ export const LEGEND: SemanticTokensLegend = {
   tokenModifiers: [...TOKEN_MODIFIERS],
 };
 
-export function onColouring({ connection, ...rest }: Session): void {
+export function registerSemanticTokens({ connection, ...rest }: Session): void {
   const session = { connection, ...rest };
   const none: SemanticTokens = { data: [] };
   const whole = aboutFile(session, 'semanticTokens', (_: { textDocument: { uri: string } }, { file }) =>

@@ -1,6 +1,6 @@
 /** Text of users and files inside Markdown: shown as written, never read as mark-up. */
 
-import { visible } from './visible.ts';
+import { sanitize } from './sanitize.ts';
 
 /** Marks that mean something anywhere in a line. */
 const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
@@ -12,7 +12,7 @@ const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
 
 /** A text of users and files as Markdown that shows it as written, on one line: no mark-up, no HTML, no link. */
 export const escapeMarkdown = (text: string): string =>
-  visible(text.replace(/\s+/g, ' '))
+  sanitize(text.replace(/\s+/g, ' '))
     .replace(MARKS, mark => ENTITIES[mark] ?? `\\${mark}`)
     .replace(ADDRESS, (_, colon, www) => (colon ? '\\:' : `${www}\\.`))
     .replace(LIST, (_, space, bullet, number, mark) =>

@@ -5,9 +5,9 @@ import type { Ring, SectionOutlines } from '../../mechanics/outlines.ts';
 /** Share of the section's radius by which a line may pass a point that is left out. */
 const TOLERANCE = 0.001;
 
-export function thinned({ outer, bark, sound, voids }: SectionOutlines): SectionOutlines {
+export function simplifyOutlines({ outer, bark, sound, voids }: SectionOutlines): SectionOutlines {
   const reach = Math.max(...(bark ?? outer).map(([east, north]) => Math.hypot(east, north)));
-  const thin = (ring: Ring) => thinRing(ring, reach * TOLERANCE);
+  const thin = (ring: Ring) => simplifyRing(ring, reach * TOLERANCE);
   const shapes = (all: SectionOutlines['sound']) =>
     all.map(({ outline, holes }) => ({ outline: thin(outline), holes: holes.map(thin) }));
   return {
@@ -19,19 +19,19 @@ export function thinned({ outer, bark, sound, voids }: SectionOutlines): Section
 }
 
 /** From each point that stays, the furthest one that a straight line reaches without passing any by more. */
-function thinRing(ring: Ring, tolerance: number): Ring {
+function simplifyRing(ring: Ring, tolerance: number): Ring {
   const kept: (readonly [number, number])[] = [];
   let at = 0;
   while (at < ring.length) {
     kept.push(ring[at]!);
     let next = at + 1;
-    while (next + 1 < ring.length && passes(ring, at, next + 1, tolerance)) next++;
+    while (next + 1 < ring.length && isWithinTolerance(ring, at, next + 1, tolerance)) next++;
     at = next;
   }
   return kept;
 }
 
-function passes(ring: Ring, from: number, to: number, tolerance: number): boolean {
+function isWithinTolerance(ring: Ring, from: number, to: number, tolerance: number): boolean {
   const [x, y] = ring[from]!;
   const dx = ring[to]![0] - x;
   const dy = ring[to]![1] - y;
