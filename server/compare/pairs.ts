@@ -9,7 +9,7 @@ export interface SiteTree {
   readonly placed: PlacedFact<Tree>;
 }
 
-export interface TreePair {
+interface TreePair {
   readonly before: SiteTree;
   readonly after: SiteTree;
 }
@@ -26,7 +26,7 @@ export const treeKey = (site: string | undefined, tag: string): string => JSON.s
 const keyOf = ({ site, placed }: SiteTree): string => treeKey(site, placed.fact.tag.value);
 
 /** All trees in file order, each with its site. */
-export function siteTrees(workspace: Workspace): readonly SiteTree[] {
+function siteTrees(workspace: Workspace): readonly SiteTree[] {
   return [...workspace.files.values()].flatMap(file => {
     const site = placedSiteOf(workspace, file.path)?.fact.name.value;
     return file.trees.map(placed => ({ site, placed }));

@@ -197,7 +197,7 @@ const USUAL: Readonly<Record<Size, readonly (readonly [LengthUnit, number])[]>> 
 };
 
 /** Undefined for an empty list. */
-export function median(values: readonly number[]): number | undefined {
+function median(values: readonly number[]): number | undefined {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)];
 }

@@ -15,7 +15,7 @@ export interface Table {
   readonly separator: Separator;
 }
 
-export const SEPARATORS = [',', ';', '\t'] as const;
+const SEPARATORS = [',', ';', '\t'] as const;
 export type Separator = (typeof SEPARATORS)[number];
 
 /** The table cannot be read at all: no heading line, an unclosed quotation mark. */

@@ -22,11 +22,12 @@ export function rulesTable(rules: readonly Rule[]): string {
 
 ${GENERATED}
 
-${rules.length} rules. A figure that lies wholly beyond its limit is an error, one that may lie beyond it a warning; a practice block can
-set another level, but for rules that rest on law or safety only a graver one. *Acceptable* says whether an \`accept\` record may stand against it: legal prohibitions can't be accepted.
+${rules.length} rules. A value that exceeds its limit across its whole range is an error; one that may exceed it is a warning. A practice
+block can set another severity, but only a higher one for rules that rest on law or safety. *Acceptable* says whether an
+\`accept\` record may cover a finding; legal prohibitions cannot be accepted.
 \`soundwood explain RULE\` prints the same in a terminal.
 
-| group | rule | what it says | source | rests on | acceptable |
+| group | rule | reports | source | rests on | acceptable |
 | --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
 `;
@@ -50,19 +51,19 @@ ${GENERATED}
 
 ${rule.summary}
 
-Group: ${rule.group}. Rests on ${restsOn(rule)}${restsOn(rule) === 'practice' ? '' : ', so a practice block only makes it graver'}. Can be accepted: ${rule.acceptable ? 'yes' : 'no'}.
+Group: ${rule.group}. Rests on ${restsOn(rule)}${restsOn(rule) === 'practice' ? '' : ', so a practice block can only raise its severity'}. Can be accepted: ${rule.acceptable ? 'yes' : 'no'}.
 
 ## Why
 
 ${rule.explanation.trim()}
 
-## When not
+## When not to use it
 
 ${rule.limitations.trim()}
 ${rule.caution ? `\n> **Caution.** ${rule.caution}\n` : ''}
 ## Sources
 
-${sources.length > 0 ? sources.join('\n') : 'None: it holds the notation to its own decisions.'}
+${sources.length > 0 ? sources.join('\n') : 'None: it checks rules of the notation itself.'}
 
 ## Examples
 

@@ -106,7 +106,7 @@ export const GROUPS = [
   'records',
 ] as const;
 
-export type RuleGroup = (typeof GROUPS)[number];
+type RuleGroup = (typeof GROUPS)[number];
 
 export interface Rule {
   readonly name: string;
