@@ -314,7 +314,7 @@ async function writeTrees(
         trees++;
         leftovers += tree.leftovers.length;
         const { tag, reason } = tree.tag;
-        if (tree.tag.respelt) add(respelt, tag);
+        if (tree.tag.respelled) add(respelt, tag);
         if (reason !== undefined) {
           const same = renamed.get(reason) ?? noTags();
           renamed.set(reason, same);
