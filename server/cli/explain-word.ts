@@ -23,7 +23,7 @@ export function wordText(word: string, io: Io): string | undefined {
 }
 
 const READING = `${wrap(
-  'Words stand for themselves; <…> is a value, […] may be left out, {…} may be repeated, ( | ) is a choice. Parts that begin with a comma may come in any order.',
+  '<name:type> is a value, […] is optional, {…} may be repeated, (… | …) is a choice, and any other word is written as it is. Optional parts that begin with a comma may come in any order.',
   2,
 )}\n`;
 
@@ -44,7 +44,7 @@ function alike(
 const formOf = ({ word, form }: FieldSpec): string => wrap(`${word} ${form}`, 4, 8);
 
 function headText(head: HeadSpec, io: Io): string {
-  const place = head.under === undefined ? 'head of a file' : `head inside a ${head.under}`;
+  const place = head.under === undefined ? 'top-level head' : `head inside a ${head.under}`;
   const fields = [...head.fields.values()].map(({ example, summary }) => [example, summary]);
   return [
     `${io.paint('bold', head.word)} (${place})`,
@@ -53,7 +53,7 @@ function headText(head: HeadSpec, io: Io): string {
     formOf(head),
     `    ${head.example}`,
     '',
-    ...(fields.length > 0 ? [io.paint('bold', `What can stand below ${head.word}`), columns(fields)] : []),
+    ...(fields.length > 0 ? [io.paint('bold', `Fields of ${head.word}`), columns(fields)] : []),
   ].join('\n');
 }
 

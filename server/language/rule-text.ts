@@ -7,8 +7,8 @@ export const ruleText = (rule: Rule): string =>
   paragraphs(
     `**${escapeMarkdown(rule.name)}**: ${escapeMarkdown(rule.summary)}`,
     ...rule.explanation.split('\n\n').map(escapeMarkdown),
-    `_When not:_ ${escapeMarkdown(rule.limitations)}`,
-    rule.acceptable ? undefined : "It can't be accepted by a record.",
+    `_Limitations:_ ${escapeMarkdown(rule.limitations)}`,
+    rule.acceptable ? undefined : 'No exceptions are possible.',
     rule.caution && escapeMarkdown(rule.caution),
     `Sources: ${rule.sources.map(({ full, confidence }) => escapeMarkdown(`${full} (${confidence})`)).join('; ')}`,
   );

@@ -78,7 +78,7 @@ function descriptor(name: string) {
     help: {
       text: [
         rule.explanation.trim(),
-        `When not: ${rule.limitations}`,
+        `Limitations: ${rule.limitations}`,
         ...rule.sources.map(({ full, url }) => `${full}${url === undefined ? '' : ` ${url}`}`),
       ].join('\n\n'),
     },
