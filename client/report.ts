@@ -1,6 +1,6 @@
 /**
- * The report on an inventory, for client, crew and office. The server writes it, wherever it runs; the page brings
- * its own policy, by which only its own script runs and nothing is loaded.
+ * A panel with the report on an inventory. The page comes from the server with a content security policy that allows
+ * only its own script and loads nothing.
  */
 
 import * as vscode from 'vscode';
@@ -11,7 +11,7 @@ import { pageInTheme } from './theme.ts';
 const VIEW = 'soundwood.report';
 
 interface OpenReport {
-  /** The inventory's folder, or the file that stands alone. */
+  /** The inventory's folder, or a file outside of folders. */
   readonly about: vscode.Uri;
   readonly html: string;
 }
@@ -52,7 +52,7 @@ export function registerReport(client: BaseLanguageClient): vscode.Disposable {
   );
 }
 
-/** Tells what is missing where there is nothing to report on. */
+/** Shows a message if there is nothing to report on. */
 async function requestReport(client: BaseLanguageClient): Promise<OpenReport | undefined> {
   const about = await chooseInventory();
   const html =
@@ -71,7 +71,7 @@ async function requestReport(client: BaseLanguageClient): Promise<OpenReport | u
   return undefined;
 }
 
-/** The folder of the inventory at hand, or a text that belongs to none; asks where several are open. */
+/** The folder of the active inventory, or its own URI if it is in none; asks if several folders are open. */
 async function chooseInventory(): Promise<vscode.Uri | undefined> {
   const document = vscode.window.activeTextEditor?.document;
   if (document?.languageId === 'soundwood')

@@ -1,4 +1,4 @@
-/** The entry in the language status: is the server up, and how does the inventory stand. */
+/** The language status item: state of the server and number of findings. */
 
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';

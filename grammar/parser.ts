@@ -295,9 +295,7 @@ export function parseLine(line: string): LineSyntax {
   const text = ownText(line);
   const early = mistakeOfWholeLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
-  const lexed = T.wordsOf(text);
-  const tokens = lexed.tokens;
-  const note = lexed.groups.comments?.[0];
+  const { tokens, comment: note } = T.tokensOf(text);
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
   for (const token of tokens) {
     if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {

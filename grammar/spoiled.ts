@@ -68,7 +68,7 @@ export function unspoiled(text: string): string {
   const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
   const kept: string[] = [];
   let end = 0;
-  for (const { tokenType, image, startOffset } of T.wordsOf(straight).tokens) {
+  for (const { tokenType, image, startOffset } of T.tokensOf(straight).tokens) {
     if (tokenType !== T.Stray && tokenType !== T.UnclosedText) continue;
     kept.push(straight.slice(end, startOffset));
     if (tokenType === T.UnclosedText) return kept.join('');

@@ -1,4 +1,4 @@
-/** `soundwood import`: a table of trees becomes an inventory. */
+/** `soundwood import`: converts a table of trees to an inventory. */
 
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
@@ -30,11 +30,11 @@ import { type Progress, progressOf } from './progress.ts';
 import { STANDARD_INPUT, standardInput } from './standard-input.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 
-/** How the columns of a table are to be read. */
+/** How to read the columns of a table. */
 export interface MappingOptions {
-  /** File that says what they mean. */
+  /** Path of the mapping file. */
   readonly mapping?: string;
-  /** The column of the tags; false where there is none. */
+  /** The column with the tags; false for none. */
   readonly tag?: string | false;
 }
 
@@ -43,16 +43,16 @@ export interface ImportOptions extends MappingOptions {
   readonly showMapping?: boolean;
 }
 
-/** Cells named one by one on the terminal; all of them stand in the inventory as comments. */
+/** Maximum number of dropped cells listed on the terminal; all are kept in the inventory as comments. */
 const CELLS_NAMED = 10;
-/** Bytes of text that are written at once. */
+/** Size of a written block. */
 const BLOCK = 1 << 18;
-/** Below this many bytes a table is read before a bar could be. */
+/** Bytes; shorter tables need no progress bar. */
 const LONG_TABLE = 4_000_000;
 
 export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
   withTable(file, io, options.mapping, async (table, showProgress) => {
-    // What is shown goes where a question would.
+    // Standard output is the mapping, so no questions.
     const asking = options.showMapping ? { ...io, interactive: false } : io;
     const guess = await mappingOf(table.ahead, options, asking);
     showUnderstood(guess, file, io);
@@ -65,7 +65,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     return EXIT_CLEAN;
   });
 
-/** What is taken for a table, by the end of its name. */
+/** Files mistaken for tables, by extension. */
 const NO_TABLES = [
   { name: /\.wood$/i, told: 'is an inventory already; a table to import ends in .csv' },
   {
@@ -75,8 +75,8 @@ const NO_TABLES = [
 ];
 
 /**
- * Opens a table for a piece of work, which may show a bar that follows what was read of it. Throws CannotRun for every
- * table or mapping that can't be used.
+ * Opens a table and runs `work`, which may show the progress of reading. Throws UserError for unusable tables and
+ * mappings.
  */
 export async function withTable<T>(
   file: string,
@@ -118,7 +118,7 @@ export async function withTable<T>(
   }
 }
 
-/** Throws CannotRun for what is no file. */
+/** Throws UserError if it is not a file. */
 async function sizeOf(path: string, file: string): Promise<number> {
   const there = await stat(path).catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
@@ -128,20 +128,20 @@ async function sizeOf(path: string, file: string): Promise<number> {
   return there.size;
 }
 
-/** What the columns are taken for, and what is to be said about it. */
+/** The mapping in use, and remarks about it for the user. */
 interface Understood {
   readonly mapping: Mapping;
   readonly warnings: readonly string[];
   readonly notes: readonly string[];
 }
 
-/** Tells how a table was understood. */
+/** Prints the remarks about a mapping. */
 export function showUnderstood({ warnings, notes }: Understood, file: string, io: Io): void {
   for (const warning of warnings) io.err(`${sanitizeLine(`${file}: warning: ${warning}`)}\n`);
   for (const note of notes) io.err(`${sanitizeLine(`${file}: note: ${note}`)}\n`);
 }
 
-/** The mapping of a file, else one that is guessed, with the column of the tags as it was chosen. Throws CannotRun and MappingError. */
+/** The mapping from the mapping file or guessed, with the chosen column of tags. Throws UserError and MappingError. */
 export async function mappingOf(
   table: Table,
   { mapping: file, tag }: MappingOptions,
@@ -172,7 +172,7 @@ export async function mappingOf(
   };
 }
 
-/** Which column holds the tags, asked again until the answer will do. */
+/** Asks for the column with the tags until the answer is valid. */
 async function askForTag<T>(
   table: Table,
   { taken, others }: TagColumns,
@@ -211,20 +211,20 @@ async function mappingIn(file: string, io: Io): Promise<Mapping> {
 }
 
 async function encodingProblem(file: string, path: string): Promise<string> {
-  // What came through standard input is gone.
+  // Standard input cannot be read again.
   const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await readBytes(path));
   return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
 }
 
 export interface ImportTarget {
-  /** Name of the table, for the reader. */
+  /** Name of the table as shown to the user. */
   readonly file: string;
   /** Absolute; undefined for standard output. */
   readonly target: string | undefined;
   readonly showProgress: () => Promise<Progress>;
 }
 
-/** Writes the inventory, which is only there when it is whole, and says what was left out of it. Throws CannotRun. */
+/** Writes the inventory atomically, and reports what was left out. Throws UserError. */
 export async function writeInventory(
   table: TableStream,
   mapping: Mapping,
@@ -251,7 +251,7 @@ export async function writeInventory(
   );
 }
 
-/** Whatever the trees are called now and were not in the table. */
+/** Remarks about changed tags. */
 function tagWords({ renamed, respelt }: Written): readonly string[] {
   const words = [...renamed].map(
     ([reason, tags]) =>
@@ -264,7 +264,7 @@ function tagWords({ renamed, respelt }: Written): readonly string[] {
   return words;
 }
 
-/** Very many tags, of which a few are named. */
+/** A count of tags, with the first few and the last. */
 interface Tags {
   count: number;
   readonly first: string[];
@@ -285,7 +285,7 @@ const shownTags = ({ count, first, last }: Tags): string =>
 
 interface Written {
   readonly trees: number;
-  /** New tags by the reason for them, and those that are written in another way than in the table. */
+  /** New tags by reason; `respelt` are tags spelled differently than in the table. */
   readonly renamed: ReadonlyMap<string, Tags>;
   readonly respelt: Tags;
   readonly leftovers: number;
@@ -314,7 +314,7 @@ async function writeTrees(
         trees++;
         leftovers += tree.leftovers.length;
         const { tag, reason } = tree.tag;
-        if (tree.tag.respelt) add(respelt, tag);
+        if (tree.tag.respelled) add(respelt, tag);
         if (reason !== undefined) {
           const same = renamed.get(reason) ?? noTags();
           renamed.set(reason, same);

@@ -1,4 +1,4 @@
-/** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
+/** `soundwood tidy`: formats inventories, or checks their format. */
 
 import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';
@@ -14,12 +14,12 @@ export interface TidyOptions {
   readonly check?: boolean;
 }
 
-/** Line numbers that a message names at the most. */
+/** Maximum number of lines listed in a message. */
 const LINES_NAMED = 10;
 
 /**
- * Tidies the sound lines of every file; lines with a mistake stay as they are and are named. Exits with 1 where
- * there are such lines, and with `--check` where a file would change.
+ * Formats every file; lines with a mistake are left as they are and listed. Exits with 1 if there are such lines, or with
+ * `--check` if a file would change.
  */
 export async function tidyFiles(paths: readonly string[], options: TidyOptions, io: Io): Promise<number> {
   const found = await findFiles(paths, io.cwd);

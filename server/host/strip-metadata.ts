@@ -1,7 +1,6 @@
 /**
- * Pictures without what they say of themselves: a report goes to people who are to see the tree, not where and when
- * somebody stood, with which camera, under which name. Only what is needed to show the picture is kept, with the way it is to be turned; what is not
- * known to be needed goes.
+ * Removes the metadata of photographs. A report is passed on, and must not tell where, when, by whom and with which
+ * camera a photograph was taken. Only segments known to be needed to show the picture are kept, and its orientation.
  */
 
 import { dataUri } from '../base/data-uri.ts';
@@ -19,7 +18,7 @@ const textAt = (bytes: Uint8Array, at: number, length: number): string =>
 const viewOf = (bytes: Uint8Array): DataView =>
   new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 
-/** @param text of one byte a character */
+/** @param text characters up to U+00FF */
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, character => character.charCodeAt(0));
 
 function concatenate(parts: readonly Uint8Array[]): Uint8Array {
@@ -32,7 +31,7 @@ function concatenate(parts: readonly Uint8Array[]): Uint8Array {
   return whole;
 }
 
-/** By its first bytes, whatever its name says. Undefined where it is none of the three, or damaged. */
+/** The type is recognized by the first bytes. Undefined if it is no JPEG, PNG or WebP, or damaged. */
 export function stripMetadata(bytes: Uint8Array): StrippedImage | undefined {
   if (isJpeg(bytes)) return typed('image/jpeg', stripJpeg(bytes));
   if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', stripPng(bytes));
@@ -53,9 +52,8 @@ const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7;
 const isApplication = (marker: number) => marker >= 0xe0 && marker <= 0xef;
 
 /**
- * Kept of the application segments: JFIF without thumbnail (ISO/IEC 10918-5), the colour profile (ICC.1, annex B.4),
- * the colour transform (ISO/IEC 10918-6). What stands behind the end of the picture, often a film or more pictures,
- * goes.
+ * Application segments that are kept: JFIF without thumbnail (ISO/IEC 10918-5), color profile (ICC.1, annex B.4), color
+ * transform (ISO/IEC 10918-6). Data after the end of the image, often a video or more images, is dropped.
  */
 function stripJpeg(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
@@ -82,7 +80,7 @@ function stripJpeg(bytes: Uint8Array): Uint8Array | undefined {
     if (keepsSegment(bytes, at, marker, length)) kept.push(bytes.subarray(at, end));
     at = end;
   }
-  // Of a picture that breaks off, what is there is shown.
+  // A truncated image is shown as far as it goes.
   if (!scanned) return undefined;
   return concatenate([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
 }
@@ -98,7 +96,7 @@ function keepsSegment(bytes: Uint8Array, at: number, marker: number, length: num
   );
 }
 
-/** Behind the data of a scan: at the next marker that is no part of it. */
+/** Offset of the first marker after the data of a scan. */
 function endOfScan(bytes: Uint8Array, from: number): number {
   for (let at = bytes.indexOf(0xff, from); at >= 0; at = bytes.indexOf(0xff, at + 1)) {
     const next = bytes[at + 1];
@@ -107,7 +105,7 @@ function endOfScan(bytes: Uint8Array, from: number): number {
   return bytes.length;
 }
 
-/** Tag 0x0112 of the first directory of Exif 3.0 (CIPA DC-008), a number of 1 to 8; undefined for 1, as it lies. */
+/** Tag 0x0112 of the first directory of Exif 3.0 (CIPA DC-008), 2 to 8; undefined for 1, upright. */
 function orientationOf(bytes: Uint8Array): number | undefined {
   let at = 2;
   while (at + 10 <= bytes.length && bytes[at] === 0xff && isApplication(bytes[at + 1]!)) {
@@ -136,10 +134,10 @@ function orientationIn(tiff: Uint8Array): number | undefined {
   return undefined;
 }
 
-/** What the record begins with in JPEG, and at some writers in WebP. */
+/** Prefix of the record in JPEG, and from some writers in WebP. */
 const EXIF = bytesOf('Exif\0\0');
 
-/** The smallest record (TIFF 6.0, as Exif has it) that says how the picture is to be turned, and nothing else. */
+/** The smallest Exif record (TIFF 6.0): the orientation and nothing else. */
 function orientationRecord(orientation: number): Uint8Array {
   const record = new Uint8Array(26);
   const view = viewOf(record);
@@ -153,7 +151,7 @@ function orientationRecord(orientation: number): Uint8Array {
   return record;
 }
 
-/** Chunks of PNG (third edition, 2025) that change how the picture looks; all others tell of it. */
+/** Chunks of PNG (third edition, 2025) that affect how the image looks; all others are metadata. */
 const PNG_CHUNKS = new Set(
   'IHDR PLTE IDAT IEND tRNS gAMA cHRM sRGB iCCP cICP mDCV cLLI sBIT bKGD pHYs acTL fcTL fdAT'.split(' '),
 );
@@ -182,7 +180,7 @@ function pngChunk(name: string, data: Uint8Array): Uint8Array {
   return chunk;
 }
 
-/** CRC-32 as PNG has it (third edition, annex D). */
+/** CRC-32 of PNG (third edition, annex D). */
 function crc32(bytes: Uint8Array): number {
   let sum = 0xffffffff;
   for (const byte of bytes) {
@@ -192,12 +190,12 @@ function crc32(bytes: Uint8Array): number {
   return (sum ^ 0xffffffff) >>> 0;
 }
 
-/** Chunks of WebP (RFC 9649) that hold the picture, its transparency, its colour profile, its animation. */
+/** Chunks of WebP (RFC 9649) with the image, its transparency, color profile and animation. */
 const WEBP_CHUNKS = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP']);
-/** Flags of the extended header that announce Exif and XMP. */
+/** Flags of the extended header for Exif and XMP. */
 const METADATA_FLAGS = 0b1100;
 
-/** Browsers turn no WebP by its record: where one is to be turned, a drawing holds it. */
+/** Browsers ignore the orientation of WebP: a rotated image is wrapped in an SVG that turns it. */
 function stripWebp(bytes: Uint8Array): StrippedImage | undefined {
   const kept: Uint8Array[] = [];
   let canvas: Uint8Array | undefined;
@@ -205,7 +203,7 @@ function stripWebp(bytes: Uint8Array): StrippedImage | undefined {
   const end = Math.min(bytes.length, 8 + viewOf(bytes).getUint32(4, true));
   for (let at = 12; at + 8 <= end; ) {
     const length = viewOf(bytes).getUint32(at + 4, true);
-    // Chunks begin at even places.
+    // Chunks begin at even offsets.
     const next = at + 8 + length + (length % 2);
     if (at + 8 + length > end) return undefined;
     const name = textAt(bytes, at, 4);
@@ -236,7 +234,7 @@ function stripWebp(bytes: Uint8Array): StrippedImage | undefined {
 const uint24 = (bytes: Uint8Array, at: number): number =>
   bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16);
 
-/** A drawing of the picture as it is to be seen. @param wide and @param high in pixels, as it lies */
+/** An SVG with the image upright. @param wide and @param high px, as stored */
 function uprightSvg(
   { type, bytes }: StrippedImage,
   orientation: number,
@@ -254,7 +252,7 @@ type OrientationMatrix = (
   high: number,
 ) => readonly [number, number, number, number, number, number];
 
-/** Matrices (SVG 2, 8.5) by orientation: where the first row and the first column of a picture lie (Exif 3.0). */
+/** Transforms (SVG 2, 8.5) by orientation, which tells where the stored first row and column belong (Exif 3.0). */
 const ORIENTATION_MATRICES: Readonly<Record<number, OrientationMatrix>> = {
   2: wide => [-1, 0, 0, 1, wide, 0],
   3: (wide, high) => [-1, 0, 0, -1, wide, high],

@@ -1,8 +1,8 @@
-/** The same quantity in the other system of units, for people who think in the other one. */
+/** A quantity in the other system of units. */
 
 import { plainNumber, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 
-/** Unit of the other system, and the decimals that keep what the first one told. */
+/** Unit of the other system, and decimals that keep the precision. */
 const OTHER_UNITS: Readonly<Record<string, readonly [symbol: string, digits: number]>> = {
   in: ['cm', 1],
   ft: ['m', 2],
@@ -17,7 +17,7 @@ const OTHER_UNITS: Readonly<Record<string, readonly [symbol: string, digits: num
   t: ['lb', 0],
 };
 
-/** Undefined where there is no other unit, or nothing to convert. */
+/** Undefined if there is no other unit or no value. */
 export function convertedUnit(quantity: Quantity): string | undefined {
   const found = quantity.unit && OTHER_UNITS[quantity.unit.symbol];
   if (!found) return undefined;

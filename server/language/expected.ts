@@ -1,4 +1,4 @@
-/** What may stand next in a line, according to its form: for completion, and for fixes that offer a word. */
+/** What the form of a line allows next, for completion and for fixes that insert a word. */
 
 import { parseCompassPoint } from '../../grammar/bearing.ts';
 import { type FormNode, UNITLESS, type ValueType } from '../../grammar/forms.ts';
@@ -9,17 +9,17 @@ export type ExpectedNext =
   | { readonly kind: 'word'; readonly words: string; readonly name: string | undefined }
   | { readonly kind: 'comma' }
   | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
-  /** The number before the cursor still lacks its unit. */
+  /** The number before the cursor has no unit yet. */
   | { readonly kind: 'unit'; readonly type: ValueType };
 
-/** What the form admits after all of the line's items, from `firstItem` on. */
+/** What the form allows after the items of the line from `firstItem` on. */
 export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly ExpectedNext[] {
   const walk = new FormWalker(line);
   walk.ends(form, new Set([firstItem]));
   return walk.found;
 }
 
-/** Follows every way that the items can be read; where one reaches the end, what could come next is noted. */
+/** Follows every reading of the items in parallel, and collects what each allows at the end of the line. */
 class FormWalker {
   readonly found: ExpectedNext[] = [];
   private readonly seen = new Set<string>();
@@ -138,7 +138,7 @@ class FormWalker {
     const { unit, dimension } = item.quantity;
     if (unit) return dimension === type ? [at + 1] : [];
     if (!UNITLESS.has(type) && this.atEnd(at + 1)) return this.note({ kind: 'unit', type });
-    // Nothing needs no unit, and `28 x 24 in` states it once.
+    // 0 needs no unit, and `28 x 24 in` states it once.
     return [at + 1];
   }
 

@@ -1,4 +1,4 @@
-/** Short figures beside the text: what several stems amount to, the other unit, what a prescription does. */
+/** Inlay hints: the combined diameter of several stems, the other unit, the effect of a prescription. */
 
 import { type BlockLine, type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
@@ -18,10 +18,10 @@ import { contentOf, meets } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
 
 export interface Hint {
-  /** Offset in the file, after the words of a line. */
+  /** Offset in the file, at the end of a line's words. */
   readonly at: number;
   readonly text: string;
-  /** The same in a sentence. */
+  /** Explanation. */
   readonly tooltip: string;
 }
 
@@ -82,7 +82,7 @@ function sizeHint(
   return [{ at, text: `together ${text}`, tooltip: `${what} of one stem with the same cross section` }];
 }
 
-/** The worst stress ratio over the sections, beside each open prescription that states dimensions. */
+/** The worst stress ratio over all sections, for each open prescription with dimensions. */
 function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const { fact: tree, path } = placed;
   const open = openPrescriptions(tree);

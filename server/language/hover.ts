@@ -1,4 +1,4 @@
-/** What is told about the word under the cursor. */
+/** The hover for the word under the cursor. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { FieldEntry } from '../../grammar/fields.ts';
@@ -56,7 +56,7 @@ export const entryText = ({ word, form, summary, example }: FieldEntry): string 
     `For example ${code(example)}`,
   );
 
-/** The figures of the head that the cursor is on. */
+/** The figures of the record whose head the cursor is on. */
 function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {
   if (fact?.fact.kind !== 'tree') return undefined;
   const tree = fact.fact;
@@ -71,7 +71,7 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   return prescription && prescriptionText(tree, prescription, site, settings);
 }
 
-/** What a name stands for, wherever it is used. */
+/** What a name refers to. */
 function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): string | undefined {
   const { workspace } = snapshot;
   const settings = settingsOf(snapshot, holder.path);

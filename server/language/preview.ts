@@ -1,4 +1,4 @@
-/** A tree in pictures and figures: its elevation, the sections at its hollows, and what is open to it. */
+/** A tree in pictures and figures: its elevation, the sections at its hollows, and its options. */
 
 import { assess } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
@@ -18,7 +18,7 @@ export interface TreePreview {
   readonly markdown: string;
 }
 
-/** Of the tree at an offset; undefined where there is none. */
+/** The preview of the tree at an offset; undefined if there is none. */
 export function previewAt(
   snapshot: DatedWorkspace,
   file: FileSnapshot,

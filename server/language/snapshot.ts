@@ -1,16 +1,16 @@
-/** What every feature looks at: one state of a workspace on one day. Features are pure functions of it. */
+/** Types and queries shared by all features, which are pure functions of a dated workspace. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
 import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
 
-/** A stretch of a file; offsets in the file. */
+/** A span of a file; offsets in the file. */
 export interface FilePlace extends Span {
   readonly path: string;
 }
 
-/** A change of a file: this text in place of the stretch. */
+/** Replaces the span by the text. */
 export interface Edit extends Span {
   readonly text: string;
 }
@@ -34,10 +34,10 @@ export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Setting
 export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
 
-/** At most so many of a file's findings, errors before warnings before notes. */
+/** At most `most` findings of a file, most severe first. */
 export const gravestIn = ({ workspace, today }: DatedWorkspace, file: FileSnapshot, most: number): Gravest =>
   gravestOf(workspace, file, today, most);
 
-/** Judges a file tree by tree; stops after each for whoever has to go on. */
+/** Checks a file; yields after each tree so that the caller can serve other messages. */
 export const judgingOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): Iterable<void> =>
   judging(workspace, file, today);

@@ -1,4 +1,4 @@
-/** Highlighting by meaning, in the protocol's packed form: five numbers a token, relative to the one before. */
+/** Semantic tokens in the protocol's encoding: five numbers per token, relative to the previous one. */
 
 import type { SemanticTokens, SemanticTokensLegend } from 'vscode-languageserver-types';
 import type { Span } from '../../grammar/text.ts';

@@ -1,4 +1,4 @@
-/** What a crew sees to before the first cut, from what is on record about the tree and the work. */
+/** The crew's checks before the first cut, from the record of the tree and the work. */
 
 import { conductorName } from '../assess/conductors.ts';
 import { showCount } from '../assess/days.ts';

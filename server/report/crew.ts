@@ -1,10 +1,10 @@
-/** The part for the crew: a work order for each prescription that sends somebody to a tree. */
+/** The part for the crew: a work order for each open prescription of work at a tree. */
 
 import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
 import { unsafeToClimb } from '../assess/climbing.ts';
 import { conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
 import { showDays } from '../assess/days.ts';
-import { alternativesTo, standingPrescriptions } from '../assess/jobs.ts';
+import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
@@ -47,12 +47,12 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
   const { tree, site, findings, prescriptionsOf } = entry;
   const id = prescription.id.value;
-  // What is told at another prescription is for whoever gets that one.
+  // Findings about another prescription belong to its own work order.
   const own = byGravity(findings).filter(finding => {
     const about = prescriptionsOf(finding);
     return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
   });
-  const standing = standingPrescriptions(tree);
+  const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
     .map(jobName);
@@ -152,7 +152,7 @@ function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportDa
   ]);
 }
 
-/** Notes of one line, behind other words. */
+/** Notes appended to a line. */
 const noted = (fact: Noted): string => (noteWords(fact) === '' ? '' : `. ${noteWords(fact)}`);
 
 const foundNests = (found: ReportTree['tree']['nestChecks'][number]['found']): string =>
@@ -224,7 +224,7 @@ function conductorWords({ tree, settings }: ReportTree): Content {
     .join(' ');
 }
 
-/** Only the cautions that bear on this order. */
+/** The cautions that apply to this order. */
 function cautionOf({ entry: { tree }, prescription }: WorkOrder): string {
   const bats = meetsRoosts(prescription, roostFeatures(tree));
   return [

@@ -1,4 +1,4 @@
-/** Days by which something is to be done, or up to which something holds. */
+/** Dates by which something must be done, or until which something is valid. */
 
 import { lastLook, openFollowUps } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';

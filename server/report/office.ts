@@ -1,4 +1,4 @@
-/** The part for the office: the inventory, the findings, the notes, what is accepted, what is due. */
+/** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
 import { openDefects } from '../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
@@ -48,10 +48,10 @@ export function officePart(data: ReportData): Markup {
   </section>`;
 }
 
-/** A cell that sorts by a number instead of its text. */
+/** A cell sorted by a number instead of its text. */
 const sortedBy = (key: number, shown: Content): Markup => html`<span data-key=${key}>${shown}</span>`;
 
-/** Upper ends count: never towards safe. */
+/** Sorted by the upper end: never towards safe. */
 const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
   quantity
     ? sortedBy(

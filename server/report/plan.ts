@@ -14,7 +14,7 @@ import { html, imageOf, type Markup } from './html.ts';
 const WIDTH = 640;
 const MARGIN = 28;
 const HEIGHT = { least: 220, most: 640 };
-/** Letters of a label, about as wide as this, px. */
+/** Approximate width of a letter of a label, px. */
 const LETTER = 6.6;
 const LINE = 12;
 
@@ -50,7 +50,7 @@ function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
   });
 }
 
-/** The plan as a figure; nothing where no tree of the site has a position. */
+/** The plan as a figure; false if no tree of the site has a position. */
 export function planOf(name: string, trees: readonly ReportTree[]): Markup | false {
   const spots = planTrees(trees);
   if (spots.length === 0) return false;
@@ -70,7 +70,7 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
 const isImperial = (trees: readonly ReportTree[]): boolean =>
   trees.filter(({ tree }) => tree.height?.value.unit?.symbol === 'ft').length * 2 > trees.length;
 
-/** For those who do not see the plan: which trees stand at its ends. */
+/** Text alternative of the plan: the outermost trees in each direction. */
 function spread(spots: readonly PlanTree[]): string {
   const ends = [0, 90, 180, 270].map(bearing => {
     const angle = (bearing * Math.PI) / 180;
@@ -118,7 +118,7 @@ function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
   return { svg, hiddenLabels: hidden };
 }
 
-/** Each tag right of its stem, else left, above or below; left out where all four places are taken. */
+/** Each tag right, left, above or below its stem; left out if all four places overlap another label. */
 function labels(placed: readonly { readonly tag: string; readonly x: number; readonly y: number }[]) {
   const taken: LabelBox[] = placed.map(({ x, y }) => ({ x: x - 3, y: y + 4, width: 6 }));
   const texts: string[] = [];
@@ -143,7 +143,7 @@ function labels(placed: readonly { readonly tag: string; readonly x: number; rea
 const northArrow = (): string =>
   `<path class="solid" d="M${WIDTH - 24} 12L${WIDTH - 18} 32L${WIDTH - 24} 28L${WIDTH - 30} 32Z"/>${label(WIDTH - 24, 46, 'N', { anchor: 'middle' })}`;
 
-/** A round length, a fifth of the picture or less, in the unit that most of the writers use. */
+/** A round length, at most a fifth of the picture, in the unit used by most trees. */
 function scaleBar(scale: number, height: number, imperial: boolean): string {
   const unit = unitOf(imperial ? 'ft' : 'm')!;
   const most = WIDTH / 5 / scale / unit.factor;

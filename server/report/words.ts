@@ -1,4 +1,4 @@
-/** What facts say, in words: numbers as their writer wrote them, what was not seen named as such. */
+/** Facts in words: quantities as written, unseen values named as such. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import { showDays } from '../assess/days.ts';
@@ -10,7 +10,7 @@ import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from
 import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
 
-/** A text of the writer's as a sentence. */
+/** The text with a period at its end. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
 
 export const treeTitle = ({ tag, name }: Tree): string =>
@@ -35,7 +35,7 @@ export function defectName({ kind, id, part, height, facing }: Defect): string {
   return `${capital(kind.value)} ${id.value}${where === '' ? '' : ` ${where}`}${facingWords}`;
 }
 
-/** What was read at a defect, item by item. */
+/** The readings at a defect. */
 export function defectReadings(defect: Defect): readonly string[] {
   const { opening, share, species, state } = defect;
   const across = defect.across ? ` by ${quantityText(defect.across)}` : '';
@@ -73,7 +73,7 @@ export function inspectionWords({ date, from, by, level, tools }: Inspection, da
   ].join(', ');
 }
 
-/** What nobody saw: as the inspections say it, and the readings that are written as unseen. */
+/** What was not seen: as stated by inspections, and readings recorded as unseen. */
 export function unseenWords(tree: Tree): readonly string[] {
   const lines = tree.inspections.flatMap(({ date, unseen }) =>
     unseen.map(({ value }) => `${capital(value)} (${formatDate(date.value)}).`),
@@ -87,7 +87,7 @@ export function unseenWords(tree: Tree): readonly string[] {
   return [...lines, ...readings];
 }
 
-/** What a prescription asks for, item by item: name and value. */
+/** The items of a prescription: name and value. */
 export function prescriptionItems(prescription: Prescription): readonly (readonly [string, string])[] {
   const { height, spread, base, dose, cutDiameter, laterals, methods, remove, stages, stump } = prescription;
   const change = (name: string, value: Prescription['height']) =>

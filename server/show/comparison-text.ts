@@ -1,4 +1,4 @@
-/** A comparison for a terminal: tree by tree, what was before and what is now. */
+/** A comparison for a terminal, tree by tree. */
 
 import type { Comparison, FigureChange, OtherChange, TreeChange } from '../compare/compare.ts';
 import { showFigure } from '../compare/compare.ts';

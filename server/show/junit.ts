@@ -1,6 +1,6 @@
 /**
- * Findings as the XML that test runners write and build servers read. One suite for each file; a case for each
- * finding and for each tree without one. What the check rejects fails, what is accepted is skipped.
+ * Findings as JUnit XML for build servers: a suite per file, a case per finding and per tree without findings. Findings
+ * at a rejected level fail, accepted ones are skipped.
  */
 
 import type { Finding } from '../rules/check.ts';
@@ -19,7 +19,7 @@ const ESCAPES: Readonly<Record<string, string>> = {
   '\r': '&#13;',
 };
 
-/** Characters that XML 1.0 has no way to write (section 2.2), and those it discourages there. */
+/** Characters that XML 1.0 excludes or discourages (section 2.2). */
 const UNWRITABLE = /[^\t\n\r\x20-\x7E\x85\xA0-\uD7FF\uE000-\uFDCF\uFDF0-\uFFFD\u{10000}-\u{10FFFF}]/gu;
 
 export const escapeXml = (text: string): string =>

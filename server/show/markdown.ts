@@ -1,4 +1,4 @@
-/** Findings as Markdown, for the comment of a review. */
+/** Findings as Markdown, for a review comment. */
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
@@ -6,7 +6,7 @@ import type { Report } from './check-result.ts';
 import { escapeReview } from './escape-markdown.ts';
 import { showSummary } from './terminal.ts';
 
-/** A table; cells are Markdown already. */
+/** @param head and @param rows Markdown */
 const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
   [head, head.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |\n`).join('');
 

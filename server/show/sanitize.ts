@@ -1,12 +1,11 @@
 /**
- * Characters that no output for people may hold as they are: control characters, with which a terminal does anything;
- * marks that turn the direction of what follows, so that a line reads otherwise than it is; separators that some
- * readers take for the end of a line; and what takes no room and so makes two names look like one. Unicode 16:
- * Bidirectional Algorithm (UAX #9), explicit formatting; Default_Ignorable_Code_Point (UAX #44).
+ * Characters that no output for people may contain: control characters, which can drive a terminal; explicit
+ * directional formatting, which makes a line read differently from its content; separators that some readers treat as
+ * line ends; and invisible characters, which make different names look the same. Unicode 16: Bidirectional Algorithm
+ * (UAX #9), explicit formatting; Default_Ignorable_Code_Point (UAX #44).
  *
- * Left as text is what scripts and emoji are written with: joiners behind letters beyond ASCII, marks of direction
- * without scope, variation selectors, breaks between words of scripts that put no blanks there, and the letters of a
- * flag behind the flag.
+ * Allowed is what scripts and emoji need: joiners after non-ASCII letters, implicit directional marks, variation
+ * selectors, word breaks of scripts without spaces, and the tag letters after a flag.
  */
 const NEVER = '\\0-\\x08\\x0B-\\x1F\\x7F-\\x9F\\u2028\\u2029\\u202A-\\u202E\\u2066-\\u2069\\uFFF9-\\uFFFB';
 const UNSAFE = new RegExp(
@@ -19,17 +18,14 @@ const UNSAFE = new RegExp(
   ].join('|'),
   'gu',
 );
-/** Most texts hold nothing that would have to be looked at more closely, which is found out in one pass. */
+/** Fast path: most texts contain no candidate. */
 const SUSPECT = new RegExp(`[${NEVER}\\p{DI}]`, 'u');
 
-/** Each of them becomes a mark that is seen; tabs and line ends stay. */
+/** Replaces each of them by U+FFFD; tabs and line ends are kept. */
 export const sanitize = (text: string): string =>
   SUSPECT.test(text) ? text.replace(UNSAFE, '\uFFFD') : text;
 
-/**
- * The same for a page or a picture, which besides can't hold halves of surrogate pairs and what Unicode will never
- * make a character of.
- */
+/** Also for pages and pictures, which cannot contain lone surrogates and noncharacters. */
 export const sanitizeForPage = (text: string): string =>
   sanitize(text).replace(
     /[\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
@@ -37,16 +33,16 @@ export const sanitizeForPage = (text: string): string =>
   );
 
 /**
- * The same for a terminal or the log of a build server: what such servers would take for an order to them, wherever
- * it stands in a line (`##vso[`, `##[`, `##teamcity[`), is torn apart.
+ * Also for terminals and logs of build servers: commands that such servers recognize anywhere in a line (`##vso[`,
+ * `##[`, `##teamcity[`) are broken up.
  */
 export const sanitizeForLog = (text: string): string => sanitize(text).replace(BUILD_COMMAND, '# #');
 
 const BUILD_COMMAND = /##(?=\w*\[)/g;
 
 /**
- * The same for names that have to stay on their line. At the start of a line two colons are an order to a build
- * server, too; as a path the name stays what it is.
+ * Also for names, which must stay on one line. `::` at the start of a line is a command to some build servers; `./`
+ * before it leaves a path valid.
  */
 export const sanitizeLine = (text: string): string =>
   ORDINARY.test(text)
@@ -55,18 +51,18 @@ export const sanitizeLine = (text: string): string =>
         .replace(/[\t\n]/g, '\uFFFD')
         .replace(/^(?=\s*::)/, './');
 
-/** As most are: nothing but what can be seen, no number sign, and neither a blank nor a colon to begin with. */
+/** Fast path: printable ASCII without `#`, not beginning with a space or colon. */
 const ORDINARY = /^[!"$-9;-~][ -"$-~]*$/;
 
-/** JSON that shows all it holds: such characters are written as escapes, which say the same to whoever reads it. */
+/** JSON in which such characters are escaped, so that the value stays the same. */
 export const jsonText = (value: unknown, indent?: number): string =>
   sanitizeJson(JSON.stringify(value, null, indent));
 
-/** The same of JSON that is a text already. */
+/** The same for serialized JSON. */
 export const sanitizeJson = (json: string): string =>
   (SUSPECT.test(json) ? json.replace(UNSAFE, escaped) : json).replace(BUILD_COMMAND, '#\\u0023');
 
-/** The same of XML, in which they become references. */
+/** XML in which such characters are character references. */
 export const sanitizeXml = (xml: string): string =>
   SUSPECT.test(xml) ? xml.replace(UNSAFE, character => `&#${character.codePointAt(0)};`) : xml;
 

@@ -1,4 +1,4 @@
-/** Trees weighed, for people: what the readings say, what is open side by side, what stays to be decided. */
+/** The output of `weigh` for people: the readings, the options side by side, and what remains to be decided. */
 
 import type { Assessment } from '../assess/assessment.ts';
 import { isDosed } from '../assess/doses.ts';
@@ -32,12 +32,12 @@ import { quantityText, sizeItems } from './words.ts';
 
 export interface Weighed {
   readonly tree: Tree;
-  /** As shown to the reader. */
+  /** Path as shown to the reader. */
   readonly file: string;
   readonly site?: Site | undefined;
   readonly settings: Settings;
   readonly assessment: Assessment;
-  /** Where species and design wind are known, and a second figure is wanted. */
+  /** Present if species and design wind are known. */
   readonly safety?: StemSafety | undefined;
 }
 
@@ -46,11 +46,11 @@ export const WEIGH_CAUTION =
 
 const NOTHING = '–';
 
-/** What weighing has something to say about: a sign, a view, or dimensions of an open prescription. */
+/** Whether there is anything to show: a sign, a view, or dimensions of an open prescription. */
 export const isWeighable = ({ signs, views, loads }: Assessment): boolean =>
   signs.length > 0 || views.length > 0 || loads.length > 0;
 
-/** All trees, and the caution once below them. */
+/** All trees, followed by the caution. */
 export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
   const parts = trees.map(weighed => showTree(weighed, paint));
   return `${[...parts, wrap(WEIGH_CAUTION, 0)].join('\n')}\n`;
@@ -68,7 +68,7 @@ function showTree(weighed: Weighed, paint: Paint): string {
   return [head, ...bodies].join('\n');
 }
 
-/** A table with its head where its columns have names, then paragraphs. */
+/** A table, with a head if its columns have names, then paragraphs. */
 export interface WeighSection {
   readonly heading: string;
   readonly head?: readonly string[];
@@ -76,7 +76,7 @@ export interface WeighSection {
   readonly lines?: readonly string[];
 }
 
-/** What is told of a tree, to be laid out as text, table and page want it. */
+/** The content for a tree, independent of layout. */
 export function describeWeighed(weighed: Weighed): {
   readonly title: string;
   /** Species and file. */
@@ -111,7 +111,7 @@ const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
 };
 
-/** The parts of the tree with what is on record of each, the gravest first. */
+/** The signs of each part of the tree, most severe first. */
 function partsOf({ assessment: { signs } }: Weighed): readonly WeighSection[] {
   if (signs.length === 0)
     return [
@@ -163,13 +163,13 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly W
   ];
 }
 
-/** Says nothing of a species whose wood nobody knows, rather than lend it another. */
+/** Empty for a species of unknown wood: no other species is substituted. */
 function safetyOf({ safety, site, settings }: Weighed): readonly WeighSection[] {
   if (!safety || !site?.wind) return [];
   const { strength, drag, hollows } = safety;
   const { speed, exposure } = site.wind;
   const unit = speed.value.unit!;
-  // The upper end lies where no tree stands, and tells nothing.
+  // Only the lower end is informative.
   const gust = ({ low }: Interval) => `${Math.floor(low / unit.factor)} ${unit.symbol}`;
   const rows = hollows.map(({ defect, judged, sound, criticalWind, standing }) => [
     placeOf(defect),
@@ -249,7 +249,7 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly WeighSect
 function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[] {
   if (options.length === 0) return [];
   const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
-  // Columns of dashes tell nobody anything.
+  // No columns of dashes.
   const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
@@ -293,7 +293,7 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed): rea
   return [{ heading: 'Share of each view that the crown hides', head, rows }];
 }
 
-/** Whatever an asset or a rule of law still wants, and what no figure can say. */
+/** What law and surroundings still require, and questions that no figure answers. */
 function decisionsOf({ tree, assessment: { options, strength } }: Weighed): readonly WeighSection[] {
   if (options.length === 0) return [];
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];

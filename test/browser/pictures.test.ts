@@ -3,7 +3,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { stripMetadata } from '../../server/host/strip-metadata.ts';
-import { openChromium, withoutBrowser } from './chromium.ts';
+import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 
 /** The smallest record that tells an orientation (CIPA DC-008, tag 0x0112). */
 const record = (orientation: number): Buffer =>
@@ -76,7 +76,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await openChromium();
-  }, 60_000);
+  });
   afterAll(() => browser?.close());
 
   /** Upper left, upper right, lower left, lower right, by what Exif says of the first row and column. */
@@ -95,7 +95,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     ['image/png', recordedPng],
     ['image/webp', recordedWebp],
   ] as const)('%s', async (type, recorded) => {
-    const page = await browser.newPage();
+    const page = await newPage(browser);
     const plain = await drawn(page, type);
     const found: Record<string, string> = {};
     for (const orientation of Object.keys(EXPECTED))

@@ -1,7 +1,5 @@
-/** Laterals too thin to take over. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
+import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -26,7 +24,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
-    if (!laterals || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (!laterals || !PRUNING_KINDS.has(prescription.kind.value)) continue;
     const { low, high } = readingOf(laterals, settings);
     const judged = beyondLimit(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
     if (!judged) continue;
@@ -47,16 +45,16 @@ export const lateralRatio: Rule = {
   name: 'lateral-ratio',
   group: 'pruning',
   level: 'error',
-  summary: 'laterals left that are too thin to take over',
+  summary: 'laterals too small to assume the terminal role',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
-  limitations: 'Pollards, monoliths and felling; work that records no laterals.',
+    'Compares the diameter of the lateral left at a reduction cut, relative to the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed for open work, as recorded for work done within the last year. A smaller lateral can neither sustain the end nor take over as leader, and the cut dies back like a heading cut.',
+  limitations: 'Pollards, monoliths and felling; work with no laterals recorded.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A quarter, and perhaps a third',
+      title: 'A quarter, and possibly a third',
       text: `tree 351
   prescription R1 reduce
     dose 10 %
@@ -67,7 +65,7 @@ export const lateralRatio: Rule = {
 `,
     },
     {
-      title: 'Better, and done better than prescribed',
+      title: 'Larger, and done better than prescribed',
       text: `tree 352
   prescription R1 reduce
     dose 10 %

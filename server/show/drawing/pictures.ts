@@ -23,7 +23,7 @@ export interface Picture {
   readonly description: string;
 }
 
-/** The section at its worst; undefined where the readings leave no wood to draw. */
+/** The section at its worst; undefined if the readings leave no wood to draw. */
 export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Strength): Picture | undefined {
   const { hollow, figures } = defect;
   const name = hollow.defect.id.value;
@@ -56,7 +56,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
   }
 }
 
-/** The tree with what the first open prescription makes of it; undefined where no crown is written down. */
+/** The tree before and after the first open prescription; undefined if no crown is recorded. */
 export function elevationPicture(tree: Tree, settings: Settings): Picture | undefined {
   const crown = crownOf(tree, settings);
   if (!crown) return undefined;

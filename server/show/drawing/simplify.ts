@@ -1,8 +1,8 @@
-/** Outlines with fewer points: editors cut off hovers that are too long, and no eye sees the difference. */
+/** Outlines with fewer points: editors truncate long hovers, and the difference is invisible. */
 
 import type { Ring, SectionOutlines } from '../../mechanics/outlines.ts';
 
-/** Share of the section's radius by which a line may pass a point that is left out. */
+/** Largest distance of a dropped point from the line, as a fraction of the section's radius. */
 const TOLERANCE = 0.001;
 
 export function simplifyOutlines({ outer, bark, sound, voids }: SectionOutlines): SectionOutlines {
@@ -18,7 +18,7 @@ export function simplifyOutlines({ outer, bark, sound, voids }: SectionOutlines)
   };
 }
 
-/** From each point that stays, the furthest one that a straight line reaches without passing any by more. */
+/** Greedy: from each point kept, the furthest one whose straight line stays within tolerance of all points between. */
 function simplifyRing(ring: Ring, tolerance: number): Ring {
   const kept: (readonly [number, number])[] = [];
   let at = 0;
@@ -41,7 +41,7 @@ function isWithinTolerance(ring: Ring, from: number, to: number, tolerance: numb
     const along = length === 0 ? 0 : ((px - x) * dx + (py - y) * dy) / length;
     const across =
       length === 0 ? Math.hypot(px - x, py - y) : Math.abs((px - x) * dy - (py - y) * dx) / length;
-    // A point behind either end is a corner, however near the line it lies.
+    // A point beyond either end is a corner, however close to the line.
     if (across > tolerance || along < 0 || along > length) return false;
   }
   return true;

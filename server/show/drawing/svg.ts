@@ -1,8 +1,8 @@
-/** The little that both pictures share: escaping, numbers, the look. */
+/** What the pictures share: escaping, numbers, styles. */
 
 import { sanitizeForPage } from '../sanitize.ts';
 
-/** Text that is inert in SVG and HTML. Characters that XML forbids become a visible mark. */
+/** Escapes text for SVG and HTML. Characters that XML forbids become U+FFFD. */
 export const escapeText = (text: string): string =>
   sanitizeForPage(text)
     .replaceAll('&', '&amp;')
@@ -18,8 +18,8 @@ export const pathOf = (points: readonly (readonly [number, number])[]): string =
   points.length === 0 ? '' : `M${points.map(([x, y]) => `${n(x)} ${n(y)}`).join('L')}Z`;
 
 /**
- * Ink and grounds for light and dark. Wood is hatched, voids are blank with a heavy edge, and everything named
- * carries its name: no colour has to be told from another.
+ * Colors for light and dark. Nothing depends on telling colors apart: wood is hatched, voids are blank with a heavy
+ * edge, and parts are labeled.
  */
 const LOOK = `
 .paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
@@ -37,7 +37,7 @@ export interface PictureFrame {
   readonly description: string;
 }
 
-/** A whole picture with its name and description for those who can't see it. */
+/** A complete SVG with title and description for screen readers. */
 export function picture(
   { width, height, title, description }: PictureFrame,
   content: readonly string[],
@@ -51,7 +51,7 @@ export function picture(
   ].join('');
 }
 
-/** The same picture, as wide as that; an SVG of `picture`. */
+/** @param svg from `picture` @param wide px */
 export const scaledTo = (svg: string, wide: number): string =>
   svg.replace(
     / width="([\d.]+)" height="([\d.]+)">/,
@@ -66,7 +66,7 @@ export const label = (
     anchor?: 'start' | 'middle' | 'end';
     mark?: boolean;
     size?: number;
-    /** Set apart from the lines that it lies on. */
+    /** With a halo, for text on top of lines. */
     apart?: boolean;
   } = {},
 ): string =>
