@@ -20,8 +20,8 @@ export interface Nest extends Span {
 }
 
 /**
- * Nests found active or unclear, in the order of the text. A later check clears them only if it found no active or unclear
- * nest, since it does not identify the nest.
+ * Nests found active or unclear, in the order of the text. A later check clears them only if it found no active or
+ * unclear nest, since it does not identify the nest.
  */
 export function activeNests({ nestChecks }: Tree): readonly Nest[] {
   const free = nestChecks
@@ -51,8 +51,8 @@ export function activeNests({ nestChecks }: Tree): readonly Nest[] {
 const YEAR_DAYS = 366;
 
 /**
- * The days of a job on which the nest must be assumed active: from the check to the end of its season, or of the next one
- * if it was outside the season; at most until the nest was cleared.
+ * The days of a job on which the nest must be assumed active: from the check to the end of its season, or of the next
+ * one if it was outside the season; at most until the nest was cleared.
  *
  * `exceeds` if these are all days of the job and the nest was certainly active in season; otherwise `may exceed`.
  */

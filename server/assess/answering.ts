@@ -87,8 +87,8 @@ function whateverIsChosen(
 }
 
 /**
- * Whether there is a response in time, or future work that is too late, which mitigation-late reports. A past window or an
- * overdue investigation does not count.
+ * Whether there is a response in time, or future work that is too late, which mitigation-late reports. A past window or
+ * an overdue investigation does not count.
  */
 export const isAnsweredOrLate = (sign: Sign, context: AnswerContext): boolean =>
   answersTo(sign, context).some(

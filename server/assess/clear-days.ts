@@ -1,6 +1,6 @@
 /**
- * Days closed to a piece of work by any rule, and days clear of all of them. Every suggestion of a day comes from here, so
- * that following one rule does not violate another.
+ * Days closed to a piece of work by any rule, and days clear of all of them. Every suggestion of a day comes from here,
+ * so that following one rule does not violate another.
  */
 
 import { formatDate } from '../base/dates.ts';

@@ -49,8 +49,8 @@ interface PeopleLookup {
 export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
 
 /**
- * Whether the crew, or the person if no crew is named, is qualified for line clearance on a day. A crew is qualified if it
- * says so or all its members are; `expired` if the certificates of all its trained members have expired.
+ * Whether the crew, or the person if no crew is named, is qualified for line clearance on a day. A crew is qualified if
+ * it says so or all its members are; `expired` if the certificates of all its trained members have expired.
  */
 export function clearance(
   { crew: crewName, by }: { readonly crew?: Placed<string>; readonly by?: Placed<string> },
@@ -81,8 +81,8 @@ interface WorkContext extends PeopleLookup {
 }
 
 /**
- * Whether a line has to be off during the work: the felled tree may reach it, or people not qualified for line clearance
- * come near it.
+ * Whether a line has to be off during the work: the felled tree may reach it, or people not qualified for line
+ * clearance come near it.
  */
 export function lineOffFor(around: WorkContext, prescription: Prescription, conductor: Conductor): boolean {
   const { tree, settings, today } = around;

@@ -87,8 +87,8 @@ function leftUnpermitted({ tree, settings }: DoseContext, prescription: Prescrip
 }
 
 /**
- * Maximum total dose of a prescription over so many stages, as a share: within the limits of a season and of the sum over
- * several years, each with other work, of a total reduction, and of a dose without permit.
+ * Maximum total dose of a prescription over so many stages, as a share: within the limits of a season and of the sum
+ * over several years, each with other work, of a total reduction, and of a dose without permit.
  */
 export function mostDose(
   context: DoseContext,

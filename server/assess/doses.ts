@@ -49,8 +49,8 @@ export interface Dose {
 }
 
 /**
- * The dose of one season under a job: as recorded with the work, else as prescribed, else derived from the change of the
- * crown (between silhouette and volume), in equal parts per stage. Undefined without any of these.
+ * The dose of one season under a job: as recorded with the work, else as prescribed, else derived from the change of
+ * the crown (between silhouette and volume), in equal parts per stage. Undefined without any of these.
  */
 export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settings): Dose | undefined {
   if (work?.dose) {

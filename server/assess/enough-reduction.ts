@@ -16,8 +16,8 @@ const FINEST = 0.001;
 const GREATEST = 0.6;
 
 /**
- * Lines of the reduction that brings all its hollows to the stress limit; undefined if none does within the limits on doses,
- * in one season or, if there is time, in several.
+ * Lines of the reduction that brings all its hollows to the stress limit; undefined if none does within the limits on
+ * doses, in one season or, if there is time, in several.
  */
 export function enoughReduction(
   context: DoseContext,

@@ -41,7 +41,9 @@ export function crownRadius({ crownSpread }: Tree, settings: Settings): Interval
 export const comesDownWhole = ({ kind, piece, takedown }: Prescription): boolean =>
   kind.value === 'fell' && (takedown ? takedown.how === 'whole' : piece === undefined);
 
-/** Length of the longest piece, m: as stated; up to the height if only its mass is; else the length of the top cut off. */
+/**
+ * Length of the longest piece, m: as stated; up to the height if only its mass is; else the length of the top cut off.
+ */
 function longestPiece(tree: Tree, prescription: Prescription, settings: Settings): Interval {
   const { piece, height } = prescription;
   if (piece?.length) return readingOf(piece.length, settings);
@@ -61,8 +63,8 @@ export function clearRadius(tree: Tree, prescription: Prescription, settings: Se
 }
 
 /**
- * Reach of falling wood from the trunk, m: the height of what is felled in one; otherwise the crown radius or the length of
- * the longest piece, whichever is greater.
+ * Reach of falling wood from the trunk, m: the height of what is felled in one; otherwise the crown radius or the
+ * length of the longest piece, whichever is greater.
  */
 export function fallReach(tree: Tree, prescription: Prescription, settings: Settings): Interval {
   if (comesDownWhole(prescription)) return heightFelled(tree, prescription, settings);

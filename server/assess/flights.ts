@@ -30,8 +30,8 @@ export interface Approach {
 }
 
 /**
- * Inspections and nest checks from a drone. An inspection and a nest check on one day are one flight, so the one without
- * stand-off is omitted.
+ * Inspections and nest checks from a drone. An inspection and a nest check on one day are one flight, so the one
+ * without stand-off is omitted.
  */
 export function dronesNearCrown(tree: Tree): readonly Approach[] {
   const checks = tree.nestChecks

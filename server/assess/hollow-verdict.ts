@@ -1,6 +1,7 @@
 /**
- * Compares a hollow with every applicable limit. The strictest verdict counts; the other formulas are listed beside it. Each
- * formula has its own limit: Wagener's third applies to d³/D³, t/R to closed hollows, and section-loss to the section.
+ * Compares a hollow with every applicable limit. The strictest verdict counts; the other formulas are listed beside it.
+ * Each formula has its own limit: Wagener's third applies to d³/D³, t/R to closed hollows, and section-loss to the
+ * section.
  */
 
 import type { Interval } from '../base/interval.ts';

@@ -141,7 +141,8 @@ export function openingShare({ cavity, wood }: Hollow): Interval {
 }
 
 /**
- * Lengths are shown to a tenth of the unit; walls are rounded up and voids down, never towards safe. Exact tenths are kept.
+ * Lengths are shown to a tenth of the unit; walls are rounded up and voids down, never towards safe. Exact tenths are
+ * kept.
  */
 const TENTHS = 10;
 

@@ -129,8 +129,8 @@ export function openPrescriptions(tree: Tree): readonly Prescription[] {
 }
 
 /**
- * Recorded work in chronological order, then open prescriptions with the rest of their window; none on a felled tree. Work
- * under an unknown prescription is a broken reference, not a job.
+ * Recorded work in chronological order, then open prescriptions with the rest of their window; none on a felled tree.
+ * Work under an unknown prescription is a broken reference, not a job.
  */
 export function jobs(tree: Tree, today: number): readonly Job[] {
   if (tree.felled || tree.prescriptions.length === 0) return [];

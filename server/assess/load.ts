@@ -136,8 +136,8 @@ export interface Offset extends OffsettingReduction {
 }
 
 /**
- * The smallest reduction of height and spread that brings every section, at its worst loss, to the stress of a sound stem.
- * Undefined if it cannot be computed; see `missingForOffset`.
+ * The smallest reduction of height and spread that brings every section, at its worst loss, to the stress of a sound
+ * stem. Undefined if it cannot be computed; see `missingForOffset`.
  */
 export function offsetOf(
   tree: Tree,

@@ -58,8 +58,8 @@ export function nestingJobs(
 }
 
 /**
- * The last check up to a day, inclusive, with a result; of two on one day the one that found more, then one from the crown
- * rather than from the ground.
+ * The last check up to a day, inclusive, with a result; of two on one day the one that found more, then one from the
+ * crown rather than from the ground.
  */
 export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | undefined =>
   nestChecks

@@ -40,9 +40,9 @@ export const OPTIONS = [
 ] as const;
 
 /**
- * Whether the figures support an option over their whole range (`supported`), part of it (`depends on a reading`) or none;
- * for felling, whether no other option remains (`called for`); whether no figure decides it and a person has to (`open`);
- * whether there is no need for it; or whether there are no records to judge.
+ * Whether the figures support an option over their whole range (`supported`), part of it (`depends on a reading`) or
+ * none; for felling, whether no other option remains (`called for`); whether no figure decides it and a person has to
+ * (`open`); whether there is no need for it; or whether there are no records to judge.
  */
 const SUPPORTS = [
   'supported',

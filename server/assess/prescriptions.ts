@@ -73,8 +73,8 @@ export function lengthLike(metres: number, ...like: readonly (Quantity | undefin
 }
 
 /**
- * A length required by a limit in the unit of a quantity, rounded to the strict side, so that the value as shown is within
- * the limit; exact tenths are kept. Undefined for no or infinite length.
+ * A length required by a limit in the unit of a quantity, rounded to the strict side, so that the value as shown is
+ * within the limit; exact tenths are kept. Undefined for no or infinite length.
  */
 const lengthRounded =
   (round: (value: number) => number, slack: number) =>

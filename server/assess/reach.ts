@@ -10,8 +10,8 @@ const WITHOUT_PEOPLE: ReadonlySet<string | undefined> = new Set(['utility', 'oth
 export const holdsPeople = ({ kind }: Target): boolean => !WITHOUT_PEOPLE.has(kind?.value);
 
 /**
- * Targets that a failing tree, or a part of it, may hit: no farther away than the tree is tall. An unknown distance or height
- * excludes none.
+ * Targets that a failing tree, or a part of it, may hit: no farther away than the tree is tall. An unknown distance or
+ * height excludes none.
  */
 export function targetsInReach({ targets, height }: Tree, settings: Settings): readonly Target[] {
   if (targets.length === 0) return targets;

@@ -1,6 +1,6 @@
 /**
- * Safety factors of a stem at its hollows, and without them, in the design wind of the site: a secondary figure, after the
- * stress ratio.
+ * Safety factors of a stem at its hollows, and without them, in the design wind of the site: a secondary figure, after
+ * the stress ratio.
  */
 
 import { clip, exact, hull, type Interval, interval, type LimitVerdict, multiply } from '../base/interval.ts';
@@ -31,8 +31,8 @@ export interface HollowSafety {
   /** Upper bound of the safety factor against breakage, with full strength of clear wood. For information only. */
   readonly breakingAtMost: number;
   /**
-   * `exceeds` if even the favorable end violates the limit; `may exceed` if the hollow makes the limit uncertain that the
-   * sound stem satisfies. A stem that would violate it without the hollow, too, is not reported.
+   * `exceeds` if even the favorable end violates the limit; `may exceed` if the hollow makes the limit uncertain that
+   * the sound stem satisfies. A stem that would violate it without the hollow, too, is not reported.
    */
   readonly standing: LimitVerdict | 'not judged';
   /** Why it is not judged. */
@@ -194,8 +194,8 @@ function soundModuli(edge: OuterEdge<Interval>): Interval {
 }
 
 /**
- * Strength available for wind after deducting the axial stress of the weight above. Of all hollows with a given loss, a ring
- * leaves the least wood.
+ * Strength available for wind after deducting the axial stress of the weight above. Of all hollows with a given loss, a
+ * ring leaves the least wood.
  */
 function leftOver(
   { compression }: GreenStrength,

@@ -61,8 +61,8 @@ function weakestAxis(section: CrossSection): number | undefined {
 }
 
 /**
- * The weakest bending direction, 0..179, if it is the same at both ends of the readings and the bearing of the hollow is
- * known; undefined for a ring.
+ * The weakest bending direction, 0..179, if it is the same at both ends of the readings and the bearing of the hollow
+ * is known; undefined for a ring.
  */
 export function weakestBearing({ hollow, figures }: DefectStrength): number | undefined {
   const { cavity, read } = hollow;

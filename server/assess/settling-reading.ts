@@ -1,6 +1,6 @@
 /**
- * The reading of a hollow that would satisfy all limits at once: section, rules of thumb, joined cavities, and work for it.
- * A value that satisfies one limit and violates another does not help.
+ * The reading of a hollow that would satisfy all limits at once: section, rules of thumb, joined cavities, and work for
+ * it. A value that satisfies one limit and violates another does not help.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';

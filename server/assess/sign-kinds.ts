@@ -1,6 +1,6 @@
 /**
- * All kinds of records that concern safety, with the part of the tree and the way they are judged. The basis of the fact
- * types, the assessment of signs and the generated table (SIGNS.md).
+ * All kinds of records that concern safety, with the part of the tree and the way they are judged. The basis of the
+ * fact types, the assessment of signs and the generated table (SIGNS.md).
  */
 
 import type { DEFECT_KINDS } from '../../grammar/fields-tree.ts';

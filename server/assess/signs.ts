@@ -1,6 +1,6 @@
 /**
- * The signs of a tree: every record that concerns its safety, with the part of the tree and the verdict by the strictest
- * applicable limit. Records that cannot be judged are included as such.
+ * The signs of a tree: every record that concerns its safety, with the part of the tree and the verdict by the
+ * strictest applicable limit. Records that cannot be judged are included as such.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';

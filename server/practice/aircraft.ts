@@ -1,6 +1,6 @@
 /**
- * Limits of 14 CFR Part 107 for small unmanned aircraft, and the closure of national parks. US law; elsewhere the region's
- * own law applies.
+ * Limits of 14 CFR Part 107 for small unmanned aircraft, and the closure of national parks. US law; elsewhere the
+ * region's own law applies.
  */
 
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT } from '../base/quantity.ts';

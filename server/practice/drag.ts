@@ -1,6 +1,7 @@
 /**
- * Drag coefficients of crowns in storm wind, relative to the silhouette in still air: selected from a few wind tunnel tests
- * and the design values of stability analysis. They decrease with wind speed; no large open-grown tree was ever measured.
+ * Drag coefficients of crowns in storm wind, relative to the silhouette in still air: selected from a few wind tunnel
+ * tests and the design values of stability analysis. They decrease with wind speed; no large open-grown tree was ever
+ * measured.
  */
 
 import { type Citation, cite } from './citation.ts';

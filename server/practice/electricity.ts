@@ -1,8 +1,9 @@
 /**
  * Minimum approach distances of unqualified persons to energized overhead lines.
  *
- * 29 CFR 1910.333(c)(3)(i), for persons and anything they hold or stand on: 10 ft up to 50 kV, plus 4 in for every 10 kV
- * above. The definition of line-clearance tree trimming in 29 CFR 1910.269 has the same values, with voltage to ground.
+ * 29 CFR 1910.333(c)(3)(i), for persons and anything they hold or stand on: 10 ft up to 50 kV, plus 4 in for every 10
+ * kV above. The definition of line-clearance tree trimming in 29 CFR 1910.269 has the same values, with voltage to
+ * ground.
  */
 
 import { METRES_PER_INCH } from '../base/quantity.ts';
@@ -30,8 +31,8 @@ export const approachLaw: {
 const stepsAbove = (volts: number): number => Math.max(0, volts - approachLaw.baseVoltage) / VOLTS_PER_STEP;
 
 /**
- * Distance of an unqualified person with tools, m. Each 10 kV or part of it above 50 kV counts in full, the stricter reading
- * of the law.
+ * Distance of an unqualified person with tools, m. Each 10 kV or part of it above 50 kV counts in full, the stricter
+ * reading of the law.
  */
 export const approachDistance = (volts: number): number =>
   approachLaw.baseDistance + approachLaw.stepDistance * Math.ceil(stepsAbove(volts));

@@ -1,6 +1,6 @@
 /**
- * Wood-decay fungi by the part of the tree that they decay. A fruiting body shows where a fungus lives, not how much wood
- * is lost, so the table has no quantities.
+ * Wood-decay fungi by the part of the tree that they decay. A fruiting body shows where a fungus lives, not how much
+ * wood is lost, so the table has no quantities.
  */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';

@@ -11,9 +11,9 @@ export type LimitDimension =
   | 'count';
 
 /**
- * The basis of a limit or a season. A practice block may tighten any of them. It cannot loosen those that rest on law or
- * safety, except with an authorization on record in the case of law. It can loosen those that rest on practice, which
- * limit-loosened reports.
+ * The basis of a limit or a season. A practice block may tighten any of them. It cannot loosen those that rest on law
+ * or safety, except with an authorization on record in the case of law. It can loosen those that rest on practice,
+ * which limit-loosened reports.
  */
 export type Rests = 'law' | 'safety' | 'practice';
 

@@ -34,8 +34,8 @@ const rows = (
   }));
 
 /**
- * Known entries of the printed tables. The Scribner table was drawn from diagrams and differs from its formula (30 in by
- * 16 ft: table 660, formula 647); only these entries are known, so they are not interpolated.
+ * Known entries of the printed tables. The Scribner table was drawn from diagrams and differs from its formula (30 in
+ * by 16 ft: table 660, formula 647); only these entries are known, so they are not interpolated.
  *
  * @public
  */

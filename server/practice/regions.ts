@@ -1,6 +1,6 @@
 /**
- * Regional data: seasons, laws, disease windows, breast height. A season is custom unless its citation is a statute. Local
- * ordinances and permits are additional and must be stated in the inventory.
+ * Regional data: seasons, laws, disease windows, breast height. A season is custom unless its citation is a statute.
+ * Local ordinances and permits are additional and must be stated in the inventory.
  */
 
 import type { RegionPack } from './region-pack.ts';
@@ -20,8 +20,8 @@ export interface AppliedRegion {
 }
 
 /**
- * The pack for an ISO 3166 code: of the subdivision (`US-OR`), else of its country (`US`), else the default, also for an
- * unknown code. Case-insensitive.
+ * The pack for an ISO 3166 code: of the subdivision (`US-OR`), else of its country (`US`), else the default, also for
+ * an unknown code. Case-insensitive.
  */
 export function regionPack(code: string | undefined): AppliedRegion {
   const wanted = code?.toUpperCase();

@@ -1,8 +1,8 @@
 /**
  * The two matrices of published best practice for tree risk assessment, and the priority that each rating requires.
  *
- * Smiley, Matheny and Lilly 2017; ANSI A300 (Part 9). The first matrix was read cell by cell in a form of a public body; of
- * the second the counts of each rating were read, and the positions of the cells are from memory.
+ * Smiley, Matheny and Lilly 2017; ANSI A300 (Part 9). The first matrix was read cell by cell in a form of a public
+ * body; of the second the counts of each rating were read, and the positions of the cells are from memory.
  */
 
 import { type Citation, type Confidence, cite } from './citation.ts';

@@ -1,7 +1,7 @@
 /**
- * Genera and species common in temperate towns, with the traits that rules use. A name that is not listed is unknown, not
- * wrong. Sizes are generous upper limits of plausibility, from memory: a reading above is more likely an error than a
- * record tree.
+ * Genera and species common in temperate towns, with the traits that rules use. A name that is not listed is unknown,
+ * not wrong. Sizes are generous upper limits of plausibility, from memory: a reading above is more likely an error than
+ * a record tree.
  */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';

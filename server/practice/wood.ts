@@ -1,6 +1,6 @@
 /**
- * Strength and stiffness of green, clear, straight-grained wood: only an approximation for the wood of a standing tree. For
- * a species that is not in the table, strength follows from the density of its wood, with a wider range.
+ * Strength and stiffness of green, clear, straight-grained wood: only an approximation for the wood of a standing tree.
+ * For a species that is not in the table, strength follows from the density of its wood, with a wider range.
  */
 
 import { type Citation, cite } from './citation.ts';
