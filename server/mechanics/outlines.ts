@@ -76,7 +76,10 @@ function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
   });
 }
 
-/** Wood removed by a mouth: with walls a sector to the pith, of a probed void the trough behind the mouth or, for the smallest void, the hull. */
+/**
+ * Wood removed by a mouth: with walls a sector to the pith, of a probed void the trough behind the mouth or, for the
+ * smallest void, the hull.
+ */
 function mouthRings(edge: WoodEdge, { walled, probed, sector }: VoidShape): readonly Ring[] {
   if (!sector) return [];
   const { bearing, half } = sector;
