@@ -415,7 +415,7 @@ class Matching {
           remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
-          ...(meant ? { mend: meant.symbol } : {}),
+          ...(meant ? { fix: meant.symbol } : {}),
         });
       }
     }
@@ -425,7 +425,7 @@ class Matching {
       remedy: `Write ${oneOf(unitsFor(dimension).map(unit => withUnit(written, unit)))}.`,
       start: item.start,
       end: item.end,
-      ...(symbols.length === 1 ? { mend: `${written} ${symbols[0]}` } : {}),
+      ...(symbols.length === 1 ? { fix: `${written} ${symbols[0]}` } : {}),
     });
   }
 
@@ -477,7 +477,7 @@ class Matching {
         remedy: `Write ${near}, or: ${could}.`,
         start: item.start,
         end: item.end,
-        mend: near,
+        fix: near,
       };
     }
     return {

@@ -148,7 +148,7 @@ export function bridged(today: number, to: number, { tree, settings }: AnswerCon
 const NAMED_PARTS: ReadonlySet<string> = new Set(['limb', 'union']);
 
 /** Whether the work does something about a sign, as far as the trade, or a figure, can say. */
-export function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
+function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
   const { kind, remove, height } = prescription;
   // What a damaged head asks for is not known, and its mistake is told.
   if (kind.value === UNREAD || fellsTree(prescription)) return true;

@@ -1,7 +1,7 @@
 /** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
 
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import { asOf } from './assessment.ts';
@@ -10,7 +10,7 @@ import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
-import { capital, daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { signsOf } from './signs.ts';
 import { isMoving } from './standing.ts';
 import { workDays } from './work-days.ts';

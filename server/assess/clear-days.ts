@@ -3,8 +3,8 @@
  * clear of all of it. Whatever names a day for work asks here, so that one rule does not send it into another.
  */
 
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { listed } from '../base/words.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';

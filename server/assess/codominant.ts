@@ -1,7 +1,7 @@
 /** How alike two stems are that part at one union. */
 
 import { type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { StemOrLimb } from '../facts/types.ts';
 import { diameterRatio } from '../mechanics/stem.ts';
@@ -13,7 +13,7 @@ export function codominantRatio(
   settings: Settings,
 ): Interval | undefined {
   if (!one.diameter || !other.diameter) return undefined;
-  const [a, b] = [reading(one.diameter.value, settings), reading(other.diameter.value, settings)];
+  const [a, b] = [valuesOf(one.diameter.value, settings), valuesOf(other.diameter.value, settings)];
   if (!(a.low > 0 && b.low > 0 && Number.isFinite(a.high + b.high))) return undefined;
   const ratio = diameterRatio(a, b);
   // Where either may be the thicker, they may be equal.

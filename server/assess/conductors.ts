@@ -9,7 +9,7 @@ import { comesDownWhole, crownRadius, heightFelled, readingOf } from './fall-zon
 import { daysLeft, lengthLike } from './prescriptions.ts';
 import { isQualified, qualifiedOn } from './qualifications.ts';
 
-export const LINE_CLEARANCE = 'line clearance';
+const LINE_CLEARANCE = 'line clearance';
 
 /**
  * The distance, in m, that people not qualified for line clearance keep, for every voltage that the line may

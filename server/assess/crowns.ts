@@ -1,7 +1,7 @@
 /** A prescription as what it makes of the crown. */
 
 import { exact, type Interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
@@ -30,17 +30,17 @@ export function crownReduction(
     spread: spread?.from ?? tree.crownSpread,
   };
   if (!before.base || !before.top) return undefined;
-  const top = reading(before.top.value, settings);
+  const top = valuesOf(before.top.value, settings);
   const crown = {
-    base: upTo(reading(before.base.value, settings), top.high),
+    base: upTo(valuesOf(before.base.value, settings), top.high),
     top,
     // A spread that nobody wrote down is one that nobody changes, and has no part in any ratio.
-    spread: before.spread ? reading(before.spread.value, settings) : exact(1),
+    spread: before.spread ? valuesOf(before.spread.value, settings) : exact(1),
   };
   const change = {
-    ...(base ? { base: upTo(reading(base.to.value, settings), top.high) } : {}),
-    ...(height ? { top: reading(height.to.value, settings) } : {}),
-    ...(spread ? { spread: reading(spread.to.value, settings) } : {}),
+    ...(base ? { base: upTo(valuesOf(base.to.value, settings), top.high) } : {}),
+    ...(height ? { top: valuesOf(height.to.value, settings) } : {}),
+    ...(spread ? { spread: valuesOf(spread.to.value, settings) } : {}),
   };
   const shrinks =
     (change.top?.low ?? 0) <= crown.top.high &&

@@ -1,7 +1,7 @@
 /** Stretches of days that yearly windows close, what they leave, and their words. */
 
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { counted } from '../base/words.ts';
 import { type DaySpan, overlap, type YearlyWindow } from '../base/yearly-window.ts';
 
 /** Days of a span that lie in any of the windows, as stretches in order; those that meet are one. */

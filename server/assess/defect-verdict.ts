@@ -1,7 +1,7 @@
 /** How a defect stands: by its kind, and by what was read of it. */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import { findFungus, rotsRoots } from '../practice/fungi.ts';
@@ -71,7 +71,7 @@ const SHARE = interval(0, 1);
 
 const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
   share?.of === of && share.share.value.form !== 'unseen'
-    ? clip(reading(share.share.value, settings), SHARE)
+    ? clip(valuesOf(share.share.value, settings), SHARE)
     : undefined;
 
 /** As stated, else the width over the girth there; at breast height the tree's own girth will do. */
@@ -80,15 +80,15 @@ function circumferenceShare(defect: Defect, { tree, settings }: SignContext): In
   if (stated) return stated;
   const { width, diameter, across, part, height } = defect;
   if (!width || width.value.form === 'unseen') return undefined;
-  const isLow = height !== undefined && reading(height.value, settings).high <= BASE;
+  const isLow = height !== undefined && valuesOf(height.value, settings).high <= BASE;
   const trunk = part === undefined || part.value === 'trunk';
   const girths = diameter ? [diameter, ...(across ? [across] : [])] : isLow && trunk ? tree.diameters : [];
   if (girths.length === 0) return undefined;
-  const read = girths.map(({ value }) => reading(value, settings));
+  const read = girths.map(({ value }) => valuesOf(value, settings));
   const least = Math.min(...read.map(({ low }) => low));
   const greatest = Math.max(...read.map(({ high }) => high));
   if (!(least > 0)) return undefined;
-  const wide = reading(width.value, settings);
+  const wide = valuesOf(width.value, settings);
   const share = (part: number, whole: number) => Math.min(1, Math.max(0, part) / (Math.PI * whole));
   return interval(share(wide.low, greatest), share(wide.high, least));
 }
@@ -135,7 +135,7 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
   const verdicts = [
     ...(diameter?.value.form === 'unseen' ? [UNSEEN_BRANCH] : []),
     ...(diameter && diameter.value.form !== 'unseen'
-      ? [against(reading(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
+      ? [against(valuesOf(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
       : []),
     ...(crown
       ? [
@@ -185,7 +185,7 @@ function fungusVerdict(defect: Defect, context: SignContext): Verdict {
 
 function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): Verdict {
   const toSoil =
-    height && kind.value === 'crack' && part?.value !== undefined && reading(height.value, settings);
+    height && kind.value === 'crack' && part?.value !== undefined && valuesOf(height.value, settings);
   if (toSoil && toSoil.high <= 0)
     return { standing: 'exceeds', why: 'it runs into the soil (USDA hazard rating codes)' };
   return notJudged(

@@ -1,6 +1,6 @@
 /** How much a prescription may take so that every limit on doses keeps, and what to write for it. */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { exactly, plainNumber, showQuantity, UNSEEN, unitOf } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -15,7 +15,7 @@ import { cumulations, doseLimitsOf, doseOf, type SeasonSum, seasonSums } from '.
 import { isEmergency } from './emergency.ts';
 import { isRead, readingOf } from './fall-zone.ts';
 import { type Job, stagesLeft, stagesOf } from './jobs.ts';
-import { judge, REPRESENTATION, strictest } from './judge.ts';
+import { judge, strictest } from './judge.ts';
 import { permitFor } from './permits.ts';
 import { daysLeft } from './prescriptions.ts';
 

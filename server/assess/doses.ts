@@ -3,7 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { add, clip, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { type Quantity, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
@@ -20,7 +20,7 @@ import { areAlternatives, areApart, areTheSame, type Job, jobs, stagesLeft, stag
 
 /** The reading of a share, which never leaves 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
-  return clip(reading(quantity, settings), interval(0, 1));
+  return clip(valuesOf(quantity, settings), interval(0, 1));
 }
 
 /** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */

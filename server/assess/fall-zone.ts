@@ -2,13 +2,13 @@
 
 import { add, type Interval, interval } from '../base/interval.ts';
 import type { Quantity } from '../base/quantity.ts';
-import { interval as intervalOf } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, StemOrLimb, Tree } from '../facts/types.ts';
 
 /** What was written, in the inside unit; anything at all where nothing was. */
 export const readingOf = (quantity: Placed<Quantity> | undefined, settings: Settings): Interval =>
-  quantity ? intervalOf(quantity.value, settings) : { low: 0, high: Number.POSITIVE_INFINITY };
+  quantity ? valuesOf(quantity.value, settings) : { low: 0, high: Number.POSITIVE_INFINITY };
 
 /** Whether somebody read it; what nobody wrote or saw is as grave as the worst that it may be. */
 export const isRead = (quantity: Placed<Quantity> | undefined): boolean =>

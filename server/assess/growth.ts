@@ -3,7 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { type Interval, interval } from '../base/interval.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
@@ -90,7 +90,7 @@ function diametersOf(tree: Tree, settings: Settings): readonly Measured[] {
   const all = [...tree.inspections.map(one => ({ ...one, day: one.date.value })), { ...tree, day: NOW }];
   return inOrder(
     all.map(({ diameters, measuredAt, day }): Measured | undefined => {
-      const read = diameters.map(({ value }) => reading(value, settings));
+      const read = diameters.map(({ value }) => valuesOf(value, settings));
       if (read.length === 0 || !read.every(({ low }) => low > 0)) return undefined;
       const height = measuredAt ? `${measuredAt.value.low}..${measuredAt.value.high}` : '';
       return {
@@ -116,7 +116,7 @@ function heightsOf(tree: Tree, settings: Settings): readonly Measured[] {
         height && {
           day,
           at: { start: height.start, end: height.end },
-          value: reading(height.value, settings),
+          value: valuesOf(height.value, settings),
           words: wordsOf([height]),
           way: '',
         },

@@ -1,23 +1,22 @@
 /** A defect as a section of a stem: what was read of the outside and of the void, as intervals in metres. */
 
 import type { SpeciesName } from '../../grammar/species.ts';
-import { clip, exact, type Interval, interval } from '../base/interval.ts';
+import { clip, exact, type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { inUnit, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
 import { barkThickness } from '../mechanics/stem.ts';
-import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
+import { type RulesOfThumb, rulesOfThumb, woodDiameter } from '../mechanics/thumb.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
-import { REPRESENTATION } from './judge.ts';
 
 /** Kinds of defects that leave a void, or wood that counts as one. */
 const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
 
 /** Which reading of the void there is: walls at bearings, a wall told of all round, the depth of a probe. */
-export type VoidReading = 'walls' | 'wall' | 'depth' | 'none';
+type VoidReading = 'walls' | 'wall' | 'depth' | 'none';
 
 export interface Hollow {
   readonly defect: Defect;
@@ -26,7 +25,7 @@ export interface Hollow {
   readonly read: VoidReading;
   /** Under the bark. */
   readonly wood: Interval;
-  readonly thumbs: Thumbs;
+  readonly thumbs: RulesOfThumb;
   /** The writer's unit of the diameter. */
   readonly unit: Unit;
 }
@@ -41,7 +40,7 @@ export const hollowDefects = ({ defects, felled }: Tree): readonly Defect[] =>
 
 /** A length of something that is there: a reading below nothing is a slip of the pen, and nothing stands for it. */
 const length = (quantity: Quantity, settings: Settings): Interval =>
-  clip(reading(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
+  clip(valuesOf(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
 
 /** The void as read. A wall without a bearing is what the writer says of all round. */
 function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
@@ -66,7 +65,7 @@ function barkOf(
   settings: Settings,
 ): Interval {
   if (bark) return length(bark.value, settings);
-  const over = [diameter, across].flatMap(read => (read ? [reading(read.value, settings).high] : []));
+  const over = [diameter, across].flatMap(read => (read ? [valuesOf(read.value, settings).high] : []));
   const narrow = Math.min(...over);
   if (!(narrow > 0 && narrow < Number.POSITIVE_INFINITY)) return exact(0);
   const { most } = barkShare(species, species && lookupGenus(species.genus)?.leaf);
@@ -105,8 +104,8 @@ function readHollow(
 ): Hollow | undefined {
   if (!defect.diameter) return undefined;
   const outer: OuterEdge<Interval> = {
-    diameter: reading(defect.diameter.value, settings),
-    crossDiameter: defect.across && reading(defect.across.value, settings),
+    diameter: valuesOf(defect.diameter.value, settings),
+    crossDiameter: defect.across && valuesOf(defect.across.value, settings),
     bearing: defect.facing,
     bark: barkOf(defect, species, settings),
   };

@@ -1,8 +1,8 @@
 /** Wind on the crown before and after a prescription, and what the weakest section would need. */
 
-import { listed } from '../base/counted.ts';
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
@@ -110,9 +110,9 @@ export const sectionsUnder = (
 export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undefined {
   if (!tree.crownBase || !tree.height || !tree.crownSpread) return undefined;
   const crown = {
-    base: reading(tree.crownBase.value, settings),
-    top: reading(tree.height.value, settings),
-    spread: reading(tree.crownSpread.value, settings),
+    base: valuesOf(tree.crownBase.value, settings),
+    top: valuesOf(tree.height.value, settings),
+    spread: valuesOf(tree.crownSpread.value, settings),
   };
   const stands =
     crown.base.low >= 0 &&

@@ -1,9 +1,9 @@
 /** How trees are cut, as prescriptions say it, where somebody can still answer for it. */
 
+import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, showQuantity } from '../base/quantity.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { currentJobs } from './jobs.ts';
-import { REPRESENTATION } from './judge.ts';
 
 export interface MethodUse {
   readonly prescription: Prescription;

@@ -2,7 +2,7 @@
 
 import { contains, exact, type Interval } from '../base/interval.ts';
 import { inUnit, plainNumber, showQuantity, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile, PhotoRecord } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { NestCheck, Photo } from '../facts/types.ts';
@@ -60,18 +60,18 @@ function sightOf(
   const { focal, pixels } = photo;
   const millimetres = record.focalLength35;
   const lens = figure(
-    focal && reading(focal.value, settings),
+    focal && valuesOf(focal.value, settings),
     millimetres,
     () => `a lens of ${inUnit(millimetres!, unitOf('mm')!, 0)}, not of ${showQuantity(focal!.value)}`,
   );
   const across = pixelsAcross(record);
   const wide = figure(
-    pixels && reading(pixels.value, settings),
+    pixels && valuesOf(pixels.value, settings),
     across,
     () => `a picture ${plainNumber(across!, 0)} pixels wide, not ${showQuantity(pixels!.value)}`,
   );
   if (!lens || !wide) return undefined;
-  const distance = reading(from.value, settings);
+  const distance = valuesOf(from.value, settings);
   const camera: Camera<Interval> = {
     focalLength35: lens.value,
     imageWidth: wide.value,

@@ -4,11 +4,11 @@
  * Long because all options rest on one view of the signs, and are read side by side.
  */
 
-import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
-import { exact, hull, type Interval, interval } from '../base/interval.ts';
+import { exact, hull, type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { capital, counted, listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Site, Tree } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
@@ -17,10 +17,9 @@ import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
 import { MOST_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
-import { authority, REPRESENTATION, showNumber } from './judge.ts';
+import { authority, showNumber } from './judge.ts';
 import { missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
-import { capital } from './prescriptions.ts';
 import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import { reductionWords } from './section-words.ts';
@@ -46,7 +45,7 @@ export const OPTIONS = [
  * choice is a person's, since no figure decides it (`open`); whether nothing asks for it; or whether there is nothing
  * on record to judge.
  */
-export const SUPPORTS = [
+const SUPPORTS = [
   'supported',
   'called for',
   'depends on a reading',
@@ -55,7 +54,7 @@ export const SUPPORTS = [
   'not called for',
   'no figure',
 ] as const;
-export type Support = (typeof SUPPORTS)[number];
+type Support = (typeof SUPPORTS)[number];
 
 export interface Option {
   readonly option: (typeof OPTIONS)[number];
@@ -173,7 +172,7 @@ function leave(
   { open, standing, nobodyAway, loss }: Situation,
 ): Option {
   const interval = site?.interval
-    ? reading(site.interval.value, settings).low
+    ? valuesOf(site.interval.value, settings).low
     : settings.limit('inspection-interval').value;
   const months = Math.floor(interval / unitOf('months')!.factor + REPRESENTATION);
   const base = {

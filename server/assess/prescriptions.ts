@@ -1,12 +1,13 @@
 /** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
 
+import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import { UNREAD } from '../facts/lines.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { stagesOf, standingPrescriptions } from './jobs.ts';
-import { authority, REPRESENTATION } from './judge.ts';
+import { authority } from './judge.ts';
 
 /** Prescriptions that send nobody to the tree. */
 const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
@@ -55,9 +56,6 @@ export const areApart = (a: Prescription, b: Prescription, days: number): boolea
 /** For people: `reduce R1`. */
 export const jobName = ({ kind, id }: Prescription): string =>
   kind.value === UNREAD ? id.value : `${kind.value} ${id.value}`;
-
-/** For the start of a sentence. */
-export const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 /** What remains of the window from `today` on; undefined where none is stated or it is past. */
 export function daysLeft({ between }: Prescription, today: number): DaySpan | undefined {

@@ -3,8 +3,8 @@
  * second figure, after the stress ratio.
  */
 
-import { clip, exact, hull, type Interval, interval, multiply } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { clip, exact, hull, type Interval, interval, type LimitVerdict, multiply } from '../base/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import type { OuterEdge } from '../mechanics/section-types.ts';
@@ -14,7 +14,7 @@ import { type Drag, dragOf } from '../practice/drag.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { type GreenStrength, greenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
-import { type Judged, judge, type Standing } from './judge.ts';
+import { type Judged, judge } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';
 import { densityOf } from './salvage.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
@@ -35,7 +35,7 @@ export interface HollowSafety {
    * doubt: the same stem without it keeps it. A stem that would not keep it without the hollow either is blamed on
    * nobody.
    */
-  readonly standing: Standing | 'not judged';
+  readonly standing: LimitVerdict | 'not judged';
   /** Why it is not judged. */
   readonly doubt?: string;
   /** A shell so thin that it may split before it bends: the figure is an upper end. */
@@ -99,7 +99,7 @@ function compute(
   const crown = crownOf(tree, settings);
   if (!crown || !genus || genus.palm) return undefined;
   const wood = greenStrength(species, genus.leaf);
-  const windSpeed = reading(site.wind.speed.value, settings);
+  const windSpeed = valuesOf(site.wind.speed.value, settings);
   if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
   const drag = dragOf(species.genus, genus.leaf);
   const density = densityOf(tree, settings).range;
@@ -157,14 +157,14 @@ function compute(
   return { strength: wood, windSpeed, drag, hollows, sizes: sizesOf(hollows) };
 }
 
-function standingOf({ standing }: Judged, withoutHollow: Standing): Standing {
+function standingOf({ standing }: Judged, withoutHollow: LimitVerdict): LimitVerdict {
   if (standing !== 'may exceed') return standing;
   return withoutHollow === 'within' ? 'may exceed' : 'within';
 }
 
 function doubtOf(tree: Tree, settings: Settings): string | undefined {
   if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
-  if (tree.lean && reading(tree.lean.angle.value, settings).high >= UPRIGHT)
+  if (tree.lean && valuesOf(tree.lean.angle.value, settings).high >= UPRIGHT)
     return `from ${UPRIGHT} degrees of lean its own weight bends the stem too, which is not in the figure`;
   return undefined;
 }

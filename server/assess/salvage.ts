@@ -1,7 +1,7 @@
 /** Wood of a tree as volume and mass, from its stem diameters and its height. */
 
 import { type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
@@ -44,8 +44,8 @@ const DRY = 1000;
 /** Undefined where diameter or height is not written down. */
 export function salvageOf(tree: Tree, settings: Settings): Salvage | undefined {
   if (tree.diameters.length === 0 || !tree.height) return undefined;
-  const diameters = tree.diameters.map(({ value }) => reading(value, settings));
-  const height = reading(tree.height.value, settings);
+  const diameters = tree.diameters.map(({ value }) => valuesOf(value, settings));
+  const height = valuesOf(tree.height.value, settings);
   const finite = [...diameters, height].every(({ low, high }) => low > 0 && Number.isFinite(high));
   if (!finite) return undefined;
   const volume = stemVolume(equivalentDiameter(diameters), height);

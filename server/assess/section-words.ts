@@ -1,8 +1,8 @@
 /** Words that the rules on sections and loads share. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { listed } from '../base/counted.ts';
 import { interval } from '../base/interval.ts';
+import { listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
 import { sectionFigures } from '../mechanics/section.ts';

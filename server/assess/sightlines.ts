@@ -1,11 +1,11 @@
 /** Does a view stay closed, or open, under a prescription? */
 
 import { exact, type Interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { hiddenShareBounds, type View as SightLines } from '../mechanics/sight.ts';
+import { hiddenShareBounds, type SightLine } from '../mechanics/sight.ts';
 import { crownReduction } from './crowns.ts';
 import { crownOf } from './load.ts';
 import { fellsTree } from './prescriptions.ts';
@@ -14,7 +14,7 @@ import { fellsTree } from './prescriptions.ts';
 export interface SightedView {
   readonly view: View;
   readonly wish: 'hide' | 'open';
-  readonly lines: SightLines<Interval>;
+  readonly lines: SightLine<Interval>;
 }
 
 export interface ViewShare extends SightedView {
@@ -29,13 +29,13 @@ export function sightedViews({ views }: Tree, settings: Settings): readonly Sigh
   return views.flatMap((view): SightedView[] => {
     const what = view.hide ?? view.open;
     if (!view.eye || !view.away || !what) return [];
-    const object = reading(what.object.value, settings);
+    const object = valuesOf(what.object.value, settings);
     const lines = {
-      eye: reading(view.eye.value, settings),
-      distance: reading(view.away.value, settings),
+      eye: valuesOf(view.eye.value, settings),
+      distance: valuesOf(view.away.value, settings),
       bottom: exact(object.low),
       top: exact(object.high),
-      beyond: reading(what.beyond.value, settings),
+      beyond: valuesOf(what.beyond.value, settings),
     };
     const drawn =
       object.high > object.low &&

@@ -5,9 +5,9 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
-import { listed } from '../base/counted.ts';
 import { showQuantity } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/lines.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -154,7 +154,7 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
       add('union', part.union!, `the union of ${listed(pair)}`, union, ...pair);
     }
     if (part.lean && part.kind === 'stem') {
-      const verdict = against(reading(part.lean.value, settings), 'lean', settings, 'of lean');
+      const verdict = against(valuesOf(part.lean.value, settings), 'lean', settings, 'of lean');
       add('stem lean', part.lean, `the lean of ${part.name.value}`, verdict, part.name.value);
     }
   }

@@ -1,11 +1,11 @@
 /** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
 
 import { type Interval, middle } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
-import { MOST_WORK, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { MAX_SECTIONS, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';
 
 export interface DefectStrength {
@@ -17,7 +17,7 @@ export interface DefectStrength {
   readonly height: Interval | undefined;
 }
 
-export interface GroupStrength {
+interface GroupStrength {
   readonly joined: Joined;
   readonly members: readonly DefectStrength[];
   readonly figures: GroupFigures;
@@ -31,7 +31,7 @@ export interface Strength {
 }
 
 function heightOf({ defect: { height } }: Hollow, settings: Settings): Interval | undefined {
-  const read = height && reading(height.value, settings);
+  const read = height && valuesOf(height.value, settings);
   return read && read.low >= 0 && Number.isFinite(read.high) ? read : undefined;
 }
 
@@ -62,7 +62,7 @@ const WORK_ON_A_TREE = 100_000;
 function compute(tree: Tree, settings: Settings): Strength {
   const hollows = hollowsOf(tree, settings);
   // Each has its share, so that the order in which they are written makes no difference.
-  const work = Math.min(MOST_WORK, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
+  const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
   const defects = hollows.flatMap((hollow): DefectStrength[] => {
     const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }, work));
     return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];

@@ -1,10 +1,11 @@
 /** On which of its days open work keeps clear of everything that is held against them. */
 
+import { capital } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
 import { closuresOf, type DayContext } from './clear-days.ts';
 import { without } from './days.ts';
-import { capital, daysLeft } from './prescriptions.ts';
+import { daysLeft } from './prescriptions.ts';
 
 export interface WorkDays {
   /** What remains of the window; undefined where none is stated, or it is past. */

@@ -2,8 +2,8 @@
 
 import { resolve } from 'node:path';
 import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
@@ -54,7 +54,7 @@ export async function exportFacts(
       `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
     );
   } else io.out(String(content));
-  // For whoever sits there; what programs read is the trees.
+  // Only for a person at the terminal.
   if (io.interactive) {
     const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
     if (without !== undefined)

@@ -33,12 +33,12 @@ function row({ name, source, expected, tolerance, compute, ...check }: Published
 export function checksPage(): string {
   return `# Published checks
 
-<!-- Printed from test/published by \`npm run generate\`; edit it there. -->
+<!-- Generated from test/published by \`npm run generate\`; edit the checks there. -->
 
-${publishedChecks.length} values that were published, or follow from a closed form, each beside what Soundwood computes. The tests hold
-every one of them; a source marked *from memory* in the tables was not read again.
+${publishedChecks.length} values that are published, or follow from a closed form, each beside the value that Soundwood computes. The
+tests check every one of them. A source marked *from memory* has not been checked again.
 
-| value | source | expected | computed | agrees within |
+| value | source | expected | computed | tolerance |
 | --- | --- | --- | --- | --- |
 ${publishedChecks.map(row).join('\n')}
 `;

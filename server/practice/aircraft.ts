@@ -3,6 +3,7 @@
  * of the United States; elsewhere the region's own law decides.
  */
 
+import { KILOGRAMS_PER_POUND, METRES_PER_FOOT } from '../base/quantity.ts';
 import { type Citation, type Confidence, cite } from './citation.ts';
 
 export interface AircraftRule {
@@ -16,10 +17,8 @@ export interface AircraftRule {
   readonly confidence: Confidence;
 }
 
-const METRES_PER_FOOT = 0.3048;
 const METRES_PER_STATUTE_MILE = 1609.344;
 const METRES_PER_SECOND_PER_MPH = 0.44704;
-const KILOGRAMS_PER_POUND = 0.45359237;
 
 const rule = (section: string, summary: string, confidence: Confidence): AircraftRule => ({
   section,

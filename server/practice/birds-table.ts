@@ -1,7 +1,7 @@
 /** Birds by genus, from memory: what a nest in a tree may be, and whether it may be in a hole of it. */
 
 /** How birds are grouped for the distance that work keeps from their nests. */
-export const BIRD_GROUPS = [
+const BIRD_GROUPS = [
   'passerine',
   'raptor',
   'eagle',

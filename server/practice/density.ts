@@ -4,7 +4,7 @@ import { type Citation, cite } from './citation.ts';
 import { greenDensityRows } from './green-density-table.ts';
 
 /** Whose figures they are. */
-export type KnownBy = 'species' | 'another species' | 'genus';
+type KnownBy = 'species' | 'another species' | 'genus';
 
 export interface GreenDensity {
   /** kg/m³, green, of wood with its bark, as logs and stems are measured. */

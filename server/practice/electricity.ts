@@ -6,9 +6,9 @@
  * same figures, with the voltage taken to ground.
  */
 
+import { METRES_PER_INCH } from '../base/quantity.ts';
 import { type Citation, type Confidence, cite } from './citation.ts';
 
-const METRES_PER_INCH = 0.0254;
 const VOLTS_PER_STEP = 10_000;
 
 export const approachLaw: {

@@ -6,7 +6,7 @@
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
 
 /** `butt`: the lower trunk and the root collar. */
-export type RottedPart = 'roots' | 'butt' | 'stem' | 'limbs';
+type RottedPart = 'roots' | 'butt' | 'stem' | 'limbs';
 
 interface FungusRow {
   /** Genus, or binomial where species of the genus differ. */
@@ -58,8 +58,6 @@ const rows: readonly FungusRow[] = [
 const byName = new Map(
   rows.map(({ source, ...row }): [string, Fungus] => [row.name, { ...row, citation: cite(source) }]),
 );
-
-export const fungi: readonly Fungus[] = [...byName.values()];
 
 /** The row of a species, else of its genus; undefined for one that the table does not have. */
 export const findFungus = (genus: string, binomial: string | undefined): Fungus | undefined =>

@@ -1,4 +1,5 @@
-import type { MonthDay, YearlyWindow } from '../base/yearly-window.ts';
+import type { MonthDay } from '../base/dates.ts';
+import type { YearlyWindow } from '../base/yearly-window.ts';
 import type { Citation, Confidence } from './citation.ts';
 import type { Rests } from './limit-row.ts';
 
@@ -13,7 +14,7 @@ export interface Season {
 }
 
 /** What fresh wounds draw or let in. */
-export const WOUND_PESTS = [
+const WOUND_PESTS = [
   'oak wilt',
   'Dutch elm disease',
   'fire blight',

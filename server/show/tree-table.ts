@@ -6,11 +6,11 @@
 import { printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree } from '../facts/types.ts';
 
@@ -22,7 +22,7 @@ export interface ExportTree {
   readonly settings: Settings;
 }
 
-export type Cell = string | number | undefined;
+type Cell = string | number | undefined;
 
 export interface Column {
   readonly name: string;
@@ -68,7 +68,7 @@ function ends(name: string, sizes: Sizes): readonly Column[] {
     name: `${name}_${side}_m`,
     type: 'number',
     of({ placed, settings }) {
-      const metres = sizes(placed.fact).map(({ value }) => interval(value, settings)[side]);
+      const metres = sizes(placed.fact).map(({ value }) => valuesOf(value, settings)[side]);
       const greatest = Math.max(...metres);
       return Number.isFinite(greatest) ? micrometres(greatest) : undefined;
     },
@@ -87,7 +87,7 @@ const asWritten = (name: string, ...words: readonly string[]): Column =>
   text(name, tree => written(tree, ...words));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
-export const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
 
 /** What an import of the table gives back. */
 export const RECORD_COLUMNS: readonly Column[] = [

@@ -72,10 +72,10 @@ const FIGURE =
 
 /** Figures and days that a remedy names and no advice writes: nothing would follow them. */
 const unfollowed = (inventory: Inventory): readonly string[] =>
-  findingsOf(inventory).flatMap(({ rule, grade, remedy, advice = [], mend = '' }) => {
+  findingsOf(inventory).flatMap(({ rule, grade, remedy, advice = [], fix = '' }) => {
     if (grade === 'syntax' || NOT_WRITTEN.has(rule)) return [];
     const words = TOLD_ABOUT.reduce((left, pattern) => left.replace(pattern, ''), remedy);
-    const lines = [mend, ...advice.flatMap(({ head = '', lines }) => [head, ...lines])].join('\n');
+    const lines = [fix, ...advice.flatMap(({ head = '', lines }) => [head, ...lines])].join('\n');
     const written = (figure: string) =>
       lines.includes(figure) ||
       lines.includes(`stages ${figure.replace(' stages', '')}`) ||

@@ -16,11 +16,11 @@ const unlucky = () => new RangeError('not an\n  interval: 0.5..0.3');
 
 vi.mock('../../server/facts/interval.ts', async original => {
   const real = await original<typeof Reading>();
-  const interval: typeof real.interval = (quantity, settings) => {
+  const valuesOf: typeof real.valuesOf = (quantity, settings) => {
     if (Math.abs(quantity.low - UNLUCKY) < 1e-9) throw unlucky();
-    return real.interval(quantity, settings);
+    return real.valuesOf(quantity, settings);
   };
-  return { ...real, interval };
+  return { ...real, valuesOf };
 });
 vi.mock('../../server/assess/appointments.ts', async original => {
   const real = await original<typeof Appointments>();

@@ -45,7 +45,7 @@ describe('a misspelt head is the head, and its lines are its own', () => {
     const mistake = only('tree 1\n  defct A cavity\n    diameter 28 in\n');
     expect(mistake.message).toContain('defct');
     expect(mistake.message).toContain('defect');
-    expect(mistake).toMatchObject({ mend: 'defect', line: 'defct A cavity' });
+    expect(mistake).toMatchObject({ fix: 'defect', line: 'defct A cavity' });
   });
 });
 
@@ -60,7 +60,7 @@ describe('the lines below decide', () => {
   test('a misspelt field is the field where the lines below fit what is above', () => {
     const found = read('tree 1\n  hieght 50 ft\n  crown from 10 ft, 40 ft wide\n  age mature\n');
     expect(found.heads).toEqual(['tree']);
-    expect(found.mistakes).toMatchObject([{ mend: 'height', line: 'hieght 50 ft' }]);
+    expect(found.mistakes).toMatchObject([{ fix: 'height', line: 'hieght 50 ft' }]);
   });
 
   test('a field of the wrong head names the heads that it belongs to', () => {
@@ -84,8 +84,8 @@ describe('what is no word of the notation', () => {
 
   test('is guessed alike however often it comes, and in every place anew', () => {
     const twice = read('tree 1\n  hieght 50 ft\ntree 2\n  hieght 50 ft\n');
-    expect(twice.mistakes.map(({ mend }) => mend)).toEqual(['height', 'height']);
+    expect(twice.mistakes.map(({ fix }) => fix)).toEqual(['height', 'height']);
     // Below a person there is no height.
-    expect(only('person RV "Ruth Varga"\n  hieght 50 ft\n').mend).not.toBe('height');
+    expect(only('person RV "Ruth Varga"\n  hieght 50 ft\n').fix).not.toBe('height');
   });
 });

@@ -8,7 +8,7 @@ import {
   type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic, Position } from 'vscode-languageserver-types';
 
 export interface Editor {

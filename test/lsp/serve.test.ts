@@ -2,7 +2,7 @@
 
 import { writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { CancellationTokenSource } from 'vscode-jsonrpc/node.js';
+import { CancellationTokenSource } from 'vscode-languageserver/node.js';
 import type { CompletionList, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';

@@ -10,7 +10,7 @@ import {
   type DataCallback,
   type Message,
   type MessageConnection,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import { extensionFile } from '../built.ts';
 import { photo, tagsOf } from '../mechanics/exif-file.ts';

@@ -1,5 +1,6 @@
 /** Published values of practice: risk matrices, approach distances, wood, log rules, seasons and limits. */
 
+import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import { cite, type SourceId } from '../../server/practice/citation.ts';
 import { greenDensity, type Named } from '../../server/practice/density.ts';
@@ -246,8 +247,6 @@ const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diamet
     compute: () => Math.round(value('Scribner') / 10),
   };
 });
-
-const MILLISECONDS_PER_DAY = 86_400_000;
 
 const oaksClosed = (region: string, month: number, day: number): string =>
   pruningWindowsFor(regionPack(region).pack, 'Quercus').some(({ window }) =>

@@ -4,7 +4,7 @@
  */
 
 import { exact } from '../../server/base/interval.ts';
-import { sectionFigures, steepestFigures } from '../../server/mechanics/section.ts';
+import { figuresWithPeakLoss, sectionFigures } from '../../server/mechanics/section.ts';
 import type { CrossSection, WallReading } from '../../server/mechanics/section-types.ts';
 import { barkThickness } from '../../server/mechanics/stem.ts';
 import { cubicLoss, openHollowLoss, quarticLoss, rulesOfThumb } from '../../server/mechanics/thumb.ts';
@@ -144,7 +144,7 @@ const JUDGED = 'Computed apart from the program, from the outline of each void';
 /** Mouth 20 in wide and a probe of 8 in, in a stem of 30 in under the bark; its loss over every direction. */
 const behindMouth = (smallest: boolean): number =>
   100 *
-  steepestFigures({
+  figuresWithPeakLoss({
     outer: { diameter: 30 * INCH },
     cavities: [{ bearing: 0, depth: 8 * INCH, opening: 20 * INCH, smallest }],
   }).loss;
@@ -194,7 +194,7 @@ const rings: readonly PublishedCheck[] = [
     unit: '%',
     compute: () =>
       100 *
-      steepestFigures({
+      figuresWithPeakLoss({
         outer: { diameter: 40 * INCH },
         cavities: [
           {

@@ -265,7 +265,7 @@ test.each(['0/3', '4/3', '3', '1/0', '1.5/3', '-1/3', '1/99999'])('--part %s is 
   const folder = await folderWith({ 'a.wood': tree(1) });
   const { code, err } = await folder.run('check', `--part=${share}`);
   expect(code).toBe(2);
-  expect(err).toContain('Write which part of how many, as in 3/8; there are 9999 at most.');
+  expect(err).toContain('Expected k/n, e.g. 3/8 (n at most 9999).');
 });
 
 test.each([

@@ -59,14 +59,14 @@ test('the hook says what to do: of a finding, and of a program that is not there
   const repository = await withHook(SAFE);
   await repository.write({ 'lawn.wood': UNSAFE });
   await repository.git('add', '--', 'lawn.wood');
-  expect(commit(repository).stderr).toContain('let it stand with an accept record');
+  expect(commit(repository).stderr).toContain('make an exception with an accept record');
   const hook = spawnSync('.git/hooks/pre-commit', {
     cwd: repository.path,
     encoding: 'utf8',
     env: { ...process.env, SOUNDWOOD: 'no-such-program' },
   });
   expect(hook).toMatchObject({ status: 2, stdout: '' });
-  expect(hook.stderr).toContain('there is no no-such-program on the path. Set SOUNDWOOD');
+  expect(hook.stderr).toContain('no-such-program is not on the path. Set SOUNDWOOD');
 });
 
 test('the hook lets through what is staged and safe, whatever the working tree holds', async () => {

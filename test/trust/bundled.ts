@@ -6,7 +6,6 @@ import { metafileOf } from '../built.ts';
 interface Output {
   readonly bytes: number;
   readonly inputs: Readonly<Record<string, { readonly bytesInOutput: number }>>;
-  readonly imports?: readonly { readonly path: string }[];
 }
 
 type Outputs = Readonly<Record<string, Output>>;
@@ -15,22 +14,11 @@ type Outputs = Readonly<Record<string, Output>>;
 const outputsOf = (part: 'server' | 'client'): Outputs =>
   (JSON.parse(readFileSync(metafileOf(part), 'utf8')) as { outputs: Outputs }).outputs;
 
-/** What a bundle loads, now or later, and what the bundles so found do. */
-function reached(outputs: Outputs, starts: (path: string) => boolean): readonly Output[] {
-  const open = Object.keys(outputs).filter(starts);
-  const found = new Map<string, Output>();
-  for (let path = open.pop(); path !== undefined; path = open.pop()) {
-    const output = outputs[path];
-    if (!output || found.has(path)) continue;
-    found.set(path, output);
-    open.push(...(output.imports ?? []).map(one => one.path));
-  }
-  return [...found.values()];
-}
-
 /** The program with everything that it loads; what is made for those who work on it is not shipped in it. */
 export const program = (): readonly Output[] =>
-  reached(outputsOf('server'), path => /\/(soundwood|check-thread)\.js$/.test(path));
+  Object.entries(outputsOf('server'))
+    .filter(([path]) => path.endsWith('.js'))
+    .map(([, output]) => output);
 
 /** The extension with its servers for both hosts. */
 export const extension = (): readonly Output[] => Object.values(outputsOf('client'));

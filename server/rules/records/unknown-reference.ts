@@ -117,7 +117,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
   const head = HEAD_OF[kind] ?? kind;
   const near = known.length > MOST_NAMES ? undefined : nearest(name, known);
   const isMeant = near !== undefined && (!OTHER_MEANING.has(kind) || isSlip(name, near));
-  const mend = !isMeant ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
+  const fix = !isMeant ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
   const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
   return {
     at: { start, end },
@@ -130,7 +130,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
         : isMeant
           ? `Write ${near}, or add the ${head}.`
           : `Add the ${head}, or correct the name: is ${near} meant?`,
-    ...(mend === undefined ? {} : { mend }),
+    ...(fix === undefined ? {} : { fix }),
   };
 }
 
@@ -152,7 +152,7 @@ export const unknownReference: Rule = {
   level: 'error',
   summary: 'a name that stands for nothing',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a mend only where it cannot be another thing to cut.
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a fix only where it cannot be another thing to cut.
 
 While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
   limitations:

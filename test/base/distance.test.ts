@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { distanceBetween } from '../../server/assess/distance.ts';
+import { distanceBetween } from '../../server/base/distance.ts';
 
 const at = (latitude: number, longitude: number) => ({ latitude, longitude });
 /** m; IUGG mean radius. */
