@@ -1,4 +1,4 @@
-/** `soundwood begin`: a new inventory with its site, its people, and the trees of a table or an example of one. */
+/** `soundwood init`: a new inventory with its site, its people, and the trees of a table or an example of one. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -74,7 +74,7 @@ export async function begin(
         await makeFolder();
         await write('mapping.json', showMapping(guess.mapping));
         io.out(
-          `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${shown(io.cwd, place('mapping.json'))}\n`,
+          `Next: edit it, then run soundwood init${again} --from ${from} --mapping ${shown(io.cwd, place('mapping.json'))}\n`,
         );
         return EXIT_CLEAN;
       }
@@ -88,7 +88,7 @@ export async function begin(
       if (mapping === undefined) await write('mapping.json', showMapping(guess.mapping));
       await writeSite(answers);
       io.out(
-        `If a column is taken for the wrong thing: correct ${used}, delete ${shown(io.cwd, target)}, and run soundwood import ${from} --mapping ${used} --to ${shown(io.cwd, target)}\n`,
+        `If a column is taken for the wrong thing: correct ${used}, delete ${shown(io.cwd, target)}, and run soundwood import ${from} --mapping ${used} --output ${shown(io.cwd, target)}\n`,
       );
       io.out(`Next: soundwood check${again}\n`);
       return EXIT_CLEAN;

@@ -9,8 +9,8 @@ import {
   inventoriesBelow,
   inventoriesIn,
   isRepository,
-  namesIn,
   NoFile,
+  namesIn,
   whyNoFile,
 } from '../host/folders.ts';
 import { shown, slashed } from '../host/paths.ts';
@@ -118,7 +118,7 @@ async function nothingIn(folder: string, given: string): Promise<string> {
     return `holds no .wood files: rename ${onOneLine(meant)} to ${onOneLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
   const table = names.find(name => /\.[ct]sv$/i.test(name));
   const from = table === undefined ? '' : ` --from ${onOneLine(join(given, table))}`;
-  return `holds no .wood files; soundwood begin${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
+  return `holds no .wood files; soundwood init${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {

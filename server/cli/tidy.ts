@@ -1,4 +1,4 @@
-/** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
+/** `soundwood fmt`: the canonical print of inventories, written back or only checked. */
 
 import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';

@@ -1,5 +1,5 @@
 /**
- * A comparison for other programs: the published form of `compare --as json`, described by comparison.schema.json.
+ * A comparison for other programs: the published form of `compare --format json`, described by comparison.schema.json.
  * A change that could break a reader raises `version`.
  */
 

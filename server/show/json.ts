@@ -1,5 +1,5 @@
 /**
- * Findings for other programs: the published form of `check --as json`, described by findings.schema.json.
+ * Findings for other programs: the published form of `check --format json`, described by findings.schema.json.
  * A change that could break a reader raises `version`.
  */
 

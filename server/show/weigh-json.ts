@@ -1,5 +1,5 @@
 /**
- * Trees weighed, for other programs: the published form of `weigh --as json`, described by weigh.schema.json.
+ * Trees weighed, for other programs: the published form of `weigh --format json`, described by weigh.schema.json.
  * A change that could break a reader raises `version`. Lengths in m, shares of one, volumes in m³, masses in kg.
  */
 
