@@ -8,7 +8,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
 import { barkThickness } from '../mechanics/stem.ts';
-import { rulesOfThumb, type Thumbs, woodDiameter } from '../mechanics/thumb.ts';
+import { type RulesOfThumb, rulesOfThumb, woodDiameter } from '../mechanics/thumb.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
 
@@ -25,7 +25,7 @@ export interface Hollow {
   readonly read: VoidReading;
   /** Under the bark. */
   readonly wood: Interval;
-  readonly thumbs: Thumbs;
+  readonly thumbs: RulesOfThumb;
   /** The writer's unit of the diameter. */
   readonly unit: Unit;
 }

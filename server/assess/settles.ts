@@ -5,7 +5,7 @@ import type { Interval } from '../base/interval.ts';
 import { listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
-import { type Settling, settling } from '../mechanics/settle.ts';
+import { type DecisiveReading, decisiveReading } from '../mechanics/settle.ts';
 import { lossBounds } from '../mechanics/uncertain-section.ts';
 import { unreadBearings } from '../mechanics/unread.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
@@ -34,7 +34,7 @@ function nameOf(input: string, { cavity, outer }: Hollow): string {
   return input === 'cross diameter' || outer.crossDiameter ? `${input} of the stem` : 'diameter of the stem';
 }
 
-function sentence(found: Settling, reading: string, hollow: Hollow, judged: Judged): string {
+function sentence(found: DecisiveReading, reading: string, hollow: Hollow, judged: Judged): string {
   const defect = hollow.defect.id.value;
   if (found.threshold === undefined)
     return `Of the readings at ${defect}, the ${reading} would narrow the figure most; it does not decide alone.`;
@@ -125,7 +125,7 @@ function find({ hollow, figures, work }: DefectStrength, settings: Settings): Se
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
     // As they stand, the figure is known already.
     readings === inputs ? figures.strengthLoss : lossBounds(sectionWith(readings), each);
-  const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
+  const found = decisiveReading(lossWith, inputs, judged.setting.value, judged.direction);
   const beside = found?.threshold === undefined ? besideReadings(hollow) : undefined;
   if (beside || !found) return beside;
   const reading = nameOf(found.input, hollow);

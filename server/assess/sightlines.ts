@@ -5,7 +5,7 @@ import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { hiddenShareBounds, type View as SightLines } from '../mechanics/sight.ts';
+import { hiddenShareBounds, type SightLine } from '../mechanics/sight.ts';
 import { crownReduction } from './crowns.ts';
 import { crownOf } from './load.ts';
 import { fellsTree } from './prescriptions.ts';
@@ -14,7 +14,7 @@ import { fellsTree } from './prescriptions.ts';
 export interface SightedView {
   readonly view: View;
   readonly wish: 'hide' | 'open';
-  readonly lines: SightLines<Interval>;
+  readonly lines: SightLine<Interval>;
 }
 
 export interface ViewShare extends SightedView {

@@ -5,7 +5,7 @@ import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
-import { MOST_WORK, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { MAX_SECTIONS, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';
 
 export interface DefectStrength {
@@ -62,7 +62,7 @@ const WORK_ON_A_TREE = 100_000;
 function compute(tree: Tree, settings: Settings): Strength {
   const hollows = hollowsOf(tree, settings);
   // Each has its share, so that the order in which they are written makes no difference.
-  const work = Math.min(MOST_WORK, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
+  const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
   const defects = hollows.flatMap((hollow): DefectStrength[] => {
     const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }, work));
     return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];

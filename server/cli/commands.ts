@@ -21,13 +21,13 @@ export interface CommandSpec {
   readonly define: (command: Command, running: Running) => void;
 }
 
-const INVENTORY = 'An inventory:';
-const DECIDE = 'To decide and to hand over:';
-const PROGRAMS = 'For editors, git and build servers:';
+const INVENTORY = 'Inventories:';
+const DECIDE = 'Decisions and reports:';
+const PROGRAMS = 'Editors, git and CI:';
 
 const PATHS = [
   '[paths...]',
-  'files that end in .wood, folders with them, - for standard input (default: this folder)',
+  '.wood files, folders, or - for standard input (default: the current folder)',
 ] as const;
 
 const init: CommandSpec = {
@@ -37,18 +37,15 @@ const init: CommandSpec = {
   define: (command, { io, done }) =>
     command
       .description('start a new inventory')
-      .argument('[folder]', 'where (default: this folder)')
+      .argument('[folder]', 'target folder (default: the current folder)')
       .option('--name <name>', 'name of the site')
       .option('--region <code>', 'ISO 3166 code of the country, with state or province: US-OR, GB')
       .addOption(new Option('--units <units>', 'units of the example').choices(['imperial', 'metric']))
-      .option('--person <name>', 'who inspects')
-      .option('--from <table>', 'start with the trees of this table (CSV)')
-      .option(
-        '--mapping <file>',
-        'JSON file that says what the columns of the table mean (default: guessed and shown)',
-      )
-      .option('--tag <column>', 'column of the table that holds the tags of the trees')
-      .option('--no-tag', 'no column holds them: the trees get new tags')
+      .option('--person <name>', 'name of the inspector')
+      .option('--from <table>', 'start with the trees of a table (CSV)')
+      .option('--mapping <file>', 'JSON file with the column mapping (default: inferred and printed)')
+      .option('--tag <column>', 'column with the tags of the trees')
+      .option('--no-tag', 'the table has no tags: assign new ones')
       .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io))),
 };
 
@@ -57,16 +54,16 @@ const importTable: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) => {
     command
-      .description('turn a table of trees (CSV) into an inventory')
+      .description('convert a table of trees (CSV) to an inventory')
       .argument('<table>', 'the CSV file, or - for standard input')
-      .option('--mapping <file>', 'JSON file that says what the columns mean')
-      .option('--tag <column>', 'column that holds the tags of the trees')
-      .option('--no-tag', 'no column holds them: the trees get new tags')
-      .option('--show-mapping', 'show the mapping (the guessed one, unless one is given) and end')
+      .option('--mapping <file>', 'JSON file with the column mapping')
+      .option('--tag <column>', 'column with the tags of the trees')
+      .option('--no-tag', 'the table has no tags: assign new ones')
+      .option('--show-mapping', 'print the column mapping (inferred, or the one given) and exit')
       .action(async (table, options) =>
         done(await (await import('./import.ts')).importFile(table, options, io)),
       );
-    addOptions(command, output('write the inventory to this file, which must not exist yet'));
+    addOptions(command, output('write the inventory to this file, which must not exist'));
   },
 };
 
@@ -75,7 +72,7 @@ const check: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) => {
     command
-      .description('check inventories and show what is found')
+      .description('check inventories and report findings')
       .argument(...PATHS)
       .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
     addOptions(
@@ -86,11 +83,11 @@ const check: CommandSpec = {
       output('write the findings to a file'),
       new Option(
         '--since <commit>',
-        'only findings that this commit of git does not have, or has at a lower level or as accepted',
+        'report only findings that this git commit does not have, or has at a lower severity or as accepted',
       ),
       new Option(
         '--workers <number>',
-        'threads to check with (default: by the cores of the machine and the size of the inventory)',
+        'number of threads (default: from the number of cores and the size of the inventory)',
       ).argParser(count),
       shard(),
     );
@@ -103,9 +100,9 @@ const fmt: CommandSpec = {
   group: INVENTORY,
   define: (command, { io, done }) =>
     command
-      .description('set the white space of inventories canonically; words and comments stay')
+      .description('format inventories: changes white space only')
       .argument(...PATHS)
-      .option('--check', 'only name the files that would change')
+      .option('--check', 'only list the files that would change')
       .action(async (paths, options) =>
         done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)),
       ),
@@ -117,9 +114,9 @@ const explain: CommandSpec = {
   define: (command, { io, done }) =>
     command
       .summary('explain a rule, a limit or a word of the notation')
-      .description('explain a rule, a limit or a word of the notation; without a name, list them')
-      .argument('[name...]', 'a rule, a limit, a head, a field, or a mistake of the notation')
-      .option('--here <path>', 'show what applies in this folder or file, and from where')
+      .description('explain a rule, a limit or a word of the notation; without a name, list them all')
+      .argument('[name...]', 'name of a rule, a limit, a head, a field or a mistake of the notation')
+      .option('--here <path>', 'show what applies to this folder or file, and where it comes from')
       .action(async (words, options) =>
         done(await (await import('./explain.ts')).explain(words, options, io)),
       ),
@@ -130,13 +127,13 @@ const weigh: CommandSpec = {
   group: DECIDE,
   define: (command, { io, done }) => {
     command
-      .description('weigh what is open to trees, side by side, with figures')
+      .description('compare the management options for trees, with figures')
       .argument(
         '[trees-or-paths...]',
-        'tags of trees, and files and folders to find them in (default: all trees with figures in this folder)',
+        'tags of trees, and files or folders to find them in (default: all trees with figures in the current folder)',
       )
       .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
-    addOptions(command, date(), format('format of the figures', ['text', 'json']).default('text'));
+    addOptions(command, date(), format('text', 'json').default('text'));
   },
 };
 
@@ -149,7 +146,7 @@ const compare: CommandSpec = {
       .description(
         'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
       )
-      .argument('<before>', 'a commit of git, or a folder by itself (one that exists is taken for a folder)')
+      .argument('<before>', 'a git commit or a folder (an existing folder takes precedence)')
       .argument('[after]', 'likewise (default: the working tree)')
       .action(async (before, after, options) =>
         done(await (await import('./compare.ts')).compare(before, after, options, io)),
@@ -157,8 +154,8 @@ const compare: CommandSpec = {
     addOptions(
       command,
       date(),
-      failOn('exit with 1 if a finding of this level or above came'),
-      format('format of the changes', ['text', 'markdown', 'json']).default('text'),
+      failOn('exit with 1 if there is a new finding of this severity or above'),
+      format('text', 'markdown', 'json').default('text'),
       output('write the changes to a file'),
     );
   },
@@ -169,16 +166,14 @@ const report: CommandSpec = {
   group: DECIDE,
   define: (command, { io, done }) => {
     command
-      .description('write one HTML page for the owner, the crew and the office')
+      .description('write one HTML report for the client, the crew and the office')
       .argument(...PATHS)
       .action(async (paths, options) => done(await (await import('./report.ts')).report(paths, options, io)));
     addOptions(
       command,
       date(),
-      new Option('--for <reader>', 'whom it is for')
-        .choices(['client', 'crew', 'office', 'all'])
-        .default('all'),
-      output('write the page to a file'),
+      new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
+      output('write the report to a file'),
     );
   },
 };
@@ -188,16 +183,16 @@ const exportTrees: CommandSpec = {
   group: DECIDE,
   define: (command, { io, done }) => {
     command
-      .summary('write trees for maps, spreadsheets and queries')
-      .description('write trees for maps, spreadsheets and queries, or all facts as JSON Lines')
+      .summary('export trees for maps, spreadsheets and queries')
+      .description('export trees for maps, spreadsheets and queries, or all facts as JSON Lines')
       .argument(...PATHS)
       .action(async (paths, options) =>
         done(await (await import('./export.ts')).exportFacts(paths, options, io)),
       );
     addOptions(
       command,
-      format('format of the table (required)', ['geojson', 'csv', 'jsonl', 'parquet']),
-      output('write it to a file; Parquet always goes to one'),
+      format('geojson', 'csv', 'jsonl', 'parquet'),
+      output('write the export to a file (required for Parquet)'),
     );
   },
 };
@@ -207,13 +202,13 @@ const calendar: CommandSpec = {
   group: DECIDE,
   define: (command, { io, done }) => {
     command
-      .summary('write the days to keep as a calendar (iCalendar)')
-      .description('write the days to keep as a calendar (iCalendar): windows, checks, follow-ups, last days')
+      .summary('export due dates as a calendar (iCalendar)')
+      .description('export due dates as a calendar (iCalendar): work windows, checks, follow-ups, deadlines')
       .argument(...PATHS)
       .action(async (paths, options) =>
         done(await (await import('./calendar.ts')).calendar(paths, options, io)),
       );
-    addOptions(command, date(), output('write it to a file'));
+    addOptions(command, date(), output('write the calendar to a file'));
   },
 };
 
@@ -222,8 +217,8 @@ const serve: CommandSpec = {
   group: PROGRAMS,
   define: command =>
     command
-      .description('serve editors: a language server on standard input and output')
-      .option('--stdio', 'as editors ask for it; there is no other way')
+      .description('run the language server on standard input and output')
+      .option('--stdio', 'accepted because editors pass it; there is no other transport')
       .allowUnknownOption()
       .allowExcessArguments()
       .action(async () => void (await import('../lsp/node.ts'))),
@@ -234,8 +229,8 @@ const gather: CommandSpec = {
   group: PROGRAMS,
   define: (command, { io, done }) => {
     command
-      .description('put the results of check --shard together, as if one run had checked all')
-      .argument('<parts...>', 'the files of all parts of one inventory')
+      .description('combine the results of check --shard into those of a single run')
+      .argument('<parts...>', 'all part results of one inventory')
       .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
     addOptions(command, failOn(), findingsFormat(), output('write the findings to a file'));
   },
@@ -246,13 +241,13 @@ const gitSetup: CommandSpec = {
   group: PROGRAMS,
   define: (command, { io, done }) =>
     command
-      .summary('let git name trees in diffs, and merge fact by fact')
+      .summary('make git diffs name trees, and git merges work fact by fact')
       .description(
-        'let git name trees in diffs, compare the canonical print, and merge fact by fact: shows what it would write, and asks',
+        'make git diffs name trees and ignore white space, and git merges work fact by fact; shows the changes and asks first',
       )
-      .option('--yes', 'write it without asking')
-      .option('--undo', 'take all of it back')
-      .option('--program <command>', 'how git is to start soundwood (default: this very program)')
+      .option('--yes', 'write without asking')
+      .option('--undo', 'undo the setup')
+      .option('--program <command>', 'command with which git starts soundwood (default: the running program)')
       .action(async options => done(await (await import('./git-setup.ts')).gitSetup(options, io))),
 };
 
@@ -261,7 +256,7 @@ const print: CommandSpec = {
   group: PROGRAMS,
   define: (command, { io, done }) =>
     command
-      .description('show the canonical print of an inventory')
+      .description('print an inventory in canonical form')
       .argument('<file>', 'the inventory, or - for standard input')
       .action(async (file, _options) => done(await (await import('./print.ts')).print(file, io))),
 };
@@ -271,9 +266,9 @@ const merge: CommandSpec = {
   group: PROGRAMS,
   define: (command, { io, done }) =>
     command
-      .description('merge two versions of an inventory fact by fact, as git asks for it')
-      .argument('<base>', 'the version that both grew from')
-      .argument('<ours>', 'one version; the result replaces it')
+      .description('merge two versions of an inventory fact by fact (called by git)')
+      .argument('<base>', 'the common ancestor')
+      .argument('<ours>', 'one version; replaced by the result')
       .argument('<theirs>', 'the other version')
       .addOption(
         new Option('--marker-size <length>', 'length of the conflict markers').argParser(count).default(7),

@@ -54,7 +54,7 @@ export async function exportFacts(
       `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
     );
   } else io.out(String(content));
-  // For whoever sits there; what programs read is the trees.
+  // Only for a person at the terminal.
   if (io.interactive) {
     const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
     if (without !== undefined)

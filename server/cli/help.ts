@@ -1,19 +1,19 @@
-/** What `--help` says beyond names and options: where to start, examples, and what an exit code means. */
+/** Texts that `--help` adds: first steps, examples and exit codes. */
 
 /** Below the list of commands. */
 export const OVERVIEW = `
 Start here:
-  soundwood init my-trees        a new inventory (--from trees.csv: of a table)
-  soundwood check my-trees       what is found in it
-  soundwood explain season-dose  the rule that a finding names in brackets
-  soundwood explain tree         what can stand below a tree
+  soundwood init my-trees        a new inventory (--from for a table)
+  soundwood check my-trees       its findings
+  soundwood explain season-dose  the rule in brackets after a finding
+  soundwood explain tree         the fields of a tree
   soundwood report my-trees --output report.html
 
 An inventory is a folder of plain text files that end in .wood.
 The earlier names begin (init) and tidy (fmt) are still accepted.
-Exit codes: 0 clean, 1 findings at or over the level asked for, 2 could not run.`;
+Exit codes: 0 clean, 1 findings at or above the severity, 2 error or incomplete.`;
 
-/** By command: command lines as they are typed. */
+/** Example command lines, by command. */
 const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   init: [
     'soundwood init my-trees',
@@ -51,7 +51,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   calendar: ['soundwood calendar my-trees --output trees.ics'],
 };
 
-/** Undefined for commands that only programs call. */
+/** Undefined for commands that only programs run. */
 export function examplesOf(command: string): string | undefined {
   const examples = EXAMPLES[command];
   return examples && `\nExamples:\n${examples.map(example => `  ${example}`).join('\n')}`;

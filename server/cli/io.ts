@@ -72,7 +72,7 @@ export async function processIo(): Promise<Io> {
   };
 }
 
-/** Throws CannotRun where it was deleted under the shell. */
+/** Throws UserError if it was deleted meanwhile. */
 function workingFolder(): string {
   try {
     return process.cwd();

@@ -47,37 +47,36 @@ export function shareValues(command: Command): void {
 
 function day(text: string): number {
   const read = parseDate(text);
-  if (read === undefined) throw new InvalidArgumentError('Write a day of the calendar as in 2026-03-14.');
+  if (read === undefined) throw new InvalidArgumentError('Expected a date, e.g. 2026-03-14.');
   return read;
 }
 
 export function count(text: string): number {
-  if (!/^[1-9]\d{0,3}$/.test(text)) throw new InvalidArgumentError('Write a whole number, 1 or more.');
+  if (!/^[1-9]\d{0,3}$/.test(text)) throw new InvalidArgumentError('Expected a whole number from 1 to 9999.');
   return Number(text);
 }
 
 function share(text: string): Share {
   const [, part, of] = /^([1-9]\d*)\/([1-9]\d*)$/.exec(text)?.map(Number) ?? [];
   if (part === undefined || of === undefined || part > of || of > MOST_PARTS)
-    throw new InvalidArgumentError(`Write which part of how many, as in 3/8; there are ${MOST_PARTS} at most.`);
+    throw new InvalidArgumentError(`Expected k/n, e.g. 3/8 (n at most ${MOST_PARTS}).`);
   return { part, of };
 }
 
 export const date = () =>
-  new Option('--date <date>', 'the day to check for, instead of today').argParser(day);
+  new Option('--date <date>', 'check as of this date instead of today').argParser(day);
 
-export const failOn = (what = 'exit with 1 if there is a finding of this level or above') =>
+export const failOn = (what = 'exit with 1 if there is a finding of this severity or above') =>
   new Option('--fail-on <level>', what).choices(['error', 'warning', 'note', 'never']).default('error');
 
-export const format = (what: string, forms: readonly string[]) =>
-  new Option('--format <format>', what).choices(forms);
+export const format = (...formats: readonly string[]) =>
+  new Option('--format <format>', 'output format').choices(formats);
 
-export const findingsFormat = () =>
-  format('format of the findings', ['text', 'json', 'sarif', 'junit', 'markdown']).default('text');
+export const findingsFormat = () => format('text', 'json', 'sarif', 'junit', 'markdown').default('text');
 
 export const output = (what: string) => new Option('-o, --output <file>', what);
 
 export const shard = () =>
-  new Option('--shard <k/n>', 'check only part k of n and write its result, for soundwood gather')
+  new Option('--shard <k/n>', 'check only part k of n and write a part result for soundwood gather')
     .argParser(share)
     .conflicts(NOT_FOR_A_SHARD);

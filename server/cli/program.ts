@@ -2,7 +2,7 @@
 
 import { Command, CommanderError } from 'commander';
 import { version } from '../../package.json';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { COMMANDS, type Running } from './commands.ts';
 import { examplesOf, OVERVIEW } from './help.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, faultText, type Io } from './io.ts';
@@ -10,8 +10,8 @@ import { shareValues } from './options.ts';
 
 /** Runs one command line (without node and script). Returns the exit code: 0, 1 or 2. */
 export async function run(args: readonly string[], terminal: Io): Promise<number> {
-  // Messages contain names of files and what git says.
-  const io: Io = { ...terminal, err: text => terminal.err(visibleInLog(text)) };
+  // Messages may contain file names and git output.
+  const io: Io = { ...terminal, err: text => terminal.err(sanitizeForLog(text)) };
   let code = EXIT_CLEAN;
   const done = (result: number) => {
     code = result;
@@ -30,8 +30,8 @@ export async function run(args: readonly string[], terminal: Io): Promise<number
 function programFor(word: string | undefined, running: Running): Command {
   const { io } = running;
   const program = new Command('soundwood')
-    .description('Checks inventories of trees: evidence and decision side by side.')
-    .version(version, '-V, --version', 'show the version')
+    .description('Checks tree inventories: tests each prescription against the evidence.')
+    .version(version, '-V, --version', 'print the version')
     .exitOverride()
     .configureOutput({ writeOut: io.out, writeErr: io.err })
     .showSuggestionAfterError()

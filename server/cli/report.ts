@@ -22,7 +22,7 @@ export interface ReportOptions {
 }
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
-  // Nobody reads a page as its text.
+  // HTML is of no use on a terminal.
   if (options.to === undefined && io.interactive)
     throw new UserError(
       'a report is a page for a browser: say with --output which file to write, as report.html.',
@@ -55,7 +55,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
-/** Each photograph once. They are looked for in the folder of the tree's site, else of its file, and below. */
+/** Each photograph once, from the folder of the tree's site, or of its file if it has none, and below. */
 async function photosOf(
   tree: Tree,
   { path }: FileSnapshot,

@@ -1,4 +1,4 @@
-/** `soundwood weigh`: what is open to a tree, side by side, with figures. */
+/** `soundwood weigh`: the options for a tree side by side, with figures. */
 
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
@@ -17,7 +17,7 @@ import { UserError } from '../base/user-error.ts';
 import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -31,7 +31,7 @@ export interface WeighOptions {
   readonly as: 'text' | 'json';
 }
 
-/** Whether a word of the command line is a file or folder; else it is the tag of a tree. */
+/** Whether an argument is a file or folder; otherwise it is the tag of a tree. */
 async function isPath(word: string, cwd: string): Promise<boolean> {
   return (
     /[\\/]|\.wood$|^-$/.test(word) ||
@@ -42,8 +42,8 @@ async function isPath(word: string, cwd: string): Promise<boolean> {
 }
 
 /**
- * Weighs the trees with these tags, in the inventories of the paths given beside them or of the working folder;
- * without tags every tree of which there is something to say.
+ * Weighs the trees with the given tags in the given paths or the working folder; without tags, every tree with something
+ * to show.
  */
 export async function weigh(words: readonly string[], options: WeighOptions, io: Io): Promise<number> {
   const paths: string[] = [];
@@ -87,15 +87,15 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   });
   const unseen = [...faulty, ...left];
   if (shown !== '') io.out(shown);
-  // Where nothing could be read, that there is nothing to say would mislead.
+  // Only if everything could be read: otherwise the message would mislead.
   else if (unseen.length === 0 && (files.length > 0 || problems.length === 0))
     io.out(
       'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
     );
-  // Whoever reads the figures alone must not take a tree without any for one of which there is nothing to say.
+  // Also on standard output: a tree that was not computed must not look like one with nothing to show.
   if (options.as === 'text')
     for (const { what, file, fault } of unseen)
-      io.out(visibleInLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
+      io.out(sanitizeForLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
   const all = [...problems, ...unseen];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;

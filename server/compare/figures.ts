@@ -1,4 +1,4 @@
-/** Computed figures of a tree, by name, to stand before and after beside each other. */
+/** Computed figures of a tree, by name, for comparison before and after. */
 
 import { loadUnder } from '../assess/load.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
@@ -14,7 +14,7 @@ export interface TreeFigure {
   readonly value: Interval;
 }
 
-/** Figures by `what at`; a prescription that is withdrawn has none. */
+/** Figures by `what at`; none for withdrawn prescriptions. */
 export function figuresOf(
   tree: Tree,
   site: Site | undefined,

@@ -1,4 +1,4 @@
-/** What changed in a block, in the words of the notation: records that are new, gone or closed, fields that differ. */
+/** Changes in a block, in the words of the notation: new, removed and closed records, changed fields. */
 
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
 import { isNaming, namedHeads } from '../../grammar/names.ts';
@@ -6,13 +6,13 @@ import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
 
 export interface FieldChange {
-  /** The record: `defect A`; empty for the tree, site, person itself. */
+  /** The record: `defect A`; empty for the tree, site or person itself. */
   readonly record: string;
-  /** The field: `diameter`; empty where the record as a whole is new or gone. */
+  /** The field: `diameter`; empty where the whole record is new or removed. */
   readonly field: string;
-  /** `closed` and `withdrawn` where a record is kept and says that it is over. */
+  /** `closed` and `withdrawn`: the record is kept and marked as ended. */
   readonly kind: 'new' | 'gone' | 'changed' | 'closed' | 'withdrawn';
-  /** As printed; absent where there was nothing. */
+  /** In canonical format; absent where there was nothing. */
   readonly before?: string;
   readonly after?: string;
 }
@@ -28,13 +28,13 @@ interface PrintedRecord {
   readonly fields: readonly PrintedField[];
 }
 
-/** Fields that end a record without taking it away. */
+/** Fields that end a record without removing it. */
 const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
   closed: 'closed',
   withdrawn: 'withdrawn',
 };
 
-/** Changes from one state of a block to another; order, formatting, units and comments are none. */
+/** Changes between two states of a block; ignores order, formatting, units and comments. */
 export function blockChanges(before: Block, after: Block): readonly FieldChange[] {
   const [first, ...earlier] = recordsOf(before);
   const [now, ...later] = recordsOf(after);
@@ -53,7 +53,7 @@ export function blockChanges(before: Block, after: Block): readonly FieldChange[
   return changes;
 }
 
-/** Every record of a block that is new or gone as a whole. */
+/** One change per record of a block that is entirely new or removed. */
 export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly FieldChange[] =>
   recordsOf(block)
     .slice(1)
@@ -64,7 +64,7 @@ export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Fiel
       ...(kind === 'new' ? { after: summary(fields) } : { before: summary(fields) }),
     }));
 
-/** What a block says of itself, without its records. */
+/** Fields of the block itself, without its records. */
 export const blockSummary = (block: Block): string => summary(recordsOf(block)[0]?.fields ?? []);
 
 const summary = (fields: readonly PrintedField[]): string =>
@@ -83,7 +83,7 @@ const fieldOf = (line: Line): PrintedField =>
     ? { word: line.word ?? '', meaning: lineMeaning(line), text: `(${line.syntax.text.trim()})` }
     : { word: line.word ?? '', meaning: lineMeaning(line), text: printValues(line) };
 
-/** What a head says beside its name: the kind of a defect, the name of a tree. */
+/** Values in a head other than its name: the kind of a defect, the name of a tree. */
 const headFields = ({ word, values, syntax }: Line): readonly PrintedField[] =>
   values
     .filter(value => word !== undefined && !isNaming(word, value))
@@ -93,7 +93,11 @@ const headFields = ({ word, values, syntax }: Line): readonly PrintedField[] =>
       text: syntax.text.slice(value.start, value.end),
     }));
 
-function fieldChanges(record: string, before: readonly PrintedField[], after: readonly PrintedField[]): readonly FieldChange[] {
+function fieldChanges(
+  record: string,
+  before: readonly PrintedField[],
+  after: readonly PrintedField[],
+): readonly FieldChange[] {
   const changes: FieldChange[] = [];
   const words = new Set([...after, ...before].map(({ word }) => word));
   for (const word of words) {
@@ -112,8 +116,12 @@ function fieldChanges(record: string, before: readonly PrintedField[], after: re
   return changes;
 }
 
-/** The fields of this word that the other side does not have; of equal ones as many as it lacks. */
-function of(fields: readonly PrintedField[], word: string, others: readonly PrintedField[]): readonly PrintedField[] {
+/** Multiset difference: fields with this word that `others` lacks. */
+function of(
+  fields: readonly PrintedField[],
+  word: string,
+  others: readonly PrintedField[],
+): readonly PrintedField[] {
   const known = new Map<string, number>();
   for (const other of others) {
     if (other.word === word) known.set(other.meaning, (known.get(other.meaning) ?? 0) + 1);

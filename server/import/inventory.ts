@@ -1,6 +1,6 @@
 /**
- * Rows and a mapping → the text of an inventory, row by row. No row is lost and no cell: what is not a sound value is
- * kept beside its tree as a comment with the reason, what the mapping has no meaning for as a note.
+ * Rows and a mapping → inventory text, row by row. No row or cell is lost: an invalid value is kept under its tree
+ * as a comment with the reason, an unmapped column as a note.
  */
 
 import type { TableColumn } from './draft.ts';
@@ -15,7 +15,7 @@ import { type TreeText, treeWriter } from './tree.ts';
 export interface InventoryWriter {
   /** The comment at the top. */
   readonly head: string;
-  /** The text of one more tree, behind an empty line. All of it together is tidy. */
+  /** The text of the next tree, after an empty line; already in canonical format. */
   readonly tree: (row: TableRow) => TreeText;
 }
 
@@ -39,7 +39,7 @@ export function inventoryWriter(table: Table, mapping: Mapping, source: string):
   const isNote = (index: number) => columns[index]!.meaning.kind === 'note';
   const { taken, others } = tagColumns(table, isNote);
   const hasFormer = columns.some(({ meaning }) => meaning.kind === 'formerly');
-  // Nobody is to take a new tag for one of the numbers that the table holds.
+  // New tags must not look like numbers of the table.
   const byRow = taken !== undefined || others.length > 0 || hasFormer;
   let rows = 0;
   const write = treeWriter(columns, table.separator, (cell, line) => {

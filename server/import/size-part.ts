@@ -13,11 +13,11 @@ import { type LengthUnit, metresPer, type Size } from './meanings.ts';
 import { fieldStart, notationSizes } from './notation.ts';
 import { type DecimalSign, decimalSign, NO_SIZE, readSize, showSize, signConflict } from './sizes.ts';
 import type { Separator } from './table.ts';
-import { remembered } from './text.ts';
+import { memoized } from './text.ts';
 
 /**
- * Above these sizes (m) a value is a slip, not a record tree. From memory, rounded up from the greatest known:
- * the tallest tree 116 m (Sequoia sempervirens), the stoutest trunk some 14 m (Taxodium mucronatum at Tule, by
+ * Larger values (m) are typing errors, not record trees. From memory, rounded up from the greatest known:
+ * the tallest tree 116 m (Sequoia sempervirens), the largest trunk some 14 m (Taxodium mucronatum at Tule, by
  * tape), spreads of crowns on one trunk about 60 m (Samanea saman).
  */
 const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: string }>> = {
@@ -28,12 +28,12 @@ const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: 
   'crown-base': { metres: 120, said: 'no tree is that tall' },
 };
 
-/** A bare number, as most cells hold; with so few digits that it prints without exponent. */
+/** A plain number, as in most cells, short enough to print without an exponent. */
 const PLAIN = { point: /^\d{1,9}(?:\.\d{1,6})?$/, comma: /^\d{1,9}(?:,\d{1,6})?$/ } as const;
 
 type SizesReader = (cell: string) => string | Refused;
 
-/** Cells of a column of sizes → sizes as the notation prints them. */
+/** Reads cells of a size column into canonical sizes. */
 function sizesReader({ meaning, sign }: TableColumn, separator: Separator): SizesReader {
   const { kind, unit } = meaning as { kind: Size; unit: LengthUnit };
   const atMost = kind === 'dbh' || kind === 'girth' ? Number.POSITIVE_INFINITY : 1;
@@ -56,11 +56,11 @@ function sizesReader({ meaning, sign }: TableColumn, separator: Separator): Size
   }
 
   let known = sign;
-  let read = remembered(cell => parseCell(cell, known));
+  let read = memoized(cell => parseCell(cell, known));
   return cell => {
     if (known === undefined) {
       known = decimalSign([cell], separator);
-      if (known !== undefined) read = remembered(text => parseCell(text, known));
+      if (known !== undefined) read = memoized(text => parseCell(text, known));
     }
     if (!PLAIN[known ?? 'point'].test(cell)) return read(cell);
     const value = Number(known === 'comma' ? cell.replace(',', '.') : cell);
@@ -78,7 +78,7 @@ export function sizePart(column: TableColumn, separator: Separator): PartReader 
   });
 }
 
-/** Base and spread make one line. */
+/** Crown base and spread share one line. */
 export function crownPart(
   base: TableColumn | undefined,
   spread: TableColumn | undefined,

@@ -19,11 +19,11 @@ import { notePart, notesOf } from './note-part.ts';
 import { halvesPart, positionPart } from './position-part.ts';
 import { repeatedPart } from './repeated-part.ts';
 import { crownPart, sizePart } from './size-part.ts';
-import { saysNothing } from './sizes.ts';
+import { isNoValue } from './sizes.ts';
 import { speciesPart } from './species-part.ts';
 import { namelessColumn, type Separator, type TableRow } from './table.ts';
 import { isName, type Tag } from './tags.ts';
-import { oneLine, quoted, remembered } from './text.ts';
+import { memoized, oneLine, stringLiteral } from './text.ts';
 
 export interface TreeText {
   /** The head, then comments, then facts, each line with its end. */
@@ -57,17 +57,17 @@ export function treeWriter(
     if (nameColumn) {
       const cell = oneLine(textOf(cells, nameColumn));
       if (cell === '') draft.empty.push(nameColumn.name);
-      else text += ` ${quoted(cell)}`;
+      else text += ` ${stringLiteral(cell)}`;
     }
     for (const part of parts) part(cells, draft);
-    if (tagColumn && tag.respelt) draft.facts += notesOf(tagColumn.name, textOf(cells, tagColumn));
+    if (tagColumn && tag.respelled) draft.facts += notesOf(tagColumn.name, textOf(cells, tagColumn));
     for (let index = columns.length; index < cells.length; index++) {
       if (cells[index] !== '') draft.facts += notesOf(namelessColumn(index), cells[index]!);
     }
     text += '\n';
     // Comments stand below the head: at the end they would seem to belong to the next tree.
     for (const left of draft.leftovers) {
-      text += `  # ${oneLine(left.column)} ${quoted(oneLine(left.value))} left out: ${left.reason}\n`;
+      text += `  # ${oneLine(left.column)} ${stringLiteral(oneLine(left.value))} left out: ${left.reason}\n`;
     }
     if (draft.empty.length > 0) text += `  # Empty in the table: ${draft.empty.map(oneLine).join(', ')}\n`;
     return { text: text + draft.facts, leftovers: draft.leftovers, tag };
@@ -116,7 +116,7 @@ function wordPart(column: TableColumn): PartReader {
     : `it is no word that the notation has for ${kind}`;
   return factPart(
     column,
-    remembered(cell => {
+    memoized(cell => {
       const line = isWrittenMeaning(kind)
         ? writtenLine(kind, oneLine(cell))
         : `${kind} ${cell.toLowerCase()}`;
@@ -133,7 +133,7 @@ const formerPart =
     const cell = textOf(cells, column);
     if (!column || cell === '') return;
     const tags = cell.split(/[\s,;]+/);
-    if (saysNothing(cell) || !tags.every(isName)) leave(draft, column, cell, 'it is no tag');
+    if (isNoValue(cell) || !tags.every(isName)) leave(draft, column, cell, 'it is no tag');
     else for (const tag of tags) draft.facts += `${START_OF_FORMER}${tag}\n`;
   };
 

@@ -1,27 +1,27 @@
-/** What may stand next in a line, according to its form: for completion, and for fixes that offer a word. */
+/** What the form of a line allows next, for completion and for fixes that insert a word. */
 
 import { parseCompassPoint } from '../../grammar/bearing.ts';
 import { type FormNode, UNITLESS, type ValueType } from '../../grammar/forms.ts';
 import { readSpecies, type SpeciesPart } from '../../grammar/species.ts';
 import type { Item, LineSyntax } from '../../grammar/syntax.ts';
 
-export type Expected =
+export type ExpectedNext =
   | { readonly kind: 'word'; readonly words: string; readonly name: string | undefined }
   | { readonly kind: 'comma' }
   | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
-  /** The number before the cursor still lacks its unit. */
+  /** The number before the cursor has no unit yet. */
   | { readonly kind: 'unit'; readonly type: ValueType };
 
-/** What the form admits after all of the line's items, from `firstItem` on. */
-export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly Expected[] {
-  const walk = new Walk(line);
+/** What the form allows after the items of the line from `firstItem` on. */
+export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly ExpectedNext[] {
+  const walk = new FormWalker(line);
   walk.ends(form, new Set([firstItem]));
   return walk.found;
 }
 
-/** Follows every way that the items can be read; where one reaches the end, what could come next is noted. */
-class Walk {
-  readonly found: Expected[] = [];
+/** Follows every reading of the items in parallel, and collects what each allows at the end of the line. */
+class FormWalker {
+  readonly found: ExpectedNext[] = [];
   private readonly seen = new Set<string>();
 
   constructor(private readonly line: LineSyntax) {}
@@ -85,7 +85,7 @@ class Walk {
     return at === this.items.length;
   }
 
-  private note(expected: Expected): readonly number[] {
+  private note(expected: ExpectedNext): readonly number[] {
     const key = JSON.stringify(expected);
     if (!this.seen.has(key)) {
       this.seen.add(key);
@@ -138,7 +138,7 @@ class Walk {
     const { unit, dimension } = item.quantity;
     if (unit) return dimension === type ? [at + 1] : [];
     if (!UNITLESS.has(type) && this.atEnd(at + 1)) return this.note({ kind: 'unit', type });
-    // Nothing needs no unit, and `28 x 24 in` states it once.
+    // 0 needs no unit, and `28 x 24 in` states it once.
     return [at + 1];
   }
 

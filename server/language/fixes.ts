@@ -1,4 +1,4 @@
-/** Fixes that can be offered for what was found in a stretch of a file. */
+/** Fixes for the findings in a span of a file. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
@@ -10,18 +10,9 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
+import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf } from './snapshot.ts';
-
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-  /** What it fixes. */
-  readonly finding: Finding;
-  /** The one that is most likely meant. */
-  readonly preferred: boolean;
-}
+import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
@@ -35,7 +26,7 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
         ...recordFixes(snapshot, file, finding),
       ];
     });
-  // Several findings may ask for the same: it is offered once.
+  // Several findings may have the same fix.
   const byTitle = new Map<string, Fix>();
   for (const fix of all) {
     const key = `${fix.title} ${fix.edits.map(({ start }) => start).join(' ')}`;
@@ -44,7 +35,7 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
   return [...byTitle.values()];
 }
 
-/** Rules whose fix is the nearest word, which need not be the one that is meant. */
+/** Rules whose fix is the nearest word, which may not be the one meant. */
 const NEAREST: ReadonlySet<string> = new Set([
   'unknown-word',
   'unknown-unit',
@@ -63,7 +54,7 @@ function fixOf(finding: Finding, written: string): Fix | undefined {
   return { title, edits: [{ start, end, text: fix }], finding, preferred };
 }
 
-/** Slips of the pen, and words for a unit that mean only one: fixes that change no meaning, which others may. */
+/** Whether the fix cannot change the meaning: misspellings, and unambiguous words for a unit. */
 function isSafe(finding: Finding, written: string): boolean {
   if (finding.fix === undefined) return false;
   if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.fix;
@@ -76,21 +67,21 @@ export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonl
     .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
     .map(({ start, end, fix }) => ({ start, end, text: fix! }));
 
-/** What could stand at the place of a mistake, as far as the words before it tell. */
-function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+/** What the form allows at the place of a mistake, given the words before it. */
+function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
   const { line, column, head, lineIndex, section } = cursorAt(file, offset);
   const read = parseLine(line.syntax.text.slice(0, column));
   const named = headNamed(read);
   if (named) return expectedAfter(read, named.words, named.head.node);
   const first = read.items[0];
   if (first?.kind !== 'word') return [];
-  // A head line belongs to itself; a field to the head above.
+  // A head line has no owner; a field belongs to the head above.
   const owner = section?.head === lineIndex ? undefined : head;
   const field = owner?.fields.get(first.text);
   return field ? expectedAfter(read, 1, field.node) : [];
 }
 
-/** A number without unit: every unit that could be meant; the writer knows which. */
+/** For a number without unit, a fix for each possible unit. */
 function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
   const { rule, start, end, fix } = finding;
   if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || fix !== undefined) return [];
@@ -107,10 +98,10 @@ function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
   });
 }
 
-/** As many as can be read at a glance. */
+/** Maximum number of words offered. */
 const MOST_WORDS = 3;
 
-/** Other words of which the one that can't stand here may be a slip; a word that is only near may mean the opposite. */
+/** Allowed words of which the one written may be a misspelling; a word that is merely similar may mean the opposite. */
 function wordFixes(file: FileSnapshot, finding: Finding, offered: string | undefined): readonly Fix[] {
   const { rule, start, end } = finding;
   if (rule !== 'unknown-word' && rule !== 'unexpected') return [];

@@ -11,7 +11,7 @@ import { limits } from '../practice/limits.ts';
 import { genusNames, speciesTable } from '../practice/species.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Cursor } from './cursor.ts';
-import type { Expected } from './expected.ts';
+import type { ExpectedNext } from './expected.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { ruleText } from './rule-text.ts';
@@ -43,7 +43,7 @@ export interface OfferContext {
   readonly typed: string;
 }
 
-export function offersFor(expected: Expected, context: OfferContext): readonly Offer[] {
+export function offersFor(expected: ExpectedNext, context: OfferContext): readonly Offer[] {
   switch (expected.kind) {
     case 'comma':
       return [];
@@ -65,7 +65,7 @@ const units = (dimension: Dimension, number: string): readonly Offer[] =>
   }));
 
 function values(
-  { type, name }: Extract<Expected, { kind: 'value' }>,
+  { type, name }: Extract<ExpectedNext, { kind: 'value' }>,
   context: OfferContext,
 ): readonly Offer[] {
   const { snapshot, cursor, typed } = context;

@@ -1,29 +1,34 @@
-/** A tree in pictures and figures: its elevation, the sections at its hollows, and what is open to it. */
+/** A tree in pictures and figures: its elevation, the sections at its hollows, and its options. */
 
 import { assess } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
-import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
+import { describeWeighed, WEIGH_CAUTION, type Weighed, type WeighSection } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { bullets } from './figures.ts';
 import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
 import { settingsOf } from './snapshot.ts';
 
-export interface Preview {
+export interface TreePreview {
   /** Plain text. */
   readonly title: string;
+  /** Text from the inventory is escaped. */
   readonly markdown: string;
 }
 
-/** Of the tree at an offset; undefined where there is none. */
-export function previewAt(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): Preview | undefined {
+/** The preview of the tree at an offset; undefined if there is none. */
+export function previewAt(
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  offset: number,
+): TreePreview | undefined {
   const { fact } = cursorAt(file, offset);
   return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact.fact) : undefined;
 }
 
-export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): Preview {
+export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): TreePreview {
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
   const assessment = assess({
@@ -46,7 +51,7 @@ export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tr
 
 /** Tables and lists, which fit a panel of any width. */
 function wordsOf(weighed: Weighed): string {
-  const { title, about, size, sections } = told(weighed);
+  const { title, about, size, sections } = describeWeighed(weighed);
   return paragraphs(
     `**${escapeMarkdown(title)}**${escapeMarkdown(about)}`,
     escapeMarkdown(size),
@@ -55,7 +60,7 @@ function wordsOf(weighed: Weighed): string {
   );
 }
 
-const sectionText = ({ heading, head, rows, lines = [] }: Section): string =>
+const sectionText = ({ heading, head, rows, lines = [] }: WeighSection): string =>
   paragraphs(
     `### ${escapeMarkdown(heading)}`,
     rows && table(head ?? rows[0]!.map(() => ''), rows),

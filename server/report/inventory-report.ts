@@ -1,4 +1,4 @@
-/** A report on files of a workspace, computed tree by tree. */
+/** The report on files of a workspace, computed tree by tree. */
 
 import type { BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
@@ -27,21 +27,21 @@ import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
-export interface ReportWanted extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
+export interface ReportRequest extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
   readonly files: readonly FileSnapshot[];
   readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
-  /** Called after each tree; may take its time, or reject to stop. */
+  /** Called and awaited after each tree; rejects to stop. */
   readonly weighed: () => Promise<void> | void;
 }
 
 export interface ReportPage {
   /** HTML. */
   readonly page: string;
-  /** Trees that are not in it, which it says. */
+  /** Trees that could not be computed; the page lists them. */
   readonly left: readonly NotComputed[];
 }
 
-export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted): Promise<ReportPage> {
+export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
   const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
   const trees: Placed<ReportTree>[] = [];
@@ -89,7 +89,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted)
   return { page: shown, left: [...faulty, ...left] };
 }
 
-/** Which prescriptions the lines of a finding belong to: its own, also under work done, and those it points to. */
+/** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */
 function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
   const { block, firstLine, fact } = placed;
   const under = (at: number) => sectionAt(placed, at - firstLine - 1);

@@ -1,39 +1,39 @@
 /**
- * Notes: what a writer wanted kept that no field holds. What was noted of a tree and what stands in it is for all who
- * read of it; what was noted of a site is for those who go there. Comments (`#`) stay in the inventory.
+ * Notes, the free text of a record. Notes of a tree are for all readers of the report, those of a site for the crew and
+ * the office. Comments (`#`) are not reported.
  */
 
 import { formatDate } from '../base/dates.ts';
 import { capital, quoted } from '../base/words.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
-import { sites } from './parts.ts';
+import { groupBySite } from './parts.ts';
 import { sentence } from './words.ts';
 
 export interface Noted {
   readonly notes?: readonly Placed<string>[];
 }
 
-/** The notes as sentences; empty where there are none. */
+/** The notes as sentences; empty without notes. */
 export const noteWords = ({ notes = [] }: Noted): string =>
   notes
     .filter(({ value }) => value.trim() !== '')
     .map(({ value }) => sentence(capital(value.trim())))
     .join(' ');
 
-/** The same behind other words. */
+/** The same, to be appended to other words. */
 export const withNotes = (noted: Noted): string => {
   const words = noteWords(noted);
   return words === '' ? '' : ` ${words}`;
 };
 
-/** The same as an item of a list of names and values. */
+/** The same as an item for `pairs`; none without notes. */
 export const notesItem = (noted: Noted, name = 'Noted'): readonly (readonly [string, string])[] => {
   const words = noteWords(noted);
   return words === '' ? [] : [[name, words]];
 };
 
-/** All that was noted of a tree and of what stands in it, with what it is of. */
+/** The notes of a tree and of its records: subject and note. */
 function notesOf(tree: Tree): readonly (readonly [string, string])[] {
   const of = <T extends Noted>(facts: readonly T[], name: (fact: T) => string) =>
     facts.flatMap(fact => {
@@ -58,9 +58,9 @@ function notesOf(tree: Tree): readonly (readonly [string, string])[] {
   ];
 }
 
-/** Tree or site, what the note is of, the note. */
+/** Tag or site, subject, note. */
 export const allNotes = ({ trees }: ReportData): readonly (readonly [string, string, string])[] => [
-  ...sites(trees).flatMap(({ site, name }) => {
+  ...groupBySite(trees).flatMap(({ site, name }) => {
     const words = site ? noteWords(site) : '';
     return words === '' ? [] : [[name, 'the site', words] as const];
   }),

@@ -1,4 +1,4 @@
-/** The part of a remedy that names other days for work, with the lines that follow it. */
+/** Remedies that suggest other days for work. */
 
 import { type DayContext, otherDays } from '../assess/clear-days.ts';
 import { showDays } from '../assess/days.ts';
@@ -9,13 +9,13 @@ import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
 import { type Advice, plan, type Remedy } from './rule.ts';
 
-/** The work on other days, as an editor offers it. */
+/** The window as a quick fix. */
 export const onDays = (verb: 'Keep' | 'Move', { at }: Prescription, days: DaySpan): Advice => ({
   ...plan(at, `between ${formatDate(days.from)}..${formatDate(days.to)}`),
   title: `${verb} the work to ${showDays(days)}, clear of the closed seasons`,
 });
 
-/** Clear days in words and as advice; no words where there are none in sight. */
+/** Clear days in words and as advice; `words` is undefined where there are none. */
 export function clearDaysFor(
   context: DayContext,
   prescription: Prescription,
@@ -30,9 +30,9 @@ export function clearDaysFor(
 }
 
 /**
- * Other days, or what else frees these; never a later day for a tree that gives way now.
- * @param orElse what else does, as `check for nests`; undefined where only other days do
- * @param also the record of that
+ * Other days, or what else allows the work on these; never a later day for a tree that is failing now.
+ * @param orElse what else allows it, as `check for nests`; undefined where only other days do
+ * @param also the record of it, to fill in
  */
 export function otherDaysOr(
   context: DayContext,

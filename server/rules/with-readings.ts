@@ -1,4 +1,4 @@
-/** The one reading that would settle a hollow, beside the words about it. */
+/** The reading that would settle a cavity, as advice. */
 
 import type { Hollow } from '../assess/hollows.ts';
 import type { Judged } from '../assess/judge.ts';
@@ -11,7 +11,7 @@ export interface SettlingAdvice {
   readonly advice: readonly Advice[];
 }
 
-/** None where the figure is beyond its limit whatever is read. */
+/** Empty where the figure exceeds its limit whatever is read. */
 export function settlingOf(
   context: TreeContext,
   hollow: Hollow,

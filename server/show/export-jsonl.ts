@@ -8,7 +8,7 @@
 import { formatDate, formatMonthDay, type MonthDay } from '../base/dates.ts';
 import { type Dimension, type Quantity, showQuantity } from '../base/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
 export interface ExportFact {
   readonly placed: PlacedFact;

@@ -9,7 +9,7 @@ import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
 import { findingForJson } from './json.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
 export const PART_VERSION = 2;
 

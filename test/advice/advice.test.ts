@@ -46,7 +46,7 @@ test.each(samples())('of the sample %s', (_, files) => {
   expect(failing({ files, today: ON }).join('\n')).toBe('');
 });
 
-test('of the inventory of Fernhollow Court', { timeout: 300_000 }, () => {
+test('of the inventory of Fernhollow Court', () => {
   const files = sampleFiles('fernhollow');
   expect(failing({ files, today: ON }).join('\n')).toBe('');
 });
@@ -91,8 +91,7 @@ const isOneDay = (figure: string, lines: string): boolean => lines.includes(`${f
 /** ADVICE_RUNS asks for a longer search. */
 const RUNS = Number(process.env.ADVICE_RUNS ?? 200);
 
-// As long as a busy machine takes: it is no test of speed.
-test('of ordinary trees', { timeout: 60_000 + RUNS * 1000 }, () => {
+test('of ordinary trees', { timeout: 0 }, () => {
   fc.assert(
     fc.property(ordinary, inventory => {
       const failed = failing(inventory);

@@ -52,8 +52,9 @@ test('--to, --output and -o name the file to write', async () => {
 test('begin is init, and tidy is fmt', async () => {
   const first = await folderWith({});
   const second = await folderWith({});
-  expect((await first.run('begin', 'new', '--region', 'GB')).code).toBe(0);
-  expect((await second.run('init', 'new', '--region', 'GB')).code).toBe(0);
+  const answers = ['--name', 'Fernhollow Court', '--region', 'GB', '--person', 'Ruth Varga'];
+  expect((await first.run('begin', 'new', ...answers)).code).toBe(0);
+  expect((await second.run('init', 'new', ...answers)).code).toBe(0);
   expect(await read(second, 'new/site.wood')).toBe(await read(first, 'new/site.wood'));
   for (const name of ['tidy', 'fmt'])
     expect((await (await folder()).run(name, '--check', 'a.wood')).code).toBe(1);

@@ -1,11 +1,8 @@
-/**
- * Values that were published, each beside what this folder gives for it. A test runs them all; the
- * documentation prints them.
- */
+/** Published values of practice: risk matrices, approach distances, wood, log rules, seasons and limits. */
 
 import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
-import { type Citation, cite } from '../../server/practice/citation.ts';
+import { cite, type SourceId } from '../../server/practice/citation.ts';
 import { greenDensity, type Named } from '../../server/practice/density.ts';
 import { approachDistance, approachDistanceInProportion } from '../../server/practice/electricity.ts';
 import { limit } from '../../server/practice/limits.ts';
@@ -22,16 +19,9 @@ import {
 } from '../../server/practice/risk.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
 import { compressionByGravity, type Wood, woodTable } from '../../server/practice/wood.ts';
+import type { PublishedCheck } from './published-check.ts';
 
-export interface PublishedCheck {
-  readonly name: string;
-  readonly source: Citation;
-  readonly expected: number | string;
-  /** Absolute; without it the value agrees exactly. */
-  readonly tolerance?: number;
-  readonly unit?: string;
-  readonly compute: () => number | string | undefined;
-}
+const shortly = (id: SourceId): string => cite(id).short;
 
 const METRES_PER_INCH = 0.0254;
 
@@ -54,7 +44,7 @@ const ratingOfLetter = { L: 'low', M: 'moderate', H: 'high', E: 'extreme' } as c
 const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatMap(failure =>
   LIKELIHOODS_OF_IMPACT.map((impact, column) => ({
     name: `failure ${failure}, impact ${impact}`,
-    source: cite('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017'),
     expected: likelihoodOfLetter[printedLikelihoods[failure][column] as keyof typeof likelihoodOfLetter],
     compute: () => likelihood(failure, impact),
   })),
@@ -63,7 +53,7 @@ const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatM
 const ratingChecks: readonly PublishedCheck[] = LIKELIHOODS.flatMap(both =>
   CONSEQUENCES.map((consequences, column) => ({
     name: `${both}, consequences ${consequences}`,
-    source: cite('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017'),
     expected: ratingOfLetter[printedRatings[both][column] as keyof typeof ratingOfLetter],
     compute: () => riskMatrix[both][consequences],
   })),
@@ -85,7 +75,7 @@ const workedRatings: readonly PublishedCheck[] = [
     expected: 'moderate',
     compute: () => riskRating('possible', 'high', 'significant'),
   },
-].map(check => ({ ...check, source: cite('bmp-risk-2017') }));
+].map(check => ({ ...check, source: shortly('bmp-risk-2017') }));
 
 /** kV, then inches by the stepwise reading of the law. */
 const stepwise = [
@@ -107,7 +97,7 @@ const stepwise = [
 
 const approachChecks: readonly PublishedCheck[] = stepwise.map(([kilovolts, inches]) => ({
   name: `unqualified person, ${kilovolts} kV`,
-  source: cite('osha-333'),
+  source: shortly('osha-333'),
   expected: inches * METRES_PER_INCH,
   tolerance: 1e-9,
   unit: 'm',
@@ -129,7 +119,7 @@ const printedForArborists = [
 
 const proportionChecks: readonly PublishedCheck[] = printedForArborists.map(([kilovolts, feet, inches]) => ({
   name: `arborist not qualified for line clearance, ${kilovolts} kV`,
-  source: cite('z133'),
+  source: shortly('z133'),
   expected: (feet * 12 + inches) * METRES_PER_INCH,
   tolerance: 0.5 * METRES_PER_INCH,
   unit: 'm',
@@ -165,7 +155,7 @@ const woodChecks: readonly PublishedCheck[] = printedWood.flatMap(
       compute: PublishedCheck['compute'],
     ): PublishedCheck => ({
       name: `${common}, ${what}`,
-      source: cite('wood-handbook'),
+      source: shortly('wood-handbook'),
       expected,
       tolerance,
       unit,
@@ -195,7 +185,7 @@ const named = (botanical: string): Named => ({ genus: botanical.split(' ')[0]!, 
 const densityChecks: readonly PublishedCheck[] = printedDensities.flatMap(([botanical, wood, withBark]) => {
   const check = (what: string, expected: number, compute: () => number | undefined): PublishedCheck => ({
     name: `${botanical}, ${what}`,
-    source: cite('miles-smith-2009'),
+    source: shortly('miles-smith-2009'),
     expected,
     tolerance: 0.5,
     unit: 'kg/m³',
@@ -220,7 +210,7 @@ const strengthChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([what, expected, of]) => ({
   name: `modulus of rupture over compression, ${what} of ${woodTable.length} woods (computed from the table)`,
-  source: cite('wood-handbook'),
+  source: shortly('wood-handbook'),
   expected,
   tolerance: 0.006,
   compute: () => of(ruptureOverCompression()),
@@ -234,7 +224,7 @@ const functionChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([leaf, expected]) => ({
   name: `compression by specific gravity over the rows of the table, ${leaf}: spread of the logarithm`,
-  source: cite('wood-handbook'),
+  source: shortly('wood-handbook'),
   expected,
   tolerance: 0.006,
   compute: () => {
@@ -251,7 +241,7 @@ const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diamet
   const value = (rule: LogRuleValue['rule']) => logRuleValue(rule, diameter, 16)?.value ?? Number.NaN;
   return {
     name: `Scribner in tens, ${diameter} in by 16 ft`,
-    source: cite('log-scaling-handbook'),
+    source: shortly('log-scaling-handbook'),
     expected: value('Scribner Decimal C'),
     unit: 'tens of board feet',
     compute: () => Math.round(value('Scribner') / 10),
@@ -279,7 +269,7 @@ const oakWiltChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([region, source, month, day, expected]) => ({
   name: `oaks in ${region} on ${month}-${day}`,
-  source: cite(source),
+  source: shortly(source),
   expected,
   compute: () => oaksClosed(region, month, day),
 }));
@@ -287,7 +277,7 @@ const oakWiltChecks: readonly PublishedCheck[] = (
 const limitChecks: readonly PublishedCheck[] = [
   {
     name: 'opening up to which t/R holds',
-    source: cite('mattheck-breloer-1994'),
+    source: shortly('mattheck-breloer-1994'),
     expected: 120,
     tolerance: 1e-9,
     unit: 'deg',
@@ -295,7 +285,7 @@ const limitChecks: readonly PublishedCheck[] = [
   },
 ];
 
-export const publishedChecks: readonly PublishedCheck[] = [
+export const practiceChecks: readonly PublishedCheck[] = [
   ...likelihoodChecks,
   ...ratingChecks,
   ...workedRatings,

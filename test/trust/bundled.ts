@@ -1,9 +1,7 @@
 /** How much of each package is in what is shipped, as the bundler tells it. */
 
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
+import { metafileOf } from '../built.ts';
 
 interface Output {
   readonly bytes: number;
@@ -12,30 +10,18 @@ interface Output {
 
 type Outputs = Readonly<Record<string, Output>>;
 
-/** The bundles that a build script makes, without their maps. */
-function outputsOf(script: string): Outputs {
-  const folder = mkdtempSync(join(tmpdir(), 'soundwood-bundled-'));
-  try {
-    const metafile = join(folder, 'metafile.json');
-    const { status, stderr } = spawnSync(process.execPath, [script, join(folder, 'dist')], {
-      encoding: 'utf8',
-      env: { ...process.env, METAFILE: metafile },
-    });
-    if (status !== 0) throw new Error(stderr);
-    return (JSON.parse(readFileSync(metafile, 'utf8')) as { outputs: Outputs }).outputs;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
+/** The bundles of the program or the extension, without their maps. */
+const outputsOf = (part: 'server' | 'client'): Outputs =>
+  (JSON.parse(readFileSync(metafileOf(part), 'utf8')) as { outputs: Outputs }).outputs;
 
 /** The program with everything that it loads; what is made for those who work on it is not shipped in it. */
 export const program = (): readonly Output[] =>
-  Object.entries(outputsOf('server/build.mjs'))
+  Object.entries(outputsOf('server'))
     .filter(([path]) => path.endsWith('.js'))
     .map(([, output]) => output);
 
 /** The extension with its servers for both hosts. */
-export const extension = (): readonly Output[] => Object.values(outputsOf('client/build.mjs'));
+export const extension = (): readonly Output[] => Object.values(outputsOf('client'));
 
 const NODE_MODULES = 'node_modules/';
 

@@ -10,7 +10,7 @@ import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
-/** In the writer's unit, from a kilometre on in kilometres. */
+/** In the writer's unit; in kilometers from 1 km up. */
 const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
   metres < METRES_PER_KILOMETRE
     ? lengthLike(metres, like)
@@ -19,7 +19,7 @@ const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
 function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<RuleReport> {
   const { position, crownSpread, height } = tree;
   if (!photos || !position) return;
-  // What it shows may be anywhere in the crown.
+  // The subject may be anywhere in the crown.
   const reach = crownSpread ? valuesOf(crownSpread.value, settings).high / 2 : 0;
   for (const { path, distance, start, end } of photosOf(tree)) {
     const file = photoFile(path);
@@ -50,16 +50,16 @@ export const photoPositionDisagrees: Rule = {
   name: 'photo-position-disagrees',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph whose file says that it was taken somewhere else',
+  summary: 'a photograph whose file places it somewhere else',
   sources: [cite('practice')],
   explanation:
-    'Compares the position that the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be as long as the stated distance to what the photograph shows (for a nest check the stand-off), half the spread of the crown, and the limit photo-position-tolerance, since both positions are readings. A photograph of a neighbouring tree is a common slip where many trees are photographed on one day. Without a stated distance the finding is a note: the camera may have had a long lens.',
-  limitations: 'Trees without a position, files without one, and hosts that do not show files.',
+    'Compares the position the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be up to the sum of the recorded distance to the subject (the stand-off for a nest check), half the crown spread and the limit photo-position-tolerance, since both positions are readings. Photographing a neighboring tree by mistake is common when many trees are photographed on one day. Without a recorded distance the finding is a note: a long lens may have been used.',
+  limitations: 'Trees without a position, files without one, and hosts that do not give access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {
-      title: 'Two streets away; from afar without a distance',
+      title: 'Two streets away; from a distance, with none recorded',
       photos: {
         'photos/484-n.jpg': { latitude: 44.3147, longitude: -122.8714 },
         'photos/484.jpg': { latitude: 44.3134, longitude: -122.8714 },
@@ -73,7 +73,7 @@ export const photoPositionDisagrees: Rule = {
 `,
     },
     {
-      title: 'As far as it says; no positions',
+      title: 'Within the stated distance; no positions',
       photos: {
         'photos/485-n.jpg': { latitude: 44.3132, longitude: -122.8714 },
         'photos/485-a.jpg': {},

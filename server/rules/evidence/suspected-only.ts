@@ -1,5 +1,3 @@
-/** Work that rests on a defect which nobody has made sure of. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
@@ -12,17 +10,17 @@ import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
 import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Work that answers a defect, where a prescription does not say what it is for. */
+/** Kinds of work that usually respond to a defect, for prescriptions that do not say what they are for. */
 const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
 
 interface SuspectedBasis {
   readonly at: Span;
   readonly defect: Defect;
-  /** The prescription says so itself. */
+  /** Named by the prescription itself. */
   readonly isNamed: boolean;
 }
 
-/** The suspected defects that a prescription rests on; without `for` all, where nothing but suspicion is on record. */
+/** The suspected defects a prescription is for; without `for`, all of them if every open defect is suspected. */
 function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],
@@ -39,7 +37,7 @@ function restsOn(
     : [];
 }
 
-/** A follow-up that is due before the work, or has its day still to be set where the work has. */
+/** A follow-up due before the work, or with its due date still to be set where the work has no days. */
 function settles(tree: Tree, prescription: Prescription, { id }: Defect, today: number): readonly Advice[] {
   const days = daysLeft(prescription, today);
   if (prescription.between && !days) return [];
@@ -78,17 +76,17 @@ export const suspectedOnly: Rule = {
   name: 'suspected-only',
   group: 'evidence',
   level: 'warning',
-  summary: 'work that rests on a defect which is only suspected',
+  summary: 'work based on a defect that is only suspected',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
+    'Checks open prescriptions that name what they are for, and the state of those defects. Where a felling, habitat snag (monolith), reduction or cable names no reason and every open defect is only suspected, the finding is a note. A suspicion is a reason to inspect more closely; work that cannot be undone needs stronger evidence. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, resolves the finding.',
   limitations:
-    'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
+    'Work that is right whether or not the suspicion is confirmed: name what else it is for, or accept the finding.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {
-      title: 'A reduction for decay that a mallet hinted at',
+      title: 'A reduction for decay suspected from sounding with a mallet',
       text: `tree 301
   inspection 2026-04-02 from ground
   defect A decay
@@ -100,7 +98,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A felling that names nothing, on a tree of which nothing is known but a suspicion',
+      title: 'A felling that names no reason, on a tree where nothing but a suspicion is on record',
       text: `tree 304
   inspection 2026-04-02 from ground
   defect A root decay
@@ -110,7 +108,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A drilling is planned before the work; an investigation; a defect that is sure',
+      title: 'Drilling planned before the work; an investigation; a confirmed defect',
       text: `tree 302
   inspection 2026-04-02 from ground
   defect A decay

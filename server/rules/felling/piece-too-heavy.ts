@@ -1,5 +1,3 @@
-/** A piece that is heavier than the crew handles. */
-
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
@@ -16,7 +14,7 @@ import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.t
 
 type HeaviestPiece = NonNullable<Prescription['piece']>;
 
-/** A round piece as thick at both ends, m³; without an upper end where a size has none. */
+/** Volume of the piece as a cylinder, m³; unbounded above where a size is. */
 function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
   const thick = valuesOf(diameter.value, settings);
@@ -26,14 +24,14 @@ function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Inte
   return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
 }
 
-/** What the crew handles: its crane where it has one, else its rope, else the limit piece-mass. */
+/** Capacity of the crew's crane, else of its rope, else the limit piece-mass. */
 function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Setting; by: string } {
   const limit = settings.limit('piece-mass');
   const own = crew?.crane?.mass ?? crew?.rope;
   if (!crew || !own || own.value.form === 'unseen') return { setting: limit, by: authority(limit) };
   const gear = crew.crane ? 'crane' : 'rope';
   return {
-    // The least that the crew's figure may mean.
+    // The lower end of the crew's figure.
     setting: {
       ...limit,
       value: valuesOf(own.value, settings).low,
@@ -73,7 +71,7 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
   }
 }
 
-/** On what the mass rests, after it. */
+/** The basis of the mass, to follow it in the message. */
 function densityWords({ species }: Tree, { known }: WoodDensity): string {
   if (known) return isOwn(known) ? 'green' : `green (by the density of its ${KIN[known.knownBy]})`;
   return species
@@ -100,7 +98,7 @@ function remedyFor(
   { value }: Setting,
   settings: Settings,
 ): Remedy {
-  // Gear that carries nothing, and a thickness that may be nothing, give no length.
+  // Zero capacity, or a diameter that may be zero, allows no length.
   if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
   const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
@@ -115,19 +113,18 @@ export const pieceTooHeavy: Rule = {
   name: 'piece-too-heavy',
   group: 'felling',
   level: 'error',
-  summary: 'a piece heavier than the crew handles on its rope or crane',
+  summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the density of the species’ green wood with bark, with the limit density-margin either way (density-margin-genus where only its genus or near kin is in the table; in a dead tree down to dry wood). Where nothing is known of the kind, it may be any wood: from the lightest of the table, dry, to the heaviest, green. It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
-  limitations:
-    'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
+    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that.',
+  limitations: 'Prescriptions that state no piece, or only its length. Crane radius is not checked.',
   appliesTo: ['pieces'],
   rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [
     {
-      title: 'Stated mass over the crew’s rope; size of a known wood; no crew named',
+      title: 'Stated mass over the capacity of the rope; dimensions and a known wood; no crew named',
       text: `person JM "Jonah Mraz"
   qualified climbing arborist
 
@@ -148,7 +145,7 @@ tree 701
 `,
     },
     {
-      title: 'Within what density varies; a mass known by its range',
+      title: 'Within the variation of density; a mass given as a range',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -163,7 +160,7 @@ tree 702
 `,
     },
     {
-      title: 'Known by its genus alone, whose woods lie further apart',
+      title: 'Known by genus only, whose woods vary more',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -175,7 +172,7 @@ tree 706
 `,
     },
     {
-      title: 'Nothing is known of the wood: too heavy as any, and as some',
+      title: 'Unknown wood: too heavy for any wood, and for some',
       text: `tree 703
   species Eucalyptus globulus
   prescription R1 fell

@@ -1,5 +1,3 @@
-/** Prescribing, flying and looking for bats by somebody who is not qualified for it on the day. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
@@ -11,15 +9,15 @@ import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Something that somebody did, and the qualifications of which one is needed for it. */
+/** An act that requires any one of several qualifications. */
 interface QualifiedAct {
-  /** Absent where nobody is named. */
+  /** Absent where no one is named. */
   readonly by?: Placed<string> | undefined;
-  /** Where it stands that nobody is named. */
+  /** Where to report that no one is named. */
   readonly at: Span;
   readonly subject: string;
   readonly day: number;
-  /** As it stands before `is by Ruth Varga`. */
+  /** The subject of `… is by Ruth Varga`. */
   readonly what: string;
   readonly needs: readonly string[];
   readonly source: Citation;
@@ -27,7 +25,7 @@ interface QualifiedAct {
 }
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
-/** Prescriptions that cut nothing: who asked for them matters less. */
+/** Prescriptions without cuts, which may leave their author out. */
 const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
@@ -50,7 +48,7 @@ function actsOn(tree: Tree, today: number): readonly QualifiedAct[] {
       const { at, id, dated: day } = prescription;
       const looked = tree.inspections.filter(({ date }) => date.value === day);
       const by = prescription.by ?? looked.find(inspection => inspection.by)?.by;
-      // Nobody goes to the tree; or nothing is on record that it rests on, which work-on-old-inspection tells.
+      // No work is done on the tree; or no inspection is on record, which work-on-old-inspection reports.
       if (!by && (WAITING.has(prescription.kind.value) || looked.length === 0)) return [];
       return [
         {
@@ -90,7 +88,7 @@ const dated = ({ at, by, date }: Pick<DatedCheck, 'at' | 'by' | 'date'>) => ({
 
 const either = (words: readonly string[]): string => words.join(' or ');
 
-/** What is wrong with the person for the act, as the end of a sentence; undefined where nothing is. */
+/** Why the person is not qualified, as the end of a sentence; undefined for a qualified one. */
 function objection(
   person: Person,
   { needs, day }: QualifiedAct,
@@ -135,7 +133,7 @@ function byWrongPerson(act: QualifiedAct, person: Person | undefined, at: Span):
   );
 }
 
-/** Who did it is not on record: nobody can say that they were qualified. */
+/** Without a name on record, the qualification is unknown. */
 const byNobody = ({ at, level, needs, source, subject, what }: QualifiedAct): RuleReport => ({
   at,
   grade: 'stated',
@@ -145,7 +143,7 @@ const byNobody = ({ at, level, needs, source, subject, what }: QualifiedAct): Ru
   remedy: 'Add with by who it was, as a person head names them.',
 });
 
-/** Where the full name could not be read, the short one. */
+/** The full name, or the ID where the name could not be read. */
 const fullName = ({ id, name }: Person): string => (name.value === UNREAD ? id.value : name.value);
 
 export const unqualifiedPerson: Rule = {
@@ -153,13 +151,13 @@ export const unqualifiedPerson: Rule = {
   group: 'people',
   level: 'error',
   summary:
-    'prescribed, flown or searched by somebody not qualified for it on the day, or by nobody who is named',
+    'a prescription, drone flight or bat search by a person not qualified on that date, or with no person named',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated: from the person it names, else from the one who made the inspection that it is dated from; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
+  explanation: `Checks who is named in open prescriptions, in drone inspections and drone checks, and in bat checks. A prescription is made by a consulting or climbing arborist qualified on its date: the person it names, otherwise the one who made the inspection of the same date. A drone is flown by a remote pilot (an error, since the law requires it; 14 CFR 107.12 is from memory). Roosts are searched by a bat worker or wildlife biologist.
 
-A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it. Where nobody is named the finding is as grave as for somebody who is not qualified.`,
+A certificate counts for the qualification its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had expired by that date, the person was not qualified. Naming no one is treated as seriously as naming an unqualified person.`,
   limitations:
-    'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
+    'People with no person block, which is a broken reference and reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
   appliesTo: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
   caution: 'A qualification on record is not proof of it: look at the certificate.',
@@ -181,7 +179,7 @@ tree 51
 `,
     },
     {
-      title: 'Nobody is named',
+      title: 'No one named',
       text: `tree 54
   inspection 2026-03-14 from drone #! error stated
     flown 120 ft, permission owner
@@ -192,7 +190,7 @@ tree 51
 `,
     },
     {
-      title: 'A certificate that had ended on the day; a renewed one',
+      title: 'A certificate that had expired; a renewed one',
       text: `person RV "Ruth Varga"
   qualified consulting arborist, remote pilot
   certificate "remote pilot 4417", until 2026-02-28
@@ -212,7 +210,7 @@ tree 52
 `,
     },
     {
-      title: 'Qualified people, an inspector who prescribes, and a prescription overtaken by another',
+      title: 'Qualified people, an inspector who prescribes, and a prescription replaced by another',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

@@ -1,5 +1,3 @@
-/** Cuts that are larger than the species closes. */
-
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
@@ -16,7 +14,7 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
+/** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
 function isWeak({ species }: Tree): boolean {
   if (!species) return false;
   const { binomial, genus } = species.value;
@@ -24,7 +22,7 @@ function isWeak({ species }: Tree): boolean {
   return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
 }
 
-/** What a species that walls off decay weakly would not close, on a tree whose species nobody wrote. */
+/** A cut too large for a weak compartmentalizer, on a tree with no species recorded. */
 function ofUnknownSpecies(
   cut: Placed<Quantity>,
   prescription: Prescription,
@@ -85,7 +83,7 @@ export const cutDiameter: Rule = {
   name: 'cut-diameter',
   group: 'pruning',
   level: 'warning',
-  summary: 'cuts larger than the species closes',
+  summary: 'pruning cuts larger than the species closes over',
   sources: [
     cite('gilman-pruning'),
     cite('ztv-baumpflege'),
@@ -93,14 +91,14 @@ export const cutDiameter: Rule = {
     cite('dujesiefken-liese-2008'),
   ],
   explanation:
-    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
+    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species or its genus is known to be a weak compartmentalizer: as recorded for completed work, otherwise as prescribed. Larger cuts expose heartwood, close late or never, and decay. This is a caution: a warning where the cut is still to be made, a note where it was made within the last year or its size is uncertain.',
   limitations:
-    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit, a species that nobody wrote a note from the narrower one on.',
+    'Pollards, monoliths and felling; dead trees. An unrated genus is held to the wider limit; a tree with no species recorded gets a note from the narrower limit upward.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A birch, an oak, a range, and work done',
+      title: 'A birch, an oak, a range, and completed work',
       text: `tree 353
   species Betula pendula
   prescription R1 clean

@@ -1,5 +1,3 @@
-/** Laterals too thin to take over. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
 import { showLimit } from '../../assess/judge.ts';
@@ -47,16 +45,16 @@ export const lateralRatio: Rule = {
   name: 'lateral-ratio',
   group: 'pruning',
   level: 'error',
-  summary: 'laterals left that are too thin to take over',
+  summary: 'laterals too small to assume the terminal role',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
-  limitations: 'Pollards, monoliths and felling; work that records no laterals.',
+    'Compares the diameter of the lateral left at a reduction cut, relative to the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed for open work, as recorded for work done within the last year. A smaller lateral can neither sustain the end nor take over as leader, and the cut dies back like a heading cut.',
+  limitations: 'Pollards, monoliths and felling; work with no laterals recorded.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A quarter, and perhaps a third',
+      title: 'A quarter, and possibly a third',
       text: `tree 351
   prescription R1 reduce
     dose 10 %
@@ -67,7 +65,7 @@ export const lateralRatio: Rule = {
 `,
     },
     {
-      title: 'Better, and done better than prescribed',
+      title: 'Larger, and done better than prescribed',
       text: `tree 352
   prescription R1 reduce
     dose 10 %

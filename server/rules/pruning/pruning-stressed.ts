@@ -1,5 +1,3 @@
-/** Living wood taken from a tree that has not got over a stress. */
-
 import { otherDays } from '../../assess/clear-days.ts';
 import { keepsSums } from '../../assess/dose-room.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';
@@ -62,11 +60,11 @@ export const pruningStressed: Rule = {
   name: 'pruning-stressed',
   group: 'pruning',
   level: 'note',
-  summary: 'living wood taken from a tree that has not got over a stress',
+  summary: 'live wood removed from a tree still recovering from stress',
   sources: [cite('practice'), cite('gilman-pruning')],
   explanation:
-    'Looks at open prescriptions to reduce, thin, raise or restore a tree under a stress, and compares their first day with the day the stress began and the limit stress-recovery. A tree that lost roots or a summer’s growth lives on its reserves; foliage taken then is taken twice. How much it bears is for season-dose, which has a narrower limit for it.',
-  limitations: 'Cleaning, which takes dead and broken wood; a stress longer ago than the limit.',
+    'Checks open prescriptions to reduce, thin, raise or restore a stressed tree and compares their first day with the onset of the stress and the limit stress-recovery. A tree that lost roots or a summer’s growth is living on its reserves, and the foliage removed is a second loss. How much it tolerates is checked by season-dose, which has a lower limit for stressed trees.',
+  limitations: 'Cleaning, which removes dead and broken wood; a stress longer ago than the limit.',
   appliesTo: ['stressed'],
   acceptable: true,
   examples: [
@@ -85,7 +83,7 @@ tree 367
 `,
     },
     {
-      title: 'Two years on; cleaning; withdrawn',
+      title: 'Two years later; cleaning; withdrawn',
       text: `tree 368
   stressed by drought, since 2024-07-01
   prescription R1 thin

@@ -1,5 +1,3 @@
-/** A screen that the open prescription opens. */
-
 import { called } from '../../assess/called.ts';
 import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -38,18 +36,17 @@ export const screenOpened: Rule = {
   name: 'screen-opened',
   group: 'pruning',
   level: 'warning',
-  summary: 'a prescription that opens a view to be hidden',
+  summary: 'a prescription that opens a view meant to stay screened',
   sources: [cite('practice')],
   explanation:
-    'For a view to hide, the lines of sight from the eye to the bottom and the top of what shall stay hidden pass the stem at e + (o − e) · a / (a + b): e the height of the eye, a its distance, o the height looked at, b its distance beyond. What the crown covers between them is hidden. The share lost under an open prescription, from the crown as it stands to the crown that its height and base leave, stands against the limit screen-loss. Felling hides nothing any more.',
-  limitations:
-    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+    'For a view to be screened, the sight lines from the eye to the bottom and the top of what is to stay hidden pass the stem at e + (o − e) · a / (a + b), where e is the height of the eye, a its distance, o the height of the object and b its distance beyond the tree. What the crown covers between them is screened. The share lost under an open prescription, from the present crown to the crown that the prescribed height and base leave, is compared with the limit screen-loss. Felling leaves no screen.',
+  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [
     {
-      title: 'The crown base raised above the line of sight; and felled',
+      title: 'The crown base raised above the sight line; and felled',
       text: `tree 681
   height 52 ft
   crown from 10 ft, 58 ft wide
@@ -75,7 +72,7 @@ export const screenOpened: Rule = {
 `,
     },
     {
-      title: 'Reduced from above the line of sight; no crown written down; a view to open',
+      title: 'Reduced above the sight line; no crown recorded; a view to open',
       text: `tree 683
   height 52 ft
   crown from 10 ft, 58 ft wide

@@ -1,5 +1,3 @@
-/** Reductions that leave less than the tree can live on. */
-
 import { crownReduction } from '../../assess/crowns.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
@@ -17,7 +15,7 @@ import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
 
-/** Share of the crown over all stages: as its change of size has it, else as the dose does. */
+/** Share of the crown removed over all stages, from its dimensions, else from the dose. */
 function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {
   const reduction = crownReduction(tree, prescription, settings);
   if (reduction) return doseBounds(reduction.crown, reduction.change);
@@ -50,15 +48,15 @@ export const totalReduction: Rule = {
   name: 'total-reduction',
   group: 'pruning',
   level: 'error',
-  summary: 'a reduction that leaves less than the tree can live on',
+  summary: 'a reduction that leaves less crown than the tree can live on',
   sources: [cite('practice')],
-  explanation: `For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose does. Stages spread the shock, not the loss.`,
+  explanation: `For open reductions and restorations, adds up what all stages remove from the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose counts. Stages spread the shock, not the loss.`,
   limitations: 'Pollards, monoliths and felling; dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Halved in height and narrowed; perhaps half',
+      title: 'Halved in height and narrowed; possibly half',
       text: `tree 378
   height 60 ft
   crown from 10 ft, 50 ft wide

@@ -1,5 +1,3 @@
-/** A view that shall be opened, and is not by what is prescribed. */
-
 import { called } from '../../assess/called.ts';
 import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -32,18 +30,17 @@ export const viewNotOpened: Rule = {
   name: 'view-not-opened',
   group: 'pruning',
   level: 'warning',
-  summary: 'a prescription that leaves a view to be opened hidden',
+  summary: 'a prescription that does not open the view it is meant to open',
   sources: [cite('practice')],
   explanation:
-    'For a view to open, the share of it that the crown still hides after an open prescription that states height, spread or base, by the lines of sight that screen-opened draws, against the limit view-left-hidden.',
-  limitations:
-    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+    'For a view to be opened, computes the share that the crown still hides after an open prescription that states height, spread or base, using the sight lines described under screen-opened, and compares it with the limit view-left-hidden.',
+  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [
     {
-      title: 'Six feet off a crown that stands well above the hills',
+      title: 'Six feet off a crown that rises well above the hills',
       text: `tree 691
   height 52 ft
   crown from 14 ft, 58 ft wide
@@ -67,7 +64,7 @@ export const viewNotOpened: Rule = {
 `,
     },
     {
-      title: 'Raised above the line of sight, and a view to hide',
+      title: 'Raised above the sight line, and a view to screen',
       text: `tree 693
   height 52 ft
   crown from 10 ft, 58 ft wide

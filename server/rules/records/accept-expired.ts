@@ -1,5 +1,3 @@
-/** An exception whose last day is past. */
-
 import { formatDate } from '../../base/dates.ts';
 import type { AcceptContext } from '../context.ts';
 import { type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
@@ -26,10 +24,11 @@ export const acceptExpired: Rule = {
   name: 'accept-expired',
   group: 'records',
   level: 'warning',
-  summary: 'an exception whose last day is past',
+  summary: 'an exception past its last day',
   sources: [],
-  explanation: `An exception ends by itself on the day that it names, which still belongs to it. From the next day on, what it covered is reported again, and so is the exception until it is taken out or decided anew.`,
-  limitations: 'Never: the history of the file keeps old exceptions.',
+  explanation:
+    'An exception ends by itself after the last day it names, which is still included. From the next day, what it covered is reported again, and so is the exception itself until it is removed or renewed.',
+  limitations: 'No exceptions: the history of the file keeps old exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [

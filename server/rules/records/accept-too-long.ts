@@ -1,5 +1,3 @@
-/** An exception that lasts longer than exceptions are given for. */
-
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
@@ -27,16 +25,17 @@ export const acceptTooLong: Rule = {
   name: 'accept-too-long',
   group: 'records',
   level: 'error',
-  summary: 'an exception that lasts longer than exceptions are given for',
+  summary: 'an exception that lasts longer than exceptions may',
   sources: [cite('practice')],
-  explanation: `Trees and what stands beneath them change. An exception is decided for a time, and then by somebody anew: its last day lies within the limit acceptance-length from today. A longer one hides the finding from whoever comes after.`,
-  limitations: 'Never: an exception that is still right is decided anew.',
+  explanation:
+    'Trees and their targets change. An exception is granted for a limited time and then decided again: its last day is within the limit acceptance-length from today. A longer one hides the finding from later readers.',
+  limitations: 'No exceptions: renew an exception that is still right.',
   appliesTo: [],
   acceptable: false,
   rests: 'safety',
   examples: [
     {
-      title: 'For good, and for two years',
+      title: 'Indefinitely, and for two years',
       text: `person RV "Ruth Varga"
 
 tree 14

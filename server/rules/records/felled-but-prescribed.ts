@@ -1,5 +1,3 @@
-/** Work that is still open on a tree that is gone. */
-
 import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
@@ -32,16 +30,16 @@ export const felledButPrescribed: Rule = {
   name: 'felled-but-prescribed',
   group: 'records',
   level: 'warning',
-  summary: 'work still open on a tree that is gone',
+  summary: 'open work on a tree that has been felled',
   sources: [cite('practice')],
   explanation:
-    'A felled tree keeps its record, and its record should be closed: prescriptions that stand without work are withdrawn, and the felling itself is work with a day and a crew. A felling that was prescribed and not recorded is a note.',
+    'A felled tree keeps its record, and the record should be closed: prescriptions with no work are withdrawn, and the felling itself is recorded as work with a date and a crew. A felling that was prescribed but not recorded is a note.',
   limitations: 'Prescriptions that were withdrawn, replaced or done.',
   appliesTo: ['felled'],
   acceptable: true,
   examples: [
     {
-      title: 'Thinning a tree that is gone; the felling is not on record',
+      title: 'Thinning a felled tree; the felling is not on record',
       text: `tree 462
   felled 2025-11-25
   prescription R1 thin #! stated

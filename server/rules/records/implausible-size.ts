@@ -1,5 +1,3 @@
-/** Sizes that do not go together, or that no tree of the species reaches. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
@@ -27,7 +25,7 @@ interface SizeDoubt {
 const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
-/** What no tree of the species is expected to reach; only where the whole reading lies beyond it. */
+/** Sizes whose whole reading is beyond the greatest expected for the species. */
 function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
   const known = binomial === undefined ? undefined : lookupSpecies(binomial);
@@ -68,7 +66,7 @@ const doubt = (
       }
     : undefined;
 
-/** Height against the thickest stem. A broken or topped stem is short for its diameter. */
+/** Height over the thickest stem. A broken or topped stem is short for its diameter. */
 function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
   const { height, diameters } = tree;
   if (!height || diameters.length === 0) return;
@@ -99,7 +97,7 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   const tall = readingOf(height, settings);
   if (crownBase) {
     const base = readingOf(crownBase, settings);
-    // What nobody measured tells nothing.
+    // An unmeasured base raises no doubt.
     if (tall.low > 0 && Number.isFinite(base.high) && base.high >= tall.low) {
       const sure = base.low >= tall.high;
       yield {
@@ -140,17 +138,17 @@ export const implausibleSize: Rule = {
   name: 'implausible-size',
   group: 'records',
   level: 'warning',
-  summary: 'sizes that do not go together, or that no tree of the species reaches',
+  summary: 'sizes that are inconsistent, or larger than the species reaches',
   sources: [cite('practice')],
-  explanation: `Compares height and diameters with the most that any tree of the species is expected to reach; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the base of the crown with the height. The ceilings are generous and from memory: they are there to catch slips of the pen, not to judge trees.
+  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
 
-Only what lies beyond a bound with its whole reading is reported, but for a crown that may begin above the top.`,
+A size is reported only where its whole reading is beyond the bound, except for a crown that may start above the top.`,
   limitations:
-    'Species that are not in the table have no ceiling. Dead trees, monoliths, pollards and trees that were worked on may be short for their diameter.',
+    'Species not in the table have no maximum size. Dead trees, monoliths, pollards and pruned trees may be short for their diameter.',
   acceptable: true,
   examples: [
     {
-      title: 'Feet for metres, inches for centimetres, a crown above the top',
+      title: 'Feet for meters, inches for centimeters, a crown above the top',
       text: `tree 451
   species Betula pendula
   dbh 28 cm
@@ -186,7 +184,7 @@ tree 457
 `,
     },
     {
-      title: 'A tall fir, a snag, a shrub of many stems, a whip, sizes unseen',
+      title: 'A tall fir, a snag, a multi-stemmed shrub, a whip, sizes not seen',
       text: `tree 458
   species Pseudotsuga menziesii
   dbh 58 in

@@ -1,5 +1,3 @@
-/** A departure from common limits, or an exception, without the reason for it. */
-
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
 import type { WorkspaceContext } from '../context.ts';
@@ -42,9 +40,10 @@ export const missingReason: Rule = {
   level: 'warning',
   summary: 'a limit, season, severity or exception without a reason',
   sources: [],
-  explanation: `A practice block departs from limits that have a source, and an accept from a rule. Both hold only as well as their reason, which belongs beside them. A limit without a reason still applies; an exception without one does not hold.`,
+  explanation:
+    'A practice block departs from limits that have a source, and an accept record departs from a rule. Each is only as good as its reason, which belongs next to it. A limit without a reason still applies; an exception without one does not take effect.',
   limitations:
-    'Where the office keeps its reasons elsewhere, give this rule another severity, with that as the reason.',
+    'Where the office keeps its reasons elsewhere, give this rule another severity and state that as the reason.',
   appliesTo: [],
   acceptable: false,
   examples: [

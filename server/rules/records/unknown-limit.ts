@@ -1,5 +1,3 @@
-/** A practice block overrides a limit that does not exist. */
-
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
@@ -34,15 +32,16 @@ export const unknownLimit: Rule = {
   name: 'unknown-limit',
   group: 'records',
   level: 'error',
-  summary: 'a practice block overrides a limit that does not exist',
+  summary: 'a practice block that overrides a limit which does not exist',
   sources: [],
-  explanation: `A practice block gives limits by name. A name that the table of limits does not have would be without effect while its writer relies on it; the nearest name is offered.`,
-  limitations: 'Never.',
+  explanation:
+    'A practice block sets limits by name. A name that is not in the table of limits would have no effect although the writer relies on it; the nearest name is suggested.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'A misspelt limit',
+      title: 'A misspelled limit',
       text: `practice "Office limits"
   limit strenght-loss 30 % #! stated
     because "busy play area under most crowns"

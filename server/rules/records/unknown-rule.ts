@@ -1,5 +1,3 @@
-/** An exception or a severity for a rule that does not exist. */
-
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/lines.ts';
 import type { Placed } from '../../facts/types.ts';
@@ -7,7 +5,7 @@ import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
 
-/** Rules of earlier versions, and what speaks of the same now. */
+/** Rules of earlier versions, with the rules that replaced them. */
 const FORMERLY: Readonly<Record<string, string>> = {
   'strength-loss-cubic': 'strength-loss',
   'strength-loss-quartic': 'strength-loss',
@@ -23,7 +21,7 @@ const FORMERLY: Readonly<Record<string, string>> = {
   'priority-too-slow': 'mitigation-late',
 };
 
-/** @param could whether a name is of use here: given already, or never accepted, it would only be the next mistake */
+/** @param could whether a name may be used here: not given already, and acceptable */
 function unknown(
   { value, start, end }: Placed<string>,
   names: readonly string[],
@@ -77,13 +75,14 @@ export const unknownRule: Rule = {
   level: 'error',
   summary: 'an exception or a severity for a rule that does not exist',
   sources: [],
-  explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
-  limitations: 'Never.',
+  explanation:
+    'An accept record and a severity name a rule as findings show it in brackets. A name that is not a rule would have no effect although the writer relies on it; the nearest name is suggested.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'Both places',
+      title: 'In both places',
       text: `practice "Office limits"
   severity duplicate-tags warning #! stated
     because "inventories are being merged"

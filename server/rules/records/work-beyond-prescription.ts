@@ -1,5 +1,3 @@
-/** Work that went further than what was prescribed. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -16,11 +14,11 @@ interface ComparedPair {
   readonly what: string;
   readonly done: Placed<Quantity>;
   readonly prescribed: Placed<Quantity>;
-  /** Whether more, or less, is the further. */
+  /** Whether more or less than prescribed goes beyond the prescription. */
   readonly further: 'more' | 'less';
 }
 
-/** What record and prescription both state. */
+/** Quantities that both the work and its prescription state. */
 function compared(work: Work, prescription: Prescription): readonly ComparedPair[] {
   const pairs: readonly [
     string,
@@ -39,7 +37,7 @@ function compared(work: Work, prescription: Prescription): readonly ComparedPair
   );
 }
 
-/** Beyond what was allowed for certain, or perhaps: the furthest that the prescription's own words allow counts. */
+/** Compared with the far end of the prescribed range. */
 function standing(
   { done, prescribed, further }: ComparedPair,
   settings: Settings,
@@ -81,11 +79,11 @@ export const workBeyondPrescription: Rule = {
   name: 'work-beyond-prescription',
   group: 'records',
   level: 'warning',
-  summary: 'work that went further than what was prescribed',
+  summary: 'work that went beyond what was prescribed',
   sources: [cite('practice')],
   explanation:
-    'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
-  limitations: 'Work that did less than was prescribed; what only one of the two states.',
+    'Compares work from the last year with its prescription where both state the same quantity: dose, resulting height and spread, largest cut, laterals left. Work whose whole reading is beyond the prescription exceeds; work that is partly beyond it may exceed. A prescription that gives a range allows all of it.',
+  limitations: 'Work that did less than was prescribed; quantities that only one of the two states.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

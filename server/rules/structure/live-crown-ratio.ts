@@ -1,5 +1,3 @@
-/** A short crown on a long stem. */
-
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { clip, type Interval, interval } from '../../base/interval.ts';
 import { valuesOf } from '../../facts/interval.ts';
@@ -11,7 +9,7 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** As stated, else from height and crown base. */
+/** As recorded, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
   if (liveCrown) return clip(valuesOf(liveCrown.value, settings), interval(0, 1));
   if (!height || !crownBase) return undefined;
@@ -45,16 +43,16 @@ export const liveCrownRatio: Rule = {
   name: 'live-crown-ratio',
   group: 'structure',
   level: 'warning',
-  summary: 'a live crown short for the height of the tree',
+  summary: 'a live crown that is short for the height of the tree',
   sources: [cite('practice')],
   explanation:
-    'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
-  limitations: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+    'Takes the live crown ratio as stated, or the crown length from base to top over the height, and compares it with the limit live-crown-ratio. A short crown high up means a long lever arm and little wood growth low on the stem.',
+  limitations: 'Dead trees; trees with neither the ratio nor height and crown base recorded.',
   rests: 'practice',
   acceptable: true,
   examples: [
     {
-      title: 'Lion-tailed by its neighbors; and stated so',
+      title: 'Suppressed by its neighbors; and recorded as a ratio',
       text: `tree 741
   height 80 ft
   crown from 60 ft #! warning exceeds

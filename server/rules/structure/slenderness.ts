@@ -1,5 +1,3 @@
-/** A stem too slender for its height. */
-
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
@@ -10,7 +8,7 @@ import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
-  // Of several stems nobody knows which carries the top.
+  // With several stems it is unknown which one carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
   const tall = valuesOf(height.value, settings);
   const thick = valuesOf(diameters[0]!.value, settings);
@@ -42,17 +40,17 @@ export const slenderness: Rule = {
   name: 'slenderness',
   group: 'structure',
   level: 'note',
-  summary: 'a stem slender for its height',
+  summary: 'a stem that is slender for its height',
   sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
   explanation:
-    'Takes the height over the diameter at breast height and compares it with the limit slenderness, set for trees that stand alone. It is a note, and a warning where it surely exceeds slenderness-unstable too. A tree that grew in a stand may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
-  limitations: 'Trees with several stems; trees whose height or diameter is not written down.',
+    'Compares height over diameter at breast height with the limit slenderness, which is set for open-grown trees. It is a note, and a warning where it certainly exceeds slenderness-unstable as well. A stand-grown tree may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
+  limitations: 'Trees with several stems; trees with no height or diameter recorded.',
   rests: 'practice',
   acceptable: true,
   caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
   examples: [
     {
-      title: 'Drawn up, and drawn up far',
+      title: 'Drawn up, and strongly drawn up',
       text: `tree 731
   dbh 12 in
   height 62 ft #! note exceeds
@@ -70,7 +68,7 @@ tree 732
 `,
     },
     {
-      title: 'Stout, at the limit, with two stems, and without a height',
+      title: 'Stout, at the limit, with two stems, and with no height',
       text: `tree 734
   dbh 34 in
   height 61 ft

@@ -16,14 +16,14 @@ import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type CrownShape, drawElevation } from './elevation.ts';
 import { drawSection } from './section.ts';
-import { thinned } from './thin.ts';
+import { simplifyOutlines } from './simplify.ts';
 
 export interface Picture {
   readonly svg: string;
   readonly description: string;
 }
 
-/** The section at its worst; undefined where the readings leave no wood to draw. */
+/** The section at its worst; undefined if the readings leave no wood to draw. */
 export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Strength): Picture | undefined {
   const { hollow, figures } = defect;
   const name = hollow.defect.id.value;
@@ -35,7 +35,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,
-      outlines: thinned(sectionOutlines(figures.worst)),
+      outlines: simplifyOutlines(sectionOutlines(figures.worst)),
       cavities: [{ name, facing: hollow.defect.facing ?? 0 }],
       ...(thinnestWall
         ? {
@@ -56,7 +56,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
   }
 }
 
-/** The tree with what the first open prescription makes of it; undefined where no crown is written down. */
+/** The tree before and after the first open prescription; undefined if no crown is recorded. */
 export function elevationPicture(tree: Tree, settings: Settings): Picture | undefined {
   const crown = crownOf(tree, settings);
   if (!crown) return undefined;

@@ -6,10 +6,8 @@ import { chmod, mkdir, readFile, symlink, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import ICAL from 'ical.js';
 import { expect, test } from 'vitest';
-import { builtProgram } from './cli/built.ts';
-import { folderWith } from './cli/folder.ts';
-
-const program = builtProgram();
+import { PROGRAM } from '../built.ts';
+import { folderWith } from './folder.ts';
 
 const commands = /### From a table to a report[\s\S]*?```sh\n([\s\S]*?)```/.exec(
   readFileSync('README.md', 'utf8'),
@@ -24,7 +22,7 @@ test('the commands of the README lead from a table to a report', async () => {
     folder.file('bin/soundwood'),
     `#!/bin/sh
 case "$1" in check | report | calendar) day="--on 2026-04-01" ;; *) day= ;; esac
-"${process.execPath}" "${program}" "$@" $day
+"${process.execPath}" "${PROGRAM}" "$@" $day
 code=$?
 echo "$1 $code" >> "${folder.file('codes')}"
 exit $code

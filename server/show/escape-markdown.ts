@@ -1,18 +1,18 @@
-/** Text of users and files inside Markdown: shown as written, never read as mark-up. */
+/** Escapes text of users and files for Markdown: shown as written, never interpreted. */
 
-import { visible } from './visible.ts';
+import { sanitize } from './sanitize.ts';
 
-/** Marks that mean something anywhere in a line. */
+/** Characters with a meaning anywhere in a line. */
 const MARKS = /[\\`*_[\]<>#!|~&$@]/g;
 const ENTITIES: Readonly<Record<string, string>> = { '<': '&lt;', '>': '&gt;', '&': '&amp;' };
-/** What makes a list or a heading of a line when it stands at its start. */
+/** Starts of lists and headings. */
 const LIST = /^(\s*)(?:([-+=])|(\d+)([.)])(?=\s|$))/;
-/** Addresses that some readers turn into links by themselves. */
+/** Addresses that some renderers link automatically. */
 const ADDRESS = /(:)(?=\/\/)|(\bwww)\./gi;
 
-/** A text of users and files as Markdown that shows it as written, on one line: no mark-up, no HTML, no link. */
+/** The text on one line, with no markup, HTML or link. */
 export const escapeMarkdown = (text: string): string =>
-  visible(text.replace(/\s+/g, ' '))
+  sanitize(text.replace(/\s+/g, ' '))
     .replace(MARKS, mark => ENTITIES[mark] ?? `\\${mark}`)
     .replace(ADDRESS, (_, colon, www) => (colon ? '\\:' : `${www}\\.`))
     .replace(LIST, (_, space, bullet, number, mark) =>
@@ -20,8 +20,8 @@ export const escapeMarkdown = (text: string): string =>
     );
 
 /**
- * The same for the comment of a review, whose readers look for people, teams, issues, milestones and addresses of
- * mail in the text that is shown: a word joiner keeps the mark and the name apart.
+ * Also for review comments, whose renderers look in the visible text for mentions of people, teams, issues and
+ * milestones and for email addresses: a word joiner separates the mark from the name.
  */
 export const escapeReview = (text: string): string =>
   escapeMarkdown(text).replace(/(?<=[@#!$~%^]|&amp;|\bGH-)(?=[\p{L}\p{N}_])/giu, '\u2060');

@@ -1,12 +1,4 @@
-/**
- * Pages for people, asked for by the extension.
- *
- * `soundwood/report` takes `{ uri }` of a folder or of a file in it and answers with the report on the folder as
- * one HTML page, or null where nobody serves it. Photographs are named in it and not shown: the page asks for
- * nothing outside itself, and the server reads no pictures.
- *
- * `soundwood/page` takes `{ rule }` and answers with the rule's page in Markdown, or null where there is none.
- */
+/** The report on a folder and the pages on rules, see requests.ts. */
 
 import type { CancellationToken } from 'vscode-languageserver';
 import { photosOf } from '../facts/photos.ts';
@@ -14,17 +6,15 @@ import { READERS } from '../report/data.ts';
 import { reportPage } from '../report/inventory-report.ts';
 import { rulePage } from '../rules/reference.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { PAGE, REPORT } from './requests.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
-import { normal } from './uris.ts';
+import { normalizeUri } from './uris.ts';
 
-export const REPORT = 'soundwood/report';
-export const PAGE = 'soundwood/page';
-
-export function onReporting(session: Session): void {
+export function registerReport(session: Session): void {
   const { connection, store } = session;
   const rootOf = (uri: string): Root | undefined =>
-    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normal(uri));
+    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normalizeUri(uri));
   const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
     const root = rootOf(uri);
     if (!root) return null;

@@ -1,9 +1,9 @@
-/** The same quantity in the other system of units, for people who think in the other one. */
+/** A quantity in the other system of units. */
 
 import { plainNumber, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 
-/** Unit of the other system, and the decimals that keep what the first one told. */
-const TWINS: Readonly<Record<string, readonly [symbol: string, digits: number]>> = {
+/** Unit of the other system, and decimals that keep the precision. */
+const OTHER_UNITS: Readonly<Record<string, readonly [symbol: string, digits: number]>> = {
   in: ['cm', 1],
   ft: ['m', 2],
   mm: ['in', 2],
@@ -17,14 +17,14 @@ const TWINS: Readonly<Record<string, readonly [symbol: string, digits: number]>>
   t: ['lb', 0],
 };
 
-/** Undefined where there is no other unit, or nothing to convert. */
-export function twin(quantity: Quantity): string | undefined {
-  const found = quantity.unit && TWINS[quantity.unit.symbol];
+/** Undefined if there is no other unit or no value. */
+export function convertedUnit(quantity: Quantity): string | undefined {
+  const found = quantity.unit && OTHER_UNITS[quantity.unit.symbol];
   if (!found) return undefined;
-  return inOther(quantity, unitOf(found[0])!, found[1]);
+  return inUnitOf(quantity, unitOf(found[0])!, found[1]);
 }
 
-function inOther({ form, low, high }: Quantity, unit: Unit, digits: number): string | undefined {
+function inUnitOf({ form, low, high }: Quantity, unit: Unit, digits: number): string | undefined {
   const number = (value: number) => plainNumber(value / unit.factor, digits);
   switch (form) {
     case 'exact':

@@ -1,4 +1,4 @@
-/** Highlighting by meaning, in the protocol's packed form: five numbers a token, relative to the one before. */
+/** Semantic tokens in the protocol's encoding: five numbers per token, relative to the previous one. */
 
 import type { SemanticTokens, SemanticTokensLegend } from 'vscode-languageserver-types';
 import type { Span } from '../../grammar/text.ts';
@@ -12,7 +12,7 @@ export const LEGEND: SemanticTokensLegend = {
   tokenModifiers: [...TOKEN_MODIFIERS],
 };
 
-export function onColouring({ connection, ...rest }: Session): void {
+export function registerSemanticTokens({ connection, ...rest }: Session): void {
   const session = { connection, ...rest };
   const none: SemanticTokens = { data: [] };
   const whole = aboutFile(session, 'semanticTokens', (_: { textDocument: { uri: string } }, { file }) =>

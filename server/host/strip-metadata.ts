@@ -1,13 +1,14 @@
 /**
- * Pictures without what they say of themselves: a report goes to people who are to see the tree, not where and when
- * somebody stood, with which camera, under which name. Only what is needed to show the picture is kept, with the way it is to be turned; what is not
- * known to be needed goes.
+ * Removes the metadata of photographs. A report is passed on, and must not tell where, when, by whom and with which
+ * camera a photograph was taken. Only segments known to be needed to show the picture are kept, and its orientation.
  */
 
-export type PictureType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
+import { dataUri } from '../base/data-uri.ts';
 
-export interface BarePicture {
-  readonly type: PictureType;
+type ImageType = 'image/jpeg' | 'image/png' | 'image/webp' | 'image/svg+xml';
+
+export interface StrippedImage {
+  readonly type: ImageType;
   readonly bytes: Uint8Array;
 }
 
@@ -17,10 +18,10 @@ const textAt = (bytes: Uint8Array, at: number, length: number): string =>
 const viewOf = (bytes: Uint8Array): DataView =>
   new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 
-/** @param text of one byte a character */
+/** @param text characters up to U+00FF */
 const bytesOf = (text: string): Uint8Array => Uint8Array.from(text, character => character.charCodeAt(0));
 
-function joined(parts: readonly Uint8Array[]): Uint8Array {
+function concatenate(parts: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
   let at = 0;
   for (const part of parts) {
@@ -30,15 +31,15 @@ function joined(parts: readonly Uint8Array[]): Uint8Array {
   return whole;
 }
 
-/** By its first bytes, whatever its name says. Undefined where it is none of the three, or damaged. */
-export function barePicture(bytes: Uint8Array): BarePicture | undefined {
-  if (isJpeg(bytes)) return typed('image/jpeg', bareJpeg(bytes));
-  if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', barePng(bytes));
-  if (textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP') return bareWebp(bytes);
+/** The type is recognized by the first bytes. Undefined if it is no JPEG, PNG or WebP, or damaged. */
+export function stripMetadata(bytes: Uint8Array): StrippedImage | undefined {
+  if (isJpeg(bytes)) return typed('image/jpeg', stripJpeg(bytes));
+  if (textAt(bytes, 0, 8) === '\x89PNG\r\n\x1a\n') return typed('image/png', stripPng(bytes));
+  if (textAt(bytes, 0, 4) === 'RIFF' && textAt(bytes, 8, 4) === 'WEBP') return stripWebp(bytes);
   return undefined;
 }
 
-const typed = (type: PictureType, bytes: Uint8Array | undefined): BarePicture | undefined =>
+const typed = (type: ImageType, bytes: Uint8Array | undefined): StrippedImage | undefined =>
   bytes && { type, bytes };
 
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
@@ -51,14 +52,14 @@ const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7;
 const isApplication = (marker: number) => marker >= 0xe0 && marker <= 0xef;
 
 /**
- * Kept of the application segments: JFIF without thumbnail (ISO/IEC 10918-5), the colour profile (ICC.1, annex B.4),
- * the colour transform (ISO/IEC 10918-6). What stands behind the end of the picture, often a film or more pictures,
- * goes.
+ * Application segments that are kept: JFIF without thumbnail (ISO/IEC 10918-5), color profile (ICC.1, annex B.4), color
+ * transform (ISO/IEC 10918-6). Data after the end of the image, often a video or more images, is dropped.
  */
-function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
+function stripJpeg(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   const orientation = orientationOf(bytes);
-  if (orientation !== undefined) kept.push(Uint8Array.of(0xff, 0xe1, 0, 34), EXIF, turning(orientation));
+  if (orientation !== undefined)
+    kept.push(Uint8Array.of(0xff, 0xe1, 0, 34), EXIF, orientationRecord(orientation));
   let scanned = false;
   let at = 2;
   while (at + 4 <= bytes.length) {
@@ -71,7 +72,7 @@ function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
     if (marker === END_OF_IMAGE) break;
     const length = viewOf(bytes).getUint16(at + 2);
     let end = at + 2 + length;
-    if (length < 2 || end > bytes.length) return scanned ? joined(kept) : undefined;
+    if (length < 2 || end > bytes.length) return scanned ? concatenate(kept) : undefined;
     if (marker === START_OF_SCAN) {
       end = endOfScan(bytes, end);
       scanned = true;
@@ -79,9 +80,9 @@ function bareJpeg(bytes: Uint8Array): Uint8Array | undefined {
     if (keepsSegment(bytes, at, marker, length)) kept.push(bytes.subarray(at, end));
     at = end;
   }
-  // Of a picture that breaks off, what is there is shown.
+  // A truncated image is shown as far as it goes.
   if (!scanned) return undefined;
-  return joined([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
+  return concatenate([...kept, Uint8Array.of(0xff, END_OF_IMAGE)]);
 }
 
 function keepsSegment(bytes: Uint8Array, at: number, marker: number, length: number): boolean {
@@ -95,7 +96,7 @@ function keepsSegment(bytes: Uint8Array, at: number, marker: number, length: num
   );
 }
 
-/** Behind the data of a scan: at the next marker that is no part of it. */
+/** Offset of the first marker after the data of a scan. */
 function endOfScan(bytes: Uint8Array, from: number): number {
   for (let at = bytes.indexOf(0xff, from); at >= 0; at = bytes.indexOf(0xff, at + 1)) {
     const next = bytes[at + 1];
@@ -104,7 +105,7 @@ function endOfScan(bytes: Uint8Array, from: number): number {
   return bytes.length;
 }
 
-/** Tag 0x0112 of the first directory of Exif 3.0 (CIPA DC-008), a number of 1 to 8; undefined for 1, as it lies. */
+/** Tag 0x0112 of the first directory of Exif 3.0 (CIPA DC-008), 2 to 8; undefined for 1, upright. */
 function orientationOf(bytes: Uint8Array): number | undefined {
   let at = 2;
   while (at + 10 <= bytes.length && bytes[at] === 0xff && isApplication(bytes[at + 1]!)) {
@@ -133,11 +134,11 @@ function orientationIn(tiff: Uint8Array): number | undefined {
   return undefined;
 }
 
-/** What the record begins with in JPEG, and at some writers in WebP. */
+/** Prefix of the record in JPEG, and from some writers in WebP. */
 const EXIF = bytesOf('Exif\0\0');
 
-/** The smallest record (TIFF 6.0, as Exif has it) that says how the picture is to be turned, and nothing else. */
-function turning(orientation: number): Uint8Array {
+/** The smallest Exif record (TIFF 6.0): the orientation and nothing else. */
+function orientationRecord(orientation: number): Uint8Array {
   const record = new Uint8Array(26);
   const view = viewOf(record);
   record.set(bytesOf('MM\0*'));
@@ -150,12 +151,12 @@ function turning(orientation: number): Uint8Array {
   return record;
 }
 
-/** Chunks of PNG (third edition, 2025) that change how the picture looks; all others tell of it. */
+/** Chunks of PNG (third edition, 2025) that affect how the image looks; all others are metadata. */
 const PNG_CHUNKS = new Set(
   'IHDR PLTE IDAT IEND tRNS gAMA cHRM sRGB iCCP cICP mDCV cLLI sBIT bKGD pHYs acTL fcTL fdAT'.split(' '),
 );
 
-function barePng(bytes: Uint8Array): Uint8Array | undefined {
+function stripPng(bytes: Uint8Array): Uint8Array | undefined {
   const kept: Uint8Array[] = [bytes.subarray(0, 8)];
   for (let at = 8; at + 12 <= bytes.length; ) {
     const end = at + 12 + viewOf(bytes).getUint32(at);
@@ -163,8 +164,8 @@ function barePng(bytes: Uint8Array): Uint8Array | undefined {
     const name = textAt(bytes, at + 4, 4);
     if (PNG_CHUNKS.has(name)) kept.push(bytes.subarray(at, end));
     const orientation = name === 'eXIf' ? orientationIn(bytes.subarray(at + 8, end - 4)) : undefined;
-    if (orientation !== undefined) kept.push(pngChunk('eXIf', turning(orientation)));
-    if (name === 'IEND') return joined(kept);
+    if (orientation !== undefined) kept.push(pngChunk('eXIf', orientationRecord(orientation)));
+    if (name === 'IEND') return concatenate(kept);
     at = end;
   }
   return undefined;
@@ -175,12 +176,12 @@ function pngChunk(name: string, data: Uint8Array): Uint8Array {
   viewOf(chunk).setUint32(0, data.length);
   chunk.set(bytesOf(name), 4);
   chunk.set(data, 8);
-  viewOf(chunk).setUint32(8 + data.length, checkSum(chunk.subarray(4, 8 + data.length)));
+  viewOf(chunk).setUint32(8 + data.length, crc32(chunk.subarray(4, 8 + data.length)));
   return chunk;
 }
 
-/** CRC-32 as PNG has it (third edition, annex D). */
-function checkSum(bytes: Uint8Array): number {
+/** CRC-32 of PNG (third edition, annex D). */
+function crc32(bytes: Uint8Array): number {
   let sum = 0xffffffff;
   for (const byte of bytes) {
     sum ^= byte;
@@ -189,27 +190,27 @@ function checkSum(bytes: Uint8Array): number {
   return (sum ^ 0xffffffff) >>> 0;
 }
 
-/** Chunks of WebP (RFC 9649) that hold the picture, its transparency, its colour profile, its animation. */
+/** Chunks of WebP (RFC 9649) with the image, its transparency, color profile and animation. */
 const WEBP_CHUNKS = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP']);
-/** Flags of the extended header that announce Exif and XMP. */
-const TELLING_FLAGS = 0b1100;
+/** Flags of the extended header for Exif and XMP. */
+const METADATA_FLAGS = 0b1100;
 
-/** Browsers turn no WebP by its record: where one is to be turned, a drawing holds it. */
-function bareWebp(bytes: Uint8Array): BarePicture | undefined {
+/** Browsers ignore the orientation of WebP: a rotated image is wrapped in an SVG that turns it. */
+function stripWebp(bytes: Uint8Array): StrippedImage | undefined {
   const kept: Uint8Array[] = [];
   let canvas: Uint8Array | undefined;
   let orientation: number | undefined;
   const end = Math.min(bytes.length, 8 + viewOf(bytes).getUint32(4, true));
   for (let at = 12; at + 8 <= end; ) {
     const length = viewOf(bytes).getUint32(at + 4, true);
-    // Chunks begin at even places.
+    // Chunks begin at even offsets.
     const next = at + 8 + length + (length % 2);
     if (at + 8 + length > end) return undefined;
     const name = textAt(bytes, at, 4);
     if (WEBP_CHUNKS.has(name)) {
       const chunk = bytes.slice(at, next);
       if (name === 'VP8X') {
-        chunk[8]! &= ~TELLING_FLAGS;
+        chunk[8]! &= ~METADATA_FLAGS;
         canvas = chunk.subarray(8);
       }
       kept.push(chunk);
@@ -220,33 +221,39 @@ function bareWebp(bytes: Uint8Array): BarePicture | undefined {
     at = next;
   }
   if (kept.length === 0) return undefined;
-  const body = joined(kept);
+  const body = concatenate(kept);
   const head = new Uint8Array(12);
   head.set(bytes.subarray(0, 12));
   viewOf(head).setUint32(4, 4 + body.length, true);
-  const picture: BarePicture = { type: 'image/webp', bytes: joined([head, body]) };
+  const picture: StrippedImage = { type: 'image/webp', bytes: concatenate([head, body]) };
   return orientation === undefined || canvas === undefined || canvas.length < 10
     ? picture
-    : turned(picture, orientation, uint24(canvas, 4) + 1, uint24(canvas, 7) + 1);
+    : uprightSvg(picture, orientation, uint24(canvas, 4) + 1, uint24(canvas, 7) + 1);
 }
 
 const uint24 = (bytes: Uint8Array, at: number): number =>
   bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16);
 
-/** A drawing of the picture as it is to be seen. @param wide and @param high in pixels, as it lies */
-function turned({ type, bytes }: BarePicture, orientation: number, wide: number, high: number): BarePicture {
-  const [a, b, c, d, e, f] = TURNS[orientation]!(wide, high);
+/** An SVG with the image upright. @param wide and @param high px, as stored */
+function uprightSvg(
+  { type, bytes }: StrippedImage,
+  orientation: number,
+  wide: number,
+  high: number,
+): StrippedImage {
+  const [a, b, c, d, e, f] = ORIENTATION_MATRICES[orientation]!(wide, high);
   const [width, height] = a === 0 ? [high, wide] : [wide, high];
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="data:${type};base64,${btoa(binary)}"/></svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image width="${wide}" height="${high}" transform="matrix(${a} ${b} ${c} ${d} ${e} ${f})" href="${dataUri(type, bytes)}"/></svg>`;
   return { type: 'image/svg+xml', bytes: bytesOf(svg) };
 }
 
-type Turn = (wide: number, high: number) => readonly [number, number, number, number, number, number];
+type OrientationMatrix = (
+  wide: number,
+  high: number,
+) => readonly [number, number, number, number, number, number];
 
-/** Matrices (SVG 2, 8.5) by orientation: where the first row and the first column of a picture lie (Exif 3.0). */
-const TURNS: Readonly<Record<number, Turn>> = {
+/** Transforms (SVG 2, 8.5) by orientation, which tells where the stored first row and column belong (Exif 3.0). */
+const ORIENTATION_MATRICES: Readonly<Record<number, OrientationMatrix>> = {
   2: wide => [-1, 0, 0, 1, wide, 0],
   3: (wide, high) => [-1, 0, 0, -1, wide, high],
   4: (_, high) => [1, 0, 0, -1, 0, high],

@@ -1,5 +1,6 @@
-/** Requests about names, over all files of a folder: where they are given and used, renaming, moving files. */
+/** Requests about names across all files of a folder: definitions, references, rename, and moves of photographs. */
 
+import type { FileRename } from 'vscode-languageserver';
 import { DocumentHighlightKind, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver-types';
 import { definitions, highlights, references } from '../language/names.ts';
 import { photoEdits } from '../language/photos.ts';
@@ -9,9 +10,9 @@ import { searchSymbols } from '../language/symbols.ts';
 import { SYMBOL_KINDS, toEdit, toLocation, toOffset, toRange } from './convert.ts';
 import { aboutFile, answering, refusal, type Session } from './session.ts';
 import type { Root, Store } from './store.ts';
-import { normal, pathIn } from './uris.ts';
+import { normalizeUri, pathIn } from './uris.ts';
 
-export function onNames(session: Session): void {
+export function registerNameFeatures(session: Session): void {
   const { connection, store } = session;
   connection.onDefinition(
     aboutFile(session, 'definition', ({ position }, { file, root }) =>
@@ -35,19 +36,7 @@ export function onNames(session: Session): void {
       })),
     ),
   );
-  connection.onPrepareRename(
-    aboutFile(session, 'prepareRename', ({ position }, { file, root }) => {
-      const found = renamable(root.workspace, file, toOffset(file, position));
-      return found ? { range: toRange(file, found), placeholder: found.name } : null;
-    }),
-  );
-  connection.onRenameRequest(
-    aboutFile(session, 'rename', ({ position, newName }, { file, root }) => {
-      const renaming = rename(root.workspace, file, toOffset(file, position), newName);
-      if ('refused' in renaming) throw refusal(renaming.refused);
-      return toWorkspaceEdit(store, root, renaming.edits);
-    }),
-  );
+  registerRename(session);
   connection.onWorkspaceSymbol(
     answering(session, 'workspace/symbol', ({ query }, token) =>
       store.all().flatMap(root =>
@@ -63,20 +52,40 @@ export function onNames(session: Session): void {
     ),
   );
   connection.workspace.onWillRenameFiles(
-    answering(session, 'workspace/willRenameFiles', ({ files }): WorkspaceEdit | null => {
-      const changes: Record<string, TextEdit[]> = {};
-      for (const root of store.all()) {
-        const moves = files.flatMap(({ oldUri, newUri }) => {
-          const from = pathIn(root.base, normal(oldUri));
-          const to = pathIn(root.base, normal(newUri));
-          return from === undefined || to === undefined ? [] : [{ from, to }];
-        });
-        if (moves.length > 0)
-          Object.assign(changes, toWorkspaceEdit(store, root, photoEdits(root.workspace, moves)).changes);
-      }
-      return Object.keys(changes).length > 0 ? { changes } : null;
+    answering(session, 'workspace/willRenameFiles', ({ files }) => photoRenames(store, files)),
+  );
+}
+
+function registerRename(session: Session): void {
+  const { connection, store } = session;
+  connection.onPrepareRename(
+    aboutFile(session, 'prepareRename', ({ position }, { file, root }) => {
+      const found = renamable(root.workspace, file, toOffset(file, position));
+      return found ? { range: toRange(file, found), placeholder: found.name } : null;
     }),
   );
+  connection.onRenameRequest(
+    aboutFile(session, 'rename', ({ position, newName }, { file, root }) => {
+      const renaming = rename(root.workspace, file, toOffset(file, position), newName);
+      if ('refused' in renaming) throw refusal(renaming.refused);
+      return toWorkspaceEdit(store, root, renaming.edits);
+    }),
+  );
+}
+
+/** Edits to the paths of photographs that the moves make wrong; null if there are none. */
+function photoRenames(store: Store, files: readonly FileRename[]): WorkspaceEdit | null {
+  const changes: Record<string, TextEdit[]> = {};
+  for (const root of store.all()) {
+    const moves = files.flatMap(({ oldUri, newUri }) => {
+      const from = pathIn(root.base, normalizeUri(oldUri));
+      const to = pathIn(root.base, normalizeUri(newUri));
+      return from === undefined || to === undefined ? [] : [{ from, to }];
+    });
+    if (moves.length > 0)
+      Object.assign(changes, toWorkspaceEdit(store, root, photoEdits(root.workspace, moves)).changes);
+  }
+  return Object.keys(changes).length > 0 ? { changes } : null;
 }
 
 function toWorkspaceEdit(store: Store, root: Root, edits: readonly PlacedEdit[]): WorkspaceEdit {

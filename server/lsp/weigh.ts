@@ -1,27 +1,25 @@
 /**
- * A tree in pictures and figures. The request `soundwood/preview` takes a text document and a position and
- * answers with `{ title, markdown }` of the tree there, or null. The command `soundwood.weigh` takes a file's
- * address and a tag, shows in a few lines what is open to the tree, and answers with the same.
+ * A tree in pictures and figures: the request `soundwood/preview`, and the command `soundwood.weigh`, which takes the
+ * URI of a file and a tag, shows the options for the tree in a message, and answers with the same preview.
  */
 
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess } from '../assess/assessment.ts';
 import { personIn, siteOf } from '../facts/workspace.ts';
 import { plainText } from '../language/markdown.ts';
-import { type Preview, previewAt, previewOf } from '../language/preview.ts';
+import { previewAt, previewOf, type TreePreview } from '../language/preview.ts';
 import { settingsOf } from '../language/snapshot.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
+import { PREVIEW } from './requests.ts';
 import { aboutFile, answering, type Session, snapshotOf, toldOf } from './session.ts';
 
-export const PREVIEW = 'soundwood/preview';
-
-export function onWeighing(session: Session): void {
+export function registerWeigh(session: Session): void {
   const { connection, store } = session;
   const preview = aboutFile(
     session,
     PREVIEW,
-    ({ position }: TextDocumentPositionParams, { file, snapshot }): Preview | null =>
+    ({ position }: TextDocumentPositionParams, { file, snapshot }): TreePreview | null =>
       toldOf(
         session,
         PREVIEW,

@@ -3,7 +3,7 @@ import { gzipSync } from 'node:zlib';
 import exifr from 'exifr';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { barePicture } from '../../server/report/bare-picture.ts';
+import { stripMetadata } from '../../server/host/strip-metadata.ts';
 import { folderWith } from '../cli/folder.ts';
 import { photo } from '../mechanics/exif-file.ts';
 
@@ -47,7 +47,7 @@ test('photographs of the samples say when and where they were taken; in a report
   for (const name of samples) {
     const bytes = sample(name);
     if ((await told(bytes))?.latitude !== undefined) placed++;
-    const bare = barePicture(bytes)!;
+    const bare = stripMetadata(bytes)!;
     expect(bare.type).toBe('image/jpeg');
     expect(await told(bare.bytes)).toBeUndefined();
     // The picture itself is as it was: all from its tables to its end.
@@ -67,7 +67,7 @@ test('comments, editors’ records, thumbnails, further pictures and films behin
     ...text('Exif\0\0II*\0', 8, 0, 0, 0, 1, 0, 0x12, 1, 3, 0, 1, 0, 0, 0, 6, 0, 0, 0, 0, 0, 0, 0),
   );
   const bytes = dressed(
-    barePicture(sample(samples[0]!))!.bytes,
+    stripMetadata(sample(samples[0]!))!.bytes,
     [
       turned,
       segment(0xe1, text('http://ns.adobe.com/xap/1.0/\0<x:owner>Ruth Varga</x:owner>')),
@@ -79,7 +79,7 @@ test('comments, editors’ records, thumbnails, further pictures and films behin
     ],
     'ftypmp42 Ruth Varga',
   );
-  const bare = barePicture(bytes)!.bytes;
+  const bare = stripMetadata(bytes)!.bytes;
   expect(holds(bytes, 'Ruth Varga')).toBe(true);
   expect(holds(bare, 'Ruth Varga')).toBe(false);
   expect(holds(bare, 'colours')).toBe(true);
@@ -101,7 +101,7 @@ test('PNG and WebP keep what makes the picture', () => {
     data,
     end,
   );
-  expect(barePicture(Uint8Array.from([...full, ...text('Ruth Varga')]))).toEqual({
+  expect(stripMetadata(Uint8Array.from([...full, ...text('Ruth Varga')]))).toEqual({
     type: 'image/png',
     bytes: png(head, chunk('tRNS', '0'), data, end),
   });
@@ -112,7 +112,7 @@ test('PNG and WebP keep what makes the picture', () => {
     return Uint8Array.from([...text('RIFF', body.length + 4, 0, 0, 0, 'WEBP'), ...body]);
   };
   expect(
-    barePicture(
+    stripMetadata(
       webp(part('VP8X', '\x2c123456789'), part('VP8 ', 'pic'), part('EXIF', 'Ruth'), part('XMP ', 'Ruth')),
     ),
   ).toEqual({ type: 'image/webp', bytes: webp(part('VP8X', '\x20123456789'), part('VP8 ', 'pic')) });
@@ -132,7 +132,7 @@ test('PNG and WebP stay turned as they were, and lose the rest of the record', a
     ...[...sized('eXIf', RECORD), 0, 0, 0, 0],
     ...[...sized('IEND', text('')), 0, 0, 0, 0],
   ]);
-  const bare = Buffer.from(barePicture(png)!.bytes);
+  const bare = Buffer.from(stripMetadata(png)!.bytes);
   expect(holds(bare, 'Ruth Varga')).toBe(false);
   const at = bare.indexOf('eXIf');
   const record = bare.subarray(at + 4, at + 30);
@@ -151,7 +151,7 @@ test('PNG and WebP stay turned as they were, and lose the rest of the record', a
     return Uint8Array.from([...text('RIFF', body.length + 4, 0, 0, 0, 'WEBP'), ...body]);
   };
   for (const prefix of ['', 'Exif\0\0']) {
-    const { type, bytes } = barePicture(webp(prefix))!;
+    const { type, bytes } = stripMetadata(webp(prefix))!;
     expect(type).toBe('image/svg+xml');
     const [, wide, high, inside] = /<svg [^>]*width="(\d+)" height="(\d+)"><image .*base64,([^"]+)"/.exec(
       Buffer.from(bytes).toString(),
@@ -166,10 +166,10 @@ test('PNG and WebP stay turned as they were, and lose the rest of the record', a
 
 test('a damaged picture is none, and no bytes whatever make it fail or keep a record', async () => {
   const whole = sample(samples[0]!);
-  expect(barePicture(whole.subarray(0, 40))).toBeUndefined();
-  expect(barePicture(text('tree 14'))).toBeUndefined();
+  expect(stripMetadata(whole.subarray(0, 40))).toBeUndefined();
+  expect(stripMetadata(text('tree 14'))).toBeUndefined();
   // Broken off in the middle of its data it is shown as far as it goes.
-  expect(barePicture(whole.subarray(0, whole.length - 200))?.type).toBe('image/jpeg');
+  expect(stripMetadata(whole.subarray(0, whole.length - 200))?.type).toBe('image/jpeg');
   await fc.assert(
     fc.asyncProperty(
       fc.nat(whole.length - 1),
@@ -177,7 +177,7 @@ test('a damaged picture is none, and no bytes whatever make it fail or keep a re
       async (at, change) => {
         const bytes = Uint8Array.from(whole);
         bytes.set(change.subarray(0, bytes.length - at), at);
-        const bare = barePicture(bytes);
+        const bare = stripMetadata(bytes);
         if (bare)
           expect(Object.keys((await told(bare.bytes).catch(() => undefined)) ?? {})).not.toContain(
             'latitude',
