@@ -227,15 +227,15 @@ class LineParser extends EmbeddedActionsParser {
   private day(token: IToken): number {
     const day = parseDate(token.image);
     if (day === undefined) {
-      const mend = twoDigits(token.image);
+      const fix = twoDigits(token.image);
       this.note({
         code: 'bad-date',
-        ...(mend === undefined
+        ...(fix === undefined
           ? {
               message: `${token.image} is not a day of the calendar.`,
               remedy: 'Write year, month and day as in 2026-03-14.',
             }
-          : { message: `${token.image} has a digit too few.`, remedy: `Write ${mend}.`, mend }),
+          : { message: `${token.image} has a digit too few.`, remedy: `Write ${fix}.`, fix }),
         ...spanOf(token, undefined),
       });
     }
@@ -295,9 +295,7 @@ export function parseLine(line: string): LineSyntax {
   const text = ownText(line);
   const early = mistakeOfWholeLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
-  const lexed = T.wordsOf(text);
-  const tokens = lexed.tokens;
-  const note = lexed.groups.comments?.[0];
+  const { tokens, comment: note } = T.tokensOf(text);
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
   for (const token of tokens) {
     if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {

@@ -56,7 +56,7 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken,
     remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
     start,
     end: start + written.length,
-    mend: `${written}"`,
+    fix: `${written}"`,
   };
 }
 
@@ -68,7 +68,7 @@ export function unspoiled(text: string): string {
   const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
   const kept: string[] = [];
   let end = 0;
-  for (const { tokenType, image, startOffset } of T.wordsOf(straight).tokens) {
+  for (const { tokenType, image, startOffset } of T.tokensOf(straight).tokens) {
     if (tokenType !== T.Stray && tokenType !== T.UnclosedText) continue;
     kept.push(straight.slice(end, startOffset));
     if (tokenType === T.UnclosedText) return kept.join('');

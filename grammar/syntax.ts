@@ -32,13 +32,13 @@ export type Value = (
 ) &
   Span & { readonly name: string };
 
-/** A mistake in a line: where, what, and how to mend it. */
+/** A mistake in a line: where, what, and how to fix it. */
 export interface Mistake extends Span {
   readonly code: MistakeCode;
   readonly message: string;
   readonly remedy: string;
-  /** A replacement for the marked stretch that would mend it, where one is likely. */
-  readonly mend?: string;
+  /** A replacement for the marked stretch that would fix it, where one is likely. */
+  readonly fix?: string;
 }
 
 /** Names of the mistakes of the notation: they read like rules in a finding, but are none. */

@@ -1,4 +1,4 @@
-/** Every file that is printed from the tables, by its path: written by generate.ts, held fresh by a test. */
+/** All generated files by path: written by generate.ts, and a test checks that they are up to date. */
 
 import { rulePage, rulesTable } from '../rules/reference.ts';
 import { RULES } from '../rules/registry.ts';

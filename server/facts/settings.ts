@@ -77,8 +77,8 @@ export function commonSetting({ name, value, unit, direction, citation }: Limit,
   return { value: days, unit, direction, citation: source, origin: { from: 'region', name: pack.name } };
 }
 
-type WrittenLimit = Practice['limits'][number];
-type WrittenSeason = Practice['seasons'][number];
+export type WrittenLimit = Practice['limits'][number];
+export type WrittenSeason = Practice['seasons'][number];
 
 /** Whether a practice block may give this value: what rests on law or safety is only ever made stricter. */
 export const isAllowed = (limit: Limit, { value, authorized }: WrittenLimit, pack: RegionPack): boolean =>

@@ -1,18 +1,10 @@
 /** What a column of a table may mean, by the words people head it with in everyday and trade English. */
 
+import { unitMeant, unitOf } from '../base/quantity.ts';
 import { TREE_FIELDS, type TreeField } from '../facts/facts.generated.ts';
 
 export const LENGTH_UNITS = ['in', 'ft', 'mm', 'cm', 'm'] as const;
 export type LengthUnit = (typeof LENGTH_UNITS)[number];
-
-/** What one of it is in metres; as in the notation. */
-export const LENGTH_METRES: Readonly<Record<LengthUnit, number>> = {
-  in: 0.0254,
-  ft: 0.3048,
-  mm: 0.001,
-  cm: 0.01,
-  m: 1,
-};
 
 /** Meanings that need a unit in a mapping (`dbh in`). */
 export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
@@ -166,31 +158,20 @@ export const MEANINGS: readonly MeaningEntry[] = [
   },
 ];
 
-/** Words for units in a heading, as in `Height (feet)` or `dbh_cm`. */
-const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
-  in: 'in',
-  inch: 'in',
-  inches: 'in',
-  '"': 'in',
-  ft: 'ft',
-  feet: 'ft',
-  foot: 'ft',
-  "'": 'ft',
-  mm: 'mm',
-  millimetres: 'mm',
-  millimeters: 'mm',
-  cm: 'cm',
-  centimetres: 'cm',
-  centimeters: 'cm',
-  m: 'm',
-  metre: 'm',
-  metres: 'm',
-  meter: 'm',
-  meters: 'm',
-};
+/** Marks for feet and inches, as in `Height (')`. */
+const MARKS: ReadonlyMap<string, LengthUnit> = new Map([
+  ['"', 'in'],
+  ["'", 'ft'],
+]);
 
-export const unitOfWord = (word: string): LengthUnit | undefined =>
-  Object.hasOwn(UNIT_WORDS, word.toLowerCase()) ? UNIT_WORDS[word.toLowerCase()] : undefined;
+/** The unit of length that a word in a heading or a cell means: `feet`, `cm`, `"`. */
+export function unitOfWord(word: string): LengthUnit | undefined {
+  const written = word.toLowerCase();
+  const symbol = MARKS.get(written) ?? (unitOf(written) ?? unitMeant(written))?.symbol;
+  return symbol !== undefined && isLengthUnit(symbol) ? symbol : undefined;
+}
+
+export const metresPer = (unit: LengthUnit): number => unitOf(unit)!.factor;
 
 export const isSize = (kind: string): kind is Size => (SIZES as readonly string[]).includes(kind);
 export const isPlainMeaning = (kind: string): kind is PlainMeaning =>

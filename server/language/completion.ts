@@ -1,7 +1,8 @@
-/** What can be written at the cursor. */
+/** Completion at the cursor. */
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
+import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
@@ -9,18 +10,17 @@ import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
 import { entryText } from './hover.ts';
 import { type Offer, type OfferContext, offersFor } from './offers.ts';
 import { snippetOf } from './snippet.ts';
 
-/** A proposal, with the stretch that it takes the place of. */
+/** A completion item with the span it replaces. */
 export interface Completion extends Offer, Span {
-  /** Position in the list: what fits best stands first. */
+  /** Position in the list, best match first. */
   readonly rank: number;
 }
 
-/** Letters, digits and marks of the word before the cursor. */
+/** The word before the cursor. */
 const WORD_BEFORE = /"?[\p{L}\p{N}_./×'-]*$/u;
 
 export function completions(
@@ -33,7 +33,7 @@ export function completions(
   const typed = WORD_BEFORE.exec(before)![0];
   const start = offset - typed.length;
   const read = parseLine(before.slice(0, before.length - typed.length));
-  // Nothing to propose in comments and in texts.
+  // No completion in comments and quoted texts.
   if (read.comment || read.mistake) return [];
   const offers =
     read.items.length === 0 ? lineStarts(snapshot, cursor) : within(snapshot, cursor, read, typed);
@@ -66,14 +66,14 @@ const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
   documentation: entryText(entry),
 });
 
-interface Form {
+interface LineForm {
   readonly node: FormNode;
   readonly firstItem: number;
   readonly word: string;
 }
 
-/** The form of the line that has begun. */
-function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined {
+/** The form of the line begun. */
+function formOf(read: LineSyntax, head: HeadSpec | undefined): LineForm | undefined {
   const named = headNamed(read);
   if (named) return { node: named.head.node, firstItem: named.words, word: named.head.word };
   const first = read.items[0];
@@ -94,8 +94,13 @@ function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, type
     head: isHead ? form.word : head!.word,
     typed,
   };
-  const expected: readonly Expected[] = expectedAfter(read, form.firstItem, form.node);
-  return expected.flatMap(one => offersFor(one, context));
+  const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
+  const offers = expected.flatMap(one => offersFor(one, context));
+  // Alternatives of a form may propose the same word.
+  return offers.filter(
+    ({ label, detail }, i) =>
+      offers.findIndex(other => other.label === label && other.detail === detail) === i,
+  );
 }
 
 /** `nest` → `check`. */

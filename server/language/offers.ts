@@ -4,6 +4,7 @@ import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import type { NameKind } from '../../grammar/entries.ts';
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS, REFERENCES } from '../../grammar/forms.ts';
+import type { ExpectedNext } from '../../grammar/match.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, unitsFor } from '../base/quantity.ts';
 import { asWritten, namesGiven, TRUNK } from '../facts/references.ts';
@@ -13,7 +14,6 @@ import { limits } from '../practice/limits.ts';
 import { genusNames, speciesTable } from '../practice/species.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Cursor } from './cursor.ts';
-import type { Expected } from './expected.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { ruleText } from './rule-text.ts';
@@ -45,7 +45,7 @@ export interface OfferContext {
   readonly typed: string;
 }
 
-export function offersFor(expected: Expected, context: OfferContext): readonly Offer[] {
+export function offersFor(expected: ExpectedNext, context: OfferContext): readonly Offer[] {
   switch (expected.kind) {
     case 'comma':
       return [];
@@ -67,7 +67,7 @@ const units = (dimension: Dimension, number: string): readonly Offer[] =>
   }));
 
 function values(
-  { type, name }: Extract<Expected, { kind: 'value' }>,
+  { type, name }: Extract<ExpectedNext, { kind: 'value' }>,
   context: OfferContext,
 ): readonly Offer[] {
   const { snapshot, cursor, typed } = context;

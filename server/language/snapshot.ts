@@ -1,16 +1,16 @@
-/** What every feature looks at: one state of a workspace on one day. Features are pure functions of it. */
+/** Types and queries shared by all features, which are pure functions of a dated workspace. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
 import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
 
-/** A stretch of a file; offsets in the file. */
+/** A span of a file; offsets in the file. */
 export interface FilePlace extends Span {
   readonly path: string;
 }
 
-/** A change of a file: this text in place of the stretch. */
+/** Replaces the span by the text. */
 export interface Edit extends Span {
   readonly text: string;
 }
@@ -19,16 +19,25 @@ export interface PlacedEdit extends Edit {
   readonly path: string;
 }
 
+/** Edits that resolve a finding. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  readonly finding: Finding;
+  /** Offered as the editor's default: the one most likely meant. */
+  readonly preferred: boolean;
+}
+
 export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Settings =>
   settingsFor(workspace, path);
 
 export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
 
-/** At most so many of a file's findings, errors before warnings before notes. */
+/** At most `most` findings of a file, most severe first. */
 export const gravestIn = ({ workspace, today }: DatedWorkspace, file: FileSnapshot, most: number): Gravest =>
   gravestOf(workspace, file, today, most);
 
-/** Judges a file tree by tree; stops after each for whoever has to go on. */
+/** Checks a file; yields after each tree so that the caller can serve other messages. */
 export const judgingOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): Iterable<void> =>
   judging(workspace, file, today);

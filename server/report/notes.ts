@@ -1,32 +1,33 @@
 /**
- * Notes: what a writer wanted kept that no field holds. What was noted of a tree and what stands in it is for all who
- * read of it; what was noted of a site is for those who go there. Comments (`#`) stay in the inventory.
+ * Notes, the free text of a record. Notes of a tree are for all readers of the report, those of a site for the crew and
+ * the office. Comments (`#`) are not reported.
  */
 
 import { formatDate } from '../base/dates.ts';
+import { capital, quoted } from '../base/words.ts';
 import type { NotedList, Placed, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
-import { sites } from './parts.ts';
-import { capital, quoted, sentence } from './words.ts';
+import { groupBySite } from './parts.ts';
+import { sentence } from './words.ts';
 
 export interface Noted {
   readonly notes: readonly Placed<string>[];
 }
 
-/** The notes as sentences; empty where there are none. */
+/** The notes as sentences; empty without notes. */
 export const noteWords = ({ notes }: Noted): string =>
   notes
     .filter(({ value }) => value.trim() !== '')
     .map(({ value }) => sentence(capital(value.trim())))
     .join(' ');
 
-/** The same behind other words. */
+/** The same, to be appended to other words. */
 export const withNotes = (noted: Noted): string => {
   const words = noteWords(noted);
   return words === '' ? '' : ` ${words}`;
 };
 
-/** The same as an item of a list of names and values. */
+/** The same as an item for `pairs`; none without notes. */
 export const notesItem = (noted: Noted, name = 'Noted'): readonly (readonly [string, string])[] => {
   const words = noteWords(noted);
   return words === '' ? [] : [[name, words]];
@@ -49,7 +50,7 @@ const NOTED: { readonly [List in NotedList]: (fact: Tree[List][number]) => strin
   followUps: ({ kind, id }) => `${kind.value} ${id.value}`,
 };
 
-/** All that was noted of a tree and of what is in it, with what it is of. */
+/** The notes of a tree and of its records: subject and note. */
 function notesOf(tree: Tree): readonly (readonly [string, string])[] {
   const noted = <List extends NotedList>(list: List) =>
     (tree[list] as readonly Tree[List][number][]).map(fact => [NOTED[list](fact), noteWords(fact)] as const);
@@ -60,9 +61,9 @@ function notesOf(tree: Tree): readonly (readonly [string, string])[] {
   return all.filter(([, words]) => words !== '');
 }
 
-/** Tree or site, what the note is of, the note. */
+/** Tag or site, subject, note. */
 export const allNotes = ({ trees }: ReportData): readonly (readonly [string, string, string])[] => [
-  ...sites(trees).flatMap(({ site, name }) => {
+  ...groupBySite(trees).flatMap(({ site, name }) => {
     const words = site ? noteWords(site) : '';
     return words === '' ? [] : [[name, 'the site', words] as const];
   }),

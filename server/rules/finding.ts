@@ -1,6 +1,6 @@
 /** What is found, as it is shown: of a mistake of the notation, and of what a rule says. */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Accept } from '../facts/types.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { locate, type Place } from './place.ts';
@@ -21,8 +21,8 @@ export interface Finding extends Place {
   readonly caution?: string;
   /** The exception on record that covers it; `until` is a day number. */
   readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
-  /** Replacement for `start` to `end` that would mend it. */
-  readonly mend?: string;
+  /** Replacement for `start` to `end` that would fix it. */
+  readonly fix?: string;
   /** What the remedy tells to write; spans are relative to the block that the finding lies in. */
   readonly advice?: readonly Advice[];
   readonly related?: readonly {
@@ -64,7 +64,7 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
       remedy: mistake.remedy,
     };
     if (fact?.kind === 'tree') draft.tree = fact.tag.value;
-    if (mistake.mend !== undefined) draft.mend = mistake.mend;
+    if (mistake.fix !== undefined) draft.fix = mistake.fix;
     findings.push(draft);
   }
   const more = mistaken.length - told;
@@ -76,7 +76,7 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
 
 /** What a rule says about a fact, in its place. */
 export function findingOf({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
-  const { at, grade, subject, message, remedy, mend, advice, related } = report;
+  const { at, grade, subject, message, remedy, fix, advice, related } = report;
   const place = locate(placed, at.start, at.end);
   const draft: Draft = {
     start: place.start,
@@ -96,7 +96,7 @@ export function findingOf({ rule, level, report, caution, accept }: Remark, plac
   if (placed.fact.kind === 'tree') draft.tree = placed.fact.tag.value;
   if (caution !== undefined) draft.caution = caution;
   if (accept) draft.accepted = accepted(accept);
-  if (mend !== undefined) draft.mend = mend;
+  if (fix !== undefined) draft.fix = fix;
   if (advice !== undefined && advice.length > 0) draft.advice = advice;
   if (related) draft.related = related.map(one => relatedPlace(one, placed));
   return draft;

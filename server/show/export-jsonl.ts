@@ -12,7 +12,7 @@ import { type Dimension, type Quantity, showQuantity } from '../base/quantity.ts
 import type { PlacedFact } from '../facts/file.ts';
 import { type Headed, type Placed, UNREAD, type Window, type YearlyDays } from '../facts/placed.ts';
 import { type Member, SCHEMA_OF, SCHEMAS } from '../facts/schema.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
 export interface ExportFact {
   readonly placed: PlacedFact;

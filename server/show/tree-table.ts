@@ -8,11 +8,11 @@ import type { Line } from '../../grammar/syntax.ts';
 import { printValue, printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Tree, TreeList } from '../facts/types.ts';
 
@@ -26,7 +26,7 @@ export interface ExportTree {
 
 const TREE = HEADS.get('tree')!;
 
-export type Cell = string | number | undefined;
+type Cell = string | number | undefined;
 
 export interface Column {
   readonly name: string;
@@ -78,7 +78,7 @@ function ends(name: string, sizes: Sizes): readonly Column[] {
     name: `${name}_${side}_m`,
     type: 'number',
     of({ placed, settings }) {
-      const metres = sizes(placed.fact).map(({ value }) => interval(value, settings)[side]);
+      const metres = sizes(placed.fact).map(({ value }) => valuesOf(value, settings)[side]);
       const greatest = Math.max(...metres);
       return Number.isFinite(greatest) ? micrometres(greatest) : undefined;
     },
@@ -96,7 +96,7 @@ const text = (name: string, of: (tree: ExportTree) => string | undefined): Colum
 const asWritten = (field: string): Column => text(field.replaceAll('-', '_'), tree => written(tree, field));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
-export const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
 
 /** Fields of the tree that are more than one column, or another one. */
 const COLUMNS_OF: Readonly<Record<string, readonly Column[]>> = {

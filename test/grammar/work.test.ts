@@ -13,11 +13,11 @@ afterEach(() => {
 function workOf(text: string): { readonly lexed: number; readonly sought: number } {
   let lexed = 0;
   let sought = 0;
-  const { wordsOf } = tokens;
+  const { tokensOf } = tokens;
   const { near } = nearest;
-  vi.spyOn(tokens, 'wordsOf').mockImplementation(line => {
+  vi.spyOn(tokens, 'tokensOf').mockImplementation(line => {
     lexed += line.length;
-    return wordsOf(line);
+    return tokensOf(line);
   });
   vi.spyOn(nearest, 'near').mockImplementation((word, candidates) => {
     sought++;

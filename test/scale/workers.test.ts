@@ -1,30 +1,23 @@
 /** Inventories checked in pieces and by several threads: whoever checks, the output is the same to the byte. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
+import { PROGRAM } from '../built.ts';
 import { ON } from '../cli/folder.ts';
 import { FORMS, generated } from './inventory.ts';
 
-const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
-afterAll(() => rmSync(dist, { recursive: true, force: true }));
-beforeAll(() => {
-  const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
-  expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({ status: 0 });
-});
-
 function check(cwd: string, ...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [join(dist, 'soundwood.js'), 'check', '--on', ON, ...args],
-    { cwd, encoding: 'utf8', maxBuffer: 2 ** 30 },
-  );
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, 'check', '--on', ON, ...args], {
+    cwd,
+    encoding: 'utf8',
+    maxBuffer: 2 ** 30,
+  });
   return { status, stdout, stderr };
 }
 
@@ -38,7 +31,7 @@ test('of a generated inventory, in every form', async () => {
       expect(check(path, '--as', form, '--workers', workers)).toEqual(one);
     }
   }
-}, 180_000);
+});
 
 test('of the samples, in every form', () => {
   const samples = fileURLToPath(new URL('../../samples', import.meta.url));

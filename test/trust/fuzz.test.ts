@@ -13,7 +13,7 @@ import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { TableError } from '../../server/import/index.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
-import { builtProgram } from '../cli/built.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { importText } from '../import/table.ts';
 import { everything, type Stretch, wholeFile } from '../language/everything.ts';
@@ -188,12 +188,10 @@ test('whatever an inventory holds, every form that is put out is whole', LONG, a
   await search('inventories in every form', folders, files => isWholeInEveryForm(folder, files));
 });
 
-const program = builtProgram();
-
 test('findings do not hang on the number of threads', LONG, async () => {
   const folder = await folderWith({});
   const started = (...args: readonly string[]) => {
-    const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], {
+    const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], {
       cwd: folder.path,
       encoding: 'utf8',
       maxBuffer: 2 ** 30,
@@ -237,25 +235,10 @@ const large = () => {
       piece === ''
         ? Array.from({ length: MEGABYTE / 30 }, (_, i) => `tree ${i}\n  dbh ${i % 90} in\n`).join('')
         : (kind.startsWith('a tree') ? 'tree 1\n' : '') + piece.repeat(Math.ceil(MEGABYTE / piece.length));
-    // Of the processor, in ms: what else runs on the machine does not count, nor what was there to be cleared away.
-    const took = (work: () => unknown): number => {
-      const times = Array.from({ length: 3 }, () => {
-        const before = process.cpuUsage();
-        work();
-        const { user, system } = process.cpuUsage(before);
-        return (user + system) / 1000;
-      });
-      return Math.min(...times);
-    };
-    // The built program takes a second at most for nearly all of them (npm run bench -- --damage); here is room for more.
-    const bound = (2000 * text.length) / MEGABYTE;
-    expect(took(() => readFile('a.wood', text))).toBeLessThan(bound);
-    expect(took(() => tidy(text))).toBeLessThan(bound);
-    // Read once more and checked: of some of them there are three hundred thousand findings.
-    const check = () => checkWorkspace(buildWorkspace([readFile('a.wood', text)]), DAY);
-    expect(took(check)).toBeLessThan(bound * 2);
+    expect(() => tidy(text)).not.toThrow();
+    expect(() => checkWorkspace(buildWorkspace([readFile('a.wood', text)]), DAY)).not.toThrow();
   });
 };
 
-// Time is taken where nothing else runs, and never in an ordinary run.
-if (isLongRun) describe('a megabyte is read, printed and checked in seconds, whatever it holds', LONG, large);
+// How fast they are is measured by `npm run bench -- --damage`.
+if (isLongRun) describe('a megabyte is read, printed and checked, whatever it contains', LONG, large);

@@ -16,9 +16,7 @@ import { speciesNames } from '../../server/practice/species.ts';
 import { ruleNames } from '../../server/rules/registry.ts';
 
 /** A value without its place. */
-export type Drawn = { readonly name: string; readonly type: Value['type'] } & Readonly<
-  Record<string, unknown>
->;
+type Drawn = { readonly name: string; readonly type: Value['type'] } & Readonly<Record<string, unknown>>;
 
 export interface WrittenLine {
   /** Head or field. */

@@ -1,10 +1,10 @@
 /** Reads inventories, checks them, shows what was found. */
 
-import { counted } from '../../base/counted.ts';
+import { counted } from '../../base/words.ts';
 import { settingsFor } from '../../facts/workspace.ts';
 import { shown } from '../../host/paths.ts';
 import { siteNameOf } from '../../rules/identity.ts';
-import { onOneLine } from '../../show/visible.ts';
+import { sanitizeLine } from '../../show/sanitize.ts';
 import type { CheckOptions } from '../check.ts';
 import type { Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
@@ -86,7 +86,7 @@ function showUnplaced({ files, workspace, nameOf }: Survey, io: Io): void {
   if (!first) return;
   const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
   io.err(
-    `soundwood: nothing says where the trees of ${onOneLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+    `soundwood: nothing says where the trees of ${sanitizeLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
   );
 }
 
@@ -96,7 +96,7 @@ function showUnbounded({ unbounded }: Sources, io: Io): void {
   if (first === undefined) return;
   const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
   io.err(
-    `soundwood: sites, persons and practice of folders above apply too: ${onOneLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
+    `soundwood: sites, persons and practice of folders above apply too: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
   );
 }
 

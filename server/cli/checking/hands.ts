@@ -3,7 +3,6 @@
 import { existsSync } from 'node:fs';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
 import { UserError } from '../../base/user-error.ts';
 import type { Answered, Job, JobOf } from './jobs.ts';
 
@@ -80,6 +79,8 @@ function ownHand(): Hand {
 }
 
 function thread(): Hand {
+  // Most checks start no thread; loading this costs a start several milliseconds.
+  const { Worker } = process.getBuiltinModule('node:worker_threads');
   const own = new Worker(THREAD, { resourceLimits: { maxYoungGenerationSizeMb: 48 } });
   const waiting = new Map<number, Waiting>();
   let asked = 0;

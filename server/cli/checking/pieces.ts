@@ -7,7 +7,7 @@ import { isAscii, isUtf8 } from 'node:buffer';
 import { closeSync, fstatSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { headsUnder } from '../../../grammar/fields.ts';
 import { UserError } from '../../base/user-error.ts';
-import { NoFile, whyNoFile } from '../../host/folders.ts';
+import { NotAFile, notAFileReason } from '../../host/folders.ts';
 import { readText } from '../../host/read-text.ts';
 import { reasonOf } from '../files.ts';
 
@@ -67,8 +67,8 @@ export function* piecesOf(
       return;
     }
     // Before it is opened, which would wait where it is a pipe.
-    const why = whyNoFile(statSync(path));
-    if (why !== undefined) throw new NoFile(why);
+    const why = notAFileReason(statSync(path));
+    if (why !== undefined) throw new NotAFile(why);
     file = openSync(path, 'r');
     const status = fstatSync(file);
     const state = { size: status.size, modified: status.mtimeMs };

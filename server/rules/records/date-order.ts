@@ -188,12 +188,12 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports what has happened and is dated after today: inspections, checks, work, follow-ups done, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work before the day of its prescription; trees planted after their first inspection or their felling; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
-  limitations: 'Days by which something is due, windows and permits, which lie ahead by nature.',
+    'Reports what happened and is dated after today: inspections, checks, work, completed follow-ups, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work dated before its prescription; trees planted after their first inspection or their felling; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
+  limitations: 'Due dates, windows and permits, which are in the future by nature.',
   acceptable: true,
   examples: [
     {
-      title: 'Still to come',
+      title: 'In the future',
       text: `tree 466
   inspection 2026-09-04 from ground #! stated
   nest check 2027-03-01 from lift #! stated

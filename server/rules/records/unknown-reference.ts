@@ -94,7 +94,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
   const head = oneOf(headsDeclaring(kind));
   const near = known.length > MOST_NAMES ? undefined : nearest(name, known);
   const isMeant = near !== undefined && (!OTHER_MEANING.has(kind) || isSlip(name, near));
-  const mend = isMeant ? asWritten(kind, near) : undefined;
+  const fix = isMeant ? asWritten(kind, near) : undefined;
   const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
   return {
     at: { start, end },
@@ -107,7 +107,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
         : isMeant
           ? `Write ${near}, or add the ${head}.`
           : `Add the ${head}, or correct the name: is ${near} meant?`,
-    ...(mend === undefined ? {} : { mend }),
+    ...(fix === undefined ? {} : { fix }),
   };
 }
 
@@ -127,13 +127,13 @@ export const unknownReference: Rule = {
   name: 'unknown-reference',
   group: 'records',
   level: 'error',
-  summary: 'a name that stands for nothing',
+  summary: 'a reference to a name that does not exist',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a mend only where it cannot be another thing to cut.
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always means the main stem. The subject of a prescription, a follow-up or a risk may be a defect, a stem or a limb. A similar existing name is suggested; it is offered as a quick fix only where it could not be a different thing to cut.
 
-While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
+While the head of a person, a defect or another named item has an error, names of its kind are not reported: the missing one may be there.`,
   limitations:
-    'Names of rules and limits, which unknown-rule and unknown-limit look up; tags that a tree had formerly.',
+    'Names of rules and limits, which unknown-rule and unknown-limit look up; former tags of trees.',
   acceptable: false,
   examples: [
     {
@@ -164,7 +164,7 @@ tree 14
 `,
     },
     {
-      title: 'Stems and limbs that work, a follow-up and a risk are about',
+      title: 'Stems and limbs as the subject of work, a follow-up and a risk',
       text: `tree 15
   stem West
     union included bark
