@@ -1,4 +1,4 @@
-/** `soundwood begin`: a new inventory with its site, its people, and the trees of a table or an example tree. */
+/** `soundwood init`: a new inventory with its site, its people, and the trees of a table or an example tree. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -11,7 +11,7 @@ import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
-import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
+import { type MappingOptions, mappingOf, showMappingRemarks, withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface BeginOptions extends MappingOptions {
@@ -73,12 +73,12 @@ function beginWithTable(
     const guess = await mappingOf(table.ahead, options, io);
     io.out(`How ${from} is understood, with the first value of each column:\n`);
     io.out(mappingWords(table.ahead, guess.mapping));
-    showUnderstood(guess, from, io);
+    showMappingRemarks(guess, from, io);
     if (mapping === undefined && !(await agrees(io))) {
       await target.make();
       await target.write('mapping.json', showMapping(guess.mapping));
       io.out(
-        `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${target.shown('mapping.json')}\n`,
+        `Next: edit it, then run soundwood init${again} --from ${from} --mapping ${target.shown('mapping.json')}\n`,
       );
       return EXIT_CLEAN;
     }
@@ -93,7 +93,7 @@ function beginWithTable(
     if (mapping === undefined) await target.write('mapping.json', showMapping(guess.mapping));
     await writeSite(answers, target);
     io.out(
-      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --to ${treesShown}\n`,
+      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --output ${treesShown}\n`,
     );
     io.out(`Next: soundwood check${again}\n`);
     return EXIT_CLEAN;

@@ -2,6 +2,7 @@
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
+import type { ExpectedNext } from '../../grammar/match.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, unitsFor } from '../base/quantity.ts';
 import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
@@ -11,7 +12,6 @@ import { limits } from '../practice/limits.ts';
 import { genusNames, speciesTable } from '../practice/species.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Cursor } from './cursor.ts';
-import type { ExpectedNext } from './expected.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { ruleText } from './rule-text.ts';
@@ -179,7 +179,8 @@ function detailOf(tree: Tree, kind: NameKind, name: string): string {
 function fresh({ cursor, word }: OfferContext): readonly Offer[] {
   const tree = cursor.fact?.fact;
   if (tree?.kind !== 'tree') return [];
-  const taken = new Set(namesGiven(tree).flatMap(({ kind, name }) => (kind === word ? [name] : [])));
+  const kind = word === 'limb' ? 'part' : word;
+  const taken = new Set(namesGiven(tree).flatMap(named => (named.kind === kind ? [named.name] : [])));
   const free = (candidates: Iterable<string>): readonly Offer[] => {
     for (const label of candidates)
       if (!taken.has(label)) return [{ label, kind: 'name', detail: 'next free name' }];
