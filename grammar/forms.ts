@@ -51,7 +51,7 @@ export const DIMENSIONS: ReadonlySet<string> = new Set([
 ] satisfies Exclude<Dimension, 'number'>[]);
 
 /** Values without one. */
-export const UNITLESS: ReadonlySet<string> = new Set([
+const UNITLESS: ReadonlySet<string> = new Set([
   'number',
   'date',
   'window',

@@ -38,7 +38,7 @@ type ValueNode = Extract<FormNode, { readonly kind: 'value' }>;
 type Choice = Extract<FormNode, { readonly kind: 'choice' }>;
 type Comma = Extract<FormNode, { readonly kind: 'comma' }>;
 /** What could have stood at a place, as the form has it: most lines fail somewhere, where something is optional. */
-type Expected = Literal | ValueNode | Choice | Comma;
+type Expected = (Literal & { readonly rest?: string }) | ValueNode | Choice | Comma;
 
 const UNIT_EXAMPLE: Partial<Record<ValueType, string>> = {
   length: 'a length such as 26 in or 1.4 m',
@@ -98,6 +98,21 @@ export function fits(line: LineSyntax, firstItem: number, form: FormNode): boole
   return new Matching(line, false).match(form, firstItem) === line.items.length;
 }
 
+export type ExpectedNext =
+  /** The missing words of a literal or choice. */
+  | { readonly kind: 'word'; readonly words: string }
+  | { readonly kind: 'comma' }
+  | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
+  /** The last number has no unit yet. */
+  | { readonly kind: 'unit'; readonly type: ValueType };
+
+/** What the form allows after the last item of an unfinished line, for completion and fixes. */
+export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly ExpectedNext[] {
+  const state = new Matching(line, false, true);
+  state.match(form, firstItem);
+  return state.expectedAtEnd();
+}
+
 /** The choices of each node by their first word, every one as its words. */
 const choices = new WeakMap<Choice, Map<string, (readonly string[])[]>>();
 const NONE: readonly never[] = [];
@@ -116,17 +131,41 @@ function begunBy(node: Choice, word: string | undefined): readonly (readonly str
   return (word === undefined ? undefined : byFirst.get(word)) ?? NONE;
 }
 
+function nextOf(expected: Expected): readonly ExpectedNext[] {
+  switch (expected.kind) {
+    case 'literal':
+      return [{ kind: 'word', words: expected.rest ?? expected.word }];
+    case 'choice':
+      return expected.words.map(words => ({ kind: 'word', words }));
+    case 'value':
+      return [{ kind: 'value', name: expected.name, type: expected.type }];
+    case 'comma':
+      return [{ kind: 'comma' }];
+  }
+}
+
 /** -1 from `match` means: does not fit; otherwise the index of the next item. */
 class Matching {
   readonly values: Value[] = [];
   private furthest = -1;
   private expected: Expected[] = [];
   private special: Mistake | undefined;
+  private missingUnits: ValueType[] = [];
 
   constructor(
     private readonly line: LineSyntax,
     private readonly keepPartial: boolean,
+    /** The line ends at the cursor, so a number may still get its unit. */
+    private readonly isUnfinished = false,
   ) {}
+
+  expectedAtEnd(): readonly ExpectedNext[] {
+    const next = [
+      ...this.missingUnits.map((type): ExpectedNext => ({ kind: 'unit', type })),
+      ...(this.furthest === this.line.items.length ? this.expected : []).flatMap(nextOf),
+    ];
+    return [...new Map(next.map(one => [JSON.stringify(one), one])).values()];
+  }
 
   expectAt(index: number, expected?: Expected): -1 {
     if (index > this.furthest) {
@@ -232,7 +271,7 @@ class Matching {
     for (const parts of begun) {
       let i = 1;
       while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
-      this.expectAt(index + i, { kind: 'literal', word: parts[i]! });
+      this.expectAt(index + i, { kind: 'literal', word: parts[i]!, rest: parts.slice(i).join(' ') });
     }
     return -1;
   }
@@ -360,6 +399,12 @@ class Matching {
     }
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
+      if (this.isUnfinished) {
+        // `28 x 24 in` states the unit once, with the last number.
+        if (index + 1 < this.line.items.length) return index + 1;
+        this.missingUnits.push(dimension);
+        return -1;
+      }
       const borrowed =
         this.borrowUnit(quantity, index) ?? (quantity.high === 0 ? { ...quantity, dimension } : undefined);
       if (!borrowed) return this.missingUnit(item, dimension, index);

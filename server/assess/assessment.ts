@@ -2,6 +2,7 @@
 
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
+import { type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
@@ -34,6 +35,19 @@ export interface AssessmentContext {
   /** Day number. */
   readonly today: number;
 }
+
+/** @param path of the tree's file in the workspace */
+export const contextIn = (
+  { workspace, today }: DatedWorkspace,
+  path: string,
+  tree: Tree,
+): AssessmentContext => ({
+  tree,
+  site: siteOf(workspace, path),
+  settings: settingsFor(workspace, path),
+  person: personIn(workspace),
+  today,
+});
 
 /** Excludes recorded work with a date in the future. */
 export const asOf = (tree: Tree, today: number): Tree =>

@@ -11,7 +11,7 @@ import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
-import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
+import { type MappingOptions, mappingOf, showMappingRemarks, withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface BeginOptions extends MappingOptions {
@@ -73,7 +73,7 @@ function beginWithTable(
     const guess = await mappingOf(table.ahead, options, io);
     io.out(`How ${from} is understood, with the first value of each column:\n`);
     io.out(mappingWords(table.ahead, guess.mapping));
-    showUnderstood(guess, from, io);
+    showMappingRemarks(guess, from, io);
     if (mapping === undefined && !(await agrees(io))) {
       await target.make();
       await target.write('mapping.json', showMapping(guess.mapping));

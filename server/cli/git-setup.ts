@@ -29,10 +29,10 @@ const settings = (program: string): readonly (readonly [string, string])[] => [
 ];
 
 /** Quotes a word for the shell with which git starts programs. */
-const quoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
+const shellQuoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
 
 /** By absolute path: if git does not find the merge driver, it reports a conflict and keeps only our side. */
-const thisProgram = () => [process.execPath, process.argv[1]!].map(quoted).join(' ');
+const thisProgram = () => [process.execPath, process.argv[1]!].map(shellQuoted).join(' ');
 
 export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number> {
   const { top } = await openRepository(io.cwd, io.cwd);

@@ -55,7 +55,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     // Standard output is the mapping, so no questions.
     const asking = options.showMapping ? { ...io, interactive: false } : io;
     const guess = await mappingOf(table.ahead, options, asking);
-    showUnderstood(guess, file, io);
+    showMappingRemarks(guess, file, io);
     if (options.showMapping) {
       io.out(sanitizeJson(showMapping(guess.mapping)));
       return EXIT_CLEAN;
@@ -129,14 +129,14 @@ async function sizeOf(path: string, file: string): Promise<number> {
 }
 
 /** The mapping in use, and remarks about it for the user. */
-interface Understood {
+interface MappingInUse {
   readonly mapping: Mapping;
   readonly warnings: readonly string[];
   readonly notes: readonly string[];
 }
 
 /** Prints the remarks about a mapping. */
-export function showUnderstood({ warnings, notes }: Understood, file: string, io: Io): void {
+export function showMappingRemarks({ warnings, notes }: MappingInUse, file: string, io: Io): void {
   for (const warning of warnings) io.err(`${sanitizeLine(`${file}: warning: ${warning}`)}\n`);
   for (const note of notes) io.err(`${sanitizeLine(`${file}: note: ${note}`)}\n`);
 }
@@ -146,10 +146,10 @@ export async function mappingOf(
   table: Table,
   { mapping: file, tag }: MappingOptions,
   io: Io,
-): Promise<Understood> {
+): Promise<MappingInUse> {
   const guess = file === undefined ? guessMapping(table) : undefined;
   const { mapping, warnings } = guess ?? { mapping: await mappingIn(file!, io), warnings: [] };
-  const chosen = (column: string | undefined): Understood => ({
+  const chosen = (column: string | undefined): MappingInUse => ({
     mapping: withTag(table, mapping, column),
     warnings,
     notes: [],
@@ -252,7 +252,7 @@ export async function writeInventory(
 }
 
 /** Remarks about changed tags. */
-function tagWords({ renamed, respelt }: Written): readonly string[] {
+function tagWords({ renamed, respelt }: ImportResult): readonly string[] {
   const words = [...renamed].map(
     ([reason, tags]) =>
       `warning: ${counted(tags.count, 'tree')} got a new tag (${shownTags(tags)}): ${reason}.`,
@@ -265,29 +265,29 @@ function tagWords({ renamed, respelt }: Written): readonly string[] {
 }
 
 /** A count of tags, with the first few and the last. */
-interface Tags {
+interface TagSample {
   count: number;
   readonly first: string[];
   last: string;
 }
 
 const TAGS_NAMED = 5;
-const noTags = (): Tags => ({ count: 0, first: [], last: '' });
+const noTags = (): TagSample => ({ count: 0, first: [], last: '' });
 
-function add(tags: Tags, tag: string): void {
+function add(tags: TagSample, tag: string): void {
   tags.count++;
   tags.last = tag;
   if (tags.first.length < TAGS_NAMED) tags.first.push(tag);
 }
 
-const shownTags = ({ count, first, last }: Tags): string =>
+const shownTags = ({ count, first, last }: TagSample): string =>
   count > TAGS_NAMED ? `${first[0]} to ${last}` : first.join(', ');
 
-interface Written {
+interface ImportResult {
   readonly trees: number;
   /** New tags by reason; `respelt` are tags spelled differently than in the table. */
-  readonly renamed: ReadonlyMap<string, Tags>;
-  readonly respelt: Tags;
+  readonly renamed: ReadonlyMap<string, TagSample>;
+  readonly respelt: TagSample;
   readonly leftovers: number;
   /** The first of them. */
   readonly named: readonly Leftover[];
@@ -298,10 +298,10 @@ async function writeTrees(
   writer: InventoryWriter,
   output: NewFile | undefined,
   io: Io,
-): Promise<Written> {
+): Promise<ImportResult> {
   const write = async (text: string) => (output === undefined ? io.out(text) : output.write(text));
   const named: Leftover[] = [];
-  const renamed = new Map<string, Tags>();
+  const renamed = new Map<string, TagSample>();
   const respelt = noTags();
   let trees = 0;
   let leftovers = 0;

@@ -3,7 +3,7 @@
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
-import { assess } from '../assess/assessment.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
@@ -16,7 +16,6 @@ import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
 import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
-import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
@@ -60,16 +59,15 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const asked = tags.size > 0 ? placed.filter(({ tree }) => tags.has(tree.tag.value)) : placed;
   for (const tag of tags) requireTree(tag, asked, placed, paths);
 
-  const person = personIn(workspace);
   const progress = await progressOf(io, asked.length, 'weighing');
   const faulty: NotComputed[] = [];
   const weighed = asked.flatMap(({ path, tree, line }): LocatedItem<Weighed>[] => {
     const file = nameOf(path);
     const place = { file, line, what: `tree ${tree.tag.value}` };
-    const settings = settingsFor(workspace, path);
-    const site = siteOf(workspace, path);
+    const context = contextIn({ workspace, today }, path, tree);
+    const { site, settings } = context;
     const of = attempt(() => {
-      const assessment = assess({ tree, site, settings, person, today });
+      const assessment = assess(context);
       if (tags.size === 0 && !isWeighable(assessment)) return undefined;
       const safety = stemSafety(tree, assessment.strength, site, settings);
       return { tree, file, site, settings, assessment, safety };

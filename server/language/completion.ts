@@ -2,6 +2,7 @@
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
+import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
@@ -9,7 +10,6 @@ import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
-import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { entryText } from './hover.ts';
 import { type Offer, type OfferContext, offersFor } from './offers.ts';
 import { snippetOf } from './snippet.ts';

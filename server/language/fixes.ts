@@ -2,6 +2,7 @@
 
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
+import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { isSlip, near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
@@ -10,7 +11,6 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type ExpectedNext, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
 import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 

@@ -2,6 +2,7 @@
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
+import type { ExpectedNext } from '../../grammar/match.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, unitsFor } from '../base/quantity.ts';
 import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
@@ -11,7 +12,6 @@ import { limits } from '../practice/limits.ts';
 import { genusNames, speciesTable } from '../practice/species.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Cursor } from './cursor.ts';
-import type { ExpectedNext } from './expected.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
 import { ruleText } from './rule-text.ts';

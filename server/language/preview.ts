@@ -1,15 +1,14 @@
 /** A tree in pictures and figures: its elevation, the sections at its hollows, and its options. */
 
-import { assess } from '../assess/assessment.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import { describeWeighed, WEIGH_CAUTION, type Weighed, type WeighSection } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { bullets } from './figures.ts';
 import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
-import { settingsOf } from './snapshot.ts';
 
 export interface TreePreview {
   /** Plain text. */
@@ -29,15 +28,9 @@ export function previewAt(
 }
 
 export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): TreePreview {
-  const settings = settingsOf(snapshot, file.path);
-  const site = siteOf(snapshot.workspace, file.path);
-  const assessment = assess({
-    tree,
-    site,
-    settings,
-    person: personIn(snapshot.workspace),
-    today: snapshot.today,
-  });
+  const context = contextIn(snapshot, file.path, tree);
+  const { site, settings } = context;
+  const assessment = assess(context);
   const { strength } = assessment;
   const safety = stemSafety(tree, strength, site, settings);
   const pictures = [

@@ -4,11 +4,9 @@
  */
 
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
-import { assess } from '../assess/assessment.ts';
-import { personIn, siteOf } from '../facts/workspace.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import { plainText } from '../language/markdown.ts';
 import { previewAt, previewOf, type TreePreview } from '../language/preview.ts';
-import { settingsOf } from '../language/snapshot.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
 import { PREVIEW } from './requests.ts';
@@ -36,21 +34,12 @@ export function registerWeigh(session: Session): void {
       const tree = located?.file.trees.find(({ fact }) => fact.tag.value === tag)?.fact;
       if (!located || !tree) return null;
       const snapshot = snapshotOf(session, located.root);
-      const { path } = located.file;
-      const site = siteOf(snapshot.workspace, path);
-      const settings = settingsOf(snapshot, path);
       const title = `Tree ${tree.tag.value}`;
       return toldOf(
         session,
         WEIGH,
         () => {
-          const { options } = assess({
-            tree,
-            site,
-            settings,
-            person: personIn(snapshot.workspace),
-            today: snapshot.today,
-          });
+          const { options } = assess(contextIn(snapshot, located.file.path, tree));
           const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
           const preview = previewOf(snapshot, located.file, tree);
           connection.window.showInformationMessage([title, ...lines].join('\n'));

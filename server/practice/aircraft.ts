@@ -44,7 +44,7 @@ export const aircraftRules: readonly AircraftRule[] = [
   {
     ...rule(
       '107.51(b)',
-      'No higher than 400 ft above ground, unless within 400 ft of a structure and no more than 400 ft above its top. A tree is not said to be a structure.',
+      'No higher than 400 ft above ground, unless within 400 ft of a structure and no more than 400 ft above its top. The rule does not name trees as structures.',
       'published',
     ),
     value: 400 * METRES_PER_FOOT,
@@ -73,19 +73,20 @@ export const aircraftRules: readonly AircraftRule[] = [
   rule('107.25', 'Flown from a moving vehicle only over a sparsely populated area.', 'published'),
   rule(
     '107.29',
-    'At night or in twilight with a light seen for 3 statute miles; at night with training for it since 2021-04-06.',
+    'Flights at night and in civil twilight require anti-collision lights visible for 3 statute miles; since 2021-04-06, night flights also require training for them.',
     'published',
   ),
   rule('107.31', 'Somebody of the crew sees the aircraft all the time with unaided eyes.', 'published'),
   rule(
     '107.39',
-    'Not over people who take no part, unless they are under cover or the aircraft is of a category for it.',
+    'No flight over people who are not taking part, unless they are under cover or the aircraft is of a category that allows it.',
     'from memory',
   ),
-  rule('107.41', 'In controlled airspace only with authorisation.', 'from memory'),
+  rule('107.41', 'Controlled airspace requires authorization.', 'from memory'),
   {
     section: '36 CFR 1.5',
-    summary: 'Units of the National Park Service are closed to launching, landing and operating from them.',
+    summary:
+      'Units of the National Park Service are closed to launching, landing and operating drones from them.',
     citation: cite('nps-14-05'),
     confidence: 'published',
   },

@@ -3,7 +3,7 @@
 import type { BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost } from '../../grammar/text.ts';
-import { asOf, assess } from '../assess/assessment.ts';
+import { asOf, assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
@@ -13,15 +13,7 @@ import {
   showSound,
 } from '../assess/not-computed.ts';
 import type { Tree } from '../facts/types.ts';
-import {
-  type DatedWorkspace,
-  type FileSnapshot,
-  type PlacedFact,
-  personIn,
-  placedSiteOf,
-  settingsFor,
-} from '../facts/workspace.ts';
-
+import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
@@ -108,15 +100,9 @@ function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Find
 type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
 
 function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot): Pictured {
-  const site = placedSiteOf(snapshot.workspace, path)?.fact;
-  const settings = settingsFor(snapshot.workspace, path);
-  const assessment = assess({
-    tree,
-    site,
-    settings,
-    person: personIn(snapshot.workspace),
-    today: snapshot.today,
-  });
+  const context = contextIn(snapshot, path, tree);
+  const { site, settings } = context;
+  const assessment = assess(context);
   const { strength } = assessment;
   const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
   return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };

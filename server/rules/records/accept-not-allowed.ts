@@ -46,21 +46,19 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
 }
 
 function* checkWorkspace({ workspace, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      for (const { rule, level } of placed.fact.severities) {
-        const reason = obstacleToLevel(rule.value, level.value, ruleNamed(rule.value));
-        if (reason === undefined) continue;
-        yield {
-          in: placed,
-          at: spanOf(rule),
-          grade: 'stated',
-          subject: rule.value,
-          message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
-          remedy:
-            'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
-        };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    for (const { rule, level } of placed.fact.severities) {
+      const reason = obstacleToLevel(rule.value, level.value, ruleNamed(rule.value));
+      if (reason === undefined) continue;
+      yield {
+        in: placed,
+        at: spanOf(rule),
+        grade: 'stated',
+        subject: rule.value,
+        message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
+        remedy:
+          'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
+      };
     }
   }
 }

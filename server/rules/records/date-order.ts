@@ -129,12 +129,12 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports inspections, checks, work, follow-ups done, closed defects and fellings that are dated after today; work before the day of its prescription; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
-  limitations: 'Days by which something is due, windows and permits, which lie ahead by nature.',
+    'Reports inspections, checks, work, completed follow-ups, closed defects and fellings dated after today; work dated before its prescription; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
+  limitations: 'Due dates, windows and permits, which are in the future by nature.',
   acceptable: true,
   examples: [
     {
-      title: 'Still to come',
+      title: 'In the future',
       text: `tree 466
   inspection 2026-09-04 from ground #! stated
   nest check 2027-03-01 from lift #! stated

@@ -125,10 +125,11 @@ export const duplicateName: Rule = {
   name: 'duplicate-name',
   group: 'records',
   level: 'error',
-  summary: 'two things of one kind with one name',
+  summary: 'two items of the same kind with the same name',
   sources: [],
-  explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and its practice blocks give each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported; of two limits, seasons or severities the stricter counts, whichever stands first.`,
-  limitations: 'Names of different kinds, or of different trees, may be the same.',
+  explanation:
+    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree; persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references mean the first one and the later one is reported; of two limits, seasons or severities the stricter applies, whatever their order.',
+  limitations: 'Names of different kinds, or in different trees, may be the same.',
   appliesTo: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,
   examples: [

@@ -23,20 +23,18 @@ import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const { limits, seasons } = placed.fact;
-      if (limits.length + seasons.length === 0) continue;
-      const { region } = settingsFor(workspace, placed.path);
-      const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
-      for (const written of limits) {
-        const report = loosened(written, without, region, today);
-        if (report) yield { ...report, in: placed };
-      }
-      for (const written of seasons) {
-        const report = shortened(written, without, region);
-        if (report) yield { ...report, in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const { limits, seasons } = placed.fact;
+    if (limits.length + seasons.length === 0) continue;
+    const { region } = settingsFor(workspace, placed.path);
+    const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
+    for (const written of limits) {
+      const report = loosened(written, without, region, today);
+      if (report) yield { ...report, in: placed };
+    }
+    for (const written of seasons) {
+      const report = shortened(written, without, region);
+      if (report) yield { ...report, in: placed };
     }
   }
 }

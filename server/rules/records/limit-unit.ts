@@ -5,20 +5,18 @@ import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      for (const { name, value } of placed.fact.limits) {
-        const limit = findLimit(name.value);
-        if (!limit || fitsLimit(limit, value.value)) continue;
-        yield {
-          in: placed,
-          at: spanOf(value),
-          grade: 'stated',
-          subject: limit.name,
-          message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
-          remedy: `Write one figure ${units(limit)}.`,
-        };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    for (const { name, value } of placed.fact.limits) {
+      const limit = findLimit(name.value);
+      if (!limit || fitsLimit(limit, value.value)) continue;
+      yield {
+        in: placed,
+        at: spanOf(value),
+        grade: 'stated',
+        subject: limit.name,
+        message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
+        remedy: `Write one figure ${units(limit)}.`,
+      };
     }
   }
 }

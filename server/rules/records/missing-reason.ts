@@ -18,18 +18,16 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
 }
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const { limits, seasons, severities } = placed.fact;
-      for (const { at, name, because } of limits) {
-        if (!because) yield { ...without(at, 'limit', name), in: placed };
-      }
-      for (const { at, season, because } of seasons) {
-        if (!because) yield { ...without(at, 'season', season), in: placed };
-      }
-      for (const { at, rule, because } of severities) {
-        if (!because) yield { ...without(at, 'severity of', rule), in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const { limits, seasons, severities } = placed.fact;
+    for (const { at, name, because } of limits) {
+      if (!because) yield { ...without(at, 'limit', name), in: placed };
+    }
+    for (const { at, season, because } of seasons) {
+      if (!because) yield { ...without(at, 'season', season), in: placed };
+    }
+    for (const { at, rule, because } of severities) {
+      if (!because) yield { ...without(at, 'severity of', rule), in: placed };
     }
   }
 }

@@ -5,25 +5,23 @@ import type { WorkspaceContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const given = new Set(placed.fact.limits.map(({ name }) => name.value));
-      for (const { name } of placed.fact.limits) {
-        if (findLimit(name.value) || name.value === UNREAD) continue;
-        const near = nearest(name.value, limitNames);
-        const isGiven = near !== undefined && given.has(near);
-        yield {
-          in: placed,
-          at: spanOf(name),
-          grade: 'stated',
-          subject: name.value,
-          message: `No limit is named ${name.value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
-          remedy: isGiven
-            ? `Take the line out: ${near} is given in this block already.`
-            : `Write ${near ?? 'the name of a limit that the rules use'}, or take the line out.`,
-          ...(near === undefined || isGiven ? {} : { fix: near }),
-        };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const given = new Set(placed.fact.limits.map(({ name }) => name.value));
+    for (const { name } of placed.fact.limits) {
+      if (findLimit(name.value) || name.value === UNREAD) continue;
+      const near = nearest(name.value, limitNames);
+      const isGiven = near !== undefined && given.has(near);
+      yield {
+        in: placed,
+        at: spanOf(name),
+        grade: 'stated',
+        subject: name.value,
+        message: `No limit is named ${name.value}${near === undefined ? '' : `; the nearest is ${near}`}, so the line has no effect.`,
+        remedy: isGiven
+          ? `Take the line out: ${near} is given in this block already.`
+          : `Write ${near ?? 'the name of a limit that the rules use'}, or take the line out.`,
+        ...(near === undefined || isGiven ? {} : { fix: near }),
+      };
     }
   }
 }

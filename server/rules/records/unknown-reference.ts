@@ -150,13 +150,13 @@ export const unknownReference: Rule = {
   name: 'unknown-reference',
   group: 'records',
   level: 'error',
-  summary: 'a name that stands for nothing',
+  summary: 'a reference to a name that does not exist',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a fix only where it cannot be another thing to cut.
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always means the main stem. The subject of a prescription, a follow-up or a risk may be a defect, a stem or a limb. A similar existing name is suggested; it is offered as a quick fix only where it could not be a different thing to cut.
 
-While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
+While the head of a person, a defect or another named item has an error, names of its kind are not reported: the missing one may be there.`,
   limitations:
-    'Names of rules and limits, which unknown-rule and unknown-limit look up; tags that a tree had formerly.',
+    'Names of rules and limits, which unknown-rule and unknown-limit look up; former tags of trees.',
   acceptable: false,
   examples: [
     {
@@ -187,7 +187,7 @@ tree 14
 `,
     },
     {
-      title: 'Stems and limbs that work, a follow-up and a risk are about',
+      title: 'Stems and limbs as the subject of work, a follow-up and a risk',
       text: `tree 15
   stem West
     union included bark

@@ -54,17 +54,15 @@ function* checkAccepts(
 }
 
 function* checkWorkspace({ workspace, ruleNames, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
-      const could = (name: string) => {
-        const rule = ruleNamed(name);
-        return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
-      };
-      for (const { rule } of placed.fact.severities) {
-        const report = unknown(rule, ruleNames, could);
-        if (report) yield { ...report, in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
+    const could = (name: string) => {
+      const rule = ruleNamed(name);
+      return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
+    };
+    for (const { rule } of placed.fact.severities) {
+      const report = unknown(rule, ruleNames, could);
+      if (report) yield { ...report, in: placed };
     }
   }
 }
