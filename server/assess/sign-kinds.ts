@@ -9,16 +9,16 @@ import type { LimitName } from '../practice/limits.ts';
 const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
 export type TreePart = (typeof TREE_PARTS)[number];
 
-export type DefectKind = (typeof DEFECT_KINDS)[number];
+type DefectKind = (typeof DEFECT_KINDS)[number];
 
 /** Signs other than defects: fields of the tree and of its stems and limbs. */
 export const FIELD_SIGNS = ['lean', 'soil', 'vigor', 'union', 'stem lean', 'joined'] as const;
-export type FieldSign = (typeof FIELD_SIGNS)[number];
+type FieldSign = (typeof FIELD_SIGNS)[number];
 
 export type SignKind = DefectKind | FieldSign;
 
 /** How a kind of sign is judged; `person` if only a person on site can. */
-export type JudgedBy =
+type JudgedBy =
   | 'section'
   | 'circumference'
   | 'root share'

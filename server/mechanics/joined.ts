@@ -24,7 +24,7 @@ export interface GroupMember {
   readonly cavity: Cavity<Interval>;
 }
 
-export interface GroupHeight {
+interface GroupHeight {
   readonly height: number;
   /** With the voids of this height alone; undefined between the openings. */
   readonly apart: Interval | undefined;

@@ -9,7 +9,7 @@ import type { Crown } from './crown.ts';
 import { type CrownChange, doseBounds, momentRatioBounds, seasonsNeeded } from './reduction.ts';
 import type { WindSite } from './wind.ts';
 
-export interface WeakSection {
+interface WeakSection {
   /** m above ground, below the lowest possible top of the crown. */
   readonly height: Interval;
   /** 0 to 1. */

@@ -25,7 +25,7 @@ import type { CrossSection, OuterEdge } from './section-types.ts';
 /** [east, north] in metres from the pith; closed without repeating the first point. */
 export type Ring = readonly (readonly [east: number, north: number])[];
 
-export interface Polygon {
+interface Polygon {
   readonly outline: Ring;
   readonly holes: readonly Ring[];
 }

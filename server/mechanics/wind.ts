@@ -57,7 +57,7 @@ const LOWEST = 15 * METRES_PER_FOOT;
 const AIR_DENSITY = 1.225;
 
 /** Drag coefficient of a crown on its silhouette in still air, by default. */
-export const DRAG_COEFFICIENT = 0.25;
+const DRAG_COEFFICIENT = 0.25;
 /**
  * Factor of gusts and sway on the moment of the steady gust: 0.85 is the gust effect factor of a rigid structure (ASCE
  * 7, in a secondary copy), the upper end for sway is from memory.
