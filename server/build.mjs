@@ -116,6 +116,6 @@ if (process.env.METAFILE) {
   const outputs = Object.assign({}, ...[main, parts, tools].map(({ metafile }) => metafile.outputs));
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }
-// The forms of --as json and --part are published with the program.
+// The forms of --format json and --shard are published with the program.
 for (const form of ['findings', 'part', 'comparison', 'weigh'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

@@ -1,4 +1,4 @@
-/** `soundwood begin`: a new inventory with its site, its people, and the trees of a table or an example tree. */
+/** `soundwood init`: a new inventory with its site, its people, and the trees of a table or an example tree. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -78,7 +78,7 @@ function beginWithTable(
       await target.make();
       await target.write('mapping.json', showMapping(guess.mapping));
       io.out(
-        `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${target.shown('mapping.json')}\n`,
+        `Next: edit it, then run soundwood init${again} --from ${from} --mapping ${target.shown('mapping.json')}\n`,
       );
       return EXIT_CLEAN;
     }
@@ -93,7 +93,7 @@ function beginWithTable(
     if (mapping === undefined) await target.write('mapping.json', showMapping(guess.mapping));
     await writeSite(answers, target);
     io.out(
-      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --to ${treesShown}\n`,
+      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --output ${treesShown}\n`,
     );
     io.out(`Next: soundwood check${again}\n`);
     return EXIT_CLEAN;

@@ -23,9 +23,9 @@ export async function exportFacts(
   io: Io,
 ): Promise<number> {
   if (as === undefined)
-    throw new UserError('say with --as which form to write: geojson, csv, jsonl or parquet.');
+    throw new UserError('say with --format which form to write: geojson, csv, jsonl or parquet.');
   if (as === 'parquet' && to === undefined)
-    throw new UserError('parquet is no text: say with --to which file to write.');
+    throw new UserError('parquet is no text: say with --output which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const placeOf = ({ path, firstLine, fact }: PlacedFact): Place => ({
     file: nameOf(path),
@@ -59,7 +59,7 @@ export async function exportFacts(
     const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
     if (without !== undefined)
       io.err(
-        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --as jsonl writes all.\n`,
+        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
       );
     const mistaken = files.flatMap(({ stated }) => stated.flatMap(one => one.mistaken)).length;
     if (mistaken > 0)

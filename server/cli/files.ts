@@ -118,7 +118,7 @@ async function nothingIn(folder: string, given: string): Promise<string> {
     return `holds no .wood files: rename ${sanitizeLine(meant)} to ${sanitizeLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
   const table = names.find(name => /\.[ct]sv$/i.test(name));
   const from = table === undefined ? '' : ` --from ${sanitizeLine(join(given, table))}`;
-  return `holds no .wood files; soundwood begin${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
+  return `holds no .wood files; soundwood init${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {

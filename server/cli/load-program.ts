@@ -4,7 +4,7 @@
  * version of Node, a damaged file) the program runs all the same, only starts later.
  */
 
-import { accessSync, constants, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { accessSync, constants, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { Script } from 'node:vm';
@@ -13,8 +13,8 @@ import type * as Program from './main.ts';
 /** The bundle's hash; set by server/build.mjs. V8 itself compares no more of the source than its length. */
 declare const BUNDLE_HASH: string;
 
-/** A longer run is no start: V8 may have dropped the code of what ran only once, at the beginning. */
-const LONGEST_START_SECONDS = 3;
+/** In µs of CPU. After a longer run V8 may have dropped the code of what ran only at the beginning. */
+const LONGEST_RUN = 2_000_000;
 
 /**
  * @param folder of the bundle
@@ -44,12 +44,14 @@ function readIfThere(path: string): Buffer | undefined {
 
 /** Never fails: a start without a cache is only slower. */
 function save(script: Script, cache: string): void {
-  if (process.uptime() > LONGEST_START_SECONDS) return;
+  if (process.cpuUsage().user > LONGEST_RUN) return;
   const draft = `${cache}.${process.pid}`;
   try {
     accessSync(dirname(cache), constants.W_OK);
     writeFileSync(draft, script.createCachedData());
     // In one step: another process reads all of it or nothing.
     renameSync(draft, cache);
-  } catch {}
+  } catch {
+    rmSync(draft, { force: true });
+  }
 }

@@ -25,7 +25,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   // HTML is of no use on a terminal.
   if (options.to === undefined && io.interactive)
     throw new UserError(
-      'a report is a page for a browser: say with --to which file to write, as report.html.',
+      'a report is a page for a browser: say with --output which file to write, as report.html.',
     );
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);

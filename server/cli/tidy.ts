@@ -1,4 +1,4 @@
-/** `soundwood tidy`: formats inventories, or checks their format. */
+/** `soundwood fmt`: formats inventories, or checks their format. */
 
 import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';

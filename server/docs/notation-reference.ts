@@ -11,7 +11,7 @@ An inventory is one or more plain UTF-8 text files whose names end in \`.wood\`.
 
 - **Heads and fields.** A line that begins with a head (\`site\`, \`person\`, \`crew\`, \`practice\`, \`tree\`, and inside a
   tree \`inspection\`, \`defect\`, \`prescription\` …) opens a block. Every other line is a field of the last head above
-  it. Indentation has no meaning; \`soundwood tidy\` sets it.
+  it. Indentation has no meaning; \`soundwood fmt\` sets it.
 - **Comments** run from \`#\` to the end of the line.
 - **Texts** are in double quotation marks; a quotation mark inside is doubled: \`"the ""old"" oak"\`.
 - **Names** (of tags, defects, prescriptions, persons) are yours to choose, without spaces: \`14\`, \`T-014\`, \`A\`, \`R1\`.

@@ -1,5 +1,5 @@
 /**
- * A comparison as JSON, the output of `compare --as json`; schema in comparison.schema.json. A breaking change
+ * A comparison as JSON, the output of `compare --format json`; schema in comparison.schema.json. A breaking change
  * increases `version`.
  */
 

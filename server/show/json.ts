@@ -1,5 +1,5 @@
 /**
- * Findings as JSON, the output of `check --as json`; schema in findings.schema.json. A breaking change increases
+ * Findings as JSON, the output of `check --format json`; schema in findings.schema.json. A breaking change increases
  * `version`.
  */
 

@@ -1,6 +1,6 @@
 /**
  * What was found in one of several parts of an inventory, each checked by a run of its own: the published form of
- * `check --part`, described by part.schema.json. It holds all that the forms of findings show, since whoever gathers
+ * `check --shard`, described by part.schema.json. It holds all that the forms of findings show, since whoever gathers
  * the parts may not have the inventory. A change that could break a reader raises `version`.
  */
 

@@ -1,5 +1,5 @@
 /**
- * The output of `weigh --as json`; schema in weigh.schema.json. A breaking change increases `version`. Lengths in m,
+ * The output of `weigh --format json`; schema in weigh.schema.json. A breaking change increases `version`. Lengths in m,
  * shares as fractions of one, volumes in m³, masses in kg.
  */
 
