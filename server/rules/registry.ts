@@ -4,10 +4,8 @@ import { GROUPS, type Rule } from './rule.ts';
 import * as rules from './rules.ts';
 
 /** By group, then by name. */
-export const RULES: readonly Rule[] = GROUPS.flatMap(group =>
-  Object.values<Rule>(rules)
-    .filter(rule => rule.group === group)
-    .sort((a, b) => (a.name < b.name ? -1 : 1)),
+export const RULES: readonly Rule[] = Object.values<Rule>(rules).sort(
+  (a, b) => GROUPS.indexOf(a.group) - GROUPS.indexOf(b.group) || (a.name < b.name ? -1 : 1),
 );
 
 export const ruleNames: readonly string[] = RULES.map(({ name }) => name);
