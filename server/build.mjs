@@ -14,8 +14,6 @@ const programs = {
   soundwood: join(server, 'cli', 'soundwood.ts'),
   generate: join(server, 'docs', 'generate.ts'),
   bench: join(server, 'bench', 'bench.ts'),
-  // Beside the chunk that starts it.
-  'parts/check-thread': join(server, 'cli', 'checking', 'thread.ts'),
 };
 
 /**

@@ -10,7 +10,7 @@ import { shown } from '../host/paths.ts';
 import { limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import { onOneLine, visibleInLog } from '../show/visible.ts';
-import { inWorkspace, isProblem, readSource, reasonOf, surroundings } from './files.ts';
+import { applicableFiles, inWorkspace, isProblem, readSource, reasonOf } from './files.ts';
 import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';
 
@@ -25,7 +25,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   );
   // A folder has the settings of any file in it.
   const file = isFolder ? join(given, 'here.wood') : given;
-  const around = await surroundings([file], io.cwd);
+  const around = await applicableFiles([file], io.cwd);
   const snapshots = [];
   for (const source of isFolder ? around.paths : [...around.paths, file]) {
     const read = await readSource(source, io.cwd);

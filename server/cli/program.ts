@@ -117,12 +117,8 @@ function commands(io: Io, done: (code: number) => void): Command {
       '--since <commit>',
       'only findings that this commit of git does not have, or has at a lower level or as accepted',
     )
-    .addOption(
-      new Option(
-        '--workers <number>',
-        'threads to check with (default: by the cores of the machine and the size of the inventory)',
-      ).argParser(count),
-    )
+    // It had an effect once; scripts may still have it.
+    .addOption(new Option('--workers <number>').argParser(count).hideHelp())
     .addOption(
       new Option('--part <k/n>', 'check only part k of n and write its result, for soundwood gather')
         .argParser(share)

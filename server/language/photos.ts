@@ -1,8 +1,9 @@
 /** Photographs that a file names: where they are, and what becomes of their names when they move. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
+import { folderOf } from '../facts/paths.ts';
 import { resolveInside } from '../facts/photos.ts';
-import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
+import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
 import type { FilePlace, PlacedEdit } from './snapshot.ts';
 
 export interface PhotoLink extends FilePlace {

@@ -3,7 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
-import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
+import { checkFile, type Finding } from '../rules/check.ts';
 
 /** A stretch of a file; offsets in the file. */
 export interface FilePlace extends Span {
@@ -24,11 +24,3 @@ export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Setting
 
 export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
-
-/** At most so many of a file's findings, errors before warnings before notes. */
-export const gravestIn = ({ workspace, today }: DatedWorkspace, file: FileSnapshot, most: number): Gravest =>
-  gravestOf(workspace, file, today, most);
-
-/** Judges a file tree by tree; stops after each for whoever has to go on. */
-export const judgingOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): Iterable<void> =>
-  judging(workspace, file, today);

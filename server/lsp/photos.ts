@@ -7,7 +7,7 @@ import { reasonOf, type Session } from './session.ts';
 const REST = 300;
 
 /** Looks up the photographs that nobody looked up yet; whether that brought news. */
-export async function lookUpPhotos({ store, surroundings: { files } }: Session): Promise<boolean> {
+export async function lookUpPhotos({ store, host: { files } }: Session): Promise<boolean> {
   let isNews = false;
   if (files.photos)
     for (const { root, paths } of store.photosWanted()) {
@@ -19,7 +19,7 @@ export async function lookUpPhotos({ store, surroundings: { files } }: Session):
 
 /** The publisher, which from now on also has the photographs looked up that changes name. */
 export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
-  if (!session.surroundings.files.photos) return publisher;
+  if (!session.host.files.photos) return publisher;
   const look = async (): Promise<void> => {
     await session.ready;
     if (await lookUpPhotos(session)) publisher.changed(undefined);

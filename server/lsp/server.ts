@@ -24,7 +24,7 @@ import { onReading, onWriting, WEIGH } from './features.ts';
 import { onNames } from './naming.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { onReporting } from './reporting.ts';
-import { forEach, heeding, outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
+import { forEach, type Host, heeding, outOfOrder, reasonOf, type Session } from './session.ts';
 import { Store } from './store.ts';
 import { onWeighing } from './weighing.ts';
 
@@ -81,7 +81,7 @@ function statedDay(options: unknown): number | undefined {
 }
 
 /** Pages on rules that the editor itself can open: `pages` is the address that all of them begin with. */
-function statedPages(options: unknown): Surroundings['pageOf'] | undefined {
+function statedPages(options: unknown): Host['pageOf'] | undefined {
   const pages = textAmong(options, 'pages');
   return pages === undefined ? undefined : rule => (ruleNamed(rule) ? `${pages}${rule}.md` : undefined);
 }
@@ -106,7 +106,7 @@ function unanswered(stage: Stage, method: string): ResponseError<void> {
 }
 
 /** Answers a client until it says goodbye. */
-export function serve(connection: Connection, surroundings: Surroundings): void {
+export function serve(connection: Connection, host: Host): void {
   let stage: Stage = 'before';
   connection.onRequest(method => {
     throw unanswered(stage, method);
@@ -130,9 +130,9 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
     const session: Session = {
       connection,
       store: new Store(),
-      surroundings: { ...surroundings, pageOf: statedPages(initializationOptions) ?? surroundings.pageOf },
+      host: { ...host, pageOf: statedPages(initializationOptions) ?? host.pageOf },
       capabilities,
-      today: () => stated ?? surroundings.today(),
+      today: () => stated ?? host.today(),
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
       }),

@@ -12,7 +12,7 @@ import { tidy } from '../../grammar/tidy.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { TableError } from '../../server/import/index.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { builtProgram } from '../cli/built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { importText } from '../import/table.ts';

@@ -10,7 +10,7 @@ import { shown } from '../../server/host/paths.ts';
 import { readPhotos } from '../../server/host/photos.ts';
 import { readText } from '../../server/host/read-text.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { findingForJson } from '../../server/show/json.ts';
 import { type Folder, ON, type Result } from '../cli/folder.ts';
 import { type Files, fill } from './folders.ts';

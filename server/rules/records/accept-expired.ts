@@ -1,8 +1,7 @@
 /** An exception whose last day is past. */
 
 import { formatDate } from '../../base/dates.ts';
-import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { type AcceptContext, type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<RuleReport> {
   for (const { accept, matches } of uses) {

@@ -1,7 +1,6 @@
 /** An exception, or another severity, where none is possible. */
 
 import { graver } from '../../facts/settings.ts';
-import type { WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import {
   type AcceptUse,
@@ -11,6 +10,7 @@ import {
   type Rule,
   type RuleReport,
   restsOn,
+  type WorkspaceContext,
 } from '../rule.ts';
 
 const MISTAKE = 'a mistake of the notation';

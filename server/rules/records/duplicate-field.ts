@@ -1,8 +1,7 @@
 /** A field that may stand once stands twice below one head. */
 
 import type { Fact } from '../../facts/types.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
 const reports = (fact: Fact): readonly RuleReport[] =>
   fact.repeated?.map(({ word, start, end, first }) => ({

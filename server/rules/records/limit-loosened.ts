@@ -19,8 +19,7 @@ import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
 type WrittenLimit = Practice['limits'][number];
 type WrittenSeason = Practice['seasons'][number];

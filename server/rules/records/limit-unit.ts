@@ -3,8 +3,7 @@
 import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/limits.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const practices of workspace.practices.values()) {
