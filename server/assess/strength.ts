@@ -1,6 +1,7 @@
 /** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
 
 import { type Interval, middle } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { interval as reading } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
@@ -45,21 +46,11 @@ function attempt<T>(compute: () => T): T | undefined {
   }
 }
 
-const known = new WeakMap<Tree, { settings: Settings; strength: Strength }>();
-
-/** Sections cost most of an assessment: one tree under the same settings is computed once. */
-export function strengthOf(tree: Tree, settings: Settings): Strength {
-  const before = known.get(tree);
-  if (before?.settings === settings) return before.strength;
-  const strength = compute(tree, settings);
-  known.set(tree, { settings, strength });
-  return strength;
-}
-
 /** Sections that the figures of one tree may cost: some tenths of a second. */
 const WORK_ON_A_TREE = 100_000;
 
-function compute(tree: Tree, settings: Settings): Strength {
+/** Sections take most of the time of an assessment. */
+export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
   const hollows = hollowsOf(tree, settings);
   // Each has its share, so that the order in which they are written makes no difference.
   const work = Math.min(MOST_WORK, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
@@ -96,7 +87,7 @@ function compute(tree: Tree, settings: Settings): Strength {
       ];
     });
   return { defects, groups };
-}
+});
 
 /** The loss that holds at a defect: its own, or that of a group it belongs to where that is worse. */
 export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {

@@ -38,6 +38,17 @@ export function memo<Args extends readonly [object, ...unknown[]], Result>(
   });
 }
 
+/** The function, with the result for its latest argument kept: for results that are large and wanted several times in a row. */
+export function memoLatest<Argument, Result>(
+  compute: (argument: Argument) => Result,
+): (argument: Argument) => Result {
+  let latest: { readonly argument: Argument; readonly result: Result } | undefined;
+  return argument => {
+    if (latest?.argument !== argument) latest = { argument, result: compute(argument) };
+    return latest.result;
+  };
+}
+
 /** The value in a table, computed where it is not there yet; tables that go with an object are results of `memo`. */
 export function inTable<Key, Value>(table: Map<Key, Value>, key: Key, compute: () => Value): Value {
   if (!table.has(key)) table.set(key, compute());

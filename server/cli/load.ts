@@ -163,10 +163,10 @@ function indexFile(
   const formerly: { tree: number; tag: string }[] = [];
   const kept: PlacedNode[] = [];
   const seen: Seen = digest ? { bytes: bytes => void digest.update(bytes) } : {};
-  const stretches = input ? [inputText(input)] : stretchesOf(source, undefined, seen);
+  const stretches = input ? [inputText(input)] : stretchesOf(source, { seen });
   if (input) digest?.update(input);
   const isKept = keep || input !== undefined;
-  for (const blocks of placedIn(path, stretches)) {
+  for (const blocks of placedBlocks(path, stretches)) {
     for (const placed of blocks) {
       const { fact } = placed.node;
       if (fact?.kind === 'tree') {
@@ -192,7 +192,7 @@ function inputText(bytes: Buffer): string {
  * The blocks of stretches, in their places in the file.
  * @param wanted offsets of blocks; stretches without any of them are passed over
  */
-function* placedIn(
+export function* placedBlocks(
   path: string,
   stretches: Iterable<string>,
   wanted?: ReadonlySet<number>,
@@ -233,7 +233,7 @@ function* readAgain(
   wanted: ReadonlySet<number> | undefined,
 ): Iterable<readonly PlacedNode[]> {
   try {
-    yield* placedIn(path, stretchesOf(source, state), wanted);
+    yield* placedBlocks(path, stretchesOf(source, { expected: state }), wanted);
   } catch (error) {
     if (!isReadError(error)) throw error;
     throw new UserError(`${name} ${reasonOf(error)}.`);

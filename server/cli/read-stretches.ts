@@ -22,17 +22,27 @@ export interface Seen {
   readonly bytes?: (bytes: Uint8Array) => void;
 }
 
-/** Bytes; some hundred trees. */
+export interface ReadOptions {
+  /** The state in which the file was read before. */
+  readonly expected?: FileState | undefined;
+  readonly seen?: Seen;
+  /** About so many bytes in each stretch. */
+  readonly length?: number;
+}
+
+/** Some hundred trees. */
 const STRETCH_BYTES = 128 * 1024;
 
 const CHANGED = 'changed while it was being read; run the check again';
 
 /**
  * The stretches of a file, in order; at least one.
- * @param expected the state in which it was read before
  * @throws NoFile, or an error of the system
  */
-export function* stretchesOf(path: string, expected?: FileState, seen: Seen = {}): Iterable<string> {
+export function* stretchesOf(
+  path: string,
+  { expected, seen, length: usual = STRETCH_BYTES }: ReadOptions = {},
+): Iterable<string> {
   // Opening a pipe would wait for whoever writes to it.
   const why = whyNoFile(statSync(path));
   if (why !== undefined) throw new NoFile(why);
@@ -40,9 +50,9 @@ export function* stretchesOf(path: string, expected?: FileState, seen: Seen = {}
   try {
     const { size, mtimeMs: modified } = fstatSync(file);
     if (expected && (size !== expected.size || modified !== expected.modified)) throw new NoFile(CHANGED);
-    seen.state = { size, modified };
+    if (seen) seen.state = { size, modified };
     let text = '';
-    let length = STRETCH_BYTES;
+    let length = usual;
     for (let from = 0; from < size; ) {
       const window = bytesOf(file, from, Math.min(size, from + length));
       const isLast = from + window.length === size;
@@ -53,7 +63,7 @@ export function* stretchesOf(path: string, expected?: FileState, seen: Seen = {}
         length *= 2;
         continue;
       }
-      seen.bytes?.(bytes);
+      seen?.bytes?.(bytes);
       const added = from === 0 ? firstText(bytes, file) : laterText(bytes, file);
       const opening = isLast ? -1 : lastOpening(added);
       if (opening >= 0 && text.length + opening > 0) {
@@ -61,7 +71,7 @@ export function* stretchesOf(path: string, expected?: FileState, seen: Seen = {}
         text = added.slice(opening);
       } else text += added;
       from += bytes.length;
-      length = STRETCH_BYTES;
+      length = usual;
     }
     yield text;
   } finally {

@@ -3,6 +3,7 @@
 import { blocksOf, opensBlock, parseBlock } from '../../grammar/blocks.ts';
 import type { Block, PlacedBlock } from '../../grammar/syntax.ts';
 import { type LinePlace, lastAtMost, lineIn } from '../../grammar/text.ts';
+import { memoLatest } from '../base/memo.ts';
 import { factOf } from './build.ts';
 import { namesPhotos } from './photos.ts';
 import type { Fact, Tree } from './types.ts';
@@ -41,7 +42,7 @@ export class BlockNode {
 
   /** Its syntax, which may have to be parsed again: get it once. */
   get block(): Block {
-    return this.syntax ?? parseBlock(this.text);
+    return this.syntax ?? syntaxOf(this.text);
   }
 
   /** The line, from 0, at an offset of the block. */
@@ -52,6 +53,8 @@ export class BlockNode {
     return { line, start: starts[line]! };
   }
 }
+
+const syntaxOf = memoLatest(parseBlock);
 
 const endsLine = (text: string): boolean => text === '' || text.endsWith('\n') || text.endsWith('\r');
 

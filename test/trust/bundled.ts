@@ -44,7 +44,7 @@ function reached(outputs: Outputs, starts: (path: string) => boolean): readonly 
 
 /** The program with everything that it loads; what is made for those who work on it is not shipped in it. */
 export const program = (): readonly Output[] =>
-  reached(outputsOf('server/build.mjs'), path => /\/(soundwood|check-thread)\.js$/.test(path));
+  reached(outputsOf('server/build.mjs'), path => path.endsWith('/soundwood.js'));
 
 /** The extension with its servers for both hosts. */
 export const extension = (): readonly Output[] => Object.values(outputsOf('client/build.mjs'));
