@@ -78,7 +78,7 @@ const environmentFor = (node: BlockNode, { withPhotos, withoutPhotos }: FileEnvi
 const NONE: readonly Finding[] = [];
 
 /** The findings about a block by itself, by place, as if the file began with it. */
-const lintBlock = memo((node: BlockNode, environment: RuleEnvironment): readonly Finding[] => {
+function lint(node: BlockNode, environment: RuleEnvironment): readonly Finding[] {
   const raw = lintTree(node, environment);
   if (raw.length === 0 && !node.isDamaged) return NONE;
   const findings = mistakesIn(node);
@@ -86,7 +86,9 @@ const lintBlock = memo((node: BlockNode, environment: RuleEnvironment): readonly
     if (!isBothVersions(one.rule, node))
       findings.push(findingOf(one, { path: '', start: 0, firstLine: 0, node }));
   return findings.sort(byPlace);
-});
+}
+
+const lintBlock = memo(lint);
 
 /** Where Git left both versions of a change in a block, everything in it may be there twice: the conflict is reported. */
 const isBothVersions = (rule: string, node: BlockNode): boolean =>
@@ -94,18 +96,19 @@ const isBothVersions = (rule: string, node: BlockNode): boolean =>
   rule.startsWith('duplicate-') &&
   node.block.lines.some(({ mistake }) => mistake?.code === 'merge-conflict');
 
-/** All findings about a block, by place. */
+/**
+ * All findings about a block that is looked at once, by place.
+ * @param crossFile those of rules across files about the same block
+ */
 export function findingsAbout(
   placed: PlacedNode,
   environment: FileEnvironment,
-  crossFile: readonly Finding[] = NONE,
+  crossFile: readonly Finding[],
 ): readonly Finding[] {
-  const { node, start } = placed;
-  const own = lintBlock(node, environmentFor(node, environment));
-  const others = crossFile.filter(one => one.start >= start && one.start < start + node.length);
-  if (own.length + others.length === 0) return NONE;
+  const own = lint(placed.node, environmentFor(placed.node, environment));
+  if (own.length + crossFile.length === 0) return NONE;
   const findings = own.map(one => inPlace(one, placed));
-  return others.length === 0 ? findings : [...findings, ...others].sort(byPlace);
+  return crossFile.length === 0 ? findings : [...findings, ...crossFile].sort(byPlace);
 }
 
 /** The blocks of a file with findings of their own, by place. */

@@ -18,15 +18,20 @@ export async function* findingsIn(
   today: number,
 ): AsyncGenerator<{ readonly found: readonly Found[]; readonly signs: SignTally }, void> {
   const crossFile = crossFileFindings(workspace, path, today);
+  let next = 0;
   for (const some of blocks()) {
     // Lets signals and writes through.
     await nextTurn();
     const photos = await readPhotos(root, photoPaths({ path, nodes: some.map(({ node }) => node) }));
     const environment = environmentOf(workspace, path, today, photos);
     const found: Found[] = [];
-    for (const placed of some)
-      for (const finding of findingsAbout(placed, environment, crossFile))
+    for (const placed of some) {
+      const first = next;
+      const end = placed.start + placed.node.length;
+      while (next < crossFile.length && crossFile[next]!.start < end) next++;
+      for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next)))
         found.push({ finding, line: lineOf(finding, placed) });
+    }
     yield { found, signs: tallyIn(some, environment.withPhotos) };
   }
 }
