@@ -114,6 +114,6 @@ if (process.env.METAFILE) {
   const outputs = Object.assign({}, ...[main, parts, tools].map(({ metafile }) => metafile.outputs));
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }
-// The forms of --format json and --shard are published with the program.
-for (const form of ['findings', 'part', 'comparison', 'weigh'])
+// The forms of --format json, --format jsonl and --shard are published with the program.
+for (const form of ['findings', 'part', 'comparison', 'weigh', 'inventory'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

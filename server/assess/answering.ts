@@ -6,7 +6,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
@@ -172,7 +172,7 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
   }
 }
 
-const LIMB_WORK: ReadonlySet<string> = new Set([
+const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
   'clean',
   'reduce',
   'restore',
@@ -181,8 +181,14 @@ const LIMB_WORK: ReadonlySet<string> = new Set([
   'cable',
   'prop',
 ]);
-const UNION_WORK: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy', 'reduce']);
-const STEM_SUPPORT: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy']);
+const UNION_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+  'reduce',
+]);
+const STEM_SUPPORT: ReadonlySet<Prescription['kind']['value']> = new Set(['cable', 'brace', 'prop', 'guy']);
 
 /** A prescription without a stated reason applies to every sign that it can mitigate. */
 const names = ({ for: named }: Prescription, sign: Sign): boolean =>
@@ -225,14 +231,23 @@ function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): 
   return isMoved || isRatedBelowHigh(sign, context);
 }
 
-const STEM_LOOKS: ReadonlySet<string> = new Set([
+const STEM_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
   'tomogram',
   'resistance drilling',
   'probe',
   'climbing inspection',
 ]);
-const ROOT_LOOKS: ReadonlySet<string> = new Set(['root inspection', 'pull test', 'tomogram']);
-const HIGH_LOOKS: ReadonlySet<string> = new Set(['climbing inspection', 'tomogram', 'pull test', 'probe']);
+const ROOT_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'root inspection',
+  'pull test',
+  'tomogram',
+]);
+const HIGH_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'climbing inspection',
+  'tomogram',
+  'pull test',
+  'probe',
+]);
 
 /** Follow-ups that measure a sign; any investigation counts for one that is not judged or only may exceed. */
 function lookAt(

@@ -14,7 +14,7 @@ import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
 
 /** Kinds of defects with a void, or wood that counts as one. */
-const HOLLOW: ReadonlySet<string> = new Set(['cavity', 'decay']);
+const HOLLOW: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'decay']);
 
 /** Reading that determines the void: walls at bearings, a wall all round, or the depth of a probe. */
 type VoidReading = 'walls' | 'wall' | 'depth' | 'none';

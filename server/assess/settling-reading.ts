@@ -74,7 +74,10 @@ const WALL: ReadingKind = {
     const thickness = { ...defect.diameter!, value: exactly(defect.diameter!.value, value) };
     return {
       ...defect,
-      walls: defect.walls.length > 0 ? defect.walls.map(wall => ({ ...wall, thickness })) : [{ thickness }],
+      walls:
+        defect.walls.length > 0
+          ? defect.walls.map(wall => ({ ...wall, thickness }))
+          : [{ start: thickness.start, end: thickness.end, thickness, bearing: undefined }],
     };
   },
   words: ({ defect: { walls } }, length) =>

@@ -9,7 +9,7 @@ import { memo } from '../base/memo.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, StemOrLimb, Tree } from '../facts/types.ts';
@@ -247,7 +247,7 @@ const isOneUnion = (one: StemOrLimb, other: StemOrLimb): boolean =>
 function joinedSigns({ tree, settings }: SignContext): Sign[] {
   if (tree.joined.length === 0) return [];
   return strengthOf(tree, settings).groups.map(({ joined, figures }): Sign => {
-    const isProved = joined.state === 'proved';
+    const isProved = joined.state.value === 'proved';
     const together = against(figures.joined, 'section-loss', settings, 'of the strength lost between them');
     const apart = judge(figures.apart, 'section-loss', settings);
     const open: Verdict = {

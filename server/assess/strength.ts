@@ -59,7 +59,7 @@ export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
     return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];
   });
   const groups = tree.joined
-    .filter(({ state }) => state !== 'excluded')
+    .filter(({ state }) => state.value !== 'excluded')
     .flatMap((joined): GroupStrength[] => {
       const ids = new Set(joined.defects.map(({ value }) => value));
       const members = defects.filter(
@@ -82,7 +82,7 @@ export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
           joined,
           members,
           figures,
-          strengthLoss: joined.state === 'proved' ? figures.joined : figures.strengthLoss,
+          strengthLoss: joined.state.value === 'proved' ? figures.joined : figures.strengthLoss,
         },
       ];
     });
@@ -96,7 +96,7 @@ export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
     .filter(({ members }) => members.includes(defect))
     .reduce(
       (loss, group) => ({
-        low: group.joined.state === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
+        low: group.joined.state.value === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
         high: Math.max(loss.high, group.strengthLoss.high),
       }),
       own,

@@ -16,7 +16,7 @@ export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
   file.blocks.flatMap(({ start, block }) =>
     block.lines.flatMap((line, i) => {
       if (line.word !== 'photo' || line.role !== 'field') return [];
-      const value = line.values.find(({ name }) => name === 'path');
+      const value = line.values.find(({ type }) => type === 'text');
       if (value?.type !== 'text') return [];
       const target = resolveInside(folderOf(file.path), value.text);
       if (target === undefined) return [];

@@ -21,9 +21,9 @@ const isFelled = ({ kind }: Prescription): boolean => kind.value === 'fell' || k
 const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   (height ?? spread ?? base) !== undefined;
 const hasMethods = ({ methods }: Prescription): boolean => methods.length > 0;
-const isPainted = ({ painted }: Prescription): boolean => painted !== undefined;
+const isPainted = ({ paint }: Prescription): boolean => paint !== undefined;
 const hasPiece = ({ piece }: Prescription): boolean => piece !== undefined;
-const isFlown = ({ from, flown }: Inspection): boolean => from === 'drone' || flown !== undefined;
+const isFlown = ({ from, flown }: Inspection): boolean => from.value === 'drone' || flown !== undefined;
 const isUsed = ({ use }: NestCheck['found'][number]): boolean => use === 'active' || use === 'unclear';
 const foundInUse = ({ found }: NestCheck): boolean => any(found, isUsed);
 

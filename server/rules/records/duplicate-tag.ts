@@ -1,4 +1,4 @@
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { siteOf, treeIndex } from '../../facts/workspace.ts';
 import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 

@@ -1,5 +1,5 @@
 import { nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
 import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } from '../rule.ts';
 

@@ -1,5 +1,5 @@
 import { nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Placed } from '../../facts/types.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import {
