@@ -1,4 +1,4 @@
-/** Which open reductions answer which hollows, and what would offset those. */
+/** Open reductions with the hollows that they respond to, and the reduction that would offset those. */
 
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
@@ -11,17 +11,17 @@ import { type DefectStrength, lossAt, type Strength, strengthOf } from './streng
 export interface AnsweringReduction {
   readonly prescription: Prescription;
   readonly strength: Strength;
-  /** The hollows of the stem that it names, and those that may have lost more than the limit; at least one. */
+  /** Hollows of the stem that it names, and those that may exceed the limit; at least one. */
   readonly answered: readonly DefectStrength[];
 }
 
 const NONE: readonly AnsweringReduction[] = [];
 
-/** Whether what a hollow has lost asks for a reduction at all. */
+/** The strength loss against the limit from which on a reduction is called for. */
 export const lossJudged = (defect: DefectStrength, strength: Strength, settings: Settings): Judged =>
   judge(lossAt(defect, strength), 'section-loss', settings);
 
-/** None where nothing is hollow, so that no section has to be computed. */
+/** Computes no section for a tree without hollows. */
 export function answeringReductions(tree: Tree, settings: Settings): readonly AnsweringReduction[] {
   if (tree.prescriptions.length === 0 || tree.defects.length === 0) return NONE;
   return openPrescriptions(tree).flatMap((prescription): readonly AnsweringReduction[] => {
@@ -37,7 +37,7 @@ export function answeringReductions(tree: Tree, settings: Settings): readonly An
   });
 }
 
-/** The smallest reduction that offsets what the answered hollows have lost. */
+/** The smallest reduction that offsets the loss of these hollows. */
 export const answeringOffset = (
   tree: Tree,
   { strength, answered }: AnsweringReduction,

@@ -1,4 +1,4 @@
-/** Everything that is judged of one tree, as intervals, and what would settle what is open. */
+/** The complete assessment of one tree. */
 
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
@@ -14,15 +14,15 @@ import { type Strength, strengthOf } from './strength.ts';
 
 export interface Assessment {
   readonly strength: Strength;
-  /** The open prescription whose dimensions say most: the first that states any, else the first felling. */
+  /** The first open prescription with dimensions, else the first felling. */
   readonly prescription: Prescription | undefined;
-  /** Under each open prescription that states dimensions. */
+  /** Under each open prescription with dimensions. */
   readonly loads: readonly PrescriptionLoad[];
   readonly offset: Offset | undefined;
   /** Before, and under `prescription`. */
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
-  /** The gravest first. */
+  /** In descending severity. */
   readonly signs: readonly Sign[];
   readonly options: readonly Option[];
 }
@@ -49,7 +49,7 @@ export const contextIn = (
   today,
 });
 
-/** Work that a record holds for a day still to come is not done yet. */
+/** Excludes recorded work with a date in the future. */
 export const asOf = (tree: Tree, today: number): Tree =>
   tree.works.some(({ date }) => date.value > today)
     ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }

@@ -1,4 +1,4 @@
-/** How a defect stands: by its kind, and by what was read of it. */
+/** Verdict on a defect from its kind and readings. */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
 import { valuesOf } from '../facts/interval.ts';
@@ -13,13 +13,13 @@ import { showNumber } from './judge.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
 
-/** Signs that fail now where they increase: nothing about them can be waited for. */
+/** Kinds that are failing if they increase: they cannot wait. */
 const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
 
-/** Heights up to which a fruiting body sits at the base of the tree, m. */
+/** Height up to which a fruiting body is at the base of the tree, m. */
 const BASE = 2;
 
-/** What increases is not settled by a figure of one day. */
+/** An increasing defect is not settled by a single reading. */
 export function grown(increasing: boolean, kind: string, verdict: Verdict): Verdict {
   if (!increasing) return verdict;
   if (MOVES_WHEN_INCREASING.has(kind))
@@ -31,7 +31,7 @@ export function grown(increasing: boolean, kind: string, verdict: Verdict): Verd
   );
 }
 
-/** By its kind, and by its share of the circumference where that is stated: the graver of the two. */
+/** The more severe of the verdicts by kind and by share of the circumference. */
 export function defectVerdict(defect: Defect, context: SignContext): Verdict {
   const own = verdictByKind(defect, context);
   if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
@@ -74,7 +74,7 @@ const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | 
     ? clip(valuesOf(share.share.value, settings), SHARE)
     : undefined;
 
-/** As stated, else the width over the girth there; at breast height the tree's own girth will do. */
+/** As stated, else the width over the girth there, or at breast height over that of the tree. */
 function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
   const stated = shareOf(defect, 'circumference', settings);
   if (stated) return stated;
@@ -105,7 +105,7 @@ function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
   const high = against(share, 'circumference-share', settings, what);
   if (high.standing !== 'within') return high;
   const caution = against(share, 'circumference-caution', settings, what);
-  // Rated moderate: somebody has to decide, and no figure says that it fails.
+  // A caution only: a person has to decide.
   return caution.standing === 'exceeds'
     ? { ...caution, standing: 'may exceed', settle: 'Have a qualified person rate it.' }
     : caution;
@@ -157,7 +157,7 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
   );
 }
 
-/** Rots roots or butt by its species; of an unknown species, sits at the base. */
+/** Whether the species decays roots or butt; for an unknown species, whether it is at the base. */
 export function isRootRot({ kind, species, height, part }: Defect, { tree, settings }: SignContext): boolean {
   if (kind.value !== 'fungus') return false;
   const found = species && findFungus(species.value.genus, species.value.binomial);

@@ -1,24 +1,24 @@
 /**
- * Every kind of record that says something about safety: the part of the tree that it belongs to, and what judges it.
- * The fact types, the assessment of signs and the printed table (SIGNS.md) rest on this one.
+ * All kinds of records that concern safety, with the part of the tree and the way they are judged. The basis of the
+ * fact types, the assessment of signs and the generated table (SIGNS.md).
  */
 
 import type { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
 import type { LimitName } from '../practice/limits.ts';
 
-export const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
+const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
 export type TreePart = (typeof TREE_PARTS)[number];
 
-export type DefectKind = (typeof DEFECT_KINDS)[number];
+type DefectKind = (typeof DEFECT_KINDS)[number];
 
-/** Signs that are no defects: fields of the tree and of its stems and limbs. */
+/** Signs other than defects: fields of the tree and of its stems and limbs. */
 export const FIELD_SIGNS = ['lean', 'soil', 'vigor', 'union', 'stem lean', 'joined'] as const;
-export type FieldSign = (typeof FIELD_SIGNS)[number];
+type FieldSign = (typeof FIELD_SIGNS)[number];
 
 export type SignKind = DefectKind | FieldSign;
 
-/** How a sign of some kind is judged; `person` where no figure exists and only somebody on site can tell. */
-export type JudgedBy =
+/** How a kind of sign is judged; `person` if only a person on site can. */
+type JudgedBy =
   | 'section'
   | 'circumference'
   | 'root share'
@@ -34,11 +34,11 @@ export type JudgedBy =
 
 export interface SignRow {
   readonly part: TreePart;
-  /** Whether it belongs to the limb instead where it sits on one. */
+  /** Whether on a limb it concerns the limb instead. */
   readonly onLimb?: true;
   readonly judgedBy: JudgedBy;
   readonly limits: readonly LimitName[];
-  /** For people: what judges it, and when nothing does. */
+  /** How it is judged, in words. */
   readonly words: string;
 }
 

@@ -1,6 +1,6 @@
 /**
- * The signs of a tree: every record that says something about its safety, each with the part that it concerns and how
- * it stands to the strictest limit that applies. What is recorded and cannot be judged says so; nothing is passed over.
+ * The signs of a tree: every record that concerns its safety, with the part of the tree and the verdict by the
+ * strictest applicable limit. Records that cannot be judged are included as such.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
@@ -28,15 +28,15 @@ import { strengthOf } from './strength.ts';
 export interface Sign extends Verdict {
   readonly kind: SignKind;
   readonly part: TreePart;
-  /** Stable over edits: the defect, the stem or limb, else the field. */
+  /** Stable across edits: the defect, the stem or limb, else the field. */
   readonly subject: string;
   /** For the middle of a sentence: `canker B`. */
   readonly name: string;
-  /** The stems and limbs that it is on or between; none on the trunk. */
+  /** The stems and limbs that it is on or between; empty for the trunk. */
   readonly members: readonly string[];
   readonly defect?: Defect;
   readonly at: Span;
-  /** It grows, whatever its figure says. */
+  /** It increases, whatever its figure. */
   readonly increasing: boolean;
 }
 
@@ -44,7 +44,7 @@ const NO_SIGNS: readonly Sign[] = [];
 
 const known = new WeakMap<Tree, { site: Site | undefined; settings: Settings; signs: readonly Sign[] }>();
 
-/** Every sign of a standing tree, in the order of the text within its part; none of a felled one. */
+/** All signs in order of the text within each part; none of a felled tree. */
 export function signsOf(context: SignContext): readonly Sign[] {
   const { tree, site, settings } = context;
   if (tree.felled || isPlain(tree)) return NO_SIGNS;
@@ -61,11 +61,11 @@ export function signsOf(context: SignContext): readonly Sign[] {
   return signs;
 }
 
-/** As most trees of an inventory are: nothing on record that says anything about safety. */
+/** Fast path for most trees: no record that concerns safety. */
 const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>
   defects.length === 0 && parts.length === 0 && !lean && !soil && vigor?.value !== 'dead';
 
-/** What settles a sign that may exceed or was not judged. Of a hollow it is searched for, so only on demand. */
+/** What would decide a sign that may exceed or is not judged. Computed on demand: for a hollow it takes a search. */
 export function settleOf(sign: Sign, context: SignContext): string | undefined {
   if (sign.settle !== undefined || !sign.defect) return sign.settle;
   const found = strengthOf(context.tree, context.settings).defects.find(
@@ -74,7 +74,7 @@ export function settleOf(sign: Sign, context: SignContext): string | undefined {
   return found && sign.standing === 'may exceed' ? settleText(found, context) : undefined;
 }
 
-/** How many signs of some trees were judged, how many not, and how many are or may be beyond a limit. */
+/** Counts of signs judged, not judged, and certainly or possibly beyond a limit. */
 export interface SignTally {
   readonly judged: number;
   readonly notJudged: number;
@@ -92,7 +92,7 @@ export function tallyOf(contexts: Iterable<SignContext>): SignTally {
   let [judged, notJudged, beyond] = [0, 0, 0];
   for (const context of contexts) {
     const signs = attempt(() => signsOf(context));
-    // What could not be computed is not judged; the rules say why.
+    // Signs that could not be computed are not judged; the rules report why.
     if (signs instanceof Fault) notJudged++;
     else
       for (const sign of signs) {
@@ -146,7 +146,7 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
   const paired = new Set<string>();
   for (const part of tree.parts) {
     const union = part.union && unionVerdict(part, tree, settings);
-    // Both stems of a pair name the same union, and the graver of the two counts.
+    // Both stems of a pair state the same union: the more severe verdict counts.
     if (union && !paired.has(part.name.value)) {
       const mate = tree.parts.find(({ name }) => name.value === part.unionWith?.value);
       if (mate && (!mate.unionWith || mate.unionWith.value === part.name.value)) paired.add(mate.name.value);
@@ -226,7 +226,7 @@ function unionVerdict(part: StemOrLimb, tree: Tree, settings: Settings): Verdict
   }
 }
 
-/** The nearer the stems are to one size, the less wood of one wraps around the other. */
+/** Adds the diameter ratio: the more equal the stems, the weaker the union. */
 function withRatio(
   verdict: Verdict,
   part: StemOrLimb,

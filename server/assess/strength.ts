@@ -1,4 +1,4 @@
-/** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
+/** Strength loss of a stem at its hollows, individually and for joined cavities. */
 
 import { type Interval, middle } from '../base/interval.ts';
 import { valuesOf } from '../facts/interval.ts';
@@ -11,17 +11,17 @@ import { type Hollow, hollowsOf } from './hollows.ts';
 export interface DefectStrength {
   readonly hollow: Hollow;
   readonly figures: UncertainFigures;
-  /** Sections that a figure of this defect may cost, so that no tree takes long. */
+  /** Computing budget of a figure of this defect, in sections. */
   readonly work: number;
-  /** m above ground; undefined where nobody wrote it down, or no upper end is known. */
+  /** m above ground; undefined if not stated or without upper end. */
   readonly height: Interval | undefined;
 }
 
-export interface GroupStrength {
+interface GroupStrength {
   readonly joined: Joined;
   readonly members: readonly DefectStrength[];
   readonly figures: GroupFigures;
-  /** What holds for the group: joined where that is proved, else from the best apart to the worst joined. */
+  /** Loss of the group: joined if that is proved, else from the best apart to the worst joined. */
   readonly strengthLoss: Interval;
 }
 
@@ -35,7 +35,7 @@ function heightOf({ defect: { height } }: Hollow, settings: Settings): Interval 
   return read && read.low >= 0 && Number.isFinite(read.high) ? read : undefined;
 }
 
-/** A section that the readings leave no wood for has no figure; another rule names the impossible readings. */
+/** Undefined for a section without wood; another rule reports impossible readings. */
 function attempt<T>(compute: () => T): T | undefined {
   try {
     return compute();
@@ -47,7 +47,7 @@ function attempt<T>(compute: () => T): T | undefined {
 
 const known = new WeakMap<Tree, { settings: Settings; strength: Strength }>();
 
-/** Sections cost most of an assessment: one tree under the same settings is computed once. */
+/** Cached per tree and settings: sections are the most expensive part of an assessment. */
 export function strengthOf(tree: Tree, settings: Settings): Strength {
   const before = known.get(tree);
   if (before?.settings === settings) return before.strength;
@@ -56,12 +56,12 @@ export function strengthOf(tree: Tree, settings: Settings): Strength {
   return strength;
 }
 
-/** Sections that the figures of one tree may cost: some tenths of a second. */
+/** Computing budget of one tree, in sections: some tenths of a second. */
 const WORK_ON_A_TREE = 100_000;
 
 function compute(tree: Tree, settings: Settings): Strength {
   const hollows = hollowsOf(tree, settings);
-  // Each has its share, so that the order in which they are written makes no difference.
+  // Equal budgets, so that the order of hollows does not matter.
   const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
   const defects = hollows.flatMap((hollow): DefectStrength[] => {
     const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }, work));
@@ -98,7 +98,7 @@ function compute(tree: Tree, settings: Settings): Strength {
   return { defects, groups };
 }
 
-/** The loss that holds at a defect: its own, or that of a group it belongs to where that is worse. */
+/** The loss at a defect: its own or that of a group, whichever is worse. */
 export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
   const own = defect.figures.strengthLoss;
   return groups

@@ -33,8 +33,8 @@ export const below = (name: string, head: string, part: Part): Shape => ({
 });
 
 export const TREE = 'tree 1\n';
-export const whole = (random: Random, below: number): number => Math.floor(random() * below);
-export const pick = <T>(random: Random, list: readonly T[]): T => list[whole(random, list.length)]!;
+const whole = (random: Random, below: number): number => Math.floor(random() * below);
+const pick = <T>(random: Random, list: readonly T[]): T => list[whole(random, list.length)]!;
 export function letters(random: Random, count: number): string {
   let word = '';
   for (let i = 0; i < count; i++) word += String.fromCharCode(97 + whole(random, 26));

@@ -1,7 +1,7 @@
 /** `soundwood export`: trees for maps, spreadsheets and queries; all facts as JSON Lines. */
 
 import { resolve } from 'node:path';
-import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
+import { type ItemLocation, type LocatedItem, showSound } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
 import { counted } from '../base/words.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
@@ -27,18 +27,18 @@ export async function exportFacts(
   if (as === 'parquet' && to === undefined)
     throw new UserError('parquet is no text: say with --output which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
-  const placeOf = ({ path, firstLine, fact }: PlacedFact): Place => ({
+  const placeOf = ({ path, firstLine, fact }: PlacedFact): ItemLocation => ({
     file: nameOf(path),
     line: firstLine + 1,
     what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
   });
   const facts = files.flatMap(({ path, facts }) =>
     facts.map(
-      (placed): Placed<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
+      (placed): LocatedItem<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
     ),
   );
   const trees = files.flatMap(({ path, trees }) =>
-    trees.map((placed): Placed<ExportTree> => {
+    trees.map((placed): LocatedItem<ExportTree> => {
       const settings = settingsFor(workspace, path);
       const of = { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
       return { place: placeOf(placed), of };

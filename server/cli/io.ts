@@ -82,7 +82,7 @@ function workingFolder(): string {
 }
 
 /** Behind what went wrong. */
-export const PROGRAM_FAULT =
+const PROGRAM_FAULT =
   'this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).';
 
 /**

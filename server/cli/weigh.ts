@@ -7,9 +7,9 @@ import { assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
+  type LocatedItem,
   type NotComputed,
   notComputed,
-  type Placed,
   showSound,
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
@@ -61,7 +61,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
 
   const progress = await progressOf(io, asked.length, 'weighing');
   const faulty: NotComputed[] = [];
-  const weighed = asked.flatMap(({ path, tree, line }): Placed<Weighed>[] => {
+  const weighed = asked.flatMap(({ path, tree, line }): LocatedItem<Weighed>[] => {
     const file = nameOf(path);
     const place = { file, line, what: `tree ${tree.tag.value}` };
     const context = contextIn({ workspace, today }, path, tree);

@@ -18,7 +18,7 @@ export const TOKEN_TYPES = [
   'variable',
   'type',
 ] as const;
-export type TokenType = (typeof TOKEN_TYPES)[number];
+type TokenType = (typeof TOKEN_TYPES)[number];
 
 /** `declaration` where a name is given. */
 export const TOKEN_MODIFIERS = ['declaration'] as const;

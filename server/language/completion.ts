@@ -95,7 +95,12 @@ function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, type
     typed,
   };
   const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
-  return expected.flatMap(one => offersFor(one, context));
+  const offers = expected.flatMap(one => offersFor(one, context));
+  // Alternatives of a form may propose the same word.
+  return offers.filter(
+    ({ label, detail }, i) =>
+      offers.findIndex(other => other.label === label && other.detail === detail) === i,
+  );
 }
 
 /** `nest` → `check`. */

@@ -179,7 +179,8 @@ function detailOf(tree: Tree, kind: NameKind, name: string): string {
 function fresh({ cursor, word }: OfferContext): readonly Offer[] {
   const tree = cursor.fact?.fact;
   if (tree?.kind !== 'tree') return [];
-  const taken = new Set(namesGiven(tree).flatMap(({ kind, name }) => (kind === word ? [name] : [])));
+  const kind = word === 'limb' ? 'part' : word;
+  const taken = new Set(namesGiven(tree).flatMap(named => (named.kind === kind ? [named.name] : [])));
   const free = (candidates: Iterable<string>): readonly Offer[] => {
     for (const label of candidates)
       if (!taken.has(label)) return [{ label, kind: 'name', detail: 'next free name' }];

@@ -60,8 +60,8 @@ const ON_SURFACE = 1e-9;
 const INTERPOLATIONS = 5;
 
 /**
- * The greatest stress over all points and directions relative to the sound section, whose Z depends on the direction: the
- * maximum over n of n·q / |S n| is |S⁻¹ q|. On an arc of the surface it is also searched between the rays.
+ * The greatest stress over all points and directions relative to the sound section, whose Z depends on the direction:
+ * the maximum over n of n·q / |S n| is |S⁻¹ q|. On an arc of the surface it is also searched between the rays.
  */
 function peak(wood: SectionMoments, edge: WoodEdge): number | undefined {
   const moments = centroidalMoments(wood, edge);

@@ -1,6 +1,7 @@
 /**
- * Thirty-one felled black cherries of the Allegheny National Forest: diameter at 4.5 ft, height and timber volume (Ryan, Joiner and Ryan 1976, The Minitab Student Handbook; `trees` in R's datasets, where the
- * diameter is headed "Girth").
+ * Thirty-one felled black cherries of the Allegheny National Forest: diameter at 4.5 ft, height and timber volume
+ * (Ryan, Joiner and Ryan 1976, The Minitab Student Handbook; `trees` in R's datasets, where the diameter is headed
+ * "Girth").
  */
 
 import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';

@@ -2,9 +2,9 @@
  * The range of a function over intervals of its inputs.
  *
  * An input in which the function is known to be monotone stays at the end that matters. The others are searched
- * (search.ts): over the whole box, or, where the function cannot jump and is seen to be monotone in some inputs from every
- * corner, over the rest, with a check along those inputs afterwards. This is no proof: tests compare it with random
- * sampling, and callers widen the result (`widened`).
+ * (search.ts): over the whole box, or, where the function cannot jump and is seen to be monotone in some inputs from
+ * every corner, over the rest, with a check along those inputs afterwards. This is no proof: tests compare it with
+ * random sampling, and callers widen the result (`widened`).
  */
 
 import { exact, hull, type Interval, interval } from '../base/interval.ts';

@@ -1,18 +1,19 @@
 /**
- * Bounds of the strength loss of every section between two: the wood that exists for certain and the most that may exist.
+ * Bounds of the strength loss of every section between two: the wood that exists for certain and the most that may
+ * exist.
  *
- * A proof, no search. For any wood W with W₀ ⊆ W ⊆ W₁, with areas A₀ ≤ A ≤ A₁, centroids c and second
- * moments J about them, the peak stress at p for a unit moment in its worst direction is |J⁻¹(p − c)|. By
- * the Cauchy–Schwarz inequality it lies between √(f/λ) for the least and the greatest principal moment λ of J, where
- * f = (p − c)ᵀJ⁻¹(p − c); and J grows with W. Wood of area a with its centroid at m (from c₀) adds at least A₀α·mmᵀ to J₀
- * and moves the centroid by αm, α = a/(A₀ + a); the m that raises f most raises it by α/A₀, which is 1/A₀ − 1/A₁ if all
- * possible wood exists. Removing wood from W₁ lowers f by no more than the same. So
+ * A proof, no search. For any wood W with W₀ ⊆ W ⊆ W₁, with areas A₀ ≤ A ≤ A₁, centroids c and second moments J about
+ * them, the peak stress at p for a unit moment in its worst direction is |J⁻¹(p − c)|. By the Cauchy–Schwarz inequality
+ * it lies between √(f/λ) for the least and the greatest principal moment λ of J, where f = (p − c)ᵀJ⁻¹(p − c); and J
+ * grows with W. Wood of area a with its centroid at m (from c₀) adds at least A₀α·mmᵀ to J₀ and moves the centroid by
+ * αm, α = a/(A₀ + a); the m that raises f most raises it by α/A₀, which is 1/A₀ − 1/A₁ if all possible wood exists.
+ * Removing wood from W₁ lowers f by no more than the same. So
  *
  *     f₁ − g ≤ f ≤ f₀ + g,   g = 1/A₀ − 1/A₁,
  *
- * with f₀ over the outermost points of W₁ and f₁ over those of W₀. As the two sections converge so do the ends, except for
- * the slack of the inequality where the principal moments differ. Computed in the frame in which the full section is a
- * circle of radius 1, where losses are the same.
+ * with f₀ over the outermost points of W₁ and f₁ over those of W₀. As the two sections converge so do the ends, except
+ * for the slack of the inequality where the principal moments differ. Computed in the frame in which the full section
+ * is a circle of radius 1, where losses are the same.
  */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
@@ -99,8 +100,8 @@ function principal({ moments: [xx, yy, xy] }: UnitCircleWood): {
 const FULL = Math.PI / 4;
 
 /**
- * Strength loss of every section whose wood contains that of `least` and is contained in that of `most`, each relative to
- * the size of its own stem.
+ * Strength loss of every section whose wood contains that of `least` and is contained in that of `most`, each relative
+ * to the size of its own stem.
  *
  * @throws RangeError for impossible lengths (see sectionShape).
  */

@@ -1,8 +1,8 @@
 /**
  * Of all sections that the readings allow, those with the most and the least wood relative to their stems.
  *
- * A void grows with the depth of a probe and the width of a mouth and shrinks with a wall; relative to a larger stem the
- * same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
+ * A void grows with the depth of a probe and the width of a mouth and shrinks with a wall; relative to a larger stem
+ * the same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
  */
 
 import { clip, type Interval, interval } from '../base/interval.ts';

@@ -1,9 +1,9 @@
 /**
  * Cavities that may be joined inside the stem. Both cases are always computed.
  *
- * Apart: each section has its own void. Joined: from the lowest opening to the highest every section has the voids of all
- * cavities, each at its own bearing with its own readings (the same wall at every height, a depth from the surface there).
- * The stem is as strong as its weakest section, so a group's loss is the greatest over its heights.
+ * Apart: each section has its own void. Joined: from the lowest opening to the highest every section has the voids of
+ * all cavities, each at its own bearing with its own readings (the same wall at every height, a depth from the surface
+ * there). The stem is as strong as its weakest section, so a group's loss is the greatest over its heights.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
@@ -24,7 +24,7 @@ export interface GroupMember {
   readonly cavity: Cavity<Interval>;
 }
 
-export interface GroupHeight {
+interface GroupHeight {
   readonly height: number;
   /** With the voids of this height alone; undefined between the openings. */
   readonly apart: Interval | undefined;

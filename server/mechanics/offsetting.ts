@@ -9,7 +9,7 @@ import type { Crown } from './crown.ts';
 import { type CrownChange, doseBounds, momentRatioBounds, seasonsNeeded } from './reduction.ts';
 import type { WindSite } from './wind.ts';
 
-export interface WeakSection {
+interface WeakSection {
   /** m above ground, below the lowest possible top of the crown. */
   readonly height: Interval;
   /** 0 to 1. */
@@ -20,7 +20,9 @@ export interface WeakSection {
 type Feasibility = 'one season' | 'staged' | 'perhaps out of reach' | 'out of reach';
 
 export interface OffsettingReduction {
-  /** Share removed from the crown's length and spread, each at the midpoint of its interval; 1 if nothing less suffices. */
+  /**
+   * Share removed from the crown's length and spread, each at the midpoint of its interval; 1 if nothing less suffices.
+   */
   readonly reduction: number;
   /** Remaining height and spread, m. */
   readonly top: number;
@@ -76,8 +78,8 @@ export interface Offsetting {
 
 /**
  * The smallest reduction with which the stress in every section does not exceed that of the sound stem under the full
- * crown. `surely`: for every crown that the readings allow, cut to the height and spread that a prescription would state.
- * `perhaps`: for the most favorable crown that the readings allow, reduced by the share.
+ * crown. `surely`: for every crown that the readings allow, cut to the height and spread that a prescription would
+ * state. `perhaps`: for the most favorable crown that the readings allow, reduced by the share.
  *
  * @throws RangeError for an impossible crown, a loss outside 0 to 1, or a section above the crown.
  */

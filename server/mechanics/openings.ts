@@ -17,8 +17,9 @@ function halfOf(
 }
 
 /**
- * Names of the readings (see `sectionInputs`) in which the loss may be discontinuous, because wood at the surface vanishes:
- * the wood between two openings, and in an oval stem the wood where the void of a probe breaks through the edge.
+ * Names of the readings (see `sectionInputs`) in which the loss may be discontinuous, because wood at the surface
+ * vanishes: the wood between two openings, and in an oval stem the wood where the void of a probe breaks through the
+ * edge.
  */
 export function jumpyReadings({ outer, cavities }: UncertainSection): ReadonlySet<string> {
   const halves = cavities.map(cavity => halfOf(outer, cavity));

@@ -25,7 +25,7 @@ import type { CrossSection, OuterEdge } from './section-types.ts';
 /** [east, north] in metres from the pith; closed without repeating the first point. */
 export type Ring = readonly (readonly [east: number, north: number])[];
 
-export interface Polygon {
+interface Polygon {
   readonly outline: Ring;
   readonly holes: readonly Ring[];
 }
@@ -76,7 +76,10 @@ function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
   });
 }
 
-/** Wood removed by a mouth: with walls a sector to the pith, of a probed void the trough behind the mouth or, for the smallest void, the hull. */
+/**
+ * Wood removed by a mouth: with walls a sector to the pith, of a probed void the trough behind the mouth or, for the
+ * smallest void, the hull.
+ */
 function mouthRings(edge: WoodEdge, { walled, probed, sector }: VoidShape): readonly Ring[] {
   if (!sector) return [];
   const { bearing, half } = sector;

@@ -18,9 +18,9 @@ export interface CrownChange<Q = number> {
 const ROUNDING = 1e-9;
 
 /**
- * The crown after the change: truncated at its new top and base, with its outline between them unchanged but every width
- * scaled by the ratio of the spreads. Leaders are cut back to laterals; the crown is not compressed into a lower one of
- * the same shape.
+ * The crown after the change: truncated at its new top and base, with its outline between them unchanged but every
+ * width scaled by the ratio of the spreads. Leaders are cut back to laterals; the crown is not compressed into a lower
+ * one of the same shape.
  *
  * @throws RangeError if the change adds to the crown or leaves none.
  */
@@ -59,8 +59,8 @@ function initialMomentShape(crowns: readonly Crown[], height: number, site: Wind
 }
 
 /**
- * Bending moment at a height after a reduction over that before, independent of wind speed and drag; 0 if the whole crown
- * above the height is removed.
+ * Bending moment at a height after a reduction over that before, independent of wind speed and drag; 0 if the whole
+ * crown above the height is removed.
  *
  * @throws RangeError for an impossible crown, or if the height carried no load before.
  */
@@ -93,8 +93,8 @@ const SEARCH_SLACK = 0.005;
 
 /**
  * Monotonicity of the moment ratio in [height, base, top]. Lowering the top removes a greater share of the load above a
- * higher section; and as the base or the top of the whole ellipse rises, its centroid moves up, into what lowering the top
- * removes and out of what raising the base does. If both ends are cut, or intervals overlap, neither is valid.
+ * higher section; and as the base or the top of the whole ellipse rises, its centroid moves up, into what lowering the
+ * top removes and out of what raising the base does. If both ends are cut, or intervals overlap, neither is valid.
  */
 function directionsOf(
   crown: Crown<Interval>,
@@ -150,7 +150,8 @@ function heightRatioBounds(
 /**
  * The moment ratio over all values that the readings of one crown, its change and the height allow.
  *
- * @throws RangeError if the change certainly adds to the crown, the height carries no load, or a reading has no upper end.
+ * @throws RangeError if the change certainly adds to the crown, the height carries no load, or a reading has no upper
+ * end.
  */
 export function momentRatioBounds(
   crown: Crown<Interval>,
@@ -212,9 +213,10 @@ function shareBelowBounds(
 }
 
 /**
- * Share of the foliage that a change removes, over all values that the readings allow. Cuts at top and base remove between
- * the share of the silhouette and that of the volume: foliage is concentrated in an outer shell of unknown depth. Reducing
- * the spread removes 1 − kw of the silhouette and 1 − kw² of the volume, kw being the ratio of the spreads.
+ * Share of the foliage that a change removes, over all values that the readings allow. Cuts at top and base remove
+ * between the share of the silhouette and that of the volume: foliage is concentrated in an outer shell of unknown
+ * depth. Reducing the spread removes 1 − kw of the silhouette and 1 − kw² of the volume, kw being the ratio of the
+ * spreads.
  *
  * @throws RangeError if the change certainly adds to the crown or leaves none.
  */

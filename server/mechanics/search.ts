@@ -4,8 +4,9 @@
  * Samples the box, then follows the best points along the axes with shrinking steps. This finds maxima inside the box
  * (removing an extreme fibre can raise a section's strength), which corners alone miss. It is a heuristic, no proof.
  * Compared with a search of thirty times as many points, it missed an end by more than 0.002 of the loss in 4 of 2,500
- * random sections with four uncertain readings, the worst by 0.006; where readings reach down to zero, in 8 of 1,500, the
- * worst by 0.02. All of them were sections whose loss may jump (openings.ts). Fewer points, starts or stops miss more.
+ * random sections with four uncertain readings, the worst by 0.006; where readings reach down to zero, in 8 of 1,500,
+ * the worst by 0.02. All of them were sections whose loss may jump (openings.ts). Fewer points, starts or stops miss
+ * more.
  */
 
 export type Objective = (at: readonly number[]) => number;
@@ -121,9 +122,9 @@ export const isSamePoint = (a: readonly number[], b: readonly number[]) =>
   a.every((value, i) => value === b[i]);
 
 /**
- * Maximizes along each axis in turn, over its whole length, until no axis improves. Undefined if it arrives at one of the
- * points in `before`. Where the objective rises towards a discontinuity between two stops, and could exceed the best
- * value so far, the discontinuity is bracketed.
+ * Maximizes along each axis in turn, over its whole length, until no axis improves. Undefined if it arrives at one of
+ * the points in `before`. Where the objective rises towards a discontinuity between two stops, and could exceed the
+ * best value so far, the discontinuity is bracketed.
  */
 function coordinateSearch(
   objective: Objective,

@@ -141,8 +141,8 @@ const upTo = (read: Interval, most: Interval): Interval =>
   interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
 
 /**
- * The section with infinite ends clipped to what is physically possible. The bearing of a single cavity does not matter, so
- * a missing one is 0.
+ * The section with infinite ends clipped to what is physically possible. The bearing of a single cavity does not
+ * matter, so a missing one is 0.
  */
 export function possible(section: UncertainSection): UncertainSection {
   const { outer, cavities } = withoutChecks(section);

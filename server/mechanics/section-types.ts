@@ -1,8 +1,8 @@
 /**
  * A stem's cross section with its voids, as measured.
  *
- * Lengths in metres, bearings in degrees clockwise from north. `Q` is `number` for an exact section and `Interval` for an
- * uncertain one. Hot code sets every member, stated or not, so that V8 keeps one hidden class.
+ * Lengths in metres, bearings in degrees clockwise from north. `Q` is `number` for an exact section and `Interval` for
+ * an uncertain one. Hot code sets every member, stated or not, so that V8 keeps one hidden class.
  */
 
 import type { Interval } from '../base/interval.ts';
@@ -25,14 +25,14 @@ export interface WallReading<Q = number> {
 }
 
 /**
- * One cavity. With walls the edge of the void lies at R(θ) − t(θ) from the pith. With a depth alone only the mouth and the
- * deepest point of the void are known: it is at least their hull (`smallest`), and at most a trough as wide as the mouth or
- * the circle of that diameter that touches the surface at `bearing`, whichever is wider. A wound so wide and shallow that
- * the chord of its mouth lies deeper than the probe follows the surface.
+ * One cavity. With walls the edge of the void lies at R(θ) − t(θ) from the pith. With a depth alone only the mouth and
+ * the deepest point of the void are known: it is at least their hull (`smallest`), and at most a trough as wide as the
+ * mouth or the circle of that diameter that touches the surface at `bearing`, whichever is wider. A wound so wide and
+ * shallow that the chord of its mouth lies deeper than the probe follows the surface.
  *
- * With walls, an opening removes all wood between the void and the surface within asin(width / diameter) to either side of
- * `bearing`, seen from the pith. Surface, depth and diameter are those of the wood, under the bark; in an ellipse the
- * diameter through `bearing`.
+ * With walls, an opening removes all wood between the void and the surface within asin(width / diameter) to either side
+ * of `bearing`, seen from the pith. Surface, depth and diameter are those of the wood, under the bark; in an ellipse
+ * the diameter through `bearing`.
  */
 export interface Cavity<Q = number> {
   /** Of the opening and the probe; required unless there are walls and no opening. */

@@ -52,9 +52,9 @@ function thresholdOf(decidesAt: (value: number) => boolean, from: number, to: nu
 }
 
 /**
- * Finds the reading that decides the figure. Each uncertain reading is fixed in turn at both ends; preferred are readings
- * that decide at both ends, then at one, then those that narrow the figure most. Undefined if the figure is already decided
- * or no reading is uncertain.
+ * Finds the reading that decides the figure. Each uncertain reading is fixed in turn at both ends; preferred are
+ * readings that decide at both ends, then at one, then those that narrow the figure most. Undefined if the figure is
+ * already decided or no reading is uncertain.
  *
  * @throws RangeError if an uncertain reading is infinite; rethrows errors of the figure.
  */

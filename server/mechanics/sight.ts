@@ -50,9 +50,9 @@ const nearest = (value: number, { low, high }: Interval): number => Math.min(hig
  * Share of the object that the crown hides, over all values that the readings allow. Foliage is taken as opaque and the
  * crown as wide enough.
  *
- * Projected from the eye onto the object the crown covers [p + u·base, p + u·top] with u = 1 + b/a and p = e(1 − u). The
- * overlap with [bottom, top] is concave in p and u, so the share is least at corners and has a single maximum; the bottom
- * and top that maximize it are those nearest to the projected crown.
+ * Projected from the eye onto the object the crown covers [p + u·base, p + u·top] with u = 1 + b/a and p = e(1 − u).
+ * The overlap with [bottom, top] is concave in p and u, so the share is least at corners and has a single maximum; the
+ * bottom and top that maximize it are those nearest to the projected crown.
  *
  * @throws RangeError if no sight line or no crown is possible, or a reading has no upper end.
  */

@@ -1,12 +1,12 @@
 /**
- * Rules of thumb for a hollow stem. Each is valid for one closed, centered, round hollow; they are shown for comparison with
- * the section analysis, with their sources, and decide nothing.
+ * Rules of thumb for a hollow stem. Each is valid for one closed, centered, round hollow; they are shown for comparison
+ * with the section analysis, with their sources, and decide nothing.
  *
- * D is the diameter of the wood under the bark, the mean of both if two were measured. d is D less twice the mean wall; or,
- * if only a depth is known, the diameter of the void or the width of its mouth, whichever is greater; or anything from 0 to
- * D if neither was measured. t is the thinnest wall, R the radius at its bearing, or the largest. Walls read on bearings up
- * to a quarter turn apart are taken as they are, following common practice; in a wider gap the wall is what unread.ts
- * allows. Losses and ratios are shares from 0 to 1.
+ * D is the diameter of the wood under the bark, the mean of both if two were measured. d is D less twice the mean wall;
+ * or, if only a depth is known, the diameter of the void or the width of its mouth, whichever is greater; or anything
+ * from 0 to D if neither was measured. t is the thinnest wall, R the radius at its bearing, or the largest. Walls read
+ * on bearings up to a quarter turn apart are taken as they are, following common practice; in a wider gap the wall is
+ * what unread.ts allows. Losses and ratios are shares from 0 to 1.
  */
 
 import { clip, exact, type Interval, interval } from '../base/interval.ts';
@@ -131,8 +131,8 @@ function minimum(figure: (at: number) => number, { low, high }: Interval): numbe
 }
 
 /**
- * A larger stem with the same walls has a relatively larger hollow and a relatively smaller opening. The remaining strength
- * (1 − d³/D³)(1 − Ro) is log-concave in 1/D, so the loss has its maximum at an end of D and a single minimum.
+ * A larger stem with the same walls has a relatively larger hollow and a relatively smaller opening. The remaining
+ * strength (1 − d³/D³)(1 − Ro) is log-concave in 1/D, so the loss has its maximum at an end of D and a single minimum.
  */
 function openingLoss(diameter: Interval, hollow: HollowRatio, opening: Interval): Interval {
   const openShare = (width: number, d: number) => Math.min(1, width / (Math.PI * d));

@@ -1,6 +1,6 @@
 /**
- * Volume and mass of logs and stems. Lengths in metres, volumes in cubic metres, masses in kilograms; log rules in board
- * feet, the unit they are defined in. Diameters are inside the bark.
+ * Volume and mass of logs and stems. Lengths in metres, volumes in cubic metres, masses in kilograms; log rules in
+ * board feet, the unit they are defined in. Diameters are inside the bark.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
@@ -72,8 +72,8 @@ function internationalQuarterInch(inches: number, feet: number): number {
 }
 
 /**
- * Board feet of a sound log from its small end in inches and its length in feet (Freese 1974, A collection of log rules,
- * FPL-GTR-1, from memory).
+ * Board feet of a sound log from its small end in inches and its length in feet (Freese 1974, A collection of log
+ * rules, FPL-GTR-1, from memory).
  */
 const RULES: Readonly<Record<LogRule, (inches: number, feet: number) => number>> = {
   // Zero up to the 4 in deducted for slabs, below which the square would rise again.
@@ -84,8 +84,8 @@ const RULES: Readonly<Record<LogRule, (inches: number, feet: number) => number>>
 };
 
 /**
- * Board feet by a log rule's formula, unrounded (tables round International to 5, Scribner Decimal C to 10). A hollow is
- * deducted as a cylinder, at 12 board feet per cubic foot.
+ * Board feet by a log rule's formula, unrounded (tables round International to 5, Scribner Decimal C to 10). A hollow
+ * is deducted as a cylinder, at 12 board feet per cubic foot.
  *
  * @throws RangeError for a dimension of zero.
  * @public

@@ -1,13 +1,13 @@
 /**
  * Strength of a stem section with uncertain readings.
  *
- * Uses the cheapest of four valid methods. A ring has a closed form. The loss of one probed void in a round stem increases
- * with the void, its mouth and the bark, so its ends are the smallest and the greatest void. With walls read at bearings the
- * ends are the least and the most wood, read or interpolated (unread.ts). Anything else is searched over its readings
- * (bounds.ts), for loss is not monotone in them: the thin horns beside a narrow opening are extreme fibres, and without them
- * the peak stress falls. If that would take too long, the range is that of all sections between the least and the most
- * wood (envelope.ts): wider, and certain to contain the true one. Infinite depths and walls end at what is physically
- * possible for the diameter: the far bark, the pith.
+ * Uses the cheapest of four valid methods. A ring has a closed form. The loss of one probed void in a round stem
+ * increases with the void, its mouth and the bark, so its ends are the smallest and the greatest void. With walls read
+ * at bearings the ends are the least and the most wood, read or interpolated (unread.ts). Anything else is searched
+ * over its readings (bounds.ts), for loss is not monotone in them: the thin horns beside a narrow opening are extreme
+ * fibres, and without them the peak stress falls. If that would take too long, the range is that of all sections
+ * between the least and the most wood (envelope.ts): wider, and certain to contain the true one. Infinite depths and
+ * walls end at what is physically possible for the diameter: the far bark, the pith.
  */
 
 import { clip, exact, hull, type Interval, interval } from '../base/interval.ts';
@@ -45,9 +45,9 @@ const MARGIN_WITH_JUMPS = 0.012;
 /** Least margin, for voids too small for the search: an immeasurable loss. */
 const LEAST_MARGIN = 0.0001;
 /**
- * Between the least and the most wood, wood near the neutral axis may raise the peak stress: in 6,000 random voids of one
- * mouth and depth, and in the worst of 400 stems with walls between their bounds, by at most this share of the range and
- * at most these losses.
+ * Between the least and the most wood, wood near the neutral axis may raise the peak stress: in 6,000 random voids of
+ * one mouth and depth, and in the worst of 400 stems with walls between their bounds, by at most this share of the
+ * range and at most these losses.
  */
 const BETWEEN = 0.05;
 const BETWEEN_MOUTHS = 0.0025;
@@ -91,8 +91,8 @@ export function withoutContradictions({ outer, cavities }: UncertainSection): {
 }
 
 /**
- * The loss with all rays, and at a discontinuity also that with few rays: the two meet it at slightly different readings,
- * so both sides are included.
+ * The loss with all rays, and at a discontinuity also that with few rays: the two meet it at slightly different
+ * readings, so both sides are included.
  */
 function lossNear(section: CrossSection, full: number): Interval {
   const coarse = quickLoss(section, SEARCH_RAYS);
@@ -102,8 +102,8 @@ function lossNear(section: CrossSection, full: number): Interval {
 type LossRange = Omit<UncertainFigures, 'contradictions'>;
 
 /**
- * The wall of a closed concentric hollow in a round stem. Its loss, (1 − 2t/D)⁴ in every direction, decreases with wall and
- * bark and increases with the diameter.
+ * The wall of a closed concentric hollow in a round stem. Its loss, (1 − 2t/D)⁴ in every direction, decreases with wall
+ * and bark and increases with the diameter.
  */
 function ringOf({ outer, cavities }: UncertainSection): Interval | undefined {
   const [ring] = cavities;

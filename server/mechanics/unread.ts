@@ -1,17 +1,18 @@
 /**
  * Bounds of a wall between the bearings at which it was read.
  *
- * Between two readings the wall is interpolated linearly, with a margin for an eccentric void. A round void that contains
- * the pith is eccentric by half the stem's radius at most, since it can neither leave the pith nor pass the surface. Seen
- * from the pith its wall follows the cosine of the bearing, so midway in a gap of h degrees it may differ from the straight
- * line by R/2 · (1 − cos(h/2)): 0.04 R between eight readings, 0.15 R between four. Two effects increase it. The wider the
- * gap, the less round the void has to be: from half a turn on, R replaces R/2, and in a wider gap the void need not contain
- * the pith, so the wall may be sound next to the reading. And the more the readings differ, the more eccentric the void and
- * the steeper its wall: 2 (A/R)² is added to the factor 1/2, A being half the difference of the thinnest and the thickest.
+ * Between two readings the wall is interpolated linearly, with a margin for an eccentric void. A round void that
+ * contains the pith is eccentric by half the stem's radius at most, since it can neither leave the pith nor pass the
+ * surface. Seen from the pith its wall follows the cosine of the bearing, so midway in a gap of h degrees it may differ
+ * from the straight line by R/2 · (1 − cos(h/2)): 0.04 R between eight readings, 0.15 R between four. Two effects
+ * increase it. The wider the gap, the less round the void has to be: from half a turn on, R replaces R/2, and in a
+ * wider gap the void need not contain the pith, so the wall may be sound next to the reading. And the more the readings
+ * differ, the more eccentric the void and the steeper its wall: 2 (A/R)² is added to the factor 1/2, A being half the
+ * difference of the thinnest and the thickest.
  *
- * A judgment, tested by simulation: read at four to twelve bearings, the loss of all but one of 7,500 round voids around the
- * pith was within the range; of 7,000 oval ones, up to twice as long as wide, one in fifteen was not, and two in a thousand
- * were on the wrong side of one third. No formula detects the pocket that a drill just missed.
+ * A judgment, tested by simulation: read at four to twelve bearings, the loss of all but one of 7,500 round voids
+ * around the pith was within the range; of 7,000 oval ones, up to twice as long as wide, one in fifteen was not, and
+ * two in a thousand were on the wrong side of one third. No formula detects the pocket that a drill just missed.
  */
 
 import { type Interval, interval } from '../base/interval.ts';

@@ -2,8 +2,8 @@
  * Wind load on a crown and the bending moment at a height of the stem. Metres, m/s, Pa, N·m.
  *
  * Velocity pressure by ASCE 7 with Kzt = Kd = Ke = 1. Seen from the side a crown is half an ellipse above and half an
- * ellipse below the level of its greatest width; the drag coefficient refers to this silhouette in still air. A comparative
- * estimate that ignores gusts, sway and shelter by neighbors.
+ * ellipse below the level of its greatest width; the drag coefficient refers to this silhouette in still air. A
+ * comparative estimate that ignores gusts, sway and shelter by neighbors.
  */
 
 import { add, type Interval, interval, multiply } from '../base/interval.ts';
@@ -57,10 +57,10 @@ const LOWEST = 15 * METRES_PER_FOOT;
 const AIR_DENSITY = 1.225;
 
 /** Drag coefficient of a crown on its silhouette in still air, by default. */
-export const DRAG_COEFFICIENT = 0.25;
+const DRAG_COEFFICIENT = 0.25;
 /**
- * Factor of gusts and sway on the moment of the steady gust: 0.85 is the gust effect factor of a rigid structure (ASCE 7,
- * in a secondary copy), the upper end for sway is from memory.
+ * Factor of gusts and sway on the moment of the steady gust: 0.85 is the gust effect factor of a rigid structure (ASCE
+ * 7, in a secondary copy), the upper end for sway is from memory.
  */
 export const GUST_EFFECT: Interval = interval(0.85, 1.15);
 
@@ -89,8 +89,8 @@ export function velocityPressure(height: number, speed: number, site: WindSite):
 }
 
 /**
- * Abscissas and weights of ten-point Gauss–Legendre quadrature on −1..1 (Abramowitz and Stegun 1964, table 25.4); the other
- * five are symmetric. On each smooth piece the error is below 1e-9 of the moment.
+ * Abscissas and weights of ten-point Gauss–Legendre quadrature on −1..1 (Abramowitz and Stegun 1964, table 25.4); the
+ * other five are symmetric. On each smooth piece the error is below 1e-9 of the moment.
  */
 const GAUSS: readonly (readonly [at: number, weight: number])[] = [
   [0.148874338981631, 0.295524224714753],
@@ -109,9 +109,9 @@ function integral(figure: (at: number) => number, from: number, to: number): num
 }
 
 /**
- * ∫ Kz(z) w(z) (z − h) dz over the crown above h, m³: the moment without speed, drag and density. Each half is integrated
- * over the parameter of its ellipse, z = widest + half · sin θ, in which width and height are smooth, and split where Kz
- * begins to rise.
+ * ∫ Kz(z) w(z) (z − h) dz over the crown above h, m³: the moment without speed, drag and density. Each half is
+ * integrated over the parameter of its ellipse, z = widest + half · sin θ, in which width and height are smooth, and
+ * split where Kz begins to rise.
  */
 function momentIntegral(crown: Crown, height: number, site: WindSite): number {
   const { base, top, spread } = crown;
@@ -232,8 +232,8 @@ export function safetyFactor(strength: Interval, sectionModulus: Interval, momen
 }
 
 /**
- * Vogel exponent E of crowns that reconfigure in wind, force ∝ V^(2 + E): from −0.7, the lower end in reviews for fast wind
- * (from memory), to the square law.
+ * Vogel exponent E of crowns that reconfigure in wind, force ∝ V^(2 + E): from −0.7, the lower end in reviews for fast
+ * wind (from memory), to the square law.
  */
 const VOGEL: Interval = interval(-0.7, 0);
 

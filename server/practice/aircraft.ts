@@ -1,6 +1,6 @@
 /**
- * The limits of 14 CFR Part 107 for small unmanned aircraft, and where parks close, as data. They are the law
- * of the United States; elsewhere the region's own law decides.
+ * Limits of 14 CFR Part 107 for small unmanned aircraft, and the closure of national parks. US law; elsewhere the
+ * region's own law applies.
  */
 
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT } from '../base/quantity.ts';
@@ -9,7 +9,7 @@ import { type Citation, type Confidence, cite } from './citation.ts';
 export interface AircraftRule {
   readonly section: string;
   readonly summary: string;
-  /** m, m/s or kg, where the rule is a number. */
+  /** m, m/s or kg, if the rule is numerical. */
   readonly value?: number;
   readonly dimension?: 'length' | 'speed' | 'mass';
   readonly direction?: 'at most' | 'at least';

@@ -1,4 +1,4 @@
-/** What may be cut: doses by age and vigour, cuts, and what the crew can take on the rope. */
+/** Limits on pruning: doses by age and vigor, cuts, and masses that the crew can handle. */
 
 import { METRES_PER_INCH } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';

@@ -1,4 +1,4 @@
-/** How far two records of the same thing may lie apart before one of them is doubted. */
+/** Limits on the difference between two records of the same quantity. */
 
 import type { LimitRow } from './limit-row.ts';
 

@@ -1,4 +1,4 @@
-/** When: inspections, deadlines, permits. */
+/** Limits on inspections, deadlines and permits. */
 
 import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';

@@ -1,4 +1,4 @@
-/** Decay, form and anchorage; wind, photographs and readings. */
+/** Limits on decay, form and anchorage; wind, photographs and readings. */
 
 import type { LimitRow } from './limit-row.ts';
 

@@ -1,4 +1,4 @@
-/** Nests, roosts and aircraft. Distances vary from permit to permit: the permit of the place wins. */
+/** Limits on nests, roosts and aircraft. Distances vary between permits: the local permit prevails. */
 
 import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';

@@ -1,4 +1,4 @@
-/** Where people stand while the work is done, and what of it needs a permit or is worth keeping. */
+/** Limits on the work site: exclusion zones, permits, salvage. */
 
 import type { LimitRow } from './limit-row.ts';
 

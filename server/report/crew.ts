@@ -4,7 +4,7 @@ import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
 import { unsafeToClimb } from '../assess/climbing.ts';
 import { conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
 import { showDays } from '../assess/days.ts';
-import { alternativesTo, standingPrescriptions } from '../assess/jobs.ts';
+import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
@@ -52,7 +52,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
     const about = prescriptionsOf(finding);
     return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
   });
-  const standing = standingPrescriptions(tree);
+  const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
     .map(jobName);

@@ -7,9 +7,9 @@ import { asOf, assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
+  type LocatedItem,
   type NotComputed,
   notComputed,
-  type Placed,
   showSound,
 } from '../assess/not-computed.ts';
 import type { Tree } from '../facts/types.ts';
@@ -36,7 +36,7 @@ export interface ReportPage {
 export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
   const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
-  const trees: Placed<ReportTree>[] = [];
+  const trees: LocatedItem<ReportTree>[] = [];
   const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
   for (const file of files) {

@@ -22,7 +22,7 @@ export interface ExportTree {
   readonly settings: Settings;
 }
 
-export type Cell = string | number | undefined;
+type Cell = string | number | undefined;
 
 export interface Column {
   readonly name: string;
@@ -87,7 +87,7 @@ const asWritten = (name: string, ...words: readonly string[]): Column =>
   text(name, tree => written(tree, ...words));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
-export const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
 
 /** What an import of the table gives back. */
 export const RECORD_COLUMNS: readonly Column[] = [

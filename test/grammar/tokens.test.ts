@@ -37,7 +37,8 @@ test('of the samples', () => {
 });
 
 test('of what is no inventory', () => {
-  for (const [, shapes] of [...DAMAGED, ...EXTREME]) for (const { write } of shapes) expectSame(write(20_000, 1));
+  for (const [, shapes] of [...DAMAGED, ...EXTREME])
+    for (const { write } of shapes) expectSame(write(20_000, 1));
 });
 
 /** What begins, ends or joins tokens. */

@@ -3,11 +3,11 @@
 import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import { cite, type SourceId } from '../../server/practice/citation.ts';
-import { greenDensity, type Named } from '../../server/practice/density.ts';
-import { approachDistance, approachDistanceInProportion } from '../../server/practice/electricity.ts';
+import { greenDensity, type BotanicalName } from '../../server/practice/density.ts';
+import { approachDistance, approachLaw } from '../../server/practice/electricity.ts';
 import { limit } from '../../server/practice/limits.ts';
 import { type LogRuleValue, logRuleValue } from '../../server/practice/logs.ts';
-import { pruningWindowsFor, regionPack } from '../../server/practice/regions.ts';
+import { regionPack } from '../../server/practice/regions.ts';
 import {
   CONSEQUENCES,
   LIKELIHOODS,
@@ -18,7 +18,7 @@ import {
   riskRating,
 } from '../../server/practice/risk.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
-import { compressionByGravity, type Wood, woodTable } from '../../server/practice/wood.ts';
+import { compressionByGravity, type WoodProperties, woodTable } from '../../server/practice/wood.ts';
 import type { PublishedCheck } from './published-check.ts';
 
 const shortly = (id: SourceId): string => cite(id).short;
@@ -117,13 +117,18 @@ const printedForArborists = [
   [800, 35, 0],
 ] as const;
 
+const { baseDistance, baseVoltage, stepDistance } = approachLaw;
+/** Without rounding up to whole steps of 10 kV. */
+const proportionalDistance = (volts: number): number =>
+  baseDistance + (stepDistance * Math.max(0, volts - baseVoltage)) / 10_000;
+
 const proportionChecks: readonly PublishedCheck[] = printedForArborists.map(([kilovolts, feet, inches]) => ({
   name: `arborist not qualified for line clearance, ${kilovolts} kV`,
   source: shortly('z133'),
   expected: (feet * 12 + inches) * METRES_PER_INCH,
   tolerance: 0.5 * METRES_PER_INCH,
   unit: 'm',
-  compute: () => approachDistanceInProportion(kilovolts * 1000),
+  compute: () => proportionalDistance(kilovolts * 1000),
 }));
 
 /** Common name, then rupture in MPa, elasticity in GPa and compression in MPa as printed in the metric table. */
@@ -146,7 +151,7 @@ const printedWood = [
 
 const woodChecks: readonly PublishedCheck[] = printedWood.flatMap(
   ([common, rupture, elasticity, compression]) => {
-    const row = (): Wood | undefined => woodTable.find(wood => wood.common === common);
+    const row = (): WoodProperties | undefined => woodTable.find(wood => wood.common === common);
     const check = (
       what: string,
       unit: string,
@@ -180,7 +185,10 @@ const printedDensities = [
   ['Acer saccharum', 881, 901],
 ] as const;
 
-const named = (botanical: string): Named => ({ genus: botanical.split(' ')[0]!, binomial: botanical });
+const named = (botanical: string): BotanicalName => ({
+  genus: botanical.split(' ')[0]!,
+  binomial: botanical,
+});
 
 const densityChecks: readonly PublishedCheck[] = printedDensities.flatMap(([botanical, wood, withBark]) => {
   const check = (what: string, expected: number, compute: () => number | undefined): PublishedCheck => ({
@@ -249,8 +257,9 @@ const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diamet
 });
 
 const oaksClosed = (region: string, month: number, day: number): string =>
-  pruningWindowsFor(regionPack(region).pack, 'Quercus').some(({ window }) =>
-    inWindow(Date.UTC(2026, month - 1, day) / MILLISECONDS_PER_DAY, window),
+  regionPack(region).pack.pruning.some(
+    ({ genera, window }) =>
+      genera.includes('Quercus') && inWindow(Date.UTC(2026, month - 1, day) / MILLISECONDS_PER_DAY, window),
   )
     ? 'closed'
     : 'open';

@@ -4,7 +4,7 @@
  */
 
 import { exact } from '../../server/base/interval.ts';
-import { sectionFigures, figuresWithPeakLoss } from '../../server/mechanics/section.ts';
+import { figuresWithPeakLoss, sectionFigures } from '../../server/mechanics/section.ts';
 import type { CrossSection, WallReading } from '../../server/mechanics/section-types.ts';
 import { barkThickness } from '../../server/mechanics/stem.ts';
 import { cubicLoss, openHollowLoss, quarticLoss, rulesOfThumb } from '../../server/mechanics/thumb.ts';

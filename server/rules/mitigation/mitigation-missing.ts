@@ -1,5 +1,5 @@
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { type Reach, reachOf } from '../../assess/reach.ts';
+import { type ReachedTargets, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { capital, listed } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
@@ -15,14 +15,14 @@ const isOurs = ({ kind, standing, why }: Sign): boolean =>
   !ELSEWHERE.has(kind) &&
   !(kind === 'union' && why.includes('included bark'));
 
-const LEVELS: Readonly<Record<Reach['targets'], readonly [exceeds: Level, mayExceed: Level]>> = {
+const LEVELS: Readonly<Record<ReachedTargets['targets'], readonly [exceeds: Level, mayExceed: Level]>> = {
   open: ['error', 'warning'],
   closed: ['warning', 'note'],
   'not recorded': ['warning', 'note'],
   'out of reach': ['note', 'note'],
 };
 
-const whereWords = ({ targets, open }: Reach): string => {
+const whereWords = ({ targets, open }: ReachedTargets): string => {
   switch (targets) {
     case 'open':
       return ` and ${listed(open.map(({ name }) => `"${name.value}"`))} ${open.length === 1 ? 'is' : 'are'} in reach`;

@@ -1,6 +1,6 @@
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
-import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
+import { type Cumulation, cumulations, type DoseShare, doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
 import { showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -16,7 +16,7 @@ import { ifRead, plan, type Remedy, type Rule, type RuleReport } from '../rule.t
 /** The greatest dose of unrecorded work that would keep every sum within this limit and the season's. */
 function record(
   { tree, settings }: TreeContext,
-  unknown: readonly Share[],
+  unknown: readonly DoseShare[],
   all: readonly Cumulation[],
   limit: number,
 ): Remedy {

@@ -1,6 +1,6 @@
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
+import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
 import { jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
@@ -54,7 +54,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const cut = work?.cutDiameter ?? prescription.cutDiameter;
-    if (!cut || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (!cut || !PRUNING_KINDS.has(prescription.kind.value)) continue;
     const weak = isWeak(tree);
     const judged = judge(readingOf(cut, settings), weak ? 'cut-diameter-weak' : 'cut-diameter', settings);
     if (judged.standing === 'within') {

@@ -1,5 +1,5 @@
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
+import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { showLimit } from '../../assess/judge.ts';
 import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -24,7 +24,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
-    if (!laterals || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (!laterals || !PRUNING_KINDS.has(prescription.kind.value)) continue;
     const { low, high } = readingOf(laterals, settings);
     const judged = beyondLimit(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
     if (!judged) continue;

@@ -2,7 +2,7 @@ import { type AnsweringReduction, answeringReductions, lossJudged } from '../../
 import { jointReduction } from '../../assess/crowns.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
-import { alternativesTo, KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
+import { alternativesTo, openPrescriptions, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import {
   LEAST_EFFECT,
@@ -72,7 +72,7 @@ function jointly(
 ): { readonly all: readonly Prescription[]; readonly sections: readonly SectionLoad[] } {
   const all = openPrescriptions(tree).filter(
     one =>
-      KEEPS_A_CROWN.has(one.kind.value) &&
+      PRUNING_KINDS.has(one.kind.value) &&
       changesCrown(one) &&
       (one === prescription || alternativesTo(tree, one).length === 0),
   );

@@ -1,4 +1,4 @@
-import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
+import { prescriptionsInForce, stagesLeft } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
@@ -8,7 +8,7 @@ import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
   const day = formatDate(tree.felled.value);
-  for (const prescription of standingPrescriptions(tree)) {
+  for (const prescription of prescriptionsInForce(tree)) {
     if (stagesLeft(tree, prescription) === 0) continue;
     const fells = fellsTree(prescription);
     yield {
