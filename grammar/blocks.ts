@@ -1,11 +1,11 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
+import { type Evidence, type ParsedAhead, parseAhead } from './lookahead.ts';
 import { contextsOf, firstWord, linesBelow, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
 import type { Block, BlockSection, Line, LineSyntax, PlacedBlock } from './syntax.ts';
 import { splitLines, type TextLines } from './text.ts';
-import { type Looked, lookAt, type Witness } from './witnesses.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
   .map(head => head.word)
@@ -64,7 +64,7 @@ interface Ahead {
   /** The first line that was not parsed yet. */
   next: number;
   /** Lines that were parsed ahead and not reached yet, in order. */
-  readonly looked: { readonly line: number; readonly at: Looked }[];
+  readonly parsed: { readonly line: number; readonly at: ParsedAhead }[];
 }
 
 const pieceOf = (text: string): Piece => ({
@@ -103,7 +103,7 @@ export const parseBlock = (text: string): Block => parsePiece(pieceOf(text), 0).
 /** How many lines below a damaged one are used to recover it. */
 const LINES_AHEAD = 39;
 
-const NO_WITNESSES: readonly Witness[] = [];
+const NO_EVIDENCE: readonly Evidence[] = [];
 
 /** A section whose lines are being read. */
 interface OpenSection {
@@ -118,7 +118,7 @@ class Reading {
   private below = linesBelow(undefined);
   private top: HeadSpec | undefined;
   /** Below a head that could not be recovered, lines are not reported one by one. */
-  private lost = false;
+  private suppressCascade = false;
   /** Field words that the current head already has; computed when first needed. */
   private seen: Set<string> | undefined;
 
@@ -130,7 +130,7 @@ class Reading {
 
   take(i: number): 'next block' | undefined {
     const line = this.from + i;
-    const read = readLine(this.piece.lines.texts[line]!, this.below, this.lookedAt(line));
+    const read = readLine(this.piece.lines.texts[line]!, this.below, this.parsedAt(line));
     switch (read.role) {
       case 'blank':
       case 'comment':
@@ -167,7 +167,7 @@ class Reading {
     }
     this.below = linesBelow(spec);
     this.seen = undefined;
-    this.lost = false;
+    this.suppressCascade = false;
     this.lines.push(kept);
     this.sections.push({ word: spec.word, head: i, fields: [] });
     return;
@@ -181,30 +181,30 @@ class Reading {
   }
 
   /** The evidence in the lines below a damaged one. */
-  private ahead(first: number): readonly Witness[] {
-    const ahead = (this.piece.ahead ??= { next: 0, looked: [] });
+  private ahead(first: number): readonly Evidence[] {
+    const ahead = (this.piece.ahead ??= { next: 0, parsed: [] });
     const { texts } = this.piece.lines;
-    const { looked } = ahead;
+    const { parsed } = ahead;
     const end = Math.min(first + LINES_AHEAD, texts.length);
     for (let line = Math.max(ahead.next, first); line < end; line++) {
-      const at = lookAt(texts[line]!);
-      if (at) looked.push({ line, at });
+      const at = parseAhead(texts[line]!);
+      if (at) parsed.push({ line, at });
     }
     ahead.next = Math.max(ahead.next, end);
-    let witnesses: Witness[] | undefined;
-    for (const { line, at } of looked) {
-      if (line >= first && at.witness) (witnesses ??= []).push(at.witness);
+    let evidence: Evidence[] | undefined;
+    for (const { line, at } of parsed) {
+      if (line >= first && at.evidence) (evidence ??= []).push(at.evidence);
     }
-    return witnesses ?? NO_WITNESSES;
+    return evidence ?? NO_EVIDENCE;
   }
 
   /** The syntax of a line that was already parsed by the lookahead. */
-  private lookedAt(line: number): LineSyntax | undefined {
+  private parsedAt(line: number): LineSyntax | undefined {
     const { ahead } = this.piece;
     if (!ahead) return undefined;
-    const { looked } = ahead;
-    while (looked.length > 0 && looked[0]!.line < line) looked.shift();
-    const next = looked[0];
+    const { parsed } = ahead;
+    while (parsed.length > 0 && parsed[0]!.line < line) parsed.shift();
+    const next = parsed[0];
     return next?.line === line ? next.at.syntax : undefined;
   }
 
@@ -218,8 +218,8 @@ class Reading {
       const read = readHead(syntax, head, argumentsFrom);
       return this.head(i, head, { ...read, mistake });
     }
-    const silent = this.lost && contextsOf(syntax).length > 0;
-    if (current === undefined) this.lost = true;
+    const silent = this.suppressCascade && contextsOf(syntax).length > 0;
+    if (current === undefined) this.suppressCascade = true;
     const { role, word, values } = bad;
     this.lines.push({ syntax, role, word, values, mistake: silent ? undefined : mistake });
     return;

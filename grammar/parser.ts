@@ -7,7 +7,7 @@ import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } 
 import { type MonthDay, parseDate, parseMonthDay } from '../server/base/dates.ts';
 import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from '../server/base/quantity.ts';
 import { habitOf, twoDigits } from './habits.ts';
-import { lexicalMistake, mistakeOfWholeLine } from './spoiled.ts';
+import { lexicalMistake, mistakeOfRawLine } from './lexical-errors.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { ownText } from './text.ts';
 import * as T from './tokens.ts';
@@ -293,7 +293,7 @@ const parser = new LineParser();
 export function parseLine(line: string): LineSyntax {
   // The syntax is cached and outlives the file's text.
   const text = ownText(line);
-  const early = mistakeOfWholeLine(text);
+  const early = mistakeOfRawLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
   const { tokens, comment: note } = T.tokensOf(text);
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };

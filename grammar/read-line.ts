@@ -4,14 +4,14 @@
  */
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
+import { withoutLexicalErrors } from './lexical-errors.ts';
 import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
 import { Shapes } from './shapes.ts';
-import { unspoiled } from './spoiled.ts';
 import type { Line, LineSyntax, Mistake, WordItem } from './syntax.ts';
 
 /** Size of the cache; cleared when full. Inventories repeat a few thousand lines. */
-const KEPT_LINES = 20_000;
+const CACHED_LINES = 20_000;
 
 /** Cache of lines below one head, or above the first. */
 export interface KeptLines {
@@ -35,9 +35,9 @@ export const linesBelow = (current: HeadSpec | undefined): KeptLines => keptBelo
 export function readLine(text: string, { current, lines, shapes }: KeptLines, syntax?: LineSyntax): Line {
   const known = lines.get(text) ?? shapes.read(text);
   if (known) return known;
-  const read = readAfresh(syntax ?? parseLine(text), current);
+  const read = readUncached(syntax ?? parseLine(text), current);
   if (!isShort(read.syntax)) return read;
-  if (lines.size >= KEPT_LINES) lines.clear();
+  if (lines.size >= CACHED_LINES) lines.clear();
   if (mayRepeat(read, current)) lines.set(read.syntax.text, read);
   else shapes.keep(read);
   return read;
@@ -99,8 +99,8 @@ function readField(syntax: LineSyntax, field: FieldSpec): Line {
 }
 
 /** Reads a line without the cache. */
-export function readAfresh(syntax: LineSyntax, current: HeadSpec | undefined): Line {
-  if (syntax.mistake && syntax.items.length === 0) return readSpoiled(syntax, current);
+export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined): Line {
+  if (syntax.mistake && syntax.items.length === 0) return readWithLexicalError(syntax, current);
   const role = syntax.comment ? 'comment' : 'blank';
   if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };
   return classify(syntax, current);
@@ -128,7 +128,7 @@ function classify(syntax: LineSyntax, current: HeadSpec | undefined): Line {
 }
 
 /** A line with a lexical error: classified as far as possible; the lexical error stays its only mistake. */
-function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): Line {
+function readWithLexicalError(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   const mistake = syntax.mistake!;
   const { text } = syntax;
   const spoiled = (role: 'field' | 'bad', word?: string): Line => ({
@@ -139,10 +139,10 @@ function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): Line {
     mistake,
   });
   if (mistake.code === 'line-too-long' || mistake.code === 'merge-conflict') return spoiled('bad');
-  const clean = unspoiled(text);
+  const clean = withoutLexicalErrors(text);
   // If no mark was removed, the order of the words is wrong.
   const whole = clean === text ? syntax : parseLine(clean);
-  const rest = whole.items.length > 0 ? whole : parseLine(unspoiled(text.slice(0, mistake.start)));
+  const rest = whole.items.length > 0 ? whole : parseLine(withoutLexicalErrors(text.slice(0, mistake.start)));
   if (rest.items.length === 0) return spoiled('bad');
   const read = classify(rest, current);
   if (read.role === 'head') return { ...read, syntax, mistake };

@@ -5,13 +5,13 @@
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
+import { type Evidence, type Scores, scoresOf } from './lookahead.ts';
 import { fits, oneOf } from './match.ts';
 import { isSlip, nearest, near as nearWords } from './nearest.ts';
 import { contextsOf, firstWord, isShort } from './read-line.ts';
 import type { LineSyntax, Mistake } from './syntax.ts';
-import { type Scores, scoresOf, type Witness } from './witnesses.ts';
 
-export interface Surroundings {
+export interface RecoveryContext {
   readonly current: HeadSpec | undefined;
   readonly top: HeadSpec | undefined;
   /** Field words that the current head already has. */
@@ -27,32 +27,32 @@ export interface Guess {
 }
 
 /** Size of the cache in each context; cleared when full. */
-const KEPT_GUESSES = 20_000;
+const CACHED_GUESSES = 20_000;
 
 /** @param ahead evidence in the lines below; without any, the result depends on the line alone and is cached */
-export function guess(syntax: LineSyntax, around: Surroundings, ahead: readonly Witness[]): Guess {
-  const place = standing(around.current, around.top);
-  if (ahead.length > 0) return guessAfresh(syntax, around, place, ahead);
+export function guess(syntax: LineSyntax, around: RecoveryContext, ahead: readonly Evidence[]): Guess {
+  const place = allowedIn(around.current, around.top);
+  if (ahead.length > 0) return guessUncached(syntax, around, place, ahead);
   const { alone } = place;
   const known = alone.get(syntax.text);
   if (known) return known;
-  const guessed = guessAfresh(syntax, around, place, ahead);
-  if (alone.size >= KEPT_GUESSES) alone.clear();
+  const guessed = guessUncached(syntax, around, place, ahead);
+  if (alone.size >= CACHED_GUESSES) alone.clear();
   if (isShort(syntax)) alone.set(syntax.text, guessed);
   return guessed;
 }
 
-function guessAfresh(
+function guessUncached(
   syntax: LineSyntax,
-  { current, top, seen }: Surroundings,
-  { heads, fieldWords, parts, byPart, could }: Standing,
-  ahead: readonly Witness[],
+  { current, top, seen }: RecoveryContext,
+  { heads, fieldWords, parts, byPart, could }: Allowed,
+  ahead: readonly Evidence[],
 ): Guess {
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
   const scores = scoresOf(ahead, current, top, seen);
-  const { of: speaks, stay } = scores;
+  const { of: scoreOf, stay } = scores;
   // `chek`, `nest` or `check` for `nest check`; of equally near heads, the one that the lines below fit best.
   const nearHeads =
     word === undefined
@@ -63,7 +63,7 @@ function guessAfresh(
   const near = best(nearHeads, scores);
 
   // Other heads would not fit the lines below any better.
-  const isWorth = (head: HeadSpec) => speaks(head) > stay || (stay > 0 && speaks(head) === stay);
+  const isWorth = (head: HeadSpec) => scoreOf(head) > stay || (stay > 0 && scoreOf(head) === stay);
   const dropped =
     syntax.items.length === 0
       ? undefined
@@ -73,9 +73,9 @@ function guessAfresh(
         );
   const isMeant =
     near &&
-    (speaks(near) > stay ||
+    (scoreOf(near) > stay ||
       (nearField === undefined && fits(syntax, argumentsFrom(syntax, near), near.node)));
-  if (near && isMeant && !(dropped && speaks(dropped) > Math.max(speaks(near), stay))) {
+  if (near && isMeant && !(dropped && scoreOf(dropped) > Math.max(scoreOf(near), stay))) {
     return {
       head: near,
       argumentsFrom: argumentsFrom(syntax, near),
@@ -83,8 +83,9 @@ function guessAfresh(
     };
   }
   // A line with fixed words of a head's form (`B, C proved`) needs less evidence from the lines below.
-  const telling = dropped && isTelling(dropped.node) && fits(syntax, 0, dropped.node) && speaks(dropped) > 0;
-  if (dropped && (speaks(dropped) > stay || (telling && speaks(dropped) === stay))) {
+  const telling =
+    dropped && hasFixedWords(dropped.node) && fits(syntax, 0, dropped.node) && scoreOf(dropped) > 0;
+  if (dropped && (scoreOf(dropped) > stay || (telling && scoreOf(dropped) === stay))) {
     const from = fits(syntax, 0, dropped.node) ? 0 : 1;
     return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
   }
@@ -100,7 +101,7 @@ function guessAfresh(
 }
 
 /** What is allowed in a context. */
-interface Standing {
+interface Allowed {
   readonly heads: readonly HeadSpec[];
   readonly fieldWords: readonly string[];
   /** The words of the heads, whole and one by one. */
@@ -112,17 +113,17 @@ interface Standing {
   readonly alone: Map<string, Guess>;
 }
 
-const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Standing>>();
+const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Allowed>>();
 
-function standing(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+function allowedIn(current: HeadSpec | undefined, top: HeadSpec | undefined): Allowed {
   let byTop = known.get(current);
   if (!byTop) known.set(current, (byTop = new Map()));
   let found = byTop.get(top);
-  if (!found) byTop.set(top, (found = standingAfresh(current, top)));
+  if (!found) byTop.set(top, (found = computeAllowed(current, top)));
   return found;
 }
 
-function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+function computeAllowed(current: HeadSpec | undefined, top: HeadSpec | undefined): Allowed {
   const heads = [...headsUnder(undefined), ...(top ? headsUnder(top.word) : [])];
   const byPart = new Map<string, HeadSpec[]>();
   for (const head of heads) {
@@ -145,16 +146,16 @@ function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined
 }
 
 /** The head with most evidence; the first of equals. */
-function best(heads: readonly HeadSpec[], { of: speaks }: Scores): HeadSpec | undefined {
+function best(heads: readonly HeadSpec[], { of: scoreOf }: Scores): HeadSpec | undefined {
   let found: HeadSpec | undefined;
-  for (const head of heads) if (!found || speaks(head) > speaks(found)) found = head;
+  for (const head of heads) if (!found || scoreOf(head) > scoreOf(found)) found = head;
   return found;
 }
 
 /** Whether the form contains fixed words, not only names, texts and quantities. */
-function isTelling(node: FormNode): boolean {
+function hasFixedWords(node: FormNode): boolean {
   if (node.kind === 'choice') return true;
-  return node.kind === 'sequence' && node.nodes.some(isTelling);
+  return node.kind === 'sequence' && node.nodes.some(hasFixedWords);
 }
 
 /** The item after the words of the head. */

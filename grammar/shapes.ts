@@ -8,7 +8,7 @@ import type { Item, Line, LineSyntax } from './syntax.ts';
 import type { Span } from './text.ts';
 
 /** Size of the cache; cleared when full. Trees numbered by hand have a few dozen shapes. */
-const KEPT_SHAPES = 1000;
+const CACHED_SHAPES = 1000;
 
 /** Cache of lines below one head, by shape. */
 export class Shapes {
@@ -23,7 +23,7 @@ export class Shapes {
   keep(line: Line): void {
     const shape = shapeOf(line);
     if (!shape) return;
-    if (this.byHash.size >= KEPT_SHAPES) this.byHash.clear();
+    if (this.byHash.size >= CACHED_SHAPES) this.byHash.clear();
     this.byHash.set(hashOf(shape.text), shape);
   }
 }

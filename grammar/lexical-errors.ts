@@ -13,7 +13,7 @@ const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'g');
 export const LINE_LIMIT = 20_000;
 
 /** Mistakes that are found without lexing. */
-export function mistakeOfWholeLine(text: string): Mistake | undefined {
+export function mistakeOfRawLine(text: string): Mistake | undefined {
   const span = { start: 0, end: Math.min(text.length, 80) };
   if (text.length > LINE_LIMIT) {
     return {
@@ -64,7 +64,7 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken,
  * A line without its lexical errors, so that it can be classified: stray marks become blanks of the same length, and an
  * unclosed text is cut off.
  */
-export function unspoiled(text: string): string {
+export function withoutLexicalErrors(text: string): string {
   const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
   const kept: string[] = [];
   let end = 0;

@@ -7,7 +7,7 @@ import { firstWord, headNamed } from './read-line.ts';
 import type { LineSyntax } from './syntax.ts';
 
 /** A line that fits some heads. */
-export interface Witness {
+export interface Evidence {
   /** The head that it names. */
   readonly inner: HeadSpec | undefined;
   /** The heads it may belong to, each with its field. */
@@ -38,26 +38,26 @@ const NO_FIELDS: readonly Owned[] = [];
 const FIRST_WORD = /[ \t\u00A0\uFEFF]*([a-z][a-z-]*)/y;
 
 /** Most lines of non-inventories do not begin with a word of the notation: skip parsing them. */
-function mayTell(line: string): boolean {
+function mayBeEvidence(line: string): boolean {
   FIRST_WORD.lastIndex = 0;
   const word = FIRST_WORD.exec(line)?.[1];
   return word !== undefined && (HEADS.has(word) || TWO_WORD_HEADS.has(word) || OWNED.has(word));
 }
 
 /** A line that was parsed ahead. */
-export interface Looked {
+export interface ParsedAhead {
   readonly syntax: LineSyntax;
-  readonly witness: Witness | undefined;
+  readonly evidence: Evidence | undefined;
 }
 
 /** Undefined for a line that is no evidence. */
-export function lookAt(line: string): Looked | undefined {
-  if (!mayTell(line)) return undefined;
+export function parseAhead(line: string): ParsedAhead | undefined {
+  if (!mayBeEvidence(line)) return undefined;
   const syntax = parseLine(line);
-  return { syntax, witness: witnessOf(syntax) };
+  return { syntax, evidence: evidenceOf(syntax) };
 }
 
-function witnessOf(syntax: LineSyntax): Witness | undefined {
+function evidenceOf(syntax: LineSyntax): Evidence | undefined {
   const inner = headNamed(syntax)?.head;
   if (inner) return { inner, fields: NO_FIELDS };
   const forms = OWNED.get(firstWord(syntax)?.text ?? '');
@@ -79,18 +79,18 @@ const NOTHING_SAID = [-1, 0].map((stay): Scores => ({ of: () => 0, stay }));
  * @param top the current head of the file
  */
 export function scoresOf(
-  witnesses: readonly Witness[],
+  evidence: readonly Evidence[],
   current: HeadSpec | undefined,
   top: HeadSpec | undefined,
   seen: ReadonlySet<string>,
 ): Scores {
-  if (witnesses.length === 0) return NOTHING_SAID[current ? 1 : 0]!;
+  if (evidence.length === 0) return NOTHING_SAID[current ? 1 : 0]!;
   const counts = new Map<HeadSpec, number>();
   const taken = new Set<FieldSpec>();
   let stay = 0;
   let i = 0;
-  for (; i < witnesses.length && !witnesses[i]!.inner; i++) {
-    for (const { head, field } of witnesses[i]!.fields) {
+  for (; i < evidence.length && !evidence[i]!.inner; i++) {
+    for (const { head, field } of evidence[i]!.fields) {
       if (taken.has(field) && !field.many) continue;
       taken.add(field);
       counts.set(head, (counts.get(head) ?? 0) + 1);
@@ -98,12 +98,12 @@ export function scoresOf(
     }
   }
   // Inner heads are evidence for another head of the file only if they are not allowed below the current one.
-  const under = witnesses[i]?.inner?.under;
+  const under = evidence[i]?.inner?.under;
   const outer = under === undefined ? undefined : HEADS.get(under)!;
   if (outer && outer !== top) {
     let inside = 0;
-    for (; i < witnesses.length; i++) {
-      const { inner } = witnesses[i]!;
+    for (; i < evidence.length; i++) {
+      const { inner } = evidence[i]!;
       if (inner && inner.under !== under) break;
       if (inner) inside++;
     }
