@@ -2,8 +2,8 @@
 
 import { describe, expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
+import { expectedAfter } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
-import { expectedAfter } from '../../server/language/expected.ts';
 
 /** After a field of a head, or the head itself: words, commas, and values as `name:type`. */
 function expected(line: string, head: string): readonly string[] {
