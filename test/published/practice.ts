@@ -3,7 +3,7 @@
 import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import { cite, type SourceId } from '../../server/practice/citation.ts';
-import { greenDensity, type BotanicalName } from '../../server/practice/density.ts';
+import { type BotanicalName, greenDensity } from '../../server/practice/density.ts';
 import { approachDistance, approachLaw } from '../../server/practice/electricity.ts';
 import { limit } from '../../server/practice/limits.ts';
 import { type LogRuleValue, logRuleValue } from '../../server/practice/logs.ts';
