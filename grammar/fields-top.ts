@@ -1,10 +1,10 @@
-/** Heads of the file itself and their fields: site, person, crew, practice, tree. See fields.ts. */
+/** Heads of the file itself and their fields: site, person, crew, practice, tree. See entries.ts. */
 
-import type { FieldEntry, HeadEntry } from './fields.ts';
+import type { FieldEntry, HeadEntry } from './entries.ts';
 
 export const NOTE: FieldEntry = {
   word: 'note',
-  form: '<text:text>',
+  form: '<notes:text>',
   summary: 'Anything worth keeping that no other field holds; reports show it.',
   example: 'note "gate code from the office"',
   many: true,
@@ -12,14 +12,14 @@ export const NOTE: FieldEntry = {
 
 export const BECAUSE: FieldEntry = {
   word: 'because',
-  form: '<text:text>',
+  form: '<because:text>',
   summary: 'The reason, for whoever reads this later.',
   example: 'because "lighten the load on the cavities; keep the screen"',
 };
 
 export const BY: FieldEntry = {
   word: 'by',
-  form: '<person:name>',
+  form: '<by:person>',
   summary: 'The person who did it, as named by a person head.',
   example: 'by RV',
 };
@@ -30,11 +30,12 @@ const POSITION: FieldEntry = {
   summary: 'Latitude and longitude in decimal degrees, WGS 84.',
   example: 'position 44.31281, -122.87131',
   distinct: true,
+  reader: 'position',
 };
 
 export const DBH: FieldEntry = {
   word: 'dbh',
-  form: '<diameter:length> {, <diameter:length>} [at <at:length>]',
+  form: '<diameters:length> {, <diameters:length>} [at <measuredAt:length>]',
   summary:
     'Diameter at breast height; one for each stem. The height of measuring follows the region unless stated.',
   example: 'dbh 41 in',
@@ -42,9 +43,10 @@ export const DBH: FieldEntry = {
 
 export const GIRTH: FieldEntry = {
   word: 'girth',
-  form: '<girth:length> {, <girth:length>} [at <at:length>]',
+  form: '<diameters:length> {, <diameters:length>} [at <measuredAt:length>]',
   summary: 'Circumference at breast height, where that was taped instead of the diameter.',
   example: 'girth 327 cm',
+  reader: 'girth',
 };
 
 export const TREE_HEIGHT: FieldEntry = {
@@ -54,7 +56,7 @@ export const TREE_HEIGHT: FieldEntry = {
   example: 'height 52 ft',
 };
 
-export const QUALIFICATIONS = [
+const QUALIFICATIONS = [
   'consulting arborist',
   'climbing arborist',
   'ground worker',
@@ -68,9 +70,16 @@ export const QUALIFICATIONS = [
 
 const QUALIFIED: FieldEntry = {
   word: 'qualified',
-  form: `<qualification:${QUALIFICATIONS.join('|')}> {, <qualification:${QUALIFICATIONS.join('|')}>}`,
+  form: `<qualifications:${QUALIFICATIONS.join('|')}> {, <qualifications:${QUALIFICATIONS.join('|')}>}`,
   summary: 'What they are qualified for.',
   example: 'qualified consulting arborist, remote pilot',
+};
+
+const VIGOR: FieldEntry = {
+  word: 'vigor',
+  form: '<vigor:good|fair|poor|dead>',
+  summary: 'Vigor of growth and foliage.',
+  example: 'vigor fair',
 };
 
 const TREE_FIELDS: readonly FieldEntry[] = [
@@ -87,19 +96,20 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   TREE_HEIGHT,
   {
     word: 'crown',
-    form: '(from <base:length> [, <spread:length> wide] | <spread:length> wide)',
+    form: '(from <crownBase:length> [, <crownSpread:length> wide] | <crownSpread:length> wide)',
     summary: 'Height of the crown base and mean crown spread.',
     example: 'crown from 14 ft, 58 ft wide',
   },
   {
     word: 'live-crown',
-    form: '<ratio:share>',
+    form: '<liveCrown:share>',
     summary: 'Live crown ratio: length of the living crown over height of the tree.',
     example: 'live-crown 65 %',
   },
   {
     word: 'lean',
-    form: '<lean:angle> [toward <toward:bearing>] [, <course:steady|increasing|new|corrected>]',
+    form: '<angle:angle> [toward <toward:bearing>] [, <course:steady|increasing|new|corrected>]',
+    group: 'lean',
     summary: 'Lean of the trunk from upright, where it points, and whether it changes.',
     example: 'lean 12 deg toward SW, steady',
   },
@@ -115,46 +125,47 @@ const TREE_FIELDS: readonly FieldEntry[] = [
     summary: 'Stage of life.',
     example: 'age mature',
   },
-  {
-    word: 'vigor',
-    form: '<vigor:good|fair|poor|dead>',
-    summary: 'Vigor of growth and foliage.',
-    example: 'vigor fair',
-  },
-  {
-    word: 'vigour',
-    form: '<vigor:good|fair|poor|dead>',
-    summary: 'The same as vigor.',
-    example: 'vigour fair',
-  },
+  VIGOR,
+  { ...VIGOR, word: 'vigour', summary: 'The same as vigor.', example: 'vigour fair', alias: 'vigor' },
   {
     word: 'stressed',
     form: 'by <cause:drought|storm|construction|disease|insects|heat|flooding> [, since <since:date>]',
     summary: 'A stress that the tree is still under; its pruning limits become narrower.',
     example: 'stressed by drought, since 2025-07-01',
+    group: 'stressed',
+    happened: 'stress',
   },
   {
     word: 'protected',
     form: '[by <by:text>] [permit (none | <permit:name>) [, until <until:date>] [, for <scope:pruning|removal|any work>]]',
     summary: 'A protected tree: by which order, and the permit for work on it with its last day.',
     example: 'protected permit TR-2291, until 2026-12-31',
+    group: 'protection',
   },
   {
     word: 'formerly',
-    form: '<tag:name>',
+    form: '<formerly:name>',
     summary: 'The tag that this tree had before.',
     example: 'formerly T-009',
     many: true,
   },
   {
+    word: 'planted',
+    form: '<planted:date>',
+    summary: 'The day the tree was planted; 1 January where only the year is known.',
+    example: 'planted 1998-03-01',
+    happened: 'planting',
+  },
+  {
     word: 'felled',
-    form: '<date:date>',
+    form: '<felled:date>',
     summary: 'The day the tree was felled or fell; its record stays.',
     example: 'felled 2025-11-20',
+    happened: 'felling',
   },
   {
     word: 'photo',
-    form: '<path:path>',
+    form: '<photos:path>',
     summary: 'A photograph of the whole tree.',
     example: 'photo photos/14-whole.jpg',
     many: true,
@@ -168,6 +179,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
     form: '<name:text>',
     summary: 'A place with trees. It owns the files of its folder and below, until a nested site takes over.',
     example: 'site "Fernhollow Court"',
+    key: [],
     fields: [
       {
         word: 'region',
@@ -181,6 +193,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<speed:speed> , exposure <exposure:B|C|D>',
         summary: 'Basic wind speed of the site (3-second gust) and exposure category of ASCE 7.',
         example: 'wind 92 mph, exposure B',
+        group: 'wind',
       },
       {
         word: 'client',
@@ -196,7 +209,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'breast-height',
-        form: '<height:length>',
+        form: '<breastHeight:length>',
         summary: 'Height at which dbh is measured, where it is not that of the region.',
         example: 'breast-height 4.5 ft',
       },
@@ -205,6 +218,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<date:date> [<text:text>]',
         summary: 'A storm after which trees with watched defects are looked at again.',
         example: 'storm 2026-01-18 "gusts to 61 mph"',
+        group: 'storms',
         many: true,
       },
       {
@@ -215,18 +229,21 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'airspace',
-        form: '(uncontrolled | controlled [, authorized <until:date>])',
+        form: '(uncontrolled | <controlled:controlled> [, authorized <authorizedUntil:date>])',
         summary: 'Whether flights with a drone need authorization here, and until when it holds.',
         example: 'airspace uncontrolled',
+        group: 'airspace',
       },
       NOTE,
     ],
   },
   {
     word: 'person',
-    form: '<person:name> <name:text>',
+    form: '<id:name> <name:text>',
     summary: 'Somebody who inspects, prescribes or works, by a short name.',
     example: 'person RV "Ruth Varga"',
+    key: ['id'],
+    declares: 'person',
     fields: [
       QUALIFIED,
       {
@@ -234,6 +251,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<number:text> [, until <until:date>]',
         summary: 'A certificate or licence and its last day.',
         example: 'certificate "remote pilot 4417", until 2027-05-31',
+        group: 'certificates',
         many: true,
       },
       NOTE,
@@ -241,20 +259,22 @@ export const TOP_HEADS: readonly HeadEntry[] = [
   },
   {
     word: 'crew',
-    form: '<crew:name> <name:text>',
+    form: '<id:name> <name:text>',
     summary: 'A crew with its limits.',
     example: 'crew ROPE "Rope crew"',
+    key: ['id'],
+    declares: 'crew',
     fields: [
       {
         word: 'members',
-        form: '<person:name> {, <person:name>}',
+        form: '<members:person> {, <members:person>}',
         summary: 'The persons in it.',
         example: 'members JM, TL',
       },
       QUALIFIED,
       {
         word: 'rope',
-        form: '<mass:mass>',
+        form: '<rope:mass>',
         summary: 'Heaviest piece that the crew lowers on its rigging.',
         example: 'rope 400 lb',
       },
@@ -263,8 +283,9 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<mass:mass> [at <reach:length>]',
         summary: 'Heaviest pick of the crane, at its reach.',
         example: 'crane 6000 lb at 60 ft',
+        group: 'crane',
       },
-      { word: 'lift', form: '<reach:length>', summary: 'Working height of the lift.', example: 'lift 55 ft' },
+      { word: 'lift', form: '<lift:length>', summary: 'Working height of the lift.', example: 'lift 55 ft' },
       NOTE,
     ],
   },
@@ -273,6 +294,7 @@ export const TOP_HEADS: readonly HeadEntry[] = [
     form: '<name:text>',
     summary: 'Limits, seasons and severities for this folder and below, each with its reason.',
     example: 'practice "Office limits"',
+    key: ['name'],
     fields: [NOTE],
   },
   {
@@ -280,6 +302,8 @@ export const TOP_HEADS: readonly HeadEntry[] = [
     form: '<tag:name> [<name:text>]',
     summary: 'A tree by its tag, unique in its site.',
     example: 'tree 14 "Lawn maple"',
+    key: ['tag'],
+    declares: 'tag',
     distinct: true,
     fields: TREE_FIELDS,
   },
@@ -289,10 +313,13 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
   {
     word: 'limit',
     under: 'practice',
-    form: '<limit:limit> (<value:share> | <value:length> | <value:angle> | <value:duration> | <value:mass> | <value:voltage> | <value:number>)',
+    form: '<name:limit> (<value:share> | <value:length> | <value:angle> | <value:duration> | <value:mass> | <value:voltage> | <value:number>)',
     summary:
       'Another value for one of the limits that the rules use; one of law or safety only a stricter one.',
     example: 'limit strength-loss 30 %',
+    list: 'limits',
+    key: ['name'],
+    needs: 'value',
     fields: [
       BECAUSE,
       {
@@ -301,6 +328,7 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
         summary:
           'What allows a limit looser than the law, and its last day: a waiver, or a condition of a permit.',
         example: 'authorized by "waiver 107W-2026-0123", until 2026-12-31',
+        group: 'authorized',
       },
     ],
   },
@@ -310,6 +338,9 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
     form: '<season:nesting|raptor nesting|bat maternity|pruning> <days:monthDays>',
     summary: 'Another season than that of the region; pruning names the days on which cuts are not wanted.',
     example: 'season nesting 02-01..08-31',
+    list: 'seasons',
+    key: ['season'],
+    needs: 'days',
     fields: [BECAUSE],
   },
   {
@@ -318,6 +349,9 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
     form: '<rule:rule> <level:error|warning|note|off>',
     summary: 'Another level for the findings of a rule; those of law and safety only a graver one.',
     example: 'severity live-crown-ratio note',
+    list: 'severities',
+    key: ['rule'],
+    needs: 'level',
     fields: [BECAUSE],
   },
 ];

@@ -1,6 +1,6 @@
-/** Heads that stand inside a tree, and their fields. See fields.ts. Long because it is one table, read as one. */
+/** Heads that stand inside a tree, and their fields. See entries.ts. Long because it is one table, read as one. */
 
-import type { FieldEntry, HeadEntry } from './fields.ts';
+import type { FieldEntry, HeadEntry } from './entries.ts';
 import { BECAUSE, BY, DBH, GIRTH, NOTE, TREE_HEIGHT } from './fields-top.ts';
 
 const FROM_WHERE = '<from:ground|drone|rope|lift|platform|window>';
@@ -12,16 +12,19 @@ const PHOTO: FieldEntry = {
     'A photograph: its file, the distance to the subject, and (where the file does not say) the 35 mm-equivalent focal length and the width of the picture.',
   example: 'photo photos/14-north.jpg, from 55 ft',
   many: true,
+  group: 'photos',
 };
 
 const SEEN: FieldEntry = {
   word: 'seen',
-  form: '<date:date>',
+  form: '<seen:date>',
   summary: 'The day of the inspection that saw it, where that is not the last one above.',
   example: 'seen 2026-03-14',
+  inspected: true,
+  happened: 'inspection of',
 };
 
-export const PRESCRIPTION_KINDS = [
+const PRESCRIPTION_KINDS = [
   'keep',
   'watch',
   'reduce',
@@ -66,7 +69,7 @@ const PART_DIAMETER: FieldEntry = {
 
 const UNION: FieldEntry = {
   word: 'union',
-  form: '<union:sound|included bark|cracked|unseen> [, with <with:name>]',
+  form: '<union:sound|included bark|cracked|unseen> [, with <unionWith:part>]',
   summary: 'The union with the rest of the tree; with names the other stem of a codominant pair.',
   example: 'union included bark, with South',
 };
@@ -80,7 +83,7 @@ const PART_LEAN: FieldEntry = {
 
 const PART_FROM: FieldEntry = {
   word: 'from',
-  form: '<height:length> [, facing <facing:bearing>]',
+  form: '<from:length> [, facing <facing:bearing>]',
   summary: 'Height above ground where it begins, and where it points.',
   example: 'from 9 ft, facing SE',
 };
@@ -107,7 +110,7 @@ const PART_FIELDS: readonly FieldEntry[] = [
   PART_LEAN,
   {
     word: 'crown',
-    form: '(from <base:length> [, <spread:length> wide] | <spread:length> wide)',
+    form: '(from <crownBase:length> [, <crownSpread:length> wide] | <crownSpread:length> wide)',
     summary: 'A crown of its own.',
     example: 'crown from 18 ft, 30 ft wide',
   },
@@ -117,7 +120,7 @@ const PART_FIELDS: readonly FieldEntry[] = [
 const DEFECT_FIELDS: readonly FieldEntry[] = [
   {
     word: 'on',
-    form: '<part:name> at <height:length> [, facing <facing:bearing>]',
+    form: '<part:part> at <height:length> [, facing <facing:bearing>]',
     summary: 'On which stem or limb (trunk for the main stem), how high, and the bearing it faces.',
     example: 'on North at 18 ft, facing SW',
   },
@@ -143,9 +146,10 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'opening',
-    form: '(closed | <width:length> wide [, <tall:length> tall])',
+    form: '(<closed:closed> | <width:length> wide [, <tall:length> tall])',
     summary: 'The opening in the surface.',
     example: 'opening 9 in wide, 14 in tall',
+    group: 'opening',
   },
   {
     word: 'depth',
@@ -159,6 +163,7 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
     summary:
       'Thickness of the sound wall: without a bearing all round, with one there. Between bearings the wall is known the less the further apart they are; four or more give a figure to work with.',
     example: 'wall 2..4 in at SW, ~5 in at NE',
+    reader: 'walls',
   },
   {
     word: 'length',
@@ -177,6 +182,7 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
     form: '<share:share> of <of:circumference|crown|roots|union>',
     summary: 'How much of it is affected.',
     example: 'share 30 % of circumference',
+    group: 'share',
   },
   {
     word: 'species',
@@ -186,17 +192,13 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'closed',
-    form: '<date:date> [<text:text>]',
+    form: '<closed:date> [<closedBecause:text>]',
     summary: 'The day it ceased to matter, and why.',
     example: 'closed 2026-06-01 "limb removed"',
+    happened: 'closing of',
+    ends: true,
   },
-  {
-    word: 'photo',
-    form: PHOTO.form,
-    summary: PHOTO.summary,
-    example: 'photo photos/14-a.jpg, from 20 ft',
-    many: true,
-  },
+  { ...PHOTO, example: 'photo photos/14-a.jpg, from 20 ft' },
   NOTE,
 ];
 
@@ -206,18 +208,21 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     form: '<from:length> to <to:length>',
     summary: 'Height before and after.',
     example: 'height 52 ft to 46 ft',
+    group: 'height',
   },
   {
     word: 'spread',
     form: '<from:length> to <to:length>',
     summary: 'Crown spread before and after.',
     example: 'spread 58 ft to 52 ft',
+    group: 'spread',
   },
   {
     word: 'base',
     form: '<from:length> to <to:length>',
     summary: 'Height of the crown base before and after lifting.',
     example: 'base 14 ft to 16 ft',
+    group: 'base',
   },
   {
     word: 'dose',
@@ -227,14 +232,14 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'cuts',
-    form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
+    form: '(up to <cutDiameter:length> [, laterals <laterals:number>] | laterals <laterals:number>)',
     summary:
       'Largest cut, and the least diameter of the lateral left at a reduction cut over that of the part removed.',
     example: 'cuts up to 3 in, laterals 0.4',
   },
   {
     word: 'method',
-    form: '<method:collar cuts|reduction cuts|heading cuts|flush cuts|topping|inner branches> {, <method:collar cuts|reduction cuts|heading cuts|flush cuts|topping|inner branches>}',
+    form: '<methods:collar cuts|reduction cuts|heading cuts|flush cuts|topping|inner branches> {, <methods:collar cuts|reduction cuts|heading cuts|flush cuts|topping|inner branches>}',
     summary: 'How it is cut; inner branches means stripping the inside of the crown.',
     example: 'method reduction cuts',
   },
@@ -246,20 +251,20 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'for',
-    form: '<cause:name> {, <cause:name>}',
+    form: '<for:cause> {, <for:cause>}',
     summary:
       'What it answers: defects, or a stem or limb by its name, for all that is on it and its union (trunk for the main stem).',
     example: 'for A, B',
   },
   {
     word: 'remove',
-    form: '<part:name> {, <part:name>}',
+    form: '<remove:part> {, <remove:part>}',
     summary: 'Stems or limbs that are taken off whole.',
     example: 'remove L2',
   },
   {
     word: 'between',
-    form: '<window:window>',
+    form: '<between:window>',
     summary: 'First and last day for the work.',
     example: 'between 2026-09-15..2026-11-30',
   },
@@ -276,17 +281,19 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     example: 'stages 2',
   },
   BECAUSE,
-  { word: 'by', form: '<person:name>', summary: 'Who prescribes it.', example: 'by RV' },
+  { word: 'by', form: '<by:person>', summary: 'Who prescribes it.', example: 'by RV' },
   {
     word: 'dated',
-    form: '<date:date>',
+    form: '<dated:date>',
     summary: 'The day it was prescribed, where that is not the last inspection.',
     example: 'dated 2026-03-20',
+    inspected: true,
+    happened: 'prescription',
   },
-  { word: 'with', form: '<crew:name>', summary: 'The crew that shall do it.', example: 'with ROPE' },
+  { word: 'with', form: '<crew:crew>', summary: 'The crew that shall do it.', example: 'with ROPE' },
   {
     word: 'exclusion',
-    form: '<radius:length>',
+    form: '<exclusion:length>',
     summary: 'Radius kept clear of people during the work.',
     example: 'exclusion 80 ft',
   },
@@ -295,56 +302,63 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     form: '(<mass:mass> | <length:length> [, <diameter:length> thick])',
     summary: 'The heaviest single piece that is lowered or lifted, by mass or by size.',
     example: 'piece 8 ft, 20 in thick',
+    group: 'piece',
   },
   {
     word: 'takedown',
-    form: '(dismantled | by crane | whole, toward <toward:bearing>)',
+    form: '(<how:dismantled> | <how:by crane> | <how:whole>, toward <toward:bearing>)',
     summary:
       'How a tree that is felled comes down: in pieces, lifted out by a crane, or whole in one direction.',
     example: 'takedown dismantled',
+    group: 'takedown',
   },
   {
     word: 'logs',
-    form: '<length:length> {, <length:length>}',
+    form: '<logs:length> {, <logs:length>}',
     summary: 'Log lengths to be cut from the butt up for salvage.',
     example: 'logs 16 ft, 12 ft',
   },
   {
     word: 'stump',
-    form: '(grind to <depth:length> | leave <height:length> | leave)',
+    form: '(<what:grind> to <size:length> | <what:leave> <size:length> | <what:leave>)',
     summary: 'What becomes of the stump.',
     example: 'stump grind to 8 in',
+    group: 'stump',
   },
   {
     word: 'replace',
     form: '<count:number> <species:species> | none [<text:text>]',
     summary: 'Replacement planting.',
     example: 'replace 2 Quercus garryana',
+    reader: 'replacement',
   },
   {
     word: 'permit',
-    form: '<permit:name> [, until <until:date>]',
+    form: '<number:name> [, until <until:date>]',
     summary: 'The permit for this work.',
     example: 'permit TR-2291, until 2026-12-31',
+    group: 'permit',
   },
   {
     word: 'replaces',
-    form: '<prescription:name>',
+    form: '<replaces:prescription>',
     summary: 'An earlier prescription that this one overtakes.',
     example: 'replaces R1',
   },
   {
     word: 'or',
-    form: '<prescription:name> {, <prescription:name>}',
+    form: '<alternatives:prescription> {, <alternatives:prescription>}',
     summary:
       'Prescriptions that this one is an alternative to: only one of them will be done, and work on record tells which.',
     example: 'or R1',
   },
   {
     word: 'withdrawn',
-    form: '<date:date> [<text:text>]',
+    form: '<withdrawn:date> [<withdrawnBecause:text>]',
     summary: 'The day it was withdrawn, and why.',
     example: 'withdrawn 2026-05-02 "client keeps the tree"',
+    happened: 'withdrawal of',
+    ends: true,
   },
   NOTE,
 ];
@@ -356,6 +370,10 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: `<date:date> from ${FROM_WHERE}`,
     summary: 'A look at the tree on one day, and from where.',
     example: 'inspection 2026-03-14 from drone',
+    list: 'inspections',
+    key: ['date', 'from'],
+    needs: 'date',
+    happened: 'inspection',
     fields: [
       BY,
       {
@@ -376,19 +394,20 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'flown',
-        form: '<height:length> [, permission <permission:owner|authority|none>] [, over people] [, at <time:day|night>] [, <standoff:length> stand-off]',
+        form: '<height:length> [, permission <permission:owner|authority|none>] [, <overPeople:over people>] [, at <time:day|night>] [, <standOff:length> stand-off]',
         summary: 'Height of the drone above ground, and whose permission there was.',
         example: 'flown 120 ft, permission owner',
+        group: 'flown',
       },
       {
         word: 'with',
-        form: '<tool:mallet|probe|binoculars|tomograph|resistance drill|pull test|thermal camera> {, <tool:mallet|probe|binoculars|tomograph|resistance drill|pull test|thermal camera>}',
+        form: '<tools:mallet|probe|binoculars|tomograph|resistance drill|pull test|thermal camera> {, <tools:mallet|probe|binoculars|tomograph|resistance drill|pull test|thermal camera>}',
         summary: 'Instruments used.',
         example: 'with mallet, probe',
       },
       {
         word: 'unseen',
-        form: '<text:text>',
+        form: '<unseen:text>',
         summary: 'What could not be seen, in words.',
         example: 'unseen "inside of cavities A, B and C: too dark"',
         many: true,
@@ -403,6 +422,10 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: '<name:name>',
     summary: 'One of several stems.',
     example: 'stem North',
+    list: 'parts',
+    type: 'StemOrLimb',
+    key: ['name'],
+    declares: 'part',
     fields: PART_FIELDS,
   },
   {
@@ -411,22 +434,32 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: '<name:name>',
     summary: 'A limb that matters by itself.',
     example: 'limb L2',
+    list: 'parts',
+    type: 'StemOrLimb',
+    key: ['name'],
+    declares: 'part',
     fields: PART_FIELDS,
   },
   {
     word: 'defect',
     under: 'tree',
-    form: `<name:name> <kind:${DEFECT_KINDS.join('|')}>`,
+    form: `<id:name> <kind:${DEFECT_KINDS.join('|')}>`,
     summary: 'A defect, as the last inspection above saw it.',
     example: 'defect A cavity',
+    list: 'defects',
+    key: ['id'],
+    declares: 'defect',
     fields: DEFECT_FIELDS,
   },
   {
     word: 'joined',
     under: 'tree',
-    form: '<defect:name> {, <defect:name>} <state:suspected|proved|excluded>',
+    form: '<defects:defect> {, <defects:defect>} <state:suspected|proved|excluded>',
     summary: 'Cavities that are, may be or are not one inside.',
     example: 'joined A, B suspected',
+    list: 'joined',
+    key: ['defects'],
+    unread: { state: 'suspected' },
     fields: [SEEN, NOTE],
   },
   {
@@ -435,6 +468,9 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: '<name:text>',
     summary: 'People or things that the tree or a part of it could strike.',
     example: 'target "Play lawn"',
+    list: 'targets',
+    key: ['name'],
+    declares: 'target',
     fields: [
       {
         word: 'distance',
@@ -456,9 +492,11 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'closed',
-        form: '<from:date> [, until <until:date>] , by <by:name>',
+        form: '<from:date> [, until <until:date>] , by <by:person>',
         summary: 'From which day people are kept out, until when where that is settled, and who sees to it.',
         example: 'closed 2026-05-04, until 2026-06-12, by RV',
+        group: 'closed',
+        ends: true,
       },
       NOTE,
     ],
@@ -466,9 +504,11 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'risk',
     under: 'tree',
-    form: '<target:text> [from <cause:name>]',
+    form: '<target:target> [from <defect:cause>]',
     summary: 'A risk assessment for one target and one part.',
     example: 'risk "Play lawn" from A',
+    list: 'risks',
+    key: ['target', 'defect'],
     fields: [
       {
         word: 'failure',
@@ -503,7 +543,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       SEEN,
       {
         word: 'by',
-        form: '<person:name>',
+        form: '<by:person>',
         summary: 'Who rated it, where that is not who inspected the tree that day.',
         example: 'by RV',
       },
@@ -516,6 +556,9 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: '<name:text>',
     summary: 'An electric line nearby.',
     example: 'conductor "Alley line"',
+    list: 'conductors',
+    key: ['name'],
+    declares: 'conductor',
     fields: [
       {
         word: 'voltage',
@@ -532,7 +575,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       { word: 'height', form: '<height:length>', summary: 'Height above ground.', example: 'height 34 ft' },
       {
         word: 'dead',
-        form: '<window:window>',
+        form: '<dead:window>',
         summary: 'Days on which the utility has it switched off and earthed.',
         example: 'dead 2026-10-01..2026-10-03',
       },
@@ -545,19 +588,24 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: `<date:date> from ${FROM_WHERE}`,
     summary: 'A search for nests.',
     example: 'nest check 2026-03-14 from drone',
+    list: 'nestChecks',
+    key: ['date', 'from'],
+    needs: 'date',
+    happened: 'nest check',
     fields: [
       BY,
       {
         word: 'stand-off',
-        form: '<distance:length>',
+        form: '<standOff:length>',
         summary: 'Distance kept from the crown or the nest.',
         example: 'stand-off 55 ft',
       },
       {
         word: 'found',
-        form: '(none | <use:active|old|unclear> [<species:species>] [at <height:length>])',
+        form: '(<use:none> | <use:active|old|unclear> [<species:species>] [at <height:length>])',
         summary: 'What was found.',
         example: 'found active Colaptes auratus at 30 ft',
+        group: 'found',
         many: true,
       },
       PHOTO,
@@ -570,13 +618,18 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: `<date:date> from ${FROM_WHERE}`,
     summary: 'A search for bats and their roosts.',
     example: 'bat check 2026-05-20 from rope',
+    list: 'batChecks',
+    key: ['date', 'from'],
+    needs: 'date',
+    happened: 'bat check',
     fields: [
       BY,
       {
         word: 'found',
-        form: '(none | <use:signs|roost|maternity roost|unclear> [in <defect:name>])',
+        form: '(<use:none> | <use:signs|roost|maternity roost|unclear> [in <defect:defect>])',
         summary: 'What was found.',
         example: 'found none',
+        group: 'found',
         many: true,
       },
       NOTE,
@@ -588,6 +641,9 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     form: '<name:text>',
     summary: 'A line of sight past the tree: what shall stay hidden, or be opened.',
     example: 'view "Reading room"',
+    list: 'views',
+    key: ['name'],
+    declares: 'view',
     fields: [
       {
         word: 'eye',
@@ -600,12 +656,14 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         form: '<object:length> , <beyond:length> beyond',
         summary: 'Bottom to top of what shall stay hidden, and its distance beyond the trunk.',
         example: 'hide 0..24 ft, 140 ft beyond',
+        group: 'hide',
       },
       {
         word: 'open',
         form: '<object:length> , <beyond:length> beyond',
         summary: 'Bottom to top of what shall come into view, and its distance beyond the trunk.',
         example: 'open 30..60 ft, 900 ft beyond',
+        group: 'open',
       },
       NOTE,
     ],
@@ -613,20 +671,27 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'prescription',
     under: 'tree',
-    form: `<name:name> <kind:${PRESCRIPTION_KINDS.join('|')}>`,
+    form: `<id:name> <kind:${PRESCRIPTION_KINDS.join('|')}>`,
     summary: 'What is to be done.',
     example: 'prescription R1 reduce',
+    list: 'prescriptions',
+    key: ['id'],
+    declares: 'prescription',
     fields: PRESCRIPTION_FIELDS,
   },
   {
     word: 'work',
     under: 'tree',
-    form: '<prescription:name> <date:date>',
+    form: '<prescription:prescription> <date:date>',
     summary: 'What was done, under which prescription, on which day.',
     example: 'work R1 2026-10-02',
+    list: 'works',
+    key: ['prescription', 'date'],
+    needs: 'date',
+    happened: 'work',
     fields: [
       BY,
-      { word: 'with', form: '<crew:name>', summary: 'The crew that did it.', example: 'with ROPE' },
+      { word: 'with', form: '<crew:crew>', summary: 'The crew that did it.', example: 'with ROPE' },
       {
         word: 'dose',
         form: '<dose:share>',
@@ -647,7 +712,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'cuts',
-        form: '(up to <diameter:length> [, laterals <lateral:number>] | laterals <lateral:number>)',
+        form: '(up to <cutDiameter:length> [, laterals <laterals:number>] | laterals <laterals:number>)',
         summary: 'Largest cut made and laterals left.',
         example: 'cuts up to 3 in, laterals 0.4',
       },
@@ -657,18 +722,27 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'follow-up',
     under: 'tree',
-    form: '<name:name> <kind:re-inspection|climbing inspection|tomogram|resistance drilling|pull test|probe|root inspection|nest check|bat check>',
+    form: '<id:name> <kind:re-inspection|climbing inspection|tomogram|resistance drilling|pull test|probe|root inspection|nest check|bat check>',
     summary: 'An investigation that is still to be made, or was.',
     example: 'follow-up F1 climbing inspection',
+    list: 'followUps',
+    key: ['id'],
+    declares: 'follow-up',
     fields: [
       {
         word: 'of',
-        form: '<cause:name> {, <cause:name>}',
+        form: '<of:cause> {, <of:cause>}',
         summary: 'What it is to settle: defects, or a stem or limb by its name.',
         example: 'of A, B',
       },
-      { word: 'due', form: '<date:date>', summary: 'Last day for it.', example: 'due 2026-06-30' },
-      { word: 'done', form: '<date:date>', summary: 'The day it was done.', example: 'done 2026-06-12' },
+      { word: 'due', form: '<due:date>', summary: 'Last day for it.', example: 'due 2026-06-30' },
+      {
+        word: 'done',
+        form: '<done:date>',
+        summary: 'The day it was done.',
+        example: 'done 2026-06-12',
+        happened: 'follow-up',
+      },
       BY,
       BECAUSE,
       NOTE,
@@ -677,9 +751,11 @@ export const TREE_HEADS: readonly HeadEntry[] = [
   {
     word: 'accept',
     under: 'tree',
-    form: '<rule:rule> [for <subject:name>]',
+    form: '<rule:rule> [for <subject:subject>]',
     summary: 'An exception on record: a finding that somebody accepts, until a day and for a reason.',
     example: 'accept reinspection-overdue',
+    list: 'accepts',
+    key: ['rule', 'subject'],
     fields: [
       {
         word: 'until',

@@ -4,7 +4,6 @@
  * Long because every kind of value shares the one state of a match and its furthest mistake.
  */
 
-import type { MonthDay } from '../server/base/dates.ts';
 import {
   type Dimension,
   type Quantity,
@@ -14,22 +13,12 @@ import {
   withUnit,
 } from '../server/base/quantity.ts';
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
+import { FORM_WORDS } from './fields.ts';
 import type { FormNode, ValueType } from './forms.ts';
 import { habitOf, longBearing, notKnown } from './habits.ts';
 import { nearest, slipOf } from './nearest.ts';
-import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
-import type { Item, LineSyntax, Mistake } from './syntax.ts';
-import type { Span } from './text.ts';
-
-export type Value = (
-  | { readonly type: 'quantity'; readonly quantity: Quantity }
-  | { readonly type: 'dates'; readonly from: number; readonly to: number }
-  | { readonly type: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay }
-  | { readonly type: 'text'; readonly text: string }
-  | { readonly type: 'bearing'; readonly degrees: number }
-  | { readonly type: 'species'; readonly species: SpeciesName }
-) &
-  Span & { readonly name: string };
+import { readSpecies, type SpeciesPart } from './species.ts';
+import type { Item, LineSyntax, Mistake, Value } from './syntax.ts';
 
 export type Match = { readonly values: readonly Value[]; readonly mistake: Mistake | undefined };
 
@@ -452,7 +441,7 @@ class Matching {
     if (after?.kind === 'word') {
       const meant = unitMeant(after.text) ?? undefined;
       const near = meant?.symbol ?? (symbols.includes(after.text) ? undefined : nearest(after.text, symbols));
-      const couldStand = this.isFormWord(after.text);
+      const couldStand = FORM_WORDS.has(after.text);
       if (!couldStand && (near !== undefined || index + 2 >= this.line.items.length)) {
         return this.failWith(index, {
           code: 'unknown-unit',
@@ -472,24 +461,6 @@ class Matching {
       end: item.end,
       ...(symbols.length === 1 ? { fix: `${written} ${symbols[0]}` } : {}),
     });
-  }
-
-  private isFormWord(word: string): boolean {
-    return [
-      'wide',
-      'tall',
-      'to',
-      'at',
-      'away',
-      'beyond',
-      'x',
-      '×',
-      'thick',
-      'lens',
-      'toward',
-      'of',
-      'stand-off',
-    ].includes(word);
   }
 
   mistake(example: string): Mistake {

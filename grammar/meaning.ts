@@ -1,8 +1,7 @@
 /** What a line says, whatever its writing: two lines of one meaning state the same fact. */
 
 import type { Quantity } from '../server/base/quantity.ts';
-import type { Value } from './match.ts';
-import type { Line } from './syntax.ts';
+import type { Line, Value } from './syntax.ts';
 
 /** As many digits as no reading has, and few enough that a converted unit comes out the same. */
 const DIGITS = 10;

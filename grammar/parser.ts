@@ -5,7 +5,12 @@
 
 import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from '../server/base/dates.ts';
-import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from '../server/base/quantity.ts';
+import {
+  type Quantity,
+  type QuantityForm,
+  type Unit as UnitOfMeasure,
+  unitOf,
+} from '../server/base/quantity.ts';
 import { habitOf, twoDigits } from './habits.ts';
 import { lexicalMistake, mistakeOfWholeLine } from './spoiled.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
@@ -90,7 +95,7 @@ class LineParser extends EmbeddedActionsParser {
 
   /** `26 in`, `~26 in`, `2..4 in`, `24 in..3 ft`, `> 11 in`, `5 ft 6 in`, `44.3127`. */
   amount = this.RULE('amount', (): Item => {
-    let form: Form = 'exact';
+    let form: QuantityForm = 'exact';
     let start = -1;
     let sign: IToken | undefined;
     this.OPTION(() => {
@@ -120,7 +125,7 @@ class LineParser extends EmbeddedActionsParser {
     }));
   });
 
-  private quantity(form: Form, first: Measure, second: Measure | undefined, start: number): Quantity {
+  private quantity(form: QuantityForm, first: Measure, second: Measure | undefined, start: number): Quantity {
     const unit = second?.unit ?? first.unit;
     const dimension = unit?.dimension ?? 'number';
     // The unit after a range holds for both of its ends.

@@ -4,8 +4,7 @@
  * and the others after it.
  */
 
-import type { Value } from './match.ts';
-import type { Item, Line, LineSyntax } from './syntax.ts';
+import type { Item, Line, LineSyntax, Value } from './syntax.ts';
 import type { Span } from './text.ts';
 
 /** Emptied when full: who numbers trees by hand uses a few dozen. */

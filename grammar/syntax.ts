@@ -5,7 +5,7 @@
 
 import type { MonthDay } from '../server/base/dates.ts';
 import type { Quantity } from '../server/base/quantity.ts';
-import type { Value } from './match.ts';
+import type { SpeciesName } from './species.ts';
 import type { Span } from './text.ts';
 
 export interface WordItem extends Span {
@@ -20,6 +20,17 @@ export type Item =
   | ({ readonly kind: 'quantity'; readonly quantity: Quantity } & Span)
   | ({ readonly kind: 'date'; readonly from: number; readonly to: number; readonly window: boolean } & Span)
   | ({ readonly kind: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay } & Span);
+
+/** A value that a line has under a name of its form. */
+export type Value = (
+  | { readonly type: 'quantity'; readonly quantity: Quantity }
+  | { readonly type: 'dates'; readonly from: number; readonly to: number }
+  | { readonly type: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay }
+  | { readonly type: 'text'; readonly text: string }
+  | { readonly type: 'bearing'; readonly degrees: number }
+  | { readonly type: 'species'; readonly species: SpeciesName }
+) &
+  Span & { readonly name: string };
 
 /** A mistake in a line: where, what, and how to fix it. */
 export interface Mistake extends Span {

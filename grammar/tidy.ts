@@ -6,7 +6,7 @@
 
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
-import type { Item, Line, LineSyntax } from './syntax.ts';
+import type { Item, Line, LineSyntax, Value } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
@@ -87,6 +87,13 @@ function printLine(line: Line, isHead: boolean, depth: number): Printed {
 
 /** What follows the word of a field, in its canonical print. */
 export const printValues = (line: Line): string => printItems(line, 1, line.syntax.items.length);
+
+/** One of the values of a line, in its canonical print. */
+export function printValue(line: Line, { start, end }: Value): string {
+  const { items } = line.syntax;
+  const from = items.findIndex(item => item.start >= start);
+  return printItems(line, from, items.findLastIndex(item => item.end <= end) + 1);
+}
 
 function printItems({ syntax, values }: Line, from: number, to: number): string {
   const names = values.filter(({ type }) => type === 'text').sort((a, b) => a.start - b.start);

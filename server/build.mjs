@@ -91,8 +91,6 @@ const parts = await build({
   entryPoints: {
     ...Object.fromEntries(Object.entries(APART).map(([path, name]) => [`parts/${name}`, path])),
     soundwood: join(server, 'cli', 'soundwood.ts'),
-    // Beside the bundle that starts it.
-    'parts/check-thread': join(server, 'cli', 'checking', 'start-thread.ts'),
   },
   format: 'cjs',
   define: { BUNDLE_HASH: JSON.stringify(createHash('sha256').update(hash).digest('hex').slice(0, 16)) },
@@ -116,6 +114,6 @@ if (process.env.METAFILE) {
   const outputs = Object.assign({}, ...[main, parts, tools].map(({ metafile }) => metafile.outputs));
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }
-// The forms of --format json and --shard are published with the program.
-for (const form of ['findings', 'part', 'comparison', 'weigh'])
+// The forms of --format json, --format jsonl and --shard are published with the program.
+for (const form of ['findings', 'part', 'comparison', 'weigh', 'inventory'])
   await copyFile(join(server, 'show', `${form}.schema.json`), join(dist, `${form}.schema.json`));

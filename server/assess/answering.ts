@@ -6,7 +6,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
@@ -34,7 +34,7 @@ export interface AnswerContext extends SignContext {
   readonly today: number;
 }
 
-export interface Answer {
+export interface SignAnswer {
   readonly by: 'work' | 'done' | 'follow-up' | 'keeping';
   /** For the middle of a sentence: `fell R1`. */
   readonly name: string;
@@ -57,10 +57,10 @@ export interface Deadline {
   readonly isOwn?: true;
 }
 
-const NO_ANSWERS: readonly Answer[] = [];
+const NO_ANSWERS: readonly SignAnswer[] = [];
 
 /** All responses to a sign, in time or not. */
-export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[] {
+export function answersTo(sign: Sign, context: AnswerContext): readonly SignAnswer[] {
   const { tree } = context;
   if (tree.prescriptions.length === 0 && tree.followUps.length === 0) return NO_ANSWERS;
   const deadline = deadlineOf(sign, context);
@@ -73,8 +73,8 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[]
 /** Of alternatives only one will be done, so each of them has to respond, in time. */
 function whateverIsChosen(
   tree: Tree,
-  workOf: (prescription: Prescription) => readonly Answer[],
-): readonly Answer[] {
+  workOf: (prescription: Prescription) => readonly SignAnswer[],
+): readonly SignAnswer[] {
   const standing = prescriptionsInForce(tree);
   return standing.flatMap(one => {
     const others = alternativesTo(tree, one)
@@ -100,7 +100,7 @@ function workOn(
   prescription: Prescription,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   const { tree, today } = context;
   const { at, between } = prescription;
   const kind = prescription.kind.value;
@@ -172,7 +172,7 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
   }
 }
 
-const LIMB_WORK: ReadonlySet<string> = new Set([
+const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
   'clean',
   'reduce',
   'restore',
@@ -181,8 +181,14 @@ const LIMB_WORK: ReadonlySet<string> = new Set([
   'cable',
   'prop',
 ]);
-const UNION_WORK: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy', 'reduce']);
-const STEM_SUPPORT: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy']);
+const UNION_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+  'reduce',
+]);
+const STEM_SUPPORT: ReadonlySet<Prescription['kind']['value']> = new Set(['cable', 'brace', 'prop', 'guy']);
 
 /** A prescription without a stated reason applies to every sign that it can mitigate. */
 const names = ({ for: named }: Prescription, sign: Sign): boolean =>
@@ -225,14 +231,23 @@ function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): 
   return isMoved || isRatedBelowHigh(sign, context);
 }
 
-const STEM_LOOKS: ReadonlySet<string> = new Set([
+const STEM_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
   'tomogram',
   'resistance drilling',
   'probe',
   'climbing inspection',
 ]);
-const ROOT_LOOKS: ReadonlySet<string> = new Set(['root inspection', 'pull test', 'tomogram']);
-const HIGH_LOOKS: ReadonlySet<string> = new Set(['climbing inspection', 'tomogram', 'pull test', 'probe']);
+const ROOT_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'root inspection',
+  'pull test',
+  'tomogram',
+]);
+const HIGH_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'climbing inspection',
+  'tomogram',
+  'pull test',
+  'probe',
+]);
 
 /** Follow-ups that measure a sign; any investigation counts for one that is not judged or only may exceed. */
 function lookAt(
@@ -240,7 +255,7 @@ function lookAt(
   { id, kind, of, due, at }: FollowUp,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   if (of.length > 0 && !of.some(({ value }) => value === sign.subject || sign.members.includes(value)))
     return NO_ANSWERS;
   const looks =

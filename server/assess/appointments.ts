@@ -185,11 +185,11 @@ function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
   if (protection?.permit && protection.until !== undefined)
     permits.set(protection.permit.value, protection.until);
   for (const { permit } of openPrescriptionsOfAnyKind(tree))
-    if (permit?.until)
+    if (permit?.until !== undefined)
       // Two days for one permit: the earlier applies.
       permits.set(
         permit.number.value,
-        Math.min(permit.until.value, permits.get(permit.number.value) ?? permit.until.value),
+        Math.min(permit.until, permits.get(permit.number.value) ?? permit.until),
       );
   const ends = [...permits].map(
     ([number, day]): Appointment => ({

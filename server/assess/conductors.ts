@@ -53,7 +53,10 @@ export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
  * it says so or all its members are; `expired` if the certificates of all its trained members have expired.
  */
 export function clearance(
-  { crew: crewName, by }: { readonly crew?: Placed<string>; readonly by?: Placed<string> },
+  {
+    crew: crewName,
+    by,
+  }: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined },
   { person, crew }: PeopleLookup,
   day: number,
 ): Clearance {
@@ -104,7 +107,7 @@ export function clearanceEnds(around: WorkContext, prescription: Prescription): 
   if (!holds(first)) return undefined;
   const named = prescription.crew && crew(prescription.crew.value);
   return (named?.members ?? [])
-    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until?.value ?? []) ?? [])
+    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until ?? []) ?? [])
     .sort((a, b) => a - b)
     .find(day => day >= first && !holds(day + 1));
 }
@@ -132,7 +135,8 @@ export function fallsToward(
 }
 
 /** Only the crew: the person who prescribes need not do the work. */
-export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> } => (crew ? { crew } : {});
+export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> | undefined } =>
+  crew ? { crew } : {};
 
 /** `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>

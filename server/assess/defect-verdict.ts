@@ -14,13 +14,17 @@ import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
 
 /** Kinds that are failing if they increase: they cannot wait. */
-const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
+const MOVES_WHEN_INCREASING: ReadonlySet<Defect['kind']['value']> = new Set([
+  'crack',
+  'weak union',
+  'included bark',
+]);
 
 /** Height up to which a fruiting body is at the base of the tree, m. */
 const BASE = 2;
 
 /** An increasing defect is not settled by a single reading. */
-export function grown(increasing: boolean, kind: string, verdict: Verdict): Verdict {
+export function grown(increasing: boolean, kind: Defect['kind']['value'], verdict: Verdict): Verdict {
   if (!increasing) return verdict;
   if (MOVES_WHEN_INCREASING.has(kind))
     return { standing: 'moving', why: kind === 'crack' ? 'opening' : 'coming apart' };

@@ -27,7 +27,7 @@ export interface DoseContext {
   readonly today: number;
 }
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
 /** The prescription with a dose of zero, so that every sum consists of the others. */
 function takingNothing(prescription: Prescription, stages: number): Prescription {

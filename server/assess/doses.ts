@@ -24,9 +24,20 @@ function shareReading(quantity: Quantity, settings: Settings): Interval {
 }
 
 /** Kinds that retain a crown and have a dose; not pollards, monoliths and felling. */
-const DOSED: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+const DOSED: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 /** Kinds that always remove living wood: without a stated dose it is unknown, not zero. */
-const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'restore']);
+const TAKES_FOLIAGE: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'restore',
+]);
 
 export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
 export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
@@ -73,10 +84,13 @@ export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settin
 const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>
   words.find(candidate => candidate === word);
 
-const THINS_OR_REDUCES: ReadonlySet<string> = new Set(['thin', 'reduce']);
+const THINS_OR_REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['thin', 'reduce']);
 
 /** The limits on one season's dose of this work; a stressed tree counts as one of poor vigor. */
-export function doseLimitsOf({ age, vigor, stressed }: Tree, kind: string): readonly LimitName[] {
+export function doseLimitsOf(
+  { age, vigor, stressed }: Tree,
+  kind: Prescription['kind']['value'],
+): readonly LimitName[] {
   const ageClass: AgeClass | undefined = oneOf(AGE_CLASSES, age?.value);
   const vigorClass: VigorClass | undefined = stressed ? 'poor' : oneOf(VIGOR_CLASSES, vigor?.value);
   const byTree = doseLimits(ageClass, vigorClass);

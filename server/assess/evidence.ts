@@ -22,7 +22,7 @@ export interface Look extends Span {
 }
 
 /** Follow-ups that count as an inspection of the tree. */
-const LOOKS: ReadonlySet<string> = new Set(['re-inspection', 'climbing inspection']);
+const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 'climbing inspection']);
 
 /** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {

@@ -18,7 +18,7 @@ export interface Flight {
 export const flights = ({ inspections }: Tree): readonly Flight[] =>
   inspections.flatMap((inspection): Flight[] => {
     const { from, flown } = inspection;
-    if (from !== 'drone' && !flown) return [];
+    if (from.value !== 'drone' && !flown) return [];
     return [{ inspection, at: flown ?? inspection.at, ...(flown ? { flown } : {}) }];
   });
 
@@ -35,7 +35,7 @@ export interface Approach {
  */
 export function dronesNearCrown(tree: Tree): readonly Approach[] {
   const checks = tree.nestChecks
-    .filter(({ from }) => from === 'drone')
+    .filter(({ from }) => from.value === 'drone')
     .map(({ at, date, standOff }) => near(at, date.value, standOff));
   const inspections = flights(tree).map(({ at, inspection, flown }) =>
     near(at, inspection.date.value, flown?.standOff),

@@ -4,8 +4,9 @@ import type { Span } from '../../grammar/text.ts';
 import { type Interval, interval } from '../base/interval.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree } from '../facts/types.ts';
+import type { Placed, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 
@@ -33,7 +34,7 @@ const NOW = Number.POSITIVE_INFINITY;
 const LIMITS = { diameter: 'diameter-loss', height: 'height-loss' } as const;
 
 /** Kinds of work that do not change the height. */
-const LEAVES_TOP: ReadonlySet<string> = new Set([
+const LEAVES_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
   'keep',
   'watch',
   'investigate',
@@ -130,9 +131,9 @@ function topLost(tree: Tree, site: Site | undefined): readonly number[] {
   return [
     // Work under an unknown prescription may have been anything.
     ...tree.works
-      .filter(({ prescription }) => !LEAVES_TOP.has(kinds.get(prescription.value) ?? ''))
+      .filter(({ prescription }) => !LEAVES_TOP.has(kinds.get(prescription.value) ?? UNREAD))
       .map(({ date }) => date.value),
-    ...(site?.storms ?? []).map(({ date }) => date.value),
+    ...(site?.storms ?? []).map(({ date }) => date),
     ...(tree.felled ? [tree.felled.value] : []),
     ...(tree.stressed?.cause === 'storm' && tree.stressed.since !== undefined ? [tree.stressed.since] : []),
   ];

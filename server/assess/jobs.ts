@@ -6,7 +6,7 @@ import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Tree, Work } from '../facts/types.ts';
 
 /** Kinds that cut the living tree or bring it down. */
-const CUTTING: ReadonlySet<string> = new Set([
+const CUTTING: ReadonlySet<Prescription['kind']['value']> = new Set([
   'reduce',
   'thin',
   'raise',
@@ -18,7 +18,13 @@ const CUTTING: ReadonlySet<string> = new Set([
 ]);
 
 /** Kinds of pruning, restoration included: a crown is retained. */
-export const PRUNING_KINDS: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+export const PRUNING_KINDS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 
 /** Recorded work, or work still open under a prescription. */
 export interface Job {

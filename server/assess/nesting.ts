@@ -73,7 +73,7 @@ export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | unde
 const counts = (one: NestCheck, other: NestCheck): number =>
   one.date.value - other.date.value ||
   inUse(one) - inUse(other) ||
-  Number(one.from !== 'ground') - Number(other.from !== 'ground');
+  Number(one.from.value !== 'ground') - Number(other.from.value !== 'ground');
 
 const inUse = ({ found }: NestCheck): number =>
   Math.max(0, ...found.map(({ use }) => (use === 'active' ? 2 : use === 'unclear' ? 1 : 0)));

@@ -20,7 +20,7 @@ export function permitFor({ protection }: Tree, { permit }: Prescription): Permi
     ...(protection.scope === undefined ? {} : { scope: protection.scope }),
   };
   if (!permit) return ofTree;
-  const own = { number: permit.number, ...(permit.until ? { until: permit.until.value } : {}) };
+  const own = { number: permit.number, ...(permit.until === undefined ? {} : { until: permit.until }) };
   return ofTree?.number.value === permit.number.value ? { ...ofTree, ...own } : own;
 }
 

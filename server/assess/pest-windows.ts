@@ -22,7 +22,14 @@ export function pestWindows({ species }: Tree, { region }: Settings): readonly P
 }
 
 /** Kinds of work that wound a tree that is retained. */
-const WOUNDING: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
+const WOUNDING: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+  'pollard',
+]);
 
 /** Weeks of the year closed to pruning. */
 export interface PruningWeeks {

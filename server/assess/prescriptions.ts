@@ -3,14 +3,14 @@
 import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
 import { prescriptionsInForce, stagesOf } from './jobs.ts';
 import { authority } from './judge.ts';
 
 /** Kinds without work at the tree. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch']);
 
 /** Prescriptions of any kind in force with outstanding work; none on a felled tree. */
 export function openPrescriptionsOfAnyKind(tree: Tree): readonly Prescription[] {

@@ -10,7 +10,7 @@ import { openDefects, openFollowUps } from './evidence.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
-const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
+const ROOSTS: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
 
 /** Open defects accessible to bats; a hollow without an opening is not. */
 export const roostFeatures = (tree: Tree): readonly Defect[] =>

@@ -3,13 +3,11 @@
  * fact types, the assessment of signs and the generated table (SIGNS.md).
  */
 
-import type { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
+import type { DefectKind } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 
 const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
 export type TreePart = (typeof TREE_PARTS)[number];
-
-type DefectKind = (typeof DEFECT_KINDS)[number];
 
 /** Signs other than defects: fields of the tree and of its stems and limbs. */
 export const FIELD_SIGNS = ['lean', 'soil', 'vigor', 'union', 'stem lean', 'joined'] as const;

@@ -1,6 +1,7 @@
 /** Strength loss of a stem at its hollows, individually and for joined cavities. */
 
 import { type Interval, middle } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
@@ -45,21 +46,11 @@ function attempt<T>(compute: () => T): T | undefined {
   }
 }
 
-const known = new WeakMap<Tree, { settings: Settings; strength: Strength }>();
-
-/** Cached per tree and settings: sections are the most expensive part of an assessment. */
-export function strengthOf(tree: Tree, settings: Settings): Strength {
-  const before = known.get(tree);
-  if (before?.settings === settings) return before.strength;
-  const strength = compute(tree, settings);
-  known.set(tree, { settings, strength });
-  return strength;
-}
-
-/** Computing budget of one tree, in sections: some tenths of a second. */
+/** Sections that the figures of one tree may cost: some tenths of a second. */
 const WORK_ON_A_TREE = 100_000;
 
-function compute(tree: Tree, settings: Settings): Strength {
+/** Sections take most of the time of an assessment. */
+export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
   const hollows = hollowsOf(tree, settings);
   // Equal budgets, so that the order of hollows does not matter.
   const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
@@ -68,7 +59,7 @@ function compute(tree: Tree, settings: Settings): Strength {
     return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];
   });
   const groups = tree.joined
-    .filter(({ state }) => state !== 'excluded')
+    .filter(({ state }) => state.value !== 'excluded')
     .flatMap((joined): GroupStrength[] => {
       const ids = new Set(joined.defects.map(({ value }) => value));
       const members = defects.filter(
@@ -91,12 +82,12 @@ function compute(tree: Tree, settings: Settings): Strength {
           joined,
           members,
           figures,
-          strengthLoss: joined.state === 'proved' ? figures.joined : figures.strengthLoss,
+          strengthLoss: joined.state.value === 'proved' ? figures.joined : figures.strengthLoss,
         },
       ];
     });
   return { defects, groups };
-}
+});
 
 /** The loss at a defect: its own or that of a group, whichever is worse. */
 export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
@@ -105,7 +96,7 @@ export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
     .filter(({ members }) => members.includes(defect))
     .reduce(
       (loss, group) => ({
-        low: group.joined.state === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
+        low: group.joined.state.value === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
         high: Math.max(loss.high, group.strengthLoss.high),
       }),
       own,

@@ -41,7 +41,7 @@ function alike(
   return [...groups.values()];
 }
 
-const formOf = ({ word, form }: FieldSpec): string => wrap(`${word} ${form}`, 4, 8);
+const formOf = ({ word, shown }: FieldSpec): string => wrap(`${word} ${shown}`, 4, 8);
 
 function headText(head: HeadSpec, io: Io): string {
   const place = head.under === undefined ? 'top-level head' : `head inside a ${head.under}`;

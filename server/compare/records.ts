@@ -1,9 +1,14 @@
 /** Changes in a block, in the words of the notation: new, removed and closed records, changed fields. */
 
+import { ENDING_FIELDS } from '../../grammar/fields.ts';
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
 import { isNaming, namedHeads } from '../../grammar/names.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
+
+/** Fields that end a record. */
+type Ending = 'closed' | 'withdrawn';
+const isEnding = (word: string): word is Ending => ENDING_FIELDS.has(word);
 
 export interface FieldChange {
   /** The record: `defect A`; empty for the tree, site or person itself. */
@@ -11,7 +16,7 @@ export interface FieldChange {
   /** The field: `diameter`; empty where the whole record is new or removed. */
   readonly field: string;
   /** `closed` and `withdrawn`: the record is kept and marked as ended. */
-  readonly kind: 'new' | 'gone' | 'changed' | 'closed' | 'withdrawn';
+  readonly kind: 'new' | 'gone' | 'changed' | Ending;
   /** In canonical format; absent where there was nothing. */
   readonly before?: string;
   readonly after?: string;
@@ -27,12 +32,6 @@ interface PrintedRecord {
   readonly name: string;
   readonly fields: readonly PrintedField[];
 }
-
-/** Fields that end a record without removing it. */
-const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
-  closed: 'closed',
-  withdrawn: 'withdrawn',
-};
 
 /** Changes between two states of a block; ignores order, formatting, units and comments. */
 export function blockChanges(before: Block, after: Block): readonly FieldChange[] {
@@ -107,7 +106,7 @@ function fieldChanges(
       changes.push({
         record,
         field: word,
-        kind: old ? (now ? 'changed' : 'gone') : (ENDS[word] ?? 'new'),
+        kind: old ? (now ? 'changed' : 'gone') : isEnding(word) ? word : 'new',
         ...(old ? { before: old.text } : {}),
         ...(now ? { after: now.text } : {}),
       });

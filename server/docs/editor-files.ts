@@ -2,10 +2,8 @@
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { parseBlock } from '../../grammar/blocks.ts';
-import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
-import type { FormNode } from '../../grammar/forms.ts';
-import type { Value } from '../../grammar/match.ts';
-import type { Line } from '../../grammar/syntax.ts';
+import { type FieldSpec, FORM_WORDS, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
+import type { Line, Value } from '../../grammar/syntax.ts';
 import { UNITS, unitWords } from '../base/quantity.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
@@ -23,23 +21,9 @@ const WORD_START = '(?<![\\p{L}\\p{N}_-])';
 
 const specs: readonly FieldSpec[] = [...HEADS.values()].flatMap(head => [head, ...head.fields.values()]);
 
-function wordsOf(node: FormNode, kind: 'literal' | 'choice'): readonly string[] {
-  switch (node.kind) {
-    case 'literal':
-      return kind === 'literal' ? [node.word] : [];
-    case 'choice':
-      return kind === 'choice' ? node.words : [];
-    case 'optional':
-    case 'repeat':
-      return wordsOf(node.node, kind);
-    case 'sequence':
-    case 'anyOrder':
-    case 'either':
-      return node.nodes.flatMap(inner => wordsOf(inner, kind));
-    default:
-      return [];
-  }
-}
+const choices = specs.flatMap(({ values }) =>
+  [...values.values()].flatMap(value => (value.kind === 'choice' ? value.words : [])),
+);
 
 const topHeads = headsUnder(undefined).map(head => head.word);
 const innerHeads = [...HEADS.values()].filter(head => head.under !== undefined).map(head => head.word);
@@ -65,7 +49,10 @@ const line = (words: readonly string[], scope: string, nameScope?: string): Rule
 });
 
 const byName = (heads: readonly string[], named: boolean) =>
-  heads.filter(word => /^<\w+:name>/.test(HEADS.get(word)!.form) === named);
+  heads.filter(word => {
+    const first = HEADS.get(word)!.values.values().next().value!;
+    return (first.kind === 'value' && first.type === 'name') === named;
+  });
 
 /** The TextMate grammar, for highlighting before the server has read the file. */
 export function textMateGrammar(): object {
@@ -109,12 +96,12 @@ export function textMateGrammar(): object {
           { name: 'constant.language.unseen.soundwood', match: `${WORD_START}unseen${WORD_END}` },
           {
             name: 'constant.language.soundwood',
-            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'choice')))})${WORD_END}`,
+            match: `${WORD_START}(?:${anyOf(choices)})${WORD_END}`,
           },
           { name: 'constant.other.bearing.soundwood', match: `${WORD_START}(?:${bearings})${WORD_END}` },
           {
             name: 'keyword.other.soundwood',
-            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'literal')))})${WORD_END}`,
+            match: `${WORD_START}(?:${anyOf(FORM_WORDS)})${WORD_END}`,
           },
           {
             name: 'entity.name.tag.species.soundwood',
@@ -174,24 +161,14 @@ const TODAY = '$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE';
 const escapeSnippet = (text: string) => text.replace(/[$}\\]/g, '\\$&');
 const escapeChoice = (text: string) => text.replace(/[$}\\,|]/g, '\\$&');
 
-function choicesOf(node: FormNode, name: string): readonly string[] | undefined {
-  if (node.kind === 'choice') return node.name === name ? node.words : undefined;
-  const inner = 'nodes' in node ? node.nodes : 'node' in node ? [node.node] : [];
-  for (const each of inner) {
-    const found = choicesOf(each, name);
-    if (found) return found;
-  }
-  return undefined;
-}
-
 /**
  * The placeholder of a tab stop. Never a figure or a reason that could pass for evidence: a quantity is unseen, a text
  * is empty, and anything else shows the name of the value, which every check rejects.
  */
 function placeholder(value: Value, spec: FieldSpec, example: string, stop: number): string {
-  const choices = choicesOf(spec.node, value.name);
-  if (choices) {
-    const others = choices.filter(choice => choice !== example);
+  const known = spec.values.get(value.name);
+  if (known?.kind === 'choice') {
+    const others = known.words.filter(choice => choice !== example);
     return `\${${stop}|${[example, ...others].map(escapeChoice).join(',')}|}`;
   }
   if (value.type === 'text' && example.startsWith('"')) return `"$${stop}"`;

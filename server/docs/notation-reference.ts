@@ -82,7 +82,7 @@ other word is written as it is. Optional parts that begin with a comma may come 
 const escapePipes = (text: string) => text.replaceAll('|', '\\|');
 
 function formOf(spec: FieldSpec): string {
-  return `${spec.word} ${spec.form}`.trim();
+  return `${spec.word} ${spec.shown}`.trim();
 }
 
 function fieldTable(head: HeadSpec): string {

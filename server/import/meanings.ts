@@ -1,13 +1,17 @@
 /** What a column of a table may mean, by the words people head it with in everyday and trade English. */
 
 import { unitMeant, unitOf } from '../base/quantity.ts';
+import { TREE_FIELDS, type TreeField } from '../facts/facts.generated.ts';
 
 export const LENGTH_UNITS = ['in', 'ft', 'mm', 'cm', 'm'] as const;
 export type LengthUnit = (typeof LENGTH_UNITS)[number];
 
-/** Meanings that need a unit in a mapping (`dbh in`), and those that stand alone (`species`). */
+/** Meanings that need a unit in a mapping (`dbh in`). */
 export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
-export const PLAIN_MEANINGS = [
+export type Size = (typeof SIZES)[number];
+
+/** Meanings that have headings of their own, or more than one column. */
+const OWN_MEANINGS = [
   'tag',
   /** Tags that a tree had before. */
   'formerly',
@@ -21,23 +25,22 @@ export const PLAIN_MEANINGS = [
   'latitude',
   'longitude',
   'position',
-  'lean',
-  'live-crown',
-  'soil',
   'age',
   'vigor',
-  'stressed',
-  'protected',
-  'felled',
   'note',
   /** Says again, in other words, what another column says: not read. */
   'repeated',
 ] as const;
-/** Their cells hold what the notation has behind the same word. */
-export const WRITTEN_MEANINGS = ['lean', 'live-crown', 'soil', 'stressed', 'protected', 'felled'] as const;
-export type WrittenMeaning = (typeof WRITTEN_MEANINGS)[number];
-export type Size = (typeof SIZES)[number];
-export type PlainMeaning = (typeof PLAIN_MEANINGS)[number];
+type OwnMeaning = (typeof OWN_MEANINGS)[number];
+
+/** All other fields of a tree: their cells hold what the notation has behind the same word. */
+export type WrittenMeaning = Exclude<TreeField, Size | OwnMeaning>;
+export const WRITTEN_MEANINGS: readonly WrittenMeaning[] = TREE_FIELDS.filter(
+  (word): word is WrittenMeaning => !([...SIZES, ...OWN_MEANINGS] as readonly string[]).includes(word),
+);
+
+export type PlainMeaning = OwnMeaning | WrittenMeaning;
+export const PLAIN_MEANINGS: readonly PlainMeaning[] = [...OWN_MEANINGS, ...WRITTEN_MEANINGS];
 
 export type Meaning = { readonly kind: Size; readonly unit: LengthUnit } | { readonly kind: PlainMeaning };
 

@@ -4,6 +4,7 @@
  * it is canonical as it stands.
  */
 
+import { HEADS } from '../../grammar/fields.ts';
 import {
   factPart,
   type Leftover,
@@ -100,9 +101,13 @@ function partsOf(columns: readonly TableColumn[], separator: Separator): readonl
     ...size('girth'),
     ...size('height'),
     crownPart(of('crown-base'), of('crown'), separator),
-    ...(['live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected'] as const).flatMap(words),
-    formerPart(of('formerly')),
-    ...words('felled'),
+    ...[...HEADS.get('tree')!.fields.keys()].flatMap(word =>
+      word === 'formerly'
+        ? [formerPart(of(word))]
+        : isWrittenMeaning(word) || word === 'age' || word === 'vigor'
+          ? words(word)
+          : [],
+    ),
     ...columns.filter(({ meaning }) => meaning.kind === 'repeated').map(one => repeatedPart(one, columns)),
     ...columns.filter(({ meaning }) => meaning.kind === 'note').map(notePart),
   ];

@@ -1,7 +1,6 @@
 /** What each word of a file is, for highlighting by meaning. */
 
 import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
-import type { FormNode } from '../../grammar/forms.ts';
 import type { Item, Line } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
@@ -64,23 +63,11 @@ function colourLine(line: Line, headWord: string | undefined, at: number, tokens
       // A name of several parts, or a species, is one token.
       last = value;
       const type = value.type === 'species' ? 'type' : textType(item, spec, value.name);
-      add(value, type, type === 'variable' && role === 'head' && DECLARING.has(word!));
+      add(value, type, type === 'variable' && head?.declares !== undefined && role === 'head');
     }
   }
   if (syntax.comment) add(syntax.comment, 'comment');
 }
-
-/** Heads whose name is new; the others refer to one. */
-const DECLARING: ReadonlySet<string> = new Set([
-  'person',
-  'crew',
-  'tree',
-  'stem',
-  'limb',
-  'defect',
-  'prescription',
-  'follow-up',
-]);
 
 function unread(item: Item): TokenType {
   switch (item.kind) {
@@ -100,30 +87,5 @@ function unread(item: Item): TokenType {
 
 function textType(item: Item, spec: FieldSpec, name: string): TokenType {
   if (item.kind === 'text' || item.kind === 'path') return 'string';
-  return choicesOf(spec).has(name) ? 'enumMember' : 'variable';
-}
-
-const known = new WeakMap<FieldSpec, ReadonlySet<string>>();
-
-/** The values of a form that are one of some fixed words. */
-function choicesOf(spec: FieldSpec): ReadonlySet<string> {
-  let choices = known.get(spec);
-  if (!choices) known.set(spec, (choices = new Set(choiceNames(spec.node))));
-  return choices;
-}
-
-function choiceNames(node: FormNode): readonly string[] {
-  switch (node.kind) {
-    case 'choice':
-      return [node.name];
-    case 'sequence':
-    case 'anyOrder':
-    case 'either':
-      return node.nodes.flatMap(choiceNames);
-    case 'optional':
-    case 'repeat':
-      return choiceNames(node.node);
-    default:
-      return [];
-  }
+  return spec.values.get(name)?.kind === 'choice' ? 'enumMember' : 'variable';
 }

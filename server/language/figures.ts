@@ -97,6 +97,7 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
   const name = tree.name ? ` ${escapeMarkdown(tree.name.value)}` : '';
   const title = `**Tree ${escapeMarkdown(tree.tag.value)}**${name}${tree.species ? `, _${escapeMarkdown(tree.species.value.name)}_` : ''}`;
   const lines: string[] = [];
+  if (tree.planted) lines.push(`Planted ${escapeMarkdown(formatDate(tree.planted.value))}.`);
   if (tree.felled) lines.push(`Felled ${escapeMarkdown(formatDate(tree.felled.value))}.`);
   if (tree.height) lines.push(`Height ${escapeMarkdown(showQuantity(tree.height.value))}.`);
   if (tree.diameters.length > 0) {

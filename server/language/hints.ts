@@ -64,7 +64,7 @@ function sizeHint(
 ): readonly Hint[] {
   const at = contentOf(placed, line).end;
   const quantities = line.values.flatMap(value =>
-    value.type === 'quantity' && value.name !== 'at' ? [value.quantity] : [],
+    value.type === 'quantity' && value.name !== 'measuredAt' ? [value.quantity] : [],
   );
   const first = quantities[0];
   if (!first) return [];

@@ -1,8 +1,8 @@
 /** The hover for the word under the cursor. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import type { FieldEntry } from '../../grammar/fields.ts';
-import type { Value } from '../../grammar/match.ts';
+import type { FieldSpec } from '../../grammar/fields.ts';
+import type { Value } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
@@ -49,9 +49,9 @@ const isHeadWord = ({ line, column }: Cursor): boolean =>
   line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
 
 /** Summary, form and example of a head or field. */
-export const entryText = ({ word, form, summary, example }: FieldEntry): string =>
+export const entryText = ({ word, shown, summary, example }: FieldSpec): string =>
   paragraphs(
-    `**${escapeMarkdown(word)}** ${code(form)}`,
+    `**${escapeMarkdown(word)}** ${code(shown)}`,
     escapeMarkdown(summary),
     `For example ${code(example)}`,
   );
@@ -84,7 +84,7 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
         escapeMarkdown(person.qualifications.map(({ value }) => value).join(', ')),
         person.certificates
           .map(({ number, until }) =>
-            escapeMarkdown(`${number.value}${until ? `, until ${formatDate(until.value)}` : ''}`),
+            escapeMarkdown(`${number}${until === undefined ? '' : `, until ${formatDate(until)}`}`),
           )
           .join('  \n'),
       );
@@ -156,10 +156,13 @@ function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value
     case 'dates':
       return escapeMarkdown(dateText(value.from, value.to, snapshot.today));
     case 'text': {
-      const limit = value.name === 'limit' ? findLimit(value.text) : undefined;
+      const spec = line.role === 'head' ? head : head?.fields.get(line.word ?? '');
+      const known = spec?.values.get(value.name);
+      const type = known?.kind === 'value' ? known.type : undefined;
+      const limit = type === 'limit' ? findLimit(value.text) : undefined;
       if (limit)
         return limitText(limit.name, limit.summary, limit.direction, settingsOf(snapshot, file.path));
-      const rule = value.name === 'rule' ? ruleNamed(value.text) : undefined;
+      const rule = type === 'rule' ? ruleNamed(value.text) : undefined;
       return rule && ruleText(rule);
     }
     default:

@@ -1,7 +1,6 @@
 /** The name at an offset, its definitions and its references. */
 
 import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
-import type { Accept, Fact } from '../facts/types.ts';
 import { type FileSnapshot, type PlacedFact, treesNamed, type Workspace } from '../facts/workspace.ts';
 import { cursorAt, holds } from './cursor.ts';
 import type { FilePlace } from './snapshot.ts';
@@ -13,21 +12,6 @@ export interface NameAt extends Named {
   readonly given: boolean;
 }
 
-/** Subjects of accept blocks refer to a defect or prescription of their tree without stating its kind. */
-function subjectsUsed(fact: Fact): readonly Named[] {
-  if (fact.kind !== 'tree') return [];
-  const kindOf = (id: string): 'defect' | 'prescription' | undefined =>
-    fact.defects.some(defect => defect.id.value === id)
-      ? 'defect'
-      : fact.prescriptions.some(prescription => prescription.id.value === id)
-        ? 'prescription'
-        : undefined;
-  return fact.accepts.flatMap(({ subject }: Accept) => {
-    const kind = subject && kindOf(subject.value);
-    return subject && kind ? [{ kind, name: subject.value, start: subject.start, end: subject.end }] : [];
-  });
-}
-
 const placedNames = (holder: PlacedFact): readonly NameAt[] => {
   const at = (given: boolean) => (named: Named) => ({
     ...named,
@@ -37,10 +21,7 @@ const placedNames = (holder: PlacedFact): readonly NameAt[] => {
     holder,
     given,
   });
-  return [
-    ...namesGiven(holder.fact).map(at(true)),
-    ...[...namesUsed(holder.fact), ...subjectsUsed(holder.fact)].map(at(false)),
-  ];
+  return [...namesGiven(holder.fact).map(at(true)), ...namesUsed(holder.fact).map(at(false))];
 };
 
 export function nameAt(file: FileSnapshot, offset: number): NameAt | undefined {

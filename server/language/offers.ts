@@ -1,11 +1,13 @@
 /** Proposals for one thing that may stand at a place. */
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
-import { DIMENSIONS } from '../../grammar/forms.ts';
+import type { NameKind } from '../../grammar/entries.ts';
+import { HEADS } from '../../grammar/fields.ts';
+import { DIMENSIONS, REFERENCES } from '../../grammar/forms.ts';
 import type { ExpectedNext } from '../../grammar/match.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, unitsFor } from '../base/quantity.ts';
-import { type NameKind, namesGiven, TRUNK } from '../facts/references.ts';
+import { asWritten, namesGiven, TRUNK } from '../facts/references.ts';
 import type { Tree } from '../facts/types.ts';
 import type { DatedWorkspace } from '../facts/workspace.ts';
 import { limits } from '../practice/limits.ts';
@@ -100,7 +102,7 @@ function values(
       }));
     case 'name':
     case 'text':
-      return names(name, type, context);
+      return names(name, context);
     default:
       if (!DIMENSIONS.has(type)) return [];
       if (/^[-+]?\d+(?:\.\d+)?$/.test(typed)) return units(type as Dimension, typed);
@@ -118,29 +120,17 @@ const species = (): readonly Offer[] => [
   ...genusNames.map(genus => ({ label: genus, kind: 'species' as const, detail: 'genus' })),
 ];
 
-/** Which names a value refers to, by its own name in the form; the others give new names. */
-const REFERS: Readonly<Record<string, NameKind>> = {
-  person: 'person',
-  crew: 'crew',
-  prescription: 'prescription',
-  part: 'part',
-  with: 'part',
-  defect: 'defect',
-  target: 'target',
-};
-
-function names(value: string, type: 'name' | 'text', context: OfferContext): readonly Offer[] {
+function names(value: string, context: OfferContext): readonly Offer[] {
   const { word, head } = context;
-  // `person RV`, `crew ROPE`, `target "Lawn"` and their like name something new.
-  if (word === head && word !== 'work' && word !== 'joined' && word !== 'risk' && word !== 'accept')
-    return type === 'name' ? fresh(context) : [];
-  if (value === 'subject') return [...known('defect', context), ...known('prescription', context)];
-  if (value === 'cause') return [...known('defect', context), ...known('part', context)];
-  const kind = REFERS[value];
-  return kind ? known(kind, context) : [];
+  const spec = word === head ? HEADS.get(head) : HEADS.get(head)?.fields.get(word);
+  const known = spec?.values.get(value);
+  if (known?.kind !== 'value') return [];
+  if (known.refers !== undefined)
+    return REFERENCES[known.refers].means.flatMap(kind => knownNames(kind, context));
+  return word === head && known.type === 'name' ? fresh(context) : [];
 }
 
-function known(kind: NameKind, { snapshot, cursor }: OfferContext): readonly Offer[] {
+function knownNames(kind: NameKind, { snapshot, cursor }: OfferContext): readonly Offer[] {
   const { workspace } = snapshot;
   if (kind === 'person')
     return [...workspace.persons.values()].map(({ fact }) => ({
@@ -160,7 +150,7 @@ function known(kind: NameKind, { snapshot, cursor }: OfferContext): readonly Off
   const given = namesGiven(tree).filter(named => named.kind === kind);
   const offers = given.map(
     ({ name }): Offer => ({
-      label: kind === 'target' ? `"${name.replaceAll('"', '""')}"` : name,
+      label: asWritten(kind, name),
       kind: 'name',
       detail: detailOf(tree, kind, name),
     }),
@@ -175,29 +165,16 @@ function detailOf(tree: Tree, kind: NameKind, name: string): string {
   return kind;
 }
 
-/** The next name of its kind that the tree has not given yet: `C`, `R2`, `F1`. */
+/** The next name of its kind that the tree has not given yet, after the example of the head: `C`, `R2`, `F1`. */
 function fresh({ cursor, word }: OfferContext): readonly Offer[] {
   const tree = cursor.fact?.fact;
-  if (tree?.kind !== 'tree') return [];
-  const kind = word === 'limb' ? 'part' : word;
-  const taken = new Set(namesGiven(tree).flatMap(named => (named.kind === kind ? [named.name] : [])));
-  const free = (candidates: Iterable<string>): readonly Offer[] => {
-    for (const label of candidates)
-      if (!taken.has(label)) return [{ label, kind: 'name', detail: 'next free name' }];
-    return [];
-  };
-  switch (word) {
-    case 'defect':
-      return free('ABCDEFGHIJKLMNOPQRSTUVWXYZ');
-    case 'prescription':
-      return free(numbered('R'));
-    case 'follow-up':
-      return free(numbered('F'));
-    case 'limb':
-      return free(numbered('L'));
-    default:
-      return [];
-  }
+  const head = HEADS.get(word)!;
+  const [, letter, number] = /^\S+ ([A-Z])(\d*)(?= |$)/.exec(head.example) ?? [];
+  if (tree?.kind !== 'tree' || letter === undefined) return [];
+  const taken = new Set(namesGiven(tree).flatMap(({ kind, name }) => (kind === head.declares ? [name] : [])));
+  for (const label of number === '' ? 'ABCDEFGHIJKLMNOPQRSTUVWXYZ' : numbered(letter))
+    if (!taken.has(label)) return [{ label, kind: 'name', detail: 'next free name' }];
+  return [];
 }
 
 function* numbered(letter: string): Iterable<string> {

@@ -1,8 +1,9 @@
 /** Links to the photographs that a file names, and edits to their paths when files move. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
+import { folderOf } from '../facts/paths.ts';
 import { resolveInside } from '../facts/photos.ts';
-import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
+import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
 import type { FilePlace, PlacedEdit } from './snapshot.ts';
 
 export interface PhotoLink extends FilePlace {
@@ -15,7 +16,7 @@ export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
   file.blocks.flatMap(({ start, block }) =>
     block.lines.flatMap((line, i) => {
       if (line.word !== 'photo' || line.role !== 'field') return [];
-      const value = line.values.find(({ name }) => name === 'path');
+      const value = line.values.find(({ type }) => type === 'text');
       if (value?.type !== 'text') return [];
       const target = resolveInside(folderOf(file.path), value.text);
       if (target === undefined) return [];

@@ -22,6 +22,7 @@ export function snippetOf(form: FormNode, today: number): string {
       case 'comma':
         return ',';
       case 'choice':
+        if (node.words.length === 1) return node.words[0]!;
         return next(`|${node.words.map(escapeChoice).join(',')}|`);
       case 'value':
         switch (node.type) {

@@ -134,13 +134,15 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
     .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const joined = tree.joined.map(
     one =>
-      html`<li>One hollow inside, ${one.state}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
+      html`<li>One hollow inside, ${one.state.value}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
   );
   const parts = tree.parts.flatMap(part => {
     const union = part.union
       ? `union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}`
       : undefined;
-    const said = [...(union ? [`${union}.`] : []), ...(part.notes ? [noteWords(part)] : [])].join(' ');
+    const said = [...(union ? [`${union}.`] : []), ...(part.notes.length > 0 ? [noteWords(part)] : [])].join(
+      ' ',
+    );
     return said === '' ? [] : [html`<li>${capital(part.kind)} ${part.name.value}: ${said}</li>`];
   });
   const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));

@@ -126,7 +126,7 @@ function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportDa
     [
       'Nests',
       check
-        ? `checked ${formatDate(check.date.value)} from ${check.from}: ${foundNests(check.found)}${noted(check)}`
+        ? `checked ${formatDate(check.date.value)} from ${check.from.value}: ${foundNests(check.found)}${noted(check)}`
         : 'no check on record',
     ],
     ...(roostFeatures(tree).length > 0
@@ -134,7 +134,7 @@ function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportDa
           [
             'Bats',
             bats
-              ? `checked ${formatDate(bats.date.value)} from ${bats.from}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
+              ? `checked ${formatDate(bats.date.value)} from ${bats.from.value}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
               : 'hollows or loose bark, and no check on record',
           ] as const,
         ]

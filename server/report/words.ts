@@ -6,6 +6,7 @@ import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
 import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
@@ -66,7 +67,7 @@ export function defectReadings(defect: Defect): readonly string[] {
 /** `2026-03-14 from drone, by Ruth Varga`. */
 export function inspectionWords({ date, from, by, level, tools }: Inspection, data: ReportData): string {
   return [
-    `${formatDate(date.value)}${from === '?' ? '' : ` from ${from}`}`,
+    `${formatDate(date.value)}${from.value === UNREAD ? '' : ` from ${from.value}`}`,
     ...(level ? [`${level.value} level`] : []),
     ...(tools.length > 0 ? [`with ${tools.map(({ value }) => value).join(', ')}`] : []),
     ...(by ? [`by ${personWords(by.value, data)}`] : []),

@@ -5,7 +5,6 @@
 
 import { namesPhotos } from '../facts/photos.ts';
 import type { Inspection, NestCheck, Prescription, Tree } from '../facts/types.ts';
-import type { Rule } from './rule.ts';
 
 /** Hot path: a loop avoids a closure call per element. */
 function any<T>(list: readonly T[], test: (one: T) => boolean): boolean {
@@ -22,9 +21,9 @@ const isFelled = ({ kind }: Prescription): boolean => kind.value === 'fell' || k
 const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   (height ?? spread ?? base) !== undefined;
 const hasMethods = ({ methods }: Prescription): boolean => methods.length > 0;
-const isPainted = ({ painted }: Prescription): boolean => painted !== undefined;
+const isPainted = ({ paint }: Prescription): boolean => paint !== undefined;
 const hasPiece = ({ piece }: Prescription): boolean => piece !== undefined;
-const isFlown = ({ from, flown }: Inspection): boolean => from === 'drone' || flown !== undefined;
+const isFlown = ({ from, flown }: Inspection): boolean => from.value === 'drone' || flown !== undefined;
 const isUsed = ({ use }: NestCheck['found'][number]): boolean => use === 'active' || use === 'unclear';
 const foundInUse = ({ found }: NestCheck): boolean => any(found, isUsed);
 
@@ -88,5 +87,5 @@ export function facetsOf(tree: Tree): number {
 }
 
 /** Whether a rule applies to a tree with these facets. */
-export const concerns = ({ appliesTo }: Rule, has: number): boolean =>
+export const concerns = ({ appliesTo }: { readonly appliesTo?: readonly Facet[] }, has: number): boolean =>
   appliesTo === undefined || appliesTo.some(facet => (has & (1 << names.indexOf(facet))) !== 0);

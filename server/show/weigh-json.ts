@@ -55,7 +55,7 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
     defects: strength.defects.map(defectJson),
     groups: strength.groups.map(({ joined, figures }) => ({
       defects: joined.defects.map(({ value }) => value),
-      state: joined.state,
+      state: joined.state.value,
       apart: ends(figures.apart),
       joined: ends(figures.joined),
     })),

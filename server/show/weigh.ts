@@ -149,8 +149,8 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly W
   const groups = strength.groups.flatMap(({ joined, figures }) => {
     const ids = joined.defects.map(({ value }) => value).join(', ');
     return [
-      ...(joined.state === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
-      [`${ids} joined (${joined.state})`, lossText(figures.joined)],
+      ...(joined.state.value === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
+      [`${ids} joined (${joined.state.value})`, lossText(figures.joined)],
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];

@@ -1,5 +1,6 @@
 /** Words for facts of a record that `weigh` and the report share. */
 
+import { formatDate } from '../base/dates.ts';
 import { type Quantity, showQuantity } from '../base/quantity.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 
@@ -18,7 +19,7 @@ export const phrase = (
  * @param and between several diameters and between the measures of the crown
  */
 export function sizeItems(
-  { diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree,
+  { diameters, height, crownBase, crownSpread, planted, age, vigor, stressed }: Tree,
   and: string,
 ): readonly string[] {
   const crown = [
@@ -29,6 +30,7 @@ export function sizeItems(
     diameters.length > 0 ? `dbh ${diameters.map(quantityText).join(and)}` : 'dbh not measured',
     height ? `height ${quantityText(height)}` : 'height not measured',
     crown.length > 0 ? `crown ${crown.join(and)}` : 'crown not measured',
+    ...(planted ? [`planted ${formatDate(planted.value)}`] : []),
     ...(age ? [age.value] : []),
     ...(vigor ? [`vigor ${vigor.value}`] : []),
     ...(stressed ? [`stressed by ${stressed.cause}`] : []),

@@ -19,7 +19,7 @@ describe('a qualification', () => {
     expect(qualifiedOn(dell, 'line clearance', day('2026-12-31'))).toBe(true);
     expect(qualifiedOn(dell, 'line clearance', day('2027-01-01'))).toBe(false);
     expect(qualifiedOn(dell, 'crane operator', day('2026-03-31'))).toBe(true);
-    expect(expiredCertificate(dell, 'crane operator', day('2026-04-01'))?.number.value).toBe('crane 7731');
+    expect(expiredCertificate(dell, 'crane operator', day('2026-04-01'))?.number).toBe('crane 7731');
   });
 
   it('that nobody stated is none, whatever the certificates say', () => {
@@ -42,8 +42,6 @@ describe('a qualification', () => {
       'certificate "line clearance 2", until 2026-12-31',
     );
     expect(qualifiedOn(twice, 'line clearance', day('2026-06-01'))).toBe(true);
-    expect(expiredCertificate(twice, 'line clearance', day('2027-01-01'))?.number.value).toBe(
-      'line clearance 2',
-    );
+    expect(expiredCertificate(twice, 'line clearance', day('2027-01-01'))?.number).toBe('line clearance 2');
   });
 });

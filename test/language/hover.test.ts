@@ -36,7 +36,7 @@ test('a field tells its summary, form and example', () => {
   const { text, over } = hovered(at('dbh 41'));
   expect(over).toBe('dbh');
   expect(text).toContain('Diameter at breast height');
-  expect(text).toContain('<diameter:length>');
+  expect(text).toContain('<diameters:length>');
 });
 
 test.each([

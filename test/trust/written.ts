@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { COMPASS_POINTS, parseCompassPoint } from '../../grammar/bearing.ts';
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode, ValueType } from '../../grammar/forms.ts';
-import type { Value } from '../../grammar/match.ts';
+import type { Value } from '../../grammar/syntax.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { dayNumber, formatDate, formatMonthDay } from '../../server/base/dates.ts';
 import { type Dimension, type Quantity, UNSEEN, type Unit, unitsFor } from '../../server/base/quantity.ts';

@@ -1,11 +1,12 @@
 import { flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
+import type { Site } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 /** See flight-park. */
-const PARKS: ReadonlySet<string> = new Set(['public park', 'national park']);
+const PARKS: ReadonlySet<NonNullable<Site['grounds']>['value']> = new Set(['public park', 'national park']);
 
 function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;

@@ -25,7 +25,7 @@ interface LineTask {
   /** Display name, at the start of a sentence. */
   readonly name: string;
   readonly days: DaySpan | undefined;
-  readonly workers: { readonly crew?: Placed<string>; readonly by?: Placed<string> };
+  readonly workers: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined };
   /** Still to be done: inside the approach distance itself, conductor-distance reports it instead. */
   readonly open: boolean;
 }

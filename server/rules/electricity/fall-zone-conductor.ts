@@ -20,7 +20,10 @@ function inPieces(
   const piece = lengthDown(metres, distance?.value);
   if (!distance || piece === undefined) return undefined;
   const length = { ...distance, value: exactly(distance.value, metres) };
-  const after = { ...prescription, piece: { start: 0, end: 0, length } };
+  const after = {
+    ...prescription,
+    piece: { start: 0, end: 0, mass: undefined, length, diameter: undefined },
+  };
   const wider = widerExclusion(context, after, context.tree.height?.value);
   if (!wider) return undefined;
   const beside = wider.length > 0 ? ` (${wider[0]})` : '';

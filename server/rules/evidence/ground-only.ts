@@ -3,6 +3,7 @@ import { readingOf } from '../../assess/fall-zone.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital } from '../../base/words.ts';
+import type { Defect } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { beyondLimit, graded } from '../limit-report.ts';
@@ -10,7 +11,7 @@ import { followUp } from '../records-to-fill.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 /** Deadwood can be identified from below, and defects at the base can be reached. */
-const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
+const NEEDS_A_NEAR_LOOK: ReadonlySet<Defect['kind']['value']> = new Set([
   'cavity',
   'decay',
   'crack',
@@ -31,7 +32,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     const judged = beyondLimit(readingOf(height, settings), 'ground-sight', settings);
     if (!judged) continue;
     const looks = inspectionsOf(tree, defect);
-    if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
+    if (looks.length === 0 || looks.some(({ from }) => from.value !== 'ground')) continue;
     if (isAnswered(tree, defect)) continue;
     const sure = judged.standing === 'exceeds';
     yield {

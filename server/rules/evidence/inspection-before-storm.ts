@@ -10,10 +10,10 @@ function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
   const defects = openDefects(tree);
   const last = defects.length > 0 ? lastLook(tree, today) : undefined;
   if (!last) return;
-  const missed = site.storms.filter(({ date }) => date.value > last.day && date.value <= today);
+  const missed = site.storms.filter(({ date }) => date > last.day && date <= today);
   if (missed.length === 0) return;
-  const latest = missed.reduce((a, b) => (b.date.value > a.date.value ? b : a));
-  const day = formatDate(latest.date.value);
+  const latest = missed.reduce((a, b) => (b.date > a.date ? b : a));
+  const day = formatDate(latest.date);
   yield {
     at: spanOf(last),
     grade: 'stated',

@@ -11,7 +11,12 @@ import { followUp } from '../records-to-fill.ts';
 import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 /** Kinds of work that usually respond to a defect, for prescriptions that do not say what they are for. */
-const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
+const ANSWERS_DEFECTS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'fell',
+  'monolith',
+  'reduce',
+  'cable',
+]);
 
 interface SuspectedBasis {
   readonly at: Span;

@@ -4,7 +4,7 @@ import { authority, showNumber } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { listed } from '../../base/words.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';

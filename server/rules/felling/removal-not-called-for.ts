@@ -18,7 +18,7 @@ import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
 
 const SHARE = { unit: '%' };
-const REMOVES: ReadonlySet<string> = new Set(['fell', 'monolith']);
+const REMOVES: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 
 /** The defects that a removal of the whole tree is for; empty for other prescriptions. */

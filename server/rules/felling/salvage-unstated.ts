@@ -3,13 +3,13 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
 import { isLess } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
-import type { Tree } from '../../facts/types.ts';
+import type { Defect, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 /** Defects that spoil a log; deadwood and hangers in the crown do not. */
-const SPOILING: ReadonlySet<string> = new Set([
+const SPOILING: ReadonlySet<Defect['kind']['value']> = new Set([
   'cavity',
   'decay',
   'crack',

@@ -3,8 +3,8 @@ import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
 import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
-import { UNREAD } from '../../facts/lines.ts';
-import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
+import { UNREAD } from '../../facts/placed.ts';
+import type { Inspection, Person, Placed, Prescription, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
@@ -26,7 +26,7 @@ interface QualifiedAct {
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
 /** Prescriptions without cuts, which may leave their author out. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
@@ -70,7 +70,7 @@ type DatedCheck = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
 
 const flightsAmong = (what: string, looks: readonly DatedCheck[]): readonly QualifiedAct[] =>
   looks
-    .filter(({ from }) => from === 'drone')
+    .filter(({ from }) => from.value === 'drone')
     .map(look => ({
       ...dated(look),
       what: `The ${what} from a drone on ${formatDate(look.date.value)}`,
@@ -98,7 +98,7 @@ function objection(
   const expired = held && expiredCertificate(person, held, day);
   if (expired)
     return {
-      message: `whose certificate "${expired.number.value}" (${held}) ended on ${formatDate(expired.until!.value)}, before ${formatDate(day)}`,
+      message: `whose certificate "${expired.number}" (${held}) ended on ${formatDate(expired.until!)}, before ${formatDate(day)}`,
       remedy: `Record the certificate that took its place, or have it done by somebody whose certificate holds.`,
     };
   const stated = person.qualifications.map(({ value }) => value);

@@ -10,9 +10,19 @@ import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 /** Work that takes large wood from the top, which may land anywhere within the tree's height. */
-const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
+const FROM_THE_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'fell',
+  'monolith',
+  'reduce',
+  'pollard',
+]);
 /** Work inside the crown; wood lands within the crown radius. */
-const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 'restore']);
+const IN_THE_CROWN: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 
 interface TargetInReach {
   readonly target: Target;

@@ -86,12 +86,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const { at, date, prescription: id } of tree.works) {
     // Only the prescription's own permit: the tree's may be of a later date.
     const permit = tree.prescriptions.find(prescription => prescription.id.value === id.value)?.permit;
-    if (!permit?.until || permit.until.value >= date.value) continue;
+    if (permit?.until === undefined || permit.until >= date.value) continue;
     yield {
       at,
       grade: 'exceeds',
       subject: formatDate(date.value),
-      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until.value)} (${cite('practice').short}; the local order decides).`,
+      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until)} (${cite('practice').short}; the local order decides).`,
       remedy: 'Correct the dates if one is wrong; else tell the authority before it asks.',
     };
   }

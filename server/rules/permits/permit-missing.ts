@@ -4,12 +4,13 @@ import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 /** Work that never counts as maintenance: the tree or most of its crown is removed. */
-const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
+const DRASTIC: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith', 'pollard']);
 
 /** Grade of the work against what a local order exempts, with the reason in words; undefined for exempt work. */
 function weight(

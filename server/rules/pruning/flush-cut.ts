@@ -1,13 +1,14 @@
 import { methodUses } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['flush cuts']);
 /** The stem is removed, so there is nothing to protect. */
-const ENDS_THE_TREE: ReadonlySet<string> = new Set(['fell', 'monolith']);
+const ENDS_THE_TREE: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {

@@ -1,11 +1,12 @@
 import { methodUses } from '../../assess/methods.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['inner branches']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['inner branches']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {

@@ -18,7 +18,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const { window, grave, paint } = weeks;
       const grade = seasonStanding(days, overlap(days.from, days.to, window));
       if (grade === 'within') continue;
-      const guarded = paint && prescription.painted === true;
+      const guarded = paint && prescription.paint?.value === 'wounds painted';
       yield {
         at,
         grade,

@@ -7,9 +7,14 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['topping', 'heading cuts']);
 /** Kinds in which heading cuts amount to topping. Unlike in jobs.ts, restoration is not among them. */
-const NO_HEADING_CUTS: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+const NO_HEADING_CUTS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+]);
 
 function toLaterals(prescription: Prescription, settings: Settings): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);

@@ -13,7 +13,7 @@ import type { TreeContext } from '../context.ts';
 import { beyondLimit } from '../limit-report.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
 /** Share of the crown removed over all stages, from its dimensions, else from the dose. */
 function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {

@@ -2,15 +2,18 @@ import { openPrescriptions } from '../../assess/jobs.ts';
 import { pestWindows } from '../../assess/pest-windows.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
+const isPainted = ({ paint }: Prescription): boolean => paint?.value === 'wounds painted';
+
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  if (!tree.prescriptions.some(({ painted }) => painted)) return;
+  if (!tree.prescriptions.some(isPainted)) return;
   if (pestWindows(tree, settings).some(({ paint }) => paint)) return;
   for (const prescription of openPrescriptions(tree)) {
-    if (!prescription.painted) continue;
+    if (!isPainted(prescription)) continue;
     yield {
       at: prescription.at,
       grade: 'stated',

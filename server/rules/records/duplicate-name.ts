@@ -1,11 +1,15 @@
 /** Two things of one kind with one name, so that nobody knows which one a reference means. */
 
+import type { NameKind } from '../../../grammar/entries.ts';
+import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { folderOf } from '../../facts/paths.ts';
+import { UNREAD } from '../../facts/placed.ts';
+import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
 import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
-import { folderOf, type PlacedFact } from '../../facts/workspace.ts';
-import type { TreeContext, WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Rule, RuleReport } from '../rule.ts';
+import type { PlacedFact } from '../../facts/workspace.ts';
+import type { TreeContext } from '../context.ts';
+import type { PlacedReport, Rule, RuleReport, WorkspaceContext } from '../rule.ts';
 
 interface Twice {
   readonly first: Placed<string>;
@@ -40,16 +44,17 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
   }
 }
 
+/** What names a fact inside a tree, by its heads: those that others refer to or may. */
+const NAMED: readonly { readonly heads: string; readonly kind: NameKind }[] = [
+  ...new Set(headsUnder('tree').flatMap(({ declares }) => declares ?? [])),
+].map(kind => ({ kind, heads: headsDeclaring(kind).join(' or ') }));
+
 /** Names by kind, of those kinds that the tree has several of. */
-function* namesIn(tree: Tree): Iterable<[kind: string, names: readonly Placed<string>[]]> {
-  const { defects, prescriptions, parts, followUps, targets, conductors, views } = tree;
-  if (defects.length > 1) yield ['defect', defects.map(({ id }) => id)];
-  if (prescriptions.length > 1) yield ['prescription', prescriptions.map(({ id }) => id)];
-  if (parts.length > 1) yield ['stem or limb', parts.map(({ name }) => name)];
-  if (followUps.length > 1) yield ['follow-up', followUps.map(({ id }) => id)];
-  if (targets.length > 1) yield ['target', targets.map(({ name }) => name)];
-  if (conductors.length > 1) yield ['conductor', conductors.map(({ name }) => name)];
-  if (views.length > 1) yield ['view', views.map(({ name }) => name)];
+function* namesIn(tree: Tree): Iterable<[heads: string, names: readonly Placed<string>[]]> {
+  for (const { heads, kind } of NAMED) {
+    const names = namesOfKind(tree, kind);
+    if (names.length > 1) yield [heads, names];
+  }
 }
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
@@ -92,18 +97,17 @@ function* secondSite(
   };
 }
 
-const KINDS = ['limit', 'season', 'severity'] as const;
-
-const namesOf = ({ limits, seasons, severities }: Practice): readonly (readonly Placed<string>[])[] => [
-  limits.map(({ name }) => name),
-  seasons.map(({ season }) => season),
-  severities.map(({ rule }) => rule),
-];
+const namesOf = (practice: Practice, list: string, name: string): readonly Placed<string>[] =>
+  (practice[list as 'limits'] as unknown as readonly Readonly<Record<string, Placed<string>>>[]).map(
+    one => one[name]!,
+  );
 
 /** What the practice blocks of one folder give more than once. */
 function* givenTwice(blocks: readonly PlacedFact<Practice>[]): Iterable<PlacedReport> {
-  for (const [i, kind] of KINDS.entries()) {
-    const named = blocks.flatMap(placed => namesOf(placed.fact)[i]!.map(name => ({ name, placed })));
+  for (const { word: kind, list, key } of headsUnder('practice')) {
+    const named = blocks.flatMap(placed =>
+      namesOf(placed.fact, list!, key[0]!).map(name => ({ name, placed })),
+    );
     const blockOf = new Map(named.map(({ name, placed }) => [name, placed]));
     for (const { first, again } of twice(named.map(({ name }) => name))) {
       yield {

@@ -19,8 +19,14 @@ import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import {
+  NOTHING,
+  type PlacedReport,
+  type Rule,
+  type RuleReport,
+  spanOf,
+  type WorkspaceContext,
+} from '../rule.ts';
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {
@@ -116,7 +122,7 @@ function shortened(
   const instead = seasons[name];
   if (!instead) return undefined;
   const report = { at: written.at, grade: 'stated' as const, subject: name };
-  const days = showWindow(written);
+  const days = showWindow(written.days);
   const told = `${showWindow(instead.window)} (${authority(instead)})`;
   if (!isAllowedSeason(written, region))
     return {
@@ -125,10 +131,10 @@ function shortened(
       remedy:
         'Take the line out; what the authority allows within the season is accepted on the tree, with the permit.',
     };
-  if (covers(written, instead.window)) return undefined;
+  if (covers(written.days, instead.window)) return undefined;
   return {
     ...report,
-    level: common && !covers(written, common.window) ? 'warning' : 'note',
+    level: common && !covers(written.days, common.window) ? 'warning' : 'note',
     message: `The season ${name} is ${days} here, without days of ${told}${protection(common, region)}.`,
     remedy: `Let it hold the days of ${showWindow(instead.window)} too, or see that its reason covers the days that it leaves out.`,
   };

@@ -7,7 +7,7 @@ import {
 } from '../../assess/jobs.ts';
 import { endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { capital, listed } from '../../base/words.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -7,9 +7,9 @@ import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  if (!tree.joined.some(({ state }) => state === 'suspected') || hollowDefects(tree).length < 2) return;
+  if (!tree.joined.some(({ state }) => state.value === 'suspected') || hollowDefects(tree).length < 2) return;
   for (const { joined, figures } of strengthOf(tree, settings).groups) {
-    if (joined.state !== 'suspected') continue;
+    if (joined.state.value !== 'suspected') continue;
     const apart = judge(figures.apart, 'section-loss', settings);
     const one = judge(figures.joined, 'section-loss', settings);
     // The connection makes no difference: one exceeds the limit on its own, or all together are within it.

@@ -5,11 +5,12 @@ import { BAT_CAUTION, roostsMet } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
+import type { BatCheck } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
+const SURE: ReadonlySet<BatCheck['found'][number]['use']> = new Set(['roost', 'maternity roost']);
 
 const lawOf = ({ region }: Settings): string =>
   region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??

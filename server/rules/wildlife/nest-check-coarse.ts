@@ -17,7 +17,7 @@ const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 /** From the ground, foliage hides nests high in a tall crown. */
 function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): RuleReport | undefined {
   const { height } = tree;
-  if (check.from !== 'ground') return undefined;
+  if (check.from.value !== 'ground') return undefined;
   const day = formatDate(check.date.value);
   if (!isRead(height))
     return {
@@ -44,7 +44,7 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
 
 /** A drone check is only as good as its photographs. */
 function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
-  const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
+  const sight = check.from.value === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
   const judged = beyondLimit(sight.smallest, 'egg-length', settings);
   if (!judged) return undefined;
