@@ -226,4 +226,4 @@ class Reading {
   }
 }
 
-export type { Block, BlockSection, PlacedBlock };
+export type { Block, PlacedBlock };

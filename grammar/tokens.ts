@@ -64,7 +64,7 @@ export const Word = createToken({
   pattern: new RegExp(`×|[${LETTER}][${LETTER}0-9-]*(?:\\.(?!\\.)|/[${LETTER}]+)?`),
 });
 /** A name such as 7.2.1 or 14-a, which begins like a number. */
-export const NumberedName = createToken({
+const NumberedName = createToken({
   name: 'NumberedName',
   pattern: new RegExp(`\\d+(?:(?:\\.\\d+){2,}|-[${LETTER}])[${LETTER}0-9-]*`),
   categories: [Word],
