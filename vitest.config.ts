@@ -11,6 +11,7 @@ const LONG = [
   'test/assess/widening.test.ts',
   'test/facts/outline.test.ts',
   'test/grammar/damage.test.ts',
+  'test/grammar/work.test.ts',
   'test/language/anywhere.test.ts',
   'test/mechanics/offsetting.test.ts',
   'test/mechanics/openings.test.ts',

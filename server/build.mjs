@@ -91,8 +91,6 @@ const parts = await build({
   entryPoints: {
     ...Object.fromEntries(Object.entries(APART).map(([path, name]) => [`parts/${name}`, path])),
     soundwood: join(server, 'cli', 'soundwood.ts'),
-    // Beside the bundle that starts it.
-    'parts/check-thread': join(server, 'cli', 'checking', 'start-thread.ts'),
   },
   format: 'cjs',
   define: { BUNDLE_HASH: JSON.stringify(createHash('sha256').update(hash).digest('hex').slice(0, 16)) },

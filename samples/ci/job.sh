@@ -32,11 +32,11 @@ step() {
   [ "$result" -gt "$code" ] && code=$result
 }
 
-step check --since "$base" --reject "$reject"
-step check --since "$base" --reject "$reject" --as sarif --to "$reports/findings.sarif" >/dev/null
-step check --since "$base" --reject "$reject" --as junit --to "$reports/findings.xml" >/dev/null
-step check --since "$base" --reject "$reject" --as markdown --to "$reports/review.md" >/dev/null
-step compare "$base" --reject never --as markdown --to "$reports/changes.md"
+step check --since "$base" --fail-on "$reject"
+step check --since "$base" --fail-on "$reject" --format sarif --output "$reports/findings.sarif" >/dev/null
+step check --since "$base" --fail-on "$reject" --format junit --output "$reports/findings.xml" >/dev/null
+step check --since "$base" --fail-on "$reject" --format markdown --output "$reports/review.md" >/dev/null
+step compare "$base" --fail-on never --format markdown --output "$reports/changes.md"
 
 if [ -f "$reports/review.md" ] && [ -f "$reports/changes.md" ]; then
   { echo; cat "$reports/changes.md"; } >>"$reports/review.md" && rm "$reports/changes.md" || code=2

@@ -19,4 +19,4 @@ day=$3
 shift 3
 part=$SLURM_ARRAY_TASK_ID
 # shellcheck disable=SC2086 # The program may be several words.
-exec ${SOUNDWOOD:-npx --no-install soundwood} check --part "$part/$parts" --on "$day" --to "$folder/part-$part.json" "$@"
+exec ${SOUNDWOOD:-npx --no-install soundwood} check --shard "$part/$parts" --date "$day" --output "$folder/part-$part.json" "$@"

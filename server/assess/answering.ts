@@ -34,7 +34,7 @@ export interface AnswerContext extends SignContext {
   readonly today: number;
 }
 
-export interface Answer {
+export interface SignAnswer {
   readonly by: 'work' | 'done' | 'follow-up' | 'keeping';
   /** For the middle of a sentence: `fell R1`. */
   readonly name: string;
@@ -57,10 +57,10 @@ export interface Deadline {
   readonly isOwn?: true;
 }
 
-const NO_ANSWERS: readonly Answer[] = [];
+const NO_ANSWERS: readonly SignAnswer[] = [];
 
 /** All responses to a sign, in time or not. */
-export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[] {
+export function answersTo(sign: Sign, context: AnswerContext): readonly SignAnswer[] {
   const { tree } = context;
   if (tree.prescriptions.length === 0 && tree.followUps.length === 0) return NO_ANSWERS;
   const deadline = deadlineOf(sign, context);
@@ -73,8 +73,8 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[]
 /** Of alternatives only one will be done, so each of them has to respond, in time. */
 function whateverIsChosen(
   tree: Tree,
-  workOf: (prescription: Prescription) => readonly Answer[],
-): readonly Answer[] {
+  workOf: (prescription: Prescription) => readonly SignAnswer[],
+): readonly SignAnswer[] {
   const standing = prescriptionsInForce(tree);
   return standing.flatMap(one => {
     const others = alternativesTo(tree, one)
@@ -100,7 +100,7 @@ function workOn(
   prescription: Prescription,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   const { tree, today } = context;
   const { at, between } = prescription;
   const kind = prescription.kind.value;
@@ -255,7 +255,7 @@ function lookAt(
   { id, kind, of, due, at }: FollowUp,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   if (of.length > 0 && !of.some(({ value }) => value === sign.subject || sign.members.includes(value)))
     return NO_ANSWERS;
   const looks =

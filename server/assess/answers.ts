@@ -1,5 +1,6 @@
 /** Open reductions with the hollows that they respond to, and the reduction that would offset those. */
 
+import { memo } from '../base/memo.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import { areAbout } from './causes.ts';
@@ -10,8 +11,11 @@ import { type DefectStrength, lossAt, type Strength, strengthOf } from './streng
 
 export interface AnsweringReduction {
   readonly prescription: Prescription;
+  /** Of all hollows. */
   readonly strength: Strength;
   /** Hollows of the stem that it names, and those that may exceed the limit; at least one. */
+  readonly answeredStrength: Strength;
+  /** The hollows of the stem that it names, and those that may have lost more than the limit; at least one. */
   readonly answered: readonly DefectStrength[];
 }
 
@@ -22,9 +26,11 @@ export const lossJudged = (defect: DefectStrength, strength: Strength, settings:
   judge(lossAt(defect, strength), 'section-loss', settings);
 
 /** Computes no section for a tree without hollows. */
-export function answeringReductions(tree: Tree, settings: Settings): readonly AnsweringReduction[] {
-  if (tree.prescriptions.length === 0 || tree.defects.length === 0) return NONE;
-  return openPrescriptions(tree).flatMap((prescription): readonly AnsweringReduction[] => {
+export const answeringReductions = (tree: Tree, settings: Settings): readonly AnsweringReduction[] =>
+  tree.prescriptions.length === 0 || tree.defects.length === 0 ? NONE : findAnswering(tree, settings);
+
+const findAnswering = memo((tree: Tree, settings: Settings): readonly AnsweringReduction[] =>
+  openPrescriptions(tree).flatMap((prescription): readonly AnsweringReduction[] => {
     if (prescription.kind.value !== 'reduce') return NONE;
     const strength = strengthOf(tree, settings);
     const answered = strength.defects.filter(
@@ -33,20 +39,17 @@ export function answeringReductions(tree: Tree, settings: Settings): readonly An
         (areAbout(prescription.for, defect.hollow.defect) ||
           lossJudged(defect, strength, settings).standing !== 'within'),
     );
-    return answered.length > 0 ? [{ prescription, strength, answered }] : NONE;
-  });
-}
+    if (answered.length === 0) return NONE;
+    const isAll = answered.length === strength.defects.length;
+    const answeredStrength = isAll ? strength : { ...strength, defects: answered };
+    return [{ prescription, strength, answeredStrength, answered }];
+  }),
+);
 
 /** The smallest reduction that offsets the loss of these hollows. */
 export const answeringOffset = (
   tree: Tree,
-  { strength, answered }: AnsweringReduction,
+  { answeredStrength }: AnsweringReduction,
   site: Site | undefined,
   settings: Settings,
-): Offset | undefined =>
-  offsetOf(
-    tree,
-    answered.length === strength.defects.length ? strength : { ...strength, defects: answered },
-    site,
-    settings,
-  );
+): Offset | undefined => offsetOf(tree, answeredStrength, site, settings);

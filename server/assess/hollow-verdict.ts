@@ -5,6 +5,7 @@
  */
 
 import type { Interval } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
@@ -26,45 +27,39 @@ export interface Formula {
 
 const BEYOND = ['within', 'may exceed', 'exceeds'] as const;
 
-const kept = new WeakMap<
-  DefectStrength,
-  { settings: unknown; site: unknown; formulas: readonly Formula[] }
->();
-
-/** All applicable formulas, the strictest first. */
-export function formulasOf(defect: DefectStrength, context: SignContext): readonly Formula[] {
-  const { settings, site } = context;
-  const before = kept.get(defect);
-  if (before?.settings === settings && before.site === site) return before.formulas;
-  const { hollow, figures } = defect;
-  const { cubic, withOpening, wallRatio } = hollow.thumbs;
-  const loss = 'of the bending strength lost';
-  const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => {
-    const judged = judge(value, limit, settings);
-    return { name, what, judged, standing: judged.standing };
-  };
-  const formulas = [
-    formula('by its section', loss, figures.strengthLoss, 'section-loss'),
-    formula('d³/D³', loss, cubic.value, 'strength-loss'),
-    // Without an opening both losses are equal.
-    ...(hollow.cavity.opening && hollow.cavity.opening.high > 0
-      ? [
-          formula(
-            '(d³ + Ro(D³ − d³))/D³',
-            `${loss} with its opening${tooWide(hollow, settings)}`,
-            withOpening.value,
-            'strength-loss',
-          ),
-        ]
-      : []),
-    ...(wallRatio.applies
-      ? [formula('t/R', 'thinnest wall over radius', wallRatio.value, 'wall-ratio')]
-      : []),
-    ...inDesignWind(defect, context),
-  ].sort((a, b) => BEYOND.indexOf(b.standing) - BEYOND.indexOf(a.standing));
-  kept.set(defect, { settings, site, formulas });
-  return formulas;
-}
+/** Every formula that speaks of this hollow, the strictest first; those alike in their order. */
+export const formulasOf = memo(
+  (defect: DefectStrength, context: SignContext): readonly Formula[] => {
+    const { settings } = context;
+    const { hollow, figures } = defect;
+    const { cubic, withOpening, wallRatio } = hollow.thumbs;
+    const loss = 'of the bending strength lost';
+    const formula = (name: string, what: string, value: Interval, limit: Judged['name']): Formula => {
+      const judged = judge(value, limit, settings);
+      return { name, what, judged, standing: judged.standing };
+    };
+    return [
+      formula('by its section', loss, figures.strengthLoss, 'section-loss'),
+      formula('d³/D³', loss, cubic.value, 'strength-loss'),
+      // Without an opening both losses are the same figure.
+      ...(hollow.cavity.opening && hollow.cavity.opening.high > 0
+        ? [
+            formula(
+              '(d³ + Ro(D³ − d³))/D³',
+              `${loss} with its opening${tooWide(hollow, settings)}`,
+              withOpening.value,
+              'strength-loss',
+            ),
+          ]
+        : []),
+      ...(wallRatio.applies
+        ? [formula('t/R', 'thinnest wall over radius', wallRatio.value, 'wall-ratio')]
+        : []),
+      ...inDesignWind(defect, context),
+    ].sort((a, b) => BEYOND.indexOf(b.standing) - BEYOND.indexOf(a.standing));
+  },
+  (_defect, { settings, site }) => [settings, site],
+);
 
 /** A note if the opening is too wide for the formula. */
 function tooWide(hollow: Hollow, settings: SignContext['settings']): string {

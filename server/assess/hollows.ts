@@ -2,6 +2,7 @@
 
 import type { SpeciesName } from '../../grammar/species.ts';
 import { clip, exact, type Interval, interval, REPRESENTATION } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { inUnit, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -82,49 +83,35 @@ function widthOf(
 }
 
 /** Undefined without a diameter there, or if bark may take all of it. */
-export function hollowOf(defect: Defect, tree: Tree, settings: Settings): Hollow | undefined {
-  const before = knownHollows.get(defect);
-  const species = tree.species?.value;
-  if (before?.settings === settings && before.species === species) return before.hollow;
-  const hollow = readHollow(defect, species, settings);
-  knownHollows.set(defect, { species, settings, hollow });
-  return hollow;
-}
+export const hollowOf = (defect: Defect, tree: Tree, settings: Settings): Hollow | undefined =>
+  readHollow(defect, tree.species?.value, settings);
 
-/** Every rule on hollows asks for the same readings. */
-const knownHollows = new WeakMap<
-  Defect,
-  { species: SpeciesName | undefined; settings: Settings; hollow: Hollow | undefined }
->();
-
-function readHollow(
-  defect: Defect,
-  species: SpeciesName | undefined,
-  settings: Settings,
-): Hollow | undefined {
-  if (!defect.diameter) return undefined;
-  const outer: OuterEdge<Interval> = {
-    diameter: valuesOf(defect.diameter.value, settings),
-    crossDiameter: defect.across && valuesOf(defect.across.value, settings),
-    bearing: defect.facing,
-    bark: barkOf(defect, species, settings),
-  };
-  const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
-  const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);
-  if (!(least > 2 * outer.bark!.high) || greatest === Number.POSITIVE_INFINITY) return undefined;
-  const cavity = cavityOf(defect, settings);
-  const { walls, allRound, depth } = cavity;
-  const read: VoidReading = walls ? 'walls' : allRound ? 'wall' : depth ? 'depth' : 'none';
-  return {
-    defect,
-    outer,
-    cavity,
-    read,
-    wood: woodDiameter(outer),
-    thumbs: rulesOfThumb(outer, cavity),
-    unit: defect.diameter.value.unit ?? unitOf('m')!,
-  };
-}
+const readHollow = memo(
+  (defect: Defect, species: SpeciesName | undefined, settings: Settings): Hollow | undefined => {
+    if (!defect.diameter) return undefined;
+    const outer: OuterEdge<Interval> = {
+      diameter: valuesOf(defect.diameter.value, settings),
+      crossDiameter: defect.across && valuesOf(defect.across.value, settings),
+      bearing: defect.facing,
+      bark: barkOf(defect, species, settings),
+    };
+    const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
+    const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);
+    if (!(least > 2 * outer.bark!.high) || greatest === Number.POSITIVE_INFINITY) return undefined;
+    const cavity = cavityOf(defect, settings);
+    const { walls, allRound, depth } = cavity;
+    const read: VoidReading = walls ? 'walls' : allRound ? 'wall' : depth ? 'depth' : 'none';
+    return {
+      defect,
+      outer,
+      cavity,
+      read,
+      wood: woodDiameter(outer),
+      thumbs: rulesOfThumb(outer, cavity),
+      unit: defect.diameter.value.unit ?? unitOf('m')!,
+    };
+  },
+);
 
 /** Whether the void is unknown: anything from none to the whole stem. */
 export const isUnread = ({ thumbs: { cubic } }: Hollow): boolean =>

@@ -1,6 +1,7 @@
 /** Wind load before and after a prescription, and the reduction that would offset the loss of sections. */
 
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -139,63 +140,48 @@ export interface Offset extends OffsettingReduction {
  * The smallest reduction of height and spread that brings every section, at its worst loss, to the stress of a sound
  * stem. Undefined if it cannot be computed; see `missingForOffset`.
  */
-export function offsetOf(
+export const offsetOf = (
   tree: Tree,
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): Offset | undefined {
-  const before = knownOffsets.get(tree);
-  if (before?.strength === strength && before.site === site && before.settings === settings)
-    return before.offset;
-  const offset = computeOffset(tree, strength, site, settings);
-  knownOffsets.set(tree, { strength, site, settings, offset });
-  return offset;
-}
+): Offset | undefined => offsetUnder(strength, tree, site, settings);
 
-/** Several rules ask for the same tree's offset, and it is searched for. */
-const knownOffsets = new WeakMap<
-  Tree,
-  { strength: Strength; site: Site | undefined; settings: Settings; offset: Offset | undefined }
->();
-
-function computeOffset(
-  tree: Tree,
-  strength: Strength,
-  site: Site | undefined,
-  settings: Settings,
-): Offset | undefined {
-  const crown = crownOf(tree, settings);
-  const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
-  if (!crown || defects.length === 0) return undefined;
-  const seasonLimit = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings)).value;
-  const reachLimit = settings.limit('total-reduction').value;
-  const losing = (end: 'low' | 'high') => ({
-    crown,
-    sections: defects.map(defect => ({
-      height: defect.height,
-      strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
-    })),
-    sites: exposuresOf(site),
-    seasonLimit,
-    reachLimit,
-  });
-  const worst = offsettingReduction(losing('high'));
-  const { top, spread, reduction } = worst;
-  const isAll = reduction === 1;
-  const change = reduction === 0 || isAll ? {} : { top: exact(top), spread: exact(spread) };
-  const sections = isAll ? [] : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site);
-  const most = (ratios: readonly Interval[]): Interval =>
-    interval(Math.max(0, ...ratios.map(({ low }) => low)), Math.max(0, ...ratios.map(({ high }) => high)));
-  return {
-    ...worst,
-    atBest: offsettingReduction(losing('low'), 'perhaps'),
-    seasonLimit,
-    stressRatio: most(sections.map(section => section.stressRatio)),
-    stressAtLeastEffect: most(sections.map(section => section.stressAtLeastEffect)),
-    crown: { ...crown, ...change, ...(isAll ? { top: crown.base } : {}) },
-  };
-}
+/** It is searched for. By strength, of which a tree may have several: of all its hollows, and of some. */
+const offsetUnder = memo(
+  (strength: Strength, tree: Tree, site: Site | undefined, settings: Settings): Offset | undefined => {
+    const crown = crownOf(tree, settings);
+    const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
+    if (!crown || defects.length === 0) return undefined;
+    const seasonLimit = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings)).value;
+    const reachLimit = settings.limit('total-reduction').value;
+    const losing = (end: 'low' | 'high') => ({
+      crown,
+      sections: defects.map(defect => ({
+        height: defect.height,
+        strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
+      })),
+      sites: exposuresOf(site),
+      seasonLimit,
+      reachLimit,
+    });
+    const worst = offsettingReduction(losing('high'));
+    const { top, spread, reduction } = worst;
+    const isAll = reduction === 1;
+    const change = reduction === 0 || isAll ? {} : { top: exact(top), spread: exact(spread) };
+    const sections = isAll ? [] : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site);
+    const most = (ratios: readonly Interval[]): Interval =>
+      interval(Math.max(0, ...ratios.map(({ low }) => low)), Math.max(0, ...ratios.map(({ high }) => high)));
+    return {
+      ...worst,
+      atBest: offsettingReduction(losing('low'), 'perhaps'),
+      seasonLimit,
+      stressRatio: most(sections.map(section => section.stressRatio)),
+      stressAtLeastEffect: most(sections.map(section => section.stressAtLeastEffect)),
+      crown: { ...crown, ...change, ...(isAll ? { top: crown.base } : {}) },
+    };
+  },
+);
 
 /** What is missing to compute the offset, for the middle of a sentence. */
 export function missingForOffset(tree: Tree, strength: Strength, settings: Settings): string | undefined {

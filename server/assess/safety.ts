@@ -4,6 +4,7 @@
  */
 
 import { clip, exact, hull, type Interval, interval, type LimitVerdict, multiply } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
@@ -63,98 +64,76 @@ const NEGLIGIBLE = 0.02;
 /** Walls below this share of the radius split along the grain before bending failure (tests of one conifer). */
 const SPLITS_BELOW = 0.27;
 
-const known = new WeakMap<
-  Tree,
-  { strength: Strength; site: Site | undefined; settings: Settings; safety: StemSafety | undefined }
->();
-
 /**
  * At every hollow that carries the moment of the crown, in leaf and before any work. Undefined if the strength of the
  * wood, the wind speed, the crown or all sections are unknown.
  */
-export function stemSafety(
-  tree: Tree,
-  strength: Strength,
-  site: Site | undefined,
-  settings: Settings,
-): StemSafety | undefined {
-  const before = known.get(tree);
-  if (before?.strength === strength && before.site === site && before.settings === settings)
-    return before.safety;
-  const safety = compute(tree, strength, site, settings);
-  known.set(tree, { strength, site, settings, safety });
-  return safety;
-}
-
-function compute(
-  tree: Tree,
-  strength: Strength,
-  site: Site | undefined,
-  settings: Settings,
-): StemSafety | undefined {
-  if (strength.defects.length === 0 || !site?.wind || !tree.species) return undefined;
-  const species = tree.species.value;
-  const genus = lookupGenus(species.genus);
-  const crown = crownOf(tree, settings);
-  if (!crown || !genus || genus.palm) return undefined;
-  const wood = greenStrength(species, genus.leaf);
-  const windSpeed = valuesOf(site.wind.speed.value, settings);
-  if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
-  const drag = dragOf(species.genus, genus.leaf);
-  const density = densityOf(tree, settings).range;
-  const loaded = loadedDefects(tree, strength, crown.top.low);
-  if (loaded.length === 0) return undefined;
-  const hollows = loaded.map((defect): HollowSafety => {
-    const edge = defect.hollow.outer;
-    const moduli = soundModuli(edge);
-    const loss = clip(lossAt(defect, strength), interval(0, 1));
-    const above = interval(
-      Math.max(0, crown.top.low - defect.height.high),
-      Math.max(0, crown.top.high - defect.height.low),
-    );
-    const weight = weightAbove(widest(edge), above, density);
-    // One of several stems carries an unknown part of the crown.
-    const isOneOfSeveral = tree.parts.some(
-      ({ kind, name }) => kind === 'stem' && name.value === defect.hollow.defect.part?.value,
-    );
-    /** Safety factor in a wind of this speed with this strength loss. */
-    const factorAt = (speed: number, lost: Interval): Interval => {
-      const moment = multiply(
-        GUST_EFFECT,
-        hull(
-          ...exposuresOf(site).map(wind =>
-            windMomentBounds([crown], defect.height, exact(speed), wind, interval(drag.low, drag.high)),
-          ),
-        ),
+export const stemSafety = memo(
+  (tree: Tree, strength: Strength, site: Site | undefined, settings: Settings): StemSafety | undefined => {
+    if (strength.defects.length === 0 || !site?.wind || !tree.species) return undefined;
+    const species = tree.species.value;
+    const genus = lookupGenus(species.genus);
+    const crown = crownOf(tree, settings);
+    if (!crown || !genus || genus.palm) return undefined;
+    const wood = greenStrength(species, genus.leaf);
+    const windSpeed = valuesOf(site.wind.speed.value, settings);
+    if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
+    const drag = dragOf(species.genus, genus.leaf);
+    const density = densityOf(tree, settings).range;
+    const loaded = loadedDefects(tree, strength, crown.top.low);
+    if (loaded.length === 0) return undefined;
+    const hollows = loaded.map((defect): HollowSafety => {
+      const edge = defect.hollow.outer;
+      const moduli = soundModuli(edge);
+      const loss = clip(lossAt(defect, strength), interval(0, 1));
+      const above = interval(
+        Math.max(0, crown.top.low - defect.height.high),
+        Math.max(0, crown.top.high - defect.height.low),
       );
-      const load = isOneOfSeveral ? interval(0, moment.high) : moment;
-      const modulus = interval(moduli.low * (1 - lost.high), moduli.high * (1 - lost.low));
-      return safetyFactor(leftOver(wood, weight, edge, lost), modulus, load);
-    };
-    const none = exact(0);
-    const speeds = [windSpeed.low, windSpeed.high];
-    const over = (lost: Interval) => hull(...speeds.map(speed => factorAt(speed, lost)));
-    const winds = (lost: Interval) =>
-      hull(...speeds.map(speed => criticalWind(speed, factorAt(speed, lost))));
-    const judged = judge(over(loss), 'safety-factor', settings);
-    const sound = over(none);
-    const doubt = doubtOf(tree, settings);
-    const standing = standingOf(judged, judge(sound, 'safety-factor', settings).standing);
-    const { wallRatio } = defect.hollow.thumbs;
-    return {
-      defect,
-      judged,
-      sound,
-      criticalWind: winds(loss),
-      soundWind: winds(none),
-      breakingAtMost: judged.value.high * (wood.ruptureAtMost / wood.compression.high),
-      standing: doubt && standing !== 'exceeds' ? 'not judged' : standing,
-      ...(doubt ? { doubt } : {}),
-      maySplit: wallRatio.applies && wallRatio.value.low < SPLITS_BELOW,
-    };
-  });
-  return { strength: wood, windSpeed, drag, hollows, sizes: sizesOf(hollows) };
-}
+      const weight = weightAbove(widest(edge), above, density);
+      // A stem of several carries an unknown part of the crown.
+      const isOneOfSeveral = tree.parts.some(
+        ({ kind, name }) => kind === 'stem' && name.value === defect.hollow.defect.part?.value,
+      );
+      /** How many times the section bears a wind of this speed, with this share of its strength gone. */
+      const factorAt = (speed: number, lost: Interval): Interval => {
+        const moment = multiply(
+          GUST_EFFECT,
+          hull(
+            ...exposuresOf(site).map(wind =>
+              windMomentBounds([crown], defect.height, exact(speed), wind, interval(drag.low, drag.high)),
+            ),
+          ),
+        );
+        const load = isOneOfSeveral ? interval(0, moment.high) : moment;
+        const modulus = interval(moduli.low * (1 - lost.high), moduli.high * (1 - lost.low));
+        return safetyFactor(leftOver(wood, weight, edge, lost), modulus, load);
+      };
+      const none = exact(0);
+      const speeds = [windSpeed.low, windSpeed.high];
+      const over = (lost: Interval) => hull(...speeds.map(speed => factorAt(speed, lost)));
+      const winds = (lost: Interval) =>
+        hull(...speeds.map(speed => criticalWind(speed, factorAt(speed, lost))));
+      const judged = judge(over(loss), 'safety-factor', settings);
+      const sound = over(none);
+      const doubt = doubtOf(tree, settings);
+      const standing = standingOf(judged, judge(sound, 'safety-factor', settings).standing);
+      const { wallRatio } = defect.hollow.thumbs;
+      return {
+        defect,
+        judged,
+        sound,
+        criticalWind: winds(loss),
+        soundWind: winds(none),
+        breakingAtMost: judged.value.high * (wood.ruptureAtMost / wood.compression.high),
+        standing: doubt && standing !== 'exceeds' ? 'not judged' : standing,
+        ...(doubt ? { doubt } : {}),
+        maySplit: wallRatio.applies && wallRatio.value.low < SPLITS_BELOW,
+      };
+    });
+    return { strength: wood, windSpeed, drag, hollows, sizes: sizesOf(hollows) };
+  },
+);
 
 function standingOf({ standing }: Judged, withoutHollow: LimitVerdict): LimitVerdict {
   if (standing !== 'may exceed') return standing;

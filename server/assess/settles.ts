@@ -2,6 +2,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Interval } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
@@ -93,25 +94,17 @@ function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
   };
 }
 
-const known = new WeakMap<DefectStrength, { settings: Settings; settles: Settles | undefined }>();
-
-/**
- * Undefined if the readings already decide or none is uncertain. Contradictory readings are to be repeated first.
- */
-export function settlesDefect(strength: DefectStrength, settings: Settings): Settles | undefined {
-  const before = known.get(strength);
-  if (before?.settings === settings) return before.settles;
-  const settles = find(strength, settings);
-  known.set(strength, { settings, settles });
-  return settles;
-}
-
-/** With more uncertain readings no single one decides. */
+/** Of more uncertain readings than this no single one matters. */
 const MANY_READINGS = 24;
 /** Computations to find the threshold, besides two per reading. */
 const THRESHOLD_FIGURES = 20;
 
-function find({ hollow, figures, work }: DefectStrength, settings: Settings): Settles | undefined {
+/**
+ * Undefined where the readings already decide, or nothing uncertain is left to read; where they contradict each other,
+ * these are to be read again first.
+ */
+export const settlesDefect = memo((strength: DefectStrength, settings: Settings): Settles | undefined => {
+  const { hollow, figures, work } = strength;
   const judged = judge(figures.strengthLoss, 'section-loss', settings);
   if (judged.standing !== 'may exceed' || figures.contradictions.length > 0) return undefined;
   const unread = unreadWalls(hollow);
@@ -135,4 +128,4 @@ function find({ hollow, figures, work }: DefectStrength, settings: Settings): Se
     decides: found.decision,
     text: sentence(found, reading, hollow, judged),
   };
-}
+});

@@ -5,6 +5,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Interval } from '../base/interval.ts';
+import { inTable, memo } from '../base/memo.ts';
 import { exactly, showQuantity, type Unit } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
@@ -28,26 +29,18 @@ export interface SettlingReading {
   readonly line: string;
 }
 
-const known = new WeakMap<
-  Tree,
-  { settings: Settings; site: Site | undefined; readings: Map<string, SettlingReading | undefined> }
->();
+const readings = memo(
+  (_tree: Tree, _settings: Settings, _site: Site | undefined) =>
+    new Map<string, SettlingReading | undefined>(),
+);
 
 /** Undefined if no single reading satisfies all limits. */
 export function readingThatSettles(context: SignContext, hollow: Hollow): SettlingReading | undefined {
   const { tree, settings, site } = context;
-  let kept = known.get(tree);
-  if (kept?.settings !== settings || kept.site !== site)
-    known.set(tree, (kept = { settings, site, readings: new Map() }));
-  const id = hollow.defect.id.value;
-  if (!kept.readings.has(id)) {
-    const kinds = hollow.read === 'depth' ? [DEPTH] : hollow.read === 'none' ? [WALL, DEPTH] : [WALL];
-    kept.readings.set(
-      id,
-      kinds.map(kind => search(context, hollow, kind)).find(found => found),
-    );
-  }
-  return kept.readings.get(id);
+  return inTable(readings(tree, settings, site), hollow.defect.id.value, () => {
+    const ways = hollow.read === 'depth' ? [DEPTH] : hollow.read === 'none' ? [WALL, DEPTH] : [WALL];
+    return ways.map(way => search(context, hollow, way)).find(found => found);
+  });
 }
 
 /** What to measure if a hollow may exceed a limit: unread bearings, else the reading that satisfies all limits. */

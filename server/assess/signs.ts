@@ -5,6 +5,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
+import { memo } from '../base/memo.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
@@ -42,24 +43,20 @@ export interface Sign extends Verdict {
 
 const NO_SIGNS: readonly Sign[] = [];
 
-const known = new WeakMap<Tree, { site: Site | undefined; settings: Settings; signs: readonly Sign[] }>();
+/** Every sign of a standing tree, in the order of the text within its part; none of a felled one. */
+export const signsOf = ({ tree, site, settings }: SignContext): readonly Sign[] =>
+  tree.felled || isPlain(tree) ? NO_SIGNS : recordedSigns(tree, site, settings);
 
-/** All signs in order of the text within each part; none of a felled tree. */
-export function signsOf(context: SignContext): readonly Sign[] {
-  const { tree, site, settings } = context;
-  if (tree.felled || isPlain(tree)) return NO_SIGNS;
-  const before = known.get(tree);
-  if (before?.settings === settings && before.site === site) return before.signs;
-  const signs = [
+const recordedSigns = memo((tree: Tree, site: Site | undefined, settings: Settings): readonly Sign[] => {
+  const context = { tree, site, settings };
+  return [
     ...fieldSigns(context),
     ...openDefects(tree).flatMap(defect =>
       defect.kind.value === UNREAD ? [] : [defectSign(defect, context)],
     ),
     ...joinedSigns(context),
   ];
-  known.set(tree, { site, settings, signs });
-  return signs;
-}
+});
 
 /** Fast path for most trees: no record that concerns safety. */
 const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>

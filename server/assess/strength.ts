@@ -1,6 +1,7 @@
 /** Strength loss of a stem at its hollows, individually and for joined cavities. */
 
 import { type Interval, middle } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
@@ -45,21 +46,11 @@ function attempt<T>(compute: () => T): T | undefined {
   }
 }
 
-const known = new WeakMap<Tree, { settings: Settings; strength: Strength }>();
-
-/** Cached per tree and settings: sections are the most expensive part of an assessment. */
-export function strengthOf(tree: Tree, settings: Settings): Strength {
-  const before = known.get(tree);
-  if (before?.settings === settings) return before.strength;
-  const strength = compute(tree, settings);
-  known.set(tree, { settings, strength });
-  return strength;
-}
-
-/** Computing budget of one tree, in sections: some tenths of a second. */
+/** Sections that the figures of one tree may cost: some tenths of a second. */
 const WORK_ON_A_TREE = 100_000;
 
-function compute(tree: Tree, settings: Settings): Strength {
+/** Sections take most of the time of an assessment. */
+export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
   const hollows = hollowsOf(tree, settings);
   // Equal budgets, so that the order of hollows does not matter.
   const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
@@ -96,7 +87,7 @@ function compute(tree: Tree, settings: Settings): Strength {
       ];
     });
   return { defects, groups };
-}
+});
 
 /** The loss at a defect: its own or that of a group, whichever is worse. */
 export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {

@@ -110,7 +110,7 @@ export const unitsFor = (dimension: Dimension): readonly Unit[] =>
   UNITS.filter(unit => unit.dimension === dimension);
 
 /** How a quantity was written: `26 in`, `~26 in`, `2..4 in`, `> 11 in`, `< 2 in`, `unseen`. */
-export type Form = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
+export type QuantityForm = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
 
 /**
  * A quantity as written. `low` and `high` are in the inside unit of the dimension. `about` keeps the value
@@ -118,7 +118,7 @@ export type Form = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
  * has 0 as its low end; `unseen` is 0 to Infinity until the physics says more.
  */
 export interface Quantity {
-  readonly form: Form;
+  readonly form: QuantityForm;
   readonly low: number;
   readonly high: number;
   readonly dimension: Dimension;

@@ -1,6 +1,7 @@
 /**
- * A check of very many trees by the program: time from start to end, CPU of all threads, and memory at its peak. Beside
- * it, as a measure of the machine, a program that only parses the same records as JSON and validates them.
+ * A check of very many trees by the program: time from start to end, CPU (with that of the garbage collector, which has
+ * threads of its own), and memory at its peak. Beside it, as a measure of the machine, a program that only parses the same
+ * records as JSON and validates them.
  */
 
 import { spawnSync } from 'node:child_process';
@@ -49,17 +50,15 @@ for (const name of readdirSync(folder))
   if (/^trees-.*json$/.test(name) && !validate(read(name))) throw new Error(ajv.errorsText(validate.errors));
 `;
 
-/** The way without any choice of ours. */
-export const AS_CHOSEN = 'as the program chooses';
+export const CHECK = 'the program';
 
 /** How the program is started. */
 export interface Way {
   readonly name: string;
   /** Another program, with the same records. */
   readonly isPeer?: true;
-  /** As the machine has, and as the program thinks good, where they are left out. */
+  /** As many as the machine has where it is left out. */
   readonly cores?: 1;
-  readonly workers?: number;
   /** The same as runs the benchmark, where it is left out. */
   readonly node?: string;
 }
@@ -73,11 +72,9 @@ const oneCore = (name = ''): readonly Way[] =>
 export const waysWith = (others: readonly OtherNode[]): readonly Way[] => [
   { name: 'as JSON, parsed and validated by ajv (peer)', isPeer: true },
   ...oneCore(),
-  { name: '1 worker', workers: 1 },
-  ...(availableParallelism() > 1 ? [{ name: '2 workers', workers: 2 }] : []),
-  { name: AS_CHOSEN },
+  { name: CHECK },
   ...others.flatMap(({ path, name }) =>
-    [...oneCore(`, ${name}`), { name: `${AS_CHOSEN}, ${name}` }].map(way => ({
+    [...oneCore(`, ${name}`), { name: `${CHECK}, ${name}` }].map(way => ({
       ...way,
       node: path,
     })),
@@ -86,11 +83,10 @@ export const waysWith = (others: readonly OtherNode[]): readonly Way[] => [
 
 const HERE = dirname(fileURLToPath(import.meta.url));
 
-function argumentsFor(folder: string, { isPeer, workers }: Way): readonly string[] {
-  if (isPeer) return ['--input-type=module', '--eval', PEER, folder, SCHEMA];
-  const asked = workers === undefined ? [] : ['--workers', String(workers)];
-  return [join(HERE, 'soundwood.js'), 'check', folder, '--on', '2026-06-01', '--reject', 'never', ...asked];
-}
+const argumentsFor = (folder: string, { isPeer }: Way): readonly string[] =>
+  isPeer
+    ? ['--input-type=module', '--eval', PEER, folder, SCHEMA]
+    : [join(HERE, 'soundwood.js'), 'check', folder, '--on', '2026-06-01', '--reject', 'never'];
 
 function run(folder: string, way: Way): Run {
   const [command, ...args] = [

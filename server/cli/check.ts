@@ -1,30 +1,94 @@
-/** `soundwood check`: finds the inventories, and begins as many threads as are good for them. */
+/** `soundwood check`: reads inventories, lints them block by block, writes what is found. */
 
-import type { GiveOptions } from './checking/give.ts';
-import { handsOf } from './checking/hands.ts';
+import { counted } from '../base/words.ts';
+import { settingsFor } from '../facts/workspace.ts';
+import { shown } from '../host/paths.ts';
+import { siteNameOf } from '../rules/identity.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
+import { findingsIn } from './checking/find.ts';
+import type { Found } from './checking/formatter.ts';
+import { type OutputOptions, writeFindings } from './checking/output.ts';
 import type { Share } from './checking/part.ts';
-import { planFor, sourcesOf } from './checking/sources.ts';
 import type { Io } from './io.ts';
+import { type Inventory, loadInventory } from './load.ts';
+import { progressOf } from './progress.ts';
 
-export interface CheckOptions extends GiveOptions {
+export interface CheckOptions extends OutputOptions {
   /** Day number. */
   readonly on?: number;
   /** A commit: only what is new against it counts. */
   readonly since?: string;
-  /** Threads; as many as are good for it where this is left out. */
-  readonly workers?: number;
   /** Only this part of the inventory, to be gathered with the others. */
   readonly part?: Share;
 }
 
 export async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  const sources = await sourcesOf(paths, io);
-  const { workers, keep } = planFor(sources, options.workers);
-  const hands = handsOf(workers);
-  try {
-    const { checkSources } = await import('./checking/check-sources.ts');
-    return await checkSources(sources, hands, keep, paths, options, io);
-  } finally {
-    await hands.end();
+  const today = options.on ?? io.today;
+  if (options.part) {
+    const { checkPart } = await import('./checking/part.ts');
+    return checkPart(await loadInventory(paths, { digest: true }, io), options.part, options.to, today, io);
   }
+  // To pair the trees of two states takes all of both.
+  const keep = options.since === undefined ? {} : { keep: true };
+  const inventory = await loadInventory(paths, keep, io);
+  const { files, workspace, nameOf } = inventory;
+  const about = {
+    on: today,
+    trees: files.reduce((sum, { tags }) => sum + tags.length, 0),
+    files: files.length,
+    unread: inventory.problems,
+    listFiles: () => files.map(({ path, tags }) => ({ file: path, trees: tags })),
+    since: options.since,
+    siteOf: (file: string) => siteNameOf(workspace, file),
+    shown: nameOf,
+  };
+  // Text shows by itself how far the check is.
+  const steps = options.to === undefined && options.as === 'text' ? 0 : files.length;
+  const code = await writeFindings(about, options, io, async formatter => {
+    const { since } = options;
+    const progress = await progressOf(io, steps, 'checking');
+    const all: Found[] = [];
+    for (const file of files) {
+      for await (const { found, signs } of findingsIn(inventory, file, today)) {
+        formatter.add(since === undefined ? found : [], signs);
+        if (since !== undefined) all.push(...found);
+      }
+      progress.step();
+    }
+    progress.end();
+    if (since === undefined) return;
+    const { newSince } = await import('./since.ts');
+    const findings = all.map(({ finding }) => finding);
+    const news = await newSince(since, paths, workspace, findings, today, io);
+    formatter.add(all.filter(({ finding }) => news.has(finding)));
+  });
+  // Hints are for people; programs read the findings.
+  if (io.interactive && options.as === 'text') {
+    showUnplaced(inventory, io);
+    showUnbounded(inventory, io);
+  }
+  return code;
+}
+
+/** Says where nobody stated the country: work is then held against common seasons and laws, not those of the place. */
+function showUnplaced({ files, workspace, nameOf }: Inventory, io: Io): void {
+  const unplaced = files.filter(
+    ({ path, tags }) => tags.length > 0 && settingsFor(workspace, path).regionApplied === 'unstated',
+  );
+  const [first] = unplaced;
+  if (!first) return;
+  const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
+  io.err(
+    `soundwood: nothing says where the trees of ${sanitizeLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+  );
+}
+
+/** Says which files far above apply too: outside of a repository one may be there that nobody thinks of. */
+function showUnbounded({ unbounded }: Inventory, io: Io): void {
+  const [first, ...others] = unbounded;
+  if (first === undefined) return;
+  const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
+  io.err(
+    `soundwood: sites, persons and practice of folders above apply too: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
+  );
 }

@@ -85,10 +85,8 @@ const check: CommandSpec = {
         '--since <commit>',
         'report only findings that this git commit does not have, or has at a lower severity or as accepted',
       ),
-      new Option(
-        '--workers <number>',
-        'number of threads (default: from the number of cores and the size of the inventory)',
-      ).argParser(count),
+      // Accepted without effect: scripts may still pass it.
+      new Option('--workers <number>').argParser(count).hideHelp(),
       shard(),
     );
   },

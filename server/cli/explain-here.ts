@@ -12,7 +12,7 @@ import { type Limit, limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
 import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
-import { inWorkspace, isProblem, readSource, reasonOf, surroundings } from './files.ts';
+import { applicableFiles, inWorkspace, isProblem, readSource, reasonOf } from './files.ts';
 import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';
 
@@ -54,7 +54,7 @@ async function scopeOf(path: string, io: Io): Promise<Scope> {
   );
   // A folder has the settings of any file in it.
   const file = isFolder ? join(given, 'here.wood') : given;
-  const { root, paths } = await surroundings([file], io.cwd);
+  const { root, paths } = await applicableFiles([file], io.cwd);
   const files = [];
   for (const source of isFolder ? paths : [...paths, file]) {
     const read = await readSource(source, io.cwd);

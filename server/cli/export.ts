@@ -61,7 +61,8 @@ export async function exportFacts(
       io.err(
         `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
       );
-    const mistaken = files.flatMap(({ stated }) => stated.flatMap(one => one.mistaken)).length;
+    const damaged = files.flatMap(({ nodes }) => nodes.filter(({ isDamaged }) => isDamaged));
+    const mistaken = damaged.flatMap(({ block }) => block.lines.filter(({ mistake }) => mistake)).length;
     if (mistaken > 0)
       io.err(
         `soundwood: ${counted(mistaken, 'line')} with a mistake ${mistaken === 1 ? 'is' : 'are'} in no export; soundwood check says what is wrong.\n`,

@@ -63,6 +63,10 @@ export function reasonOf(error: unknown): string {
   }
 }
 
+/** Whether an error is about the file, not about the program that reads it. */
+export const isReadError = (error: unknown): boolean =>
+  error instanceof NotAFile || (error instanceof Error && 'syscall' in error);
+
 /** Why what was named is not read; undefined for files and folders. */
 export function refusalOf(there: Stats): string | undefined {
   const why = notAFileReason(there);
@@ -153,7 +157,7 @@ export function commonFolder(paths: readonly string[], cwd: string): string {
     });
 }
 
-export interface Surroundings {
+export interface ApplicableFiles {
   /** Folder that all paths of the workspace are relative to. */
   readonly root: string;
   /** Files that apply to the given ones without being checked themselves, absolute. */
@@ -164,9 +168,9 @@ export interface Surroundings {
 
 /**
  * What applies to files: the .wood files in their own folders and in every folder above, so that a site,
- * persons and practice blocks up there hold.
+ * persons and practice blocks up there apply.
  */
-export async function surroundings(paths: readonly string[], cwd: string): Promise<Surroundings> {
+export async function applicableFiles(paths: readonly string[], cwd: string): Promise<ApplicableFiles> {
   const common = commonFolder(paths, cwd);
   const up = await foldersUp(common);
   const between = paths.flatMap(path => {

@@ -5,12 +5,12 @@ import { readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readPart } from '../show/part-read.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
-import { faultsOf, filesOf, type NamedPart } from './checking/gathering.ts';
-import { type GiveOptions, give } from './checking/give.ts';
+import { faultsOf, filesOf, type NamedPart } from './checking/merge-parts.ts';
+import { type OutputOptions, writeFindings } from './checking/output.ts';
 import { type Problem, reasonOf, showProblems } from './files.ts';
 import { EXIT_FAILURE, type Io } from './io.ts';
 
-export async function gather(paths: readonly string[], options: GiveOptions, io: Io): Promise<number> {
+export async function gather(paths: readonly string[], options: OutputOptions, io: Io): Promise<number> {
   const parts: NamedPart[] = [];
   const problems: Problem[] = [];
   for (const path of paths) {
@@ -38,7 +38,7 @@ export async function gather(paths: readonly string[], options: GiveOptions, io:
     siteOf: (file: string) => sites.get(file),
     shown: (file: string) => file,
   };
-  return give(about, options, io, all => {
+  return writeFindings(about, options, io, all => {
     for (const { found, signs } of files) all.add(found, signs);
   });
 }

@@ -17,6 +17,3 @@ export async function main(args: readonly string[]): Promise<void> {
     giveUp(error);
   }
 }
-
-/** Does the work of a thread of `check`. */
-export const checkThread = () => import('./checking/thread.ts');

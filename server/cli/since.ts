@@ -4,14 +4,8 @@ import { stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { byFormerIdentity, byIdentity, notAmong } from '../compare/findings.ts';
 import { pairTrees } from '../compare/pairs.ts';
-import {
-  buildWorkspace,
-  type FileSnapshot,
-  folderOf,
-  foldersUp,
-  readFile,
-  type Workspace,
-} from '../facts/workspace.ts';
+import { folderOf, foldersUp } from '../facts/paths.ts';
+import { buildWorkspace, type FileSnapshot, readFile, type Workspace } from '../facts/workspace.ts';
 import { type CommittedFile, filesAt, openRepository } from '../host/git.ts';
 import { readText } from '../host/read-text.ts';
 import { checkFile, type Finding } from '../rules/check.ts';

@@ -2,9 +2,8 @@
 
 import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../mechanics/exif.ts';
-import type { FileSnapshot } from './file.ts';
-import type { Photo, Tree } from './types.ts';
-import { folderOf } from './workspace.ts';
+import { folderOf } from './paths.ts';
+import type { Fact, Photo, Tree } from './types.ts';
 
 export type { PhotoRecord } from '../mechanics/exif.ts';
 
@@ -67,12 +66,18 @@ const named = (
   });
 
 /** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
-export function photoPaths({ path, stated }: FileSnapshot): readonly string[] {
+export function photoPaths({
+  path,
+  nodes,
+}: {
+  readonly path: string;
+  readonly nodes: Iterable<{ readonly fact: Fact | undefined; readonly namesPhotos: boolean }>;
+}): readonly string[] {
   const folder = folderOf(path);
   const paths: string[] = [];
-  for (const { fact } of stated) {
-    if (fact?.kind !== 'tree' || !namesPhotos(fact)) continue;
-    for (const one of photosOf(fact)) {
+  for (const node of nodes) {
+    if (!node.namesPhotos) continue;
+    for (const one of photosOf(node.fact as Tree)) {
       const inside = resolveInside(folder, one.path);
       if (inside !== undefined) paths.push(inside);
     }

@@ -1,4 +1,4 @@
-/** Places in a file, as offsets and as lines with columns: found by its blocks, so that no edit makes anybody count again. */
+/** Places in a file, as offsets and as lines with columns: found by its blocks, so that an edit costs no counting of the whole text. */
 
 import { lastAtMost, type TextPosition } from '../../grammar/text.ts';
 import { blockAt, type FileSnapshot } from './file.ts';
@@ -8,16 +8,16 @@ export function positionIn(file: FileSnapshot, offset: number): TextPosition {
   const at = Math.max(0, Math.min(offset, file.length));
   const i = blockAt(file, at);
   const inBlock = at - file.starts[i]!;
-  const { line, start } = file.stated[i]!.lineHolding(inBlock);
+  const { line, start } = file.nodes[i]!.lineAt(inBlock);
   return { line: file.firstLines[i]! + line, column: inBlock - start };
 }
 
 /** The offset of a line and column; a column past the end of its line is drawn to that end. */
 export function offsetIn(file: FileSnapshot, { line, column }: TextPosition): number {
-  const { stated, starts, firstLines, length } = file;
+  const { nodes, starts, firstLines, length } = file;
   if (line < 0) return 0;
   const i = lastAtMost(firstLines, line);
-  const { lines, starts: inBlock } = stated[i]!.block;
+  const { lines, starts: inBlock } = nodes[i]!.block;
   const own = line - firstLines[i]!;
   const found = lines[own];
   if (!found) return length;

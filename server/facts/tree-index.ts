@@ -1,122 +1,140 @@
 /**
- * Trees by site and tag. The index of the newest workspace takes over that of the one before it and changes only
- * what an edit changed; whoever asks an older workspace again has it built anew.
+ * Trees by site and tag. One index follows all states of a workspace: what differs between the state that it was last
+ * asked about and the next one is removed and added, so that an edit costs what it changed.
  */
 
-import { changeBetween, type FileSnapshot, type PlacedFact, type Stated } from './file.ts';
-import type { Tree } from './types.ts';
-
-/** A tree's block and the path of its file: where it lies there is looked up when it is needed. */
-interface Listed {
-  readonly path: string;
-  readonly stated: Stated;
-}
-
-/** The trees of one site. */
-interface SiteTrees {
-  /** In no order where there are several. */
-  readonly byTag: Map<string, Listed[]>;
-  /** Tags that more than one tree has. */
-  readonly doubled: Set<string>;
-  /** Trees that had another tag formerly. */
-  readonly renamed: Map<Stated, Listed>;
-}
-
-/** By the path of the file with the site; files that no site owns count as one site, under undefined. */
-export interface TreeIndex {
-  readonly sites: Map<string | undefined, SiteTrees>;
-  /** The files that it was made from, and their sites. */
-  readonly files: ReadonlyMap<string, FileSnapshot>;
-  readonly siteOf: (path: string) => string | undefined;
-}
+import type { BlockNode, FileSnapshot, PlacedFact, PlacedNode } from './file.ts';
+import type { Placed, Tree } from './types.ts';
 
 type Files = ReadonlyMap<string, FileSnapshot>;
+/** Path of the file with the site that owns a file; files without a site count as one site, under undefined. */
+type SiteOf = (path: string) => string | undefined;
 
-export function indexTrees(files: Files, siteOf: TreeIndex['siteOf']): TreeIndex {
-  const index: TreeIndex = { sites: new Map(), files, siteOf };
-  for (const { path, stated } of files.values()) {
-    const site = siteTrees(index, siteOf(path));
-    for (const one of stated) list(site, { path, stated: one });
+/** A tree in its file; where in the file is looked up when needed. */
+interface Entry {
+  readonly path: string;
+  readonly node: BlockNode;
+}
+
+interface SiteTrees {
+  /** In no order where there are several. */
+  readonly byTag: Map<string, Entry[]>;
+  /** Tags of more than one tree. */
+  readonly doubled: Set<string>;
+  /** Trees that had another tag formerly. */
+  readonly renamed: Map<BlockNode, Entry>;
+}
+
+export class TreeIndex {
+  private sites = new Map<string | undefined, SiteTrees>();
+  private files: Files = new Map();
+  private siteByPath = new Map<string, string | undefined>();
+
+  /** Brings the index to this state of the workspace. */
+  update(files: Files, siteOf: SiteOf): this {
+    if (files === this.files) return this;
+    const before = this.files;
+    this.files = files;
+    const moved = [...before.keys()].some(
+      path => !files.has(path) || siteOf(path) !== this.siteByPath.get(path),
+    );
+    if (moved) {
+      this.sites = new Map();
+      this.siteByPath = new Map();
+    }
+    for (const [path, file] of files) {
+      const known = moved ? undefined : before.get(path);
+      if (known === file) continue;
+      this.siteByPath.set(path, siteOf(path));
+      this.replace(path, known?.nodes ?? [], file.nodes);
+    }
+    return this;
   }
-  return index;
-}
 
-/** The index brought up to date, to be used in place of the one given, which is spent; undefined where sites moved. */
-export function updateTrees(
-  index: TreeIndex,
-  files: Files,
-  siteOf: TreeIndex['siteOf'],
-): TreeIndex | undefined {
-  if (files.size !== index.files.size) return undefined;
-  for (const path of files.keys())
-    if (!index.files.has(path) || siteOf(path) !== index.siteOf(path)) return undefined;
-  for (const [path, file] of files) {
-    const before = index.files.get(path)!;
-    if (file === before) continue;
-    const site = siteTrees(index, siteOf(path));
-    const { from, oldEnd, newEnd } = changeBetween(before, file);
-    for (let i = from; i < oldEnd; i++) strike(site, before.stated[i]!);
-    for (let i = from; i < newEnd; i++) list(site, { path, stated: file.stated[i]! });
+  private replace(path: string, before: readonly BlockNode[], now: readonly BlockNode[]): void {
+    const trees = this.treesOf(this.siteByPath.get(path));
+    let [from, oldEnd, newEnd] = [0, before.length, now.length];
+    while (from < oldEnd && from < newEnd && before[from] === now[from]) from++;
+    while (oldEnd > from && newEnd > from && before[oldEnd - 1] === now[newEnd - 1]) {
+      oldEnd--;
+      newEnd--;
+    }
+    for (let i = from; i < oldEnd; i++) remove(trees, before[i]!);
+    for (let i = from; i < newEnd; i++) add(trees, { path, node: now[i]! });
   }
-  return { ...index, files, siteOf };
+
+  private treesOf(site: string | undefined): SiteTrees {
+    let trees = this.sites.get(site);
+    if (!trees) this.sites.set(site, (trees = { byTag: new Map(), doubled: new Set(), renamed: new Map() }));
+    return trees;
+  }
+
+  /** The trees of a site with a tag, by file and place. */
+  tagged(site: string | undefined, tag: string): readonly PlacedFact<Tree>[] {
+    return this.placed([this.sites.get(site)?.byTag.get(tag) ?? []])[0]!;
+  }
+
+  /** Every group of trees of one site that have one tag, each by file and place. */
+  doubled(): readonly (readonly PlacedFact<Tree>[])[] {
+    return this.placed(
+      [...this.sites.values()].flatMap(({ byTag, doubled }) => [...doubled].map(tag => byTag.get(tag)!)),
+    );
+  }
+
+  /** Every former tag that another tree of the site has now: the tree that had it, then those that have it. */
+  reused(): readonly { readonly former: Placed<string>; readonly trees: readonly PlacedFact<Tree>[] }[] {
+    const found: { former: Placed<string>; entries: readonly Entry[] }[] = [];
+    for (const { byTag, renamed } of this.sites.values())
+      for (const entry of renamed.values())
+        for (const former of (entry.node.fact as Tree).formerly) {
+          const others = byTag.get(former.value)?.filter(({ node }) => node !== entry.node) ?? [];
+          if (others.length > 0) found.push({ former, entries: [entry, ...others] });
+        }
+    const placed = this.placed(found.map(({ entries }) => entries.slice(0, 1)));
+    const others = this.placed(found.map(({ entries }) => entries.slice(1)));
+    return found.map(({ former }, i) => ({ former, trees: [...placed[i]!, ...others[i]!] }));
+  }
+
+  /** Groups of trees in their places: one pass over each file that has one of them. */
+  private placed(groups: readonly (readonly Entry[])[]): readonly (readonly PlacedFact<Tree>[])[] {
+    const wanted = new Map<string, Set<BlockNode>>();
+    for (const { path, node } of groups.flat()) {
+      const known = wanted.get(path);
+      if (known) known.add(node);
+      else wanted.set(path, new Set([node]));
+    }
+    const places = new Map<BlockNode, PlacedFact<Tree>>();
+    for (const [path, nodes] of wanted) {
+      const file = this.files.get(path)!;
+      for (let i = 0; i < file.nodes.length; i++)
+        if (nodes.has(file.nodes[i]!)) places.set(file.nodes[i]!, file.placed(i) as PlacedFact<Tree>);
+    }
+    return groups.map(group => group.map(({ node }) => places.get(node)!).sort(byFileAndPlace));
+  }
 }
 
-function siteTrees({ sites }: TreeIndex, site: string | undefined): SiteTrees {
-  let trees = sites.get(site);
-  if (!trees) sites.set(site, (trees = { byTag: new Map(), doubled: new Set(), renamed: new Map() }));
-  return trees;
-}
+const byFileAndPlace = (a: PlacedNode, b: PlacedNode): number =>
+  a.path < b.path ? -1 : a.path > b.path ? 1 : a.start - b.start;
 
-function list({ byTag, doubled, renamed }: SiteTrees, listed: Listed): void {
-  const { fact } = listed.stated;
+function add({ byTag, doubled, renamed }: SiteTrees, entry: Entry): void {
+  const { fact } = entry.node;
   if (fact?.kind !== 'tree') return;
   const tag = fact.tag.value;
   const same = byTag.get(tag);
   if (same) {
-    same.push(listed);
+    same.push(entry);
     doubled.add(tag);
-  } else byTag.set(tag, [listed]);
-  if (fact.formerly.length > 0) renamed.set(listed.stated, listed);
+  } else byTag.set(tag, [entry]);
+  if (fact.formerly.length > 0) renamed.set(entry.node, entry);
 }
 
-function strike({ byTag, doubled, renamed }: SiteTrees, stated: Stated): void {
-  const { fact } = stated;
+function remove({ byTag, doubled, renamed }: SiteTrees, node: BlockNode): void {
+  const { fact } = node;
   if (fact?.kind !== 'tree') return;
   const tag = fact.tag.value;
-  const left = byTag.get(tag)!.filter(listed => listed.stated !== stated);
+  const left = byTag.get(tag)!.filter(entry => entry.node !== node);
   if (left.length > 0) byTag.set(tag, left);
   else byTag.delete(tag);
   if (left.length < 2) doubled.delete(tag);
-  renamed.delete(stated);
-}
-
-/** The trees of a site with a tag, by file and place. */
-export function treesTagged({ sites, files }: TreeIndex, site: string | undefined, tag: string) {
-  return placedIn(files, sites.get(site)?.byTag.get(tag) ?? []);
-}
-
-/** Every group of trees of one site that have one tag. */
-export function* doubledTags({ sites, files }: TreeIndex): Iterable<readonly PlacedFact<Tree>[]> {
-  for (const { byTag, doubled } of sites.values())
-    for (const tag of doubled) yield placedIn(files, byTag.get(tag)!);
-}
-
-/** Every tree that had another tag formerly, with a look-up of the trees of its site. */
-export function* renamedTrees({ sites, files }: TreeIndex): Iterable<{
-  readonly tree: PlacedFact<Tree>;
-  readonly tagged: (tag: string) => readonly PlacedFact<Tree>[];
-}> {
-  for (const { byTag, renamed } of sites.values()) {
-    const tagged = (tag: string) => placedIn(files, byTag.get(tag) ?? []);
-    for (const tree of placedIn(files, [...renamed.values()])) yield { tree, tagged };
-  }
-}
-
-function placedIn(files: Files, listed: readonly Listed[]): readonly PlacedFact<Tree>[] {
-  if (listed.length === 0) return [];
-  const placed = listed.map(({ path, stated }) => {
-    const file = files.get(path)!;
-    return file.placed(file.indexOf(stated)) as PlacedFact<Tree>;
-  });
-  return placed.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : a.start - b.start));
+  renamed.delete(node);
 }

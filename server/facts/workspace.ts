@@ -1,16 +1,17 @@
 /**
- * What holds across files: sites and practice by folder, persons, crews, trees by site and tag. A workspace is
- * immutable; what its settings rest on is handed from one state to the next as long as nothing of it changes.
+ * What applies across files: sites and practice by folder, persons, crews, trees by site and tag. A workspace is
+ * immutable; what its settings rest on is passed from one state to the next as long as nothing of it changes.
  */
 
+import { inTable, memo } from '../base/memo.ts';
 import type { FileSnapshot, PlacedFact } from './file.ts';
+import { folderOf, foldersUp } from './paths.ts';
 import type { PhotoIndex } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
-import { indexTrees, type TreeIndex, treesTagged, updateTrees } from './tree-index.ts';
+import { TreeIndex } from './tree-index.ts';
 import type { Crew, Person, Practice, Site, Tree } from './types.ts';
 
 export { atPath, editFile, type FileSnapshot, type PlacedFact, readFile } from './file.ts';
-export { doubledTags, renamedTrees } from './tree-index.ts';
 
 export interface Workspace {
   /** By path, in the order of the paths. */
@@ -22,6 +23,8 @@ export interface Workspace {
   readonly persons: ReadonlyMap<string, PlacedFact<Person>>;
   readonly crews: ReadonlyMap<string, PlacedFact<Crew>>;
   readonly shared: Shared;
+  /** Get it by `treeIndex`, which brings it to this state. */
+  readonly index: TreeIndex;
   /** What is known of the files of photographs; absent where nobody looked. */
   readonly photos?: PhotoIndex;
 }
@@ -34,13 +37,11 @@ export interface DatedWorkspace {
 }
 
 /**
- * The facts that bear on trees of many files, without their places, and what follows from them. While it is the
- * same object, a tree that did not change is judged as before.
+ * The facts that affect trees of many files, without their places. While it is the same object, a tree that did not
+ * change is judged as before.
  */
 export interface Shared {
   readonly facts: readonly { readonly path: string; readonly fact: Site | Practice | Person | Crew }[];
-  /** Filled as folders are asked for. */
-  readonly settings: Map<string, Settings>;
 }
 
 /** Looks persons up by their id. */
@@ -79,12 +80,10 @@ export function buildWorkspace(snapshots: readonly FileSnapshot[], previous?: Wo
       }
     }
   }
-  const shared =
-    previous && sameFacts(previous.shared.facts, facts) ? previous.shared : { facts, settings: new Map() };
+  const shared = previous && sameFacts(previous.shared.facts, facts) ? previous.shared : { facts };
   const files = new Map(ordered.map(file => [file.path, file]));
-  const workspace: Workspace = { files, sites, practices, persons, crews, shared };
-  if (previous) handOnIndex(previous, workspace);
-  return workspace;
+  const index = previous?.index ?? new TreeIndex();
+  return { files, sites, practices, persons, crews, shared, index };
 }
 
 function addFirst<T>(map: Map<string, T>, key: string, value: T): void {
@@ -98,21 +97,7 @@ function sameFacts(before: Shared['facts'], now: Shared['facts']): boolean {
   );
 }
 
-export function withPhotos(workspace: Workspace, photos: PhotoIndex): Workspace {
-  const next = { ...workspace, photos };
-  handOnIndex(workspace, next);
-  return next;
-}
-
-/** The folder of a path, without a slash at its end; '' for the root. */
-export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));
-
-/** A folder and those above it, nearest first, down to the root ''. */
-export function foldersUp(folder: string): readonly string[] {
-  const folders = [folder];
-  for (let at = folder; at !== ''; ) folders.push((at = folderOf(at)));
-  return folders;
-}
+export const withPhotos = (workspace: Workspace, photos: PhotoIndex): Workspace => ({ ...workspace, photos });
 
 /** The site that owns a file: that of its folder, else of the nearest folder above. */
 export const siteOf = (workspace: Workspace, path: string): Site | undefined =>
@@ -129,17 +114,18 @@ function siteAbove({ sites }: Workspace, folder: string): PlacedFact<Site> | und
   return undefined;
 }
 
+/** Settings by folder, filled on demand. */
+export const settingsByFolder = memo((_shared: Shared) => new Map<string, Settings>());
+
 /** Limits, seasons and severities for a file: practice of its folder and of those above, the nearest first. */
 export function settingsFor(workspace: Workspace, path: string): Settings {
   const folder = folderOf(path);
-  const known = workspace.shared.settings.get(folder);
-  if (known) return known;
-  const settings = settingsUnder(practicesOver(workspace, folder), regionOf(workspace, folder));
-  workspace.shared.settings.set(folder, settings);
-  return settings;
+  return inTable(settingsByFolder(workspace.shared), folder, () =>
+    settingsUnder(practicesOver(workspace, folder), regionOf(workspace, folder)),
+  );
 }
 
-/** What would hold in the folder of a practice block without it. */
+/** What would apply in the folder of a practice block without it. */
 export const settingsWithout = (workspace: Workspace, { path, fact }: PlacedFact<Practice>): Settings => {
   const folder = folderOf(path);
   const others = practicesOver(workspace, folder).map(blocks => blocks.filter(other => other.fact !== fact));
@@ -152,26 +138,12 @@ const practicesOver = ({ practices }: Workspace, folder: string): readonly (read
 const regionOf = (workspace: Workspace, folder: string): string | undefined =>
   siteAbove(workspace, folder)?.fact.region?.value;
 
-const indexed = new WeakMap<Workspace, TreeIndex>();
-
 const sitesIn = (workspace: Workspace) => (path: string) => placedSiteOf(workspace, path)?.path;
 
 /** The trees of the workspace by site and tag. */
-export function treeIndex(workspace: Workspace): TreeIndex {
-  let index = indexed.get(workspace);
-  if (!index) indexed.set(workspace, (index = indexTrees(workspace.files, sitesIn(workspace))));
-  return index;
-}
-
-/** An index that was made for the state before is brought up to date, and is that state's no more. */
-function handOnIndex(previous: Workspace, next: Workspace): void {
-  const index = indexed.get(previous);
-  if (!index) return;
-  indexed.delete(previous);
-  const updated = updateTrees(index, next.files, sitesIn(next));
-  if (updated) indexed.set(next, updated);
-}
+export const treeIndex = (workspace: Workspace): TreeIndex =>
+  workspace.index.update(workspace.files, sitesIn(workspace));
 
 /** The trees with a tag in the site that owns a file, by file and place. */
 export const treesNamed = (workspace: Workspace, path: string, tag: string): readonly PlacedFact<Tree>[] =>
-  treesTagged(treeIndex(workspace), sitesIn(workspace)(path), tag);
+  treeIndex(workspace).tagged(sitesIn(workspace)(path), tag);

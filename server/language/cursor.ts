@@ -11,7 +11,7 @@ import {
   sectionAt,
 } from '../../grammar/syntax.ts';
 import { lastAtMost, type Span } from '../../grammar/text.ts';
-import { blockAt } from '../facts/file.ts';
+import { blockAt, factAt } from '../facts/file.ts';
 import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 
 export interface Cursor {
@@ -35,7 +35,7 @@ export interface Cursor {
 export function cursorAt(file: FileSnapshot, offset: number): Cursor {
   const at = Math.max(0, Math.min(offset, file.length));
   const i = blockAt(file, at);
-  const { block } = file.stated[i]!;
+  const { block } = file.nodes[i]!;
   const placed = { start: file.starts[i]!, firstLine: file.firstLines[i]!, block };
   const inBlock = at - placed.start;
   const lineIndex = lastAtMost(block.starts, inBlock);
@@ -45,7 +45,7 @@ export function cursorAt(file: FileSnapshot, offset: number): Cursor {
   return {
     file,
     placed,
-    fact: file.placed(i),
+    fact: factAt(file, at),
     lineIndex,
     line,
     lineStart: placed.start + line.start,

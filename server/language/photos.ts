@@ -1,8 +1,9 @@
 /** Links to the photographs that a file names, and edits to their paths when files move. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
+import { folderOf } from '../facts/paths.ts';
 import { resolveInside } from '../facts/photos.ts';
-import { type FileSnapshot, folderOf, type Workspace } from '../facts/workspace.ts';
+import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
 import type { FilePlace, PlacedEdit } from './snapshot.ts';
 
 export interface PhotoLink extends FilePlace {

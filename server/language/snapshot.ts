@@ -3,7 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
-import { checkFile, type Finding, type Gravest, gravestOf, judging } from '../rules/check.ts';
+import { checkFile, type Finding } from '../rules/check.ts';
 
 /** A span of a file; offsets in the file. */
 export interface FilePlace extends Span {
@@ -33,11 +33,3 @@ export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Setting
 
 export const findingsOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): readonly Finding[] =>
   checkFile(workspace, file, today);
-
-/** At most `most` findings of a file, most severe first. */
-export const gravestIn = ({ workspace, today }: DatedWorkspace, file: FileSnapshot, most: number): Gravest =>
-  gravestOf(workspace, file, today, most);
-
-/** Checks a file; yields after each tree so that the caller can serve other messages. */
-export const judgingOf = ({ workspace, today }: DatedWorkspace, file: FileSnapshot): Iterable<void> =>
-  judging(workspace, file, today);

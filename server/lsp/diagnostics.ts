@@ -11,31 +11,30 @@ import {
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { gravestIn, judgingOf } from '../language/snapshot.ts';
-import type { Gravest } from '../rules/check.ts';
-import { INTERNAL_ERROR } from '../rules/remarks.ts';
+import { lintInSteps, type MostSevere, mostSevere } from '../rules/check.ts';
+import { INTERNAL_ERROR } from '../rules/raw-finding.ts';
 import { atTop, toDiagnostic } from './convert.ts';
-import { aboutFile, answering, cancelled, Pace, reasonOf, type Session, snapshotOf } from './session.ts';
+import { PublishedDiagnostics } from './published-diagnostics.ts';
+import { aboutFile, answering, cancelled, Pace, reasonOf, type Session } from './session.ts';
 import type { Located } from './store.ts';
-import { Told } from './told.ts';
 
 /**
- * Each finding of a file is sent again with every key, and editors cut long lists short themselves: of a very
- * large file the gravest are told, and how many are not.
+ * All findings of a file are sent again with every key, and editors cut long lists short themselves: of a very large
+ * file the most severe are sent, and how many are not.
  */
 const MOST = 500;
 
-function foundIn(session: Session, { root, file }: Located): Gravest {
-  const found = gravestIn(snapshotOf(session, root), file, MOST);
+function foundIn(session: Session, { root, file }: Located): MostSevere {
+  const found = mostSevere(root.workspace, file, session.today(), MOST);
   logFailures(session, file, found);
   return found;
 }
 
-/** States of files of which the log tells already what failed in them. */
+/** States of files whose failures were logged. */
 const logged = new WeakSet<FileSnapshot>();
 
-/** A rule that failed is told with the findings; those who mend the program look into the log. */
-function logFailures({ connection }: Session, file: FileSnapshot, { findings }: Gravest): void {
+/** A rule that failed is among the findings; the log is for those who fix the program. */
+function logFailures({ connection }: Session, file: FileSnapshot, { findings }: MostSevere): void {
   const failures = findings.filter(({ rule }) => rule === INTERNAL_ERROR);
   if (failures.length === 0 || logged.has(file)) return;
   logged.add(file);
@@ -43,34 +42,34 @@ function logFailures({ connection }: Session, file: FileSnapshot, { findings }: 
 }
 
 function toDiagnostics(
-  { store, surroundings }: Session,
+  { store, host }: Session,
   located: Located,
-  { findings, all }: Gravest,
+  { findings, all }: MostSevere,
 ): Diagnostic[] {
-  const told = findings.map(finding => toDiagnostic(store, located, finding, surroundings.pageOf));
+  const diagnostics = findings.map(finding => toDiagnostic(store, located, finding, host.pageOf));
   const count = (number: number) => number.toLocaleString('en-US');
   if (all > findings.length)
-    told.push(
+    diagnostics.push(
       atTop(
         `The gravest ${count(findings.length)} of ${count(all)} findings of this file are shown.\n` +
           'Run soundwood check to see all of them, or split the file.',
       ),
     );
-  return told;
+  return diagnostics;
 }
 
 /** Every file that a folder speaks for. */
 const allFiles = ({ store }: Session): readonly Located[] =>
   store.all().flatMap(root => store.filesOf(root).map(file => ({ root, file })));
 
-/** Findings of a file, tree by tree, so that other messages get their turn; undefined when told to stop. */
+/** Findings of a file, linted tree by tree, so that other messages get their turn; undefined when stopped. */
 async function findingsInTurns(
   session: Session,
   located: Located,
   pace: Pace,
   stop: () => boolean,
-): Promise<Gravest | undefined> {
-  for (const _ of judgingOf(snapshotOf(session, located.root), located.file)) {
+): Promise<MostSevere | undefined> {
+  for (const _ of lintInSteps(located.root.workspace, located.file, session.today())) {
     await pace.pause();
     if (stop()) return undefined;
   }
@@ -79,14 +78,14 @@ async function findingsInTurns(
 
 export function onPull(session: Session): void {
   const { connection, store } = session;
-  const told = new Told();
+  const published = new PublishedDiagnostics();
   connection.languages.diagnostics.on(async (params, token) => {
     const about = aboutFile(
       session,
       'textDocument/diagnostic',
       (_: typeof params, located): DocumentDiagnosticReport => {
         const found = foundIn(session, located);
-        const resultId = told.idOf(store.uriOf(located.root, located.file.path), found);
+        const resultId = published.idOf(store.uriOf(located.root, located.file.path), found);
         return params.previousResultId === resultId
           ? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
           : {
@@ -110,7 +109,7 @@ export function onPull(session: Session): void {
       if (!found) throw cancelled();
       const uri = store.uriOf(located.root, located.file.path);
       const version = store.document(uri)?.version ?? null;
-      const resultId = told.idOf(uri, found);
+      const resultId = published.idOf(uri, found);
       seen.add(uri);
       items.push(
         previous.get(uri) === resultId
@@ -124,7 +123,7 @@ export function onPull(session: Session): void {
             },
       );
     }
-    // What was told of files that are gone does not stay.
+    // Nothing stays of files that are gone.
     for (const uri of previous.keys())
       if (!seen.has(uri))
         items.push({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, items: [] });
@@ -143,24 +142,18 @@ export interface Publisher {
   changed(uri: string | undefined): void;
 }
 
-/** For editors that do not ask: sends each file's diagnostics when they differ from the last ones. */
+/** For editors that do not pull: sends each file's diagnostics when they differ from those last sent. */
 export function pusher(session: Session): Publisher {
   const { connection, store } = session;
-  const told = new Told();
-  const sent = new Map<string, string>();
+  const published = new PublishedDiagnostics();
   let run = 0;
 
-  const send = async (located: Located, found: Gravest): Promise<void> => {
+  const send = async (located: Located, found: MostSevere): Promise<void> => {
     const uri = store.uriOf(located.root, located.file.path);
     const version = store.document(uri)?.version;
-    // An open document hears of each of its versions.
-    const key = `${told.idOf(uri, found)} ${version}`;
-    if (sent.get(uri) === key) return;
-    const isNews = sent.has(uri) || found.all > 0 || version !== undefined;
-    sent.set(uri, key);
+    if (!published.changed(uri, found, version)) return;
     const diagnostics = toDiagnostics(session, located, found);
-    if (isNews)
-      await connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
+    await connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   };
 
   /** @param first the file that was sent already */
@@ -176,11 +169,7 @@ export function pusher(session: Session): Publisher {
       if (!found) return;
       await send(located, found);
     }
-    for (const uri of sent.keys()) {
-      if (seen.has(uri)) continue;
-      sent.delete(uri);
-      await connection.sendDiagnostics({ uri, diagnostics: [] });
-    }
+    for (const uri of published.keepOnly(seen)) await connection.sendDiagnostics({ uri, diagnostics: [] });
   };
 
   return {

@@ -12,7 +12,7 @@ function mustBeText(...texts: readonly unknown[]): void {
 }
 
 export function onChanges(session: Session, publisher: Publisher): void {
-  const { connection, store, surroundings } = session;
+  const { connection, store, host } = session;
   connection.onDidOpenTextDocument(({ textDocument }) => {
     mustBeText(textDocument.text);
     store.openDocument(textDocument);
@@ -35,7 +35,7 @@ export function onChanges(session: Session, publisher: Publisher): void {
         isNews = store.photoTouched(uri) || type === DELETED || uri.endsWith('.wood') || isNews;
         if (type === DELETED) {
           for (const path of [uri, ...store.pathsUnder(uri)]) store.fileOnDisk(path, undefined);
-        } else if (uri.endsWith('.wood')) store.fileOnDisk(uri, await surroundings.files.read(uri));
+        } else if (uri.endsWith('.wood')) store.fileOnDisk(uri, await host.files.read(uri));
       });
       if (isNews) publisher.changed(undefined);
     }),
@@ -43,9 +43,9 @@ export function onChanges(session: Session, publisher: Publisher): void {
 }
 
 /** Reads a folder into the store; what can't be read is a line of the log. */
-export async function readFolder({ connection, store, surroundings }: Session, uri: string): Promise<void> {
+export async function readFolder({ connection, store, host }: Session, uri: string): Promise<void> {
   try {
-    const content = await surroundings.files.folder(uri);
+    const content = await host.files.folder(uri);
     for (const problem of content.problems) connection.console.warn(problem);
     store.addFolder(uri, content);
   } catch (error) {

@@ -155,7 +155,7 @@ export function registerEditFeatures(session: Session): void {
     aboutFile(session, 'codeAction', ({ textDocument, range, context }, located) => {
       const { file, snapshot } = located;
       const wanted = (kind: string) => context.only?.some(only => isWithin(kind, only)) ?? true;
-      const { store, surroundings } = session;
+      const { store, host } = session;
       const changes = (edits: Parameters<typeof toEdit>[1][]) => ({
         changes: { [textDocument.uri]: edits.map(edit => toEdit(file, edit)) },
       });
@@ -163,7 +163,7 @@ export function registerEditFeatures(session: Session): void {
         ? fixes(snapshot, file, toSpan(file, range)).map(({ title, edits, finding, preferred }) => ({
             title,
             kind: CodeActionKind.QuickFix,
-            diagnostics: [toDiagnostic(store, located, finding, surroundings.pageOf)],
+            diagnostics: [toDiagnostic(store, located, finding, host.pageOf)],
             isPreferred: preferred,
             edit: changes([...edits]),
           }))

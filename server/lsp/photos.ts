@@ -7,7 +7,7 @@ import { reasonOf, type Session } from './session.ts';
 const REST = 300;
 
 /** Reads the photographs not read yet; whether anything changed. */
-export async function lookUpPhotos({ store, surroundings: { files } }: Session): Promise<boolean> {
+export async function lookUpPhotos({ store, host: { files } }: Session): Promise<boolean> {
   let changed = false;
   if (files.photos)
     for (const { root, paths } of store.photosWanted()) {
@@ -19,7 +19,7 @@ export async function lookUpPhotos({ store, surroundings: { files } }: Session):
 
 /** Wraps the publisher so that it also reads the photographs named by each change. */
 export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
-  if (!session.surroundings.files.photos) return publisher;
+  if (!session.host.files.photos) return publisher;
   const look = async (): Promise<void> => {
     await session.ready;
     if (await lookUpPhotos(session)) publisher.changed(undefined);

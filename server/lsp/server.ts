@@ -21,7 +21,7 @@ import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { registerReport } from './report.ts';
 import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
-import { forEach, heeding, outOfOrder, reasonOf, type Session, type Surroundings } from './session.ts';
+import { forEach, type Host, heeding, outOfOrder, reasonOf, type Session } from './session.ts';
 import { Store } from './store.ts';
 import { registerWeigh } from './weigh.ts';
 
@@ -78,7 +78,7 @@ function statedDay(options: unknown): number | undefined {
 }
 
 /** Pages on rules that the client can open itself: `pages` is the prefix of their URIs. */
-function statedPages(options: unknown): Surroundings['pageOf'] | undefined {
+function statedPages(options: unknown): Host['pageOf'] | undefined {
   const pages = textAmong(options, 'pages');
   return pages === undefined ? undefined : rule => (ruleNamed(rule) ? `${pages}${rule}.md` : undefined);
 }
@@ -103,7 +103,7 @@ function unanswered(stage: Stage, method: string): ResponseError<void> {
 }
 
 /** Serves a client until shutdown. */
-export function serve(connection: Connection, surroundings: Surroundings): void {
+export function serve(connection: Connection, host: Host): void {
   let stage: Stage = 'before';
   connection.onRequest(method => {
     throw unanswered(stage, method);
@@ -127,9 +127,9 @@ export function serve(connection: Connection, surroundings: Surroundings): void 
     const session: Session = {
       connection,
       store: new Store(),
-      surroundings: { ...surroundings, pageOf: statedPages(initializationOptions) ?? surroundings.pageOf },
+      host: { ...host, pageOf: statedPages(initializationOptions) ?? host.pageOf },
       capabilities,
-      today: () => stated ?? surroundings.today(),
+      today: () => stated ?? host.today(),
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
       }),

@@ -13,7 +13,7 @@ import { escapeMarkdown } from '../language/markdown.ts';
 import type { FileAccess } from './files.ts';
 import type { Located, Root, Store } from './store.ts';
 
-export interface Surroundings {
+export interface Host {
   readonly files: FileAccess;
   /** Day number of today; the clock is the starter's. */
   readonly today: () => number;
@@ -24,7 +24,7 @@ export interface Surroundings {
 export interface Session {
   readonly connection: Connection;
   readonly store: Store;
-  readonly surroundings: Surroundings;
+  readonly host: Host;
   readonly capabilities: ClientCapabilities;
   readonly today: () => number;
   /** Fulfilled when the folders are read. */

@@ -256,7 +256,7 @@ export class Store {
         const path = pathIn(state.base, key);
         if (path === undefined || (state.loose && path.includes('/'))) continue;
         const known = before?.files.get(path);
-        files.set(path, known?.state === file.state ? known : atPath(path, file));
+        files.set(path, known?.nodes === file.nodes ? known : atPath(path, file));
       }
       for (const [path, text] of state.onDisk)
         if (!files.has(path)) files.set(path, readFile(path, text, before?.files.get(path)));

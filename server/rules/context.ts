@@ -1,16 +1,11 @@
-/** What a rule may look at: one tree, what applies to it, and today. Everything is immutable. */
+/** What a rule about trees may look at: one tree, what applies to it, and today. Everything is immutable. */
 
 import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Site, Tree } from '../facts/types.ts';
-import type { Workspace } from '../facts/workspace.ts';
-import type { Rule } from './rule.ts';
 
-export interface TreeContext {
-  /** As of today: work of days still to come is left out, since nobody has done it. */
-  readonly tree: Tree;
-  /** As it stands in the file. */
-  readonly recorded: Tree;
+/** What applies to the trees of a file on one day. */
+export interface RuleEnvironment {
   readonly site: Site | undefined;
   /** Limits, seasons and severities in force here: practice blocks over the region's pack over the table. */
   readonly settings: Settings;
@@ -27,19 +22,9 @@ export interface TreeContext {
   readonly photoFile: (written: string) => PhotoFile | undefined;
 }
 
-interface Everywhere {
-  readonly ruleNames: readonly string[];
-  readonly ruleNamed: (name: string) => Rule | undefined;
-  /** Day number. */
-  readonly today: number;
-}
-
-/** What a rule about exceptions may look at beside them. */
-export interface AcceptContext extends Everywhere {
-  readonly settings: Settings;
-}
-
-/** What a rule may look at that speaks about more than one tree, or about none. */
-export interface WorkspaceContext extends Everywhere {
-  readonly workspace: Workspace;
+export interface TreeContext extends RuleEnvironment {
+  /** As of today: work of days still to come is left out, since nobody has done it. */
+  readonly tree: Tree;
+  /** As written in the file. */
+  readonly recorded: Tree;
 }

@@ -11,7 +11,8 @@ import type { Block, Line } from '../../grammar/syntax.ts';
 import { addMonths, formatDate } from '../base/dates.ts';
 import { factOf } from '../facts/build.ts';
 import type { Tree } from '../facts/types.ts';
-import type { Remark } from './remarks.ts';
+import type { RuleEnvironment } from './context.ts';
+import type { RawFinding } from './raw-finding.ts';
 
 /** Of a block with more mistakes than these nothing much can be guessed, and reading it again would cost too much. */
 const MOST_LINES = 20;
@@ -126,19 +127,18 @@ function repaired(block: Block, damaged: readonly DamagedLine[], write: (field: 
 const LEVELS = ['note', 'warning', 'error'] as const;
 
 /**
- * The remarks that stand whatever the damaged lines would have said, each at the mildest level that this leaves.
- * @param judge what the rules say of a tree in the same surroundings
- * @param ids of persons and crews there are
+ * The findings that are valid whatever the damaged lines would have said, each at the mildest level that this leaves.
+ * @param lint the findings of the rules about a tree in the same environment
  */
 export function withoutEchoes(
   block: Block,
   tree: Tree,
-  remarks: readonly Remark[],
-  judge: (tree: Tree) => readonly Remark[],
-  { personIds, crewIds, today }: { personIds: readonly string[]; crewIds: readonly string[]; today: number },
-): readonly Remark[] {
+  findings: readonly RawFinding[],
+  lint: (tree: Tree) => readonly RawFinding[],
+  { personIds, crewIds, today }: RuleEnvironment,
+): readonly RawFinding[] {
   const damaged = damagedLines(block);
-  if (!damaged || damaged.length === 0) return remarks;
+  if (!damaged || damaged.length === 0) return findings;
   const defect = tree.defects.map(({ id }) => id.value);
   const part = tree.parts.map(({ name }) => name.value);
   const names: Names = {
@@ -150,24 +150,24 @@ export function withoutEchoes(
     window: WINDOW.exec(block.text)?.[0],
   };
   WINDOW.lastIndex = 0;
-  let standing = remarks;
+  let valid = findings;
   for (const variant of VARIANTS) {
-    if (standing.length === 0) break;
+    if (valid.length === 0) break;
     const whole = repaired(block, damaged, field => written(field, variant, names, today));
     if (!whole) continue;
-    const said = new Map<string, Remark>();
-    for (const remark of judge(whole)) {
-      const known = said.get(keyOf(remark));
-      if (!known || rank(remark) < rank(known)) said.set(keyOf(remark), remark);
+    const others = new Map<string, RawFinding>();
+    for (const one of lint(whole)) {
+      const known = others.get(keyOf(one));
+      if (!known || rank(one) < rank(known)) others.set(keyOf(one), one);
     }
-    standing = standing.flatMap((remark): Remark[] => {
-      const other = said.get(keyOf(remark));
-      if (!other || (other.accept && !remark.accept)) return [];
-      return rank(other) < rank(remark) ? [{ ...remark, level: other.level }] : [remark];
+    valid = valid.flatMap((one): RawFinding[] => {
+      const other = others.get(keyOf(one));
+      if (!other || (other.accept && !one.accept)) return [];
+      return rank(other) < rank(one) ? [{ ...one, level: other.level }] : [one];
     });
   }
-  return standing;
+  return valid;
 }
 
-const rank = ({ level }: Remark): number => LEVELS.indexOf(level);
-const keyOf = ({ rule, report }: Remark): string => `${rule}\n${report.subject}`;
+const rank = ({ level }: RawFinding): number => LEVELS.indexOf(level);
+const keyOf = ({ rule, report }: RawFinding): string => `${rule}\n${report.subject}`;

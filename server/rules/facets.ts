@@ -5,7 +5,6 @@
 
 import { namesPhotos } from '../facts/photos.ts';
 import type { Inspection, NestCheck, Prescription, Tree } from '../facts/types.ts';
-import type { Rule } from './rule.ts';
 
 /** Hot path: a loop avoids a closure call per element. */
 function any<T>(list: readonly T[], test: (one: T) => boolean): boolean {
@@ -88,5 +87,5 @@ export function facetsOf(tree: Tree): number {
 }
 
 /** Whether a rule applies to a tree with these facets. */
-export const concerns = ({ appliesTo }: Rule, has: number): boolean =>
+export const concerns = ({ appliesTo }: { readonly appliesTo?: readonly Facet[] }, has: number): boolean =>
   appliesTo === undefined || appliesTo.some(facet => (has & (1 << names.indexOf(facet))) !== 0);

@@ -1,11 +1,11 @@
-/** What is found, as it is shown: of a mistake of the notation, and of what a rule says. */
+/** What is found, as it is shown: mistakes in the notation, and what rules report. */
 
 import { counted } from '../base/words.ts';
+import type { BlockNode, PlacedNode } from '../facts/file.ts';
 import type { Accept } from '../facts/types.ts';
-import type { FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { locate, type Place } from './place.ts';
-import type { Remark } from './remarks.ts';
-import type { Advice, Grade, Level, Related } from './rule.ts';
+import type { RawFinding } from './raw-finding.ts';
+import type { Advice, Grade, Level } from './rule.ts';
 
 export interface Finding extends Place {
   /** Name of the rule; for a mistake of the notation its code, for a rule that failed `internal-error`. */
@@ -35,30 +35,34 @@ export interface Finding extends Place {
 
 type Draft = { -readonly [K in keyof Finding]: Finding[K] };
 
-/** Mistakes of one block that are told one by one: a text that is no inventory has one in each of its lines. */
+/** Maximum number of mistakes reported one by one per block: a text that is no inventory has one in each of its lines. */
 const MOST_MISTAKES = 1000;
 
-/** What is wrong with the lines of the i-th block. */
-export function addMistakes(findings: Finding[], file: FileSnapshot, i: number): void {
-  const stated = file.stated[i]!;
-  const { fact, mistaken, mistakenAt } = stated;
-  const told = Math.min(mistaken.length, MOST_MISTAKES);
-  for (let m = 0; m < told; m++) {
-    const mistake = mistaken[m]!.mistake!;
-    const start = file.starts[i]! + mistaken[m]!.start;
-    const line = file.firstLines[i]! + mistakenAt[m]! + 1;
+/** The mistakes in the lines of a block, as if the file began with it. */
+export function mistakesIn(node: BlockNode): Finding[] {
+  const findings: Draft[] = [];
+  if (!node.isDamaged) return findings;
+  const { fact, block } = node;
+  let more = 0;
+  block.lines.forEach(({ mistake }, i) => {
+    if (!mistake) return;
+    if (findings.length === MOST_MISTAKES) {
+      more++;
+      return;
+    }
+    const start = block.starts[i]!;
     const draft: Draft = {
       start: start + mistake.start,
       end: start + mistake.end,
-      line,
+      line: i + 1,
       column: mistake.start + 1,
       // A mistake ends in its line.
-      endLine: line,
+      endLine: i + 1,
       endColumn: mistake.end + 1,
       rule: mistake.code,
       level: 'error',
       grade: 'syntax',
-      file: file.path,
+      file: '',
       subject: mistake.code,
       message: mistake.message,
       remedy: mistake.remedy,
@@ -66,16 +70,18 @@ export function addMistakes(findings: Finding[], file: FileSnapshot, i: number):
     if (fact?.kind === 'tree') draft.tree = fact.tag.value;
     if (mistake.fix !== undefined) draft.fix = mistake.fix;
     findings.push(draft);
-  }
-  const more = mistaken.length - told;
-  if (more > 0) {
-    const last = findings.at(-1) as Draft;
-    last.message += ` Below it, ${counted(more, 'more line')} up to the next head of the file ${more === 1 ? 'has a mistake' : 'have mistakes'}.`;
-  }
+  });
+  if (more > 0)
+    findings.at(-1)!.message +=
+      ` Below it, ${counted(more, 'more line')} up to the next head of the file ${more === 1 ? 'has a mistake' : 'have mistakes'}.`;
+  return findings;
 }
 
-/** What a rule says about a fact, in its place. */
-export function findingOf({ rule, level, report, caution, accept }: Remark, placed: PlacedFact): Finding {
+/** What a rule reports about a block, in its place. */
+export function findingOf(
+  { rule, level, report, caution, accept }: RawFinding,
+  placed: Pick<PlacedNode, 'path' | 'start' | 'firstLine' | 'node'>,
+): Finding {
   const { at, grade, subject, message, remedy, fix, advice, related } = report;
   const place = locate(placed, at.start, at.end);
   const draft: Draft = {
@@ -93,39 +99,38 @@ export function findingOf({ rule, level, report, caution, accept }: Remark, plac
     message,
     remedy,
   };
-  if (placed.fact.kind === 'tree') draft.tree = placed.fact.tag.value;
+  const { fact } = placed.node;
+  if (fact?.kind === 'tree') draft.tree = fact.tag.value;
   if (caution !== undefined) draft.caution = caution;
   if (accept) draft.accepted = accepted(accept);
   if (fix !== undefined) draft.fix = fix;
   if (advice !== undefined && advice.length > 0) draft.advice = advice;
-  if (related) draft.related = related.map(one => relatedPlace(one, placed));
+  if (related)
+    draft.related = related.map(one => {
+      const { line, column } = locate(one.in ?? placed, one.start, one.end);
+      return { file: one.in?.path ?? placed.path, line, column, message: one.message };
+    });
   return draft;
 }
 
-/** Of an exception that holds, which states all three. */
+/** Of a valid exception, which states all three. */
 const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted']> => ({
   by: by!.value,
   until: until!.value,
   because: because!.value,
 });
 
-function relatedPlace(related: Related, here: PlacedFact): NonNullable<Finding['related']>[number] {
-  const placed = related.in ?? here;
-  const { line, column } = locate(placed, related.start, related.end);
-  return { file: placed.path, line, column, message: related.message };
-}
-
-/** The same in a block that an edit above moved. */
-export const moved = (finding: Finding, by: number, byLines: number): Finding => {
-  const { start, end, line, endLine, related } = finding;
+/** A finding about a block by itself, as if the file began with it → in its place. */
+export const inPlace = (finding: Finding, { path, start, firstLine }: Omit<PlacedNode, 'node'>): Finding => {
+  const { related } = finding;
   return {
     ...finding,
-    start: start + by,
-    end: end + by,
-    line: line + byLines,
-    endLine: endLine + byLines,
-    // What is said about one tree points into its own block.
-    ...(related ? { related: related.map(one => ({ ...one, line: one.line + byLines })) } : {}),
+    file: path,
+    start: finding.start + start,
+    end: finding.end + start,
+    line: finding.line + firstLine,
+    endLine: finding.endLine + firstLine,
+    ...(related ? { related: related.map(one => ({ ...one, file: path, line: one.line + firstLine })) } : {}),
   };
 };
 

@@ -1,6 +1,6 @@
-/** Where a stretch of a block lies in its file, as people count. */
+/** Where a span of a block is in its file, as people count. */
 
-import type { Stated } from '../facts/file.ts';
+import type { PlacedNode } from '../facts/file.ts';
 
 /** Offsets in the file, and lines and columns from 1; columns count UTF-16 code units. */
 export interface Place {
@@ -12,16 +12,14 @@ export interface Place {
   readonly endColumn: number;
 }
 
-interface PlacedStated {
-  readonly start: number;
-  readonly firstLine: number;
-  readonly stated: Stated;
-}
-
 /** @param from offset in the block @param to likewise */
-export function locate({ start, firstLine, stated }: PlacedStated, from: number, to: number): Place {
-  const first = stated.lineHolding(from);
-  const last = stated.lineHolding(to);
+export function locate(
+  { start, firstLine, node }: Pick<PlacedNode, 'start' | 'firstLine' | 'node'>,
+  from: number,
+  to: number,
+): Place {
+  const first = node.lineAt(from);
+  const last = node.lineAt(to);
   return {
     start: start + from,
     end: start + to,

@@ -2,11 +2,12 @@
 
 import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../facts/photos.ts';
+import type { Settings } from '../facts/settings.ts';
 import type { Accept } from '../facts/types.ts';
-import type { PlacedFact } from '../facts/workspace.ts';
+import type { PlacedFact, Workspace } from '../facts/workspace.ts';
 import type { Citation } from '../practice/citation.ts';
 import type { Rests } from '../practice/limit-row.ts';
-import type { AcceptContext, TreeContext, WorkspaceContext } from './context.ts';
+import type { TreeContext } from './context.ts';
 import type { Facet } from './facets.ts';
 
 export type Level = 'error' | 'warning' | 'note';
@@ -75,6 +76,23 @@ export interface AcceptUse {
   readonly holds: boolean;
   /** Number of today's findings with its rule and subject, whether or not it holds. */
   readonly matches: number;
+}
+
+interface AllRules {
+  readonly ruleNames: readonly string[];
+  readonly ruleNamed: (name: string) => Rule | undefined;
+  /** Day number. */
+  readonly today: number;
+}
+
+/** What a rule about exceptions may look at beside them. */
+export interface AcceptContext extends AllRules {
+  readonly settings: Settings;
+}
+
+/** What a rule may look at that is about several trees, or about none. */
+export interface WorkspaceContext extends AllRules {
+  readonly workspace: Workspace;
 }
 
 export interface Example {

@@ -1,7 +1,7 @@
 import { chmod, mkdir, symlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { commonFolder, findFiles, isProblem, readSource, surroundings } from '../../server/cli/files.ts';
+import { applicableFiles, commonFolder, findFiles, isProblem, readSource } from '../../server/cli/files.ts';
 import { folderWith } from './folder.ts';
 
 const TREE = 'tree 1\n';
@@ -100,7 +100,7 @@ test('the files of the folders above apply, up to the repository', async () => {
     'in/deep/a.wood': '',
     'in/deep/b.wood': '',
   });
-  const { root, paths } = await surroundings([folder.file('in/deep/a.wood')], folder.path);
+  const { root, paths } = await applicableFiles([folder.file('in/deep/a.wood')], folder.path);
   expect(root).toBe(folder.path);
   expect(paths).toEqual([
     folder.file('in/deep/b.wood'),
@@ -113,7 +113,7 @@ test('without a repository five folders up are enough', async () => {
   const folder = await folderWith({ 'out/of/reach.wood': '', 'out/of/1/2.wood': '' });
   const deep = join(folder.path, 'out/of/1/2/3/4/5/6');
   await mkdir(deep, { recursive: true });
-  const { root, paths } = await surroundings([join(deep, 'a.wood')], folder.path);
+  const { root, paths } = await applicableFiles([join(deep, 'a.wood')], folder.path);
   expect(root).toBe(folder.file('out/of/1'));
   expect(paths).toEqual([folder.file('out/of/1/2.wood')]);
 });

@@ -35,7 +35,7 @@ exit $code
     env: { ...process.env, PATH: `${folder.file('bin')}:${process.env.PATH}` },
   });
   const codes = await readFile(folder.file('codes'), 'utf8');
-  expect(codes).toBe('begin 0\ncheck 0\nreport 0\ncalendar 0\nexport 0\n');
+  expect(codes).toBe('init 0\ncheck 0\nreport 0\ncalendar 0\nexport 0\n');
   expect(stdout).toContain('Trunk circumference (cm)  girth cm   327\n');
   expect(stdout).toContain('10 trees in 3 files: 0 errors');
   expect(stderr).toContain('10 trees from 10 rows; 6 cells kept as comments.');

@@ -159,8 +159,8 @@ describe('reading a file again', () => {
   it('takes over every block that was left alone', () => {
     const before = readFile('a.wood', 'site "A"\n\ntree 1\n  height 5 m\ntree 2\n  height 6 m\ntree 3\n');
     const after = readFile('a.wood', before.text.replace('6 m', '7 m\n  dbh 20 cm'), before);
-    expect(after.stated[0]).toBe(before.stated[0]);
-    expect(after.stated[3]).toBe(before.stated[3]);
+    expect(after.nodes[0]).toBe(before.nodes[0]);
+    expect(after.nodes[3]).toBe(before.nodes[3]);
     expect(shape(after)).toEqual(shape(readFile('a.wood', after.text)));
   });
 

@@ -28,7 +28,7 @@ function served() {
       },
     } as unknown as Session['connection'],
     store,
-    surroundings: { pageOf: () => undefined } as unknown as Session['surroundings'],
+    host: { pageOf: () => undefined } as unknown as Session['host'],
     capabilities: {},
     today: () => 20_605,
     ready: Promise.resolve(),

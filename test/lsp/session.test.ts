@@ -11,7 +11,7 @@ function session(): { session: Session; log: string[] } {
     session: {
       connection: { console } as unknown as Session['connection'],
       store: new Store(),
-      surroundings: {} as Session['surroundings'],
+      host: {} as Session['host'],
       capabilities: {},
       today: () => 20_605,
       ready: Promise.resolve(),

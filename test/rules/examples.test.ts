@@ -6,8 +6,8 @@ import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { RULES } from '../../server/rules/registry.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
 import type { Example, Rule } from '../../server/rules/rule.ts';
 
 const MARKER = /#!\s*(?:(error|warning|note)\s+)?(exceeds|may exceed|stated)\s*$/;

@@ -2,9 +2,16 @@
 
 import { describe, expect, it } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
+import { folderOf } from '../../server/facts/paths.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
 import type { Settings } from '../../server/facts/settings.ts';
-import { buildWorkspace, folderOf, readFile, settingsFor, withPhotos } from '../../server/facts/workspace.ts';
+import {
+  buildWorkspace,
+  readFile,
+  settingsByFolder,
+  settingsFor,
+  withPhotos,
+} from '../../server/facts/workspace.ts';
 import { type LimitName, limitNames } from '../../server/practice/limits.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { examplePhotos } from '../../server/rules/example-photos.ts';
@@ -35,7 +42,7 @@ function said({ files, on, photos }: Inventory, change: (settings: Settings) => 
   const workspace = photos ? withPhotos(read, photos) : read;
   for (const folder of new Set(files.map(({ path }) => folderOf(path)))) {
     const path = folder === '' ? 'here.wood' : `${folder}/here.wood`;
-    workspace.shared.settings.set(folder, change(settingsFor(workspace, path)));
+    settingsByFolder(workspace.shared).set(folder, change(settingsFor(workspace, path)));
   }
   return JSON.stringify(
     checkWorkspace(workspace, parseDate(on)!).map(({ rule, file, line, level, message, related }) => [

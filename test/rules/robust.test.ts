@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { formatDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { type Inventory, inventory } from './inventories.ts';
 
 const RUNS = Number(process.env.FUZZ_RUNS ?? 120);

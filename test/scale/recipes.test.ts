@@ -129,7 +129,7 @@ describe.skipIf(whyNot !== undefined)('the job array, on Slurm', () => {
     const folder = await inventory();
     writeFileSync(
       folder.file('failing'),
-      `#!/bin/sh\ncase "$*" in *"--part 2/2"*) exit 137 ;; esac\nexec ${COMMAND} "$@"\n`,
+      `#!/bin/sh\ncase "$*" in *"--shard 2/2"*) exit 137 ;; esac\nexec ${COMMAND} "$@"\n`,
     );
     chmodSync(folder.file('failing'), 0o755);
     const environment = {

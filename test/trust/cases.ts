@@ -23,7 +23,7 @@ export const GROUPS = {
   'tables become inventories': { few: 100, share: 0.02 },
   'inventories in parts': { few: 12, share: 0.01 },
   'inventories in every form': { few: 6, share: 0.002 },
-  'inventories in threads': { few: 2, share: 0.001 },
+  'inventories block by block': { few: 12, share: 0.01 },
 } as const;
 
 export type Group = keyof typeof GROUPS;

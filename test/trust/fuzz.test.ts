@@ -3,7 +3,6 @@
  * keeps what it says, and what is found in it does not hang on the way there. `npm run fuzz` searches for longer.
  */
 
-import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
@@ -12,15 +11,14 @@ import { tidy } from '../../grammar/tidy.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { TableError } from '../../server/import/index.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
-import { PROGRAM } from '../built.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { folderWith } from '../cli/folder.ts';
 import { importText } from '../import/table.ts';
 import { everything, type Stretch, wholeFile } from '../language/everything.ts';
 import { GROUPS, isLongRun, search, showTried } from './cases.ts';
 import { folders } from './folders.ts';
 import { factsOf, linesOf, substance } from './meaning.ts';
-import { isFoundInParts, isFoundInThreads } from './sharing.ts';
+import { isFoundBlockByBlock, isFoundInParts } from './sharing.ts';
 import { anyText, type Change, change, changed, fromBytes, mutated, soup } from './texts.ts';
 import { isWholeInEveryForm } from './whole.ts';
 import { anyKind, type WrittenLine, written } from './written.ts';
@@ -188,17 +186,9 @@ test('whatever an inventory holds, every form that is put out is whole', LONG, a
   await search('inventories in every form', folders, files => isWholeInEveryForm(folder, files));
 });
 
-test('findings do not hang on the number of threads', LONG, async () => {
+test('findings are the same where files are not kept in memory', LONG, async () => {
   const folder = await folderWith({});
-  const started = (...args: readonly string[]) => {
-    const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], {
-      cwd: folder.path,
-      encoding: 'utf8',
-      maxBuffer: 2 ** 30,
-    });
-    return { code: status ?? -1, out: stdout, err: stderr };
-  };
-  await search('inventories in threads', folders, files => isFoundInThreads(folder, files, started));
+  await search('inventories block by block', folders, files => isFoundBlockByBlock(folder, files));
 });
 
 /** Texts of a megabyte that ask for more than they hold where a step is taken too often. */

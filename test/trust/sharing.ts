@@ -3,14 +3,17 @@
 import { resolve } from 'node:path';
 import { expect } from 'vitest';
 import { parseDate } from '../../server/base/dates.ts';
+import { findingsIn } from '../../server/cli/checking/find.ts';
 import { commonFolder, inWorkspace } from '../../server/cli/files.ts';
+import type { Io } from '../../server/cli/io.ts';
+import { loadInventory } from '../../server/cli/load.ts';
 import { photoPaths } from '../../server/facts/photos.ts';
 import { buildWorkspace, readFile, withPhotos } from '../../server/facts/workspace.ts';
 import { shown } from '../../server/host/paths.ts';
 import { readPhotos } from '../../server/host/photos.ts';
 import { readText } from '../../server/host/read-text.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
-import { INTERNAL_ERROR } from '../../server/rules/remarks.ts';
+import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { findingForJson } from '../../server/show/json.ts';
 import { type Folder, ON, type Result } from '../cli/folder.ts';
 import { type Files, fill } from './folders.ts';
@@ -62,17 +65,17 @@ export async function isFoundInParts(folder: Folder, files: Files): Promise<void
   expect(await inParts(folder, 2, names[0]!)).toEqual(await check(folder, names[0]!));
 }
 
-/** Whatever the number of threads, the same is printed. */
-export async function isFoundInThreads(
-  folder: Folder,
-  files: Files,
-  started: (...args: readonly string[]) => Result,
-): Promise<void> {
+/** Whether all blocks are kept, or files are read again when they are checked. */
+export async function isFoundBlockByBlock(folder: Folder, files: Files): Promise<void> {
   await fill(folder, files);
-  const whole = await check(folder);
-  for (const workers of ['1', '2', '3'])
-    expect(started('check', '--on', ON, '--as', 'json', '--workers', workers)).toEqual(whole);
-  expect(started('check', '--on', ON, '--part', '1/2', '--workers', '3')).toEqual(
-    await folder.run('check', '--part', '1/2'),
-  );
+  const today = parseDate(ON)!;
+  const found = async (keep: boolean) => {
+    const io = { cwd: folder.path, today, progress: false } as Io;
+    const inventory = await loadInventory([], { keep }, io);
+    const all = [];
+    for (const file of inventory.files)
+      for await (const some of findingsIn(inventory, file, today)) all.push(...some.found);
+    return { all, problems: inventory.problems, tags: inventory.files.map(({ tags }) => tags) };
+  };
+  expect(await found(false)).toEqual(await found(true));
 }

@@ -1,23 +1,22 @@
 /**
- * One of several parts of an inventory. Each part surveys all files, so that it knows what holds across them, and
- * judges its own: whose a file is follows from its name alone, so that another file moves none.
+ * One of several parts of an inventory. Each part reads all files, so that it knows what applies across them, and
+ * checks its own: to which part a file belongs follows from its name alone, so that another file moves none.
  */
 
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { version } from '../../../package.json';
-import { addTallies, NO_TALLY, type SignTally } from '../../assess/signs.ts';
+import { addTallies, NO_TALLY } from '../../assess/signs.ts';
 import { siteNameOf } from '../../rules/identity.ts';
 import { type PartFile, showPart } from '../../show/part.ts';
 import { summarize } from '../../show/summary.ts';
 import { showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
 import { EXIT_CLEAN, type Io } from '../io.ts';
+import type { Inventory } from '../load.ts';
 import { progressOf } from '../progress.ts';
-import type { Hands } from './hands.ts';
-import type { Found } from './jobs.ts';
-import { judgeAll } from './judge-all.ts';
-import { type Survey, tagsOf } from './survey.ts';
+import { findingsIn } from './find.ts';
+import type { Found } from './formatter.ts';
 
 /** `3/8`: the third of eight. */
 export interface Share {
@@ -34,44 +33,44 @@ export const partOf = (name: string, of: number): number =>
   // 48 bits: as many as can be divided exactly, and far more than there are parts.
   (createHash('sha256').update(name).digest().readUIntBE(0, 6) % of) + 1;
 
-/** Checks one part and gives its result. What it means is decided where the parts are gathered. */
+/** Checks one part and writes its result. What it means is decided where the parts are gathered. */
 export async function checkPart(
-  surveyed: Survey,
+  inventory: Inventory,
   { part, of }: Share,
   to: string | undefined,
-  hands: Hands,
+  today: number,
   io: Io,
 ): Promise<number> {
-  const { nameOf, workspace, problems, ground } = surveyed;
-  const own = surveyed.files.filter(({ path }) => partOf(nameOf(path), of) === part);
-  const found = new Map<string, Found[]>(own.map(({ path }) => [path, []]));
-  const tallies = new Map<string, SignTally>();
+  const { nameOf, workspace, problems } = inventory;
+  const own = inventory.files.filter(({ path }) => partOf(nameOf(path), of) === part);
+  const places = new Map(inventory.files.map((file, place) => [file, place]));
+  const files: PartFile[] = [];
   const progress = await progressOf(io, own.length, 'checking');
-  await judgeAll(surveyed, own, hands, ({ path }, some, isLast, signs) => {
-    for (const one of some) found.get(path)!.push(named(one, nameOf));
-    tallies.set(path, addTallies(tallies.get(path) ?? NO_TALLY, signs));
-    if (isLast) progress.step();
-  });
-  progress.end();
-
-  const places = new Map(surveyed.files.map(({ path }, place) => [path, place]));
-  const files = own.map(
-    (file): PartFile => ({
-      place: places.get(file.path)!,
+  for (const file of own) {
+    const found: Found[] = [];
+    let signs = NO_TALLY;
+    for await (const some of findingsIn(inventory, file, today)) {
+      for (const one of some.found) found.push(named(one, nameOf));
+      signs = addTallies(signs, some.signs);
+    }
+    files.push({
+      place: places.get(file)!,
       file: nameOf(file.path),
       site: siteNameOf(workspace, file.path),
-      trees: tagsOf(file),
-      signs: tallies.get(file.path) ?? NO_TALLY,
-      found: found.get(file.path)!,
-    }),
-  );
-  const inventory = { sha256: digestOf(surveyed), files: surveyed.files.length };
+      trees: file.tags,
+      signs,
+      found,
+    });
+    progress.step();
+  }
+  progress.end();
+
   const text = showPart({
     program: version,
-    on: ground.today,
+    on: today,
     part,
     of,
-    inventory,
+    inventory: { sha256: digestOf(inventory), files: inventory.files.length },
     unread: problems,
     files,
   });
@@ -81,14 +80,15 @@ export async function checkPart(
   if (to !== undefined) {
     const findings = files.flatMap(file => file.found.map(({ finding }) => finding));
     const trees = files.reduce((sum, file) => sum + file.trees.length, 0);
+    const signs = files.map(file => file.signs).reduce(addTallies, NO_TALLY);
     io.out(
-      `Part ${part} of ${of}: ${showSummary(summarize(findings, trees, files.length, files.map(({ signs }) => signs).reduce(addTallies, NO_TALLY)), io.paint)}`,
+      `Part ${part} of ${of}: ${showSummary(summarize(findings, trees, files.length, signs), io.paint)}`,
     );
   }
   return EXIT_CLEAN;
 }
 
-/** Files named as people see them: whoever gathers the parts knows no other names. */
+/** With files named as people see them: whoever gathers the parts knows no other names. */
 function named({ finding, line }: Found, nameOf: (path: string) => string): Found {
   const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
   const file = nameOf(finding.file);
@@ -96,7 +96,7 @@ function named({ finding, line }: Found, nameOf: (path: string) => string): Foun
 }
 
 /** Of the names and texts of all files, those that were asked for before those that only apply to them. */
-function digestOf({ digests, nameOf }: Survey): string {
+function digestOf({ digests, nameOf }: Inventory): string {
   const digest = createHash('sha256');
   for (const [path, own] of digests) digest.update(`${JSON.stringify([nameOf(path), own])}\n`);
   return digest.digest('hex');

@@ -1,6 +1,5 @@
 import { formatDate } from '../../base/dates.ts';
-import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
+import { type AcceptContext, type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<RuleReport> {
   for (const { accept, matches } of uses) {

@@ -1,5 +1,4 @@
 import { graver } from '../../facts/settings.ts';
-import type { WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import {
   type AcceptUse,
@@ -10,6 +9,7 @@ import {
   type RuleReport,
   restsOn,
   spanOf,
+  type WorkspaceContext,
 } from '../rule.ts';
 
 const MISTAKE = 'a mistake of the notation';

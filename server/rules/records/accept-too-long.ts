@@ -1,8 +1,7 @@
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
-import type { AcceptContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import { type AcceptContext, type AcceptUse, NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { settings, today }: AcceptContext): Iterable<RuleReport> {
   const limit = settings.limit('acceptance-length');

@@ -1,6 +1,5 @@
 import type { Fact } from '../../facts/types.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
 const reports = (fact: Fact): readonly RuleReport[] =>
   fact.repeated?.map(({ word, start, end, first }) => ({

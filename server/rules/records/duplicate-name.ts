@@ -3,12 +3,13 @@
 import type { NameKind } from '../../../grammar/entries.ts';
 import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { folderOf } from '../../facts/paths.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
 import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
-import { folderOf, type PlacedFact } from '../../facts/workspace.ts';
-import type { TreeContext, WorkspaceContext } from '../context.ts';
-import type { PlacedReport, Rule, RuleReport } from '../rule.ts';
+import type { PlacedFact } from '../../facts/workspace.ts';
+import type { TreeContext } from '../context.ts';
+import type { PlacedReport, Rule, RuleReport, WorkspaceContext } from '../rule.ts';
 
 interface Twice {
   readonly first: Placed<string>;

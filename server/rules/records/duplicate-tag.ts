@@ -1,10 +1,9 @@
 import { UNREAD } from '../../facts/placed.ts';
-import { doubledTags, siteOf, treeIndex } from '../../facts/workspace.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { siteOf, treeIndex } from '../../facts/workspace.ts';
+import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const [first, ...others] of doubledTags(treeIndex(workspace))) {
+  for (const [first, ...others] of treeIndex(workspace).doubled()) {
     const tag = first!.fact.tag.value;
     if (tag === UNREAD) continue;
     const site = siteOf(workspace, first!.path);

@@ -19,8 +19,14 @@ import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport, spanOf } from '../rule.ts';
+import {
+  NOTHING,
+  type PlacedReport,
+  type Rule,
+  type RuleReport,
+  spanOf,
+  type WorkspaceContext,
+} from '../rule.ts';
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {

@@ -1,8 +1,7 @@
 import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/limits.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {

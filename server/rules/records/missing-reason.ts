@@ -1,7 +1,13 @@
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import {
+  type AcceptUse,
+  NOTHING,
+  type PlacedReport,
+  type Rule,
+  type RuleReport,
+  type WorkspaceContext,
+} from '../rule.ts';
 
 const without = (at: Span, what: string, name: Placed<string>): RuleReport => ({
   at,

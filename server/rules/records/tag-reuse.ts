@@ -1,23 +1,21 @@
-import { renamedTrees, treeIndex } from '../../facts/workspace.ts';
+import type { Tree } from '../../facts/types.ts';
+import { type PlacedFact, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/citation.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const { tree, tagged } of renamedTrees(treeIndex(workspace))) {
-    for (const { value, start, end } of tree.fact.formerly) {
-      const other = tagged(value).find(({ fact }) => fact !== tree.fact);
-      if (!other) continue;
-      yield {
-        in: tree,
-        at: { start, end },
-        grade: 'stated',
-        subject: value,
-        message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
-        remedy: `Give the tree that has ${value} now a tag that was never used.`,
-        related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
-      };
-    }
+  for (const { former, trees } of treeIndex(workspace).reused()) {
+    const { value, start, end } = former;
+    const [tree, other] = trees as readonly [PlacedFact<Tree>, PlacedFact<Tree>];
+    yield {
+      in: tree,
+      at: { start, end },
+      grade: 'stated',
+      subject: value,
+      message: `Tree ${tree.fact.tag.value} was formerly ${value}, and another tree has the tag ${value} now: older papers mean one and seem to name the other (${cite('practice').short}).`,
+      remedy: `Give the tree that has ${value} now a tag that was never used.`,
+      related: [{ ...other.fact.at, in: other, message: `Tree ${value} of today` }],
+    };
   }
 }
 

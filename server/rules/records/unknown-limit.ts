@@ -1,8 +1,7 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import { findLimit, limitNames } from '../../practice/limits.ts';
-import type { WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, spanOf } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {

@@ -17,8 +17,8 @@ import {
   TRUNK,
 } from '../../facts/references.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
-import type { TreeContext, WorkspaceContext } from '../context.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import type { TreeContext } from '../context.ts';
+import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
 /** Of nearly all trees every name is known. */
 function check(context: TreeContext): Iterable<RuleReport> {

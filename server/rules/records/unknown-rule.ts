@@ -1,9 +1,16 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import type { Placed } from '../../facts/types.ts';
-import type { AcceptContext, WorkspaceContext } from '../context.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
-import { type AcceptUse, NOTHING, type PlacedReport, type Rule, type RuleReport } from '../rule.ts';
+import {
+  type AcceptContext,
+  type AcceptUse,
+  NOTHING,
+  type PlacedReport,
+  type Rule,
+  type RuleReport,
+  type WorkspaceContext,
+} from '../rule.ts';
 
 /** Rules of earlier versions, with the rules that replaced them. */
 const FORMERLY: Readonly<Record<string, string>> = {

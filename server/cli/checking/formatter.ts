@@ -1,8 +1,8 @@
-/** Findings on their way to the reader: text is written as they come, the other forms when all are there. */
+/** Findings → output: text is written as findings come, the other forms when all are there. */
 
 import type { SignTally } from '../../assess/signs.ts';
 import type { Finding } from '../../rules/check.ts';
-import { INTERNAL_ERROR } from '../../rules/remarks.ts';
+import { INTERNAL_ERROR } from '../../rules/raw-finding.ts';
 import type { Report } from '../../show/check-result.ts';
 import { showJson } from '../../show/json.ts';
 import { showJunit } from '../../show/junit.ts';
@@ -11,11 +11,16 @@ import { showSarif } from '../../show/sarif.ts';
 import { addUp, NOTHING_FOUND, type Summary, summarize } from '../../show/summary.ts';
 import { type Paint, showFinding } from '../../show/terminal.ts';
 import { someRejected } from '../reject.ts';
-import type { Found } from './jobs.ts';
 
 /** The forms of findings that are for programs and reviews; text is for the terminal. */
 const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: showMarkdown } as const;
 export type Form = 'text' | keyof typeof FORMS;
+
+/** A finding, and the text of the line on which it begins. */
+export interface Found {
+  readonly finding: Finding;
+  readonly line: string;
+}
 
 /** What is known before the first finding comes. */
 export interface About extends Pick<Report, 'on' | 'rejected' | 'since' | 'siteOf' | 'shown' | 'unread'> {
@@ -25,7 +30,7 @@ export interface About extends Pick<Report, 'on' | 'rejected' | 'since' | 'siteO
   readonly listFiles: () => Report['files'];
 }
 
-export interface Shown {
+interface Formatted {
   readonly summary: Summary;
   /** Whether there is a finding that makes the check fail. */
   readonly failed: boolean;
@@ -33,17 +38,22 @@ export interface Shown {
   readonly broken: boolean;
 }
 
-export interface Showing {
+export interface Formatter {
   /** @param signs of the trees in which it was found */
   readonly add: (found: readonly Found[], signs?: SignTally) => void;
-  readonly end: () => Shown;
+  readonly end: () => Formatted;
 }
 
-/** Findings that become one text: of all of a large file the text may be longer than texts can be. */
+/** Findings that become one string: that of all findings of a large file may be longer than strings can be. */
 const AT_A_TIME = 1000;
 
-/** @param write takes the form part by part */
-export function showing(form: Form, about: About, paint: Paint, write: (text: string) => void): Showing {
+/** @param write takes the output part by part */
+export function formatterOf(
+  form: Form,
+  about: About,
+  paint: Paint,
+  write: (text: string) => void,
+): Formatter {
   const { trees, files, rejected } = about;
   let summary: Summary = { ...NOTHING_FOUND, trees, files };
   let failed = false;

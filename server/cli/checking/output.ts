@@ -1,4 +1,4 @@
-/** What was found, given in the form that was asked for, and the exit code that follows from it. */
+/** Writes findings in the form that was asked for, and derives the exit code. */
 
 import { resolve } from 'node:path';
 import type { Level } from '../../rules/rule.ts';
@@ -6,31 +6,31 @@ import { showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from '../io.ts';
 import { rejectedLevels } from '../reject.ts';
-import { type About, type Form, type Showing, showing } from './forms.ts';
+import { type About, type Form, type Formatter, formatterOf } from './formatter.ts';
 
-export interface GiveOptions {
+export interface OutputOptions {
   readonly reject: Level | 'never';
   readonly as: Form;
   readonly to?: string;
 }
 
 /** @param fill adds the findings, in their order */
-export async function give(
+export async function writeFindings(
   about: Omit<About, 'rejected'>,
-  options: GiveOptions,
+  options: OutputOptions,
   io: Io,
-  fill: (shown: Showing) => void | Promise<void>,
+  fill: (formatter: Formatter) => void | Promise<void>,
 ): Promise<number> {
   const kept: string[] = [];
   const isHere = options.to === undefined;
-  const shown = showing(
+  const formatter = formatterOf(
     options.as,
     { ...about, rejected: rejectedLevels(options.reject) },
     isHere ? io.paint : plain,
     isHere ? io.out : text => kept.push(text),
   );
-  await fill(shown);
-  const { summary, failed, broken } = shown.end();
+  await fill(formatter);
+  const { summary, failed, broken } = formatter.end();
   if (options.to !== undefined) {
     await (await import('../../host/write-text.ts')).writeText(
       resolve(io.cwd, options.to),

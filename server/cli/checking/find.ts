@@ -1,0 +1,51 @@
+/** The findings of a file of an inventory, block by block. */
+
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { ownText } from '../../../grammar/text.ts';
+import { type SignTally, tallyOf } from '../../assess/signs.ts';
+import type { PlacedNode } from '../../facts/file.ts';
+import { photoPaths } from '../../facts/photos.ts';
+import { readPhotos } from '../../host/photos.ts';
+import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
+import type { RuleEnvironment } from '../../rules/context.ts';
+import type { Inventory, InventoryFile } from '../load.ts';
+import type { Found } from './formatter.ts';
+
+/** Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged. */
+export async function* findingsIn(
+  { workspace, root }: Inventory,
+  { path, blocks }: InventoryFile,
+  today: number,
+): AsyncGenerator<{ readonly found: readonly Found[]; readonly signs: SignTally }, void> {
+  const crossFile = crossFileFindings(workspace, path, today);
+  let next = 0;
+  for (const some of blocks()) {
+    // Lets signals and writes through.
+    await nextTurn();
+    const photos = await readPhotos(root, photoPaths({ path, nodes: some.map(({ node }) => node) }));
+    const environment = environmentOf(workspace, path, today, photos);
+    const found: Found[] = [];
+    for (const placed of some) {
+      const first = next;
+      const end = placed.start + placed.node.length;
+      while (next < crossFile.length && crossFile[next]!.start < end) next++;
+      for (const finding of findingsAbout(placed, environment, crossFile.slice(first, next)))
+        found.push({ finding, line: lineOf(finding, placed) });
+    }
+    yield { found, signs: tallyIn(some, environment.withPhotos) };
+  }
+}
+
+const LINE = /[^\r\n]*/y;
+
+/** The line on which a finding begins. It stays in memory with its finding, the text around it does not. */
+function lineOf({ start, column }: Finding, placed: PlacedNode): string {
+  LINE.lastIndex = start - placed.start - (column - 1);
+  return ownText(LINE.exec(placed.node.text)![0]);
+}
+
+const tallyIn = (
+  blocks: readonly PlacedNode[],
+  { site, settings }: Pick<RuleEnvironment, 'site' | 'settings'>,
+): SignTally =>
+  tallyOf(blocks.flatMap(({ fact }) => (fact?.kind === 'tree' ? [{ tree: fact, site, settings }] : [])));
