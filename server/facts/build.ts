@@ -111,7 +111,7 @@ export function factOf(block: Block): Fact | undefined {
   const plan = sections.length > 0 ? PLANS.get(sections[0]!.word)! : undefined;
   // A head that belongs inside another one, with none above it.
   if (!plan || plan.under !== undefined) return undefined;
-  const reading: Reading = { block, repeated: [] };
+  const reading: Reading = { block, repeated: [], isSeenElsewhere: false };
   const fact = readSection(reading, sections[0]!, plan)!;
   let last: Inspection | undefined;
   for (let i = 1; i < sections.length; i++) {
@@ -123,7 +123,7 @@ export function factOf(block: Block): Fact | undefined {
     fact[list] = append(fact[list] as readonly Draft[], read);
     if (word === 'inspection') last = read as unknown as Inspection;
   }
-  if (fact.kind === 'tree') completeTree(fact as unknown as Tree);
+  if (fact.kind === 'tree') completeTree(fact as unknown as Tree, reading.isSeenElsewhere);
   if (reading.repeated.length > 0) fact.repeated = reading.repeated;
   fact.damage = damageOf(block);
   return fact as unknown as Fact;
@@ -140,20 +140,27 @@ function readSection(
   const fact = plan.empty(contentOf(head)) as Draft;
   readValues(head, plan.own, fact);
   const { needs, unread, inspected } = plan;
-  if (needs !== undefined && fact[needs] === undefined) return undefined;
-  for (const { name, word } of unread)
-    fact[name] ??= { value: word, ...(fact.at as Span) } satisfies Placed<string>;
+  // A head without a mistake says all.
+  if (head.mistake) {
+    if (needs !== undefined && fact[needs] === undefined) return undefined;
+    for (const { name, word } of unread)
+      fact[name] ??= { value: word, ...(fact.at as Span) } satisfies Placed<string>;
+  }
   const lines = fieldLines(reading, section);
-  // A girth counts where no diameter was taped: what has a reader of its own comes last.
-  let isSpecial = false;
-  for (const line of lines) {
+  let girth: BlockLine | undefined;
+  for (let i = 0; i < lines.length; i++) {
+    const line = lines[i]!;
     const field = plan.fields.get(line.word!)!;
-    if (field.special) isSpecial = true;
+    // It counts where no diameter was taped.
+    if (line.word === 'girth') girth = line;
+    else if (field.special) field.special(line, fact);
     else readLine(line, field, fact);
   }
-  if (isSpecial) for (const line of lines) plan.fields.get(line.word!)!.special?.(line, fact);
+  if (girth) SPECIAL_READERS.girth(girth, fact);
   if (inspected !== undefined) {
-    fact[inspected] ??= last?.date.value;
+    const day = last?.date.value;
+    if (fact[inspected] === undefined) fact[inspected] = day;
+    else if (fact[inspected] !== day) reading.isSeenElsewhere = true;
     fact.inspection = last;
   }
   return fact;

@@ -13,8 +13,9 @@ const INSPECTED = [...HEADS.values()].flatMap(({ list, fields }) => {
 });
 
 /** What a tree does not state itself and its inspections do. */
-export function completeTree(tree: Tree): void {
+export function completeTree(tree: Tree, isSeenElsewhere: boolean): void {
   fillSizes(tree, tree.inspections);
+  if (!isSeenElsewhere) return;
   for (const [list, day] of INSPECTED) {
     const facts = tree[list as keyof Tree] as unknown as readonly Record<string, unknown>[];
     for (const fact of facts) {

@@ -9,6 +9,8 @@ import type { Repeated } from './placed.ts';
 export interface Reading {
   readonly block: Block;
   readonly repeated: Repeated[];
+  /** Whether a fact states another day than that of the inspection above it. */
+  isSeenElsewhere: boolean;
 }
 
 /** A line from its first word to its last, without indentation and comment. */

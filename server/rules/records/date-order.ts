@@ -137,19 +137,25 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
 
 /** Whether anything on record lies after today: a look at every tree before anything is listed. */
 function isAhead(tree: Tree, today: number): boolean {
-  for (const happened of HAPPENED) {
-    const { list } = happened;
-    if (list === undefined) {
-      if (isLater(tree as unknown as Members, happened, today)) return true;
-    } else for (const fact of factsIn(tree, list)) if (isLater(fact, happened, today)) return true;
+  for (const [list, happened] of BY_LIST) {
+    const facts = tree[list as 'works'] as readonly object[] as readonly Members[];
+    for (let i = 0; i < facts.length; i++) if (isAnyLater(facts[i]!, happened, today)) return true;
+  }
+  return isAnyLater(tree as unknown as Members, OF_THE_TREE, today);
+}
+
+const OF_THE_TREE = HAPPENED.filter(({ list }) => list === undefined);
+const BY_LIST = [...new Set(HAPPENED.flatMap(({ list }) => list ?? []))].map(
+  list => [list, HAPPENED.filter(happened => happened.list === list)] as const,
+);
+
+function isAnyLater(fact: Members, happened: readonly Happened[], today: number): boolean {
+  for (const one of happened) {
+    const date = dayIn(fact, one);
+    if (date !== undefined && date.value > today) return true;
   }
   return false;
 }
-
-const isLater = (fact: Members, happened: Happened, today: number): boolean => {
-  const date = dayIn(fact, happened);
-  return date !== undefined && date.value > today;
-};
 
 const check = ({ recorded: tree, today }: TreeContext): Iterable<RuleReport> =>
   isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
