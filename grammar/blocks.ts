@@ -4,7 +4,7 @@ import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
 import { type Evidence, type ParsedAhead, parseAhead } from './lookahead.ts';
 import { contextsOf, firstWord, linesBelow, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockSection, Line, LineSyntax, PlacedBlock } from './syntax.ts';
+import type { Block, Line, LineSyntax, PlacedBlock } from './syntax.ts';
 import { splitLines, type TextLines } from './text.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
