@@ -1,7 +1,7 @@
 /** Texts that no inventory should be: damaged ones, of another kind, of no kind at all. Each has any length asked for. */
 
 import { HEADS } from '../../grammar/fields.ts';
-import { generateTrees, printTrees, randomFrom } from './inventory.ts';
+import { generateTrees, printTrees, randomFrom } from '../../server/bench/inventory.ts';
 
 type Random = () => number;
 
