@@ -64,7 +64,7 @@ function inventory(length: number, seed: number): string {
 }
 
 /** The peer of all others. */
-export const SOUND: Shape = { name: 'a good inventory', write: inventory };
+const SOUND: Shape = { name: 'a good inventory', write: inventory };
 
 /** A good inventory in which every line was changed. */
 const changed = (name: string, change: (line: string, random: Random) => string): Shape => ({
