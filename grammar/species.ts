@@ -6,8 +6,8 @@
 
 import { FORM_WORDS } from './fields.ts';
 
-/** Ranks that may stand below the species, with `sp.` for a species that is not known. */
-export const RANKS = ['subsp.', 'var.', 'f.', 'sp.', 'spp.'] as const;
+/** Ranks below the species, and `sp.` for an unknown species. */
+const RANKS = ['subsp.', 'var.', 'f.', 'sp.', 'spp.'] as const;
 const ranks = new Set<string>(RANKS);
 
 const GENUS = /^[A-Z][a-zë-]+$/;
@@ -27,7 +27,7 @@ export type SpeciesPart = { readonly kind: 'word' | 'cultivar'; readonly text: s
 
 /**
  * How many of the parts make a botanical name, from the first on, and the name they make.
- * Returns undefined where the first part is no genus.
+ * Returns undefined if the first part is not a genus.
  */
 export function readSpecies(
   parts: readonly SpeciesPart[],

@@ -70,7 +70,7 @@ export interface LineSyntax {
   readonly mistake: Mistake | undefined;
 }
 
-export type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
+type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
 
 /** What a line says below a head, wherever it stands: equal lines share one. */
 export interface Line {

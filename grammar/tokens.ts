@@ -17,30 +17,30 @@ const PATH_RUN = new RegExp(`[${LETTER}0-9./\\\\()-]*`, 'y');
 const PATH_ENDING =
   /\.(?:jpe?g|JPE?G|png|PNG|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov)(?![A-Za-z0-9])/y;
 
-/** The latest stretch of characters that a path may contain; in it the dot of its last path, and that path's end, or -1. */
-const stretch = { text: '', start: 0, end: 0, dot: -1, pathEnd: -1 };
+/** The latest run of path characters: the dot of its last file extension and the end of that path, or -1. */
+const run = { text: '', start: 0, end: 0, dot: -1, pathEnd: -1 };
 
-/** The path at an offset. Each stretch is searched once: searching at each of its tokens would be quadratic. */
+/** The path at an offset. Each run is searched once: searching at each of its tokens would be quadratic. */
 function pathAt(text: string, offset: number): [string] | null {
   if (!PATH_START.test(text.charAt(offset))) return null;
-  if (offset < stretch.start || offset >= stretch.end || text !== stretch.text) readStretch(text, offset);
-  return offset < stretch.dot ? [text.slice(offset, stretch.pathEnd)] : null;
+  if (offset < run.start || offset >= run.end || text !== run.text) readRun(text, offset);
+  return offset < run.dot ? [text.slice(offset, run.pathEnd)] : null;
 }
 
-function readStretch(text: string, start: number): void {
+function readRun(text: string, start: number): void {
   PATH_RUN.lastIndex = start;
   PATH_RUN.test(text);
   const end = PATH_RUN.lastIndex;
-  stretch.text = text;
-  stretch.start = start;
-  stretch.end = end;
-  stretch.dot = stretch.pathEnd = -1;
+  run.text = text;
+  run.start = start;
+  run.end = end;
+  run.dot = run.pathEnd = -1;
   const own = text.slice(start, end);
   for (let dot = own.lastIndexOf('.'); dot > 0; dot = own.lastIndexOf('.', dot - 1)) {
     PATH_ENDING.lastIndex = start + dot;
     if (!PATH_ENDING.test(text)) continue;
-    stretch.dot = start + dot;
-    stretch.pathEnd = PATH_ENDING.lastIndex;
+    run.dot = start + dot;
+    run.pathEnd = PATH_ENDING.lastIndex;
     return;
   }
 }
@@ -63,8 +63,8 @@ export const Word = createToken({
   name: 'Word',
   pattern: new RegExp(`×|[${LETTER}][${LETTER}0-9-]*(?:\\.(?!\\.)|/[${LETTER}]+)?`),
 });
-/** A name such as 7.2.1 or 14-a, which would otherwise begin like a number. */
-export const NumberedName = createToken({
+/** A name such as 7.2.1 or 14-a, which begins like a number. */
+const NumberedName = createToken({
   name: 'NumberedName',
   pattern: new RegExp(`\\d+(?:(?:\\.\\d+){2,}|-[${LETTER}])[${LETTER}0-9-]*`),
   categories: [Word],
@@ -79,7 +79,7 @@ export const Comma = createToken({ name: 'Comma', pattern: /,/ });
 export const About = createToken({ name: 'About', pattern: /~/ });
 export const Above = createToken({ name: 'Above', pattern: />/ });
 export const Below = createToken({ name: 'Below', pattern: /</ });
-/** Anything else: a mark that the notation has no use for. */
+/** Any other character. */
 export const Stray = createToken({
   name: 'Stray',
   pattern: /[\uD800-\uDBFF][\uDC00-\uDFFF]|[^\r\n]/,
@@ -107,7 +107,7 @@ export const TOKENS: readonly TokenType[] = [
   Stray,
 ];
 
-/** Tokens with a regular expression; a path begins where none of those before it does. */
+/** Tokens with a regular expression. Path may be tried first: no token before it begins with the same character. */
 const PLAIN = TOKENS.filter(type => type !== Path);
 const sourceOf = ({ PATTERN }: TokenType): string => (PATTERN as RegExp).source;
 const ANY = new RegExp(PLAIN.map(type => `(${sourceOf(type)})`).join('|'), 'y');
@@ -120,8 +120,8 @@ export interface Lexed {
 }
 
 /**
- * What Chevrotain's own lexer makes of these tokens (test/grammar/tokens.test.ts), which takes a tenth of a small check
- * to analyse their expressions first.
+ * Equivalent to Chevrotain's lexer for the same tokens (test/grammar/tokens.test.ts), without its analysis of their
+ * regular expressions, which takes a tenth of a small check.
  */
 export function lex(text: string): Lexed {
   const tokens: IToken[] = [];
@@ -148,7 +148,7 @@ function tokenAt(text: string, startOffset: number): IToken | undefined {
   const type = PLAIN[group - 1]!;
   const image = found[0];
   if (type !== Unit) return tokenOf(type, image, startOffset);
-  // As `longer_alt` says.
+  // `longer_alt` of the token.
   WORD.lastIndex = startOffset;
   const word = WORD.exec(text)?.[0] ?? '';
   return word.length > image.length ? tokenOf(Word, word, startOffset) : tokenOf(type, image, startOffset);
@@ -163,7 +163,7 @@ const tokenOf = (tokenType: TokenType, image: string, startOffset: number): ITok
 
 let latest: { readonly text: string; readonly lexed: Lexed } | undefined;
 
-/** Keeps the latest line: one that turns out to be damaged is lexed again at once. */
+/** Caches the latest line: one with a lexical error is lexed again immediately. */
 export function tokensOf(text: string): Lexed {
   if (latest?.text !== text) latest = { text, lexed: lex(text) };
   return latest.lexed;

@@ -1,10 +1,10 @@
 /** Texts that ask for more than they hold: lines as long as they may be, and of one thing far too many. */
 
 import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
+import { LINE_LIMIT } from '../../grammar/lexical-errors.ts';
 import { isNaming } from '../../grammar/names.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed, readHead } from '../../grammar/read-line.ts';
-import { LINE_LIMIT } from '../../grammar/spoiled.ts';
 import { below, letters, type Shape, shape, TREE } from './damage-shapes.ts';
 
 /** What long lines are made of: letters, numbers, marks, words, and what could be read in several ways. */

@@ -8,108 +8,108 @@ import type { Span } from '../../grammar/text.ts';
 import type { Quantity } from '../base/quantity.ts';
 import type { FileFact, Headed, Placed, Unread, Window, YearlyDays } from './placed.ts';
 
-/** A place with trees. It owns the files of its folder and below, until a nested site takes over. */
+/** A site. It covers the files in its folder and subfolders, except subfolders with a site of their own. */
 export interface Site extends FileFact {
   readonly kind: 'site';
   readonly name: Placed<string>;
-  /** ISO 3166-2 code (or country code) that chooses seasons, laws and breast height. */
+  /** ISO 3166-2 code (or country code), which selects seasons, laws and breast height. */
   readonly region: Placed<string> | undefined;
   /** Latitude and longitude in decimal degrees, WGS 84. */
   readonly position: (Span & {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
-  /** Basic wind speed of the site (3-second gust) and exposure category of ASCE 7. */
+  /** Basic wind speed of the site (3-second gust) and exposure category, as in ASCE 7. */
   readonly wind: (Span & {
     readonly speed: Placed<Quantity>;
     readonly exposure: 'B' | 'C' | 'D';
   }) | undefined;
-  /** For whom. */
+  /** The client. */
   readonly client: Placed<string> | undefined;
-  /** Longest time between two inspections of a tree here. */
+  /** Maximum time between two inspections of a tree on this site. */
   readonly interval: Placed<Quantity> | undefined;
-  /** Height at which dbh is measured, where it is not that of the region. */
+  /** Height at which dbh is measured, if it differs from that of the region. */
   readonly breastHeight: Placed<Quantity> | undefined;
-  /** A storm after which trees with watched defects are looked at again. */
+  /** A storm after which trees with monitored defects are inspected again. */
   readonly storms: readonly (Span & {
     readonly date: number;
     readonly text: string | undefined;
   })[];
-  /** What kind of land it is; parks are often closed to drones. */
+  /** Type of land; parks are often closed to drones. */
   readonly grounds: Placed<'private' | 'street' | 'public park' | 'national park'> | undefined;
-  /** Whether flights with a drone need authorization here, and until when it holds. */
+  /** Whether drone flights need authorization here, and how long it is valid. */
   readonly airspace: (Span & {
     readonly controlled: boolean;
     readonly authorizedUntil: number | undefined;
   }) | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** Somebody who inspects, prescribes or works, by a short name. */
+/** A person who inspects, prescribes or works, with a short name. */
 export interface Person extends FileFact {
   readonly kind: 'person';
   readonly id: Placed<string>;
   readonly name: Placed<string>;
-  /** What they are qualified for. */
+  /** Qualifications. */
   readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
-  /** A certificate or licence and its last day. */
+  /** A certificate or license, and its expiry date. */
   readonly certificates: readonly (Span & {
     readonly number: string;
     readonly until: number | undefined;
   })[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** A crew with its limits. */
+/** A crew and the limits of its equipment. */
 export interface Crew extends FileFact {
   readonly kind: 'crew';
   readonly id: Placed<string>;
   readonly name: Placed<string>;
-  /** The persons in it. */
+  /** Its members. */
   readonly members: readonly Placed<string>[];
-  /** What they are qualified for. */
+  /** Qualifications. */
   readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
-  /** Heaviest piece that the crew lowers on its rigging. */
+  /** Working load limit of the crew's rigging. */
   readonly rope: Placed<Quantity> | undefined;
-  /** Heaviest pick of the crane, at its reach. */
+  /** Heaviest pick of the crane, and the reach at which it applies. */
   readonly crane: (Span & {
     readonly mass: Placed<Quantity>;
     readonly reach: Placed<Quantity> | undefined;
   }) | undefined;
-  /** Working height of the lift. */
+  /** Working height of the aerial lift. */
   readonly lift: Placed<Quantity> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** Limits, seasons and severities for this folder and below, each with its reason. */
+/** Limits, seasons and severities for this folder and its subfolders, each with its reason. */
 export interface Practice extends FileFact {
   readonly kind: 'practice';
   readonly name: Placed<string>;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   readonly limits: readonly Limit[];
   readonly seasons: readonly Season[];
   readonly severities: readonly Severity[];
 }
 
-/** A tree by its tag, unique in its site. */
+/** A tree, with a tag that is unique within its site. */
 export interface Tree extends FileFact {
   readonly kind: 'tree';
   readonly tag: Placed<string>;
   readonly name: Placed<string> | undefined;
-  /** Botanical name: binomial, hybrids with ×, ranks, 'Cultivar'; a genus alone where that is all that is known. */
+  /** Botanical name: a binomial, with × for hybrids, ranks and 'Cultivar' if known; otherwise the genus alone. */
   readonly species: Placed<SpeciesName> | undefined;
   /** Latitude and longitude in decimal degrees, WGS 84. */
   readonly position: (Span & {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
-  /** Diameter at breast height; one for each stem. The height of measuring follows the region unless stated. */
+  /** Diameter at breast height, one per stem. The region sets the measuring height unless it is stated. */
   readonly diameters: readonly Placed<Quantity>[];
-  /** Diameter at breast height; one for each stem. The height of measuring follows the region unless stated. */
+  /** Diameter at breast height, one per stem. The region sets the measuring height unless it is stated. */
   readonly measuredAt: Placed<Quantity> | undefined;
   /** Height of the tree. */
   readonly height: Placed<Quantity> | undefined;
@@ -117,41 +117,41 @@ export interface Tree extends FileFact {
   readonly crownBase: Placed<Quantity> | undefined;
   /** Height of the crown base and mean crown spread. */
   readonly crownSpread: Placed<Quantity> | undefined;
-  /** Live crown ratio: length of the living crown over height of the tree. */
+  /** Live crown ratio: live crown length divided by tree height. */
   readonly liveCrown: Placed<Quantity> | undefined;
-  /** Lean of the trunk from upright, where it points, and whether it changes. */
+  /** Lean of the trunk from vertical, its direction, and whether it is changing. */
   readonly lean: (Span & {
     readonly angle: Placed<Quantity>;
     readonly toward: number | undefined;
     readonly course: 'steady' | 'increasing' | 'new' | 'corrected' | undefined;
   }) | undefined;
-  /** The ground around the root collar. */
+  /** Condition of the soil around the root collar. */
   readonly soil: Placed<'firm' | 'cracked' | 'heaving' | 'wet' | 'compacted' | 'unseen'> | undefined;
-  /** Stage of life. */
+  /** Life stage. */
   readonly age: Placed<'young' | 'semi-mature' | 'mature' | 'over-mature' | 'veteran'> | undefined;
-  /** Vigor of growth and foliage. */
+  /** Vigor, judged by growth and foliage. */
   readonly vigor: Placed<'good' | 'fair' | 'poor' | 'dead'> | undefined;
-  /** A stress that the tree is still under; its pruning limits become narrower. */
+  /** A stress the tree is recovering from; lower dose limits apply. */
   readonly stressed: (Span & {
     readonly cause: 'drought' | 'storm' | 'construction' | 'disease' | 'insects' | 'heat' | 'flooding';
     readonly since: number | undefined;
   }) | undefined;
-  /** A protected tree: by which order, and the permit for work on it with its last day. */
+  /** Marks a protected tree: the order that protects it, and the permit for work on it with its expiry date. */
   readonly protection: (Span & {
     readonly by: string | undefined;
     readonly permit: Placed<string> | undefined;
     readonly until: number | undefined;
     readonly scope: 'pruning' | 'removal' | 'any work' | undefined;
   }) | undefined;
-  /** The tag that this tree had before. */
+  /** A former tag of this tree. */
   readonly formerly: readonly Placed<string>[];
   /** The day the tree was planted; 1 January where only the year is known. */
   readonly planted: Placed<number> | undefined;
-  /** The day the tree was felled or fell; its record stays. */
+  /** The date the tree was felled or fell; its record is kept. */
   readonly felled: Placed<number> | undefined;
   /** A photograph of the whole tree. */
   readonly photos: readonly Placed<string>[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   readonly inspections: readonly Inspection[];
   readonly parts: readonly StemOrLimb[];
@@ -169,50 +169,50 @@ export interface Tree extends FileFact {
   readonly accepts: readonly Accept[];
 }
 
-/** Another value for one of the limits that the rules use; one of law or safety only a stricter one. */
+/** A different value for a limit; for a limit based on law or safety, only a stricter one. */
 export interface Limit extends Headed {
   readonly name: Placed<string>;
   readonly value: Placed<Quantity>;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
-  /** What allows a limit looser than the law, and its last day: a waiver, or a condition of a permit. */
+  /** The waiver or permit condition that allows a looser limit than the law, and its last day. */
   readonly authorized: (Span & {
     readonly by: string;
     readonly until: number;
   }) | undefined;
 }
 
-/** Another season than that of the region; pruning names the days on which cuts are not wanted. */
+/** A different season from that of the region; for pruning, the days on which not to prune. */
 export interface Season extends Headed {
   readonly season: Placed<'nesting' | 'raptor nesting' | 'bat maternity' | 'pruning' | Unread>;
   readonly days: YearlyDays;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
 }
 
-/** Another level for the findings of a rule; those of law and safety only a graver one. */
+/** A different severity for the findings of a rule; for a rule based on law or safety, only a higher one. */
 export interface Severity extends Headed {
   readonly rule: Placed<string>;
   readonly level: Placed<'error' | 'warning' | 'note' | 'off'>;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
 }
 
-/** A look at the tree on one day, and from where. */
+/** One inspection: its date and vantage point. */
 export interface Inspection extends Headed {
   readonly date: Placed<number>;
   readonly from: Placed<'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | Unread>;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
-  /** How thorough: limited visual, basic from all sides, advanced with instruments. */
+  /** Level of assessment: limited visual (1), basic from all sides (2), or advanced with instruments (3). */
   readonly level: Placed<'limited' | 'basic' | 'advanced'> | undefined;
-  /** Diameter at breast height as measured that day, one for each stem; it counts where the tree states none. */
+  /** Diameter at breast height as measured that day, one per stem; used if the tree has none. */
   readonly diameters: readonly Placed<Quantity>[];
-  /** Diameter at breast height as measured that day, one for each stem; it counts where the tree states none. */
+  /** Diameter at breast height as measured that day, one per stem; used if the tree has none. */
   readonly measuredAt: Placed<Quantity> | undefined;
-  /** Height of the tree as measured that day; it counts where the tree states none. */
+  /** Height of the tree as measured that day; used if the tree has none. */
   readonly height: Placed<Quantity> | undefined;
-  /** Height of the drone above ground, and whose permission there was. */
+  /** Height of the drone above ground, and whose permission was obtained. */
   readonly flown: (Span & {
     readonly height: Placed<Quantity>;
     readonly permission: 'owner' | 'authority' | 'none' | undefined;
@@ -222,68 +222,68 @@ export interface Inspection extends Headed {
   }) | undefined;
   /** Instruments used. */
   readonly tools: readonly Placed<'mallet' | 'probe' | 'binoculars' | 'tomograph' | 'resistance drill' | 'pull test' | 'thermal camera'>[];
-  /** What could not be seen, in words. */
+  /** What could not be inspected, in words. */
   readonly unseen: readonly Placed<string>[];
-  /** A photograph: its file, the distance to the subject, and (where the file does not say) the 35 mm-equivalent focal length and the width of the picture. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** One of several stems. A limb that matters by itself. */
+/** One of several stems of the tree. A limb that is assessed separately. */
 export interface StemOrLimb extends Headed {
   readonly kind: 'stem' | 'limb';
   readonly name: Placed<string>;
-  /** Height above ground where it begins, and where it points. */
+  /** Height above ground at which it begins, and its direction. */
   readonly from: Placed<Quantity> | undefined;
-  /** Height above ground where it begins, and where it points. */
+  /** Height above ground at which it begins, and its direction. */
   readonly facing: number | undefined;
   /** Diameter above the union. */
   readonly diameter: Placed<Quantity> | undefined;
   /** Height of its top above ground. */
   readonly height: Placed<Quantity> | undefined;
-  /** Length from the union to the tip. */
+  /** Length from union to tip. */
   readonly length: Placed<Quantity> | undefined;
-  /** The union with the rest of the tree; with names the other stem of a codominant pair. */
+  /** Its union with the rest of the tree; with names the other stem of a codominant pair. */
   readonly union: Placed<'sound' | 'included bark' | 'cracked' | 'unseen'> | undefined;
-  /** The union with the rest of the tree; with names the other stem of a codominant pair. */
+  /** Its union with the rest of the tree; with names the other stem of a codominant pair. */
   readonly unionWith: Placed<string> | undefined;
-  /** Its lean from upright. */
+  /** Its lean from vertical. */
   readonly lean: Placed<Quantity> | undefined;
-  /** Its lean from upright. */
+  /** Its lean from vertical. */
   readonly toward: number | undefined;
   /** A crown of its own. */
   readonly crownBase: Placed<Quantity> | undefined;
   /** A crown of its own. */
   readonly crownSpread: Placed<Quantity> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** A defect, as the last inspection above saw it. */
+/** A defect, as recorded at the last inspection above. */
 export interface Defect extends Headed {
   readonly id: Placed<string>;
   readonly kind: Placed<'cavity' | 'decay' | 'crack' | 'included bark' | 'dead wood' | 'hanger' | 'fungus' | 'canker' | 'wound' | 'loose bark' | 'woodpecker holes' | 'root decay' | 'root loss' | 'girdling root' | 'weak union' | Unread>;
-  /** On which stem or limb (trunk for the main stem), how high, and the bearing it faces. */
+  /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
   readonly part: Placed<string> | undefined;
-  /** On which stem or limb (trunk for the main stem), how high, and the bearing it faces. */
+  /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
   readonly height: Placed<Quantity> | undefined;
-  /** On which stem or limb (trunk for the main stem), how high, and the bearing it faces. */
+  /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
   readonly facing: number | undefined;
-  /** The day of the inspection that saw it, where that is not the last one above. */
+  /** The date of the inspection that recorded it, if not the last one above. */
   readonly seen: number | undefined;
-  /** Whether it is only suspected, and how it develops. */
+  /** Whether it is only suspected, and how it is developing. */
   readonly state: Placed<'suspected' | 'steady' | 'increasing' | 'healed'> | undefined;
-  /** Diameter of the part at the defect over the bark; two for an oval one, the first along the bearing it faces. */
+  /** Diameter of the part at the defect, outside bark; two if it is oval, the first in the direction the defect faces. */
   readonly diameter: Placed<Quantity> | undefined;
-  /** Diameter of the part at the defect over the bark; two for an oval one, the first along the bearing it faces. */
+  /** Diameter of the part at the defect, outside bark; two if it is oval, the first in the direction the defect faces. */
   readonly across: Placed<Quantity> | undefined;
-  /** Thickness of the bark, taken off all round; not stated, it is anything the species may have. */
+  /** Bark thickness, deducted all round; if not stated, anything typical of the species. */
   readonly bark: Placed<Quantity> | undefined;
   /** The opening in the surface. */
   readonly opening: (Span & {
@@ -291,14 +291,14 @@ export interface Defect extends Headed {
     readonly width: Placed<Quantity> | undefined;
     readonly tall: Placed<Quantity> | undefined;
   }) | undefined;
-  /** Depth to which a probe went in: how wide the void is there it does not say. */
+  /** Depth reached by a probe; it says nothing about the width of the void. */
   readonly depth: Placed<Quantity> | undefined;
-  /** Thickness of the sound wall: without a bearing all round, with one there. Between bearings the wall is known the less the further apart they are; four or more give a figure to work with. */
+  /** Thickness of the sound wall (the shell of sound wood): all round, or at each bearing given. The further apart the bearings, the less is known between them; give at least four. */
   readonly walls: readonly (Span & {
     readonly thickness: Placed<Quantity>;
     readonly bearing: number | undefined;
   })[];
-  /** Length of a crack, a wound or dead wood. */
+  /** Length of a crack, a wound or deadwood. */
   readonly length: Placed<Quantity> | undefined;
   /** Width of a crack, a wound or a fruiting body. */
   readonly width: Placed<Quantity> | undefined;
@@ -307,59 +307,59 @@ export interface Defect extends Headed {
     readonly share: Placed<Quantity>;
     readonly of: 'circumference' | 'crown' | 'roots' | 'union';
   }) | undefined;
-  /** The fungus or the bird that made it. */
+  /** The fungus or bird that caused it. */
   readonly species: Placed<SpeciesName> | undefined;
-  /** The day it ceased to matter, and why. */
+  /** The date it ceased to matter, and why. */
   readonly closed: Placed<number> | undefined;
-  /** The day it ceased to matter, and why. */
+  /** The date it ceased to matter, and why. */
   readonly closedBecause: Placed<string> | undefined;
-  /** A photograph: its file, the distance to the subject, and (where the file does not say) the 35 mm-equivalent focal length and the width of the picture. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   /** The one that it belongs to, by its day. */
   readonly inspection: Inspection | undefined;
 }
 
-/** Cavities that are, may be or are not one inside. */
+/** Cavities that are, may be or are not connected inside. */
 export interface Joined extends Headed {
   readonly defects: readonly Placed<string>[];
   readonly state: Placed<'suspected' | 'proved' | 'excluded'>;
-  /** The day of the inspection that saw it, where that is not the last one above. */
+  /** The date of the inspection that recorded it, if not the last one above. */
   readonly seen: number | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   /** The one that it belongs to, by its day. */
   readonly inspection: Inspection | undefined;
 }
 
-/** People or things that the tree or a part of it could strike. */
+/** People or property that the tree or a part of it could strike. */
 export interface Target extends Headed {
   readonly name: Placed<string>;
   /** Horizontal distance from the trunk. */
   readonly distance: Placed<Quantity> | undefined;
   /** Horizontal distance from the trunk. */
   readonly toward: number | undefined;
-  /** How often somebody is there. */
+  /** Occupancy rate. */
   readonly occupied: Placed<'rare' | 'occasional' | 'frequent' | 'constant'> | undefined;
-  /** What it is. */
+  /** Type of target. */
   readonly kind: Placed<'people' | 'road' | 'building' | 'vehicles' | 'utility' | 'other'> | undefined;
-  /** From which day people are kept out, until when where that is settled, and who sees to it. */
+  /** The dates on which people are kept out (the end may be left open), and who is responsible. */
   readonly closed: (Span & {
     readonly from: number;
     readonly until: number | undefined;
     readonly by: Placed<string>;
   }) | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** A risk assessment for one target and one part. */
+/** A risk assessment for one target and one part of the tree. */
 export interface Risk extends Headed {
   readonly target: Placed<string>;
   readonly defect: Placed<string> | undefined;
@@ -369,32 +369,32 @@ export interface Risk extends Headed {
   readonly impact: Placed<'very low' | 'low' | 'medium' | 'high'> | undefined;
   /** Consequences for the target. */
   readonly consequences: Placed<'negligible' | 'minor' | 'significant' | 'severe'> | undefined;
-  /** The rating that follows. */
+  /** The resulting risk rating. */
   readonly rating: Placed<'low' | 'moderate' | 'high' | 'extreme'> | undefined;
   /** The time frame of the assessment. */
   readonly within: Placed<Quantity> | undefined;
-  /** The day of the inspection that saw it, where that is not the last one above. */
+  /** The date of the inspection that recorded it, if not the last one above. */
   readonly seen: number | undefined;
-  /** Who rated it, where that is not who inspected the tree that day. */
+  /** The person who rated it, if not the inspector on that date. */
   readonly by: Placed<string> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   /** The one that it belongs to, by its day. */
   readonly inspection: Inspection | undefined;
 }
 
-/** An electric line nearby. */
+/** An overhead power line nearby. */
 export interface Conductor extends Headed {
   readonly name: Placed<string>;
-  /** Voltage, phase to phase as the utility states it. */
+  /** Phase-to-phase voltage, as stated by the utility. */
   readonly voltage: Placed<Quantity> | undefined;
-  /** Least distance to the crown or to the work. */
+  /** Smallest distance to the crown or to the work. */
   readonly distance: Placed<Quantity> | undefined;
   /** Height above ground. */
   readonly height: Placed<Quantity> | undefined;
-  /** Days on which the utility has it switched off and earthed. */
+  /** Days on which the utility has the line de-energized and grounded. */
   readonly dead: Window | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
@@ -402,9 +402,9 @@ export interface Conductor extends Headed {
 export interface NestCheck extends Headed {
   readonly date: Placed<number>;
   readonly from: Placed<'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | Unread>;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
-  /** Distance kept from the crown or the nest. */
+  /** Distance kept from the crown or nest. */
   readonly standOff: Placed<Quantity> | undefined;
   /** What was found. */
   readonly found: readonly (Span & {
@@ -412,14 +412,14 @@ export interface NestCheck extends Headed {
     readonly species: SpeciesName | undefined;
     readonly height: Placed<Quantity> | undefined;
   })[];
-  /** A photograph: its file, the distance to the subject, and (where the file does not say) the 35 mm-equivalent focal length and the width of the picture. */
+  /** A photograph: its file, the distance to the subject, and, if not in the file, the 35 mm-equivalent focal length and the width in pixels. */
   readonly photos: readonly (Span & {
     readonly path: string;
     readonly distance: Placed<Quantity> | undefined;
     readonly focal: Placed<Quantity> | undefined;
     readonly pixels: Placed<Quantity> | undefined;
   })[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
@@ -427,39 +427,39 @@ export interface NestCheck extends Headed {
 export interface BatCheck extends Headed {
   readonly date: Placed<number>;
   readonly from: Placed<'ground' | 'drone' | 'rope' | 'lift' | 'platform' | 'window' | Unread>;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
   /** What was found. */
   readonly found: readonly (Span & {
     readonly use: 'none' | 'signs' | 'roost' | 'maternity roost' | 'unclear';
     readonly defect: Placed<string> | undefined;
   })[];
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** A line of sight past the tree: what shall stay hidden, or be opened. */
+/** A sight line past the tree: something to keep screened, or a vista to open. */
 export interface View extends Headed {
   readonly name: Placed<string>;
-  /** Height of the eye, and its horizontal distance from the trunk. */
+  /** Eye height of the viewer, and horizontal distance from the trunk. */
   readonly eye: Placed<Quantity> | undefined;
-  /** Height of the eye, and its horizontal distance from the trunk. */
+  /** Eye height of the viewer, and horizontal distance from the trunk. */
   readonly away: Placed<Quantity> | undefined;
-  /** Bottom to top of what shall stay hidden, and its distance beyond the trunk. */
+  /** Height range of what is to stay screened, and its distance beyond the trunk. */
   readonly hide: (Span & {
     readonly object: Placed<Quantity>;
     readonly beyond: Placed<Quantity>;
   }) | undefined;
-  /** Bottom to top of what shall come into view, and its distance beyond the trunk. */
+  /** Height range of what is to come into view, and its distance beyond the trunk. */
   readonly open: (Span & {
     readonly object: Placed<Quantity>;
     readonly beyond: Placed<Quantity>;
   }) | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** What is to be done. */
+/** A prescription: what is to be done. */
 export interface Prescription extends Headed {
   readonly id: Placed<string>;
   readonly kind: Placed<'keep' | 'watch' | 'reduce' | 'thin' | 'raise' | 'clean' | 'restore' | 'pollard' | 'cable' | 'brace' | 'prop' | 'guy' | 'investigate' | 'monolith' | 'fell' | Unread>;
@@ -473,55 +473,55 @@ export interface Prescription extends Headed {
     readonly from: Placed<Quantity>;
     readonly to: Placed<Quantity>;
   }) | undefined;
-  /** Height of the crown base before and after lifting. */
+  /** Height of the crown base before and after raising. */
   readonly base: (Span & {
     readonly from: Placed<Quantity>;
     readonly to: Placed<Quantity>;
   }) | undefined;
-  /** Share of the living foliage that is taken. */
+  /** Pruning dose: share of the live foliage removed. */
   readonly dose: Placed<Quantity> | undefined;
-  /** Largest cut, and the least diameter of the lateral left at a reduction cut over that of the part removed. */
+  /** Largest cut; and at reduction cuts, the smallest ratio of the diameter of the remaining lateral to that of the part removed. */
   readonly cutDiameter: Placed<Quantity> | undefined;
-  /** Largest cut, and the least diameter of the lateral left at a reduction cut over that of the part removed. */
+  /** Largest cut; and at reduction cuts, the smallest ratio of the diameter of the remaining lateral to that of the part removed. */
   readonly laterals: Placed<Quantity> | undefined;
-  /** How it is cut; inner branches means stripping the inside of the crown. */
+  /** Pruning method; inner branches means lion-tailing, which is never recommended. */
   readonly methods: readonly Placed<'collar cuts' | 'reduction cuts' | 'heading cuts' | 'flush cuts' | 'topping' | 'inner branches'>[];
-  /** Wound paint: none, except where a wilt makes it right. */
+  /** Wound dressing: none, except against certain wilts. */
   readonly paint: Placed<'none' | 'wounds painted'> | undefined;
-  /** What it answers: defects, or a stem or limb by its name, for all that is on it and its union (trunk for the main stem). */
+  /** The reason for it: defects by name; or a stem or limb by name (trunk for the main stem), for every defect on it and its union. */
   readonly for: readonly Placed<string>[];
-  /** Stems or limbs that are taken off whole. */
+  /** Stems or limbs to remove entirely. */
   readonly remove: readonly Placed<string>[];
-  /** First and last day for the work. */
+  /** Work window: first and last day. */
   readonly between: Window | undefined;
-  /** How soon. */
+  /** Priority of the work. */
   readonly priority: Placed<'immediate' | 'high' | 'moderate' | 'low'> | undefined;
-  /** Over how many seasons, a year apart. */
+  /** Number of stages, a year apart. */
   readonly stages: Placed<Quantity> | undefined;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
-  /** Who prescribes it. */
+  /** The person who prescribes it. */
   readonly by: Placed<string> | undefined;
-  /** The day it was prescribed, where that is not the last inspection. */
+  /** The date it was prescribed, if not that of the last inspection. */
   readonly dated: number | undefined;
-  /** The crew that shall do it. */
+  /** The crew that is to do it. */
   readonly crew: Placed<string> | undefined;
-  /** Radius kept clear of people during the work. */
+  /** Radius of the drop zone, kept clear of people during the work. */
   readonly exclusion: Placed<Quantity> | undefined;
-  /** The heaviest single piece that is lowered or lifted, by mass or by size. */
+  /** The heaviest single piece to be lowered or lifted, by mass or by size. */
   readonly piece: (Span & {
     readonly mass: Placed<Quantity> | undefined;
     readonly length: Placed<Quantity> | undefined;
     readonly diameter: Placed<Quantity> | undefined;
   }) | undefined;
-  /** How a tree that is felled comes down: in pieces, lifted out by a crane, or whole in one direction. */
+  /** How a tree is felled: dismantled in pieces, by crane, or whole in one direction. */
   readonly takedown: (Span & {
     readonly how: 'dismantled' | 'by crane' | 'whole';
     readonly toward: number | undefined;
   }) | undefined;
-  /** Log lengths to be cut from the butt up for salvage. */
+  /** Log lengths to buck for salvage, from the butt up. */
   readonly logs: readonly Placed<Quantity>[];
-  /** What becomes of the stump. */
+  /** What is to be done with the stump. */
   readonly stump: (Span & {
     readonly what: 'grind' | 'leave';
     readonly size: Placed<Quantity> | undefined;
@@ -537,69 +537,69 @@ export interface Prescription extends Headed {
     readonly number: Placed<string>;
     readonly until: number | undefined;
   }) | undefined;
-  /** An earlier prescription that this one overtakes. */
+  /** An earlier prescription that this one replaces. */
   readonly replaces: Placed<string> | undefined;
-  /** Prescriptions that this one is an alternative to: only one of them will be done, and work on record tells which. */
+  /** Prescriptions to which this one is an alternative; only one of them will be done, and the work record shows which. */
   readonly alternatives: readonly Placed<string>[];
-  /** The day it was withdrawn, and why. */
+  /** The date it was withdrawn, and why. */
   readonly withdrawn: Placed<number> | undefined;
-  /** The day it was withdrawn, and why. */
+  /** The date it was withdrawn, and why. */
   readonly withdrawnBecause: Placed<string> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
   /** The one that it belongs to, by its day. */
   readonly inspection: Inspection | undefined;
 }
 
-/** What was done, under which prescription, on which day. */
+/** Work done: under which prescription, and when. */
 export interface Work extends Headed {
   readonly prescription: Placed<string>;
   readonly date: Placed<number>;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
   /** The crew that did it. */
   readonly crew: Placed<string> | undefined;
-  /** Share of the living foliage that was taken. */
+  /** Pruning dose: share of the live foliage that was removed. */
   readonly dose: Placed<Quantity> | undefined;
   /** Height of the tree afterwards. */
   readonly height: Placed<Quantity> | undefined;
   /** Crown spread afterwards. */
   readonly spread: Placed<Quantity> | undefined;
-  /** Largest cut made and laterals left. */
+  /** Largest cut made, and smallest lateral ratio left. */
   readonly cutDiameter: Placed<Quantity> | undefined;
-  /** Largest cut made and laterals left. */
+  /** Largest cut made, and smallest lateral ratio left. */
   readonly laterals: Placed<Quantity> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** An investigation that is still to be made, or was. */
+/** Further investigation, outstanding or completed. */
 export interface FollowUp extends Headed {
   readonly id: Placed<string>;
   readonly kind: Placed<'re-inspection' | 'climbing inspection' | 'tomogram' | 'resistance drilling' | 'pull test' | 'probe' | 'root inspection' | 'nest check' | 'bat check' | Unread>;
-  /** What it is to settle: defects, or a stem or limb by its name. */
+  /** What it is to investigate: defects, or a stem or limb, by name. */
   readonly of: readonly Placed<string>[];
-  /** Last day for it. */
+  /** Due date. */
   readonly due: Placed<number> | undefined;
-  /** The day it was done. */
+  /** The date it was done. */
   readonly done: Placed<number> | undefined;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
-  /** Anything worth keeping that no other field holds; reports show it. */
+  /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
 
-/** An exception on record: a finding that somebody accepts, until a day and for a reason. */
+/** An exception: a finding accepted by a named person, until a date and for a reason. */
 export interface Accept extends Headed {
   readonly rule: Placed<string>;
   readonly subject: Placed<string> | undefined;
   /** The last day of the exception. */
   readonly until: Placed<number> | undefined;
-  /** The person who did it, as named by a person head. */
+  /** The person who did it, by the name in their person record. */
   readonly by: Placed<string> | undefined;
-  /** The reason, for whoever reads this later. */
+  /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
 }
 

@@ -27,7 +27,7 @@ export function endOf({ start, syntax }: BlockLine): number {
 }
 
 /** Stands for every list that stays empty; never added to. */
-export const NONE: readonly never[] = [];
+const NONE: readonly never[] = [];
 
 /** The list with one more: most lists of a tree have one member or none, and get no room for more. */
 export function append<T>(list: readonly T[], added: T): readonly T[] {

@@ -4,7 +4,7 @@ import type { FieldEntry, NameKind } from '../../grammar/entries.ts';
 import { type FieldSpec, HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import type { FormNode, FormValue, Reference } from '../../grammar/forms.ts';
 
-export type Content =
+type Content =
   | 'quantity'
   | 'text'
   /** A day number, see base/dates.ts. */

@@ -35,7 +35,7 @@ type OwnMeaning = (typeof OWN_MEANINGS)[number];
 
 /** All other fields of a tree: their cells hold what the notation has behind the same word. */
 export type WrittenMeaning = Exclude<TreeField, Size | OwnMeaning>;
-export const WRITTEN_MEANINGS: readonly WrittenMeaning[] = TREE_FIELDS.filter(
+const WRITTEN_MEANINGS: readonly WrittenMeaning[] = TREE_FIELDS.filter(
   (word): word is WrittenMeaning => !([...SIZES, ...OWN_MEANINGS] as readonly string[]).includes(word),
 );
 

@@ -1,6 +1,6 @@
 /** Unmapped columns, kept as notes. */
 
-import { LINE_LIMIT } from '../../grammar/spoiled.ts';
+import { LINE_LIMIT } from '../../grammar/lexical-errors.ts';
 import { type PartReader, type TableColumn, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
 import { oneLine, stringLiteral } from './text.ts';

@@ -2,10 +2,10 @@
 
 import { describe, expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
-import { lookAt, scoresOf, type Witness } from '../../grammar/witnesses.ts';
+import { type Evidence, parseAhead, scoresOf } from '../../grammar/lookahead.ts';
 
-const witnesses = (...lines: readonly string[]): readonly Witness[] =>
-  lines.flatMap(line => lookAt(line)?.witness ?? []);
+const evidence = (...lines: readonly string[]): readonly Evidence[] =>
+  lines.flatMap(line => parseAhead(line)?.evidence ?? []);
 const scores = (
   lines: readonly string[],
   {
@@ -15,7 +15,7 @@ const scores = (
   }: { readonly current?: string; readonly top?: string; readonly seen?: readonly string[] } = {},
 ) => {
   const { of, stay } = scoresOf(
-    witnesses(...lines),
+    evidence(...lines),
     current === undefined ? undefined : HEADS.get(current),
     HEADS.get(top),
     new Set(seen),
@@ -25,19 +25,19 @@ const scores = (
 
 describe('a line', () => {
   test('speaks for the heads below which it fits', () => {
-    const owners = witnesses('depth > 11 in')[0]!.fields.map(({ head }) => head.word);
+    const owners = evidence('depth > 11 in')[0]!.fields.map(({ head }) => head.word);
     expect(owners).toEqual(['defect']);
-    expect(witnesses('diameter 26 in')[0]!.fields.map(({ head }) => head.word)).toEqual(
+    expect(evidence('diameter 26 in')[0]!.fields.map(({ head }) => head.word)).toEqual(
       expect.arrayContaining(['stem', 'limb', 'defect']),
     );
   });
 
   test('says nothing with a word that is none, or that its values do not fit', () => {
-    expect(witnesses('zzz 11 in', 'depth fast', '', '12 in')).toEqual([]);
+    expect(evidence('zzz 11 in', 'depth fast', '', '12 in')).toEqual([]);
   });
 
   test('that is a head names it', () => {
-    expect(witnesses('nest check 2026-03-14 from drone')[0]!.inner!.word).toBe('nest check');
+    expect(evidence('nest check 2026-03-14 from drone')[0]!.inner!.word).toBe('nest check');
   });
 });
 

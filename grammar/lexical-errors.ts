@@ -1,4 +1,4 @@
-/** Lines that their very characters spoil, and what is left of them to tell which line they were. */
+/** Lexical errors, and the text of a line without them, from which it can still be classified. */
 
 import type { IToken } from 'chevrotain';
 import { isInchMark, markMistake, withStraightMarks } from './habits.ts';
@@ -9,11 +9,11 @@ import * as T from './tokens.ts';
 const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
 const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'g');
 
-/** Longest line that is read; a longer one is a mistake of its own and costs no time. */
+/** Longest line that is parsed; a longer one is a mistake in itself. */
 export const LINE_LIMIT = 20_000;
 
-/** What spoils a line before it is read at all. */
-export function mistakeOfWholeLine(text: string): Mistake | undefined {
+/** Mistakes that are found without lexing. */
+export function mistakeOfRawLine(text: string): Mistake | undefined {
   const span = { start: 0, end: Math.min(text.length, 80) };
   if (text.length > LINE_LIMIT) {
     return {
@@ -45,7 +45,7 @@ export function mistakeOfWholeLine(text: string): Mistake | undefined {
   return undefined;
 }
 
-/** What is wrong with a word that has no use: a mark, or a text that nothing closes. */
+/** The mistake of a stray mark or an unclosed text. */
 export function lexicalMistake({ tokenType, image, startOffset: start }: IToken, text: string): Mistake {
   if (tokenType !== T.UnclosedText) return markMistake(text, start, image);
   if (isInchMark(text, start)) return markMistake(text, start, '"');
@@ -61,10 +61,10 @@ export function lexicalMistake({ tokenType, image, startOffset: start }: IToken,
 }
 
 /**
- * A line without what spoils it, so that what it is can still be made out: marks are blanks of the same length, and a
- * text that nothing closes is left off.
+ * A line without its lexical errors, so that it can be classified: stray marks become blanks of the same length, and an
+ * unclosed text is cut off.
  */
-export function unspoiled(text: string): string {
+export function withoutLexicalErrors(text: string): string {
   const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
   const kept: string[] = [];
   let end = 0;

@@ -1,4 +1,4 @@
-/** What the lines below a damaged one say of it: for which head they speak, and how many of them. */
+/** The lookahead of recovery: how many of the lines below a damaged one fit each head. */
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
 import { fits } from './match.ts';
@@ -6,11 +6,11 @@ import { parseLine } from './parser.ts';
 import { firstWord, headNamed } from './read-line.ts';
 import type { LineSyntax } from './syntax.ts';
 
-/** A line with something to say. */
-export interface Witness {
+/** A line that fits some heads. */
+export interface Evidence {
   /** The head that it names. */
   readonly inner: HeadSpec | undefined;
-  /** The heads below which it may stand, each with the field that it is there. */
+  /** The heads it may belong to, each with its field. */
   readonly fields: readonly Owned[];
 }
 
@@ -19,7 +19,7 @@ interface Owned {
   readonly field: FieldSpec;
 }
 
-/** Fields by their word; those with the same form, which a line fits together or not at all, side by side. */
+/** Fields by word, grouped by form: a line fits all of a group or none. */
 const OWNED: ReadonlyMap<string, readonly (readonly Owned[])[]> = (() => {
   const byWord = new Map<string, Map<string, Owned[]>>();
   for (const head of HEADS.values()) {
@@ -37,27 +37,27 @@ const OWNED: ReadonlyMap<string, readonly (readonly Owned[])[]> = (() => {
 const NO_FIELDS: readonly Owned[] = [];
 const FIRST_WORD = /[ \t\u00A0\uFEFF]*([a-z][a-z-]*)/y;
 
-/** Most lines of what is no inventory begin with no word of the notation: they are not even parsed. */
-function mayTell(line: string): boolean {
+/** Most lines of non-inventories do not begin with a word of the notation: skip parsing them. */
+function mayBeEvidence(line: string): boolean {
   FIRST_WORD.lastIndex = 0;
   const word = FIRST_WORD.exec(line)?.[1];
   return word !== undefined && (HEADS.has(word) || TWO_WORD_HEADS.has(word) || OWNED.has(word));
 }
 
-/** A line that was looked at before its turn. */
-export interface Looked {
+/** A line that was parsed ahead. */
+export interface ParsedAhead {
   readonly syntax: LineSyntax;
-  readonly witness: Witness | undefined;
+  readonly evidence: Evidence | undefined;
 }
 
-/** Undefined for a line that has nothing to say for certain. */
-export function lookAt(line: string): Looked | undefined {
-  if (!mayTell(line)) return undefined;
+/** Undefined for a line that is no evidence. */
+export function parseAhead(line: string): ParsedAhead | undefined {
+  if (!mayBeEvidence(line)) return undefined;
   const syntax = parseLine(line);
-  return { syntax, witness: witnessOf(syntax) };
+  return { syntax, evidence: evidenceOf(syntax) };
 }
 
-function witnessOf(syntax: LineSyntax): Witness | undefined {
+function evidenceOf(syntax: LineSyntax): Evidence | undefined {
   const inner = headNamed(syntax)?.head;
   if (inner) return { inner, fields: NO_FIELDS };
   const forms = OWNED.get(firstWord(syntax)?.text ?? '');
@@ -68,42 +68,42 @@ function witnessOf(syntax: LineSyntax): Witness | undefined {
 export interface Scores {
   /** How many of the lines fit below this head: its fields, and for a head of the file its inner heads. */
   readonly of: (head: HeadSpec) => number;
-  /** How many fit below the present head, which has some fields already; -1 where there is none. */
+  /** How many fit below the current head, without fields it already has; -1 if there is no current head. */
   readonly stay: number;
 }
 
 const NOTHING_SAID = [-1, 0].map((stay): Scores => ({ of: () => 0, stay }));
 
 /**
- * @param current the present head @param seen its fields above
- * @param top the present head of the file
+ * @param current the current head @param seen its fields above
+ * @param top the current head of the file
  */
 export function scoresOf(
-  witnesses: readonly Witness[],
+  evidence: readonly Evidence[],
   current: HeadSpec | undefined,
   top: HeadSpec | undefined,
   seen: ReadonlySet<string>,
 ): Scores {
-  if (witnesses.length === 0) return NOTHING_SAID[current ? 1 : 0]!;
+  if (evidence.length === 0) return NOTHING_SAID[current ? 1 : 0]!;
   const counts = new Map<HeadSpec, number>();
   const taken = new Set<FieldSpec>();
   let stay = 0;
   let i = 0;
-  for (; i < witnesses.length && !witnesses[i]!.inner; i++) {
-    for (const { head, field } of witnesses[i]!.fields) {
+  for (; i < evidence.length && !evidence[i]!.inner; i++) {
+    for (const { head, field } of evidence[i]!.fields) {
       if (taken.has(field) && !field.many) continue;
       taken.add(field);
       counts.set(head, (counts.get(head) ?? 0) + 1);
       if (head === current && (field.many || !seen.has(field.word))) stay++;
     }
   }
-  // Inner heads speak for another head of the file only where they could not stand below the present one.
-  const under = witnesses[i]?.inner?.under;
+  // Inner heads are evidence for another head of the file only if they are not allowed below the current one.
+  const under = evidence[i]?.inner?.under;
   const outer = under === undefined ? undefined : HEADS.get(under)!;
   if (outer && outer !== top) {
     let inside = 0;
-    for (; i < witnesses.length; i++) {
-      const { inner } = witnesses[i]!;
+    for (; i < evidence.length; i++) {
+      const { inner } = evidence[i]!;
       if (inner && inner.under !== under) break;
       if (inner) inside++;
     }
