@@ -1,11 +1,56 @@
 import { defineConfig } from 'vitest/config';
+import { HANG } from './test/hang.ts';
+
+/** Folders of `npm run test:fast`, in which no test starts the bundled program. */
+const FAST = '{assess,base,client,facts,grammar,host,language,mechanics,practice,published,rules,samples}';
+
+/** Long property runs and whole inventories of those folders. */
+const LONG = [
+  'test/assess/section-work.test.ts',
+  'test/assess/settles-followed.test.ts',
+  'test/assess/widening.test.ts',
+  'test/facts/outline.test.ts',
+  'test/grammar/damage.test.ts',
+  'test/grammar/work.test.ts',
+  'test/language/anywhere.test.ts',
+  'test/mechanics/offsetting.test.ts',
+  'test/mechanics/openings.test.ts',
+  'test/mechanics/uncertain-properties.test.ts',
+  'test/rules/edits.test.ts',
+  'test/rules/evidence-removed.test.ts',
+  'test/rules/order.test.ts',
+  'test/rules/ordinary-reductions.test.ts',
+  'test/rules/robust.test.ts',
+  'test/rules/units.test.ts',
+];
 
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
     setupFiles: ['test/setup.ts'],
     maxWorkers: 2,
-    // Some tests start programs or read whole sample inventories; a busy machine must not fail them.
-    testTimeout: 60_000,
+    testTimeout: HANG,
+    hookTimeout: HANG,
+    teardownTimeout: HANG,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'fast',
+          include: [`test/${FAST}/**/*.test.ts`, 'test/*.test.ts'],
+          exclude: LONG,
+          // Importing the modules for each file takes longer than the tests.
+          isolate: false,
+        },
+      },
+      { extends: true, test: { name: 'long', include: LONG } },
+      {
+        extends: true,
+        test: {
+          name: 'program',
+          include: [`test/!(${FAST})/**/*.test.ts`],
+          globalSetup: ['test/build.ts'],
+        },
+      },
+    ],
   },
 });

@@ -1,8 +1,8 @@
-/** Prints `N passed, N failed` from reports of the test runner; a file that could not be loaded counts as one. */
+/** Prints `N passed, N failed` from Vitest's JSON reports; a test file that could not be loaded counts as one failure. */
 
 import { readFileSync } from 'node:fs';
 
-/** Of a report; one that is not there is a failure. */
+/** Counts of one report; a missing report counts as one failure. */
 function countsOf(path) {
   try {
     const report = JSON.parse(readFileSync(path, 'utf8'));

@@ -1,4 +1,4 @@
-/** Exits with 0 if node_modules holds what package-lock.json asks for. */
+/** Exits with 0 if node_modules matches package-lock.json. */
 
 import { readFileSync } from 'node:fs';
 

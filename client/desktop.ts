@@ -1,4 +1,4 @@
-/** The extension where there is Node: the server is a process of its own. */
+/** The desktop extension: the server runs as a process. */
 
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';

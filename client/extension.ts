@@ -1,16 +1,24 @@
-/** What the extension does wherever it runs: start the server, answer for files, and show what it says. */
+/** The part common to both hosts: starts the server, answers its requests for files, registers commands and views. */
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import {
+  FILES,
+  type FilesParams,
+  PHOTOS,
+  type PhotoHead,
+  type PhotosParams,
+  type SourceText,
+} from '../server/lsp/requests.ts';
 import { PAGES, registerPages } from './pages.ts';
-import { followCursor } from './preview.ts';
+import { openPreview } from './preview.ts';
 import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
 import { provideHover } from './theme.ts';
 
 /**
- * Files, texts without one, and whatever the folders are kept in. Other schemes show old states of files beside
- * the new ones, as comparisons do, and are no part of the inventory.
+ * Files, unsaved texts, and the schemes of the open folders. Other schemes show old versions of files, for example in
+ * diffs, and are not part of the inventory.
  */
 const schemes = (): readonly string[] => [
   ...new Set(['file', 'untitled', ...(vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme)]),
@@ -26,7 +34,7 @@ export const clientOptions = (): LanguageClientOptions => ({
     on: vscode.workspace.getConfiguration('soundwood').get<string>('on') || undefined,
     pages: PAGES,
   },
-  // Pictures in hovers are part of the text; commands and HTML are not trusted.
+  // Pictures in hovers are data URIs; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },
   middleware: { provideHover },
 });
@@ -38,9 +46,9 @@ export async function attach(
 ): Promise<void> {
   context.subscriptions.push(
     client,
-    client.onRequest('soundwood/files', inventoryFiles),
-    client.onRequest('soundwood/photos', photoHeads),
-    vscode.commands.registerCommand('soundwood.preview', () => followCursor(client)),
+    client.onRequest(FILES, inventoryFiles),
+    client.onRequest(PHOTOS, readPhotoHeads),
+    vscode.commands.registerCommand('soundwood.preview', () => openPreview(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client),
     registerPages(client),
@@ -49,19 +57,8 @@ export async function attach(
   await client.start();
 }
 
-interface FilesWanted {
-  readonly folder: string;
-  /** Only this one. */
-  readonly file?: string;
-}
-
-interface SourceText {
-  readonly uri: string;
-  readonly text: string;
-}
-
-/** The inventories of a folder, wherever they are kept: on a disk, in a browser, on a server. */
-async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly SourceText[]> {
+/** The inventories of a folder in any file system provider. */
+async function inventoryFiles({ folder, file }: FilesParams): Promise<readonly SourceText[]> {
   const parse = (address: string) => vscode.Uri.parse(address, true);
   const uris = file
     ? [parse(file)]
@@ -73,31 +70,17 @@ async function inventoryFiles({ folder, file }: FilesWanted): Promise<readonly S
   return uris.flatMap((uri, i) => (texts[i] === undefined ? [] : [{ uri: uri.toString(), text: texts[i] }]));
 }
 
-interface PhotosWanted {
-  readonly folder: string;
-  /** Relative to the folder, with `/`. */
-  readonly paths: readonly string[];
-  /** How many of the first bytes are wanted. */
-  readonly bytes: number;
-}
-
-interface PhotoHead {
-  readonly path: string;
-  readonly missing: boolean;
-  readonly head?: Uint8Array;
-}
-
-/** A larger file is only said to be there: where files come over a network, its first bytes cost all of it. */
+/** Larger files are reported without content: providers only read whole files, possibly over a network. */
 const MOST_BYTES = 16_000_000;
 
-/** Photographs of a folder, wherever it is kept. What can't be looked at is left out. */
-async function photoHeads({ folder, paths, bytes }: PhotosWanted): Promise<readonly PhotoHead[]> {
+/** The first bytes of photographs of a folder; unreadable ones are left out. */
+async function readPhotoHeads({ folder, paths, bytes }: PhotosParams): Promise<readonly PhotoHead[]> {
   const root = vscode.Uri.parse(folder, true);
   const headOf = async (path: string): Promise<PhotoHead | undefined> => {
     const uri = vscode.Uri.joinPath(root, path);
     try {
       const { type, size } = await vscode.workspace.fs.stat(uri);
-      // A link may lead out of the folder.
+      // Excludes links, which may lead out of the folder.
       if (type !== vscode.FileType.File) return undefined;
       if (size > MOST_BYTES) return { path, missing: false };
       const content = await vscode.workspace.fs.readFile(uri);
@@ -118,7 +101,7 @@ async function photoHeads({ folder, paths, bytes }: PhotosWanted): Promise<reado
 const textOf = async (uri: vscode.Uri): Promise<string> =>
   new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
 
-/** The sample is a text without a file, so that nothing is written anywhere. */
+/** Opens the sample as an unsaved text, so that nothing is written to disk. */
 async function openSample(extension: vscode.Uri): Promise<void> {
   const content = await textOf(vscode.Uri.joinPath(extension, 'media', 'sample.wood'));
   await vscode.window.showTextDocument(

@@ -1,18 +1,13 @@
-/** The tree at the cursor, drawn beside its text. The page can run nothing and load nothing. */
+/** A panel with the tree at the cursor. The page cannot run scripts or load anything. */
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-
-/** What the server answers: plain text for the tab, and Markdown in which the inventory's words are inert. */
-interface Preview {
-  readonly title: string;
-  readonly markdown: string;
-}
+import { PREVIEW, type TreePreview } from '../server/lsp/requests.ts';
 
 let panel: vscode.WebviewPanel | undefined;
 
-/** Opens the panel, or brings it back; it follows the cursor until it is closed. */
-export function followCursor(client: BaseLanguageClient): void {
+/** Opens or reveals the panel, which follows the cursor until it is closed. */
+export function openPreview(client: BaseLanguageClient): void {
   if (panel) {
     panel.reveal(undefined, true);
     return;
@@ -29,7 +24,7 @@ export function followCursor(client: BaseLanguageClient): void {
     if (editor?.document.languageId !== 'soundwood') return;
     const { asTextDocumentPositionParams } = client.code2ProtocolConverter;
     const place = asTextDocumentPositionParams(editor.document, editor.selection.active);
-    const preview = await client.sendRequest<Preview | null>('soundwood/preview', place);
+    const preview = await client.sendRequest<TreePreview | null>(PREVIEW, place);
     if (!preview || panel !== opened) return;
     opened.title = preview.title;
     opened.webview.html = page(
@@ -49,7 +44,7 @@ export function followCursor(client: BaseLanguageClient): void {
   update();
 }
 
-/** While one run is under way, any number of calls make one more run after it. */
+/** Calls during a run are merged into one more run after it. */
 function oneAtATime(run: () => Promise<void>, failed: (reason: unknown) => void): () => void {
   let running = false;
   let again = false;
@@ -73,10 +68,7 @@ function oneAtATime(run: () => Promise<void>, failed: (reason: unknown) => void)
   return () => void start();
 }
 
-/**
- * Pictures in pairs where there is room, on paper as light or dark as the editor; figures in tables, whose cells
- * break before they leave the panel.
- */
+/** Pictures in pairs if there is room, light or dark as the editor. */
 const STYLE = `body{font:var(--vscode-font-size)/1.5 var(--vscode-font-family);color:var(--vscode-editor-foreground)}
 body{max-width:60em;padding-bottom:2em}.vscode-dark img,.vscode-high-contrast:not(.vscode-high-contrast-light) img{color-scheme:dark}
 img{width:max(15em,calc(50% - .4em));max-width:100%;height:auto;vertical-align:top}

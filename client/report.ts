@@ -1,28 +1,29 @@
 /**
- * The report on an inventory, for client, crew and office. The server writes it, wherever it runs; the page brings
- * its own policy, by which only its own script runs and nothing is loaded.
+ * A panel with the report on an inventory. The page comes from the server with a content security policy that allows
+ * only its own script and loads nothing.
  */
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { REPORT } from '../server/lsp/requests.ts';
 import { pageInTheme } from './theme.ts';
 
 const VIEW = 'soundwood.report';
 
-interface Report {
-  /** The inventory's folder, or the file that stands alone. */
+interface OpenReport {
+  /** The inventory's folder, or a file outside of folders. */
   readonly about: vscode.Uri;
   readonly html: string;
 }
 
 export function registerReport(client: BaseLanguageClient): vscode.Disposable {
   let panel: vscode.WebviewPanel | undefined;
-  let shown: Report | undefined;
+  let shown: OpenReport | undefined;
   const show = () => {
     if (panel && shown) panel.webview.html = pageInTheme(shown.html);
   };
   const open = async () => {
-    const report = await askFor(client);
+    const report = await requestReport(client);
     if (!report) return;
     shown = report;
     if (!panel) {
@@ -51,20 +52,18 @@ export function registerReport(client: BaseLanguageClient): vscode.Disposable {
   );
 }
 
-/** Tells what is missing where there is nothing to report on. */
-async function askFor(client: BaseLanguageClient): Promise<Report | undefined> {
-  const about = await wanted();
+/** Shows a message if there is nothing to report on. */
+async function requestReport(client: BaseLanguageClient): Promise<OpenReport | undefined> {
+  const about = await chooseInventory();
   const html =
     about &&
     (await vscode.window.withProgress(
       { location: vscode.ProgressLocation.Notification, title: 'Weighing the trees', cancellable: true },
       (_, token) =>
-        client
-          .sendRequest<string | null>('soundwood/report', { uri: about.toString() }, token)
-          .catch(error => {
-            if (token.isCancellationRequested) return null;
-            throw error;
-          }),
+        client.sendRequest<string | null>(REPORT, { uri: about.toString() }, token).catch(error => {
+          if (token.isCancellationRequested) return null;
+          throw error;
+        }),
     ));
   if (about && html) return { about, html };
   if (!about)
@@ -72,8 +71,8 @@ async function askFor(client: BaseLanguageClient): Promise<Report | undefined> {
   return undefined;
 }
 
-/** The folder of the inventory at hand, or a text that belongs to none; asks where several are open. */
-async function wanted(): Promise<vscode.Uri | undefined> {
+/** The folder of the active inventory, or its own URI if it is in none; asks if several folders are open. */
+async function chooseInventory(): Promise<vscode.Uri | undefined> {
   const document = vscode.window.activeTextEditor?.document;
   if (document?.languageId === 'soundwood')
     return vscode.workspace.getWorkspaceFolder(document.uri)?.uri ?? document.uri;
@@ -83,7 +82,7 @@ async function wanted(): Promise<vscode.Uri | undefined> {
 
 const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf('/') + 1);
 
-async function save({ about, html }: Report): Promise<void> {
+async function save({ about, html }: OpenReport): Promise<void> {
   const folder = vscode.workspace.getWorkspaceFolder(about)?.uri;
   const target = await vscode.window.showSaveDialog({
     filters: { HTML: ['html'] },

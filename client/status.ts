@@ -1,4 +1,4 @@
-/** The entry in the language status: is the server up, and how does the inventory stand. */
+/** The language status item: state of the server and number of findings. */
 
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
@@ -13,7 +13,7 @@ export function registerStatus(client: BaseLanguageClient): vscode.Disposable {
       client.state === State.Stopped
         ? vscode.LanguageStatusSeverity.Error
         : vscode.LanguageStatusSeverity.Information;
-    item.text = client.state === State.Running ? standing() : STATES[client.state];
+    item.text = client.state === State.Running ? statusText() : STATES[client.state];
   };
   show();
   return vscode.Disposable.from(
@@ -30,7 +30,7 @@ const STATES: Record<State, string> = {
   [State.Stopped]: 'Soundwood has stopped',
 };
 
-function standing(): string {
+function statusText(): string {
   const found = vscode.languages
     .getDiagnostics()
     .flatMap(([, diagnostics]) => diagnostics)

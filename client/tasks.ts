@@ -1,4 +1,4 @@
-/** The task `soundwood check`: the command line over the folder, its findings in the list of problems. */
+/** The task `soundwood check`, whose findings appear in the Problems view. */
 
 import * as vscode from 'vscode';
 

@@ -1,4 +1,4 @@
-/** Pictures and pages as light or dark as the editor; by themselves they follow the system. */
+/** Adapts pictures and pages to the editor's theme; by themselves they follow the system. */
 
 import * as vscode from 'vscode';
 import type { HoverMiddleware } from 'vscode-languageclient';
@@ -8,7 +8,7 @@ const isDark = (): boolean =>
     vscode.window.activeColorTheme.kind,
   );
 
-/** Pictures within Markdown, whose style asks for the scheme: no words of the inventory, whose brackets are escaped. */
+/** SVG data URIs in Markdown; text of the inventory cannot match, because its brackets are escaped. */
 const PICTURE = /(?<=(?<!\\)\]\(data:image\/svg\+xml;base64,)[\w+/=]+/g;
 
 const inTheme = (markdown: string): string =>
@@ -30,6 +30,6 @@ export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async 
   return hover;
 };
 
-/** The page of a report as it is shown here; to be kept it stays as it was. */
+/** The page in the editor's theme, for display only; the saved page follows the system. */
 export const pageInTheme = (page: string): string =>
   page.replace('<html ', `<html data-paper="${isDark() ? 'dark' : 'light'}" `);

@@ -1,11 +1,11 @@
-/** The extension in a browser: the server is a worker. */
+/** The web extension: the server runs as a web worker. */
 
 import * as vscode from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
 import { attach, clientOptions } from './extension.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  // A worker may only come from the page's own origin, and extensions rarely do: its text makes the worker.
+  // Workers must have the page's origin, which extensions rarely have: hence a blob of the script.
   const script = await vscode.workspace.fs.readFile(
     vscode.Uri.joinPath(context.extensionUri, 'dist', 'server-browser.js'),
   );
@@ -13,6 +13,6 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const worker = new Worker(address);
   context.subscriptions.push({ dispose: () => worker.terminate() });
   await attach(context, new LanguageClient('soundwood', 'Soundwood', worker, clientOptions()));
-  // Not before: the editor's own worker reads the address when it has started.
+  // Not earlier: the worker reads the URL after it starts.
   URL.revokeObjectURL(address);
 }

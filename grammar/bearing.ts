@@ -23,7 +23,7 @@ export const COMPASS_POINTS = [
 const DEGREES_PER_POINT = 360 / COMPASS_POINTS.length;
 const degreesOf = new Map<string, number>(COMPASS_POINTS.map((point, i) => [point, i * DEGREES_PER_POINT]));
 
-/** Degrees of a compass point, or undefined where the word is none. */
+/** Degrees of a compass point; undefined for any other word. */
 export const parseCompassPoint = (word: string): number | undefined => degreesOf.get(word);
 
 /** The compass point nearest to a bearing in degrees. */

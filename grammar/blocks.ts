@@ -1,47 +1,47 @@
 /** Text → blocks. Where blocks begin, and what each consists of. */
 
 import { HEADS, type HeadSpec, headsUnder } from './fields.ts';
+import { type Evidence, type ParsedAhead, parseAhead } from './lookahead.ts';
 import { contextsOf, firstWord, linesBelow, readHead, readLine } from './read-line.ts';
 import { guess } from './recovery.ts';
-import type { Block, BlockSection, Line, LineSyntax, PlacedBlock } from './syntax.ts';
+import type { Block, Line, LineSyntax, PlacedBlock } from './syntax.ts';
 import { splitLines, type TextLines } from './text.ts';
-import { type Looked, lookAt, type Witness } from './witnesses.ts';
 
 const HEAD_OF_FILE = `[ \\t\\u00A0\\uFEFF]*(?:${headsUnder(undefined)
   .map(head => head.word)
   .join('|')})(?=[ \\t\\u00A0\\r\\n]|$)`;
 const AT_START = new RegExp(`^${HEAD_OF_FILE}`);
-/** A match is the line end alone, so that the head begins where it ends. */
+/** Matches only the line end, so the head begins at lastIndex. */
 const BEFORE_HEAD = new RegExp(`[\\r\\n](?=${HEAD_OF_FILE})`, 'g');
 
-/** Does a line open a block, as far as its first word tells? */
+/** Whether a line's first word opens a block. */
 export const opensBlock = (line: string): boolean => AT_START.test(line);
 
-/** The blocks of a text, in order; together they hold every character of it. */
+/** The blocks of a text, in order; together they cover all of it. */
 export const splitBlocks = (text: string): PlacedBlock[] => [...blocksOf(text)];
 
-/** The same one by one: syntax weighs so much that whoever needs it only once should let go of it at once. */
+/** Yields the blocks one by one, so that the syntax of a large file need not be in memory at once. */
 export function* blocksOf(text: string): Iterable<PlacedBlock> {
   let start = 0;
   let firstLine = 0;
-  // One pass over the whole text costs a fraction of a look at every line.
+  // One regular expression over the whole text is much faster than testing every line.
   for (const end of endsOf(text)) {
     const piece = pieceOf(text.slice(start, end));
     for (let from: number | undefined = 0; from !== undefined; ) {
       const { block, nextBlockAt }: ParsedPiece = parsePiece(piece, from);
       yield { start, firstLine, block };
       start += block.text.length;
-      // The empty line behind the last line end is the first one of what follows.
+      // The empty line after the last line end is the first line of the next block.
       firstLine += nextBlockAt === undefined ? block.lines.length - 1 : nextBlockAt - from;
-      // A damaged head was recognised inside: it opens a block of its own.
+      // A damaged head inside opens a block of its own.
       from = nextBlockAt;
     }
   }
 }
 
-/** Where sound heads end what stands above them, and the end of the text. */
+/** Offsets at which undamaged heads begin, and the end of the text. */
 function* endsOf(text: string): Iterable<number> {
-  // Whatever is read between two of them may ask the expression as well.
+  // The consumer may use the same regular expression between two results.
   for (let at = 0; ; ) {
     BEFORE_HEAD.lastIndex = at;
     if (!BEFORE_HEAD.test(text)) break;
@@ -51,20 +51,20 @@ function* endsOf(text: string): Iterable<number> {
   yield text.length;
 }
 
-/** A text that is read block by block. */
+/** A text that is parsed block by block. */
 interface Piece {
   readonly text: string;
   readonly lines: TextLines;
-  /** Undefined as long as no line was damaged. */
+  /** Undefined until a line is damaged. */
   ahead: Ahead | undefined;
 }
 
-/** Lines are looked at ahead of their turn: each of them once, however many damaged ones stand before it. */
+/** The lookahead of recovery; each line is parsed once, however many damaged lines precede it. */
 interface Ahead {
-  /** The first line that was not looked at yet. */
+  /** The first line that was not parsed yet. */
   next: number;
-  /** Those that were worth a look and are still to come, in order. */
-  readonly looked: { readonly line: number; readonly at: Looked }[];
+  /** Lines that were parsed ahead and not reached yet, in order. */
+  readonly parsed: { readonly line: number; readonly at: ParsedAhead }[];
 }
 
 const pieceOf = (text: string): Piece => ({
@@ -76,11 +76,11 @@ const pieceOf = (text: string): Piece => ({
 interface ParsedPiece {
   /** The part before `nextBlockAt`. */
   readonly block: Block;
-  /** Line of a damaged head of the file that was found further down. */
+  /** Line of a damaged head of the file found further down. */
   readonly nextBlockAt: number | undefined;
 }
 
-/** The block that begins with a line of a text; ends early where a damaged head opens another one. */
+/** Parses the block that begins at a line; ends early if a damaged head opens another block. */
 function parsePiece(piece: Piece, from: number): ParsedPiece {
   const { text, lines } = piece;
   const reading = new Reading(piece, from);
@@ -97,15 +97,15 @@ function parsePiece(piece: Piece, from: number): ParsedPiece {
   return { block, nextBlockAt: isLast ? undefined : end };
 }
 
-/** A block from its text alone. */
+/** Parses the text of one block. */
 export const parseBlock = (text: string): Block => parsePiece(pieceOf(text), 0).block;
 
-/** How many lines below a damaged one have a say in what it was. */
+/** How many lines below a damaged one are used to recover it. */
 const LINES_AHEAD = 39;
 
-const NO_WITNESSES: readonly Witness[] = [];
+const NO_EVIDENCE: readonly Evidence[] = [];
 
-/** A section while its lines are being read. */
+/** A section whose lines are being read. */
 interface OpenSection {
   readonly word: string;
   readonly head: number;
@@ -117,12 +117,12 @@ class Reading {
   readonly sections: OpenSection[] = [];
   private below = linesBelow(undefined);
   private top: HeadSpec | undefined;
-  /** Lines that belong to a head nobody could make out are not reported one by one. */
-  private lost = false;
-  /** Field words that the current head has already; undefined where nobody asked. */
+  /** Below a head that could not be recovered, lines are not reported one by one. */
+  private suppressCascade = false;
+  /** Field words that the current head already has; computed when first needed. */
   private seen: Set<string> | undefined;
 
-  /** @param from line of the piece with which the block begins; others are counted from it */
+  /** @param from first line of the block in the piece; the block's lines are counted from it */
   constructor(
     private readonly piece: Piece,
     private readonly from: number,
@@ -130,7 +130,7 @@ class Reading {
 
   take(i: number): 'next block' | undefined {
     const line = this.from + i;
-    const read = readLine(this.piece.lines.texts[line]!, this.below, this.lookedAt(line));
+    const read = readLine(this.piece.lines.texts[line]!, this.below, this.parsedAt(line));
     switch (read.role) {
       case 'blank':
       case 'comment':
@@ -167,7 +167,7 @@ class Reading {
     }
     this.below = linesBelow(spec);
     this.seen = undefined;
-    this.lost = false;
+    this.suppressCascade = false;
     this.lines.push(kept);
     this.sections.push({ word: spec.word, head: i, fields: [] });
     return;
@@ -180,31 +180,31 @@ class Reading {
     this.seen?.add(line.word!);
   }
 
-  /** Of the lines that are looked at to tell what a damaged one was, those that say something. */
-  private ahead(first: number): readonly Witness[] {
-    const ahead = (this.piece.ahead ??= { next: 0, looked: [] });
+  /** The evidence in the lines below a damaged one. */
+  private ahead(first: number): readonly Evidence[] {
+    const ahead = (this.piece.ahead ??= { next: 0, parsed: [] });
     const { texts } = this.piece.lines;
-    const { looked } = ahead;
+    const { parsed } = ahead;
     const end = Math.min(first + LINES_AHEAD, texts.length);
     for (let line = Math.max(ahead.next, first); line < end; line++) {
-      const at = lookAt(texts[line]!);
-      if (at) looked.push({ line, at });
+      const at = parseAhead(texts[line]!);
+      if (at) parsed.push({ line, at });
     }
     ahead.next = Math.max(ahead.next, end);
-    let witnesses: Witness[] | undefined;
-    for (const { line, at } of looked) {
-      if (line >= first && at.witness) (witnesses ??= []).push(at.witness);
+    let evidence: Evidence[] | undefined;
+    for (const { line, at } of parsed) {
+      if (line >= first && at.evidence) (evidence ??= []).push(at.evidence);
     }
-    return witnesses ?? NO_WITNESSES;
+    return evidence ?? NO_EVIDENCE;
   }
 
-  /** The syntax of a line that was parsed ahead of its turn. */
-  private lookedAt(line: number): LineSyntax | undefined {
+  /** The syntax of a line that was already parsed by the lookahead. */
+  private parsedAt(line: number): LineSyntax | undefined {
     const { ahead } = this.piece;
     if (!ahead) return undefined;
-    const { looked } = ahead;
-    while (looked.length > 0 && looked[0]!.line < line) looked.shift();
-    const next = looked[0];
+    const { parsed } = ahead;
+    while (parsed.length > 0 && parsed[0]!.line < line) parsed.shift();
+    const next = parsed[0];
     return next?.line === line ? next.at.syntax : undefined;
   }
 
@@ -218,12 +218,12 @@ class Reading {
       const read = readHead(syntax, head, argumentsFrom);
       return this.head(i, head, { ...read, mistake });
     }
-    const silent = this.lost && contextsOf(syntax).length > 0;
-    if (current === undefined) this.lost = true;
+    const silent = this.suppressCascade && contextsOf(syntax).length > 0;
+    if (current === undefined) this.suppressCascade = true;
     const { role, word, values } = bad;
     this.lines.push({ syntax, role, word, values, mistake: silent ? undefined : mistake });
     return;
   }
 }
 
-export type { Block, BlockSection, PlacedBlock };
+export type { Block, PlacedBlock };

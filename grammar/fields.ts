@@ -1,44 +1,41 @@
 /**
- * The table of heads and fields. Parser, formatter, completion, hover, reference and highlighting read it;
- * nothing else knows which words the notation has.
+ * The table of heads and fields, compiled. Parser, formatter, facts, names, completion, exports, reference and
+ * highlighting read it; nothing else knows which words the notation has.
  */
 
+import type { FieldEntry, HeadEntry } from './entries.ts';
 import { PRACTICE_HEADS, TOP_HEADS } from './fields-top.ts';
 import { TREE_HEADS } from './fields-tree.ts';
-import { compileForm, type FormNode } from './forms.ts';
-
-/** One field as the tables write it. */
-export interface FieldEntry {
-  readonly word: string;
-  /** What follows the word; see forms.ts. */
-  readonly form: string;
-  readonly summary: string;
-  /** A whole line, as a writer would write it. */
-  readonly example: string;
-  /** May the field stand several times in one block? */
-  readonly many?: boolean;
-  /** Does hardly any block say the same as another? Then its lines are not kept for reuse. */
-  readonly distinct?: boolean;
-}
-
-export interface HeadEntry extends FieldEntry {
-  /** The head under which it stands; undefined for the four heads of the file itself. */
-  readonly under?: 'tree' | 'practice';
-  readonly fields: readonly FieldEntry[];
-}
+import { compileForm, eachLeaf, type FormNode, type FormValue, shownForm } from './forms.ts';
 
 export interface FieldSpec extends FieldEntry {
   readonly node: FormNode;
+  /** The form for people. */
+  readonly shown: string;
+  /** Its values by name; of one that has several types (the value of a limit) the first. */
+  readonly values: ReadonlyMap<string, FormValue>;
 }
 
-export interface HeadSpec extends FieldSpec {
+export interface HeadSpec extends Omit<HeadEntry, 'fields' | 'under'>, FieldSpec {
   readonly under: 'tree' | 'practice' | undefined;
   readonly fields: ReadonlyMap<string, FieldSpec>;
 }
 
-const compileField = (entry: FieldEntry): FieldSpec => ({ ...entry, node: compileForm(entry.form) });
+function compileField(entry: FieldEntry): FieldSpec {
+  const node = compileForm(entry.form);
+  const values = new Map<string, FormValue>();
+  eachLeaf(node, leaf => {
+    if (leaf.kind !== 'value' && leaf.kind !== 'choice') return;
+    const known = values.get(leaf.name);
+    if (!known) values.set(leaf.name, leaf);
+    else if (known.kind === 'choice' && leaf.kind === 'choice')
+      values.set(leaf.name, { ...known, words: [...new Set([...known.words, ...leaf.words])] });
+  });
+  return { ...entry, node, shown: shownForm(entry.form), values };
+}
 
 const compileHead = (entry: HeadEntry): HeadSpec => ({
+  ...entry,
   ...compileField(entry),
   under: entry.under,
   fields: new Map(entry.fields.map(field => [field.word, compileField(field)])),
@@ -62,3 +59,23 @@ for (const head of HEADS.values()) {
 export const TWO_WORD_HEADS: ReadonlyMap<string, HeadSpec> = new Map(
   [...HEADS.values()].filter(head => head.word.includes(' ')).map(head => [head.word.split(' ')[0]!, head]),
 );
+
+/** Fields that end a record and keep it. */
+export const ENDING_FIELDS: ReadonlySet<string> = new Set(
+  [...HEADS.values()].flatMap(({ fields }) =>
+    [...fields.values()].filter(({ ends }) => ends).map(({ word }) => word),
+  ),
+);
+
+/** Words that stand for themselves in a form. */
+export const FORM_WORDS: ReadonlySet<string> = new Set(
+  [...HEADS.values()].flatMap(head => [head, ...head.fields.values()].flatMap(({ node }) => literals(node))),
+);
+
+function literals(node: FormNode): readonly string[] {
+  const words: string[] = [];
+  eachLeaf(node, leaf => {
+    if (leaf.kind === 'literal') words.push(leaf.word);
+  });
+  return words;
+}

@@ -2,14 +2,16 @@
  * The form of a line, written once as people would write it (`from <base:length> [, <spread:length> wide]`)
  * and compiled into a small tree. Reading, completion, hover and the reference all use the same form.
  *
- *   word           stands for itself          <name:type>   a value, kept under its name
- *   [ ... ]        may be left out            ( a | b )     one of these
- *   { ... }        none, one or several       <name:a|b c>  one of these words
+ *   word           stands for itself          <name:type>    a value, kept under its name
+ *   [ ... ]        may be left out            ( a | b )      one of these
+ *   { ... }        none, one or several       <name:a|b c>   one of these words
+ *                                             <name:person>  the name of a person, as a person head declares it
  *
  * Neighbouring optional parts that begin with a comma may come in any order.
  */
 
 import type { Dimension } from '../server/base/quantity.ts';
+import type { NameKind } from './entries.ts';
 
 export type ValueType =
   | Exclude<Dimension, 'number'>
@@ -28,11 +30,37 @@ export type ValueType =
   | 'rule'
   | 'limit';
 
+/** Types of values that refer to a head: how they are written, and which kinds of name they may be. */
+export const REFERENCES = {
+  person: { written: 'name', means: ['person'] },
+  crew: { written: 'name', means: ['crew'] },
+  prescription: { written: 'name', means: ['prescription'] },
+  part: { written: 'name', means: ['part'] },
+  defect: { written: 'name', means: ['defect'] },
+  target: { written: 'text', means: ['target'] },
+  /** What a record is about. */
+  cause: { written: 'name', means: ['defect', 'part'] },
+  /** What an exception is for, where that has a name: it may be for anything that a finding is about. */
+  subject: { written: 'name', means: ['defect', 'prescription'] },
+} as const satisfies Readonly<
+  Record<string, { readonly written: 'name' | 'text'; readonly means: readonly NameKind[] }>
+>;
+export type Reference = keyof typeof REFERENCES;
+
+/** A value of a form. */
+export type FormValue =
+  | {
+      readonly kind: 'value';
+      readonly name: string;
+      readonly type: ValueType;
+      readonly refers: Reference | undefined;
+    }
+  | { readonly kind: 'choice'; readonly name: string; readonly words: readonly string[] };
+
 export type FormNode =
   | { readonly kind: 'literal'; readonly word: string }
   | { readonly kind: 'comma' }
-  | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
-  | { readonly kind: 'choice'; readonly name: string; readonly words: readonly string[] }
+  | FormValue
   | { readonly kind: 'sequence'; readonly nodes: readonly FormNode[] }
   | { readonly kind: 'optional'; readonly node: FormNode }
   | { readonly kind: 'anyOrder'; readonly nodes: readonly FormNode[] }
@@ -51,7 +79,7 @@ export const DIMENSIONS: ReadonlySet<string> = new Set([
 ] satisfies Exclude<Dimension, 'number'>[]);
 
 /** Values without one. */
-export const UNITLESS: ReadonlySet<string> = new Set([
+const UNITLESS: ReadonlySet<string> = new Set([
   'number',
   'date',
   'window',
@@ -66,6 +94,7 @@ export const UNITLESS: ReadonlySet<string> = new Set([
   'limit',
 ] satisfies ValueType[]);
 
+const isReference = (type: string): type is Reference => Object.hasOwn(REFERENCES, type);
 const isValueType = (type: string): type is ValueType => DIMENSIONS.has(type) || UNITLESS.has(type);
 
 /** Compiles a form. Throws where the form itself is wrong: a mistake of ours that any test run shows. */
@@ -99,11 +128,27 @@ export function compileForm(form: string): FormNode {
     const colon = inner.indexOf(':');
     const name = inner.slice(0, colon);
     const type = inner.slice(colon + 1);
-    if (isValueType(type)) return { kind: 'value', name, type };
+    if (isValueType(type)) return { kind: 'value', name, type, refers: undefined };
+    if (isReference(type)) return { kind: 'value', name, type: REFERENCES[type].written, refers: type };
     return { kind: 'choice', name, words: type.split('|') };
   };
   return sequence(undefined);
 }
+
+/** Calls `take` with every fixed word, comma and value of a form. */
+export function eachLeaf(node: FormNode, take: (leaf: FormNode) => void): void {
+  if ('nodes' in node) for (const inner of node.nodes) eachLeaf(inner, take);
+  else if ('node' in node) eachLeaf(node.node, take);
+  else take(node);
+}
+
+/** A form for people: values by their names in plain words, a value of one fixed word as that word. */
+export const shownForm = (form: string): string =>
+  form.replace(/<(\w+):([^>]*)>/g, (_, name: string, type: string) =>
+    type.includes('|') || isValueType(type) || isReference(type)
+      ? `<${name.replace(/[A-Z]/g, letter => ` ${letter.toLowerCase()}`)}:${type}>`
+      : type,
+  );
 
 function startsWithComma(node: FormNode): boolean {
   if (node.kind !== 'optional') return false;

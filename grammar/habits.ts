@@ -62,7 +62,7 @@ export function markMistake(text: string, start: number, mark: string): Mistake 
       message: `Found ${mark} between two values.`,
       remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
       ...span,
-      mend: '..',
+      fix: '..',
     };
   }
   return (
@@ -76,7 +76,7 @@ export function markMistake(text: string, start: number, mark: string): Mistake 
           ? 'Leave it out: a blank is enough between a word and its value.'
           : 'Remove it, or put the whole text between quotation marks.',
       ...span,
-      mend: '',
+      fix: '',
     }
   );
 }
@@ -90,19 +90,19 @@ const unitMark = (mark: string, unit: string, span: { start: number; end: number
   message: `Found ${mark}, which is not a unit here.`,
   remedy: `Write ${unit}.`,
   ...span,
-  mend: ` ${unit}`,
+  fix: ` ${unit}`,
 });
 
 function curledMark(text: string, mark: string, span: { start: number; end: number }): Mistake {
   const whole = CURLED_TEXT.exec(text.slice(span.start));
-  const mend = whole ? `"${whole[1]!}"` : CURLED[mark]!;
+  const fix = whole ? `"${whole[1]!}"` : CURLED[mark]!;
   return {
     code: 'stray-mark',
     message: `Found the mark ${mark}; the notation has straight quotation marks.`,
-    remedy: `Write ${mend}, and switch off what turns quotation marks as you type.`,
+    remedy: `Write ${fix}, and switch off what turns quotation marks as you type.`,
     start: span.start,
     end: whole ? span.start + whole[0].length : span.end,
-    mend,
+    fix,
   };
 }
 
@@ -110,14 +110,14 @@ function slashedDate(text: string, start: number): Mistake | undefined {
   for (const { 0: date, index } of text.matchAll(/\d{1,4}\/\d{1,2}\/\d{1,4}/g)) {
     if (start < index || start >= index + date.length) continue;
     // Which of the others is the month, a reader in another country can't tell.
-    const mend = /^\d{4}\//.test(date) ? twoDigits(date.replaceAll('/', '-')) : undefined;
+    const fix = /^\d{4}\//.test(date) ? twoDigits(date.replaceAll('/', '-')) : undefined;
     return {
       code: 'bad-date',
       message: `${date} is not how the notation writes a day.`,
-      remedy: mend === undefined ? 'Write year, month and day as in 2026-03-14.' : `Write ${mend}.`,
+      remedy: fix === undefined ? 'Write year, month and day as in 2026-03-14.' : `Write ${fix}.`,
       start: index,
       end: index + date.length,
-      ...(mend === undefined ? {} : { mend }),
+      ...(fix === undefined ? {} : { fix }),
     };
   }
   return undefined;
@@ -157,14 +157,14 @@ function decimalComma(
   if (first.end !== comma.start || comma.end !== second.start || digits === 0) return undefined;
   if (!second.quantity.unit && digits < 3 && found.code !== 'missing-unit') return undefined;
   const written = text.slice(start, end);
-  const mend = written.replace(',', '.');
+  const fix = written.replace(',', '.');
   return {
     code: 'unexpected',
     message: `Found ${written}; a comma parts two values.`,
-    remedy: `Write a decimal point: ${mend}.`,
+    remedy: `Write a decimal point: ${fix}.`,
     start,
     end,
-    mend,
+    fix,
   };
 }
 
@@ -184,14 +184,14 @@ function dashedRange(text: string, first: Item, second: Item): Mistake | undefin
   const { start } = first;
   const { end } = second;
   const written = text.slice(start, end);
-  const mend = written.replace('-', '..');
+  const fix = written.replace('-', '..');
   return {
     code: 'bad-range',
     message: `Found ${written}; a range has two dots.`,
-    remedy: `Write ${mend}.`,
+    remedy: `Write ${fix}.`,
     start,
     end,
-    mend,
+    fix,
   };
 }
 
@@ -199,14 +199,14 @@ function dashedRange(text: string, first: Item, second: Item): Mistake | undefin
 function estimate(text: string, word: Item, amount: Item): Mistake | undefined {
   if (word.kind !== 'word' || amount.kind !== 'quantity' || !amount.quantity.unit) return undefined;
   if (!ESTIMATES.has(word.text.toLowerCase())) return undefined;
-  const mend = `~${text.slice(amount.start, amount.end)}`;
+  const fix = `~${text.slice(amount.start, amount.end)}`;
   return {
     code: 'unexpected',
     message: `Found ${word.text}; an estimate is marked with ~.`,
-    remedy: `Write ${mend}.`,
+    remedy: `Write ${fix}.`,
     start: word.start,
     end: amount.end,
-    mend,
+    fix,
   };
 }
 
@@ -221,7 +221,7 @@ export function notKnown({ text, start, end }: WordItem): Mistake | undefined {
     remedy: 'Write unseen, or leave the line out.',
     start,
     end,
-    mend: 'unseen',
+    fix: 'unseen',
   };
 }
 
@@ -233,13 +233,13 @@ export function longBearing(item: Item, text: string): Mistake | undefined {
   const isPoint = item.kind === 'word' && parseCompassPoint(point) !== undefined;
   const isNumber = item.kind === 'quantity' && /^\d+(\.\d+)?$/.test(written);
   if (!isPoint && !isNumber) return undefined;
-  const mend = isPoint ? point : `${written} deg`;
+  const fix = isPoint ? point : `${written} deg`;
   return {
     code: isPoint ? 'unexpected' : 'missing-unit',
     message: isPoint ? `Found ${written}; points of the compass are short.` : `${written} has no unit.`,
-    remedy: `Write ${mend}.`,
+    remedy: `Write ${fix}.`,
     start: item.start,
     end: item.end,
-    mend,
+    fix,
   };
 }

@@ -4,7 +4,6 @@
  * Long because every kind of value shares the one state of a match and its furthest mistake.
  */
 
-import type { MonthDay } from '../server/base/dates.ts';
 import {
   type Dimension,
   type Quantity,
@@ -14,22 +13,12 @@ import {
   withUnit,
 } from '../server/base/quantity.ts';
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
+import { FORM_WORDS } from './fields.ts';
 import type { FormNode, ValueType } from './forms.ts';
 import { habitOf, longBearing, notKnown } from './habits.ts';
 import { nearest, slipOf } from './nearest.ts';
-import { readSpecies, type SpeciesName, type SpeciesPart } from './species.ts';
-import type { Item, LineSyntax, Mistake } from './syntax.ts';
-import type { Span } from './text.ts';
-
-export type Value = (
-  | { readonly type: 'quantity'; readonly quantity: Quantity }
-  | { readonly type: 'dates'; readonly from: number; readonly to: number }
-  | { readonly type: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay }
-  | { readonly type: 'text'; readonly text: string }
-  | { readonly type: 'bearing'; readonly degrees: number }
-  | { readonly type: 'species'; readonly species: SpeciesName }
-) &
-  Span & { readonly name: string };
+import { readSpecies, type SpeciesPart } from './species.ts';
+import type { Item, LineSyntax, Mistake, Value } from './syntax.ts';
 
 export type Match = { readonly values: readonly Value[]; readonly mistake: Mistake | undefined };
 
@@ -38,7 +27,7 @@ type ValueNode = Extract<FormNode, { readonly kind: 'value' }>;
 type Choice = Extract<FormNode, { readonly kind: 'choice' }>;
 type Comma = Extract<FormNode, { readonly kind: 'comma' }>;
 /** What could have stood at a place, as the form has it: most lines fail somewhere, where something is optional. */
-type Expected = Literal | ValueNode | Choice | Comma;
+type Expected = (Literal & { readonly rest?: string }) | ValueNode | Choice | Comma;
 
 const UNIT_EXAMPLE: Partial<Record<ValueType, string>> = {
   length: 'a length such as 26 in or 1.4 m',
@@ -98,6 +87,21 @@ export function fits(line: LineSyntax, firstItem: number, form: FormNode): boole
   return new Matching(line, false).match(form, firstItem) === line.items.length;
 }
 
+export type ExpectedNext =
+  /** The missing words of a literal or choice. */
+  | { readonly kind: 'word'; readonly words: string }
+  | { readonly kind: 'comma' }
+  | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
+  /** The last number has no unit yet. */
+  | { readonly kind: 'unit'; readonly type: ValueType };
+
+/** What the form allows after the last item of an unfinished line, for completion and fixes. */
+export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNode): readonly ExpectedNext[] {
+  const state = new Matching(line, false, true);
+  state.match(form, firstItem);
+  return state.expectedAtEnd();
+}
+
 /** The choices of each node by their first word, every one as its words. */
 const choices = new WeakMap<Choice, Map<string, (readonly string[])[]>>();
 const NONE: readonly never[] = [];
@@ -116,17 +120,41 @@ function begunBy(node: Choice, word: string | undefined): readonly (readonly str
   return (word === undefined ? undefined : byFirst.get(word)) ?? NONE;
 }
 
+function nextOf(expected: Expected): readonly ExpectedNext[] {
+  switch (expected.kind) {
+    case 'literal':
+      return [{ kind: 'word', words: expected.rest ?? expected.word }];
+    case 'choice':
+      return expected.words.map(words => ({ kind: 'word', words }));
+    case 'value':
+      return [{ kind: 'value', name: expected.name, type: expected.type }];
+    case 'comma':
+      return [{ kind: 'comma' }];
+  }
+}
+
 /** -1 from `match` means: does not fit; otherwise the index of the next item. */
 class Matching {
   readonly values: Value[] = [];
   private furthest = -1;
   private expected: Expected[] = [];
   private special: Mistake | undefined;
+  private missingUnits: ValueType[] = [];
 
   constructor(
     private readonly line: LineSyntax,
     private readonly keepPartial: boolean,
+    /** The line ends at the cursor, so a number may still get its unit. */
+    private readonly isUnfinished = false,
   ) {}
+
+  expectedAtEnd(): readonly ExpectedNext[] {
+    const next = [
+      ...this.missingUnits.map((type): ExpectedNext => ({ kind: 'unit', type })),
+      ...(this.furthest === this.line.items.length ? this.expected : []).flatMap(nextOf),
+    ];
+    return [...new Map(next.map(one => [JSON.stringify(one), one])).values()];
+  }
 
   expectAt(index: number, expected?: Expected): -1 {
     if (index > this.furthest) {
@@ -232,7 +260,7 @@ class Matching {
     for (const parts of begun) {
       let i = 1;
       while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
-      this.expectAt(index + i, { kind: 'literal', word: parts[i]! });
+      this.expectAt(index + i, { kind: 'literal', word: parts[i]!, rest: parts.slice(i).join(' ') });
     }
     return -1;
   }
@@ -360,6 +388,12 @@ class Matching {
     }
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
+      if (this.isUnfinished) {
+        // `28 x 24 in` states the unit once, with the last number.
+        if (index + 1 < this.line.items.length) return index + 1;
+        this.missingUnits.push(dimension);
+        return -1;
+      }
       const borrowed =
         this.borrowUnit(quantity, index) ?? (quantity.high === 0 ? { ...quantity, dimension } : undefined);
       if (!borrowed) return this.missingUnit(item, dimension, index);
@@ -407,7 +441,7 @@ class Matching {
     if (after?.kind === 'word') {
       const meant = unitMeant(after.text) ?? undefined;
       const near = meant?.symbol ?? (symbols.includes(after.text) ? undefined : nearest(after.text, symbols));
-      const couldStand = this.isFormWord(after.text);
+      const couldStand = FORM_WORDS.has(after.text);
       if (!couldStand && (near !== undefined || index + 2 >= this.line.items.length)) {
         return this.failWith(index, {
           code: 'unknown-unit',
@@ -415,7 +449,7 @@ class Matching {
           remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
-          ...(meant ? { mend: meant.symbol } : {}),
+          ...(meant ? { fix: meant.symbol } : {}),
         });
       }
     }
@@ -425,26 +459,8 @@ class Matching {
       remedy: `Write ${oneOf(unitsFor(dimension).map(unit => withUnit(written, unit)))}.`,
       start: item.start,
       end: item.end,
-      ...(symbols.length === 1 ? { mend: `${written} ${symbols[0]}` } : {}),
+      ...(symbols.length === 1 ? { fix: `${written} ${symbols[0]}` } : {}),
     });
-  }
-
-  private isFormWord(word: string): boolean {
-    return [
-      'wide',
-      'tall',
-      'to',
-      'at',
-      'away',
-      'beyond',
-      'x',
-      '×',
-      'thick',
-      'lens',
-      'toward',
-      'of',
-      'stand-off',
-    ].includes(word);
   }
 
   mistake(example: string): Mistake {
@@ -477,7 +493,7 @@ class Matching {
         remedy: `Write ${near}, or: ${could}.`,
         start: item.start,
         end: item.end,
-        mend: near,
+        fix: near,
       };
     }
     return {

@@ -1,10 +1,9 @@
-/** What a line says, whatever its writing: two lines of one meaning state the same fact. */
+/** The meaning of a line, independent of notation: lines with equal meaning state the same fact. */
 
 import type { Quantity } from '../server/base/quantity.ts';
-import type { Value } from './match.ts';
-import type { Line } from './syntax.ts';
+import type { Line, Value } from './syntax.ts';
 
-/** As many digits as no reading has, and few enough that a converted unit comes out the same. */
+/** More digits than any measurement has, few enough to hide rounding in unit conversions. */
 const DIGITS = 10;
 
 const showNumber = (value: number) => String(Number(value.toPrecision(DIGITS)));

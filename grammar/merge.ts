@@ -12,19 +12,19 @@ export interface Merged {
   readonly conflicts: number;
 }
 
-/** Length of the markers that git writes unless it is told otherwise. */
+/** Git's default length of conflict markers. */
 const MARKER_SIZE = 7;
 
 const MARK = '\uFEFF';
 
-/** Everything that either state added is in the result; what one took away and the other left alone is gone. */
+/** Everything that either side added is in the result; what one side removed and the other left alone is gone. */
 export function mergeInventories(
   base: string,
   ours: string,
   theirs: string,
   markerSize = MARKER_SIZE,
 ): Merged {
-  // What only one side touched is taken as it is.
+  // Changed on one side only.
   if (ours === base || ours === theirs) return { text: theirs, conflicts: 0 };
   if (theirs === base) return { text: ours, conflicts: 0 };
   const pick = <T>(of: (text: string) => T): T => (of(ours) === of(base) ? of(theirs) : of(ours));
@@ -40,7 +40,7 @@ export function mergeInventories(
 const sameLines = (a: readonly string[], b: readonly string[]): boolean =>
   a.length === b.length && a.every((line, i) => line === b[i]);
 
-/** What a piece says with all its parts, in whatever order these stand. */
+/** The content of a piece and its parts, independent of the order of the parts. */
 const saying = ({ content, parts }: Piece): string =>
   JSON.stringify([content, ...parts.map(part => part.key + saying(part)).sort()]);
 
@@ -54,7 +54,7 @@ class Merge {
     this.lists(base, ours, theirs, new Set([ours[0], theirs[0]]));
   }
 
-  /** @param firsts pieces at the beginning of their file */
+  /** @param firsts pieces at the beginning of a file */
   private lists(
     base: readonly Piece[],
     ours: readonly Piece[],
@@ -65,7 +65,7 @@ class Merge {
     const [inBase, inOurs, inTheirs] = [byKey(base), byKey(o), byKey(t)];
     for (const key of mergedOrder(keys(base), keys(o), keys(t))) {
       const [was, our, their] = [inBase.get(key), inOurs.get(key), inTheirs.get(key)];
-      // What began its file needs a blank line above it only now that it stands below something.
+      // A piece that was the first of its file needs a blank line above it if it no longer is.
       if (this.lines.length > 0 && firsts?.has(our ?? their) && (our ?? their)!.blanks.length === 0)
         this.lines.push('');
       if (our && their) this.piece(was, our, their);
@@ -73,7 +73,7 @@ class Merge {
     }
   }
 
-  /** In one state only: added there, or taken away in the other. */
+  /** On one side only: added there, or removed on the other. */
   private oneSided(was: Piece | undefined, ours: Piece | undefined, theirs: Piece | undefined): void {
     const there = (ours ?? theirs)!;
     if (!was) this.whole(there);
@@ -83,7 +83,7 @@ class Merge {
 
   private piece(was: Piece | undefined, ours: Piece, theirs: Piece): void {
     if (!was) {
-      // Two records of one name that know nothing of each other must not be mixed.
+      // Two unrelated records with the same name must not be mixed.
       if (saying(ours) === saying(theirs)) this.whole(ours);
       else this.conflict(ours, wholeLines(ours), wholeLines(theirs));
       return;
@@ -91,7 +91,7 @@ class Merge {
     if (ours.content !== theirs.content && ours.content !== was.content && theirs.content !== was.content) {
       this.conflict(ours, ours.lines, theirs.lines);
     } else {
-      // Of two spacings of one text, the one that somebody changed.
+      // If only the spacing differs, take the side that changed it.
       const kept =
         ours.content === was.content && (theirs.content !== was.content || sameLines(ours.lines, was.lines));
       this.blanks(was.blanks, ours.blanks, theirs.blanks);

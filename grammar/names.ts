@@ -1,38 +1,13 @@
-/** What a head is called, so that it is the same one wherever it stands: `defect A`, `work R1 2026-10-02`. */
+/** Names that identify heads regardless of position: `defect A`, `work R1 2026-10-02`. */
 
 import { formatDate } from '../server/base/dates.ts';
-import type { Value } from './match.ts';
-import type { Block, Line } from './syntax.ts';
+import { HEADS } from './fields.ts';
+import type { Block, Line, Value } from './syntax.ts';
 
-/** The values of each head that name it; of the others there is one, or they are told apart by their order. */
-const NAMING: Readonly<Record<string, readonly string[]>> = {
-  person: ['person'],
-  crew: ['crew'],
-  practice: ['name'],
-  limit: ['limit'],
-  season: ['season'],
-  severity: ['rule'],
-  tree: ['tag'],
-  inspection: ['date', 'from'],
-  stem: ['name'],
-  limb: ['name'],
-  defect: ['name'],
-  joined: ['defect'],
-  target: ['name'],
-  risk: ['target', 'cause'],
-  conductor: ['name'],
-  'nest check': ['date', 'from'],
-  'bat check': ['date', 'from'],
-  view: ['name'],
-  prescription: ['name'],
-  work: ['prescription', 'date'],
-  'follow-up': ['name'],
-  accept: ['rule', 'subject'],
-};
+export const isNaming = (word: string, value: Value): boolean =>
+  HEADS.get(word)?.key.includes(value.name) ?? false;
 
-export const isNaming = (word: string, value: Value): boolean => NAMING[word]?.includes(value.name) ?? false;
-
-/** The words that a value puts into a name. */
+/** The words of a value in a name. */
 function nameOf(value: Value): string {
   switch (value.type) {
     case 'text':
@@ -46,14 +21,16 @@ function nameOf(value: Value): string {
 
 /** The name of the head in this line, for people: `defect A`, `joined A, B`, `inspection 2026-03-14 ground`. */
 export function headName({ word, values, syntax, mistake }: Line): string {
-  // A damaged head has no values: as it is written, it is itself alone.
+  // A damaged head has no values; its text is its name.
   if (word === undefined || mistake) return syntax.text.trim();
   const names = values.filter(value => isNaming(word, value)).map(nameOf);
-  // Which of several joined cavities stands first says nothing.
-  return word === 'joined' ? `${word} ${names.sort().join(', ')}` : [word, ...names].join(' ');
+  // The order of joined cavities has no meaning.
+  return HEADS.get(word)!.key.length === 1 && names.length > 1
+    ? `${word} ${names.sort().join(', ')}`
+    : [word, ...names].join(' ');
 }
 
-/** The lines of a block that hold heads, each with a name that no other head of the block has. */
+/** The head lines of a block, each with a name that is unique in the block. */
 export function namedHeads({
   lines,
   sections,

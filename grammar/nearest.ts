@@ -1,11 +1,11 @@
-/** The nearest word of a list, for messages that say what was probably meant. */
+/** Finds the nearest word of a list, for suggestions in messages. */
 
 import { distance } from 'fastest-levenshtein';
 
-/** Letters that may differ: a third of the word, but at least two for words that can bear it. */
+/** Maximum edit distance: a third of the word, but at least two for words that are long enough. */
 const allowed = (word: string) => (word.length <= 2 ? 1 : Math.max(2, Math.floor(word.length / 3)));
 
-/** A word in small letters, with a bit for each of its letters (some share one). */
+/** A word in lower case, with a bit set of its letters (some letters share a bit). */
 interface Folded {
   readonly text: string;
   readonly letters: number;
@@ -20,14 +20,14 @@ function fold(word: string): Folded {
 
 const folded = new WeakMap<readonly string[], readonly Folded[]>();
 
-/** Of the tables, whose lists are asked about again and again, kept. */
+/** Cache for lists of the tables, which are searched again and again. */
 function foldAll(words: readonly string[]): readonly Folded[] {
   let all = folded.get(words);
   if (!all) folded.set(words, (all = words.map(fold)));
   return all;
 }
 
-/** No two words are less apart than this: a letter that only one of them has takes a step, and so does a longer one. */
+/** Lower bound of the distance of two words: each letter that only one of them has costs an edit, and so does each extra letter. */
 function leastApart(a: Folded, b: Folded): number {
   const lengths = Math.abs(a.text.length - b.text.length);
   return Math.max(lengths, bits(a.letters & ~b.letters), bits(b.letters & ~a.letters));
@@ -39,7 +39,7 @@ function bits(set: number): number {
   return count;
 }
 
-/** All candidates near enough to be meant, with how far they are. */
+/** All candidates near enough, with their distances. */
 export function near(word: string, candidates: readonly string[]): { candidate: string; apart: number }[] {
   const own = fold(word);
   const most = allowed(word);
@@ -63,7 +63,7 @@ export function nearest(word: string, candidates: readonly string[]): string | u
     if (Math.abs(candidate.length - word.length) >= bestDistance) continue;
     if (leastApart(own, others[i]!) >= bestDistance) continue;
     const apart = distance(own.text, others[i]!.text);
-    // A word that shares nothing with the candidate is no misspelling of it.
+    // A word that shares nothing with the candidate is not a misspelling of it.
     if (apart < bestDistance && apart < Math.max(word.length, candidate.length)) {
       best = candidate;
       bestDistance = apart;
@@ -72,10 +72,10 @@ export function nearest(word: string, candidates: readonly string[]): string | u
   return best;
 }
 
-/** Below this many letters one letter makes another word. */
+/** In shorter words, one different letter makes another word. */
 const SHORTEST_SLIP = 4;
 
-/** Whether a word is another but for capitals, or for one letter that is wrong, missing, too many or swapped. */
+/** Whether two words differ only in case, or by one wrong, missing, extra or swapped letter. */
 export function isSlip(word: string, meant: string): boolean {
   const [written, right] = [word.toLowerCase(), meant.toLowerCase()];
   if (written === right) return true;
@@ -85,6 +85,6 @@ export function isSlip(word: string, meant: string): boolean {
   return apart === 1 || (apart === 2 && letters(written) === letters(right));
 }
 
-/** The candidate of which a word is a slip. */
+/** The candidate that a word differs from by a slip. */
 export const slipOf = (word: string, candidates: readonly string[]): string | undefined =>
   candidates.find(candidate => isSlip(word, candidate));

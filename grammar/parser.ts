@@ -5,21 +5,26 @@
 
 import { EmbeddedActionsParser, EOF, type IOrAlt, type IToken, type TokenType } from 'chevrotain';
 import { type MonthDay, parseDate, parseMonthDay } from '../server/base/dates.ts';
-import { type Form, type Quantity, type Unit as UnitOfMeasure, unitOf } from '../server/base/quantity.ts';
+import {
+  type Quantity,
+  type QuantityForm,
+  type Unit as UnitOfMeasure,
+  unitOf,
+} from '../server/base/quantity.ts';
 import { habitOf, twoDigits } from './habits.ts';
-import { lexicalMistake, mistakeOfWholeLine } from './spoiled.ts';
+import { lexicalMistake, mistakeOfRawLine } from './lexical-errors.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { ownText } from './text.ts';
 import * as T from './tokens.ts';
 
-/** A thrown mistake would cost the shared parser its state and ten times the line, so rules leave it here and go on. */
+/** Rules record a mistake here and go on: throwing would reset the shared parser and cost ten times the line. */
 interface Notes {
   mistake: Mistake | undefined;
-  /** Stands where something else would have to; the end of the input where the line ends too early. */
+  /** The unexpected token; EOF if the line ends too early. */
   fault: IToken | undefined;
 }
 
-/** In place of an item that lacks a part: a line with a fault has no items. */
+/** Placeholder for an incomplete item; a line with a fault has no items. */
 const FAULTY: Item = { kind: 'comma', start: 0, end: 0 };
 
 class LineParser extends EmbeddedActionsParser {
@@ -34,15 +39,15 @@ class LineParser extends EmbeddedActionsParser {
     this.notes.mistake ??= mistake;
   }
 
-  /** Whether the token that has to stand next does. */
+  /** Whether the next token is of the required type; records a fault if not. */
   private follows(type: TokenType): boolean {
-    // The grammar is learnt from a run without tokens.
+    // Chevrotain records the grammar by running the rules without tokens.
     if (this.RECORDING_PHASE || this.LA(1).tokenType === type) return true;
     this.notes.fault ??= this.LA(1);
     return false;
   }
 
-  /** Made once: fresh alternatives for every item would cost more than choosing among them. */
+  /** Created once: allocating the alternatives for every item costs more than choosing among them. */
   private items: IOrAlt<Item>[] | undefined;
   private signs: IOrAlt<IToken>[] | undefined;
 
@@ -57,7 +62,7 @@ class LineParser extends EmbeddedActionsParser {
       { ALT: () => this.SUBRULE(this.monthDays) },
       { ALT: () => this.single(this.CONSUME(T.Path)) },
       { ALT: () => this.single(this.CONSUME(T.Cultivar)) },
-      // A unit that follows no number is a word like any other.
+      // A unit that does not follow a number is an ordinary word.
       { ALT: () => this.single(this.CONSUME(T.Unit)) },
       { ALT: () => this.misplaced(this.CONSUME(T.Dots)) },
     ]);
@@ -90,7 +95,7 @@ class LineParser extends EmbeddedActionsParser {
 
   /** `26 in`, `~26 in`, `2..4 in`, `24 in..3 ft`, `> 11 in`, `5 ft 6 in`, `44.3127`. */
   amount = this.RULE('amount', (): Item => {
-    let form: Form = 'exact';
+    let form: QuantityForm = 'exact';
     let start = -1;
     let sign: IToken | undefined;
     this.OPTION(() => {
@@ -120,10 +125,10 @@ class LineParser extends EmbeddedActionsParser {
     }));
   });
 
-  private quantity(form: Form, first: Measure, second: Measure | undefined, start: number): Quantity {
+  private quantity(form: QuantityForm, first: Measure, second: Measure | undefined, start: number): Quantity {
     const unit = second?.unit ?? first.unit;
     const dimension = unit?.dimension ?? 'number';
-    // The unit after a range holds for both of its ends.
+    // The unit after a range applies to both ends.
     const scale = (measure: Measure) => (measure.unit ? measure.value : measure.value * (unit?.factor ?? 1));
     const low = scale(first);
     if (!second) {
@@ -227,15 +232,15 @@ class LineParser extends EmbeddedActionsParser {
   private day(token: IToken): number {
     const day = parseDate(token.image);
     if (day === undefined) {
-      const mend = twoDigits(token.image);
+      const fix = twoDigits(token.image);
       this.note({
         code: 'bad-date',
-        ...(mend === undefined
+        ...(fix === undefined
           ? {
               message: `${token.image} is not a day of the calendar.`,
               remedy: 'Write year, month and day as in 2026-03-14.',
             }
-          : { message: `${token.image} has a digit too few.`, remedy: `Write ${mend}.`, mend }),
+          : { message: `${token.image} has a digit too few.`, remedy: `Write ${fix}.`, fix }),
         ...spanOf(token, undefined),
       });
     }
@@ -291,13 +296,11 @@ const parser = new LineParser();
 
 /** The syntax of one line (without its line end). */
 export function parseLine(line: string): LineSyntax {
-  // Syntaxes are kept for other lines like it, long after the file.
+  // The syntax is cached and outlives the file's text.
   const text = ownText(line);
-  const early = mistakeOfWholeLine(text);
+  const early = mistakeOfRawLine(text);
   if (early) return { text, items: [], comment: undefined, mistake: early };
-  const lexed = T.wordsOf(text);
-  const tokens = lexed.tokens;
-  const note = lexed.groups.comments?.[0];
+  const { tokens, comment: note } = T.tokensOf(text);
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
   for (const token of tokens) {
     if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {

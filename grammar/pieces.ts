@@ -1,4 +1,4 @@
-/** A text as the facts it consists of, each with a key under which it is found in another state of the text. */
+/** Splits a text into facts, each with a key that identifies it in another version of the text. */
 
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
@@ -7,15 +7,15 @@ import type { Line } from './syntax.ts';
 
 /** A head with what belongs to it, or one line. */
 export interface Piece {
-  /** Among its siblings no other piece has it. */
+  /** Unique among its siblings. */
   readonly key: string;
-  /** Pieces whose keys are their texts: which of these an edit changed is told by their word. */
+  /** The field word of pieces that are keyed by their text, used to pair edited lines. */
   readonly group: string | undefined;
   /** Blank lines above it, as written. */
   readonly blanks: readonly string[];
   /** The comments right above a head and its line; or the line. */
   readonly lines: readonly string[];
-  /** The same however it is spaced. */
+  /** Text with normalized spacing. */
   readonly content: string;
   readonly parts: readonly Piece[];
 }
@@ -39,7 +39,7 @@ interface Draft {
 export function piecesOf(text: string): Pieces {
   const top: Draft[] = [];
   let blanks: string[] = [];
-  /** Comments without a blank line below them: they lead what follows if it is a head, else stand for themselves. */
+  /** Comments directly above the next line: they belong to it if it is a head, otherwise they are pieces. */
   let leading: { readonly line: Line; readonly blanks: readonly string[] }[] = [];
   let under = top;
   const release = () => {
@@ -52,7 +52,7 @@ export function piecesOf(text: string): Pieces {
     let section: string | undefined;
     let own = top;
     block.lines.forEach((line, i) => {
-      // Behind the end of a block's last line begins the next block.
+      // The empty line after a block's last line end belongs to the next block.
       if (block.starts[i] === block.text.length && b < blocks.length - 1) return;
       if (line.role === 'blank') {
         release();
@@ -66,7 +66,7 @@ export function piecesOf(text: string): Pieces {
       }
       if (heads.has(i)) {
         const piece = headPiece(line, leading, blanks);
-        // The head of the file itself stands at the top; all others in its block.
+        // The head of a block is a top-level piece; its inner heads are parts of it.
         if (heads.get(i) === 0) {
           top.push(piece);
           own = piece.parts;
@@ -110,13 +110,13 @@ const leaf = (line: Line, blanks: readonly string[], group: string | undefined):
   parts: [],
 });
 
-/** Undefined for a field that stands once: its word is its key. */
+/** Undefined for a field that occurs once: its word is its key. */
 function groupOf({ word, mistake, role }: Line, section: string | undefined): string | undefined {
   if (role !== 'field' || mistake || word === undefined) return 'damaged';
   return HEADS.get(section ?? '')?.fields.get(word)?.many ? word : undefined;
 }
 
-/** A line without its spacing. */
+/** A line with normalized spacing. */
 function contentOf({ syntax, mistake }: Line): string {
   if (mistake || syntax.mistake) return syntax.text.trim();
   const words = syntax.items.map(({ start, end }) => syntax.text.slice(start, end));

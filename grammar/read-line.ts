@@ -1,23 +1,23 @@
 /**
- * One line in its context: which head or field it is, and its values. The context is the last head above, so
- * equal lines below equal heads are read once and shared.
+ * Reads one line in its context (the last head above): which head or field it is, and its values. Equal lines below
+ * equal heads are read once and shared.
  */
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
+import { withoutLexicalErrors } from './lexical-errors.ts';
 import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
 import { Shapes } from './shapes.ts';
-import { unspoiled } from './spoiled.ts';
 import type { Line, LineSyntax, Mistake, WordItem } from './syntax.ts';
 
-/** Lines kept for reuse; emptied when full, since inventories repeat a few thousand lines. */
-const KEPT_LINES = 20_000;
+/** Size of the cache; cleared when full. Inventories repeat a few thousand lines. */
+const CACHED_LINES = 20_000;
 
-/** What was read below one head, or above the first. */
+/** Cache of lines below one head, or above the first. */
 export interface KeptLines {
   readonly current: HeadSpec | undefined;
   readonly lines: Map<string, Line>;
-  /** Of those that do not repeat. */
+  /** For lines that do not repeat. */
   readonly shapes: Shapes;
 }
 
@@ -28,25 +28,25 @@ const keptBelow = new Map(
   ]),
 );
 
-/** Ask once for each head: there are many more lines. */
+/** Look it up once per head, not per line. */
 export const linesBelow = (current: HeadSpec | undefined): KeptLines => keptBelow.get(current)!;
 
-/** @param syntax of the line, where it was looked at before */
+/** @param syntax of the line, if it was parsed before */
 export function readLine(text: string, { current, lines, shapes }: KeptLines, syntax?: LineSyntax): Line {
   const known = lines.get(text) ?? shapes.read(text);
   if (known) return known;
-  const read = readAfresh(syntax ?? parseLine(text), current);
+  const read = readUncached(syntax ?? parseLine(text), current);
   if (!isShort(read.syntax)) return read;
-  if (lines.size >= KEPT_LINES) lines.clear();
+  if (lines.size >= CACHED_LINES) lines.clear();
   if (mayRepeat(read, current)) lines.set(read.syntax.text, read);
   else shapes.keep(read);
   return read;
 }
 
-/** Long texts would weigh more than reading them again. */
+/** Long texts cost more memory than parsing them again. */
 export const isShort = ({ text }: LineSyntax): boolean => text.length <= 200;
 
-/** Tags and positions are each tree's own; mistakes that are made once are made again. */
+/** Tags and positions are unique to a tree; mistakes tend to repeat. */
 function mayRepeat({ role, word, mistake }: Line, current: HeadSpec | undefined): boolean {
   if (mistake) return true;
   const spec = word === undefined ? undefined : role === 'head' ? HEADS.get(word) : current?.fields.get(word);
@@ -87,7 +87,7 @@ export function readHead(syntax: LineSyntax, head: HeadSpec, firstItem: number):
   const example = head.example;
   let { values, mistake } = matchLine(syntax, firstItem, head.node, example);
   if (mistake) values = matchLine(syntax, firstItem, head.node, example, true).values;
-  // A date that no calendar has is not kept as if it were one.
+  // An invalid date is not a value.
   if (syntax.mistake?.code === 'bad-date') values = values.filter(value => value.type !== 'dates');
   return { syntax, role: 'head', word: head.word, values, mistake: syntax.mistake ?? mistake };
 }
@@ -98,9 +98,9 @@ function readField(syntax: LineSyntax, field: FieldSpec): Line {
   return { syntax, role: 'field', word: field.word, values, mistake };
 }
 
-/** Without what was kept of other lines. */
-export function readAfresh(syntax: LineSyntax, current: HeadSpec | undefined): Line {
-  if (syntax.mistake && syntax.items.length === 0) return readSpoiled(syntax, current);
+/** Reads a line without the cache. */
+export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined): Line {
+  if (syntax.mistake && syntax.items.length === 0) return readWithLexicalError(syntax, current);
   const role = syntax.comment ? 'comment' : 'blank';
   if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };
   return classify(syntax, current);
@@ -127,8 +127,8 @@ function classify(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   return { syntax, role: 'bad', word: undefined, values: [], mistake: syntax.mistake };
 }
 
-/** A line with a mark or quote that spoils it: what it is can still be made out, its mistake stays its only one. */
-function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): Line {
+/** A line with a lexical error: classified as far as possible; the lexical error stays its only mistake. */
+function readWithLexicalError(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   const mistake = syntax.mistake!;
   const { text } = syntax;
   const spoiled = (role: 'field' | 'bad', word?: string): Line => ({
@@ -139,10 +139,10 @@ function readSpoiled(syntax: LineSyntax, current: HeadSpec | undefined): Line {
     mistake,
   });
   if (mistake.code === 'line-too-long' || mistake.code === 'merge-conflict') return spoiled('bad');
-  const clean = unspoiled(text);
-  // Without a mark to take out, what is wrong is the order of the words.
+  const clean = withoutLexicalErrors(text);
+  // If no mark was removed, the order of the words is wrong.
   const whole = clean === text ? syntax : parseLine(clean);
-  const rest = whole.items.length > 0 ? whole : parseLine(unspoiled(text.slice(0, mistake.start)));
+  const rest = whole.items.length > 0 ? whole : parseLine(withoutLexicalErrors(text.slice(0, mistake.start)));
   if (rest.items.length === 0) return spoiled('bad');
   const read = classify(rest, current);
   if (read.role === 'head') return { ...read, syntax, mistake };

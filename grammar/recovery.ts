@@ -1,59 +1,59 @@
 /**
- * What a line that begins with no known word was meant to be. A damaged head must not spoil the lines below it,
- * so a line counts as a head where the lines that follow fit that head better than what stands above.
+ * Error recovery: what a line that begins with an unknown word was meant to be. It counts as a damaged head if the
+ * lines below fit that head better than the current one, so that one bad line costs one line.
  */
 
 import { type FieldSpec, type HeadSpec, headsUnder } from './fields.ts';
 import type { FormNode } from './forms.ts';
+import { type Evidence, type Scores, scoresOf } from './lookahead.ts';
 import { fits, oneOf } from './match.ts';
 import { isSlip, nearest, near as nearWords } from './nearest.ts';
 import { contextsOf, firstWord, isShort } from './read-line.ts';
 import type { LineSyntax, Mistake } from './syntax.ts';
-import { type Scores, scoresOf, type Witness } from './witnesses.ts';
 
-export interface Surroundings {
+export interface RecoveryContext {
   readonly current: HeadSpec | undefined;
   readonly top: HeadSpec | undefined;
-  /** Field words that the current head has already. */
+  /** Field words that the current head already has. */
   readonly seen: ReadonlySet<string>;
 }
 
 export interface Guess {
-  /** The head that the line opens, if it does. */
+  /** The head that the line opens, if any. */
   readonly head: HeadSpec | undefined;
   /** The item at which the head's values begin. */
   readonly argumentsFrom: number;
   readonly mistake: Mistake;
 }
 
-/** Guesses kept for reuse in each place; emptied when full. */
-const KEPT_GUESSES = 20_000;
+/** Size of the cache in each context; cleared when full. */
+const CACHED_GUESSES = 20_000;
 
-/** @param ahead those of the lines below that say something; where none does, the line itself says all */
-export function guess(syntax: LineSyntax, around: Surroundings, ahead: readonly Witness[]): Guess {
-  const place = standing(around.current, around.top);
-  if (ahead.length > 0) return guessAfresh(syntax, around, place, ahead);
+/** @param ahead evidence in the lines below; without any, the result depends on the line alone and is cached */
+export function guess(syntax: LineSyntax, around: RecoveryContext, ahead: readonly Evidence[]): Guess {
+  const place = allowedIn(around.current, around.top);
+  if (ahead.length > 0) return guessUncached(syntax, around, place, ahead);
   const { alone } = place;
   const known = alone.get(syntax.text);
   if (known) return known;
-  const guessed = guessAfresh(syntax, around, place, ahead);
-  if (alone.size >= KEPT_GUESSES) alone.clear();
+  const guessed = guessUncached(syntax, around, place, ahead);
+  if (alone.size >= CACHED_GUESSES) alone.clear();
   if (isShort(syntax)) alone.set(syntax.text, guessed);
   return guessed;
 }
 
-function guessAfresh(
+function guessUncached(
   syntax: LineSyntax,
-  { current, top, seen }: Surroundings,
-  { heads, fieldWords, parts, byPart, could }: Standing,
-  ahead: readonly Witness[],
+  { current, top, seen }: RecoveryContext,
+  { heads, fieldWords, parts, byPart, could }: Allowed,
+  ahead: readonly Evidence[],
 ): Guess {
   const spoiled = syntax.mistake;
   const word = firstWord(syntax)?.text;
   const nearField = word === undefined ? undefined : nearest(word, fieldWords);
   const scores = scoresOf(ahead, current, top, seen);
-  const { of: speaks, stay } = scores;
-  // `chek`, `nest` or `check` for `nest check`; where several are as near, the one that the lines below fit.
+  const { of: scoreOf, stay } = scores;
+  // `chek`, `nest` or `check` for `nest check`; of equally near heads, the one that the lines below fit best.
   const nearHeads =
     word === undefined
       ? []
@@ -62,8 +62,8 @@ function guessAfresh(
           .flatMap(({ candidate }) => byPart.get(candidate)!);
   const near = best(nearHeads, scores);
 
-  // Others would change nothing below.
-  const isWorth = (head: HeadSpec) => speaks(head) > stay || (stay > 0 && speaks(head) === stay);
+  // Other heads would not fit the lines below any better.
+  const isWorth = (head: HeadSpec) => scoreOf(head) > stay || (stay > 0 && scoreOf(head) === stay);
   const dropped =
     syntax.items.length === 0
       ? undefined
@@ -73,18 +73,19 @@ function guessAfresh(
         );
   const isMeant =
     near &&
-    (speaks(near) > stay ||
+    (scoreOf(near) > stay ||
       (nearField === undefined && fits(syntax, argumentsFrom(syntax, near), near.node)));
-  if (near && isMeant && !(dropped && speaks(dropped) > Math.max(speaks(near), stay))) {
+  if (near && isMeant && !(dropped && scoreOf(dropped) > Math.max(scoreOf(near), stay))) {
     return {
       head: near,
       argumentsFrom: argumentsFrom(syntax, near),
       mistake: spoiled ?? misspelt(syntax, near.word, near),
     };
   }
-  // A line with the very words of a head (`B, C proved`) needs less help from the lines below it.
-  const telling = dropped && isTelling(dropped.node) && fits(syntax, 0, dropped.node) && speaks(dropped) > 0;
-  if (dropped && (speaks(dropped) > stay || (telling && speaks(dropped) === stay))) {
+  // A line with fixed words of a head's form (`B, C proved`) needs less evidence from the lines below.
+  const telling =
+    dropped && hasFixedWords(dropped.node) && fits(syntax, 0, dropped.node) && scoreOf(dropped) > 0;
+  if (dropped && (scoreOf(dropped) > stay || (telling && scoreOf(dropped) === stay))) {
     const from = fits(syntax, 0, dropped.node) ? 0 : 1;
     return { head: dropped, argumentsFrom: from, mistake: spoiled ?? missingHead(syntax, dropped) };
   }
@@ -99,30 +100,30 @@ function guessAfresh(
   };
 }
 
-/** What may stand in a place. */
-interface Standing {
+/** What is allowed in a context. */
+interface Allowed {
   readonly heads: readonly HeadSpec[];
   readonly fieldWords: readonly string[];
   /** The words of the heads, whole and one by one. */
   readonly parts: readonly string[];
   readonly byPart: ReadonlyMap<string, readonly HeadSpec[]>;
-  /** The same for people. */
+  /** The same as a sentence. */
   readonly could: string;
-  /** What lines are that have to speak for themselves, by their text. */
+  /** Cache of guesses made without evidence from other lines, by text. */
   readonly alone: Map<string, Guess>;
 }
 
-const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Standing>>();
+const known = new Map<HeadSpec | undefined, Map<HeadSpec | undefined, Allowed>>();
 
-function standing(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+function allowedIn(current: HeadSpec | undefined, top: HeadSpec | undefined): Allowed {
   let byTop = known.get(current);
   if (!byTop) known.set(current, (byTop = new Map()));
   let found = byTop.get(top);
-  if (!found) byTop.set(top, (found = standingAfresh(current, top)));
+  if (!found) byTop.set(top, (found = computeAllowed(current, top)));
   return found;
 }
 
-function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined): Standing {
+function computeAllowed(current: HeadSpec | undefined, top: HeadSpec | undefined): Allowed {
   const heads = [...headsUnder(undefined), ...(top ? headsUnder(top.word) : [])];
   const byPart = new Map<string, HeadSpec[]>();
   for (const head of heads) {
@@ -144,20 +145,20 @@ function standingAfresh(current: HeadSpec | undefined, top: HeadSpec | undefined
   return { heads, fieldWords, parts: [...byPart.keys()], byPart, could, alone: new Map() };
 }
 
-/** The first of those that most lines speak for. */
-function best(heads: readonly HeadSpec[], { of: speaks }: Scores): HeadSpec | undefined {
+/** The head with most evidence; the first of equals. */
+function best(heads: readonly HeadSpec[], { of: scoreOf }: Scores): HeadSpec | undefined {
   let found: HeadSpec | undefined;
-  for (const head of heads) if (!found || speaks(head) > speaks(found)) found = head;
+  for (const head of heads) if (!found || scoreOf(head) > scoreOf(found)) found = head;
   return found;
 }
 
-/** Does the form hold words of its own, beside names, texts and quantities? */
-function isTelling(node: FormNode): boolean {
+/** Whether the form contains fixed words, not only names, texts and quantities. */
+function hasFixedWords(node: FormNode): boolean {
   if (node.kind === 'choice') return true;
-  return node.kind === 'sequence' && node.nodes.some(isTelling);
+  return node.kind === 'sequence' && node.nodes.some(hasFixedWords);
 }
 
-/** Values begin behind the words that stand for the head. */
+/** The item after the words of the head. */
 function argumentsFrom(syntax: LineSyntax, head: HeadSpec): number {
   const second = syntax.items[1];
   const twoWords =
@@ -174,7 +175,7 @@ function misspelt(syntax: LineSyntax, word: string, spec: FieldSpec): Mistake {
     remedy: `Write it as in: ${spec.example}`,
     start: item.start,
     end: item.end,
-    ...(isSlip(found, word) ? { mend: word } : {}),
+    ...(isSlip(found, word) ? { fix: word } : {}),
   };
 }
 
@@ -189,7 +190,7 @@ function missingHead(syntax: LineSyntax, head: HeadSpec): Mistake {
   };
 }
 
-/** Heads that a message names. */
+/** Maximum number of heads named in a message. */
 const MOST_OWNERS = 5;
 
 function nothingFits(syntax: LineSyntax, current: HeadSpec | undefined, could: string): Mistake {
@@ -198,7 +199,7 @@ function nothingFits(syntax: LineSyntax, current: HeadSpec | undefined, could: s
   const span = { start: item?.start ?? 0, end: item?.end ?? syntax.text.length };
   const owners = contextsOf(syntax).map(({ word }) => word);
   if (owners.length > 0) {
-    // Those that nearly every head has would make a list of no use.
+    // A field that nearly every head has would make a useless list.
     const named = owners.length > MOST_OWNERS ? 'a head' : oneOf(owners);
     return {
       code: 'out-of-place',

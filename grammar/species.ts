@@ -4,15 +4,16 @@
  * International Code of Nomenclature for algae, fungi, and plants (Shenzhen Code, 2018), Arts. 20-24, H.1-H.3.
  */
 
-/** Ranks that may stand below the species, with `sp.` for a species that is not known. */
-export const RANKS = ['subsp.', 'var.', 'f.', 'sp.', 'spp.'] as const;
+import { FORM_WORDS } from './fields.ts';
+
+/** Ranks below the species, and `sp.` for an unknown species. */
+const RANKS = ['subsp.', 'var.', 'f.', 'sp.', 'spp.'] as const;
 const ranks = new Set<string>(RANKS);
 
 const GENUS = /^[A-Z][a-zë-]+$/;
 const EPITHET = /^[a-zë][a-zë-]+$/;
-/** Words of the notation that may follow a genus and are no epithet. */
-const NOT_EPITHETS = new Set(['at', 'from', 'in', 'on', 'by', 'with', 'until']);
-const isEpithet = (word: string) => EPITHET.test(word) && !NOT_EPITHETS.has(word);
+/** A fixed word of the notation that follows a genus is no epithet. */
+const isEpithet = (word: string) => EPITHET.test(word) && !FORM_WORDS.has(word);
 
 export interface SpeciesName {
   /** Canonical print: single spaces, × for hybrids. */
@@ -26,7 +27,7 @@ export type SpeciesPart = { readonly kind: 'word' | 'cultivar'; readonly text: s
 
 /**
  * How many of the parts make a botanical name, from the first on, and the name they make.
- * Returns undefined where the first part is no genus.
+ * Returns undefined if the first part is not a genus.
  */
 export function readSpecies(
   parts: readonly SpeciesPart[],

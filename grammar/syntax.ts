@@ -5,7 +5,7 @@
 
 import type { MonthDay } from '../server/base/dates.ts';
 import type { Quantity } from '../server/base/quantity.ts';
-import type { Value } from './match.ts';
+import type { SpeciesName } from './species.ts';
 import type { Span } from './text.ts';
 
 export interface WordItem extends Span {
@@ -21,13 +21,24 @@ export type Item =
   | ({ readonly kind: 'date'; readonly from: number; readonly to: number; readonly window: boolean } & Span)
   | ({ readonly kind: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay } & Span);
 
-/** A mistake in a line: where, what, and how to mend it. */
+/** A value that a line has under a name of its form. */
+export type Value = (
+  | { readonly type: 'quantity'; readonly quantity: Quantity }
+  | { readonly type: 'dates'; readonly from: number; readonly to: number }
+  | { readonly type: 'monthDays'; readonly from: MonthDay; readonly to: MonthDay }
+  | { readonly type: 'text'; readonly text: string }
+  | { readonly type: 'bearing'; readonly degrees: number }
+  | { readonly type: 'species'; readonly species: SpeciesName }
+) &
+  Span & { readonly name: string };
+
+/** A mistake in a line: where, what, and how to fix it. */
 export interface Mistake extends Span {
   readonly code: MistakeCode;
   readonly message: string;
   readonly remedy: string;
-  /** A replacement for the marked stretch that would mend it, where one is likely. */
-  readonly mend?: string;
+  /** A replacement for the marked stretch that would fix it, where one is likely. */
+  readonly fix?: string;
 }
 
 /** Names of the mistakes of the notation: they read like rules in a finding, but are none. */
@@ -59,7 +70,7 @@ export interface LineSyntax {
   readonly mistake: Mistake | undefined;
 }
 
-export type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
+type LineRole = 'blank' | 'comment' | 'head' | 'field' | 'bad';
 
 /** What a line says below a head, wherever it stands: equal lines share one. */
 export interface Line {

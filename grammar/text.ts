@@ -1,19 +1,19 @@
 /**
- * Positions in a text. One module owns line ends, UTF-16 columns and offsets.
+ * Positions in a text: line ends, columns and offsets.
  *
  * Offsets and columns count UTF-16 code units (as JavaScript strings and editors do). Lines and columns are
- * 0-based here; whoever shows them to people adds one.
+ * 0-based here; output for people adds one.
  */
 
 /**
- * What is no text, for the inside of a regular expression's brackets: control characters, what stands for bytes that
- * could not be read, separators of lines beside the line end, and marks that turn the direction of what follows, with
- * which a line would show other evidence than it holds (Unicode, UAX #9).
+ * Character class (without brackets) of characters rejected as non-text: control characters, the replacement character,
+ * line separators other than line ends, and bidirectional controls, which could make a line display other evidence than
+ * it contains (Unicode, UAX #9).
  */
 export const NO_TEXT =
   '\\0-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F-\\x9F\\u2028\\u2029\\u202A-\\u202E\\u2066-\\u2069\\uFFFD';
 
-/** A half-open stretch of text, as offsets from whatever the holder is relative to (a line, a block, a file). */
+/** A half-open range of offsets, relative to the line, block or file of its owner. */
 export interface Span {
   readonly start: number;
   readonly end: number;
@@ -30,7 +30,7 @@ export interface TextLines {
   readonly starts: readonly number[];
 }
 
-/** Index of the last element of an ascending list that is <= value; the first where none is. */
+/** Index of the last element of an ascending list that is <= value; 0 if none is. */
 export function lastAtMost(sorted: ArrayLike<number>, value: number): number {
   let low = 0;
   let high = sorted.length - 1;
@@ -48,7 +48,7 @@ export interface LinePlace {
   readonly start: number;
 }
 
-/** The line of a text that holds an offset. */
+/** The line that contains an offset. */
 export function lineIn(text: string, offset: number): LinePlace {
   let line = 0;
   let start = 0;
@@ -75,10 +75,10 @@ export function splitLines(text: string): TextLines {
   return { texts, starts };
 }
 
-/** A part of a text keeps the whole of it in memory; this is the same text by itself. */
+/** Copies a substring, which would otherwise keep the whole text in memory. */
 export const ownText = (part: string): string => ` ${part}`.slice(1);
 
-/** The line end a text uses most; LF where it has none. */
+/** The most frequent line end of a text; LF if it has none. */
 export function lineEnd(text: string): '\n' | '\r\n' {
   let crlf = 0;
   let lf = 0;

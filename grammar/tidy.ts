@@ -6,27 +6,27 @@
 
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
-import type { Item, Line, LineSyntax } from './syntax.ts';
+import type { Item, Line, LineSyntax, Value } from './syntax.ts';
 import { lineEnd } from './text.ts';
 
 const SPACES = /[ \t\u00A0\uFEFF]+/g;
 const BLANKS: ReadonlySet<string> = new Set(' \t\u00A0\uFEFF');
-/** Byte order marks; one that blank lines stood above would be taken for that of the file. */
+/** Byte order marks; one below blank lines would become that of the file. */
 const MARKS_AT_START = /^\uFEFF+/;
 const STEP = 2;
-/** Values begin here, so that those of a tree and of its inner heads stand below each other. */
+/** Column of the values, the same for a tree and its inner heads. */
 const VALUE_COLUMN = 14;
 
 export interface Tidied {
   readonly text: string;
-  /** Lines (0-based) that were left as they were because they hold a mistake. */
+  /** Lines (0-based) left unchanged because of a mistake. */
   readonly left: readonly number[];
 }
 
 interface Printed {
   readonly text: string;
   readonly kind: 'blank' | 'comment' | 'top head' | 'other';
-  /** A comment at the edge stays there; another one follows the line below it. */
+  /** An unindented comment stays unindented; any other is indented as the line below it. */
   readonly indented?: boolean;
 }
 
@@ -36,7 +36,7 @@ export function tidy(text: string): Tidied {
   for (const { block, firstLine } of splitBlocks(text.replace(MARKS_AT_START, ''))) {
     let depth = 0;
     block.lines.forEach((line, i) => {
-      // The end of a block's last line is the beginning of the next block's first one.
+      // The empty line after a block's last line end belongs to the next block.
       if (block.starts[i] === block.text.length && line.syntax.text === '') return;
       if (line.mistake) left.push(firstLine + i);
       const head = line.role === 'head' ? HEADS.get(line.word!) : undefined;
@@ -48,8 +48,8 @@ export function tidy(text: string): Tidied {
 }
 
 /**
- * Other blanks are marks that have no meaning: to trim them would mend a line, or change what it says. Counted from the
- * end, since an expression would try each blank of a long row as the first of the last ones.
+ * Trims only the blanks of the notation: trimming others would fix a line or change its meaning. A loop from the end,
+ * since a regular expression is quadratic in long runs of blanks.
  */
 function withoutBlanksAtEnd(text: string): string {
   let end = text.length;
@@ -85,8 +85,15 @@ function printLine(line: Line, isHead: boolean, depth: number): Printed {
   };
 }
 
-/** What follows the word of a field, in its canonical print. */
+/** The part after the word of a field, in canonical form. */
 export const printValues = (line: Line): string => printItems(line, 1, line.syntax.items.length);
+
+/** One of the values of a line, in its canonical print. */
+export function printValue(line: Line, { start, end }: Value): string {
+  const { items } = line.syntax;
+  const from = items.findIndex(item => item.start >= start);
+  return printItems(line, from, items.findLastIndex(item => item.end <= end) + 1);
+}
 
 function printItems({ syntax, values }: Line, from: number, to: number): string {
   const names = values.filter(({ type }) => type === 'text').sort((a, b) => a.start - b.start);
@@ -94,7 +101,7 @@ function printItems({ syntax, values }: Line, from: number, to: number): string 
   let out = '';
   for (let i = from; i < to; i++) {
     const item = syntax.items[i]!;
-    // A name is one word, whatever its parts look like: 12-5, 14m.
+    // A name is one word, whatever its tokens: 12-5, 14m.
     while (next < names.length && names[next]!.end <= item.start) next++;
     const name = names[next];
     if (name && name.start <= item.start && item.end <= name.end) {
@@ -110,7 +117,7 @@ function printItems({ syntax, values }: Line, from: number, to: number): string 
   return out;
 }
 
-/** An item as written, with its inner white space made uniform. */
+/** An item as written, with normalized inner white space. */
 function printItem(syntax: LineSyntax, item: Item): string {
   const written = syntax.text.slice(item.start, item.end);
   switch (item.kind) {
@@ -129,7 +136,7 @@ function printItem(syntax: LineSyntax, item: Item): string {
   }
 }
 
-/** Lines into text: no run of blank lines, one before each head of the file (or the comments right above it). */
+/** Joins lines: single blank lines only, one before each head of the file (or the comments right above it). */
 function join(printed: readonly Printed[], end: string): string {
   const following = followingOf(printed);
   const out: string[] = [];
@@ -148,15 +155,15 @@ function join(printed: readonly Printed[], end: string): string {
   return out.length === 0 ? '' : out.join(end) + end;
 }
 
-/** What stands below a line, as far as a comment there depends on it. */
+/** What follows a line, as far as the indentation of a comment depends on it. */
 interface Following {
   /** Only comments stand between the line and a head of the file. */
   readonly leadsTopHead: boolean;
-  /** Of the next line that is no comment. A remark at the end of a block stays in it. */
+  /** Of the next line that is not a comment. A comment at the end of a block stays in it. */
   readonly indent: string;
 }
 
-/** From the end to the beginning, so that long runs of comments cost no more than others. */
+/** From end to beginning, so that long runs of comments take linear time. */
 function followingOf(printed: readonly Printed[]): readonly Following[] {
   const following: Following[] = new Array(printed.length);
   let next: Printed | undefined;

@@ -1,15 +1,15 @@
 #!/bin/sh
-# Puts part results together: what was found, for people, for the build server and for the review.
+# Combines part results into reports for people, for the build server and for the review.
 #
 #   gather.sh FOLDER PART...
 #
 #   FOLDER            where the reports go
 #   PART              the part results, all of them
-#   SOUNDWOOD         how to start the program (default: npx --no-install soundwood)
+#   SOUNDWOOD         command that starts the program (default: npx --no-install soundwood)
 #   SOUNDWOOD_REJECT  error (default), warning, note
 #
 # Writes review.md, findings.sarif and findings.xml (JUnit).
-# Exit codes: 0 clean, 1 findings at or above the level, 2 a part is missing or does not fit, or a file was not read.
+# Exit codes: 0 clean, 1 findings at or above the severity, 2 a part is missing or does not match, or a file was not read.
 set -u
 
 if [ $# -lt 2 ]; then
@@ -24,13 +24,13 @@ mkdir -p "$reports" || exit 2
 rm -f "$reports/review.md" "$reports/findings.sarif" "$reports/findings.xml"
 
 # shellcheck disable=SC2086 # The program may be several words.
-$program gather --reject "$reject" "$@"
+$program gather --fail-on "$reject" "$@"
 code=$?
 [ "$code" -gt 2 ] && code=2
 for form in sarif:findings.sarif junit:findings.xml markdown:review.md; do
-  # What is to be said of the parts was said above, and these exit as that did.
+  # The first run printed any problem with the parts; these exit with the same code.
   # shellcheck disable=SC2086
-  $program gather --reject "$reject" --as "${form%%:*}" --to "$reports/${form#*:}" "$@" >/dev/null 2>&1
+  $program gather --fail-on "$reject" --format "${form%%:*}" --output "$reports/${form#*:}" "$@" >/dev/null 2>&1
   [ -f "$reports/${form#*:}" ] && continue
   [ "$code" -lt 2 ] && echo "$0: $reports/${form#*:} could not be written" >&2
   code=2

@@ -1,15 +1,15 @@
 #!/bin/sh
-# A job for any build server: what the change brings against its base, for the reviewer and for the server.
+# A job for any build server: reports what a change adds to its base, for the reviewer and for the server.
 #
 #   job.sh BASE [FOLDER]
 #
 #   BASE              the commit to compare with, such as origin/main
 #   FOLDER            where the reports go (default: reports)
-#   SOUNDWOOD         how to start the program (default: npx --no-install soundwood)
+#   SOUNDWOOD         command that starts the program (default: npx --no-install soundwood)
 #   SOUNDWOOD_REJECT  error (default), warning, note
 #
 # Writes review.md (new findings, then changes tree by tree), findings.sarif and findings.xml (JUnit).
-# Exit codes: 0 nothing new, 1 new findings at or above the level, 2 the check could not run.
+# Exit codes: 0 nothing new, 1 new findings at or above the severity, 2 the check could not run.
 set -u
 
 if [ $# -lt 1 ] || [ $# -gt 2 ]; then
@@ -22,7 +22,7 @@ reject=${SOUNDWOOD_REJECT:-error}
 program=${SOUNDWOOD:-npx --no-install soundwood}
 mkdir -p "$reports" || exit 2
 
-# Keeps the gravest exit code: each step runs, whatever the one before it found.
+# Keeps the highest exit code; every step runs, whatever the one before it found.
 code=0
 step() {
   # shellcheck disable=SC2086 # The program may be several words.
@@ -32,11 +32,11 @@ step() {
   [ "$result" -gt "$code" ] && code=$result
 }
 
-step check --since "$base" --reject "$reject"
-step check --since "$base" --reject "$reject" --as sarif --to "$reports/findings.sarif" >/dev/null
-step check --since "$base" --reject "$reject" --as junit --to "$reports/findings.xml" >/dev/null
-step check --since "$base" --reject "$reject" --as markdown --to "$reports/review.md" >/dev/null
-step compare "$base" --reject never --as markdown --to "$reports/changes.md"
+step check --since "$base" --fail-on "$reject"
+step check --since "$base" --fail-on "$reject" --format sarif --output "$reports/findings.sarif" >/dev/null
+step check --since "$base" --fail-on "$reject" --format junit --output "$reports/findings.xml" >/dev/null
+step check --since "$base" --fail-on "$reject" --format markdown --output "$reports/review.md" >/dev/null
+step compare "$base" --fail-on never --format markdown --output "$reports/changes.md"
 
 if [ -f "$reports/review.md" ] && [ -f "$reports/changes.md" ]; then
   { echo; cat "$reports/changes.md"; } >>"$reports/review.md" && rm "$reports/changes.md" || code=2

@@ -5,12 +5,12 @@
 #
 #   FOLDER     where the part result goes: FOLDER/part-K.json
 #   PARTS      the number of parts
-#   DAY        the day to check for, the same in all parts: 2026-03-14
+#   DAY        the date to check as of, the same for all parts: 2026-03-14
 #   PATH       files and folders (default: the working folder)
-#   SOUNDWOOD  how to start the program (default: npx --no-install soundwood)
+#   SOUNDWOOD  command that starts the program (default: npx --no-install soundwood)
 #
-# Which part it is, Slurm says in SLURM_ARRAY_TASK_ID, from 1; other schedulers have another name for it.
-# Exit codes: 0 the part result is written, whatever was found; 2 it could not be made.
+# Slurm sets SLURM_ARRAY_TASK_ID, counting from 1, to the number of the part; other schedulers use another variable.
+# Exit codes: 0 the part result was written, whatever it contains; 2 it could not be made.
 set -u
 
 folder=$1
@@ -19,4 +19,4 @@ day=$3
 shift 3
 part=$SLURM_ARRAY_TASK_ID
 # shellcheck disable=SC2086 # The program may be several words.
-exec ${SOUNDWOOD:-npx --no-install soundwood} check --part "$part/$parts" --on "$day" --to "$folder/part-$part.json" "$@"
+exec ${SOUNDWOOD:-npx --no-install soundwood} check --shard "$part/$parts" --date "$day" --output "$folder/part-$part.json" "$@"

@@ -1,4 +1,4 @@
-/** Which nests on a tree are in use, and for how long that has to be taken for granted. */
+/** Active nests on a tree, and the days for which they must be assumed active. */
 
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
@@ -8,20 +8,20 @@ import type { Placed, Tree } from '../facts/types.ts';
 import { seasonStanding } from './days.ts';
 import type { NestingSeason } from './nesting.ts';
 
-/** A nest that a check found in use, or perhaps in use. */
+/** A nest that a check found active or unclear. */
 export interface Nest extends Span {
   readonly use: 'active' | 'unclear';
   readonly species?: SpeciesName;
   readonly height?: Placed<Quantity>;
   /** Day of the check. */
   readonly seen: number;
-  /** Day of the next check that found it old, or found none; the nest is free from then on. */
+  /** Day of the next check that found an old nest or none. */
   readonly freed?: number;
 }
 
 /**
- * Nests found active or unclear, in the order of the text. A later check frees them where it found no nest in
- * use and none unclear: which of several nests it speaks of is not written down.
+ * Nests found active or unclear, in the order of the text. A later check clears them only if it found no active or
+ * unclear nest, since it does not identify the nest.
  */
 export function activeNests({ nestChecks }: Tree): readonly Nest[] {
   const free = nestChecks
@@ -47,14 +47,14 @@ export function activeNests({ nestChecks }: Tree): readonly Nest[] {
   );
 }
 
-/** Longest that any yearly window lies away from a day of the year. */
+/** Greatest distance from a day to the next occurrence of a yearly window. */
 const YEAR_DAYS = 366;
 
 /**
- * The days of a job on which the nest is in use as far as anyone knows: from the check to the end of the season
- * that the check fell in, or, out of season, to the end of the next one; never after it was freed.
+ * The days of a job on which the nest must be assumed active: from the check to the end of its season, or of the next
+ * one if it was outside the season; at most until the nest was cleared.
  *
- * `exceeds` where that is the whole of the job, the nest was surely in use and its season ran; else `may exceed`.
+ * `exceeds` if these are all days of the job and the nest was certainly active in season; otherwise `may exceed`.
  */
 export function nestDays(
   nest: Nest,

@@ -1,12 +1,12 @@
 /**
- * What answers a sign, and whether it comes in time: work that acts on it, a look that measures it, a decision to keep
- * the tree by a qualified person. What is only planned for later than rating and priority allow answers nothing yet.
+ * Responses to a sign, and whether they are in time: work that acts on it, an investigation that measures it, or a
+ * qualified person's decision to retain the tree. A plan later than rating and priority allow is not a response yet.
  */
 
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
@@ -17,7 +17,7 @@ import {
   type RiskRating,
 } from '../practice/risk.ts';
 import { lastLook, openFollowUps } from './evidence.ts';
-import { alternativesTo, stagesLeft, standingPrescriptions } from './jobs.ts';
+import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
 import { judge } from './judge.ts';
 import { loadUnder } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
@@ -34,33 +34,33 @@ export interface AnswerContext extends SignContext {
   readonly today: number;
 }
 
-export interface Answer {
+export interface SignAnswer {
   readonly by: 'work' | 'done' | 'follow-up' | 'keeping';
   /** For the middle of a sentence: `fell R1`. */
   readonly name: string;
   readonly at: Span;
   readonly prescription?: Prescription;
-  /** Day number of its last day; undefined where none is set. */
+  /** Day number of its last day, if set. */
   readonly last: number | undefined;
   readonly inTime: boolean;
 }
 
-/** Day by which something has to be done, and what says so. */
+/** Day by which something is due, and why. */
 export interface Deadline {
   readonly day: number;
   readonly limit: LimitName;
   readonly because: string;
   readonly risk?: Risk;
-  /** Whether a day has to be set for the work at once. */
+  /** Whether a day for the work has to be set now. */
   readonly isUrgent: boolean;
-  /** The prescription's own priority, which no rating has to bear out. */
+  /** It follows from the prescription's own priority, not from a rating. */
   readonly isOwn?: true;
 }
 
-const NO_ANSWERS: readonly Answer[] = [];
+const NO_ANSWERS: readonly SignAnswer[] = [];
 
-/** All that acts on a sign, in time or not. */
-export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[] {
+/** All responses to a sign, in time or not. */
+export function answersTo(sign: Sign, context: AnswerContext): readonly SignAnswer[] {
   const { tree } = context;
   if (tree.prescriptions.length === 0 && tree.followUps.length === 0) return NO_ANSWERS;
   const deadline = deadlineOf(sign, context);
@@ -70,12 +70,12 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly Answer[]
   ];
 }
 
-/** Of alternatives only one is done: none of them answers what another leaves open, or comes to later. */
+/** Of alternatives only one will be done, so each of them has to respond, in time. */
 function whateverIsChosen(
   tree: Tree,
-  workOf: (prescription: Prescription) => readonly Answer[],
-): readonly Answer[] {
-  const standing = standingPrescriptions(tree);
+  workOf: (prescription: Prescription) => readonly SignAnswer[],
+): readonly SignAnswer[] {
+  const standing = prescriptionsInForce(tree);
   return standing.flatMap(one => {
     const others = alternativesTo(tree, one)
       .filter(other => standing.includes(other))
@@ -87,8 +87,8 @@ function whateverIsChosen(
 }
 
 /**
- * Answered in time, or by work still to come that is too late, which mitigation-late reports. A window that is past and
- * a look that is overdue answer nothing.
+ * Whether there is a response in time, or future work that is too late, which mitigation-late reports. A past window or
+ * an overdue investigation does not count.
  */
 export const isAnsweredOrLate = (sign: Sign, context: AnswerContext): boolean =>
   answersTo(sign, context).some(
@@ -100,7 +100,7 @@ function workOn(
   prescription: Prescription,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   const { tree, today } = context;
   const { at, between } = prescription;
   const kind = prescription.kind.value;
@@ -112,7 +112,7 @@ function workOn(
       : NO_ANSWERS;
   if (!actsOn(sign, prescription, context)) return NO_ANSWERS;
   if (stagesLeft(tree, prescription) === 0) {
-    // What was investigated shows in readings, and if it does not, it answered nothing.
+    // Results of an investigation are in the readings; without any it was no response.
     return kind === 'investigate' ? NO_ANSWERS : [{ ...base, by: 'done', last: undefined, inTime: true }];
   }
   const by = kind === 'investigate' ? 'follow-up' : 'work';
@@ -126,7 +126,7 @@ function comesInTime(
   today: number,
 ): boolean {
   const { between } = prescription;
-  // What a damaged line would have said is not held against the work.
+  // Do not blame the work for a damaged line.
   if (isDamaged(context.tree, prescription, 'between', 'priority')) return true;
   const own = ownDeadline(prescription, context);
   if (!between) {
@@ -139,7 +139,7 @@ function comesInTime(
   return between.to <= day || bridged(today, between.to, context);
 }
 
-/** Whether people are kept out of everything in reach until the work is done. */
+/** Whether people are kept out of all targets in reach until the work is done. */
 export function bridged(today: number, to: number, { tree, settings }: AnswerContext): boolean {
   const near = targetsInReach(tree, settings);
   return near.length > 0 && near.every(target => isClosedThrough(target, today, to));
@@ -147,10 +147,10 @@ export function bridged(today: number, to: number, { tree, settings }: AnswerCon
 
 const NAMED_PARTS: ReadonlySet<string> = new Set(['limb', 'union']);
 
-/** Whether the work does something about a sign, as far as the trade, or a figure, can say. */
-export function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
+/** Whether the work mitigates a sign, by common practice or by its figures. */
+function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
   const { kind, remove, height } = prescription;
-  // What a damaged head asks for is not known, and its mistake is told.
+  // The kind of a damaged head is unknown, and its error is reported anyway.
   if (kind.value === UNREAD || fellsTree(prescription)) return true;
   if (kind.value === 'monolith') return height !== undefined && sign.part !== 'roots and ground';
   if (remove.some(({ value }) => sign.members.includes(value))) return true;
@@ -172,7 +172,7 @@ export function actsOn(sign: Sign, prescription: Prescription, context: AnswerCo
   }
 }
 
-const LIMB_WORK: ReadonlySet<string> = new Set([
+const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
   'clean',
   'reduce',
   'restore',
@@ -181,23 +181,29 @@ const LIMB_WORK: ReadonlySet<string> = new Set([
   'cable',
   'prop',
 ]);
-const UNION_WORK: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy', 'reduce']);
-const STEM_SUPPORT: ReadonlySet<string> = new Set(['cable', 'brace', 'prop', 'guy']);
+const UNION_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'cable',
+  'brace',
+  'prop',
+  'guy',
+  'reduce',
+]);
+const STEM_SUPPORT: ReadonlySet<Prescription['kind']['value']> = new Set(['cable', 'brace', 'prop', 'guy']);
 
-/** A prescription that does not say what it is for is for all that it can act on. */
+/** A prescription without a stated reason applies to every sign that it can mitigate. */
 const names = ({ for: named }: Prescription, sign: Sign): boolean =>
   named.length === 0 ||
   named.some(
     ({ value }) => value === sign.subject || (NAMED_PARTS.has(sign.part) && sign.members.includes(value)),
   );
 
-/** Whether a reduction leaves no more stress at the hollow than the limit allows, whatever the readings are. */
+/** Whether a reduction certainly brings the stress at the hollow within the limit. */
 function bringsWithin(
   sign: Sign,
   prescription: Prescription,
   { tree, site, settings }: AnswerContext,
 ): boolean {
-  // Of a canker or a crack no figure says what a lighter crown does; only for what nobody judged is it a plan.
+  // The effect of a lighter crown on a canker or crack has no figure; it counts only for signs not judged.
   if (sign.kind !== 'cavity' && sign.kind !== 'decay' && sign.kind !== 'joined')
     return sign.standing === 'not judged';
   const load = loadUnder(tree, prescription, strengthOf(tree, settings), site, settings);
@@ -210,7 +216,7 @@ function bringsWithin(
   );
 }
 
-/** To keep or watch takes a reason, a day of the next look, and a rating by a qualified person or targets out of reach. */
+/** `keep` and `watch` need a reason, a day of the next inspection, and a qualified rating or no target in reach. */
 function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): boolean {
   const { because, between } = prescription;
   const { site, tree } = context;
@@ -225,22 +231,31 @@ function keeps(sign: Sign, prescription: Prescription, context: AnswerContext): 
   return isMoved || isRatedBelowHigh(sign, context);
 }
 
-const STEM_LOOKS: ReadonlySet<string> = new Set([
+const STEM_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
   'tomogram',
   'resistance drilling',
   'probe',
   'climbing inspection',
 ]);
-const ROOT_LOOKS: ReadonlySet<string> = new Set(['root inspection', 'pull test', 'tomogram']);
-const HIGH_LOOKS: ReadonlySet<string> = new Set(['climbing inspection', 'tomogram', 'pull test', 'probe']);
+const ROOT_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'root inspection',
+  'pull test',
+  'tomogram',
+]);
+const HIGH_LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set([
+  'climbing inspection',
+  'tomogram',
+  'pull test',
+  'probe',
+]);
 
-/** Follow-ups that measure a sign; any look will do for one that nobody could judge or that only may exceed. */
+/** Follow-ups that measure a sign; any investigation counts for one that is not judged or only may exceed. */
 function lookAt(
   sign: Sign,
   { id, kind, of, due, at }: FollowUp,
   deadline: Deadline | undefined,
   context: AnswerContext,
-): readonly Answer[] {
+): readonly SignAnswer[] {
   if (of.length > 0 && !of.some(({ value }) => value === sign.subject || sign.members.includes(value)))
     return NO_ANSWERS;
   const looks =
@@ -256,12 +271,12 @@ function lookAt(
   return [{ by: 'follow-up', name: `${kind.value} ${id.value}`, at, last: due?.value, inTime }];
 }
 
-/** Who rated a risk: whom it names, else whoever made the inspection of that day. */
+/** Assessor of a risk: as stated, else the inspector of that day. */
 function assessorOf({ by, seen }: Risk, { inspections }: Tree): string | undefined {
   return (by ?? inspections.findLast(({ date }) => date.value === seen)?.by)?.value;
 }
 
-/** A rating by somebody whose business it is, on the day that it was made. */
+/** Whether the assessor was qualified on the day of the rating. */
 function isQualifiedRating(risk: Risk, { tree, person, today }: AnswerContext): boolean {
   const id = assessorOf(risk, tree);
   const assessor = id === undefined ? undefined : person(id);
@@ -273,7 +288,7 @@ const risksOf = (sign: Sign, tree: Tree): readonly Risk[] =>
 
 const BELOW_HIGH: ReadonlySet<RiskRating | undefined> = new Set(['low', 'moderate']);
 
-/** A qualified person rated the risk from it low or moderate, for every target that it could reach. */
+/** Whether a qualified person rated the risk low or moderate for every target in reach. */
 export function isRatedBelowHigh(sign: Sign, context: AnswerContext): boolean {
   const { tree, settings, today } = context;
   const rated = risksOf(sign, tree).filter(
@@ -288,7 +303,7 @@ export function isRatedBelowHigh(sign: Sign, context: AnswerContext): boolean {
 const urgency = (priority: string): number => (PRIORITIES as readonly string[]).indexOf(priority);
 const isPriority = (word: string | undefined): word is Priority => word !== undefined && urgency(word) >= 0;
 
-/** By when a rating that applies to the sign asks for the work; for what moves, at once. */
+/** Deadline from the ratings that apply to the sign; immediate for a moving sign. */
 export function deadlineOf(sign: Sign, context: AnswerContext): Deadline | undefined {
   const { tree, settings, today } = context;
   const deadlines = risksOf(sign, tree).flatMap(risk => ratingDeadline(risk, context) ?? []);
@@ -321,7 +336,7 @@ export function ratingDeadline(risk: Risk, { tree, settings, today }: AnswerCont
   };
 }
 
-/** By when a prescription's own priority asks for it. */
+/** Deadline from the priority of the prescription. */
 export function ownDeadline(
   { priority, dated }: Prescription,
   { settings, today }: AnswerContext,
@@ -337,7 +352,7 @@ export function ownDeadline(
   };
 }
 
-/** Work that is for the defect that was rated, or for none in particular. */
+/** Whether the work is for the rated defect or states no reason. */
 export const isForRisk = ({ for: named, kind }: Prescription, { defect }: Risk): boolean =>
   kind.value === UNREAD ||
   named.length === 0 ||

@@ -1,4 +1,4 @@
-/** Which open reductions answer which hollows, and what would offset those. */
+/** Open reductions with the hollows that they respond to, and the reduction that would offset those. */
 
 import { memo } from '../base/memo.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -13,7 +13,7 @@ export interface AnsweringReduction {
   readonly prescription: Prescription;
   /** Of all hollows. */
   readonly strength: Strength;
-  /** Of the answered ones alone. */
+  /** Hollows of the stem that it names, and those that may exceed the limit; at least one. */
   readonly answeredStrength: Strength;
   /** The hollows of the stem that it names, and those that may have lost more than the limit; at least one. */
   readonly answered: readonly DefectStrength[];
@@ -21,11 +21,11 @@ export interface AnsweringReduction {
 
 const NONE: readonly AnsweringReduction[] = [];
 
-/** Whether what a hollow has lost asks for a reduction at all. */
+/** The strength loss against the limit from which on a reduction is called for. */
 export const lossJudged = (defect: DefectStrength, strength: Strength, settings: Settings): Judged =>
   judge(lossAt(defect, strength), 'section-loss', settings);
 
-/** None where nothing is hollow, so that no section has to be computed. */
+/** Computes no section for a tree without hollows. */
 export const answeringReductions = (tree: Tree, settings: Settings): readonly AnsweringReduction[] =>
   tree.prescriptions.length === 0 || tree.defects.length === 0 ? NONE : findAnswering(tree, settings);
 
@@ -46,7 +46,7 @@ const findAnswering = memo((tree: Tree, settings: Settings): readonly AnsweringR
   }),
 );
 
-/** The smallest reduction that offsets what the answered hollows have lost. */
+/** The smallest reduction that offsets the loss of these hollows. */
 export const answeringOffset = (
   tree: Tree,
   { answeredStrength }: AnsweringReduction,

@@ -1,7 +1,7 @@
-/** Days that people have to keep, read off the trees: what is still to come, and what is overdue. */
+/** Calendar entries of a tree: upcoming and overdue days. */
 
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import { asOf } from './assessment.ts';
@@ -10,7 +10,7 @@ import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
 import { openPrescriptions } from './jobs.ts';
 import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nesting.ts';
-import { capital, daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
+import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { signsOf } from './signs.ts';
 import { isMoving } from './standing.ts';
 import { workDays } from './work-days.ts';
@@ -24,14 +24,14 @@ export type AppointmentKind =
   | 're-inspection'
   | 'permit ends'
   | 'exception ends'
-  /** In place of all others of a tree. */
+  /** Replaces all other entries of a tree. */
   | 'not computed';
 
 export interface Appointment extends DaySpan {
   readonly kind: AppointmentKind;
-  /** What it is about within its tree, the same however its days move: `R1`, `TR-2291`. */
+  /** Stable identifier within its tree: `R1`, `TR-2291`. */
   readonly subject: string;
-  /** What to do or to know, without the tree: `reduce R1`. */
+  /** Title without the tree: `reduce R1`. */
   readonly title: string;
   /** Sentences. */
   readonly notes: readonly string[];
@@ -42,8 +42,7 @@ export interface AppointmentContext extends DayContext {
 }
 
 /**
- * The appointments of a tree; none of a felled one. Days that are over are left out, except those of follow-ups
- * and re-inspections that are still to be made.
+ * Empty for a felled tree. Past days are omitted, except those of follow-ups and re-inspections not yet made.
  */
 export function appointmentsOf(context: AppointmentContext): readonly Appointment[] {
   const tree = asOf(context.tree, context.today);
@@ -95,7 +94,7 @@ function workOf(prescription: Prescription, context: AppointmentContext): readon
   ];
 }
 
-/** When to look for nests before cuts in the nesting season, and how long the last look holds. */
+/** Nest checks before cuts in the nesting season, and the validity of the last one. */
 function checksOf(
   prescription: Prescription,
   { tree, settings, today }: AppointmentContext,
@@ -142,7 +141,7 @@ function checksOf(
   return found;
 }
 
-/** The last day by which somebody has to look at the tree again; today where it is failing. */
+/** Due day of the next inspection; today for a failing tree. */
 function inspectionOf({ tree, site, settings, today }: AppointmentContext): readonly Appointment[] {
   const last = lastLook(tree, today);
   const signs = signsOf({ tree, site, settings }).filter(({ standing }) => standing !== 'within');
@@ -162,7 +161,7 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
   }
   if (!last) return [];
   const sound = settings.limit('inspection-interval-sound');
-  // A practice block speaks before the site, and the site before the table.
+  // A practice block overrides the site, which overrides the default.
   const ofSite = sound.origin.from === 'practice' ? undefined : site?.interval?.value.high;
   const asked = ofSite !== undefined && Number.isFinite(ofSite) ? ofSite : sound.value;
   const names = [...new Set([...openDefects(tree).map(defectName), ...signs.map(({ name }) => name)])];
@@ -179,18 +178,18 @@ function inspectionOf({ tree, site, settings, today }: AppointmentContext): read
   ];
 }
 
-/** The last days of permits and exceptions. */
+/** Expiry of permits and accepted findings. */
 function endsOf({ tree, today }: AppointmentContext): readonly Appointment[] {
   const permits = new Map<string, number>();
   const { protection } = tree;
   if (protection?.permit && protection.until !== undefined)
     permits.set(protection.permit.value, protection.until);
   for (const { permit } of openPrescriptionsOfAnyKind(tree))
-    if (permit?.until)
-      // Of two days that are written for one permit the earlier is the one to keep.
+    if (permit?.until !== undefined)
+      // Two days for one permit: the earlier applies.
       permits.set(
         permit.number.value,
-        Math.min(permit.until.value, permits.get(permit.number.value) ?? permit.until.value),
+        Math.min(permit.until, permits.get(permit.number.value) ?? permit.until),
       );
   const ends = [...permits].map(
     ([number, day]): Appointment => ({

@@ -1,4 +1,4 @@
-/** What law, season and the tree's surroundings still ask for before somebody cuts. */
+/** Requirements of law, season and surroundings before cutting. */
 
 import { formatDate, formatMonthDay } from '../base/dates.ts';
 import { showCount } from './days.ts';
@@ -8,7 +8,7 @@ import { type PruningWeeks, showWeeks } from './pest-windows.ts';
 import { roostFeatures } from './roosts.ts';
 import type { SignContext } from './standing.ts';
 
-/** Sentences for people without their full stops, each beginning in lower case. */
+/** Sentences in lower case without full stops. */
 export function asksOfCutting(context: SignContext, today: number): readonly string[] {
   const { tree, settings } = context;
   const asks: string[] = isEmergency(context) ? [`${lower(KEEP_OUT)}; ${EMERGENCY_ASK}`] : [];
@@ -41,6 +41,6 @@ export function asksOfCutting(context: SignContext, today: number): readonly str
 
 const lower = (text: string): string => text[0]!.toLowerCase() + text.slice(1);
 
-/** What pruning is asked beyond any other cut; in the same form. */
+/** Additional requirements of pruning, in the same form. */
 export const asksOfPruning = (weeks: readonly PruningWeeks[]): readonly string[] =>
   weeks.map(one => `keep out of ${showWeeks(one)}`);

@@ -1,7 +1,8 @@
-/** Everything that is judged of one tree, as intervals, and what would settle what is open. */
+/** The complete assessment of one tree. */
 
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
+import { type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
@@ -13,15 +14,15 @@ import { type Strength, strengthOf } from './strength.ts';
 
 export interface Assessment {
   readonly strength: Strength;
-  /** The open prescription whose dimensions say most: the first that states any, else the first felling. */
+  /** The first open prescription with dimensions, else the first felling. */
   readonly prescription: Prescription | undefined;
-  /** Under each open prescription that states dimensions. */
+  /** Under each open prescription with dimensions. */
   readonly loads: readonly PrescriptionLoad[];
   readonly offset: Offset | undefined;
   /** Before, and under `prescription`. */
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
-  /** The gravest first. */
+  /** In descending severity. */
   readonly signs: readonly Sign[];
   readonly options: readonly Option[];
 }
@@ -35,7 +36,20 @@ export interface AssessmentContext {
   readonly today: number;
 }
 
-/** Work that a record holds for a day still to come is not done yet. */
+/** @param path of the tree's file in the workspace */
+export const contextIn = (
+  { workspace, today }: DatedWorkspace,
+  path: string,
+  tree: Tree,
+): AssessmentContext => ({
+  tree,
+  site: siteOf(workspace, path),
+  settings: settingsFor(workspace, path),
+  person: personIn(workspace),
+  today,
+});
+
+/** Excludes recorded work with a date in the future. */
 export const asOf = (tree: Tree, today: number): Tree =>
   tree.works.some(({ date }) => date.value > today)
     ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }

@@ -1,7 +1,7 @@
-/** Names for people. */
+/** Names in sentences. */
 
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 
-/** A name as it was written, `"Pavement"`; where its line is damaged, `the target here`. */
+/** `"Pavement"`, or `the target here` if its line is damaged. */
 export const called = (what: string, { value }: { readonly value: string }): string =>
   value === UNREAD ? `the ${what} here` : `"${value}"`;

@@ -1,16 +1,16 @@
-/** What a prescription, a follow-up or a risk is about: a defect by its name, or the stem or limb that has it. */
+/** The subject of a prescription, a follow-up or a risk: a defect, or the stem or limb that has it. */
 
 import type { Defect, Placed, Prescription, Risk, Tree } from '../facts/types.ts';
 
 type Words = readonly Placed<string>[];
 
-/** Whether they name a defect, or the part that it is on. */
+/** Whether they name a defect or its part. */
 export const areAbout = (
   words: Words,
   { id, part }: { readonly id: Defect['id']; readonly part?: Defect['part'] | undefined },
 ): boolean => words.some(({ value }) => value === id.value || value === part?.value);
 
-/** A prescription answers the risks from what it is for; one for nothing in particular answers all. */
+/** A prescription mitigates the risks from its causes, or all if it states none. */
 export function answersRisk(tree: Tree, { for: causes }: Prescription, { defect: from }: Risk): boolean {
   if (causes.length === 0 || from === undefined) return true;
   if (causes.some(({ value }) => value === from.value)) return true;

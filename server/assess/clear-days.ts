@@ -1,10 +1,10 @@
 /**
- * Which days are closed to a piece of work, by everything that the rules hold against its days, and which days are
- * clear of all of it. Whatever names a day for work asks here, so that one rule does not send it into another.
+ * Days closed to a piece of work by any rule, and days clear of all of them. Every suggestion of a day comes from here,
+ * so that following one rule does not violate another.
  */
 
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { listed } from '../base/words.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
@@ -30,7 +30,7 @@ import {
 import { currentRisks, ratingToActOn } from './risks.ts';
 import { lastBatCheckBy, meetsRoosts, roostFeatures, roostsMet, showMaternity } from './roosts.ts';
 
-/** What one has to know of a tree to tell: a part of what the rules get to see. */
+/** The part of a rule's context that determines closed days. */
 export interface DayContext {
   readonly tree: Tree;
   readonly site: Site | undefined;
@@ -41,11 +41,11 @@ export interface DayContext {
   readonly crew: (id: string) => Crew | undefined;
 }
 
-/** Days that are closed for one reason. */
+/** Days closed for one reason. */
 export interface Closure {
   /** In order; at least one. */
   readonly days: readonly DaySpan[];
-  /** A clause for people: `permit TR-2291 ends on 2026-08-31`. */
+  /** A clause: `permit TR-2291 ends on 2026-08-31`. */
   readonly why: string;
 }
 
@@ -54,16 +54,14 @@ type Closes = (context: DayContext, prescription: Prescription, span: DaySpan) =
 const closed = (days: readonly DaySpan[], why: string): readonly Closure[] =>
   days.length > 0 ? [{ days, why }] : [];
 
-/** The days that two spans share. */
 function overlapOf(a: DaySpan, b: DaySpan): readonly DaySpan[] {
   const shared = { from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) };
   return shared.from <= shared.to ? [shared] : [];
 }
 
-/** The days of a span from one day on, that day included. */
 const from = (day: number, span: DaySpan): readonly DaySpan[] => overlapOf(span, { from: day, to: span.to });
 
-/** A check that found no nest in use opens the days for which it holds. */
+/** A check that found no active nest opens the days for which it is valid. */
 const nestingSeason: Closes = ({ tree, settings }, _, span) => {
   const seasons = nestingSeasons(tree, settings);
   const days = nestingDays(span, seasons);
@@ -95,12 +93,12 @@ const pests: Closes = ({ tree, settings }, prescription, span) =>
     closed(overlap(span.from, span.to, weeks.window), `${showWeeks(weeks)} are left free`),
   );
 
-/** Within the maternity season, and wherever a check was made once, a check has to hold on the day. */
+/** A valid check is required in the maternity season, and always once a check was made. */
 const bats: Closes = ({ tree, settings, today }, prescription, span) => {
   const found = roostsMet(tree, prescription).map(({ day, use }) =>
     closed(from(day, span), `the bat check of ${formatDate(day)} found ${use}`),
   );
-  // A roost stays one whatever the next check finds.
+  // A roost remains protected whatever the next check finds.
   if (found.length > 0 || !meetsRoosts(prescription, roostFeatures(tree))) return found.flat();
   const check = lastBatCheckBy(tree, Math.max(today, span.to));
   const validity = Math.floor(settings.limit('bat-check-validity').value);
@@ -136,7 +134,7 @@ const stress: Closes = ({ tree, settings }, prescription, span) => {
   );
 };
 
-/** Where work needs a line off, the days on which it is; where it needs people trained for it, their certificates. */
+/** Days on which a line that has to be off is not, or certificates for line clearance are not valid. */
 const lines: Closes = (context, prescription, span) => {
   const { tree } = context;
   if (tree.conductors.length === 0) return [];
@@ -152,7 +150,7 @@ const lines: Closes = (context, prescription, span) => {
     : [...off, ...closed(from(ends + 1, span), `line clearance certificates end on ${formatDate(ends)}`)];
 };
 
-/** What was planned before other work stays before it; a thinning and a reduction stay apart. */
+/** Work keeps its order relative to other work; a thinning and a reduction keep their distance. */
 const otherWork: Closes = ({ tree, settings }, prescription, span) => {
   const { between } = prescription;
   if (!between) return [];
@@ -178,7 +176,7 @@ const otherWork: Closes = ({ tree, settings }, prescription, span) => {
   });
 };
 
-/** Work that rests on a suspicion waits for the look that is planned to settle it. */
+/** Work for a suspected defect waits for the planned investigation. */
 const looks: Closes = ({ tree }, { for: causes, between }, span) => {
   const suspected = openDefects(tree).filter(
     defect => defect.state?.value === 'suspected' && (causes.length === 0 || areAbout(causes, defect)),
@@ -194,17 +192,17 @@ const looks: Closes = ({ tree }, { for: causes, between }, span) => {
   );
 };
 
-/** Days after the last on which the priority, or the rating of what the work answers, still lets it be done. */
+/** Days after the deadline from priority and ratings. */
 const deadline: Closes = ({ tree, settings }, prescription, span) => {
   const due = dueBy(tree, prescription, settings);
   if (!due) return [];
-  // Work that is late is not to be put off further where the matter is grave; else its date is a finding of its own.
+  // Late work must not be postponed further if it is urgent; otherwise its date is a separate finding.
   const isLate = prescription.between !== undefined && prescription.between.from > due.day;
   if (isLate && !due.grave) return [];
   return closed(from(due.day + 1, span), `${due.why} asks for it by ${formatDate(due.day)}`);
 };
 
-interface Due {
+interface UrgentDeadline {
   readonly day: number;
   readonly why: string;
   readonly grave: boolean;
@@ -212,14 +210,14 @@ interface Due {
 
 const GRAVE: ReadonlySet<string> = new Set(['immediate', 'high'] satisfies Priority[]);
 
-/** The earliest deadline of its own priority and of the ratings that it answers. */
-function dueBy(tree: Tree, prescription: Prescription, settings: Settings): Due | undefined {
+/** The earliest deadline from its own priority and the ratings that it mitigates. */
+function dueBy(tree: Tree, prescription: Prescription, settings: Settings): UrgentDeadline | undefined {
   const { priority, dated } = prescription;
   const within = (name: Priority) => Math.floor(settings.limit(priorityDeadline[name]).value);
   const isPriority = (word: string | undefined): word is Priority =>
     word !== undefined && Object.hasOwn(priorityDeadline, word);
   const own = priority?.value;
-  const found: Due[] = [];
+  const found: UrgentDeadline[] = [];
   if (isPriority(own) && dated !== undefined)
     found.push({ day: dated + within(own), why: `priority ${own}`, grave: GRAVE.has(own) });
   for (const risk of currentRisks(tree)) {
@@ -244,7 +242,6 @@ const CLOSES: readonly Closes[] = [
   deadline,
 ];
 
-/** Everything that closes days of a span to this work. */
 export const closuresOf = (
   context: DayContext,
   prescription: Prescription,
@@ -254,31 +251,31 @@ export const closuresOf = (
 const openDays = (span: DaySpan, closures: readonly Closure[]): readonly DaySpan[] =>
   closures.reduce<readonly DaySpan[]>((left, { days }) => without(left, days), [span]);
 
-/** The clear days of a span, as stretches in order. */
+/** In order. */
 export const clearDays = (
   context: DayContext,
   prescription: Prescription,
   span: DaySpan,
 ): readonly DaySpan[] => openDays(span, closuresOf(context, prescription, span));
 
-/** How far ahead a day is looked for: whatever is later than that is no plan. */
+/** Search horizon, days. */
 const IN_SIGHT = 730;
 
 export interface OtherDays {
-  /** The clear stretches of the days themselves. */
+  /** Clear parts of the days themselves. */
   readonly keep: readonly DaySpan[];
-  /** The first clear stretch as long as the days, else the first there is; undefined where none is in sight. */
+  /** The first clear stretch of the same length, else the first of any length within the horizon. */
   readonly move: DaySpan | undefined;
   /**
-   * For people, as the beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10`, `Move the work to
-   * 2026-09-01..2026-09-20`; undefined where no clear day is in sight.
+   * Beginning of a remedy: `Keep the work to 2026-09-01..2026-10-10`, `Move the work to 2026-09-01..2026-09-20`;
+   * undefined without a clear day.
    */
   readonly words: string | undefined;
-  /** Why none is: `no clear day is in sight: permit TR-2291 ends on 2026-08-31`. */
+  /** `no clear day is in sight: permit TR-2291 ends on 2026-08-31`. */
   readonly none: string;
 }
 
-/** Where work of these days goes so that nothing is against its days. */
+/** Clear days for work that is scheduled on these days. */
 export function otherDays(context: DayContext, prescription: Prescription, days: DaySpan): OtherDays {
   const sight = { from: days.from, to: days.to + IN_SIGHT };
   const closures = closuresOf(context, prescription, sight);
@@ -297,7 +294,7 @@ export function otherDays(context: DayContext, prescription: Prescription, days:
   return { keep, move, words, none: `no clear day is in sight: ${reasons(closures, sight)}` };
 }
 
-/** What closes the days for good; where only all of it together does, all of it. */
+/** The closures that each close all days, else all closures. */
 function reasons(closures: readonly Closure[], sight: DaySpan): string {
   const lasting = closures.filter(({ days }) => days.at(-1)!.to === sight.to && days.length === 1);
   const told = lasting.length > 0 ? lasting : closures;

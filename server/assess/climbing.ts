@@ -1,4 +1,4 @@
-/** Trees that nobody may climb, tie in to or rig from. */
+/** Trees that must not be climbed, tied in to or rigged from. */
 
 import { readingOf } from './fall-zone.ts';
 import { type Sign, signsOf } from './signs.ts';
@@ -7,16 +7,15 @@ import type { SignContext } from './standing.ts';
 export interface ClimbingBan {
   /** For the middle of a sentence. */
   readonly reason: string;
-  /** Whether it holds for the whole tree; higher up on the stem somebody on site may see a way. */
+  /** Whether it applies to the whole tree; above a defect higher up the stem it does not. */
   readonly isWhole: boolean;
-  /** Whether it is beyond its limit for certain. */
+  /** Whether its limit is certainly exceeded. */
   readonly isSure: boolean;
 }
 
-/** Height up to which a hollow sits at the base of the stem, m. */
+/** Height up to which a hollow is at the base of the stem, m. */
 const BASE = 2;
 
-/** None where nothing that is recorded speaks against climbing. */
 export const unsafeToClimb = (context: SignContext): readonly ClimbingBan[] =>
   signsOf(context)
     .filter(forbidsClimbing)

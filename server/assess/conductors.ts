@@ -9,11 +9,11 @@ import { comesDownWhole, crownRadius, heightFelled, readingOf } from './fall-zon
 import { daysLeft, lengthLike } from './prescriptions.ts';
 import { isQualified, qualifiedOn } from './qualifications.ts';
 
-export const LINE_CLEARANCE = 'line clearance';
+const LINE_CLEARANCE = 'line clearance';
 
 /**
- * The distance, in m, that people not qualified for line clearance keep, for every voltage that the line may
- * have: to that of the highest line (limit `line-voltage`) where nobody stated it.
+ * Minimum approach distance of people not qualified for line clearance, m. An unknown voltage ranges up to the limit
+ * `line-voltage`.
  */
 export function approach({ voltage }: Conductor, settings: Settings): Interval {
   const volts = readingOf(voltage, settings);
@@ -21,7 +21,7 @@ export function approach({ voltage }: Conductor, settings: Settings): Interval {
   return interval(approachDistance(volts.low), approachDistance(Math.min(volts.high, highest)));
 }
 
-/** How the distance to a conductor stands to `times` the approach distance. */
+/** Compares the distance to a conductor with `times` the approach distance. */
 export function nearness(
   conductor: Conductor,
   settings: Settings,
@@ -33,7 +33,7 @@ export function nearness(
   return isLess(distance.low, high * times) ? 'may exceed' : 'within';
 }
 
-/** Whether the line is switched off on all of these days, some of them, or none; some where none are stated. */
+/** Whether the line is off on all, some or none of these days; `some` if no days are stated. */
 export function deadOn({ dead }: Conductor, days: DaySpan | undefined): 'all' | 'some' | 'none' {
   if (!dead) return 'none';
   if (!days) return 'some';
@@ -41,7 +41,7 @@ export function deadOn({ dead }: Conductor, days: DaySpan | undefined): 'all' | 
   return dead.to < days.from || days.to < dead.from ? 'none' : 'some';
 }
 
-interface People {
+interface PeopleLookup {
   readonly person: (id: string) => Person | undefined;
   readonly crew: (id: string) => Crew | undefined;
 }
@@ -49,12 +49,15 @@ interface People {
 export type Clearance = 'qualified' | 'expired' | 'not qualified' | 'not named';
 
 /**
- * Whether the crew, or the person where no crew is named, is qualified for line clearance on a day. A crew is
- * where it says so, or every member is; `expired` where the certificates of all its trained members have run out.
+ * Whether the crew, or the person if no crew is named, is qualified for line clearance on a day. A crew is qualified if
+ * it says so or all its members are; `expired` if the certificates of all its trained members have expired.
  */
 export function clearance(
-  { crew: crewName, by }: { readonly crew?: Placed<string>; readonly by?: Placed<string> },
-  { person, crew }: People,
+  {
+    crew: crewName,
+    by,
+  }: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined },
+  { person, crew }: PeopleLookup,
   day: number,
 ): Clearance {
   const named = crewName && crew(crewName.value);
@@ -74,17 +77,17 @@ export function clearance(
   return holds ? 'qualified' : 'expired';
 }
 
-interface Around extends People {
+interface WorkContext extends PeopleLookup {
   readonly tree: Tree;
   readonly settings: Settings;
   readonly today: number;
 }
 
 /**
- * Whether a line has to be off while this is done: the felled tree may reach it, or people who are not qualified for
- * line clearance come near it.
+ * Whether a line has to be off during the work: the felled tree may reach it, or people not qualified for line
+ * clearance come near it.
  */
-export function lineOffFor(around: Around, prescription: Prescription, conductor: Conductor): boolean {
+export function lineOffFor(around: WorkContext, prescription: Prescription, conductor: Conductor): boolean {
   const { tree, settings, today } = around;
   if (fallsToward(tree, prescription, conductor, settings) !== 'within') return true;
   const day = daysLeft(prescription, today)?.from ?? today;
@@ -94,8 +97,8 @@ export function lineOffFor(around: Around, prescription: Prescription, conductor
   );
 }
 
-/** The last day on which the crew's line clearance holds, where it does so now and somebody has to have it. */
-export function clearanceEnds(around: Around, prescription: Prescription): number | undefined {
+/** Last valid day of the crew's line clearance, if it is required and currently valid. */
+export function clearanceEnds(around: WorkContext, prescription: Prescription): number | undefined {
   const { tree, settings, today, crew, person } = around;
   const ratio = Math.max(1, settings.limit('line-crew-ratio').value);
   if (tree.conductors.every(conductor => nearness(conductor, settings, ratio) === 'within')) return undefined;
@@ -104,12 +107,12 @@ export function clearanceEnds(around: Around, prescription: Prescription): numbe
   if (!holds(first)) return undefined;
   const named = prescription.crew && crew(prescription.crew.value);
   return (named?.members ?? [])
-    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until?.value ?? []) ?? [])
+    .flatMap(({ value }) => person(value)?.certificates.flatMap(({ until }) => until ?? []) ?? [])
     .sort((a, b) => a - b)
     .find(day => day >= first && !holds(day + 1));
 }
 
-/** How far from the trunk wood may land: by a piece of stated length, up to the height where only its mass is. */
+/** Distance from the trunk within which wood may land, m; up to the height for a piece of unknown length. */
 export function landsWithin(tree: Tree, prescription: Prescription, settings: Settings): Interval {
   const height = heightFelled(tree, prescription, settings);
   if (comesDownWhole(prescription)) return height;
@@ -117,7 +120,7 @@ export function landsWithin(tree: Tree, prescription: Prescription, settings: Se
   return length ? readingOf(length, settings) : interval(0, Math.max(0, height.high));
 }
 
-/** Whether a felled tree, or a piece of it, reaches a line: surely, perhaps, or not; nothing else falls so far. */
+/** Whether a felled tree, or a piece of it, may reach a line. */
 export function fallsToward(
   tree: Tree,
   prescription: Prescription,
@@ -131,20 +134,21 @@ export function fallsToward(
   return toTrunk.high < falls.low ? 'exceeds' : 'may exceed';
 }
 
-/** Who prescribes is not who does the work: only the crew of a prescription counts. */
-export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> } => (crew ? { crew } : {});
+/** Only the crew: the person who prescribes need not do the work. */
+export const crewOf = ({ crew }: Prescription): { readonly crew?: Placed<string> | undefined } =>
+  crew ? { crew } : {};
 
-/** For people: `"Lane line" (12.5 kV)`. */
+/** `"Lane line" (12.5 kV)`. */
 export const conductorName = ({ name, voltage }: Conductor): string =>
   `${called('conductor', name)} (${voltage && voltage.value.form !== 'unseen' ? showQuantity(voltage.value) : 'voltage not stated'})`;
 
-/** For people: `3..5 ft from the crown or the work`. */
+/** `3..5 ft from the crown or the work`. */
 export const conductorPlace = ({ distance }: Conductor): string =>
   distance && distance.value.form !== 'unseen'
     ? `${showQuantity(distance.value)} from the crown or the work`
     : 'at a distance that nobody stated';
 
-/** The approach distance times `times`, for people: `10 ft`, `10..34 ft` where the voltage is open. */
+/** The approach distance times `times`: `10 ft`, or `10..34 ft` for an unknown voltage. */
 export function showApproach(conductor: Conductor, settings: Settings, times = 1): string {
   const { low, high } = approach(conductor, settings);
   const like = conductor.distance?.value;

@@ -1,9 +1,10 @@
-/** A prescription as what it makes of the crown. */
+/** Crown reductions by prescriptions. */
 
 import { exact, type Interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import type { Quantity } from '../base/quantity.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
+import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
 import type { CrownChange } from '../mechanics/reduction.ts';
 
@@ -14,9 +15,8 @@ export interface CrownReduction {
 }
 
 /**
- * The crown before, with what a prescription changes of it; what it says of the crown before goes over what the
- * tree says. Undefined where nothing is changed, where base or top of the crown is not written down, and where
- * the readings leave no crown or add to it.
+ * The crown before a prescription, and its change. Dimensions before that the prescription states override those of the
+ * tree. Undefined if nothing changes, base or top of the crown is unknown, or the readings leave no crown or add to it.
  */
 export function crownReduction(
   tree: Tree,
@@ -24,50 +24,52 @@ export function crownReduction(
   settings: Settings,
 ): CrownReduction | undefined {
   if (!height && !spread && !base) return undefined;
-  const before = {
-    base: base?.from ?? tree.crownBase,
-    top: height?.from ?? tree.height,
-    spread: spread?.from ?? tree.crownSpread,
-  };
-  if (!before.base || !before.top) return undefined;
-  const top = reading(before.top.value, settings);
+  const valuesOfPlaced = (quantity: Placed<Quantity> | undefined) =>
+    quantity && valuesOf(quantity.value, settings);
+  const crownBase = valuesOfPlaced(base?.from ?? tree.crownBase);
+  const top = valuesOfPlaced(height?.from ?? tree.height);
+  if (!crownBase || !top) return undefined;
   const crown = {
-    base: upTo(reading(before.base.value, settings), top.high),
+    base: upTo(crownBase, top.high),
     top,
-    // A spread that nobody wrote down is one that nobody changes, and has no part in any ratio.
-    spread: before.spread ? reading(before.spread.value, settings) : exact(1),
+    // An unknown spread is not changed either, so it cancels out of every ratio.
+    spread: valuesOfPlaced(spread?.from ?? tree.crownSpread) ?? exact(1),
   };
-  const change = {
-    ...(base ? { base: upTo(reading(base.to.value, settings), top.high) } : {}),
-    ...(height ? { top: reading(height.to.value, settings) } : {}),
-    ...(spread ? { spread: reading(spread.to.value, settings) } : {}),
-  };
-  const shrinks =
-    (change.top?.low ?? 0) <= crown.top.high &&
-    (change.base?.high ?? Number.POSITIVE_INFINITY) >= crown.base.low &&
-    (change.spread?.low ?? 0) <= crown.spread.high;
-  const ends = Number.isFinite(crown.top.high) && Number.isFinite(crown.spread.high);
-  if (!shrinks || !ends || !(crown.spread.low > 0)) return undefined;
-  const after = {
-    ...change,
-    ...(change.top ? { top: upTo(change.top, crown.top.high) } : {}),
-    ...(change.spread ? { spread: upTo(change.spread, crown.spread.high) } : {}),
-  };
-  return ifCrownsStand({ crown, change: after });
+  const newBase = valuesOfPlaced(base?.to);
+  const newTop = valuesOfPlaced(height?.to);
+  const newSpread = valuesOfPlaced(spread?.to);
+  const isPossible =
+    isNoAddition(newTop, crown.top) &&
+    isNoAddition(newSpread, crown.spread) &&
+    (!newBase || newBase.high >= crown.base.low) &&
+    Number.isFinite(crown.top.high) &&
+    Number.isFinite(crown.spread.high) &&
+    crown.spread.low > 0;
+  if (!isPossible) return undefined;
+  return ifCrownsPossible({
+    crown,
+    change: {
+      base: newBase && upTo(newBase, crown.top.high),
+      top: newTop && upTo(newTop, crown.top.high),
+      spread: newSpread && upTo(newSpread, crown.spread.high),
+    },
+  });
 }
 
-/** Undefined where what there was, or what is left of it, is no crown at any reading. */
-function ifCrownsStand(reduction: CrownReduction): CrownReduction | undefined {
+const isNoAddition = (after: Interval | undefined, before: Interval): boolean =>
+  !after || after.low <= before.high;
+
+/** Undefined if no readings allow a crown before, or after. */
+function ifCrownsPossible(reduction: CrownReduction): CrownReduction | undefined {
   const { crown, change } = reduction;
   const { base = crown.base, top = crown.top, spread = crown.spread } = change;
-  const stands = crown.base.low < crown.top.high && base.low < top.high && spread.low > 0;
-  return stands ? reduction : undefined;
+  const isPossible = crown.base.low < crown.top.high && base.low < top.high && spread.low > 0;
+  return isPossible ? reduction : undefined;
 }
 
 /**
- * What several prescriptions make of the crown once all are done: the lowest top, the highest base and the least
- * spread, from the greatest crown that any of them begins with. Undefined where one of them, or all together, leave
- * no crown.
+ * The combined effect of several prescriptions: the lowest top, the highest base and the least spread, from the largest
+ * crown that any of them starts with. Undefined if one of them, or all together, leave no crown.
  */
 export function jointReduction(
   tree: Tree,
@@ -75,20 +77,15 @@ export function jointReduction(
   settings: Settings,
 ): CrownReduction | undefined {
   const all = prescriptions.map(prescription => crownReduction(tree, prescription, settings));
-  return all.reduce((one, other) => one && other && ifCrownsStand(both(one, other)));
+  return all.reduce((one, other) => one && other && ifCrownsPossible(combined(one, other)));
 }
 
-function both(one: CrownReduction, other: CrownReduction): CrownReduction {
+function combined(one: CrownReduction, other: CrownReduction): CrownReduction {
   const least = (a: Interval | undefined, b: Interval | undefined) =>
     a && b ? { low: Math.min(a.low, b.low), high: Math.min(a.high, b.high) } : (a ?? b);
   const greatest = (a: Interval | undefined, b: Interval | undefined) =>
     a && b ? { low: Math.max(a.low, b.low), high: Math.max(a.high, b.high) } : (a ?? b);
   const [a, b] = [one.change, other.change];
-  const change = {
-    base: greatest(a.base, b.base),
-    top: least(a.top, b.top),
-    spread: least(a.spread, b.spread),
-  };
   return {
     crown: {
       base: least(one.crown.base, other.crown.base)!,
@@ -96,14 +93,14 @@ function both(one: CrownReduction, other: CrownReduction): CrownReduction {
       spread: greatest(one.crown.spread, other.crown.spread)!,
     },
     change: {
-      ...(change.base ? { base: change.base } : {}),
-      ...(change.top ? { top: change.top } : {}),
-      ...(change.spread ? { spread: change.spread } : {}),
+      base: greatest(a.base, b.base),
+      top: least(a.top, b.top),
+      spread: least(a.spread, b.spread),
     },
   };
 }
 
-/** A reading without an end ends where a reduction does: it adds nothing. */
+/** Clips both ends. */
 const upTo = ({ low, high }: Interval, most: number): Interval => ({
   low: Math.min(low, most),
   high: Math.min(high, most),

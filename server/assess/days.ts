@@ -1,10 +1,10 @@
-/** Stretches of days that yearly windows close, what they leave, and their words. */
+/** Spans of days closed by yearly windows. */
 
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { counted } from '../base/words.ts';
 import { type DaySpan, overlap, type YearlyWindow } from '../base/yearly-window.ts';
 
-/** Days of a span that lie in any of the windows, as stretches in order; those that meet are one. */
+/** Parts of a span that lie in any of the windows, in order, adjacent ones merged. */
 export function closedDays(days: DaySpan, windows: readonly YearlyWindow[]): readonly DaySpan[] {
   const stretches = windows
     .flatMap(window => overlap(days.from, days.to, window))
@@ -18,7 +18,7 @@ export function closedDays(days: DaySpan, windows: readonly YearlyWindow[]): rea
   }, []);
 }
 
-/** Spans without those taken out of them; both in order of their first days. */
+/** Set difference; both arguments in order. */
 export const without = (spans: readonly DaySpan[], taken: readonly DaySpan[]): readonly DaySpan[] =>
   taken.reduce(
     (left, { from: first, to: last }) =>
@@ -31,7 +31,7 @@ export const without = (spans: readonly DaySpan[], taken: readonly DaySpan[]): r
     spans,
   );
 
-/** Whether the whole of a job lies in the closed days, or only some of the days it may be done on. */
+/** `exceeds` if all days of a job are closed, `may exceed` if some are. */
 export const seasonStanding = (
   days: DaySpan,
   closed: readonly DaySpan[],

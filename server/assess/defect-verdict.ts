@@ -1,7 +1,7 @@
-/** How a defect stands: by its kind, and by what was read of it. */
+/** Verdict on a defect from its kind and readings. */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import { findFungus, rotsRoots } from '../practice/fungi.ts';
@@ -13,14 +13,18 @@ import { showNumber } from './judge.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
 
-/** Signs that fail now where they increase: nothing about them can be waited for. */
-const MOVES_WHEN_INCREASING: ReadonlySet<string> = new Set(['crack', 'weak union', 'included bark']);
+/** Kinds that are failing if they increase: they cannot wait. */
+const MOVES_WHEN_INCREASING: ReadonlySet<Defect['kind']['value']> = new Set([
+  'crack',
+  'weak union',
+  'included bark',
+]);
 
-/** Heights up to which a fruiting body sits at the base of the tree, m. */
+/** Height up to which a fruiting body is at the base of the tree, m. */
 const BASE = 2;
 
-/** What increases is not settled by a figure of one day. */
-export function grown(increasing: boolean, kind: string, verdict: Verdict): Verdict {
+/** An increasing defect is not settled by a single reading. */
+export function grown(increasing: boolean, kind: Defect['kind']['value'], verdict: Verdict): Verdict {
   if (!increasing) return verdict;
   if (MOVES_WHEN_INCREASING.has(kind))
     return { standing: 'moving', why: kind === 'crack' ? 'opening' : 'coming apart' };
@@ -31,7 +35,7 @@ export function grown(increasing: boolean, kind: string, verdict: Verdict): Verd
   );
 }
 
-/** By its kind, and by its share of the circumference where that is stated: the graver of the two. */
+/** The more severe of the verdicts by kind and by share of the circumference. */
 export function defectVerdict(defect: Defect, context: SignContext): Verdict {
   const own = verdictByKind(defect, context);
   if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
@@ -71,24 +75,24 @@ const SHARE = interval(0, 1);
 
 const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
   share?.of === of && share.share.value.form !== 'unseen'
-    ? clip(reading(share.share.value, settings), SHARE)
+    ? clip(valuesOf(share.share.value, settings), SHARE)
     : undefined;
 
-/** As stated, else the width over the girth there; at breast height the tree's own girth will do. */
+/** As stated, else the width over the girth there, or at breast height over that of the tree. */
 function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
   const stated = shareOf(defect, 'circumference', settings);
   if (stated) return stated;
   const { width, diameter, across, part, height } = defect;
   if (!width || width.value.form === 'unseen') return undefined;
-  const isLow = height !== undefined && reading(height.value, settings).high <= BASE;
+  const isLow = height !== undefined && valuesOf(height.value, settings).high <= BASE;
   const trunk = part === undefined || part.value === 'trunk';
   const girths = diameter ? [diameter, ...(across ? [across] : [])] : isLow && trunk ? tree.diameters : [];
   if (girths.length === 0) return undefined;
-  const read = girths.map(({ value }) => reading(value, settings));
+  const read = girths.map(({ value }) => valuesOf(value, settings));
   const least = Math.min(...read.map(({ low }) => low));
   const greatest = Math.max(...read.map(({ high }) => high));
   if (!(least > 0)) return undefined;
-  const wide = reading(width.value, settings);
+  const wide = valuesOf(width.value, settings);
   const share = (part: number, whole: number) => Math.min(1, Math.max(0, part) / (Math.PI * whole));
   return interval(share(wide.low, greatest), share(wide.high, least));
 }
@@ -105,7 +109,7 @@ function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
   const high = against(share, 'circumference-share', settings, what);
   if (high.standing !== 'within') return high;
   const caution = against(share, 'circumference-caution', settings, what);
-  // Rated moderate: somebody has to decide, and no figure says that it fails.
+  // A caution only: a person has to decide.
   return caution.standing === 'exceeds'
     ? { ...caution, standing: 'may exceed', settle: 'Have a qualified person rate it.' }
     : caution;
@@ -135,7 +139,7 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
   const verdicts = [
     ...(diameter?.value.form === 'unseen' ? [UNSEEN_BRANCH] : []),
     ...(diameter && diameter.value.form !== 'unseen'
-      ? [against(reading(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
+      ? [against(valuesOf(diameter.value, settings), 'dead-wood-diameter', settings, 'thick')]
       : []),
     ...(crown
       ? [
@@ -157,7 +161,7 @@ function deadWoodVerdict(defect: Defect, tree: Tree, settings: Settings): Verdic
   );
 }
 
-/** Rots roots or butt by its species; of an unknown species, sits at the base. */
+/** Whether the species decays roots or butt; for an unknown species, whether it is at the base. */
 export function isRootRot({ kind, species, height, part }: Defect, { tree, settings }: SignContext): boolean {
   if (kind.value !== 'fungus') return false;
   const found = species && findFungus(species.value.genus, species.value.binomial);
@@ -185,7 +189,7 @@ function fungusVerdict(defect: Defect, context: SignContext): Verdict {
 
 function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): Verdict {
   const toSoil =
-    height && kind.value === 'crack' && part?.value !== undefined && reading(height.value, settings);
+    height && kind.value === 'crack' && part?.value !== undefined && valuesOf(height.value, settings);
   if (toSoil && toSoil.high <= 0)
     return { standing: 'exceeds', why: 'it runs into the soil (USDA hazard rating codes)' };
   return notJudged(

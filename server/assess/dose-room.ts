@@ -1,6 +1,6 @@
-/** How much a prescription may take so that every limit on doses keeps, and what to write for it. */
+/** The dose that all limits leave to a prescription, and what to write for it. */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { exactly, plainNumber, showQuantity, UNSEEN, unitOf } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -15,7 +15,7 @@ import { cumulations, doseLimitsOf, doseOf, type SeasonSum, seasonSums } from '.
 import { isEmergency } from './emergency.ts';
 import { isRead, readingOf } from './fall-zone.ts';
 import { type Job, stagesLeft, stagesOf } from './jobs.ts';
-import { judge, REPRESENTATION, strictest } from './judge.ts';
+import { judge, strictest } from './judge.ts';
 import { permitFor } from './permits.ts';
 import { daysLeft } from './prescriptions.ts';
 
@@ -27,9 +27,9 @@ export interface DoseContext {
   readonly today: number;
 }
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
-/** The prescription over so many stages and with nothing taken under it: what every sum then has belongs to others. */
+/** The prescription with a dose of zero, so that every sum consists of the others. */
 function takingNothing(prescription: Prescription, stages: number): Prescription {
   const { at, dose = at } = prescription;
   return {
@@ -44,14 +44,14 @@ const replaced = (tree: Tree, one: Prescription, other: Prescription): Tree => (
   prescriptions: tree.prescriptions.map(each => (each === one ? other : each)),
 });
 
-/** The limit on what the prescriptions of a season take together. */
+/** The limit on the total dose of a season. */
 export const seasonLimit = (tree: Tree, { own, others }: SeasonSum, settings: Settings): LimitName =>
   strictest(
     [own, ...others].flatMap(({ job }) => doseLimitsOf(tree, job.prescription.kind.value)),
     settings,
   );
 
-/** What the others in its season leave of the limit; of what is beyond it without this one, a finding tells. */
+/** What others in its season leave of the limit. Excess without this one is a separate finding. */
 function leftInSeason({ tree, settings, today }: DoseContext, prescription: Prescription): number {
   const rooms = seasonSums(tree, today, settings)
     .filter(({ own, others }) => [own, ...others].some(({ job }) => job.prescription === prescription))
@@ -63,7 +63,7 @@ function leftInSeason({ tree, settings, today }: DoseContext, prescription: Pres
   return Math.min(Number.POSITIVE_INFINITY, ...rooms);
 }
 
-/** What a season of it may take so that the sum over several years keeps its limit. */
+/** Dose per season within the limit on the sum over several years. */
 function leftOfYears({ tree, settings, today }: DoseContext, prescription: Prescription): number {
   const years = settings.limit('cumulative-years').value;
   const sum = cumulations(tree, today, years, settings).find(
@@ -71,14 +71,14 @@ function leftOfYears({ tree, settings, today }: DoseContext, prescription: Presc
   );
   if (!sum) return Number.POSITIVE_INFINITY;
   const toCome = Math.min(stagesLeft(tree, prescription), Math.ceil(years / unitOf('years')!.factor));
-  // Done under the same prescription, with no dose of its own on record.
+  // Done under the same prescription, without a recorded dose.
   const asPrescribed = sum.shares.filter(
     ({ job }) => job.prescription === prescription && job.work && !job.work.dose,
   ).length;
   return (settings.limit('cumulative-dose').value - sum.total.high) / (toCome + asPrescribed);
 }
 
-/** What an order lets pass; without end where a permit is held, or is missing in any case. */
+/** Dose allowed without a permit; infinite if there is a permit, or if one is required at any dose. */
 function leftUnpermitted({ tree, settings }: DoseContext, prescription: Prescription): number {
   if (!tree.protection || permitFor(tree, prescription) || !isRead(prescription.dose))
     return Number.POSITIVE_INFINITY;
@@ -87,9 +87,8 @@ function leftUnpermitted({ tree, settings }: DoseContext, prescription: Prescrip
 }
 
 /**
- * The most that a prescription may take over so many stages, as a share: within the limits of a season, of the years
- * that are added up, each with what others take, of a reduction in all, and of what an order lets pass without a
- * permit.
+ * Maximum total dose of a prescription over so many stages, as a share: within the limits of a season and of the sum
+ * over several years, each with other work, of a total reduction, and of a dose without permit.
  */
 export function mostDose(
   context: DoseContext,
@@ -110,11 +109,11 @@ export function mostDose(
   );
 }
 
-type Sum = 'season' | 'years';
+type SumKind = 'season' | 'years';
 
-/** The sums of doses that may be beyond their limits, by what they are of and the prescription that they end in. */
+/** Sums of doses that may exceed their limits, by kind and last prescription. */
 function sumsBeyond({ tree, settings, today }: DoseContext): ReadonlySet<string> {
-  const key = (sum: Sum, { prescription }: Job) => `${sum} ${prescription.id.value}`;
+  const key = (sum: SumKind, { prescription }: Job) => `${sum} ${prescription.id.value}`;
   const years = settings.limit('cumulative-years').value;
   return new Set([
     ...seasonSums(tree, today, settings)
@@ -128,7 +127,7 @@ function sumsBeyond({ tree, settings, today }: DoseContext): ReadonlySet<string>
   ]);
 }
 
-/** Whether a prescription may go to some days without a sum of doses that is beyond its limit only then. */
+/** Whether rescheduling a prescription to some days makes no further sum of doses exceed its limit. */
 export function keepsSums(context: DoseContext, prescription: Prescription, days: DaySpan): boolean {
   const before = sumsBeyond(context);
   const { start, end } = prescription.at;
@@ -137,13 +136,12 @@ export function keepsSums(context: DoseContext, prescription: Prescription, days
 }
 
 /**
- * Later days, clear of everything, on which this sum keeps its limit and no other is newly beyond its own. None in
- * an emergency.
+ * Later clear days on which this sum is within its limit and no other newly exceeds its own. Undefined in an emergency.
  */
 export function daysWithinSums(
   context: DoseContext & DayContext,
   prescription: Prescription,
-  sum: Sum,
+  sum: SumKind,
 ): DaySpan | undefined {
   const { tree, settings, today } = context;
   const days = daysLeft(prescription, today);
@@ -174,10 +172,10 @@ export function daysWithinSums(
   return move && keeps(move) ? move : undefined;
 }
 
-/** More stages than these, a year apart, are no plan: judged here. */
-export const MOST_STAGES = 3;
+/** More stages, a year apart, are unrealistic: a judgment. */
+export const MAX_STAGES = 3;
 
-/** The fewest stages, more than there are, over which the whole dose keeps every limit. */
+/** The fewest stages, more than now, over which the whole dose is within every limit. */
 export function stagesFor(context: DoseContext, prescription: Prescription): number | undefined {
   const dose = doseOf(
     context.tree,
@@ -185,25 +183,25 @@ export function stagesFor(context: DoseContext, prescription: Prescription): num
     context.settings,
   );
   if (!dose) return undefined;
-  for (let stages = Math.max(2, stagesOf(prescription) + 1); stages <= MOST_STAGES; stages++)
+  for (let stages = Math.max(2, stagesOf(prescription) + 1); stages <= MAX_STAGES; stages++)
     if (dose.total.high <= mostDose(context, prescription, stages) * (1 + REPRESENTATION)) return stages;
   return undefined;
 }
 
-/** A share as it is written, rounded down to a tenth of a percent; undefined where nothing is left. */
+/** Formats a share, rounded down to a tenth of a percent; undefined for zero. */
 export function shareDown(share: number): string | undefined {
   const tenths = Math.floor(share * 1000 * (1 + REPRESENTATION));
   return tenths > 0 ? `${plainNumber(tenths / 10, 1)} %` : undefined;
 }
 
-/** A share that may lie in an interval, as it is written, rounded outwards to tenths of a percent. */
+/** Formats an interval of shares, rounded outwards to tenths of a percent. */
 export function shareAround({ low, high }: Interval): string {
   const least = plainNumber(Math.floor(low * 1000 * (1 + REPRESENTATION)) / 10, 1);
   const most = plainNumber(Math.ceil(high * 1000 * (1 - REPRESENTATION)) / 10, 1);
   return least === most ? `${most} %` : `${least}..${most} %`;
 }
 
-/** What a change of the crown takes of the foliage; undefined where it does not say. */
+/** Dose of a change of the crown; undefined without dimensions. */
 export function doseOfChange(
   tree: Tree,
   prescription: Prescription,
@@ -213,7 +211,7 @@ export function doseOfChange(
   return reduction && doseBounds(reduction.crown, reduction.change);
 }
 
-/** The share of the height that carries leaves after a crown is raised; undefined where no base is prescribed. */
+/** Live crown ratio after raising; undefined if no base is prescribed. */
 export function raisedRatio(
   tree: Tree,
   { base, height }: Prescription,
@@ -228,7 +226,7 @@ export function raisedRatio(
     : undefined;
 }
 
-/** Share of the height of the live crown that raising its base takes; undefined where no base is prescribed. */
+/** DoseShare of the live crown length that raising the base removes; undefined if no base is prescribed. */
 export function liftedShare(
   tree: Tree,
   { base, height }: Prescription,
@@ -238,13 +236,13 @@ export function liftedShare(
   if (!base || !top) return undefined;
   const above = readingOf(top, settings);
   const [from, to] = [readingOf(base.from, settings), readingOf(base.to, settings)];
-  // The ends are worked out as they belong together.
+  // Both ends are computed from consistent readings.
   const share = (end: number, before: number, after: number) =>
     end > before ? Math.min(1, Math.max(0, (after - before) / (end - before))) : 1;
   return interval(share(above.high, from.high, to.low), share(above.low, from.low, to.high));
 }
 
-/** Whether a smaller dose would leave a hollow stem beyond its limits: then the two limits ask for opposite things. */
+/** Whether a smaller dose would leave a hollow stem beyond its limits, so that the two limits conflict. */
 function isNeededFor(context: DoseContext, prescription: Prescription, dose: number): boolean {
   const { tree, site, settings } = context;
   try {
@@ -255,7 +253,7 @@ function isNeededFor(context: DoseContext, prescription: Prescription, dose: num
     const offset = answeringOffset(tree, answering, site, settings);
     return offset !== undefined && dose < offset.dose.high;
   } catch (error) {
-    // Where it cannot be computed, nobody can say that less is enough.
+    // If it cannot be computed, a smaller dose may not suffice.
     if (error instanceof RangeError) return true;
     throw error;
   }
@@ -265,8 +263,7 @@ const SIZES = ['height', 'spread', 'base'] as const;
 const STEPS = 40;
 
 /**
- * The lines of a change of the crown that takes at most a share of the foliage: the same change, only part of the
- * way. Undefined where no part of it does.
+ * Lines of the same change of the crown, scaled down to take at most a share of the foliage. Undefined if impossible.
  */
 export function smallerChange(
   tree: Tree,
@@ -293,7 +290,7 @@ const changeLines = (prescription: Prescription): readonly string[] =>
     return change ? [`${size} ${showQuantity(change.from.value)} to ${showQuantity(change.to.value)}`] : [];
   });
 
-/** The change a share of the way; each size rounded to where it was. */
+/** The change scaled by a share, with each size rounded towards the present one. */
 function partOf(prescription: Prescription, share: number): Prescription | undefined {
   const changes: Partial<Record<(typeof SIZES)[number], SizeChange>> = {};
   for (const size of SIZES) {
@@ -311,7 +308,7 @@ function partOf(prescription: Prescription, share: number): Prescription | undef
   return { ...prescription, ...changes };
 }
 
-/** Whether work on record went beyond a share already: it is not prescribed away. */
+/** Whether recorded work already exceeded a share. */
 export const isDoneBeyond = ({ works }: Tree, { id }: Prescription, share: number): boolean =>
   works.some(
     ({ prescription, height, spread, dose }) =>
@@ -319,13 +316,13 @@ export const isDoneBeyond = ({ works }: Tree, { id }: Prescription, share: numbe
   );
 
 export interface SmallerDose {
-  /** `15 % or less`, with the change of the crown that takes so much, where it says the dose. */
+  /** `15 % or less`, with the change of the crown if that determines the dose. */
   readonly words: string;
   /** What to write. */
   readonly lines: readonly string[];
 }
 
-/** The largest dose that keeps every limit; undefined where none is left, or the work is needed as it is. */
+/** The largest dose within every limit; undefined if none is left or the work is needed as it is. */
 export function smallerDose(context: DoseContext, prescription: Prescription): SmallerDose | undefined {
   const { tree, settings } = context;
   const room = mostDose(context, prescription);

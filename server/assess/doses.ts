@@ -1,9 +1,9 @@
-/** How much of the living foliage a job takes, and how much the tree has lost in the years before it. */
+/** DoseShare of the live foliage that jobs remove, and its sums over seasons and years. */
 
 import type { Span } from '../../grammar/text.ts';
 import { add, clip, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { type Quantity, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
@@ -18,40 +18,50 @@ import {
 import { crownReduction } from './crowns.ts';
 import { areAlternatives, areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
 
-/** The reading of a share, which never leaves 0 to 1. */
+/** Clipped to 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
-  return clip(reading(quantity, settings), interval(0, 1));
+  return clip(valuesOf(quantity, settings), interval(0, 1));
 }
 
-/** Prescriptions that keep a crown and are measured by a dose; pollards, monoliths and felling are not. */
-const DOSED: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
-/** Of these, the ones that always take living wood: no dose stated means unknown, not none. */
-const TAKES_FOLIAGE: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'restore']);
+/** Kinds that retain a crown and have a dose; not pollards, monoliths and felling. */
+const DOSED: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
+/** Kinds that always remove living wood: without a stated dose it is unknown, not zero. */
+const TAKES_FOLIAGE: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'restore',
+]);
 
 export const isDosed = ({ kind }: Prescription): boolean => DOSED.has(kind.value);
 export const takesFoliage = ({ kind }: Prescription): boolean => TAKES_FOLIAGE.has(kind.value);
 
-/** How the dimensions of a reduction tell its dose, for the pages of the rules. */
+/** Explains on rule pages how dimensions determine a dose. */
 export const DOSE_BY_DIMENSIONS =
-  'a lower top or a higher base takes between what the silhouette of the crown loses by the cut and what its volume does, for leaves sit outside and no measure tells how far; a smaller spread, kw of the old one, takes from 1 − kw to 1 − kw²';
+  'a lower top or a higher base removes a share between the loss of crown silhouette and the loss of crown volume, since foliage is concentrated toward the outside to an unknown degree; a smaller spread, kw times the old one, removes between 1 − kw and 1 − kw²';
 
 export interface Dose {
-  /** Share of the living foliage in one season. */
+  /** DoseShare of the live foliage in one season. */
   readonly share: Interval;
-  /** The same over all stages. */
+  /** Over all stages. */
   readonly total: Interval;
-  /** Seasons over which it is spread. */
+  /** Number of seasons. */
   readonly stages: number;
-  /** The dose as written; absent where the change of the crown has to tell it. */
+  /** The dose as written; undefined if derived from the change of the crown. */
   readonly written?: Placed<Quantity>;
-  /** Where it is written, or the change that tells it. */
+  /** Position of the dose or of the change. */
   readonly at: Span;
 }
 
 /**
- * The dose of one season under a job: as recorded with the work, else as prescribed, else as the change of the
- * crown gives it (between its silhouette and its volume); an equal part for each stage. Undefined where none of
- * them says anything.
+ * The dose of one season under a job: as recorded with the work, else as prescribed, else derived from the change of
+ * the crown (between silhouette and volume), in equal parts per stage. Undefined without any of these.
  */
 export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settings): Dose | undefined {
   if (work?.dose) {
@@ -74,51 +84,52 @@ export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settin
 const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>
   words.find(candidate => candidate === word);
 
-/** What thins or shortens the whole crown. */
-const THINS_OR_REDUCES: ReadonlySet<string> = new Set(['thin', 'reduce']);
+const THINS_OR_REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['thin', 'reduce']);
 
-/** The limits on one season's dose that hold for this work on this tree; a stressed tree is one of poor vigour. */
-export function doseLimitsOf({ age, vigor, stressed }: Tree, kind: string): readonly LimitName[] {
+/** The limits on one season's dose of this work; a stressed tree counts as one of poor vigor. */
+export function doseLimitsOf(
+  { age, vigor, stressed }: Tree,
+  kind: Prescription['kind']['value'],
+): readonly LimitName[] {
   const ageClass: AgeClass | undefined = oneOf(AGE_CLASSES, age?.value);
   const vigorClass: VigorClass | undefined = stressed ? 'poor' : oneOf(VIGOR_CLASSES, vigor?.value);
   const byTree = doseLimits(ageClass, vigorClass);
   return THINS_OR_REDUCES.has(kind) ? [...byTree, 'thinning-share'] : byTree;
 }
 
-/** A dead tree has no foliage to dose. */
 export const isDead = ({ vigor }: Tree): boolean => vigor?.value === 'dead';
 
-/** One job's part in a sum of doses. */
-export interface Share extends Span {
+/** A job's contribution to a sum of doses. */
+export interface DoseShare extends Span {
   readonly job: Job;
   readonly share: Interval;
-  /** Nobody wrote down how much: anything from nothing to all of it. */
+  /** The dose is not stated: anything from 0 to 1. */
   readonly unknown: boolean;
 }
 
 export interface Cumulation {
   readonly job: Job;
-  /** Doses that are added: one for each work before it, and one for each stage still to come. */
+  /** Number of doses added: one per previous work and per stage still to come. */
   readonly count: number;
-  /** What counts, in order of time; the job's own part last. */
-  readonly shares: readonly Share[];
+  /** In chronological order; the job's own share is last. */
+  readonly shares: readonly DoseShare[];
   readonly total: Interval;
 }
 
 const lastDay = ({ days }: Job, today: number): number => days?.to ?? today;
 const firstDay = ({ days }: Job, today: number): number => days?.from ?? today;
 
-/** In the order in which they may begin, whatever the order in which they were written. */
-const inOrder = (shares: readonly Share[], today: number): readonly Share[] =>
+/** Ordered by first possible day. */
+const inOrder = (shares: readonly DoseShare[], today: number): readonly DoseShare[] =>
   [...shares].sort(
     ({ job: a }, { job: b }) =>
       firstDay(a, today) - firstDay(b, today) || (a.subject < b.subject ? -1 : a.subject > b.subject ? 1 : 0),
   );
 
-/** Open doses of one tree; what an open prescription leaves out is a matter of its own. */
-const openShares = (tree: Tree, today: number, settings: Settings): readonly Share[] =>
+/** Doses of open prescriptions; those without a dose are omitted. */
+const openShares = (tree: Tree, today: number, settings: Settings): readonly DoseShare[] =>
   inOrder(
-    jobs(tree, today).flatMap((job): Share[] => {
+    jobs(tree, today).flatMap((job): DoseShare[] => {
       if (job.work || !isDosed(job.prescription)) return [];
       const dose = doseOf(tree, job, settings);
       return dose ? [{ start: dose.at.start, end: dose.at.end, job, share: dose.share, unknown: false }] : [];
@@ -126,19 +137,19 @@ const openShares = (tree: Tree, today: number, settings: Settings): readonly Sha
     today,
   );
 
-const sumOf = (shares: readonly Share[]): Interval =>
+const sumOf = (shares: readonly DoseShare[]): Interval =>
   shares.reduce((sum, { share }) => add(sum, share), exact(0));
 
 export interface SeasonSum {
-  readonly own: Share;
-  /** What is open in the same season and comes before it. */
-  readonly others: readonly Share[];
+  readonly own: DoseShare;
+  /** Open earlier in the same season. */
+  readonly others: readonly DoseShare[];
   readonly before: Interval;
   readonly total: Interval;
 }
 
-/** What may be done as well as a prescription: neither the same nor an alternative, and of alternatives the most. */
-function besides(tree: Tree, { job }: Share, shares: readonly Share[]): readonly Share[] {
+/** Shares that may be done in addition: not duplicates or alternatives, and only the largest of alternatives. */
+function besides(tree: Tree, { job }: DoseShare, shares: readonly DoseShare[]): readonly DoseShare[] {
   const others = shares.filter(
     one =>
       !areTheSame(one.job.prescription, job.prescription) &&
@@ -154,7 +165,7 @@ function besides(tree: Tree, { job }: Share, shares: readonly Share[]): readonly
   );
 }
 
-/** For each open prescription what it comes to with the others that are open in its season; only sums. */
+/** Sums of each open prescription with earlier ones of its season; single doses are omitted. */
 export function seasonSums(tree: Tree, today: number, settings: Settings): readonly SeasonSum[] {
   if (tree.prescriptions.length < 2) return [];
   const season = settings.limit('stage-interval').value;
@@ -172,11 +183,10 @@ export function seasonSums(tree: Tree, today: number, settings: Settings): reado
 }
 
 /**
- * For each open prescription, its dose, with the stages that follow within as many years, those of other open
- * prescriptions that come before it, and those of the work in the years before it; where none is open, the last work
- * and those before it. Only sums over more than one season.
+ * Sums over several years: for each open prescription its dose with following stages, earlier open prescriptions and
+ * previous work; without open ones, the last work with previous work. Sums within one season are omitted.
  *
- * The years are counted back from the first day on which the job may be done: the day that lets most count.
+ * The years are counted back from the first day of the job, which includes most previous work.
  */
 export function cumulations(
   tree: Tree,
@@ -184,7 +194,7 @@ export function cumulations(
   years: number,
   settings: Settings,
 ): readonly Cumulation[] {
-  // As for most trees: nothing was done yet, and nothing comes in stages or twice.
+  // Fast path for most trees: nothing done yet, nothing in stages or repeated.
   if (
     tree.works.length === 0 &&
     tree.prescriptions.length < 2 &&
@@ -193,7 +203,7 @@ export function cumulations(
     return [];
   const done = jobs(tree, today)
     .filter(({ prescription, work }) => work && isDosed(prescription))
-    .flatMap((job): Share[] => {
+    .flatMap((job): DoseShare[] => {
       const dose = doseOf(tree, job, settings);
       const place = job.work?.dose ? (dose?.at ?? job.at) : job.at;
       const span = { start: place.start, end: place.end };
@@ -201,17 +211,17 @@ export function cumulations(
       return takesFoliage(job.prescription) ? [{ ...span, job, share: interval(0, 1), unknown: true }] : [];
     })
     .sort((a, b) => lastDay(a.job, today) - lastDay(b.job, today));
-  // Stages follow each other a year apart.
+  // Stages are a year apart.
   const seasons = Math.ceil(years / unitOf('years')!.factor);
   const season = settings.limit('stage-interval').value;
-  const toCome = ({ job }: Share): number =>
+  const toCome = ({ job }: DoseShare): number =>
     job.work ? 1 : Math.min(stagesLeft(tree, job.prescription), seasons);
-  const whole = (one: Share): Share => ({ ...one, share: multiply(one.share, exact(toCome(one))) });
+  const whole = (one: DoseShare): DoseShare => ({ ...one, share: multiply(one.share, exact(toCome(one))) });
   const open = openShares(tree, today, settings);
   const ends = open.length > 0 ? open : done.slice(-1);
   return ends.flatMap((end, i): Cumulation[] => {
     const day = firstDay(end.job, today);
-    const within = ({ job }: Share) => firstDay(job, today) <= day && day - firstDay(job, today) < years;
+    const within = ({ job }: DoseShare) => firstDay(job, today) <= day && day - firstDay(job, today) < years;
     const worked = done.filter(one => one.job !== end.job && within(one));
     const planned = besides(tree, end, open.slice(0, i).filter(within));
     const isOneSeason =

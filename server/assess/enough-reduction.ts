@@ -1,23 +1,23 @@
-/** The smallest reduction, as it is written, that keeps a hollow stem and the limits on doses alike. */
+/** The smallest reduction, as written, that satisfies both the stress limit of hollows and the limits on doses. */
 
 import type { Interval } from '../base/interval.ts';
 import { exactly, type Quantity, showQuantity } from '../base/quantity.ts';
 import type { Placed, Prescription, SizeChange, Tree } from '../facts/types.ts';
 import type { AnsweringReduction } from './answers.ts';
-import { type DoseContext, doseOfChange, MOST_STAGES, mostDose, shareAround } from './dose-room.ts';
+import { type DoseContext, doseOfChange, MAX_STAGES, mostDose, shareAround } from './dose-room.ts';
 import { isEmergency } from './emergency.ts';
 import { stagesOf } from './jobs.ts';
 import { judge } from './judge.ts';
 import { loadUnder } from './load.ts';
 
-/** Shares of crown length and spread that are tried: a tenth of a percent apart. */
+/** Step of the shares of crown length and spread. */
 const FINEST = 0.001;
-/** More than this off length and spread leaves no crown to speak of. */
-const MOST = 0.6;
+/** Greatest share of crown length and spread. */
+const GREATEST = 0.6;
 
 /**
- * The lines that bring every hollow which a reduction answers to the limit on its stress; undefined where none do
- * within the limits on doses, in one season or, where there is time, in several.
+ * Lines of the reduction that brings all its hollows to the stress limit; undefined if none does within the limits on
+ * doses, in one season or, if there is time, in several.
  */
 export function enoughReduction(
   context: DoseContext,
@@ -33,8 +33,8 @@ export function enoughReduction(
       sections.every(({ stressRatio }) => judge(stressRatio, 'stress-ratio', settings).standing === 'within')
     );
   };
-  if (!keeps(MOST)) return undefined;
-  let [short, enough] = [0, MOST];
+  if (!keeps(GREATEST)) return undefined;
+  let [short, enough] = [0, GREATEST];
   while (enough - short > FINEST) {
     const middle = (short + enough) / 2;
     if (keeps(middle)) enough = middle;
@@ -52,14 +52,14 @@ export function enoughReduction(
   ];
 }
 
-/** The fewest stages, from a number of them on, over which so much may be taken; one season in an emergency. */
+/** The fewest stages, at least a number of them, that allow the dose; one season in an emergency. */
 export function stagesKeeping(
   context: DoseContext,
   prescription: Prescription,
   dose: Interval,
   first = stagesOf(prescription),
 ): number | undefined {
-  const last = isEmergency(context) ? stagesOf(prescription) : MOST_STAGES;
+  const last = isEmergency(context) ? stagesOf(prescription) : MAX_STAGES;
   for (let stages = first; stages <= last; stages++)
     if (dose.high <= mostDose(context, prescription, stages)) return stages;
   return undefined;
@@ -68,7 +68,7 @@ export function stagesKeeping(
 const changeLine = (size: string, { from, to }: SizeChange): string =>
   `${size} ${showQuantity(from.value)} to ${showQuantity(to.value)}`;
 
-/** The prescription with this share off crown length and spread, in tenths of the writer's unit. */
+/** The prescription with this share off crown length and spread, in tenths of the unit used. */
 function reduced(tree: Tree, prescription: Prescription, share: number): Prescription | undefined {
   const top = prescription.height?.from ?? tree.height;
   const base = prescription.base?.to ?? tree.crownBase;

@@ -1,4 +1,4 @@
-/** What was seen of a tree, how long ago, and what is still to be looked at. */
+/** Inspections of a tree, and investigations still to be made. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { Defect, FollowUp, Inspection, Placed, Tree } from '../facts/types.ts';
@@ -8,23 +8,23 @@ import { fellsTree, openPrescriptionsOfAnyKind } from './prescriptions.ts';
 
 const NO_DEFECTS: readonly Defect[] = [];
 
-/** Defects that still matter: neither closed nor healed; none on a felled tree. */
+/** Neither closed nor healed; none on a felled tree. */
 export const openDefects = ({ defects, felled }: Tree): readonly Defect[] =>
   felled || defects.length === 0
     ? NO_DEFECTS
     : defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
 
-/** For the middle of a sentence: `cavity A`. */
+/** `cavity A`. */
 export const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
 
 export interface Look extends Span {
   readonly day: number;
 }
 
-/** Follow-ups that are a look at the tree as such. */
-const LOOKS: ReadonlySet<string> = new Set(['re-inspection', 'climbing inspection']);
+/** Follow-ups that count as an inspection of the tree. */
+const LOOKS: ReadonlySet<FollowUp['kind']['value']> = new Set(['re-inspection', 'climbing inspection']);
 
-/** The last inspection by a day, or the last follow-up that was one; undefined where nobody looked. */
+/** The last inspection up to a day, or the last follow-up that counts as one. */
 export function lastLook({ inspections, followUps }: Tree, today: number): Look | undefined {
   let day = Number.NEGATIVE_INFINITY;
   let place: Span | undefined;
@@ -41,15 +41,14 @@ export function lastLook({ inspections, followUps }: Tree, today: number): Look 
   return place && { day, start: place.start, end: place.end };
 }
 
-/** The inspections that could see a defect: that in which it was seen and those after it. */
+/** The inspection in which a defect was seen and all later ones. */
 export const inspectionsOf = ({ inspections }: Tree, { seen }: Defect): readonly Inspection[] =>
   seen === undefined ? inspections : inspections.filter(({ date }) => date.value >= seen);
 
-/** Follow-ups that are still to be made. */
 export const openFollowUps = ({ followUps, felled }: Tree): readonly FollowUp[] =>
   felled ? [] : followUps.filter(({ done }) => !done);
 
-/** Whether a prescription still open takes the defect away: the tree comes down, or the part that has it. */
+/** Whether an open prescription removes the tree or the part with the defect. */
 const isTakenAway = (tree: Tree, { part }: Defect): boolean =>
   whicheverIsChosen(
     tree,
@@ -57,7 +56,7 @@ const isTakenAway = (tree: Tree, { part }: Defect): boolean =>
     prescription => fellsTree(prescription) || prescription.remove.some(({ value }) => value === part?.value),
   );
 
-/** Whether somebody is to investigate a defect, by a follow-up of it or a prescription. */
+/** Whether a follow-up or a prescription is to investigate the defect. */
 const isLookedInto = (tree: Tree, defect: Defect): boolean =>
   openFollowUps(tree).some(({ of }) => areAbout(of, defect)) ||
   whicheverIsChosen(
@@ -67,17 +66,17 @@ const isLookedInto = (tree: Tree, defect: Defect): boolean =>
       kind.value === 'investigate' && (causes.length === 0 || areAbout(causes, defect)),
   );
 
-/** Whether nobody needs to be told to look closer: it is going to be looked into, or to be taken away. */
+/** Whether the defect is going to be investigated or removed. */
 export const isAnswered = (tree: Tree, defect: Defect): boolean =>
   isLookedInto(tree, defect) || isTakenAway(tree, defect);
 
-/** The next name for a follow-up that the tree has not given yet. */
+/** The next unused id of a follow-up. */
 export function freeFollowUp({ followUps, prescriptions, defects }: Tree): string {
   const taken = new Set([...followUps, ...prescriptions, ...defects].map(({ id }) => id.value));
   for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
 }
 
-/** How a follow-up is written, for people: `follow-up F2 probe, and below it "of A" and "due" with its day`. */
+/** `follow-up F2 probe, and below it "of A" and "due" with its day`. */
 export function followUpWords(
   tree: Tree,
   kind: string,

@@ -1,4 +1,4 @@
-/** Flights with a drone, as inspections and nest checks record them. */
+/** Drone flights recorded by inspections and nest checks. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { Quantity } from '../base/quantity.ts';
@@ -7,22 +7,22 @@ import type { Inspection, Placed, Tree } from '../facts/types.ts';
 
 type Flown = NonNullable<Inspection['flown']>;
 
-/** An inspection from a drone; where its flight was not written down only the head stands. */
+/** An inspection from a drone. */
 export interface Flight {
   readonly inspection: Inspection;
   readonly flown?: Flown;
-  /** The flight's line, else the head of the inspection. */
+  /** Position of the flight, else of the head of the inspection. */
   readonly at: Span;
 }
 
 export const flights = ({ inspections }: Tree): readonly Flight[] =>
   inspections.flatMap((inspection): Flight[] => {
     const { from, flown } = inspection;
-    if (from !== 'drone' && !flown) return [];
+    if (from.value !== 'drone' && !flown) return [];
     return [{ inspection, at: flown ?? inspection.at, ...(flown ? { flown } : {}) }];
   });
 
-/** A time at which a drone was near the crown, and how near it came. */
+/** A flight near the crown, and its distance. */
 export interface Approach {
   readonly at: Span;
   readonly day: number;
@@ -30,12 +30,12 @@ export interface Approach {
 }
 
 /**
- * Inspections and nest checks from a drone. Of an inspection and a nest check on one day that one is left out
- * whose stand-off nobody wrote: they are one flight.
+ * Inspections and nest checks from a drone. An inspection and a nest check on one day are one flight, so the one
+ * without stand-off is omitted.
  */
 export function dronesNearCrown(tree: Tree): readonly Approach[] {
   const checks = tree.nestChecks
-    .filter(({ from }) => from === 'drone')
+    .filter(({ from }) => from.value === 'drone')
     .map(({ at, date, standOff }) => near(at, date.value, standOff));
   const inspections = flights(tree).map(({ at, inspection, flown }) =>
     near(at, inspection.date.value, flown?.standOff),
@@ -56,7 +56,7 @@ const near = (at: Span, day: number, standOff: Placed<Quantity> | undefined): Ap
   ...(standOff ? { standOff } : {}),
 });
 
-/** 14 CFR Part 107 is the law of the United States; elsewhere what it forbids is a caution. */
+/** 14 CFR Part 107 is US law; elsewhere its violations are cautions. */
 export function flightLaw({ region, regionApplied }: Settings): {
   readonly level?: 'warning';
   readonly where: string;

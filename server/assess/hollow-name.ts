@@ -1,4 +1,4 @@
-/** How a hollow is named in findings. */
+/** Names of hollows in findings. */
 
 import { showQuantity } from '../base/quantity.ts';
 import type { Hollow } from './hollows.ts';

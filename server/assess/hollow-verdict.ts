@@ -1,7 +1,7 @@
 /**
- * A hollow against every limit that applies to it: one verdict, the strictest, with the other formulas beside it.
- * Each formula has a limit of its own scale: Wagener's third belongs to d³/D³, t/R to closed hollows, and the loss of
- * the section itself to the section.
+ * Compares a hollow with every applicable limit. The strictest verdict counts; the other formulas are listed beside it.
+ * Each formula has its own limit: Wagener's third applies to d³/D³, t/R to closed hollows, and section-loss to the
+ * section.
  */
 
 import type { Interval } from '../base/interval.ts';
@@ -14,14 +14,14 @@ import { lossShare } from './section-words.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
 
-/** One way to judge a hollow. */
+/** One figure of a hollow with its verdict. */
 export interface Formula {
-  /** For people: `d³/D³`. */
+  /** `d³/D³`. */
   readonly name: string;
-  /** What the figure is, behind it: `of its bending strength lost by its section`. */
+  /** Follows the figure: `of its bending strength lost by its section`. */
   readonly what: string;
   readonly judged: Judged;
-  /** That of the figure; of the design wind only what the hollow changes counts. */
+  /** Verdict on the figure; for the design wind only the effect of the hollow counts. */
   readonly standing: Judged['standing'];
 }
 
@@ -61,7 +61,7 @@ export const formulasOf = memo(
   (_defect, { settings, site }) => [settings, site],
 );
 
-/** Says of an opening too wide for it that the formula does not hold there. */
+/** A note if the opening is too wide for the formula. */
 function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
   const judged = judge(openingShare(hollow), 'opening-share', settings);
   return judged.standing === 'within'
@@ -69,7 +69,7 @@ function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
     : ` (it takes ${showValue(judged)} of the circumference, and past ${showLimit(judged)} the formula does not hold)`;
 }
 
-/** What the stem bears of the design wind at this hollow, where site, species and crown are written down. */
+/** Safety factor in the design wind, if site, species and crown are known. */
 function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignContext): readonly Formula[] {
   const safety = stemSafety(tree, strengthOf(tree, settings), site, settings);
   const found = safety?.hollows.find(one => one.defect.hollow === defect.hollow);
@@ -86,7 +86,7 @@ export function formulaWords({ name, what, judged, standing }: Formula): string 
   return `${name} ${value} ${what}, ${verb} ${showLimit(judged)}`;
 }
 
-/** What is missing for a section at a hollow; undefined where one can be drawn. */
+/** The reading that is missing to compute a section. */
 function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | undefined {
   const { id, diameter, bark } = defect;
   if (!diameter || !hollow) {
@@ -101,7 +101,6 @@ function missingReading(defect: Defect, hollow: Hollow | undefined): Verdict | u
   return undefined;
 }
 
-/** The strictest verdict on a cavity or decay. */
 export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
   const { settings, tree } = context;
   const hollow = hollowOf(defect, tree, settings);

@@ -1,12 +1,12 @@
-/** What is still to be done to a tree and what was done, as days on which somebody cuts. */
+/** Past and open work on a tree with its days. */
 
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Tree, Work } from '../facts/types.ts';
 
-/** Prescriptions that cut the living tree or bring it down; the others leave it as it stands. */
-const CUTTING: ReadonlySet<string> = new Set([
+/** Kinds that cut the living tree or bring it down. */
+const CUTTING: ReadonlySet<Prescription['kind']['value']> = new Set([
   'reduce',
   'thin',
   'raise',
@@ -17,30 +17,36 @@ const CUTTING: ReadonlySet<string> = new Set([
   'fell',
 ]);
 
-/** Of these the ones after which a crown is left. */
-export const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore']);
+/** Kinds of pruning, restoration included: a crown is retained. */
+export const PRUNING_KINDS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 
-/** A piece of work: recorded, or still open under a prescription. */
+/** Recorded work, or work still open under a prescription. */
 export interface Job {
   readonly prescription: Prescription;
-  /** Where it was done. */
+  /** Undefined while open. */
   readonly work?: Work | undefined;
-  /** Days on which it is, or was, done; undefined where no window is stated or the window is past. */
+  /** Undefined if no window is stated or the window is past. */
   readonly days?: DaySpan | undefined;
-  /** Where its days stand, else its head. */
+  /** Position of its days, else of its head. */
   readonly at: Span;
-  /** The day of recorded work, else the prescription's id. */
+  /** Date of recorded work, else the prescription's id. */
   readonly subject: string;
 }
 
-/** Seasons over which a prescription is spread; one unless it says otherwise. */
+/** Number of seasons, 1 by default. */
 export const stagesOf = ({ stages }: Prescription): number =>
   stages === undefined || !(stages.value.low > 1) ? 1 : Math.floor(stages.value.low);
 
-/** Neither withdrawn, nor overtaken by one that stands, nor an alternative to one that was chosen. */
-export function standingPrescriptions(tree: Tree): readonly Prescription[] {
+/** Neither withdrawn, nor replaced by one in force, nor an alternative to a chosen one. */
+export function prescriptionsInForce(tree: Tree): readonly Prescription[] {
   const { prescriptions } = tree;
-  // As nearly all are: a list that stays as it is needs not be made anew for each of the rules that ask.
+  // Fast path: nothing withdrawn or replaced.
   if (
     !prescriptions.some(
       ({ withdrawn, replaces, alternatives }) => withdrawn || replaces || alternatives.length > 0,
@@ -60,7 +66,7 @@ export function standingPrescriptions(tree: Tree): readonly Prescription[] {
   );
 }
 
-/** Whether a prescription replaces, perhaps by way of others, itself: then nobody knows which one holds, and all do. */
+/** Whether a prescription replaces itself, directly or through others; then all of them are in force. */
 export const replacesItself = ({ prescriptions }: Tree, id: string): boolean => isInCircle(prescriptions, id);
 
 function isInCircle(prescriptions: readonly Prescription[], id: string): boolean {
@@ -82,8 +88,7 @@ const isBegun = ({ works }: Tree, { id }: Prescription): boolean =>
   works.some(({ prescription }) => prescription.value === id.value);
 
 /**
- * The prescriptions of which only one, this or another of them, will be done: those that it names as alternatives,
- * those that name it, and theirs.
+ * Alternatives to a prescription: those that it names, those that name it, and theirs, transitively.
  */
 export function alternativesTo({ prescriptions }: Tree, prescription: Prescription): readonly Prescription[] {
   if (!prescriptions.some(({ alternatives }) => alternatives.length > 0)) return [];
@@ -97,11 +102,10 @@ export function alternativesTo({ prescriptions }: Tree, prescription: Prescripti
 const isLinked = ({ alternatives }: Prescription, { id }: Prescription): boolean =>
   alternatives.some(({ value }) => value === id.value);
 
-/** Whether only one of the two will be done. */
 export const areAlternatives = (tree: Tree, a: Prescription, b: Prescription): boolean =>
   alternativesTo(tree, a).includes(b);
 
-/** Whether one of these prescriptions does what is asked, and so does each that may be done in its place. */
+/** Whether a prescription meets the condition together with all its alternatives. */
 export const whicheverIsChosen = (
   tree: Tree,
   prescriptions: readonly Prescription[],
@@ -115,24 +119,24 @@ export const whicheverIsChosen = (
         .every(does),
   );
 
-/** Stages of a prescription that no work is recorded for. */
+/** Stages without recorded work. */
 export const stagesLeft = ({ works }: Tree, prescription: Prescription): number =>
   Math.max(
     0,
     stagesOf(prescription) - works.filter(work => work.prescription.value === prescription.id.value).length,
   );
 
-/** Prescriptions of cuts that still wait for work, in their order; none on a felled tree. */
+/** Prescriptions of cuts with outstanding work; none on a felled tree. */
 export function openPrescriptions(tree: Tree): readonly Prescription[] {
   if (tree.felled) return [];
-  return standingPrescriptions(tree).filter(
+  return prescriptionsInForce(tree).filter(
     prescription => CUTTING.has(prescription.kind.value) && stagesLeft(tree, prescription) > 0,
   );
 }
 
 /**
- * Recorded work by its day, then open prescriptions with what remains of their window from `today` on; none on
- * a felled tree. Work under a prescription that the tree does not have is a broken reference, not a job.
+ * Recorded work in chronological order, then open prescriptions with the rest of their window; none on a felled tree.
+ * Work under an unknown prescription is a broken reference, not a job.
  */
 export function jobs(tree: Tree, today: number): readonly Job[] {
   if (tree.felled || tree.prescriptions.length === 0) return [];
@@ -156,7 +160,7 @@ export function jobs(tree: Tree, today: number): readonly Job[] {
   return [...done, ...open];
 }
 
-/** Whether so many days lie between two prescriptions, as far as their windows are stated. */
+/** Whether the stated windows of two prescriptions are at least so many days apart. */
 export const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
   a.between !== undefined &&
   b.between !== undefined &&
@@ -171,19 +175,18 @@ const sameWords = (a: Prescription, b: Prescription): boolean => {
   return words(a) === words(b);
 };
 
-/** Whether two ask for the same at the same time: only one of them is meant. */
+/** Whether two prescribe the same at the same time, so that one is a duplicate. */
 export const areTheSame = (a: Prescription, b: Prescription): boolean =>
   a.kind.value === b.kind.value && sameWords(a, b) && !areApart(a, b, 1);
 
-/** What is left of a window from a day on. */
 function fromOn(day: number, window: DaySpan): DaySpan | undefined {
   const from = Math.max(window.from, day);
   return from <= window.to ? { from, to: window.to } : undefined;
 }
 
-/** Findings are for what somebody can still answer for: older work is history, and nothing will change it. */
-const ANSWERABLE_DAYS = 366;
+/** Work older than a year is not reported. */
+const REPORTED_DAYS = 366;
 
-/** The jobs that are open, or were done within a year. */
+/** Jobs that are open or were done within a year. */
 export const currentJobs = (tree: Tree, today: number): readonly Job[] =>
-  jobs(tree, today).filter(({ work }) => !work || today - work.date.value <= ANSWERABLE_DAYS);
+  jobs(tree, today).filter(({ work }) => !work || today - work.date.value <= REPORTED_DAYS);

@@ -1,9 +1,9 @@
-/** Wind on the crown before and after a prescription, and what the weakest section would need. */
+/** Wind load before and after a prescription, and the reduction that would offset the loss of sections. */
 
-import { listed } from '../base/counted.ts';
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
@@ -15,24 +15,24 @@ import { doseLimitsOf } from './doses.ts';
 import { strictest } from './judge.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
-/** The edition whose profile is used; ratios of moments differ little between editions. */
+/** Moment ratios differ little between editions. */
 const EDITION = 'ASCE 7-16';
 
-/** The site's exposure, or all of them where nobody stated it: unknown is not a default. */
+/** The site's exposure; all of them if not stated. */
 export function exposuresOf(site: Site | undefined): readonly WindSite[] {
   const stated = site?.wind?.exposure;
   const exposures: readonly Exposure[] = stated ? [stated] : ['B', 'C', 'D'];
   return exposures.map(exposure => ({ exposure, edition: EDITION }));
 }
 
-/** What is left at a section, by the outline of the crown and if the cut does only half of what that says. */
+/** Load of a section after a reduction, computed from the outline of the crown and at half the effect. */
 export interface SectionLoad {
   readonly defect: DefectStrength;
   /** Bending moment after over before, at the defect's height. */
   readonly momentRatio: Interval;
-  /** Moment ratio over what is left of the strength; 1 is the sound stem under the full crown. */
+  /** Moment ratio over remaining strength; 1 is the sound stem under the full crown. */
   readonly stressRatio: Interval;
-  /** The same at half the effect: a remark beside the figure that is judged. */
+  /** The same at half the effect, for information only. */
   readonly stressAtLeastEffect: Interval;
 }
 
@@ -41,20 +41,20 @@ export interface PrescriptionLoad {
   /** At ground level. */
   readonly momentRatio: Interval;
   readonly momentAtLeastEffect: Interval;
-  /** The dose that the stated dimensions amount to. */
+  /** Dose by the stated dimensions. */
   readonly dose: Interval;
   readonly sections: readonly SectionLoad[];
 }
 
-/** Why a figure by the outline has another beside it. */
+/** Explains the second figure. */
 export const LEAST_EFFECT =
   'Half the effect is a judgement: in wind trials the moment followed the mass taken off, and the share of the crown’s area told it badly.';
 
-/** On a limb: it carries only what grows on it, and the crown of the tree says nothing of that. */
+/** A limb carries only its own part of the crown. */
 export const isOnLimb = ({ parts }: Tree, { part }: Defect): boolean =>
   part !== undefined && parts.some(({ kind, name }) => kind === 'limb' && name.value === part.value);
 
-/** Defects on the trunk or a stem below the top, with their height: the crown bends these. */
+/** Defects on the trunk or a stem that carry the bending moment of the crown. */
 export function loadedDefects(
   tree: Tree,
   { defects }: Strength,
@@ -66,7 +66,7 @@ export function loadedDefects(
   );
 }
 
-/** What a prescription's dimensions do; undefined where it states none, or the crown is not written down. */
+/** Undefined if the prescription has no dimensions or the crown is unknown. */
 export function loadUnder(
   tree: Tree,
   prescription: Prescription,
@@ -86,7 +86,7 @@ export function loadUnder(
   };
 }
 
-/** Bending moment after over before, in every wind that the site may have. */
+/** Bending moment after over before, for all possible exposures. */
 const momentUnder = ({ crown, change }: CrownReduction, height: Interval, site: Site | undefined): Interval =>
   hull(...exposuresOf(site).map(wind => momentRatioBounds(crown, change, height, wind)));
 
@@ -107,13 +107,13 @@ export const sectionsUnder = (
     };
   });
 
-/** The crown as the tree states it; undefined where a reading is missing or leaves none. */
+/** Undefined if a reading is missing or leaves no crown. */
 export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undefined {
   if (!tree.crownBase || !tree.height || !tree.crownSpread) return undefined;
   const crown = {
-    base: reading(tree.crownBase.value, settings),
-    top: reading(tree.height.value, settings),
-    spread: reading(tree.crownSpread.value, settings),
+    base: valuesOf(tree.crownBase.value, settings),
+    top: valuesOf(tree.height.value, settings),
+    spread: valuesOf(tree.crownSpread.value, settings),
   };
   const stands =
     crown.base.low >= 0 &&
@@ -124,21 +124,21 @@ export function crownOf(tree: Tree, settings: Settings): Crown<Interval> | undef
 }
 
 export interface Offset extends OffsettingReduction {
-  /** The same with every loss at its lower end: what is between the two hangs on a reading. */
+  /** The same with every loss at its lower end; the difference depends on readings. */
   readonly atBest: OffsettingReduction;
-  /** Share of the foliage that one season may take from this tree. */
+  /** Limit on the dose of one season. */
   readonly seasonLimit: number;
   /** The most stressed section under the reduction. */
   readonly stressRatio: Interval;
   /** The same at half the effect. */
   readonly stressAtLeastEffect: Interval;
-  /** The crown that is left. */
+  /** The remaining crown. */
   readonly crown: Crown<Interval>;
 }
 
 /**
- * The smallest reduction of height and spread that brings every section to the stress of a sound stem, at its worst
- * loss. Undefined where there is nothing to compute: `missingForOffset` says what is not known.
+ * The smallest reduction of height and spread that brings every section, at its worst loss, to the stress of a sound
+ * stem. Undefined if it cannot be computed; see `missingForOffset`.
  */
 export const offsetOf = (
   tree: Tree,
@@ -183,7 +183,7 @@ const offsetUnder = memo(
   },
 );
 
-/** What keeps the offset from being computed, for the middle of a sentence; undefined where nothing does. */
+/** What is missing to compute the offset, for the middle of a sentence. */
 export function missingForOffset(tree: Tree, strength: Strength, settings: Settings): string | undefined {
   const unstated = [
     ...(tree.height ? [] : ['height']),

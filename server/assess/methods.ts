@@ -1,21 +1,21 @@
-/** How trees are cut, as prescriptions say it, where somebody can still answer for it. */
+/** Pruning methods of current prescriptions. */
 
+import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, showQuantity } from '../base/quantity.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { currentJobs } from './jobs.ts';
-import { REPRESENTATION } from './judge.ts';
 
 export interface MethodUse {
   readonly prescription: Prescription;
-  /** The word that says it. */
+  /** The method as written. */
   readonly method: Placed<string>;
-  /** Work is recorded under it; else it is open. */
+  /** Whether work is recorded under it. */
   readonly done: boolean;
 }
 
 const NONE: readonly MethodUse[] = [];
 
-/** Each prescription that is open, or was worked on within a year, with the first of the methods it names. */
+/** Prescriptions that are open or were worked on within a year, with the first of the methods that they state. */
 export function methodUses(tree: Tree, today: number, methods: ReadonlySet<string>): readonly MethodUse[] {
   if (!tree.prescriptions.some(({ methods: stated }) => stated.some(({ value }) => methods.has(value)))) {
     return NONE;
@@ -28,13 +28,13 @@ export function methodUses(tree: Tree, today: number, methods: ReadonlySet<strin
   return [...uses.values()];
 }
 
-/** Ratios are written to a hundredth: 0.33 is a third. */
+/** Rounding tolerance of ratios, which are written to a hundredth: 0.33 is a third. */
 export const WRITTEN = 0.005;
 
-/** The least ratio of a lateral that keeps a limit, as it is written. */
+/** The smallest ratio of laterals within the limit, as written. */
 export const leastLateral = (limit: number): string =>
   plainNumber(Math.ceil((limit - WRITTEN) * 100 - REPRESENTATION) / 100, 2);
 
-/** The line of a prescription's cuts with laterals of this ratio, and its largest cut as it is. */
+/** The `cuts` line of a prescription with laterals of this ratio and its largest cut unchanged. */
 export const cutsWith = ({ cutDiameter }: Prescription, laterals: string): string =>
   `cuts ${cutDiameter ? `up to ${showQuantity(cutDiameter.value)}, ` : ''}laterals ${laterals}`;

@@ -1,8 +1,8 @@
-/** What the photographs of a nest check could show. */
+/** Resolution of the photographs of a nest check. */
 
 import { contains, exact, type Interval } from '../base/interval.ts';
 import { inUnit, plainNumber, showQuantity, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile, PhotoRecord } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { NestCheck, Photo } from '../facts/types.ts';
@@ -10,40 +10,40 @@ import { type Camera, groundSampleDistance, USUAL_ASPECTS } from '../mechanics/p
 
 export interface PhotoSight {
   readonly photo: Photo;
-  /** Length of the smallest thing it resolves, m. */
+  /** m. */
   readonly smallest: Interval;
   readonly distance: Interval;
   readonly camera: Camera<Interval>;
-  /** Where the file says otherwise than the line: in words, each. */
+  /** Disagreements of the file with the line, each as a clause. */
   readonly contradicted: readonly string[];
 }
 
-/** A figure of the camera, and what the file says against it. */
-interface Figure {
+/** A camera parameter, and its disagreement with the file. */
+interface CameraParameter {
   readonly value: Interval;
   readonly contradicted?: string;
 }
 
 /**
- * What the line says and what the file says of one figure. Where the line allows what the file says, the file
- * decides; where it does not, no value counts that is better than either.
+ * Reconciles a parameter stated in the line with that of the file. If compatible, the file decides; otherwise the less
+ * favorable of both.
  */
-function figure(
+function reconciled(
   stated: Interval | undefined,
   recorded: number | undefined,
   contradiction: () => string,
-): Figure | undefined {
+): CameraParameter | undefined {
   if (recorded === undefined) return stated && { value: stated };
   if (!stated || contains(stated, recorded)) return { value: exact(recorded) };
   const value = { low: Math.min(stated.low, recorded), high: Math.min(stated.high, recorded) };
   return { value, contradicted: contradiction() };
 }
 
-/** Pixels along the long side: a camera held upright records the picture as it lies. */
+/** Pixels along the long side. */
 const pixelsAcross = ({ imageWidth, imageHeight }: PhotoRecord): number | undefined =>
   imageWidth === undefined ? undefined : Math.max(imageWidth, imageHeight ?? 0);
 
-/** The file's own shape: what nobody wrote down is one that cameras take. */
+/** Aspect ratio of the file, else the usual ones. */
 function aspectOf({ imageWidth, imageHeight }: PhotoRecord): Interval {
   if (imageWidth === undefined || imageHeight === undefined) return USUAL_ASPECTS;
   return exact(Math.max(imageWidth, imageHeight) / Math.min(imageWidth, imageHeight));
@@ -59,19 +59,19 @@ function sightOf(
   if (!from) return undefined;
   const { focal, pixels } = photo;
   const millimetres = record.focalLength35;
-  const lens = figure(
-    focal && reading(focal.value, settings),
+  const lens = reconciled(
+    focal && valuesOf(focal.value, settings),
     millimetres,
     () => `a lens of ${inUnit(millimetres!, unitOf('mm')!, 0)}, not of ${showQuantity(focal!.value)}`,
   );
   const across = pixelsAcross(record);
-  const wide = figure(
-    pixels && reading(pixels.value, settings),
+  const wide = reconciled(
+    pixels && valuesOf(pixels.value, settings),
     across,
     () => `a picture ${plainNumber(across!, 0)} pixels wide, not ${showQuantity(pixels!.value)}`,
   );
   if (!lens || !wide) return undefined;
-  const distance = reading(from.value, settings);
+  const distance = valuesOf(from.value, settings);
   const camera: Camera<Interval> = {
     focalLength35: lens.value,
     imageWidth: wide.value,
@@ -86,8 +86,8 @@ function sightOf(
 }
 
 /**
- * The photograph of a check that shows most, among those of which the distance (else the check's stand-off), the
- * lens and the width in pixels are written down or recorded in the file; undefined where there is none.
+ * The photograph of a check with the best resolution, among those with known distance (by default the stand-off of the
+ * check), focal length and width in pixels.
  */
 export function sharpestPhoto(
   check: NestCheck,

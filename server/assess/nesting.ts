@@ -1,4 +1,4 @@
-/** Which days are closed by nesting at a tree, and which nest check holds for a job. */
+/** Nesting seasons at a tree, and nest checks that are valid for a job. */
 
 import { formatMonthDay } from '../base/dates.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
@@ -9,15 +9,13 @@ import { closedDays } from './days.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
-/** A nesting season that holds at a tree. */
 export interface NestingSeason {
   readonly name: 'nesting season' | 'nesting season of birds of prey';
   readonly season: Settings['nesting'];
 }
 
 /**
- * The nesting season of the place; that of birds of prey beside it where a nest of one was found, or of a bird
- * that nobody named.
+ * The regional nesting season, and that of birds of prey if a nest of one, or of an unknown bird, was found.
  */
 export function nestingSeasons(tree: Tree, settings: Settings): readonly NestingSeason[] {
   const raptor = tree.nestChecks
@@ -29,7 +27,7 @@ export function nestingSeasons(tree: Tree, settings: Settings): readonly Nesting
     : [general];
 }
 
-/** Days of a span on which any of the seasons runs, as stretches in order. */
+/** Parts of a span in any of the seasons, in order. */
 export const nestingDays = (days: DaySpan, seasons: readonly NestingSeason[]): readonly DaySpan[] =>
   closedDays(
     days,
@@ -39,13 +37,13 @@ export const nestingDays = (days: DaySpan, seasons: readonly NestingSeason[]): r
 /** A job with days in a nesting season. */
 export interface NestingJob {
   readonly job: Job & { readonly days: DaySpan };
-  /** Its days in a season, as stretches in order; at least one. */
+  /** Its days in season, in order; at least one span. */
   readonly closed: readonly DaySpan[];
-  /** The last nest check made by the end of them. */
+  /** The last nest check up to the end of them. */
   readonly latest: NestCheck | undefined;
 }
 
-/** The jobs, open or done within a year, that the seasons of a tree meet. */
+/** Jobs, open or done within a year, with days in season. */
 export function nestingJobs(
   tree: Tree,
   seasons: readonly NestingSeason[],
@@ -60,8 +58,8 @@ export function nestingJobs(
 }
 
 /**
- * The last check made by a day, that day included, that says what it found; of two on one day the one that found more,
- * and of those one from the crown before one from the ground.
+ * The last check up to a day, inclusive, with a result; of two on one day the one that found more, then one from the
+ * crown rather than from the ground.
  */
 export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | undefined =>
   nestChecks
@@ -71,16 +69,16 @@ export const lastCheckBy = ({ nestChecks }: Tree, day: number): NestCheck | unde
       undefined,
     );
 
-/** Above nothing where the first of two checks counts before the second. */
+/** Positive if the first check takes precedence. */
 const counts = (one: NestCheck, other: NestCheck): number =>
   one.date.value - other.date.value ||
   inUse(one) - inUse(other) ||
-  Number(one.from !== 'ground') - Number(other.from !== 'ground');
+  Number(one.from.value !== 'ground') - Number(other.from.value !== 'ground');
 
 const inUse = ({ found }: NestCheck): number =>
   Math.max(0, ...found.map(({ use }) => (use === 'active' ? 2 : use === 'unclear' ? 1 : 0)));
 
-/** The open follow-up that plans a nest check in time for the first stretch of closed days. @param validity days */
+/** The open follow-up that plans a nest check in time for the first closed days. @param validity days */
 export const nestCheckDue = ({ followUps }: Tree, closed: DaySpan, validity: number): FollowUp | undefined =>
   followUps.find(
     ({ kind, done, due }) =>
@@ -91,7 +89,7 @@ export const nestCheckDue = ({ followUps }: Tree, closed: DaySpan, validity: num
       closed.from - due.value <= validity,
   );
 
-/** The season that closes the first of these stretches, for people: `the nesting season 02-01..08-31 (source)`. */
+/** The season of the first closed days: `the nesting season 02-01..08-31 (source)`. */
 export function showSeason(closed: readonly DaySpan[], seasons: readonly NestingSeason[]): string {
   const first = closed[0]!;
   const { name, season } = seasons.find(
@@ -101,6 +99,5 @@ export function showSeason(closed: readonly DaySpan[], seasons: readonly Nesting
   return `the ${name} ${formatMonthDay(from)}..${formatMonthDay(to)} (${authority(season)})`;
 }
 
-/** What a nest check can't change. */
 export const NESTING_CAUTION =
   'Nests in use are protected by law at any season and whatever a check says: the law of the place and the person on site decide.';

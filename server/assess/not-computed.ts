@@ -1,6 +1,5 @@
-/** A mistake in the program costs the tree that it shows at, and no other. */
+/** Isolates internal errors, so that one affects only the tree where it occurs. */
 
-/** A computation that failed. */
 export class Fault {
   readonly error: unknown;
 
@@ -8,22 +7,20 @@ export class Fault {
     this.error = error;
   }
 
-  /** What the error says, in one line. */
   get reason(): string {
     return reasonIn(this.error);
   }
 }
 
-/** Longer messages repeat what went in. */
-const LONGEST = 200;
+/** Maximum length of a message. */
+const MAX_LENGTH = 200;
 
-/** What an error says, in one line. */
+/** The message of an error, on one line. */
 export function reasonIn(error: unknown): string {
   const text = (error instanceof Error ? error.message : String(error)).replace(/\s+/g, ' ').trim();
-  return text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text || 'no reason is given';
+  return text.length > MAX_LENGTH ? `${text.slice(0, MAX_LENGTH)}…` : text || 'no reason is given';
 }
 
-/** The result, or what went wrong. */
 export function attempt<T>(compute: () => T): T | Fault {
   try {
     return compute();
@@ -32,9 +29,9 @@ export function attempt<T>(compute: () => T): T | Fault {
   }
 }
 
-/** Something in an inventory. */
-export interface Place {
-  /** As shown to people. */
+/** Location of an item in an inventory. */
+export interface ItemLocation {
+  /** Displayed path. */
   readonly file: string;
   /** From 1. */
   readonly line: number;
@@ -42,7 +39,6 @@ export interface Place {
   readonly what: string;
 }
 
-/** What stands in an inventory and was not computed, as what could not be read is told. */
 export interface NotComputed {
   readonly file: string;
   readonly message: string;
@@ -50,25 +46,25 @@ export interface NotComputed {
   readonly fault: Fault;
 }
 
-export const notComputed = ({ file, line, what }: Place, fault: Fault): NotComputed => ({
+export const notComputed = ({ file, line, what }: ItemLocation, fault: Fault): NotComputed => ({
   file,
   what,
   fault,
   message: `line ${line}: ${what} was not computed: ${fault.reason} (a mistake in the program, not in the record)`,
 });
 
-export interface Placed<T> {
-  readonly place: Place;
+export interface LocatedItem<T> {
+  readonly place: ItemLocation;
   readonly of: T;
 }
 
 /**
- * What is shown of all of these; where that fails, of all but those of which it fails alone. Throws where it fails
- * without them, too.
- * @param show also hears which are left out
+ * Shows all items; if that fails, all except those that fail individually. Throws if it still fails.
+ *
+ * @param show receives the items and those left out
  */
 export async function showSound<T, R>(
-  all: readonly Placed<T>[],
+  all: readonly LocatedItem<T>[],
   show: (some: readonly T[], left: readonly NotComputed[]) => R | Promise<R>,
 ): Promise<{ readonly shown: R; readonly left: readonly NotComputed[] }> {
   try {

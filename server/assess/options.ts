@@ -1,26 +1,25 @@
 /**
- * What is open to a tree, side by side. Nothing is recommended that the intervals do not support.
+ * Management options of a tree, side by side. None is recommended that the intervals do not support.
  *
- * Long because all options rest on one view of the signs, and are read side by side.
+ * Long because all options derive from one view of the signs and are read side by side.
  */
 
-import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
-import { exact, hull, type Interval, interval } from '../base/interval.ts';
+import { exact, hull, type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, unitOf } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { capital, counted, listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Person, Site, Tree } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
-import { MOST_STAGES } from './dose-room.ts';
+import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
-import { authority, REPRESENTATION, showNumber } from './judge.ts';
+import { authority, showNumber } from './judge.ts';
 import { missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
-import { capital } from './prescriptions.ts';
 import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import { reductionWords } from './section-words.ts';
@@ -41,12 +40,11 @@ export const OPTIONS = [
 ] as const;
 
 /**
- * Whether the figures carry an option over everything that the readings allow (`supported`), over part of it
- * (`depends on a reading`) or over none of it; of felling, whether they leave nothing else (`called for`); whether the
- * choice is a person's, since no figure decides it (`open`); whether nothing asks for it; or whether there is nothing
- * on record to judge.
+ * Whether the figures support an option over their whole range (`supported`), part of it (`depends on a reading`) or
+ * none; for felling, whether no other option remains (`called for`); whether no figure decides it and a person has to
+ * (`open`); whether there is no need for it; or whether there are no records to judge.
  */
-export const SUPPORTS = [
+const SUPPORTS = [
   'supported',
   'called for',
   'depends on a reading',
@@ -55,20 +53,20 @@ export const SUPPORTS = [
   'not called for',
   'no figure',
 ] as const;
-export type Support = (typeof SUPPORTS)[number];
+type Support = (typeof SUPPORTS)[number];
 
 export interface Option {
   readonly option: (typeof OPTIONS)[number];
   readonly support: Support;
-  /** Why, in sentences. */
+  /** Reasons, in sentences. */
   readonly because: readonly string[];
-  /** Signs beyond a limit, or not judged, that it leaves as they are. */
+  /** Signs beyond a limit, or not judged, that it does not change. */
   readonly leaves: readonly Sign[];
-  /** Of the most stressed section of the stem, once all is done. */
+  /** Stress ratio of the most stressed section of the stem afterwards. */
   readonly stressRatio?: Interval;
   /** Share of the foliage, over all seasons. */
   readonly dose?: Interval;
-  /** That stages take. */
+  /** Number of seasons of the stages. */
   readonly seasons?: Interval;
   /** Share hidden of each view under this option. */
   readonly views: readonly {
@@ -76,7 +74,7 @@ export interface Option {
     readonly wish: 'hide' | 'open';
     readonly hidden: Interval;
   }[];
-  /** What law, season and surroundings still ask for: in lower case, without full stops. */
+  /** Requirements of law, season and surroundings: in lower case, without full stops. */
   readonly asks: readonly string[];
   readonly salvage?: Salvage;
 }
@@ -93,7 +91,7 @@ export interface OptionEvidence {
   readonly today: number;
 }
 
-/** All of them, in their order; none for a tree that is gone. */
+/** All options in order; none for a felled tree. */
 export function optionsFor(evidence: OptionEvidence): readonly Option[] {
   if (evidence.tree.felled) return [];
   const situation = situationOf(evidence);
@@ -114,16 +112,16 @@ export function optionsFor(evidence: OptionEvidence): readonly Option[] {
   ];
 }
 
-/** What the signs come to, asked once for all options. */
+/** Summary of the signs, shared by all options. */
 interface Situation {
-  /** Beyond a limit, or not judged, the gravest first. */
+  /** Beyond a limit or not judged, in descending severity. */
   readonly open: readonly Sign[];
   readonly standing: SignStanding;
-  /** Whether people or things may be struck today: a target in reach that is not closed, or nobody knows. */
+  /** Whether a target in reach may be hit today: not closed, or unknown. */
   readonly nobodyAway: boolean;
-  /** Hollows of the stem that the crown bends, beyond a limit. */
+  /** Hollows of the stem beyond a limit that carry the moment of the crown. */
   readonly hollows: readonly Sign[];
-  /** Of all stem sections, at their weakest; undefined without a section. */
+  /** Loss of the weakest stem section. */
   readonly loss: Interval | undefined;
 }
 
@@ -173,7 +171,7 @@ function leave(
   { open, standing, nobodyAway, loss }: Situation,
 ): Option {
   const interval = site?.interval
-    ? reading(site.interval.value, settings).low
+    ? valuesOf(site.interval.value, settings).low
     : settings.limit('inspection-interval').value;
   const months = Math.floor(interval / unitOf('months')!.factor + REPRESENTATION);
   const base = {
@@ -241,13 +239,13 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
       'no figure',
       `What a reduction does at the defects is not known: ${missingForOffset(tree, strength, settings)}.`,
     );
-  // Stages beside one season that suffices would only be slower.
+  // Stages are pointless if one season suffices.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
   const [alone, why] = supportOf(tree, offset, how, settings);
   const support = alone === 'supported' && others.length > 0 ? 'depends on a reading' : alone;
   const reasons = [why, ...(others.length > 0 ? [`It does nothing for ${namesOf(others)}.`] : [])];
-  // What no pruning reaches has no crown that is left, and no last season.
+  // Out of reach of pruning: no remaining crown and no number of seasons.
   if (beyondReach(offset))
     return { ...base, support, because: reasons, dose: hull(offset.atBest.dose, offset.dose), views: [] };
   return {
@@ -269,7 +267,7 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   };
 }
 
-/** Whether something else that is prescribed or planned answers a sign in time. */
+/** Whether another prescription or plan responds to a sign in time. */
 const isAnsweredOtherwise = (sign: Sign, evidence: OptionEvidence): boolean =>
   answersTo(sign, evidence).some(
     ({ inTime, prescription }) => inTime && prescription?.kind.value !== 'reduce',
@@ -277,7 +275,7 @@ const isAnsweredOtherwise = (sign: Sign, evidence: OptionEvidence): boolean =>
 
 const PAST: ReadonlySet<string | undefined> = new Set(['over-mature', 'veteran']);
 
-/** Conifers hardly sprout from old wood: one past its prime never fills out what was taken. */
+/** Conifers hardly sprout from old wood: an old one does not regrow. */
 const isPastRegrowth = ({ species, age, vigor, stressed }: Tree): boolean =>
   species !== undefined &&
   lookupGenus(species.value.genus)?.leaf === 'needleleaved' &&
@@ -288,14 +286,13 @@ const beyondReach = ({ reach }: Offset) => reach === 'out of reach' || reach ===
 const stagesWord = ({ seasons }: Offset) =>
   `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
 
-/** What stays open where the figure counts a cut in full. */
+/** The stress ratio at half the effect. */
 const leastEffectWord = ({ stressAtLeastEffect: { high } }: Offset) =>
   `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`;
 
-/** A reduction from which on hardly a crown is left to speak of. */
+/** Reduction beyond which hardly any crown remains. */
 const WHOLE_CROWN = 0.8;
 
-/** @param how which of the two reductions is asked about */
 function supportOf(
   tree: Tree,
   offset: Offset,
@@ -325,8 +322,8 @@ function supportOf(
   if (how === 'stages') {
     const most = settings.limit('cumulative-dose');
     const years = settings.limit('cumulative-years');
-    const sum = `the ${percent(most.value)} that may go within ${showNumber(years.value, years, 1)} (${authority(most)}), and more than ${MOST_STAGES} stages a year apart are no plan`;
-    const isBeyond = (share: number, seasons: number) => share > most.value || seasons > MOST_STAGES;
+    const sum = `the ${percent(most.value)} that may go within ${showNumber(years.value, years, 1)} (${authority(most)}), and more than ${MAX_STAGES} stages a year apart are no plan`;
+    const isBeyond = (share: number, seasons: number) => share > most.value || seasons > MAX_STAGES;
     if (isBeyond(atBest.dose.low, atBest.seasons.low))
       return ['not supported', `${off} takes more foliage than ${sum}.`];
     if (isBeyond(dose.high, offset.seasons.high))
@@ -442,7 +439,7 @@ function investigate(
         .map(sign => settleOf(sign, evidence) ?? `Have a qualified person judge ${sign.name}.`),
     ),
   ];
-  // Beyond its limit for certain, and how far hangs on a reading: that decides about the reduction.
+  // Certainly beyond its limit, but the extent, which determines the reduction, depends on a reading.
   if (reasons.length === 0 && decidesReduction)
     reasons.push(
       `Read ${namesOf(hollows)} more closely, on several bearings: how much is left decides whether a reduction is enough.`,

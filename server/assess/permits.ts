@@ -1,4 +1,4 @@
-/** Which permit covers a prescription on a protected tree. */
+/** Permits for prescriptions on protected trees. */
 
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 
@@ -10,8 +10,8 @@ export interface Permit {
 }
 
 /**
- * The permit that a prescription names, else that of the tree. Where both name the same one, the tree's line
- * adds what the prescription's leaves out.
+ * The permit of the prescription, else that of the tree. If both are the same, the tree's line completes that of the
+ * prescription.
  */
 export function permitFor({ protection }: Tree, { permit }: Prescription): Permit | undefined {
   const ofTree = protection?.permit && {
@@ -20,10 +20,10 @@ export function permitFor({ protection }: Tree, { permit }: Prescription): Permi
     ...(protection.scope === undefined ? {} : { scope: protection.scope }),
   };
   if (!permit) return ofTree;
-  const own = { number: permit.number, ...(permit.until ? { until: permit.until.value } : {}) };
+  const own = { number: permit.number, ...(permit.until === undefined ? {} : { until: permit.until }) };
   return ofTree?.number.value === permit.number.value ? { ...ofTree, ...own } : own;
 }
 
-/** Who protects the tree, for people: `protected by "heritage tree list no. 2"`. */
+/** `protected by "heritage tree list no. 2"`. */
 export const protectedBy = ({ protection }: Tree): string =>
   protection?.by === undefined ? 'protected' : `protected by "${protection.by}"`;

@@ -1,4 +1,4 @@
-/** When fresh wounds draw or let in what harms a tree, by its genus or species, its region and the office. */
+/** Weeks closed to pruning because of pests of fresh wounds, by species, region and practice block. */
 
 import { formatMonthDay } from '../base/dates.ts';
 import type { YearlyWindow } from '../base/yearly-window.ts';
@@ -11,7 +11,7 @@ import { authority } from './judge.ts';
 
 const NONE: readonly PruningWindow[] = [];
 
-/** The region's windows against pests of which the tree is a host; none where the species is not stated. */
+/** Regional windows against pests of which the tree is a host. */
 export function pestWindows({ species }: Tree, { region }: Settings): readonly PruningWindow[] {
   if (!species || region.pruning.length === 0) return NONE;
   const { genus, binomial } = species.value;
@@ -21,23 +21,30 @@ export function pestWindows({ species }: Tree, { region }: Settings): readonly P
   );
 }
 
-/** Kinds of work that cut living wood of a tree that stays. */
-const WOUNDING: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean', 'restore', 'pollard']);
+/** Kinds of work that wound a tree that is retained. */
+const WOUNDING: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+  'pollard',
+]);
 
-/** Weeks of every year that are closed for pruning. */
+/** Weeks of the year closed to pruning. */
 export interface PruningWeeks {
   readonly window: YearlyWindow;
-  /** For people: `oak wilt: Quercus is not cut`. */
+  /** `oak wilt: Quercus is not cut`. */
   readonly why: string;
-  /** Who says so, in short. */
+  /** Short citation. */
   readonly authority: string;
-  /** It kills the tree and spreads from it. */
+  /** Whether it kills the tree and spreads from it. */
   readonly grave: boolean;
-  /** Whether painting the wounds at once is right against it. */
+  /** Whether wounds are to be painted immediately. */
   readonly paint: boolean;
 }
 
-/** The weeks that are closed for pruning this tree, against pests or by the office; none for a dead one. */
+/** Weeks closed to pruning this tree; none for a dead one. */
 export function weeksClosed(tree: Tree, settings: Settings): readonly PruningWeeks[] {
   if (isDead(tree)) return [];
   const pests = pestWindows(tree, settings).map(
@@ -61,13 +68,13 @@ export function weeksClosed(tree: Tree, settings: Settings): readonly PruningWee
   return [...pests, ours];
 }
 
-/** Those that are closed to this work; none where it leaves no fresh wounds. */
+/** Weeks closed to this work; none if it leaves no fresh wounds. */
 export const pruningWeeks = (
   tree: Tree,
   { kind }: Prescription,
   settings: Settings,
 ): readonly PruningWeeks[] => (WOUNDING.has(kind.value) ? weeksClosed(tree, settings) : []);
 
-/** For people: `weeks closed for pruning (oak wilt: Quercus is not cut 04-01..07-31, source)`. */
+/** `weeks closed for pruning (oak wilt: Quercus is not cut 04-01..07-31, source)`. */
 export const showWeeks = ({ why, window: { from, to }, authority }: PruningWeeks): string =>
   `weeks closed for pruning (${why} ${formatMonthDay(from)}..${formatMonthDay(to)}, ${authority})`;

@@ -1,38 +1,39 @@
-/** Prescriptions by what they still ask of people: who goes to the tree, and what comes down. */
+/** Open prescriptions, and formatting of lengths and limits. */
 
+import { REPRESENTATION } from '../base/interval.ts';
 import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base/quantity.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
-import { stagesOf, standingPrescriptions } from './jobs.ts';
-import { authority, REPRESENTATION } from './judge.ts';
+import { prescriptionsInForce, stagesOf } from './jobs.ts';
+import { authority } from './judge.ts';
 
-/** Prescriptions that send nobody to the tree. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch']);
+/** Kinds without work at the tree. */
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch']);
 
-/** Standing prescriptions of any kind that still wait for all or part of their work; none on a felled tree. */
+/** Prescriptions of any kind in force with outstanding work; none on a felled tree. */
 export function openPrescriptionsOfAnyKind(tree: Tree): readonly Prescription[] {
   if (tree.felled) return [];
   const timesDone = (id: string) => tree.works.filter(({ prescription }) => prescription.value === id).length;
-  return standingPrescriptions(tree).filter(
+  return prescriptionsInForce(tree).filter(
     prescription => timesDone(prescription.id.value) < stagesOf(prescription),
   );
 }
 
-/** Open prescriptions that send somebody to the tree, cables and investigations among them. */
+/** Open prescriptions with work at the tree, including cables and investigations. */
 export const openWork = (tree: Tree): readonly Prescription[] =>
   openPrescriptionsOfAnyKind(tree).filter(({ kind }) => !WAITING.has(kind.value));
 
-/** Whether the tree itself is felled; `fell` with parts to remove takes only those. */
+/** Whether the tree itself is felled; `fell` with parts to remove takes only these. */
 export const fellsTree = ({ kind, remove }: Prescription): boolean =>
   kind.value === 'fell' && remove.length === 0;
 
-/** Whether nothing of the tree is left to prune: felled, or kept as a trunk. */
+/** Whether nothing remains to prune: felled, or retained as a trunk. */
 export const endsTree = (prescription: Prescription): boolean =>
   fellsTree(prescription) || prescription.kind.value === 'monolith';
 
-/** Whether two prescriptions ask for the same kind of work, for the same defects and on the same parts. */
+/** Whether two prescriptions have the same kind, defects and parts. */
 export function asksTheSame(a: Prescription, b: Prescription): boolean {
   const words = ({ kind, for: causes, remove }: Prescription) =>
     [kind, ...[...causes, ...remove].sort((x, y) => (x.value < y.value ? -1 : 1))]
@@ -41,42 +42,39 @@ export function asksTheSame(a: Prescription, b: Prescription): boolean {
   return words(a) === words(b);
 }
 
-/** Whether one shortens the crown and the other thins it. */
+/** Whether one reduces the crown and the other thins it. */
 export const areReduceAndThin = (a: Prescription, b: Prescription): boolean =>
   (a.kind.value === 'reduce' && b.kind.value === 'thin') ||
   (a.kind.value === 'thin' && b.kind.value === 'reduce');
 
-/** Whether so many days lie between the windows of two prescriptions, as far as they are stated. */
+/** Whether the stated windows of two prescriptions are at least so many days apart. */
 export const areApart = (a: Prescription, b: Prescription, days: number): boolean =>
   a.between !== undefined &&
   b.between !== undefined &&
   (a.between.from - b.between.to >= days || b.between.from - a.between.to >= days);
 
-/** For people: `reduce R1`. */
+/** `reduce R1`. */
 export const jobName = ({ kind, id }: Prescription): string =>
   kind.value === UNREAD ? id.value : `${kind.value} ${id.value}`;
 
-/** For the start of a sentence. */
-export const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
-
-/** What remains of the window from `today` on; undefined where none is stated or it is past. */
+/** The rest of the window from `today` on; undefined if none is stated or it is past. */
 export function daysLeft({ between }: Prescription, today: number): DaySpan | undefined {
   if (!between || between.to < today) return undefined;
   return { from: Math.max(between.from, today), to: between.to };
 }
 
-/** Metres need a second decimal to tell what a tenth of a foot tells. */
+/** Two decimals of a metre are about as precise as a tenth of a foot. */
 const digitsOf = ({ symbol }: Unit): number => (symbol === 'm' ? 2 : 1);
 
-/** A length for people in the writer's unit: that of the first quantity that has one, else feet. */
+/** A length in the unit of the first quantity that has one, else in feet. */
 export function lengthLike(metres: number, ...like: readonly (Quantity | undefined)[]): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
   return `${plainNumber(metres / unit.factor, digitsOf(unit))} ${unit.symbol}`;
 }
 
 /**
- * A length in the writer's unit that a limit asks for, rounded to the strict side, so that what is written as told
- * keeps the limit; a length that is round already stays it. Undefined where no length is left, or it has no end.
+ * A length required by a limit in the unit of a quantity, rounded to the strict side, so that the value as shown is
+ * within the limit; exact tenths are kept. Undefined for no or infinite length.
  */
 const lengthRounded =
   (round: (value: number) => number, slack: number) =>
@@ -95,7 +93,7 @@ export const lengthDown = lengthRounded(Math.floor, REPRESENTATION);
 
 const TENTHS = 10;
 
-/** A limit of length in the writer's unit, to a tenth of it on the strict side. */
+/** A limit of length in the unit of the first quantity that has one, rounded to a tenth on the strict side. */
 function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefined)[]): string {
   const unit = like.find(quantity => quantity?.unit)?.unit ?? unitOf('ft')!;
   const tenths = (setting.value / unit.factor) * TENTHS;
@@ -104,6 +102,6 @@ function lengthLimitLike(setting: Setting, ...like: readonly (Quantity | undefin
   return `${plainNumber(strict / TENTHS, 1)} ${unit.symbol}`;
 }
 
-/** A limit of length in the writer's unit, with who says so: `50 ft (common practice)`. */
+/** The same with its authority: `50 ft (common practice)`. */
 export const limitLike = (setting: Setting, ...like: readonly (Quantity | undefined)[]): string =>
   `${lengthLimitLike(setting, ...like)} (${authority(setting)})`;

@@ -31,10 +31,10 @@ export function expiredCertificate(
   qualification: string,
   day: number,
 ): Certificate | undefined {
-  const fitting = certificates.filter(({ number }) => qualificationOn(number.value) === qualification);
-  if (fitting.some(({ until }) => until === undefined || until.value >= day)) return undefined;
+  const fitting = certificates.filter(({ number }) => qualificationOn(number) === qualification);
+  if (fitting.some(({ until }) => until === undefined || until >= day)) return undefined;
   return fitting.reduce<Certificate | undefined>(
-    (last, next) => (last && last.until!.value >= next.until!.value ? last : next),
+    (last, next) => (last && last.until! >= next.until! ? last : next),
     undefined,
   );
 }

@@ -1,4 +1,4 @@
-/** Risk assessments as written, and what the two matrices make of them. */
+/** Risk assessments, and ratings by the two matrices. */
 
 import type { Risk, Tree } from '../facts/types.ts';
 import {
@@ -17,8 +17,7 @@ import {
 const isOneOf = <Word extends string>(words: readonly Word[], word: string | undefined): word is Word =>
   word !== undefined && (words as readonly string[]).includes(word);
 
-/** The three inputs of a rating. */
-/** What every finding on a rating carries. */
+/** Appended to every finding on a rating. */
 export const RATING_CAUTION =
   'A rating says what was judged on one day: the person on site decides whether the target is closed at once.';
 
@@ -28,7 +27,7 @@ export interface RatingInputs {
   readonly consequences: Consequences;
 }
 
-/** The inputs where all three are stated. */
+/** Undefined unless all three are stated. */
 export function ratingInputs(risk: Risk): RatingInputs | undefined {
   const failure = risk.failure?.value;
   const impact = risk.impact?.value;
@@ -43,20 +42,20 @@ export function ratingInputs(risk: Risk): RatingInputs | undefined {
 export const statedRating = ({ rating }: Risk): RiskRating | undefined =>
   isOneOf(RISK_RATINGS, rating?.value) ? (rating!.value as RiskRating) : undefined;
 
-/** The rating that the inputs give; undefined where one of them is missing. */
+/** The rating by the matrices; undefined if an input is missing. */
 export function ratingGiven(risk: Risk): RiskRating | undefined {
   const inputs = ratingInputs(risk);
   return inputs && riskRating(inputs.failure, inputs.impact, inputs.consequences);
 }
 
-/** The rating to act on: the worse of the one stated and the one that the inputs give. */
+/** The worse of the stated rating and that by the matrices. */
 export function ratingToActOn(risk: Risk): RiskRating | undefined {
   const stated = statedRating(risk);
   const given = ratingGiven(risk);
   return stated && given ? worseRating(stated, given) : (stated ?? given);
 }
 
-/** Of several assessments of one target and one part, the last by the day it was seen, else by the text. */
+/** The latest assessment of each target and part, by date, else by order in the text. */
 export function currentRisks({ risks }: Tree): readonly Risk[] {
   const latest = new Map<string, Risk>();
   for (const risk of risks) {
@@ -68,9 +67,9 @@ export function currentRisks({ risks }: Tree): readonly Risk[] {
   return [...latest.values()];
 }
 
-/** What a finding on a risk is about: the defect, else the target. */
+/** Subject of a finding: the defect, else the target. */
 export const riskSubject = ({ defect, target }: Risk): string => defect?.value ?? target.value;
 
-/** For people: `the risk to "Play lawn" from A`. */
+/** `the risk to "Play lawn" from A`. */
 export const riskName = ({ target, defect }: Risk): string =>
   `the risk to "${target.value}"${defect ? ` from ${defect.value}` : ''}`;

@@ -1,4 +1,4 @@
-/** Where bats may roost in a tree, what was found of them, and the work that would meet them. */
+/** Potential and found bat roosts in a tree, and work that affects them. */
 
 import { formatMonthDay } from '../base/dates.ts';
 import { overlap } from '../base/yearly-window.ts';
@@ -10,13 +10,13 @@ import { openDefects, openFollowUps } from './evidence.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
-const ROOSTS: ReadonlySet<string> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
+const ROOSTS: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'loose bark', 'woodpecker holes']);
 
-/** Open defects that bats can get into; a hollow without an opening keeps them out. */
+/** Open defects accessible to bats; a hollow without an opening is not. */
 export const roostFeatures = (tree: Tree): readonly Defect[] =>
   openDefects(tree).filter(({ kind, opening }) => ROOSTS.has(kind.value) && !opening?.closed);
 
-/** Work that takes the stem, or cuts at or beside the defects: `for` and `remove` tell where they are stated. */
+/** Work that removes the stem or cuts at or beside the defects, according to `for` and `remove` if stated. */
 export function meetsRoosts(
   { kind, remove, for: causes }: Prescription,
   features: readonly Defect[],
@@ -31,7 +31,7 @@ export function meetsRoosts(
   return causes.length === 0 || features.some(defect => areAbout(causes, defect));
 }
 
-/** Jobs of these days that meet a place where bats may roost; none where there is no such place. */
+/** Current jobs that affect a potential roost. */
 export function roostJobs(tree: Tree, today: number): readonly Job[] {
   if (tree.defects.length === 0 || tree.prescriptions.length === 0) return [];
   const features = roostFeatures(tree);
@@ -40,7 +40,7 @@ export function roostJobs(tree: Tree, today: number): readonly Job[] {
     : currentJobs(tree, today).filter(({ prescription }) => meetsRoosts(prescription, features));
 }
 
-/** The last check made by a day, that day included, that says what it found; of two on one day the later in the text. */
+/** The last check up to a day, inclusive, with a result; of two on one day the later in the text. */
 export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | undefined =>
   batChecks
     .filter(({ date, found }) => date.value <= day && found.length > 0)
@@ -49,17 +49,17 @@ export const lastBatCheckBy = ({ batChecks }: Tree, day: number): BatCheck | und
       undefined,
     );
 
-/** What a bat check found, with the day of the check. */
+/** A result of a bat check, with its day. */
 export type FoundBats = BatCheck['found'][number] & { readonly day: number };
 
-/** Whether a job leaves the roost alone, as far as the record says: it takes off other parts than the one that holds it. */
+/** Whether a job removes only parts other than that with the roost. */
 function spares({ defects }: Tree, { remove }: Prescription, { defect }: FoundBats): boolean {
   if (remove.length === 0 || !defect) return false;
   const part = defects.find(({ id }) => id.value === defect.value)?.part;
   return part !== undefined && !remove.some(({ value }) => value === part.value);
 }
 
-/** The roosts, and what may be one, that a prescription meets. */
+/** Roosts and possible roosts that a prescription affects. */
 export const roostsMet = (tree: Tree, prescription: Prescription): readonly FoundBats[] =>
   tree.batChecks.flatMap(({ date, found }) =>
     found
@@ -68,14 +68,14 @@ export const roostsMet = (tree: Tree, prescription: Prescription): readonly Foun
       .filter(one => !spares(tree, prescription, one)),
   );
 
-/** A bat check that is planned, due by the day and no longer before it than a check holds. */
+/** A planned bat check, due by the day and still valid on it. */
 export const plannedBatCheck = (tree: Tree, day: number, validity: number): FollowUp | undefined =>
   openFollowUps(tree).find(
     ({ kind, due }) =>
       kind.value === 'bat check' && due !== undefined && due.value <= day && day - due.value <= validity,
   );
 
-/** How the days of a job stand to the maternity season; `within` where it does not touch it or no days are known. */
+/** Overlap of a job with the maternity season; `within` for none or unknown days. */
 export function maternityStanding(
   { days }: Job,
   { batMaternity }: Settings,
@@ -85,7 +85,7 @@ export function maternityStanding(
     : 'within';
 }
 
-/** For people: `the maternity season of bats 04-15..08-31 (common practice)`. */
+/** `the maternity season of bats 04-15..08-31 (common practice)`. */
 export function showMaternity({ batMaternity }: Settings): string {
   const { from, to } = batMaternity!.window;
   return `the maternity season of bats ${formatMonthDay(from)}..${formatMonthDay(to)} (${authority(batMaternity!)})`;

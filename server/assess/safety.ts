@@ -1,11 +1,11 @@
 /**
- * How many times the moment of the site's design wind a stem bears at its hollows, and would bear without them: a
- * second figure, after the stress ratio.
+ * Safety factors of a stem at its hollows, and without them, in the design wind of the site: a secondary figure, after
+ * the stress ratio.
  */
 
-import { clip, exact, hull, type Interval, interval, multiply } from '../base/interval.ts';
+import { clip, exact, hull, type Interval, interval, type LimitVerdict, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 import type { OuterEdge } from '../mechanics/section-types.ts';
@@ -15,31 +15,30 @@ import { type Drag, dragOf } from '../practice/drag.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { type GreenStrength, greenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
-import { type Judged, judge, type Standing } from './judge.ts';
+import { type Judged, judge } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';
 import { densityOf } from './salvage.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
 export interface HollowSafety {
   readonly defect: DefectStrength;
-  /** Against the limit safety-factor, with the hollow; first lasting damage, not breakage. */
+  /** Safety factor with the hollow, against its limit; for first permanent damage, not breakage. */
   readonly judged: Judged;
   /** The same stem without the hollow. */
   readonly sound: Interval;
-  /** Gusts at which the section, and the same stem without the hollow, first yield, m/s. */
+  /** Gusts at which the section first yields, with and without the hollow, m/s. */
   readonly criticalWind: Interval;
   readonly soundWind: Interval;
-  /** The most that breakage allows: clear wood, in full. Only to be shown beside the other. */
+  /** Upper bound of the safety factor against breakage, with full strength of clear wood. For information only. */
   readonly breakingAtMost: number;
   /**
-   * `exceeds` where even the favourable end fails the limit, `may exceed` where the hollow brings the limit into
-   * doubt: the same stem without it keeps it. A stem that would not keep it without the hollow either is blamed on
-   * nobody.
+   * `exceeds` if even the favorable end violates the limit; `may exceed` if the hollow makes the limit uncertain that
+   * the sound stem satisfies. A stem that would violate it without the hollow, too, is not reported.
    */
-  readonly standing: Standing | 'not judged';
+  readonly standing: LimitVerdict | 'not judged';
   /** Why it is not judged. */
   readonly doubt?: string;
-  /** A shell so thin that it may split before it bends: the figure is an upper end. */
+  /** The wall is so thin that it may split before bending failure: the figure is an upper bound. */
   readonly maySplit: boolean;
 }
 
@@ -50,24 +49,24 @@ export interface StemSafety {
   readonly drag: Drag;
   readonly hollows: readonly HollowSafety[];
   /**
-   * The sound stem would yield in a wind that trees stand, or stand one that no tree does: height, diameter or crown
-   * may be misread. Never a pass or a fail.
+   * The sound stem would yield in wind that trees withstand, or withstand wind that no tree does: height, diameter or
+   * crown may be wrong. Then there is no verdict.
    */
   readonly sizes: 'fit' | 'too slender' | 'too stout';
 }
 
-/** Gusts within which sound open-grown trees break, m/s: about 42 is told of storms. */
-const SANE: Interval = interval(30, 80);
-/** Lean from which a stem's own weight counts, degrees. */
+/** Plausible gusts at which sound open-grown trees break, m/s; storms suggest about 42. */
+const PLAUSIBLE: Interval = interval(30, 80);
+/** Lean up to which the weight of a stem is neglected, degrees. */
 const UPRIGHT = 10;
-/** Share of the strength below which the stress of the weight above is neglected. */
+/** Share of the strength up to which axial stress is neglected. */
 const NEGLIGIBLE = 0.02;
-/** Walls under this share of the radius crack along the grain before they bend (tests of one conifer). */
+/** Walls below this share of the radius split along the grain before bending failure (tests of one conifer). */
 const SPLITS_BELOW = 0.27;
 
 /**
- * At every hollow that the crown bends, under the crown as it stands in leaf. Undefined where the wood of the species
- * is not known, or wind speed, crown or section are not written down.
+ * At every hollow that carries the moment of the crown, in leaf and before any work. Undefined if the strength of the
+ * wood, the wind speed, the crown or all sections are unknown.
  */
 export const stemSafety = memo(
   (tree: Tree, strength: Strength, site: Site | undefined, settings: Settings): StemSafety | undefined => {
@@ -77,7 +76,7 @@ export const stemSafety = memo(
     const crown = crownOf(tree, settings);
     if (!crown || !genus || genus.palm) return undefined;
     const wood = greenStrength(species, genus.leaf);
-    const windSpeed = reading(site.wind.speed.value, settings);
+    const windSpeed = valuesOf(site.wind.speed.value, settings);
     if (!wood || !(windSpeed.low > 0) || !Number.isFinite(windSpeed.high)) return undefined;
     const drag = dragOf(species.genus, genus.leaf);
     const density = densityOf(tree, settings).range;
@@ -136,34 +135,34 @@ export const stemSafety = memo(
   },
 );
 
-function standingOf({ standing }: Judged, withoutHollow: Standing): Standing {
+function standingOf({ standing }: Judged, withoutHollow: LimitVerdict): LimitVerdict {
   if (standing !== 'may exceed') return standing;
   return withoutHollow === 'within' ? 'may exceed' : 'within';
 }
 
 function doubtOf(tree: Tree, settings: Settings): string | undefined {
   if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
-  if (tree.lean && reading(tree.lean.angle.value, settings).high >= UPRIGHT)
+  if (tree.lean && valuesOf(tree.lean.angle.value, settings).high >= UPRIGHT)
     return `from ${UPRIGHT} degrees of lean its own weight bends the stem too, which is not in the figure`;
   return undefined;
 }
 
 function sizesOf(hollows: readonly HollowSafety[]): StemSafety['sizes'] {
-  if (hollows.some(({ soundWind }) => soundWind.high < SANE.low)) return 'too slender';
-  return hollows.some(({ soundWind }) => soundWind.low > SANE.high) ? 'too stout' : 'fit';
+  if (hollows.some(({ soundWind }) => soundWind.high < PLAUSIBLE.low)) return 'too slender';
+  return hollows.some(({ soundWind }) => soundWind.low > PLAUSIBLE.high) ? 'too stout' : 'fit';
 }
 
 const widest = ({ diameter, crossDiameter = diameter }: OuterEdge<Interval>): Interval =>
   interval(Math.max(diameter.low, crossDiameter.low), Math.max(diameter.high, crossDiameter.high));
 
-/** Radii of the wood, both ways. */
+/** Semi-axes of the wood. */
 function radii({ diameter, crossDiameter = diameter, bark = exact(0) }: OuterEdge<Interval>) {
   const under = ({ low, high }: Interval) =>
     interval(Math.max(0, low / 2 - bark.high), Math.max(0, high / 2 - bark.low));
   return [under(diameter), under(crossDiameter)] as const;
 }
 
-/** Z of the full section for bending in its weaker direction to its stronger one, m³. */
+/** Z of the full section from its weakest to its strongest direction, m³. */
 function soundModuli(edge: OuterEdge<Interval>): Interval {
   const [a, b] = radii(edge);
   const quarter = Math.PI / 4;
@@ -174,8 +173,8 @@ function soundModuli(edge: OuterEdge<Interval>): Interval {
 }
 
 /**
- * Strength that the wind may use: what the weight above already takes is off where it counts. No hollow of a given
- * loss leaves less wood than a ring.
+ * Strength available for wind after deducting the axial stress of the weight above. Of all hollows with a given loss, a
+ * ring leaves the least wood.
  */
 function leftOver(
   { compression }: GreenStrength,

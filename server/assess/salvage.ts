@@ -1,7 +1,7 @@
-/** Wood of a tree as volume and mass, from its stem diameters and its height. */
+/** Volume and mass of the stem from diameters and height. */
 
 import { type Interval, interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
@@ -10,19 +10,19 @@ import { anyWood, type GreenDensity, greenDensity } from '../practice/density.ts
 import { isDead } from './doses.ts';
 
 export interface Salvage {
-  /** m³ of the whole stem by the form of measured trees; a hollow is not taken off. */
+  /** m³ of the whole stem by the form factors of measured trees, hollows not deducted. */
   readonly volume: Interval;
-  /** kg, green; undefined where no density is known. */
+  /** kg, green; undefined for an unknown density. */
   readonly mass: Interval | undefined;
 }
 
 export interface WoodDensity {
-  /** kg/m³ of wood with bark: from the lightest wood to the heaviest where nothing is known of the kind. */
+  /** kg/m³ of wood with bark; that of any wood for an unknown species. */
   readonly range: Interval;
   readonly known: GreenDensity | undefined;
 }
 
-/** What a piece of this tree may weigh: green, and in a dead tree down to dry. */
+/** Density of this tree's wood: green, in a dead tree down to dry. */
 export function densityOf(tree: Tree, settings: Settings): WoodDensity {
   const known = tree.species && greenDensity(tree.species.value);
   const { low: lightest, high: heaviest } = anyWood();
@@ -30,22 +30,22 @@ export function densityOf(tree: Tree, settings: Settings): WoodDensity {
   const margin = settings.limit(
     known.knownBy === 'species' ? 'density-margin' : 'density-margin-genus',
   ).value;
-  const least = isDead(tree) ? known.specificGravity * DRY : known.density;
-  // A margin of all and more leaves the lightest wood that there is.
+  const least = isDead(tree) ? known.specificGravity * WATER : known.density;
+  // With a margin of 1 or more, the lightest of all woods.
   return {
     range: interval(Math.max(lightest, least * (1 - margin)), known.density * (1 + margin)),
     known,
   };
 }
 
-/** kg/m³ of water: dry wood by its specific gravity. */
-const DRY = 1000;
+/** kg/m³. */
+const WATER = 1000;
 
-/** Undefined where diameter or height is not written down. */
+/** Undefined without diameter or height. */
 export function salvageOf(tree: Tree, settings: Settings): Salvage | undefined {
   if (tree.diameters.length === 0 || !tree.height) return undefined;
-  const diameters = tree.diameters.map(({ value }) => reading(value, settings));
-  const height = reading(tree.height.value, settings);
+  const diameters = tree.diameters.map(({ value }) => valuesOf(value, settings));
+  const height = valuesOf(tree.height.value, settings);
   const finite = [...diameters, height].every(({ low, high }) => low > 0 && Number.isFinite(high));
   if (!finite) return undefined;
   const volume = stemVolume(equivalentDiameter(diameters), height);

@@ -1,8 +1,8 @@
-/** Words that the rules on sections and loads share. */
+/** Shared wording of rules on sections and loads. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { listed } from '../base/counted.ts';
 import { interval } from '../base/interval.ts';
+import { listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import type { OffsettingReduction } from '../mechanics/offsetting.ts';
 import { sectionFigures } from '../mechanics/section.ts';
@@ -21,14 +21,14 @@ export const LOAD_CAUTION =
 export const UNION_CAUTION =
   'What a union bears is not read off its outside, and stems that part fall without a warning; the person on site decides.';
 
-/** Bending toward a bearing and away from it strain a section alike: `NNE–SSW`. */
+/** `NNE–SSW`. */
 const axisOf = (bearing: number): string => `${compassPoint(bearing)}–${compassPoint(bearing + 180)}`;
 
-/** Round, closed and in the middle, as far as was read: it has no weaker side. */
+/** Round, closed and concentric as far as known: no direction is weakest. */
 export const isRing = ({ read, cavity, outer }: Hollow): boolean =>
   read === 'wall' && !cavity.opening && !outer.crossDiameter;
 
-/** Share off crown length and spread, and the height and spread that it comes to: told to the side that takes more. */
+/** Share off crown length and spread, and the resulting height and spread, rounded to the greater reduction. */
 export function reductionWords(
   { height, crownSpread }: Tree,
   { reduction, top, spread }: OffsettingReduction,
@@ -39,20 +39,20 @@ export function reductionWords(
   return `${percent} off crown length and spread (to ${high} high and ${wide} wide)`;
 }
 
-/** Losses this close make no direction weaker than another. */
+/** Losses closer than this are equal. */
 const ALIKE = 0.01;
-/** Weak directions spread wider than this, degrees, are no axis to be named. */
+/** Greatest spread of the weak directions of one axis, degrees. */
 const SPREAD = 90;
-/** Axes this far apart, degrees, are two. */
+/** Greatest distance at which two axes count as the same, degrees. */
 const SAME_AXIS = 30;
 
-/** Half way between the directions, 0..179, in which a section is weakest; undefined where that is no one axis. */
+/** The middle of the weakest directions, 0..179; undefined if they are no single axis. */
 function weakestAxis(section: CrossSection): number | undefined {
   const { lossByBearing, strengthLoss } = sectionFigures(section);
   const weak = Array.from({ length: 180 }, (_, i) => i).filter(
     i => lossByBearing[i]! >= strengthLoss - ALIKE,
   );
-  // The widest gap between two of them, around half a turn, is where they do not lie.
+  // They cover half a turn except for the widest gap between two of them.
   const gaps = weak.map((from, i) => (weak[i + 1] ?? weak[0]! + 180) - from);
   const widest = gaps.indexOf(Math.max(...gaps));
   const spread = 180 - gaps[widest]!;
@@ -61,8 +61,8 @@ function weakestAxis(section: CrossSection): number | undefined {
 }
 
 /**
- * The direction of bending, 0..179, in which a section is weakest, if it is the same at both ends of what the readings
- * allow and somebody wrote down where the hollow faces; undefined for what is not known, and for a ring.
+ * The weakest bending direction, 0..179, if it is the same at both ends of the readings and the bearing of the hollow
+ * is known; undefined for a ring.
  */
 export function weakestBearing({ hollow, figures }: DefectStrength): number | undefined {
   const { cavity, read } = hollow;
@@ -74,16 +74,16 @@ export function weakestBearing({ hollow, figures }: DefectStrength): number | un
   return Math.min(apart, 180 - apart) <= SAME_AXIS ? worst : undefined;
 }
 
-/** The axis along which a section is weakest, for a cell of a table. */
+/** The weakest axis, for a table cell. */
 export function weakestAlong(defect: DefectStrength): string {
   const bearing = weakestBearing(defect);
   return bearing === undefined ? 'not known' : axisOf(bearing);
 }
 
-/** Shares this near to none and to all say nothing. */
+/** Shares this close to 0 or 1 are omitted. */
 const NEARLY = 0.005;
 
-/** A share of the strength, by the ends that say something: `34..48 %`, `at least 34 %`, `any share`. */
+/** A share by its informative ends: `34..48 %`, `at least 34 %`, `any share`. */
 export function lossShare(judged: Judged): string {
   const { low, high } = judged.value;
   const isOpenEnded = low < 1 - NEARLY && high > 1 - NEARLY;
@@ -91,6 +91,5 @@ export function lossShare(judged: Judged): string {
   return isOpenEnded ? `at least ${showValue({ ...judged, value: interval(low, low) })}` : showValue(judged);
 }
 
-/** `A and B`, `A, B and C`. */
 export const namesOf = (names: readonly { readonly value: string }[]): string =>
   listed(names.map(({ value }) => value));

@@ -1,12 +1,12 @@
-/** The one reading that would settle whether a section has lost more strength than the limit allows. */
+/** The single reading that would decide whether the loss of a section exceeds its limit. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import { listed } from '../base/counted.ts';
 import type { Interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
+import { listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import { sectionInputs, withInputs } from '../mechanics/section-readings.ts';
-import { type Settling, settling } from '../mechanics/settle.ts';
+import { type DecisiveReading, decisiveReading } from '../mechanics/settle.ts';
 import { lossBounds } from '../mechanics/uncertain-section.ts';
 import { unreadBearings } from '../mechanics/unread.ts';
 import { downTo, type Hollow, upTo } from './hollows.ts';
@@ -15,16 +15,16 @@ import type { DefectStrength } from './strength.ts';
 
 export interface Settles {
   readonly defect: string;
-  /** What to read, for people: `sound wall at SW`. */
+  /** `sound wall at SW`. */
   readonly reading: string;
-  /** m; a reading at or beyond it decides. Absent where it would only narrow the figure. */
+  /** m; a reading at or beyond it decides. Undefined if it would only narrow the figure. */
   readonly threshold: number | undefined;
   readonly decides: 'within' | 'exceeds' | undefined;
-  /** One sentence for people. */
+  /** One sentence. */
   readonly text: string;
 }
 
-/** The name that sectionInputs gives a reading, for people. */
+/** Display name of a reading of `sectionInputs`. */
 function nameOf(input: string, { cavity, outer }: Hollow): string {
   const wall = /wall (\d+)$/.exec(input);
   if (wall) return `sound wall at ${compassPoint(cavity.walls![Number(wall[1])]!.bearing)}`;
@@ -35,11 +35,11 @@ function nameOf(input: string, { cavity, outer }: Hollow): string {
   return input === 'cross diameter' || outer.crossDiameter ? `${input} of the stem` : 'diameter of the stem';
 }
 
-function sentence(found: Settling, reading: string, hollow: Hollow, judged: Judged): string {
+function sentence(found: DecisiveReading, reading: string, hollow: Hollow, judged: Judged): string {
   const defect = hollow.defect.id.value;
   if (found.threshold === undefined)
     return `Of the readings at ${defect}, the ${reading} would narrow the figure most; it does not decide alone.`;
-  // Told to the side that asks for more, never towards safe.
+  // Rounded to the stricter side.
   const length = (found.decidedAt === 'high' ? upTo : downTo)(found.threshold, hollow.unit);
   const beyond = found.decidedAt === 'high' ? 'more' : 'less';
   const limit = showNumber(judged.setting.value, judged.setting, 1);
@@ -48,7 +48,7 @@ function sentence(found: Settling, reading: string, hollow: Hollow, judged: Judg
 
 const pointsOf = (bearings: readonly number[]): string => listed(bearings.map(compassPoint));
 
-/** Which bearings nobody read, where too much of the stem is unread for any one reading to decide. */
+/** Unread bearings, if too much of the stem is unread for one reading to decide. */
 function unreadWalls({ defect, cavity }: Hollow): Settles | undefined {
   const { walls, allRound, bearing, depth, opening } = cavity;
   if (!walls || allRound) return undefined;
@@ -72,10 +72,10 @@ function unreadWalls({ defect, cavity }: Hollow): Settles | undefined {
   };
 }
 
-/** Half of a quarter: readings this near leave hardly anything open between them. */
+/** Readings this close leave hardly any uncertainty between them, degrees. */
 const EIGHTH = 45;
 
-/** What to read where no reading that there is decides: what lies beside them. */
+/** Further bearings to read if no existing reading decides. */
 function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
   const id = defect.id.value;
   const open = { defect: id, threshold: undefined, decides: undefined };
@@ -96,7 +96,7 @@ function besideReadings({ defect, cavity, read }: Hollow): Settles | undefined {
 
 /** Of more uncertain readings than this no single one matters. */
 const MANY_READINGS = 24;
-/** Figures that looking for the threshold takes, besides two for each reading. */
+/** Computations to find the threshold, besides two per reading. */
 const THRESHOLD_FIGURES = 20;
 
 /**
@@ -115,9 +115,9 @@ export const settlesDefect = memo((strength: DefectStrength, settings: Settings)
   const sectionWith = withInputs(section);
   const each = work / (2 * inputs.size + THRESHOLD_FIGURES);
   const lossWith = (readings: ReadonlyMap<string, Interval>): Interval =>
-    // As they stand, the figure is known already.
+    // The figure of the unchanged readings is known.
     readings === inputs ? figures.strengthLoss : lossBounds(sectionWith(readings), each);
-  const found = settling(lossWith, inputs, judged.setting.value, judged.direction);
+  const found = decisiveReading(lossWith, inputs, judged.setting.value, judged.direction);
   const beside = found?.threshold === undefined ? besideReadings(hollow) : undefined;
   if (beside || !found) return beside;
   const reading = nameOf(found.input, hollow);

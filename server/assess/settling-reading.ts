@@ -1,6 +1,6 @@
 /**
- * The reading of a hollow that settles everything held against it at once: the section and every rule of thumb, the
- * cavities it is one with, and the work that answers it. A value that settles one limit and breaks another is no help.
+ * The reading of a hollow that would satisfy all limits at once: section, rules of thumb, joined cavities, and work for
+ * it. A value that satisfies one limit and violates another does not help.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
@@ -25,7 +25,7 @@ import { type DefectStrength, strengthOf } from './strength.ts';
 export interface SettlingReading {
   /** `a sound wall of 5 in or more all round`. */
   readonly words: string;
-  /** As it is written. */
+  /** The line in the notation. */
   readonly line: string;
 }
 
@@ -34,7 +34,7 @@ const readings = memo(
     new Map<string, SettlingReading | undefined>(),
 );
 
-/** Undefined where no value of one reading settles all of it. */
+/** Undefined if no single reading satisfies all limits. */
 export function readingThatSettles(context: SignContext, hollow: Hollow): SettlingReading | undefined {
   const { tree, settings, site } = context;
   return inTable(readings(tree, settings, site), hollow.defect.id.value, () => {
@@ -43,7 +43,7 @@ export function readingThatSettles(context: SignContext, hollow: Hollow): Settli
   });
 }
 
-/** What to read where a hollow may exceed a limit: bearings that nobody read, else the reading that keeps all limits. */
+/** What to measure if a hollow may exceed a limit: unread bearings, else the reading that satisfies all limits. */
 export function settleText(found: DefectStrength, context: SignContext): string {
   const unread = settlesDefect(found, context.settings);
   if (unread && unread.threshold === undefined) return unread.text;
@@ -59,22 +59,25 @@ export function settleText(found: DefectStrength, context: SignContext): string 
     : `No single reading decides: read walls on several bearings, with a resistance drill or a tomograph.${wind}`;
 }
 
-/** A kind of reading: more of it, or less, is better. */
-interface Way {
+/** A kind of reading that can be improved. */
+interface ReadingKind {
   readonly better: 'more' | 'less';
-  /** The defect with this reading, in m. */
+  /** The defect with this reading. @param value m */
   with(hollow: Hollow, value: number): Defect;
   words(hollow: Hollow, length: string): string;
   line(hollow: Hollow, length: string): string;
 }
 
-const WALL: Way = {
+const WALL: ReadingKind = {
   better: 'more',
   with: ({ defect }, value) => {
     const thickness = { ...defect.diameter!, value: exactly(defect.diameter!.value, value) };
     return {
       ...defect,
-      walls: defect.walls.length > 0 ? defect.walls.map(wall => ({ ...wall, thickness })) : [{ thickness }],
+      walls:
+        defect.walls.length > 0
+          ? defect.walls.map(wall => ({ ...wall, thickness }))
+          : [{ start: thickness.start, end: thickness.end, thickness, bearing: undefined }],
     };
   },
   words: ({ defect: { walls } }, length) =>
@@ -87,7 +90,7 @@ const WALL: Way = {
     `wall ${walls.length > 0 ? walls.map(({ bearing }) => (bearing === undefined ? length : `${length} at ${bearing} deg`)).join(', ') : length}`,
 };
 
-const DEPTH: Way = {
+const DEPTH: ReadingKind = {
   better: 'less',
   with: ({ defect }, value) => ({
     ...defect,
@@ -97,16 +100,16 @@ const DEPTH: Way = {
   line: (_, length) => `depth ${length}`,
 };
 
-/** Lengths are told to a tenth of the writer's unit. */
+/** Lengths are shown to a tenth of the unit. */
 const TENTHS = 10;
 
-/** The value nearest to the limits that keeps them all, in tenths of the unit; undefined where the best one does not. */
-function search(context: SignContext, hollow: Hollow, way: Way): SettlingReading | undefined {
+/** The value closest to the limits that satisfies all, in tenths of the unit; undefined if none does. */
+function search(context: SignContext, hollow: Hollow, kind: ReadingKind): SettlingReading | undefined {
   const { unit, wood } = hollow;
   const metres = (tenths: number) => (tenths / TENTHS) * unit.factor;
-  const settles = (tenths: number) => keepsAll(context, hollow, way.with(hollow, metres(tenths)));
+  const settles = (tenths: number) => keepsAll(context, hollow, kind.with(hollow, metres(tenths)));
   const most = Math.floor((wood.low / 2 / unit.factor) * TENTHS);
-  let [good, bad] = way.better === 'more' ? [most, 0] : [1, most * 2];
+  let [good, bad] = kind.better === 'more' ? [most, 0] : [1, most * 2];
   if (!(most > 0) || !settles(good)) return undefined;
   while (Math.abs(good - bad) > 1) {
     const middle = Math.round((good + bad) / 2);
@@ -114,18 +117,18 @@ function search(context: SignContext, hollow: Hollow, way: Way): SettlingReading
     else bad = middle;
   }
   const length = lengthIn(metres(good), unit, hollow);
-  return { words: way.words(hollow, length), line: way.line(hollow, length) };
+  return { words: kind.words(hollow, length), line: kind.line(hollow, length) };
 }
 
 const lengthIn = (metres: number, unit: Unit, { defect }: Hollow): string =>
   showQuantity({ ...exactly(defect.diameter!.value, metres), unit });
 
-/** Whether everything that is held against the hollow keeps its limit with the defect as it would be read. */
+/** Whether the defect with this reading satisfies all limits. */
 function keepsAll(context: SignContext, hollow: Hollow, read: Defect): boolean {
   try {
     return keepsEach(context, hollow, read);
   } catch (error) {
-    // What cannot be computed settles nothing.
+    // Not computable: does not decide.
     if (error instanceof RangeError) return false;
     throw error;
   }
@@ -146,7 +149,7 @@ function keepsEach(context: SignContext, { defect }: Hollow, read: Defect): bool
   );
 }
 
-/** The cavities that it is, or may be, one with. */
+/** Of groups of joined cavities that include the defect. */
 function keepsGroups(tree: Tree, read: Defect, settings: Settings): boolean {
   if (!tree.joined.some(({ defects }) => areAbout(defects, { id: read.id, part: undefined }))) return true;
   return strengthOf(tree, settings)
@@ -154,7 +157,7 @@ function keepsGroups(tree: Tree, read: Defect, settings: Settings): boolean {
     .every(({ strengthLoss }) => keeping(settings)(strengthLoss, 'section-loss'));
 }
 
-/** The reductions that are for it: stress, dose and seasons. */
+/** Of reductions for the defect: stress, dose and seasons. */
 function keepsWork({ tree, site, settings }: SignContext, read: Defect): boolean {
   if (!tree.prescriptions.some(({ for: causes }) => areAbout(causes, read))) return true;
   return answeringReductions(tree, settings)

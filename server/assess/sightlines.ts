@@ -1,41 +1,41 @@
-/** Does a view stay closed, or open, under a prescription? */
+/** Effect of prescriptions on views. */
 
 import { exact, type Interval } from '../base/interval.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Tree, View } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { hiddenShareBounds, type View as SightLines } from '../mechanics/sight.ts';
+import { hiddenShareBounds, type SightLine } from '../mechanics/sight.ts';
 import { crownReduction } from './crowns.ts';
 import { crownOf } from './load.ts';
 import { fellsTree } from './prescriptions.ts';
 
-/** A view as lines of sight, and what is wished of it. */
+/** A view as a sight line, and whether it is to be screened or opened. */
 export interface SightedView {
   readonly view: View;
   readonly wish: 'hide' | 'open';
-  readonly lines: SightLines<Interval>;
+  readonly lines: SightLine<Interval>;
 }
 
 export interface ViewShare extends SightedView {
-  /** Share of what the view names that the crown hides. */
+  /** Share of the object that the crown hides. */
   readonly before: Interval;
-  /** The same under the prescription asked about; undefined where it says nothing about the crown. */
+  /** The same under the prescription; undefined if it does not change the crown. */
   readonly after: Interval | undefined;
 }
 
-/** The views of a tree that are written down so far that lines can be drawn. */
+/** Views with enough data for a sight line. */
 export function sightedViews({ views }: Tree, settings: Settings): readonly SightedView[] {
   return views.flatMap((view): SightedView[] => {
     const what = view.hide ?? view.open;
     if (!view.eye || !view.away || !what) return [];
-    const object = reading(what.object.value, settings);
+    const object = valuesOf(what.object.value, settings);
     const lines = {
-      eye: reading(view.eye.value, settings),
-      distance: reading(view.away.value, settings),
+      eye: valuesOf(view.eye.value, settings),
+      distance: valuesOf(view.away.value, settings),
       bottom: exact(object.low),
       top: exact(object.high),
-      beyond: reading(what.beyond.value, settings),
+      beyond: valuesOf(what.beyond.value, settings),
     };
     const drawn =
       object.high > object.low &&
@@ -48,12 +48,12 @@ export function sightedViews({ views }: Tree, settings: Settings): readonly Sigh
   });
 }
 
-/** Share of the view's object that a crown hides, foliage taken as closed; nothing without a crown. */
+/** Share of the object that a crown hides, with opaque foliage; 0 without a crown. */
 export function hiddenBy({ lines }: SightedView, crown: Crown<Interval>): Interval {
   return crown.base.low < crown.top.high ? hiddenShareBounds(lines, crown) : exact(0);
 }
 
-/** How much the crown hides of each view, before and under a prescription. */
+/** Hidden share of each view, before and under a prescription. */
 export function viewsUnder(
   tree: Tree,
   prescription: Prescription | undefined,

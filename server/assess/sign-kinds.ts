@@ -1,24 +1,22 @@
 /**
- * Every kind of record that says something about safety: the part of the tree that it belongs to, and what judges it.
- * The fact types, the assessment of signs and the printed table (SIGNS.md) rest on this one.
+ * All kinds of records that concern safety, with the part of the tree and the way they are judged. The basis of the
+ * fact types, the assessment of signs and the generated table (SIGNS.md).
  */
 
-import type { DEFECT_KINDS } from '../../grammar/fields-tree.ts';
+import type { DefectKind } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 
-export const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
+const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] as const;
 export type TreePart = (typeof TREE_PARTS)[number];
 
-export type DefectKind = (typeof DEFECT_KINDS)[number];
-
-/** Signs that are no defects: fields of the tree and of its stems and limbs. */
+/** Signs other than defects: fields of the tree and of its stems and limbs. */
 export const FIELD_SIGNS = ['lean', 'soil', 'vigor', 'union', 'stem lean', 'joined'] as const;
-export type FieldSign = (typeof FIELD_SIGNS)[number];
+type FieldSign = (typeof FIELD_SIGNS)[number];
 
 export type SignKind = DefectKind | FieldSign;
 
-/** How a sign of some kind is judged; `person` where no figure exists and only somebody on site can tell. */
-export type JudgedBy =
+/** How a kind of sign is judged; `person` if only a person on site can. */
+type JudgedBy =
   | 'section'
   | 'circumference'
   | 'root share'
@@ -34,11 +32,11 @@ export type JudgedBy =
 
 export interface SignRow {
   readonly part: TreePart;
-  /** Whether it belongs to the limb instead where it sits on one. */
+  /** Whether on a limb it concerns the limb instead. */
   readonly onLimb?: true;
   readonly judgedBy: JudgedBy;
   readonly limits: readonly LimitName[];
-  /** For people: what judges it, and when nothing does. */
+  /** How it is judged, in words. */
   readonly words: string;
 }
 
@@ -51,21 +49,21 @@ const section: SignRow = {
   judgedBy: 'section',
   limits: SECTION,
   words:
-    'what its section, the rules of thumb and, on a stem, the design wind leave of the strength; not judged without the diameter there and a reading of the void',
+    'the loss of bending strength by its section and the rules of thumb and, on a stem, the safety factor in the design wind; not judged without the diameter there and a measurement of the void',
 };
 const circumference: SignRow = {
   part: 'stem',
   onLimb: true,
   judgedBy: 'circumference',
   limits: CIRCUMFERENCE,
-  words: 'its share of the circumference, stated or from width and diameter; not judged without',
+  words: 'its share of the circumference, stated or from width and diameter; not judged without these',
 };
 const byPerson = (part: TreePart, words: string, onLimb?: true): SignRow => ({
   part,
   ...(onLimb ? { onLimb } : {}),
   judgedBy: 'person',
   limits: [],
-  words: `a person alone: ${words}`,
+  words: `only a person on site: ${words}`,
 });
 
 export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
@@ -76,13 +74,13 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     onLimb: true,
     judgedBy: 'crack',
     limits: [],
-    words: 'moving where it opens, beyond its mark where it runs into the soil; else a person alone',
+    words: 'moving if it is opening; exceeds if it runs into the soil; otherwise only a person on site',
   },
   'included bark': {
     part: 'union',
     judgedBy: 'union',
     limits: [],
-    words: 'a sound union is stronger, by how much is uncertain; moving where it increases',
+    words: 'weaker than a sound union by an uncertain amount; moving if it is increasing',
   },
   'dead wood': {
     part: 'limb',
@@ -97,55 +95,55 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     judgedBy: 'fungus',
     limits: [],
     words:
-      'roots and ground where the fungus rots roots or butt, or an unknown one sits at the base; it tells a place and no size, so that it is not judged until the wood behind it is measured',
+      'belongs to roots and ground if it causes root or butt rot, or is unknown and at the base; it shows where decay is but not how much, so it is not judged until the wood behind it is measured',
   },
   canker: circumference,
   wound: circumference,
   'loose bark': circumference,
-  'woodpecker holes': byPerson('stem', 'they tell of decay and not of how much', true),
+  'woodpecker holes': byPerson('stem', 'they show that there is decay, but not how much', true),
   'root decay': {
     part: 'roots and ground',
     judgedBy: 'root share',
     limits: ['root-loss'],
-    words: 'the share of the roots; not judged without',
+    words: 'the share of the roots; not judged without it',
   },
   'root loss': {
     part: 'roots and ground',
     judgedBy: 'root share',
     limits: ['root-loss'],
-    words: 'the share of the roots; not judged without',
+    words: 'the share of the roots; not judged without it',
   },
   'girdling root': {
     part: 'roots and ground',
     judgedBy: 'circumference',
     limits: CIRCUMFERENCE,
-    words: 'the share of the circumference that it compresses; not judged without',
+    words: 'the share of the circumference that it compresses; not judged without it',
   },
-  'weak union': byPerson('union', 'no figure is known for it; moving where it increases'),
+  'weak union': byPerson('union', 'no figure is known for it; moving if it is increasing'),
   lean: {
     part: 'roots and ground',
     judgedBy: 'lean',
     limits: ['lean', 'lean-with-heave'],
     words:
-      'moving where it is new or increasing; else its angle, not judged where nobody says whether it changes',
+      'moving if it is new or increasing; otherwise its angle; not judged if the record does not say whether it is changing',
   },
   soil: {
     part: 'roots and ground',
     judgedBy: 'soil',
     limits: ['lean-with-heave'],
-    words: 'moving where it heaves or cracks at the collar; not judged where it was not seen',
+    words: 'moving if it is heaving or cracked at the collar; not judged if it was not seen',
   },
   vigor: {
     part: 'whole tree',
     judgedBy: 'vigor',
     limits: ['dose-stressed'],
-    words: 'a dead tree is beyond every mark; poor vigor narrows the dose',
+    words: 'a dead tree exceeds every limit; poor vigor lowers the dose limit',
   },
   union: {
     part: 'union',
     judgedBy: 'union',
     limits: ['codominant-ratio'],
-    words: 'moving where it is cracked, uncertain with included bark, not judged where it was not seen',
+    words: 'moving if it is cracked; uncertain with included bark; not judged if it was not seen',
   },
   'stem lean': {
     part: 'union',

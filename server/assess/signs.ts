@@ -1,15 +1,15 @@
 /**
- * The signs of a tree: every record that says something about its safety, each with the part that it concerns and how
- * it stands to the strictest limit that applies. What is recorded and cannot be judged says so; nothing is passed over.
+ * The signs of a tree: every record that concerns its safety, with the part of the tree and the verdict by the
+ * strictest applicable limit. Records that cannot be judged are included as such.
  */
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
-import { listed } from '../base/counted.ts';
 import { memo } from '../base/memo.ts';
 import { showQuantity } from '../base/quantity.ts';
-import { interval as reading } from '../facts/interval.ts';
-import { UNREAD } from '../facts/lines.ts';
+import { listed } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
+import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, StemOrLimb, Tree } from '../facts/types.ts';
@@ -29,15 +29,15 @@ import { strengthOf } from './strength.ts';
 export interface Sign extends Verdict {
   readonly kind: SignKind;
   readonly part: TreePart;
-  /** Stable over edits: the defect, the stem or limb, else the field. */
+  /** Stable across edits: the defect, the stem or limb, else the field. */
   readonly subject: string;
   /** For the middle of a sentence: `canker B`. */
   readonly name: string;
-  /** The stems and limbs that it is on or between; none on the trunk. */
+  /** The stems and limbs that it is on or between; empty for the trunk. */
   readonly members: readonly string[];
   readonly defect?: Defect;
   readonly at: Span;
-  /** It grows, whatever its figure says. */
+  /** It increases, whatever its figure. */
   readonly increasing: boolean;
 }
 
@@ -58,11 +58,11 @@ const recordedSigns = memo((tree: Tree, site: Site | undefined, settings: Settin
   ];
 });
 
-/** As most trees of an inventory are: nothing on record that says anything about safety. */
+/** Fast path for most trees: no record that concerns safety. */
 const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>
   defects.length === 0 && parts.length === 0 && !lean && !soil && vigor?.value !== 'dead';
 
-/** What settles a sign that may exceed or was not judged. Of a hollow it is searched for, so only on demand. */
+/** What would decide a sign that may exceed or is not judged. Computed on demand: for a hollow it takes a search. */
 export function settleOf(sign: Sign, context: SignContext): string | undefined {
   if (sign.settle !== undefined || !sign.defect) return sign.settle;
   const found = strengthOf(context.tree, context.settings).defects.find(
@@ -71,7 +71,7 @@ export function settleOf(sign: Sign, context: SignContext): string | undefined {
   return found && sign.standing === 'may exceed' ? settleText(found, context) : undefined;
 }
 
-/** How many signs of some trees were judged, how many not, and how many are or may be beyond a limit. */
+/** Counts of signs judged, not judged, and certainly or possibly beyond a limit. */
 export interface SignTally {
   readonly judged: number;
   readonly notJudged: number;
@@ -89,7 +89,7 @@ export function tallyOf(contexts: Iterable<SignContext>): SignTally {
   let [judged, notJudged, beyond] = [0, 0, 0];
   for (const context of contexts) {
     const signs = attempt(() => signsOf(context));
-    // What could not be computed is not judged; the rules say why.
+    // Signs that could not be computed are not judged; the rules report why.
     if (signs instanceof Fault) notJudged++;
     else
       for (const sign of signs) {
@@ -143,7 +143,7 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
   const paired = new Set<string>();
   for (const part of tree.parts) {
     const union = part.union && unionVerdict(part, tree, settings);
-    // Both stems of a pair name the same union, and the graver of the two counts.
+    // Both stems of a pair state the same union: the more severe verdict counts.
     if (union && !paired.has(part.name.value)) {
       const mate = tree.parts.find(({ name }) => name.value === part.unionWith?.value);
       if (mate && (!mate.unionWith || mate.unionWith.value === part.name.value)) paired.add(mate.name.value);
@@ -151,7 +151,7 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
       add('union', part.union!, `the union of ${listed(pair)}`, union, ...pair);
     }
     if (part.lean && part.kind === 'stem') {
-      const verdict = against(reading(part.lean.value, settings), 'lean', settings, 'of lean');
+      const verdict = against(valuesOf(part.lean.value, settings), 'lean', settings, 'of lean');
       add('stem lean', part.lean, `the lean of ${part.name.value}`, verdict, part.name.value);
     }
   }
@@ -223,7 +223,7 @@ function unionVerdict(part: StemOrLimb, tree: Tree, settings: Settings): Verdict
   }
 }
 
-/** The nearer the stems are to one size, the less wood of one wraps around the other. */
+/** Adds the diameter ratio: the more equal the stems, the weaker the union. */
 function withRatio(
   verdict: Verdict,
   part: StemOrLimb,
@@ -247,7 +247,7 @@ const isOneUnion = (one: StemOrLimb, other: StemOrLimb): boolean =>
 function joinedSigns({ tree, settings }: SignContext): Sign[] {
   if (tree.joined.length === 0) return [];
   return strengthOf(tree, settings).groups.map(({ joined, figures }): Sign => {
-    const isProved = joined.state === 'proved';
+    const isProved = joined.state.value === 'proved';
     const together = against(figures.joined, 'section-loss', settings, 'of the strength lost between them');
     const apart = judge(figures.apart, 'section-loss', settings);
     const open: Verdict = {

@@ -1,4 +1,4 @@
-/** How a sign stands to the strictest limit that applies to it. */
+/** Verdicts on signs by the strictest applicable limit. */
 
 import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -7,16 +7,15 @@ import type { LimitName } from '../practice/limits.ts';
 import { judge, showLimit, showNumber, showValue } from './judge.ts';
 import { lossShare } from './section-words.ts';
 
-/** From the mildest to the gravest; what nobody could judge never ranks below what may exceed. */
+/** In ascending severity; `not judged` ranks above `may exceed`. */
 export const STANDINGS = ['within', 'may exceed', 'not judged', 'exceeds', 'moving'] as const;
 export type SignStanding = (typeof STANDINGS)[number];
 
-/** How a sign stands, and why. */
 export interface Verdict {
   readonly standing: SignStanding;
-  /** Without a full stop, in lower case: goes into the middle of a sentence. */
+  /** In lower case without a full stop, for the middle of a sentence. */
   readonly why: string;
-  /** What settles it: a sentence. Absent where nothing has to be settled, and of hollows, see `settleOf`. */
+  /** What would decide it, a sentence; not for hollows, see `settleOf`. */
   readonly settle?: string;
 }
 
@@ -26,32 +25,31 @@ export interface SignContext {
   readonly settings: Settings;
 }
 
-/** The gravest standing of some signs; `within` of none. */
+/** The most severe; `within` for none. */
 export const gravest = (signs: readonly Verdict[]): SignStanding =>
   STANDINGS[Math.max(0, ...signs.map(({ standing }) => STANDINGS.indexOf(standing)))]!;
 
-/** The gravest first; alike ones stay in their order. */
+/** In descending severity. */
 export const byStanding = (a: Verdict, b: Verdict): number =>
   STANDINGS.indexOf(b.standing) - STANDINGS.indexOf(a.standing);
 
 export const isMoving = ({ standing }: Verdict): boolean => standing === 'moving';
-/** Neither judged nor within. */
 export const isBeyond = ({ standing }: Verdict): boolean =>
   standing === 'moving' || standing === 'exceeds' || standing === 'may exceed';
 
 export const within = (why: string): Verdict => ({ standing: 'within', why });
 export const notJudged = (why: string, settle: string): Verdict => ({ standing: 'not judged', why, settle });
 
-/** A figure against one limit. */
+/** The verdict on a figure by one limit. */
 export function against(value: Interval, name: LimitName, settings: Settings, what: string): Verdict {
   const judged = judge(value, name, settings);
   const { standing, direction } = judged;
-  const told = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
-  if (standing === 'within') return within(`${told} ${what}, within ${showLimit(judged)}`);
+  const shown = judged.setting.unit === '%' ? lossShare(judged) : showValue(judged);
+  if (standing === 'within') return within(`${shown} ${what}, within ${showLimit(judged)}`);
   const beyond = direction === 'at most' ? 'over' : 'under';
   return {
     standing,
-    why: `${told} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
+    why: `${shown} ${what}, ${standing === 'exceeds' ? beyond : `perhaps ${beyond}`} ${showLimit(judged)}`,
     ...(standing === 'may exceed'
       ? { settle: `Measure it more closely: ${showNumber(judged.setting.value, judged.setting, 1)} decides.` }
       : {}),

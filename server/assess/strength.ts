@@ -1,28 +1,28 @@
-/** What is left of a stem's strength at its hollows: each by itself, and where cavities are or may be one inside. */
+/** Strength loss of a stem at its hollows, individually and for joined cavities. */
 
 import { type Interval, middle } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
-import { interval as reading } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Joined, Tree } from '../facts/types.ts';
 import { type GroupFigures, groupFigures } from '../mechanics/joined.ts';
-import { MOST_WORK, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
+import { MAX_SECTIONS, type UncertainFigures, uncertainFigures } from '../mechanics/uncertain-section.ts';
 import { type Hollow, hollowsOf } from './hollows.ts';
 
 export interface DefectStrength {
   readonly hollow: Hollow;
   readonly figures: UncertainFigures;
-  /** Sections that a figure of this defect may cost, so that no tree takes long. */
+  /** Computing budget of a figure of this defect, in sections. */
   readonly work: number;
-  /** m above ground; undefined where nobody wrote it down, or no upper end is known. */
+  /** m above ground; undefined if not stated or without upper end. */
   readonly height: Interval | undefined;
 }
 
-export interface GroupStrength {
+interface GroupStrength {
   readonly joined: Joined;
   readonly members: readonly DefectStrength[];
   readonly figures: GroupFigures;
-  /** What holds for the group: joined where that is proved, else from the best apart to the worst joined. */
+  /** Loss of the group: joined if that is proved, else from the best apart to the worst joined. */
   readonly strengthLoss: Interval;
 }
 
@@ -32,11 +32,11 @@ export interface Strength {
 }
 
 function heightOf({ defect: { height } }: Hollow, settings: Settings): Interval | undefined {
-  const read = height && reading(height.value, settings);
+  const read = height && valuesOf(height.value, settings);
   return read && read.low >= 0 && Number.isFinite(read.high) ? read : undefined;
 }
 
-/** A section that the readings leave no wood for has no figure; another rule names the impossible readings. */
+/** Undefined for a section without wood; another rule reports impossible readings. */
 function attempt<T>(compute: () => T): T | undefined {
   try {
     return compute();
@@ -52,14 +52,14 @@ const WORK_ON_A_TREE = 100_000;
 /** Sections take most of the time of an assessment. */
 export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
   const hollows = hollowsOf(tree, settings);
-  // Each has its share, so that the order in which they are written makes no difference.
-  const work = Math.min(MOST_WORK, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
+  // Equal budgets, so that the order of hollows does not matter.
+  const work = Math.min(MAX_SECTIONS, WORK_ON_A_TREE / Math.max(1, hollows.length + tree.joined.length));
   const defects = hollows.flatMap((hollow): DefectStrength[] => {
     const figures = attempt(() => uncertainFigures({ outer: hollow.outer, cavities: [hollow.cavity] }, work));
     return figures ? [{ hollow, figures, work, height: heightOf(hollow, settings) }] : [];
   });
   const groups = tree.joined
-    .filter(({ state }) => state !== 'excluded')
+    .filter(({ state }) => state.value !== 'excluded')
     .flatMap((joined): GroupStrength[] => {
       const ids = new Set(joined.defects.map(({ value }) => value));
       const members = defects.filter(
@@ -82,21 +82,21 @@ export const strengthOf = memo((tree: Tree, settings: Settings): Strength => {
           joined,
           members,
           figures,
-          strengthLoss: joined.state === 'proved' ? figures.joined : figures.strengthLoss,
+          strengthLoss: joined.state.value === 'proved' ? figures.joined : figures.strengthLoss,
         },
       ];
     });
   return { defects, groups };
 });
 
-/** The loss that holds at a defect: its own, or that of a group it belongs to where that is worse. */
+/** The loss at a defect: its own or that of a group, whichever is worse. */
 export function lossAt(defect: DefectStrength, { groups }: Strength): Interval {
   const own = defect.figures.strengthLoss;
   return groups
     .filter(({ members }) => members.includes(defect))
     .reduce(
       (loss, group) => ({
-        low: group.joined.state === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
+        low: group.joined.state.value === 'proved' ? Math.max(loss.low, group.strengthLoss.low) : loss.low,
         high: Math.max(loss.high, group.strengthLoss.high),
       }),
       own,

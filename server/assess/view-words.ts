@@ -1,4 +1,4 @@
-/** Views under open prescriptions, and words that their rules share. */
+/** Views under open prescriptions, and shared wording of their rules. */
 
 import { showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -11,7 +11,7 @@ export interface ViewChange extends ViewShare {
   readonly after: NonNullable<ViewShare['after']>;
 }
 
-/** Every view with this wish under every open prescription that says what it makes of the crown. */
+/** Every view to be screened, or opened, under every open prescription that changes the crown. */
 export function viewChanges(tree: Tree, wish: ViewShare['wish'], settings: Settings): readonly ViewChange[] {
   if (!tree.views.some(view => view[wish] !== undefined) || tree.prescriptions.length === 0) return [];
   return openPrescriptions(tree).flatMap(prescription =>

@@ -1,17 +1,18 @@
-/** On which of its days open work keeps clear of everything that is held against them. */
+/** Clear days within the window of open work. */
 
+import { capital } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
 import { closuresOf, type DayContext } from './clear-days.ts';
 import { without } from './days.ts';
-import { capital, daysLeft } from './prescriptions.ts';
+import { daysLeft } from './prescriptions.ts';
 
 export interface WorkDays {
-  /** What remains of the window; undefined where none is stated, or it is past. */
+  /** The rest of the window; undefined if none is stated or it is past. */
   readonly window: DaySpan | undefined;
-  /** Days on which nothing that is written down forbids the work, in order. */
+  /** Days not closed by any record, in order. */
   readonly open: readonly DaySpan[];
-  /** Why days of the window are not among them: sentences. */
+  /** Reasons for the other days, in sentences. */
   readonly because: readonly string[];
 }
 

@@ -3,7 +3,17 @@
  * proleptic Gregorian calendar (ISO 8601).
  */
 
-const MILLISECONDS_PER_DAY = 86_400_000;
+export const MILLISECONDS_PER_DAY = 86_400_000;
+
+/** A day of any year, as `02-29`. */
+export interface MonthDay {
+  readonly month: number;
+  readonly day: number;
+}
+
+export interface CalendarDate extends MonthDay {
+  readonly year: number;
+}
 
 /** The day number of a date, or undefined where the calendar has no such day (2026-02-30). */
 export function dayNumber(year: number, month: number, day: number): number | undefined {
@@ -13,7 +23,12 @@ export function dayNumber(year: number, month: number, day: number): number | un
   return time / MILLISECONDS_PER_DAY;
 }
 
-/** Reads `2026-03-14`; undefined where the text has another form or the day does not exist. */
+export function calendarDate(day: number): CalendarDate {
+  const date = new Date(day * MILLISECONDS_PER_DAY);
+  return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate() };
+}
+
+/** Parses `2026-03-14`; undefined for any other form and for a day that does not exist. */
 export function parseDate(text: string): number | undefined {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   return match ? dayNumber(Number(match[1]), Number(match[2]), Number(match[3])) : undefined;
@@ -23,13 +38,7 @@ export function formatDate(day: number): string {
   return new Date(day * MILLISECONDS_PER_DAY).toISOString().slice(0, 10);
 }
 
-/** A day of any year, as `02-29`. */
-export interface MonthDay {
-  readonly month: number;
-  readonly day: number;
-}
-
-/** Reads `02-01`; 29 February is a day of the calendar, 30 February is not. */
+/** Parses `02-01`. 29 February is accepted, 30 February is not. */
 export function parseMonthDay(text: string): MonthDay | undefined {
   const match = /^(\d{2})-(\d{2})$/.exec(text);
   if (!match) return undefined;
@@ -42,11 +51,10 @@ export function formatMonthDay({ month, day }: MonthDay): string {
   return `${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
 }
 
-/** The same day `months` later; the last day of the month where that month is shorter. */
+/** The same day of the month `months` later, or the last day of a shorter month. */
 export function addMonths(day: number, months: number): number {
-  const date = new Date(day * MILLISECONDS_PER_DAY);
-  const first = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + months, 1);
-  const next = new Date(first);
-  const lastDay = new Date(Date.UTC(next.getUTCFullYear(), next.getUTCMonth() + 1, 0)).getUTCDate();
-  return first / MILLISECONDS_PER_DAY + Math.min(date.getUTCDate(), lastDay) - 1;
+  const date = calendarDate(day);
+  const first = Date.UTC(date.year, date.month - 1 + months, 1);
+  const lastDay = Date.UTC(date.year, date.month + months, 0);
+  return Math.min(first + (date.day - 1) * MILLISECONDS_PER_DAY, lastDay) / MILLISECONDS_PER_DAY;
 }

@@ -25,19 +25,23 @@ export interface Unit {
   readonly said: readonly string[];
 }
 
-/** Factors of the inch, foot, pound and mile: international yard and pound agreement, 1959 (exact). */
+/** International yard and pound agreement, 1959 (exact). */
+export const METRES_PER_INCH = 0.0254;
+export const METRES_PER_FOOT = 0.3048;
+export const KILOGRAMS_PER_POUND = 0.45359237;
+
 export const UNITS: readonly Unit[] = [
   {
     symbol: 'in',
     dimension: 'length',
-    factor: 0.0254,
+    factor: METRES_PER_INCH,
     name: 'inch',
     said: ['inch', 'inches', 'ins', 'zoll'],
   },
   {
     symbol: 'ft',
     dimension: 'length',
-    factor: 0.3048,
+    factor: METRES_PER_FOOT,
     name: 'foot',
     said: ['feet', 'foot', 'fts', 'Ft', 'FT'],
   },
@@ -45,31 +49,37 @@ export const UNITS: readonly Unit[] = [
     symbol: 'mm',
     dimension: 'length',
     factor: 0.001,
-    name: 'millimetre',
+    name: 'millimeter',
     said: ['millimetres', 'millimeters'],
   },
   {
     symbol: 'cm',
     dimension: 'length',
     factor: 0.01,
-    name: 'centimetre',
+    name: 'centimeter',
     said: ['centimetres', 'centimeters'],
   },
   {
     symbol: 'm',
     dimension: 'length',
     factor: 1,
-    name: 'metre',
+    name: 'meter',
     said: ['metre', 'metres', 'meter', 'meters', 'M', 'mtr'],
   },
-  { symbol: '%', dimension: 'share', factor: 0.01, name: 'per cent', said: ['percent', 'pct'] },
+  { symbol: '%', dimension: 'share', factor: 0.01, name: 'percent', said: ['percent', 'pct'] },
   { symbol: 'deg', dimension: 'angle', factor: 1, name: 'degree', said: ['degree', 'degrees', '°'] },
-  { symbol: 'm/s', dimension: 'speed', factor: 1, name: 'metre per second', said: ['mps'] },
-  { symbol: 'km/h', dimension: 'speed', factor: 1 / 3.6, name: 'kilometre per hour', said: ['kph', 'kmh'] },
+  { symbol: 'm/s', dimension: 'speed', factor: 1, name: 'meter per second', said: ['mps'] },
+  { symbol: 'km/h', dimension: 'speed', factor: 1 / 3.6, name: 'kilometer per hour', said: ['kph', 'kmh'] },
   { symbol: 'mph', dimension: 'speed', factor: 0.44704, name: 'mile per hour', said: ['mi/h'] },
   { symbol: 'kg', dimension: 'mass', factor: 1, name: 'kilogram', said: ['kilo', 'kilos', 'kgs', 'KG'] },
-  { symbol: 'lb', dimension: 'mass', factor: 0.45359237, name: 'pound', said: ['lbs', 'pound', 'pounds'] },
-  { symbol: 't', dimension: 'mass', factor: 1000, name: 'tonne', said: ['tonne', 'tonnes'] },
+  {
+    symbol: 'lb',
+    dimension: 'mass',
+    factor: KILOGRAMS_PER_POUND,
+    name: 'pound',
+    said: ['lbs', 'pound', 'pounds'],
+  },
+  { symbol: 't', dimension: 'mass', factor: 1000, name: 'metric ton', said: ['tonne', 'tonnes'] },
   { symbol: 'days', one: 'day', dimension: 'duration', factor: 1, name: 'day', said: [] },
   { symbol: 'weeks', one: 'week', dimension: 'duration', factor: 7, name: 'week', said: [] },
   /** A month counts as a twelfth of the mean Gregorian year where it has to be compared with days. */
@@ -100,7 +110,7 @@ export const unitsFor = (dimension: Dimension): readonly Unit[] =>
   UNITS.filter(unit => unit.dimension === dimension);
 
 /** How a quantity was written: `26 in`, `~26 in`, `2..4 in`, `> 11 in`, `< 2 in`, `unseen`. */
-export type Form = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
+export type QuantityForm = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
 
 /**
  * A quantity as written. `low` and `high` are in the inside unit of the dimension. `about` keeps the value
@@ -108,7 +118,7 @@ export type Form = 'exact' | 'about' | 'range' | 'above' | 'below' | 'unseen';
  * has 0 as its low end; `unseen` is 0 to Infinity until the physics says more.
  */
 export interface Quantity {
-  readonly form: Form;
+  readonly form: QuantityForm;
   readonly low: number;
   readonly high: number;
   readonly dimension: Dimension;

@@ -1,18 +1,13 @@
 /**
- * Yearly windows of days, and what they do to a span of plain dates. A plain date is a day number: whole
- * days since 1970-01-01 in the proleptic Gregorian calendar, without time or zone. Both ends of every
- * window and span belong to it.
+ * Windows that recur every year, such as a nesting season, and their overlap with a span of dates (day numbers, see
+ * dates.ts). Windows and spans include both ends.
  */
 
-export interface MonthDay {
-  readonly month: number;
-  readonly day: number;
-}
+import { calendarDate, MILLISECONDS_PER_DAY, type MonthDay } from './dates.ts';
 
 /**
- * A window of every year, `from` and `to` included; it crosses the year's end where `to` comes before
- * `from`. The ends are days of the calendar, not counts: a window to 28 or 29 February ends on the last day of
- * that month in every year, and one that begins on 29 February begins on 1 March of a common year.
+ * Crosses the end of the year if `to` is before `from`. A window that ends on 28 or 29 February ends on the last day of
+ * February in every year; one that begins on 29 February begins on 1 March in a common year.
  */
 export interface YearlyWindow {
   readonly from: MonthDay;
@@ -25,25 +20,13 @@ export interface DaySpan {
   readonly to: number;
 }
 
-const MILLISECONDS_PER_DAY = 86_400_000;
-
-/** The day number of a day that the calendar has, from the year 100 on; earlier ones are not written. */
-const dayOf = (year: number, month: number, day: number): number =>
+/** Like `dayNumber`, but carries days that the calendar lacks over to the next month. */
+const carriedDay = (year: number, month: number, day: number): number =>
   Date.UTC(year, month - 1, day) / MILLISECONDS_PER_DAY;
-
-/** The calendar's name for a day number. */
-export function calendarDate(day: number): {
-  readonly year: number;
-  readonly month: number;
-  readonly day: number;
-} {
-  const date = new Date(day * MILLISECONDS_PER_DAY);
-  return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate() };
-}
 
 const order = ({ month, day }: MonthDay): number => month * 100 + day;
 
-/** Place in the year of the last day; the end of February is that of a leap year, whichever of the two is written. */
+/** Order of the last day within the year; the end of February counts as 29 February. */
 const lastOf = ({ to }: YearlyWindow): number => (order(to) === 228 ? 229 : order(to));
 const crossesYearEnd = (window: YearlyWindow): boolean => lastOf(window) < order(window.from);
 
@@ -55,46 +38,47 @@ export function inWindow(day: number, window: YearlyWindow): boolean {
   return crossesYearEnd(window) ? afterStart || beforeEnd : afterStart && beforeEnd;
 }
 
-/** The window as it begins in a given year; undefined where that year has no day of it (29 February alone). */
+/** The occurrence that begins in a year; undefined if there is none (a window of 29 February alone). */
 function inYear(window: YearlyWindow, year: number): DaySpan | undefined {
   const endYear = crossesYearEnd(window) ? year + 1 : year;
-  // The calendar carries 29 February of a common year on to 1 March.
-  const from = dayOf(year, window.from.month, window.from.day);
+  const from = carriedDay(year, window.from.month, window.from.day);
   const to =
-    lastOf(window) === 229 ? dayOf(endYear, 3, 1) - 1 : dayOf(endYear, window.to.month, window.to.day);
+    lastOf(window) === 229
+      ? carriedDay(endYear, 3, 1) - 1
+      : carriedDay(endYear, window.to.month, window.to.day);
   return to < from ? undefined : { from, to };
 }
 
 const LEAP_YEAR = 2024;
 
-/** The window's days in a year that has every day. */
+/** The window's days in a leap year. */
 function leapDays(window: YearlyWindow): readonly number[] {
-  const first = dayOf(LEAP_YEAR, 1, 1);
+  const first = carriedDay(LEAP_YEAR, 1, 1);
   return Array.from({ length: 366 }, (_, i) => first + i).filter(day => inWindow(day, window));
 }
 
-/** How many days a window has in a leap year. */
+/** Length of the window in a leap year, days. */
 export const daysIn = (window: YearlyWindow): number => leapDays(window).length;
 
-/** Whether every day of one window lies in the other. */
+/** Whether `window` contains every day of `other`. */
 export const covers = (window: YearlyWindow, other: YearlyWindow): boolean =>
   leapDays(other).every(day => inWindow(day, window));
 
-/** Every occurrence of the window, whole, that has a day in common with the span, in order. */
+/** Complete occurrences of the window that overlap the span, in order. */
 function occurrences(fromDay: number, toDay: number, window: YearlyWindow): readonly DaySpan[] {
-  const found: DaySpan[] = [];
+  const merged: DaySpan[] = [];
   for (let year = calendarDate(fromDay).year - 1; year <= calendarDate(toDay).year; year++) {
     const span = inYear(window, year);
     if (!span || span.to < fromDay || span.from > toDay) continue;
-    const last = found.at(-1);
-    // A window of the whole year meets itself: one stretch, not two.
-    if (last && span.from <= last.to + 1) found[found.length - 1] = { from: last.from, to: span.to };
-    else found.push(span);
+    const last = merged.at(-1);
+    // Consecutive occurrences of a whole-year window adjoin: merge them.
+    if (last && span.from <= last.to + 1) merged[merged.length - 1] = { from: last.from, to: span.to };
+    else merged.push(span);
   }
-  return found;
+  return merged;
 }
 
-/** The days of the span, both ends included, that lie in the window: as stretches, in order; none if none do. */
+/** The parts of the span that lie in the window, in order. */
 export function overlap(fromDay: number, toDay: number, window: YearlyWindow): readonly DaySpan[] {
   return occurrences(fromDay, toDay, window).map(span => ({
     from: Math.max(span.from, fromDay),

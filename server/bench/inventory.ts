@@ -1,6 +1,6 @@
 /** Generated inventories: the same records as notation and as JSON, so that both can be read and compared. */
 
-export interface QuantityRecord {
+interface QuantityRecord {
   readonly low: number;
   readonly high: number;
   readonly unit: string;

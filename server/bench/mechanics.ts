@@ -121,7 +121,7 @@ const besidePlain = (name: string, section: CrossSection): MechanicsTiming => ({
   difference: Math.abs(sectionFigures(section).strengthLoss - plainLoss(section)),
 });
 
-export const mechanicsTimings = (): readonly MechanicsTiming[] => [
+const mechanicsTimings = (): readonly MechanicsTiming[] => [
   besidePlain('section with one void', oneVoid),
   besidePlain('section with three voids', threeVoids),
   {

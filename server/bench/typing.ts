@@ -11,7 +11,7 @@ import {
   type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
 
 /** Loaded, not bundled: its module format defeats bundlers. */

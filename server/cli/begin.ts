@@ -1,4 +1,4 @@
-/** `soundwood begin`: a new inventory with its site, its people, and the trees of a table or an example of one. */
+/** `soundwood init`: a new inventory with its site, its people, and the trees of a table or an example tree. */
 
 import { mkdir, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -10,8 +10,8 @@ import { UserError } from '../base/user-error.ts';
 import { shown } from '../host/paths.ts';
 import { writeNewText } from '../host/write-text.ts';
 import { mappingWords, showMapping } from '../import/index.ts';
-import { visibleInLog } from '../show/visible.ts';
-import { type MappingOptions, mappingOf, showUnderstood, withTable, writeInventory } from './import.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
+import { type MappingOptions, mappingOf, showMappingRemarks, withTable, writeInventory } from './import.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface BeginOptions extends MappingOptions {
@@ -19,7 +19,7 @@ export interface BeginOptions extends MappingOptions {
   readonly region?: string;
   readonly units?: 'imperial' | 'metric';
   readonly person?: string;
-  /** The table that its trees stand in. */
+  /** The table of its trees. */
   readonly from?: string;
 }
 
@@ -30,7 +30,7 @@ interface Answers {
   readonly person: string;
 }
 
-/** Countries that size trees in inches and feet. */
+/** Countries that measure trees in inches and feet. */
 const IMPERIAL = /^(US|LR|MM)\b/;
 
 export async function begin(
@@ -38,71 +38,110 @@ export async function begin(
   options: BeginOptions,
   terminal: Io,
 ): Promise<number> {
-  // Names of files and cells of the table stand in what is said.
-  const io: Io = { ...terminal, out: text => terminal.out(visibleInLog(text)) };
+  // Output contains file names and table cells.
+  const io: Io = { ...terminal, out: text => terminal.out(sanitizeForLog(text)) };
   const { from, mapping } = options;
   if (from === undefined && mapping !== undefined)
     throw new UserError('--mapping says what the columns of a table mean: name the table with --from.');
-  const target = resolve(io.cwd, folder ?? '.');
-  const place = (file: string) => join(target, file);
-  const names = ['site.wood', 'people.wood', 'trees.wood', ...(from && !mapping ? ['mapping.json'] : [])];
-  for (const file of names) {
-    const there = await stat(place(file)).catch(() => undefined);
-    if (there)
-      throw new UserError(`${shown(io.cwd, place(file))} exists already, and nothing is overwritten.`);
-  }
-  const write = async (file: string, text: string) => {
-    await writeNewText(place(file), text, io.cwd);
-    io.out(`${shown(io.cwd, place(file))}\n`);
-  };
-  const writeSite = async (answers: Answers) => {
-    await write('site.wood', tidy(siteText(answers)).text);
-    await write('people.wood', tidy(peopleText(answers)).text);
-  };
-  const makeFolder = () =>
-    mkdir(target, { recursive: true }).catch((error: Error) => {
-      throw new UserError(`${shown(io.cwd, target)} can't be made: ${error.message}.`);
-    });
+  const target = targetIn(resolve(io.cwd, folder ?? '.'), io);
+  await target.requireNew([
+    'site.wood',
+    'people.wood',
+    'trees.wood',
+    ...(from && !mapping ? ['mapping.json'] : []),
+  ]);
   const again = folder === undefined ? '' : ` ${folder}`;
-  if (from !== undefined) {
-    return withTable(from, io, mapping, async (table, showProgress) => {
-      const guess = await mappingOf(table.ahead, options, io);
-      io.out(`How ${from} is understood, with the first value of each column:\n`);
-      io.out(mappingWords(table.ahead, guess.mapping));
-      showUnderstood(guess, from, io);
-      if (mapping === undefined && !(await agrees(io))) {
-        await makeFolder();
-        await write('mapping.json', showMapping(guess.mapping));
-        io.out(
-          `Next: edit it, then run soundwood begin${again} --from ${from} --mapping ${shown(io.cwd, place('mapping.json'))}\n`,
-        );
-        return EXIT_CLEAN;
-      }
-      const answers = await answer(options, io);
-      await makeFolder();
-      // Where it fails nothing is there yet, and it can be begun again.
-      const target = place('trees.wood');
-      await writeInventory(table, guess.mapping, { file: from, target, showProgress }, io);
-      io.out(`${shown(io.cwd, target)}\n`);
-      const used = mapping ?? shown(io.cwd, place('mapping.json'));
-      if (mapping === undefined) await write('mapping.json', showMapping(guess.mapping));
-      await writeSite(answers);
-      io.out(
-        `If a column is taken for the wrong thing: correct ${used}, delete ${shown(io.cwd, target)}, and run soundwood import ${from} --mapping ${used} --to ${shown(io.cwd, target)}\n`,
-      );
-      io.out(`Next: soundwood check${again}\n`);
-      return EXIT_CLEAN;
-    });
-  }
+  if (from !== undefined) return beginWithTable(from, target, again, options, io);
   const answers = await answer(options, io);
-  await makeFolder();
-  await writeSite(answers);
-  await write('trees.wood', tidy(treesText(answers, io.today)).text);
+  await target.make();
+  await writeSite(answers, target);
+  await target.write('trees.wood', tidy(treesText(answers, io.today)).text);
   io.out(`Next: fill in trees.wood, then run soundwood check${again}\n`);
   return EXIT_CLEAN;
 }
 
-/** Without a terminal there is nobody to ask: what was guessed stands in the output and in mapping.json. */
+/** @param again the folder as an argument of the next command */
+function beginWithTable(
+  from: string,
+  target: Target,
+  again: string,
+  options: BeginOptions,
+  io: Io,
+): Promise<number> {
+  const { mapping } = options;
+  return withTable(from, io, mapping, async (table, showProgress) => {
+    const guess = await mappingOf(table.ahead, options, io);
+    io.out(`How ${from} is understood, with the first value of each column:\n`);
+    io.out(mappingWords(table.ahead, guess.mapping));
+    showMappingRemarks(guess, from, io);
+    if (mapping === undefined && !(await agrees(io))) {
+      await target.make();
+      await target.write('mapping.json', showMapping(guess.mapping));
+      io.out(
+        `Next: edit it, then run soundwood init${again} --from ${from} --mapping ${target.shown('mapping.json')}\n`,
+      );
+      return EXIT_CLEAN;
+    }
+    const answers = await answer(options, io);
+    await target.make();
+    // First: if it fails, nothing is written yet and the command can be repeated.
+    const trees = target.path('trees.wood');
+    await writeInventory(table, guess.mapping, { file: from, target: trees, showProgress }, io);
+    const treesShown = target.shown('trees.wood');
+    io.out(`${treesShown}\n`);
+    const used = mapping ?? target.shown('mapping.json');
+    if (mapping === undefined) await target.write('mapping.json', showMapping(guess.mapping));
+    await writeSite(answers, target);
+    io.out(
+      `If a column is taken for the wrong thing: correct ${used}, delete ${treesShown}, and run soundwood import ${from} --mapping ${used} --output ${treesShown}\n`,
+    );
+    io.out(`Next: soundwood check${again}\n`);
+    return EXIT_CLEAN;
+  });
+}
+
+/** The folder of the new inventory; files are named relative to it. */
+interface Target {
+  readonly path: (file: string) => string;
+  /** As shown to people. */
+  readonly shown: (file: string) => string;
+  /** Throws UserError if one of the files exists. */
+  readonly requireNew: (files: readonly string[]) => Promise<void>;
+  readonly make: () => Promise<void>;
+  /** Writes a new file and prints its name. */
+  readonly write: (file: string, text: string) => Promise<void>;
+}
+
+function targetIn(folder: string, io: Io): Target {
+  const path = (file: string) => join(folder, file);
+  const shownAs = (file: string) => shown(io.cwd, path(file));
+  return {
+    path,
+    shown: shownAs,
+    async requireNew(files) {
+      for (const file of files) {
+        const existing = await stat(path(file)).catch(() => undefined);
+        if (existing) throw new UserError(`${shownAs(file)} exists already, and nothing is overwritten.`);
+      }
+    },
+    async make() {
+      await mkdir(folder, { recursive: true }).catch((error: Error) => {
+        throw new UserError(`${shown(io.cwd, folder)} can't be made: ${error.message}.`);
+      });
+    },
+    async write(file, text) {
+      await writeNewText(path(file), text, io.cwd);
+      io.out(`${shownAs(file)}\n`);
+    },
+  };
+}
+
+async function writeSite(answers: Answers, target: Target): Promise<void> {
+  await target.write('site.wood', tidy(siteText(answers)).text);
+  await target.write('people.wood', tidy(peopleText(answers)).text);
+}
+
+/** True without a terminal: the guess is shown in the output and in mapping.json. */
 async function agrees(io: Io): Promise<boolean> {
   if (!io.interactive) return true;
   const answer = await io.ask('Is the table understood rightly (yes, or no to correct it in a file)?', 'yes');
@@ -110,8 +149,8 @@ async function agrees(io: Io): Promise<boolean> {
 }
 
 /**
- * From the options, else asked on a terminal, again until the answer will do: a slip does not cost the answers before
- * it. Throws CannotRun where neither gives one.
+ * From the options, otherwise from the terminal, which repeats a question until its answer is valid so that the earlier
+ * answers are not lost. Throws UserError if an answer is missing and there is no terminal, or an option is invalid.
  */
 async function answer(options: BeginOptions, io: Io): Promise<Answers> {
   const of = async (
@@ -137,7 +176,7 @@ async function answer(options: BeginOptions, io: Io): Promise<Answers> {
     'Which country and state or province (ISO 3166, as US-OR or GB)?',
   );
   const proposed = IMPERIAL.test(region) ? 'imperial' : 'metric';
-  // The units are those of the example; a table has its own.
+  // The units of the example tree; a table has its own.
   const given = options.units ?? (io.interactive && options.from === undefined ? undefined : proposed);
   const units = await of('units', given, 'Units, imperial or metric?', proposed);
   const person = await of('person', options.person, 'Who inspects (full name)?');
@@ -151,7 +190,7 @@ const READ = {
   person: (text: string) => oneLine(text),
 } as const;
 
-/** Why an answer will not do; undefined where it does. */
+/** What is wrong with an answer; undefined if it is valid. */
 function faultOf(option: keyof typeof READ, text: string): string | undefined {
   switch (option) {
     case 'name':
@@ -171,7 +210,7 @@ const BLANKS = new RegExp(`[\\s${NO_TEXT}]+`, 'g');
 const oneLine = (text: string) => text.replace(BLANKS, ' ').trim();
 const quoted = (text: string) => `"${text.replaceAll('"', '""')}"`;
 
-/** The short name of a person: first letters, in capitals. */
+/** The short name of a person: initials in capitals. */
 function initials(person: string): string {
   const letters = person
     .split(/[\s.-]+/)
@@ -191,7 +230,7 @@ const peopleText = ({ person }: Answers) => `person ${initials(person)} ${quoted
   # qualified consulting arborist
 `;
 
-/** The example: the same tree in either system of units, measured to whole numbers. */
+/** The example tree in either system of units, in whole numbers. */
 const EXAMPLE = {
   imperial: {
     dbh: '16 in',

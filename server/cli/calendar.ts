@@ -1,9 +1,9 @@
-/** `soundwood calendar`: the days to keep, for a calendar. */
+/** `soundwood calendar`: appointments as iCalendar. */
 
 import { resolve } from 'node:path';
 import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
@@ -46,7 +46,7 @@ export async function calendar(paths: readonly string[], options: CalendarOption
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
-/** A calendar without the days of a tree must not look as if there were none. */
+/** A placeholder: a tree whose days were not computed must not look like one without appointments. */
 const missing = (today: number): Appointment => ({
   kind: 'not computed',
   subject: 'tree',

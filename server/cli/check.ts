@@ -1,10 +1,10 @@
 /** `soundwood check`: reads inventories, lints them block by block, writes what is found. */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import { settingsFor } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
 import { siteNameOf } from '../rules/identity.ts';
-import { onOneLine } from '../show/visible.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { findingsIn } from './checking/find.ts';
 import type { Found } from './checking/formatter.ts';
 import { type OutputOptions, writeFindings } from './checking/output.ts';
@@ -79,7 +79,7 @@ function showUnplaced({ files, workspace, nameOf }: Inventory, io: Io): void {
   if (!first) return;
   const others = unplaced.length > 1 ? ` and ${counted(unplaced.length - 1, 'more file')}` : '';
   io.err(
-    `soundwood: nothing says where the trees of ${onOneLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
+    `soundwood: nothing says where the trees of ${sanitizeLine(nameOf(first.path))}${others} stand, so no seasons and laws of the place are known, only common ones. Add a site with its region: site "name", and below it region US-OR\n`,
   );
 }
 
@@ -89,6 +89,6 @@ function showUnbounded({ unbounded }: Inventory, io: Io): void {
   if (first === undefined) return;
   const more = others.length > 0 ? ` and ${counted(others.length, 'more file')}` : '';
   io.err(
-    `soundwood: sites, persons and practice of folders above apply too: ${onOneLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
+    `soundwood: sites, persons and practice of folders above apply too: ${sanitizeLine(shown(io.cwd, first))}${more}. soundwood explain --here PATH says what is set where; git init in the folder of the inventory keeps them out\n`,
   );
 }

@@ -1,4 +1,4 @@
-/** `soundwood compare`: what changed between two states, each a folder or a commit. */
+/** `soundwood compare`: the changes between two states, each a folder or a commit. */
 
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
@@ -56,7 +56,7 @@ export async function compare(
   return someRejected(comparison.came, rejectedLevels(options.reject)) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
-/** A folder that exists is meant as one; anything else names a commit. */
+/** The name of an existing folder means that folder; any other names a commit. */
 async function stateOf(name: string, io: Io): Promise<State> {
   const path = resolve(io.cwd, name);
   const isFolder = await stat(path).then(
@@ -74,7 +74,7 @@ const repositoryFor = (name: string, io: Io): Promise<Repository> =>
     throw new UserError(`${name} is no folder, and to look for a commit of that name: ${error.message}`);
   });
 
-/** A folder by itself: what stands above it does not apply. */
+/** A folder by itself: settings of folders above do not apply. */
 async function folderState(name: string, folder: string, io: Io): Promise<State> {
   const found = await findFiles([folder], io.cwd);
   const problems = [...found.problems];

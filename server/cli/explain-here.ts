@@ -1,21 +1,50 @@
-/** Which limits, seasons and severities apply in a folder or file, and where each comes from. */
+/** The limits, seasons and severities that apply in a folder or file, with their origins. */
 
 import { stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { formatDate, formatMonthDay } from '../base/dates.ts';
 import { UserError } from '../base/user-error.ts';
-import type { Origin, PlacedSeason } from '../facts/settings.ts';
+import type { Origin, Settings } from '../facts/settings.ts';
+import type { Site } from '../facts/types.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
-import { limits } from '../practice/limits.ts';
+import { type Limit, limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
-import { onOneLine, visibleInLog } from '../show/visible.ts';
+import type { Rule } from '../rules/rule.ts';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { applicableFiles, inWorkspace, isProblem, readSource, reasonOf } from './files.ts';
 import type { Io } from './io.ts';
 import { amount, columns } from './prose.ts';
 
-/** @param only the one rule or limit that is asked for */
+type Rows = readonly (readonly string[])[];
+
+/** What applies in a folder or to a file. */
+interface Scope {
+  /** Absolute, as given. */
+  readonly path: string;
+  /** Absolute; paths in the workspace are relative to it. */
+  readonly root: string;
+  readonly site: Site | undefined;
+  readonly settings: Settings;
+}
+
+/** @param only the one rule or limit to show; undefined for all, with the seasons */
 export async function placeText(path: string, only: string | undefined, io: Io): Promise<string> {
+  const scope = await scopeOf(path, io);
+  const { site, settings } = scope;
+  const origin = (of: Origin) => originText(of, scope, io);
+  const isShown = ({ name }: { readonly name: string }) => only === undefined || name === only;
+  const part = (title: string, rows: Rows) =>
+    rows.length === 0 ? [] : [`${io.paint('bold', title)}\n${columns(rows)}`];
+  return [
+    `In ${sanitizeLine(shown(io.cwd, scope.path))}: ${site ? `site "${sanitizeForLog(site.name.value)}"` : 'no site'}, ${regionText(settings)}\n`,
+    ...part('Limits', limitRows(limits.filter(isShown), settings, origin)),
+    ...part('Seasons', only === undefined ? seasonRows(settings, origin) : []),
+    ...part('Severities', severityRows(RULES.filter(isShown), settings)),
+  ].join('\n');
+}
+
+async function scopeOf(path: string, io: Io): Promise<Scope> {
   const given = resolve(io.cwd, path);
   const isFolder = await stat(given).then(
     found => found.isDirectory(),
@@ -25,83 +54,74 @@ export async function placeText(path: string, only: string | undefined, io: Io):
   );
   // A folder has the settings of any file in it.
   const file = isFolder ? join(given, 'here.wood') : given;
-  const around = await applicableFiles([file], io.cwd);
-  const snapshots = [];
-  for (const source of isFolder ? around.paths : [...around.paths, file]) {
+  const { root, paths } = await applicableFiles([file], io.cwd);
+  const files = [];
+  for (const source of isFolder ? paths : [...paths, file]) {
     const read = await readSource(source, io.cwd);
     if (isProblem(read)) throw new UserError(`${read.file} ${read.message}.`);
-    snapshots.push(readFile(inWorkspace(around.root, source), read.text));
+    files.push(readFile(inWorkspace(root, source), read.text));
   }
-  const workspace = buildWorkspace(snapshots);
-  const here = inWorkspace(around.root, file);
-  const settings = settingsFor(workspace, here);
-  const wanted = (name: string) => only === undefined || name === only;
-  const origin = (from: Origin): string => {
-    const place =
-      from.file === undefined ? '' : ` in ${onOneLine(shown(io.cwd, resolve(around.root, from.file)))}`;
-    const reason = from.because === undefined ? '' : `: ${visibleInLog(from.because)}`;
-    switch (from.from) {
-      case 'practice':
-        return `practice ${from.name === undefined ? '' : `"${visibleInLog(from.name)}"`}${place}${reason}`;
-      case 'region':
-        return `region ${settings.region.name}`;
-      case 'table':
-        return 'common to all places';
+  const workspace = buildWorkspace(files);
+  const here = inWorkspace(root, file);
+  return { path: given, root, site: siteOf(workspace, here), settings: settingsFor(workspace, here) };
+}
+
+function originText({ from, name, file, because }: Origin, { root, settings }: Scope, io: Io): string {
+  switch (from) {
+    case 'practice': {
+      const title = name === undefined ? '' : `"${sanitizeForLog(name)}"`;
+      const place = file === undefined ? '' : ` in ${sanitizeLine(shown(io.cwd, resolve(root, file)))}`;
+      const reason = because === undefined ? '' : `: ${sanitizeForLog(because)}`;
+      return `practice ${title}${place}${reason}`;
     }
-  };
-  const limitRows = limits
-    .filter(({ name }) => wanted(name))
-    .map(({ name, direction }) => {
-      const setting = settings.limit(name);
-      return [
-        name,
-        `${direction} ${amount(setting.value, setting.unit)}`,
-        `${origin(setting.origin)}${authorized(settings, name)}`,
-      ];
-    });
-  const season = (name: string, found: PlacedSeason | undefined) =>
-    found
+    case 'region':
+      return `region ${settings.region.name}`;
+    case 'table':
+      return 'common to all places';
+  }
+}
+
+const limitRows = (some: readonly Limit[], settings: Settings, origin: (of: Origin) => string): Rows =>
+  some.map(({ name, direction }) => {
+    const setting = settings.limit(name);
+    return [
+      name,
+      `${direction} ${amount(setting.value, setting.unit)}`,
+      `${origin(setting.origin)}${authorized(settings, name)}`,
+    ];
+  });
+
+function seasonRows(settings: Settings, origin: (of: Origin) => string): Rows {
+  const { nesting, raptorNesting, batMaternity, pruning } = settings;
+  const seasons = { nesting, 'raptor nesting': raptorNesting, 'bat maternity': batMaternity, pruning };
+  return Object.entries(seasons).flatMap(([name, season]) =>
+    season
       ? [
           [
             name,
-            `${formatMonthDay(found.window.from)}..${formatMonthDay(found.window.to)}`,
-            origin(found.origin),
+            `${formatMonthDay(season.window.from)}..${formatMonthDay(season.window.to)}`,
+            origin(season.origin),
           ],
         ]
-      : [];
-  const seasonRows =
-    only === undefined
-      ? [
-          ...season('nesting', settings.nesting),
-          ...season('raptor nesting', settings.raptorNesting),
-          ...season('bat maternity', settings.batMaternity),
-          ...season('pruning', settings.pruning),
-        ]
-      : [];
-  const severityRows = RULES.filter(({ name }) => wanted(name)).flatMap(({ name }) => {
+      : [],
+  );
+}
+
+const severityRows = (some: readonly Rule[], settings: Settings): Rows =>
+  some.flatMap(({ name }) => {
     const level = settings.severity(name);
     return level === undefined ? [] : [[name, level]];
   });
-  const part = (title: string, rows: readonly (readonly string[])[]) =>
-    rows.length === 0 ? [] : [`${io.paint('bold', title)}\n${columns(rows)}`];
-  const site = siteOf(workspace, here);
-  return [
-    `In ${onOneLine(shown(io.cwd, given))}: ${site ? `site "${visibleInLog(site.name.value)}"` : 'no site'}, ${regionText(settings)}\n`,
-    ...part('Limits', limitRows),
-    ...part('Seasons', seasonRows),
-    ...part('Severities', severityRows),
-  ].join('\n');
-}
 
-/** What the limit is on the days of an authorization; nothing where there is none. */
-function authorized(settings: ReturnType<typeof settingsFor>, name: string): string {
+/** The limit on the days of an authorization; empty without one. */
+function authorized(settings: Settings, name: string): string {
   const setting = settings.limit(name, Number.NEGATIVE_INFINITY);
   return setting.authorized
-    ? `; ${amount(setting.value, setting.unit)} until ${formatDate(setting.authorized.until)}, ${visibleInLog(setting.authorized.by)}`
+    ? `; ${amount(setting.value, setting.unit)} until ${formatDate(setting.authorized.until)}, ${sanitizeForLog(setting.authorized.by)}`
     : '';
 }
 
-function regionText({ region, regionApplied }: ReturnType<typeof settingsFor>): string {
+function regionText({ region, regionApplied }: Settings): string {
   switch (regionApplied) {
     case 'exact':
       return `region ${region.name}.`;

@@ -1,4 +1,4 @@
-/** What a word of the notation stands for: a head with its fields, a field with the heads that have it. */
+/** What a word of the notation means: a head with its fields, a field with its heads. */
 
 import { type FieldSpec, HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import type { Io } from './io.ts';
@@ -9,7 +9,7 @@ export const notationWords: readonly string[] = [
   ...new Set([...HEADS.values()].flatMap(({ word, fields }) => [word, ...fields.keys()])),
 ];
 
-/** Undefined where the notation has no such word. */
+/** Undefined if the notation has no such word. */
 export function wordText(word: string, io: Io): string | undefined {
   const head = HEADS.get(word);
   const owners = [...HEADS.values()].filter(({ fields }) => fields.has(word));
@@ -23,28 +23,28 @@ export function wordText(word: string, io: Io): string | undefined {
 }
 
 const READING = `${wrap(
-  'Words stand for themselves; <…> is a value, […] may be left out, {…} may be repeated, ( | ) is a choice. Parts that begin with a comma may come in any order.',
+  '<name:type> is a value, […] is optional, {…} may be repeated, (… | …) is a choice, and any other word is written as it is. Optional parts that begin with a comma may come in any order.',
   2,
 )}\n`;
 
-/** A field that several heads have in the same form is told once. */
+/** Groups the heads that have a field in the same form. */
 function alike(
   owned: readonly (readonly [HeadSpec, FieldSpec])[],
 ): readonly (readonly [readonly string[], FieldSpec])[] {
-  const told = new Map<string, [string[], FieldSpec]>();
+  const groups = new Map<string, [string[], FieldSpec]>();
   for (const [head, field] of owned) {
     const key = `${field.form}\n${field.summary}`;
-    const known = told.get(key);
+    const known = groups.get(key);
     if (known) known[0].push(head.word);
-    else told.set(key, [[head.word], field]);
+    else groups.set(key, [[head.word], field]);
   }
-  return [...told.values()];
+  return [...groups.values()];
 }
 
-const formOf = ({ word, form }: FieldSpec): string => wrap(`${word} ${form}`, 4, 8);
+const formOf = ({ word, shown }: FieldSpec): string => wrap(`${word} ${shown}`, 4, 8);
 
 function headText(head: HeadSpec, io: Io): string {
-  const place = head.under === undefined ? 'head of a file' : `head inside a ${head.under}`;
+  const place = head.under === undefined ? 'top-level head' : `head inside a ${head.under}`;
   const fields = [...head.fields.values()].map(({ example, summary }) => [example, summary]);
   return [
     `${io.paint('bold', head.word)} (${place})`,
@@ -53,7 +53,7 @@ function headText(head: HeadSpec, io: Io): string {
     formOf(head),
     `    ${head.example}`,
     '',
-    ...(fields.length > 0 ? [io.paint('bold', `What can stand below ${head.word}`), columns(fields)] : []),
+    ...(fields.length > 0 ? [io.paint('bold', `Fields of ${head.word}`), columns(fields)] : []),
   ].join('\n');
 }
 

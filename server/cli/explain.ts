@@ -1,4 +1,4 @@
-/** `soundwood explain`: what a rule, a limit, a mistake or a word of the notation means, and what applies in a place. */
+/** `soundwood explain`: explains rules, limits, mistakes and words of the notation, and what applies in a place. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
@@ -16,7 +16,7 @@ export interface ExplainOptions {
   readonly here?: string;
 }
 
-/** @param words of two, where the name is that of a head such as nest check */
+/** @param words the name, of two words for heads such as `nest check` */
 export async function explain(words: readonly string[], options: ExplainOptions, io: Io): Promise<number> {
   const name = words.length > 0 ? words.join(' ') : undefined;
   if (name !== undefined) io.out(pageOf(name, io));
@@ -31,12 +31,12 @@ export async function explain(words: readonly string[], options: ExplainOptions,
 
 const isMistake = (name: string): name is keyof typeof MISTAKES => Object.hasOwn(MISTAKES, name);
 
-/** Throws CannotRun for a name that means nothing, with the nearest one that does. */
+/** Throws UserError for an unknown name, and suggests the nearest one. */
 function pageOf(name: string, io: Io): string {
   const rule = ruleNamed(name);
   const limit = findLimit(name);
   const word = wordText(name, io);
-  // A rule, a limit and a word of the notation may bear the same name: all are meant.
+  // A rule, a limit and a word of the notation may have the same name: all are shown.
   const pages = [
     ...(rule ? [ruleText(rule, io)] : []),
     ...(limit ? [limitText(limit, io)] : []),
@@ -56,12 +56,12 @@ function pageOf(name: string, io: Io): string {
   const holding = [...new Set(names.filter(known => known.split(/[- ]/).includes(name.toLowerCase())))];
   const hint =
     holding.length > 0
-      ? `; with that word there are ${holding.join(', ')}`
+      ? `; names that contain it: ${holding.join(', ')}`
       : near
-        ? `; the nearest is ${near}`
+        ? `; did you mean ${near}?`
         : '';
   throw new UserError(
-    `there is no rule, no limit and no word of the notation called ${name}${hint}. soundwood explain lists them.`,
+    `no rule, limit or word of the notation is called ${name}${hint}. soundwood explain lists them all.`,
   );
 }
 
@@ -74,7 +74,7 @@ function ruleText(rule: Rule, io: Io): string {
       .split(/\n\s*\n/)
       .map(paragraph => wrap(paragraph, 2))
       .join('\n\n')}\n`,
-    part('When it does not apply', wrap(rule.limitations, 2)),
+    part('Limitations', wrap(rule.limitations, 2)),
     ...(rule.sources.length > 0
       ? [part('Sources', rule.sources.map(source => wrap(sourceText(source), 2, 4)).join('\n'))]
       : []),
@@ -82,8 +82,8 @@ function ruleText(rule: Rule, io: Io): string {
       'Exceptions',
       wrap(
         rule.acceptable
-          ? `A finding can be accepted by a record: accept ${rule.name}, with until, by and because.`
-          : 'A finding can not be accepted.',
+          ? `A finding can be waived: accept ${rule.name}, with until, by and because.`
+          : 'Not possible.',
         2,
       ),
     ),
@@ -99,7 +99,7 @@ function ruleText(rule: Rule, io: Io): string {
   ].join('\n');
 }
 
-/** The marks say where the rule reports; readers get them as comments. */
+/** Turns the marks of expected findings into comments. */
 const exampleText = (text: string) =>
   text
     .replace(/\n+$/, '')
@@ -110,10 +110,10 @@ const exampleText = (text: string) =>
 function limitText(limit: Limit, io: Io): string {
   return [
     `${io.paint('bold', limit.name)} (limit)\n${wrap(`${limit.summary}.`, 2)}\n`,
-    `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence}); rests on ${limit.rests}${limit.rests === 'practice' ? '' : ': a practice block only makes it stricter'}\n`,
+    `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence}); based on ${limit.rests}${limit.rests === 'practice' ? '' : ': a practice block can only make it stricter'}\n`,
     ...(limit.note ? [`${wrap(limit.note, 2)}\n`] : []),
     `${io.paint('bold', 'Source')}\n${wrap(sourceText(limit.citation), 2, 4)}\n`,
-    `${io.paint('bold', 'Another value')}\n  practice "..."\n    limit ${limit.name} ${amount(limit.value, limit.unit)}\n    because "..."\n`,
+    `${io.paint('bold', 'To change it')}\n  practice "..."\n    limit ${limit.name} ${amount(limit.value, limit.unit)}\n    because "..."\n`,
   ].join('\n');
 }
 

@@ -1,9 +1,9 @@
 /** `soundwood export`: trees for maps, spreadsheets and queries; all facts as JSON Lines. */
 
 import { resolve } from 'node:path';
-import { type Place, type Placed, showSound } from '../assess/not-computed.ts';
-import { counted } from '../base/counted.ts';
+import { type ItemLocation, type LocatedItem, showSound } from '../assess/not-computed.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { type PlacedFact, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import type { ExportFact } from '../show/export-jsonl.ts';
@@ -23,22 +23,22 @@ export async function exportFacts(
   io: Io,
 ): Promise<number> {
   if (as === undefined)
-    throw new UserError('say with --as which form to write: geojson, csv, jsonl or parquet.');
+    throw new UserError('say with --format which form to write: geojson, csv, jsonl or parquet.');
   if (as === 'parquet' && to === undefined)
-    throw new UserError('parquet is no text: say with --to which file to write.');
+    throw new UserError('parquet is no text: say with --output which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
-  const placeOf = ({ path, firstLine, fact }: PlacedFact): Place => ({
+  const placeOf = ({ path, firstLine, fact }: PlacedFact): ItemLocation => ({
     file: nameOf(path),
     line: firstLine + 1,
     what: fact.kind === 'tree' ? `tree ${fact.tag.value}` : fact.kind,
   });
   const facts = files.flatMap(({ path, facts }) =>
     facts.map(
-      (placed): Placed<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
+      (placed): LocatedItem<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
     ),
   );
   const trees = files.flatMap(({ path, trees }) =>
-    trees.map((placed): Placed<ExportTree> => {
+    trees.map((placed): LocatedItem<ExportTree> => {
       const settings = settingsFor(workspace, path);
       const of = { placed, file: nameOf(path), site: siteOf(workspace, path), settings };
       return { place: placeOf(placed), of };
@@ -54,12 +54,12 @@ export async function exportFacts(
       `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
     );
   } else io.out(String(content));
-  // For whoever sits there; what programs read is the trees.
+  // Only for a person at the terminal.
   if (io.interactive) {
     const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
     if (without !== undefined)
       io.err(
-        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --as jsonl writes all.\n`,
+        `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,
       );
     const damaged = files.flatMap(({ nodes }) => nodes.filter(({ isDamaged }) => isDamaged));
     const mistaken = damaged.flatMap(({ block }) => block.lines.filter(({ mistake }) => mistake)).length;

@@ -1,21 +1,21 @@
 /** Finding and reading the files of an inventory. */
 
-import type { Stats } from 'node:fs';
-import { readdir, stat } from 'node:fs/promises';
+import { type Stats, statSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import type { Fault } from '../assess/not-computed.ts';
 import {
-  bytesOf,
   foldersUp,
   inventoriesBelow,
   inventoriesIn,
   isRepository,
-  NoFile,
-  whyNoFile,
+  NotAFile,
+  namesIn,
+  notAFileReason,
+  readBytes,
 } from '../host/folders.ts';
 import { shown, slashed } from '../host/paths.ts';
 import { readText } from '../host/read-text.ts';
-import { onOneLine } from '../show/visible.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
 import type { Io } from './io.ts';
 import { fromStandardInput, isStandardInput, STANDARD_INPUT } from './standard-input.ts';
 
@@ -43,7 +43,7 @@ export interface Found {
 
 /** What a failed file operation means, in plain words. */
 export function reasonOf(error: unknown): string {
-  if (error instanceof NoFile) return error.message;
+  if (error instanceof NotAFile) return error.message;
   const { code, message } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOENT':
@@ -65,11 +65,11 @@ export function reasonOf(error: unknown): string {
 
 /** Whether an error is about the file, not about the program that reads it. */
 export const isReadError = (error: unknown): boolean =>
-  error instanceof NoFile || (error instanceof Error && 'syscall' in error);
+  error instanceof NotAFile || (error instanceof Error && 'syscall' in error);
 
 /** Why what was named is not read; undefined for files and folders. */
 export function refusalOf(there: Stats): string | undefined {
-  const why = whyNoFile(there);
+  const why = notAFileReason(there);
   return why !== undefined && there.isFIFO() ? `${why}: give ${STANDARD_INPUT} to read from a pipe` : why;
 }
 
@@ -88,9 +88,9 @@ export async function findFiles(paths: readonly string[], cwd: string): Promise<
         found.add(path);
         continue;
       }
-      const there = await stat(path);
+      const there = statSync(path);
       const why = refusalOf(there);
-      if (why !== undefined) throw new NoFile(why);
+      if (why !== undefined) throw new NotAFile(why);
       if (!there.isDirectory()) {
         if (!path.endsWith('.wood'))
           problems.push({
@@ -116,13 +116,13 @@ const hintFor = (path: string): string =>
 
 /** That a folder holds no inventory, and what to do: names that were meant for one, a table, else a new one. */
 async function nothingIn(folder: string, given: string): Promise<string> {
-  const names = (await readdir(folder).catch((): string[] => [])).sort();
+  const names = (await namesIn(folder)).sort();
   const meant = names.find(name => /\.wood(\.\w+)?$/i.test(name));
   if (meant !== undefined)
-    return `holds no .wood files: rename ${onOneLine(meant)} to ${onOneLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
+    return `holds no .wood files: rename ${sanitizeLine(meant)} to ${sanitizeLine(meant.replace(/\.wood.*$/i, '.wood'))}`;
   const table = names.find(name => /\.[ct]sv$/i.test(name));
-  const from = table === undefined ? '' : ` --from ${onOneLine(join(given, table))}`;
-  return `holds no .wood files; soundwood begin${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
+  const from = table === undefined ? '' : ` --from ${sanitizeLine(join(given, table))}`;
+  return `holds no .wood files; soundwood init${given === '.' ? '' : ` ${given}`}${from} starts an inventory there`;
 }
 
 async function search(folder: string, problems: Problem[], cwd: string): Promise<readonly string[]> {
@@ -134,7 +134,7 @@ async function search(folder: string, problems: Problem[], cwd: string): Promise
 
 export async function readSource(path: string, cwd: string): Promise<SourceFile | Problem> {
   try {
-    const read = readText(isStandardInput(path) ? await fromStandardInput() : await bytesOf(path));
+    const read = readText(isStandardInput(path) ? await fromStandardInput() : await readBytes(path));
     if ('problem' in read) return { file: shown(cwd, path), message: read.problem };
     return { path, ...read };
   } catch (error) {
@@ -204,7 +204,7 @@ export const inWorkspace = (root: string, path: string): string => slashed(relat
 /** Says on standard error what could not be read or computed. */
 export function showProblems(problems: readonly Problem[], io: Io): void {
   for (const { file, message, fault } of problems) {
-    io.err(`soundwood: ${onOneLine(`${file} ${message}`)}\n`);
+    io.err(`soundwood: ${sanitizeLine(`${file} ${message}`)}\n`);
     if (io.debug && fault?.error instanceof Error) io.err(`${fault.error.stack}\n`);
   }
 }

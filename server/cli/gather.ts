@@ -1,10 +1,10 @@
 /** `soundwood gather`: puts the results of the parts of a check together, as if one run had checked all. */
 
 import { resolve } from 'node:path';
-import { bytesOf } from '../host/folders.ts';
+import { readBytes } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readPart } from '../show/part-read.ts';
-import { onOneLine } from '../show/visible.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { faultsOf, filesOf, type NamedPart } from './checking/merge-parts.ts';
 import { type OutputOptions, writeFindings } from './checking/output.ts';
 import { type Problem, reasonOf, showProblems } from './files.ts';
@@ -22,7 +22,7 @@ export async function gather(paths: readonly string[], options: OutputOptions, i
   showProblems(problems, io);
   if (problems.length > 0) return EXIT_FAILURE;
   const faults = faultsOf(parts);
-  for (const fault of faults) io.err(`soundwood: ${onOneLine(fault)}\n`);
+  for (const fault of faults) io.err(`soundwood: ${sanitizeLine(fault)}\n`);
   if (faults.length > 0) return EXIT_FAILURE;
 
   const files = filesOf(parts);
@@ -45,7 +45,7 @@ export async function gather(paths: readonly string[], options: OutputOptions, i
 
 async function partIn(path: string) {
   try {
-    return readPart((await bytesOf(path)).toString('utf8').replace(/^\uFEFF/, ''));
+    return readPart((await readBytes(path)).toString('utf8').replace(/^\uFEFF/, ''));
   } catch (error) {
     return { problem: reasonOf(error) };
   }

@@ -1,11 +1,11 @@
-/** `soundwood git-setup`: lets git name trees in diffs, show the canonical print, and merge fact by fact. */
+/** `soundwood git-setup`: configures git to name trees in diffs, to diff the canonical print, and to merge by facts. */
 
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { git, openRepository } from '../host/git.ts';
 import { writeText } from '../host/write-text.ts';
-import { onOneLine, visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 
 export interface GitSetupOptions {
@@ -18,7 +18,7 @@ export interface GitSetupOptions {
 const ATTRIBUTES = '*.wood diff=soundwood merge=soundwood';
 const SECTIONS = ['diff.soundwood', 'merge.soundwood'] as const;
 
-/** Heads of the file, as an extended regular expression of POSIX: what stands in its brackets heads a hunk. */
+/** Top-level heads as a POSIX extended regular expression; its group becomes the heading of a hunk. */
 const HEADS = '^[ \t]*((tree|site|person|crew|practice)[ \t].*)$';
 
 const settings = (program: string): readonly (readonly [string, string])[] => [
@@ -28,11 +28,11 @@ const settings = (program: string): readonly (readonly [string, string])[] => [
   ['merge.soundwood.driver', `${program} merge --marker-size %L %O %A %B`],
 ];
 
-/** A word for the shell with which git starts programs. */
-const quoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
+/** Quotes a word for the shell with which git starts programs. */
+const shellQuoted = (word: string) => `'${word.replaceAll("'", "'\\''")}'`;
 
-/** The very program that runs now: git would take one that is not found for a conflict, and keep only our side. */
-const thisProgram = () => [process.execPath, process.argv[1]!].map(quoted).join(' ');
+/** By absolute path: if git does not find the merge driver, it reports a conflict and keeps only our side. */
+const thisProgram = () => [process.execPath, process.argv[1]!].map(shellQuoted).join(' ');
 
 export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number> {
   const { top } = await openRepository(io.cwd, io.cwd);
@@ -54,7 +54,7 @@ export async function gitSetup(options: GitSetupOptions, io: Io): Promise<number
     io.out('There is nothing to undo.\n');
     return EXIT_CLEAN;
   }
-  io.out(`In ${onOneLine(top)}:\n${steps.map(step => `  ${visibleInLog(step)}`).join('')}`);
+  io.out(`In ${sanitizeLine(top)}:\n${steps.map(step => `  ${sanitizeForLog(step)}`).join('')}`);
   if (!options.yes) {
     if (!io.interactive)
       throw new UserError('nothing was written: there is no terminal to ask on; --yes writes it.');
@@ -83,7 +83,7 @@ function withLine(text: string | undefined): string {
   return `${text}${text.endsWith('\n') ? '' : '\n'}${ATTRIBUTES}\n`;
 }
 
-/** Undefined where there is no file. */
+/** Undefined if there is no file. */
 const withoutLine = (text: string | undefined): string | undefined =>
   text === undefined
     ? undefined
@@ -92,7 +92,7 @@ const withoutLine = (text: string | undefined): string | undefined =>
         .join('');
 
 async function presentSections(top: string): Promise<readonly string[]> {
-  // Exits with 1 where there is none.
+  // Exits with 1 if there is none.
   const listed = await git(top, [
     'config',
     '--local',

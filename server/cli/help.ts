@@ -1,53 +1,57 @@
-/** What `--help` says beyond names and options: what to begin with, examples, and what an exit code means. */
+/** Texts that `--help` adds: first steps, examples and exit codes. */
 
 /** Below the list of commands. */
-export const BEGIN_HERE = `
-Begin here:
-  soundwood begin my-trees       a new inventory (--from trees.csv: of a table)
-  soundwood check my-trees       what is found in it
-  soundwood explain season-dose  the rule that a finding names in brackets
-  soundwood explain tree         what can stand below a tree
-  soundwood report my-trees --to report.html
+export const OVERVIEW = `
+Start here:
+  soundwood init my-trees        a new inventory (--from for a table)
+  soundwood check my-trees       its findings
+  soundwood explain season-dose  the rule in brackets after a finding
+  soundwood explain tree         the fields of a tree
+  soundwood report my-trees --output report.html
 
 An inventory is a folder of plain text files that end in .wood.
-Exit codes: 0 clean, 1 findings at or over the level asked for, 2 could not run.`;
+The earlier names begin (init) and tidy (fmt) are still accepted.
+Exit codes: 0 clean, 1 findings at or above the severity, 2 error or incomplete.`;
 
-/** By command: command lines as they are typed. */
+/** Example command lines, by command. */
 const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
-  begin: [
-    'soundwood begin my-trees',
-    'soundwood begin my-trees --name "My garden" --region US-OR --units imperial --person "Ruth Varga"',
-    'soundwood begin my-trees --from trees.csv --name "My garden" --region GB --person "Ruth Varga"',
+  init: [
+    'soundwood init my-trees',
+    'soundwood init my-trees --name "My garden" --region US-OR --units imperial --person "Ruth Varga"',
+    'soundwood init my-trees --from trees.csv --name "My garden" --region GB --person "Ruth Varga"',
   ],
   import: [
-    'soundwood import trees.csv --tag "Tree #" --to my-trees/trees.wood',
+    'soundwood import trees.csv --tag "Tree #" --output my-trees/trees.wood',
     'soundwood import trees.csv --show-mapping > mapping.json',
-    'soundwood import trees.csv --mapping mapping.json --to my-trees/trees.wood',
+    'soundwood import trees.csv --mapping mapping.json --output my-trees/trees.wood',
   ],
   check: [
     'soundwood check my-trees',
-    'soundwood check my-trees --on 2026-06-01 --reject warning',
-    'soundwood check my-trees --since main --as markdown --to review.md',
+    'soundwood check my-trees --date 2026-06-01 --fail-on warning',
+    'soundwood check my-trees --since main --format markdown --output review.md',
   ],
-  gather: ['soundwood gather part-*.json --as sarif --to findings.sarif'],
-  tidy: ['soundwood tidy my-trees', 'soundwood tidy --check'],
+  gather: ['soundwood gather part-*.json --format sarif --output findings.sarif'],
+  fmt: ['soundwood fmt my-trees', 'soundwood fmt --check'],
   explain: [
     'soundwood explain season-dose',
     'soundwood explain prescription',
     'soundwood explain strength-loss --here my-trees',
     'soundwood explain --here my-trees',
   ],
-  weigh: ['soundwood weigh 14 my-trees', 'soundwood weigh my-trees --as json'],
-  compare: ['soundwood compare main', 'soundwood compare last-year this-year --as markdown --to changes.md'],
-  report: ['soundwood report my-trees --for client --to report.html'],
-  export: [
-    'soundwood export my-trees --as csv --to trees.csv',
-    'soundwood export my-trees --as geojson --to trees.geojson',
+  weigh: ['soundwood weigh 14 my-trees', 'soundwood weigh my-trees --format json'],
+  compare: [
+    'soundwood compare main',
+    'soundwood compare last-year this-year --format markdown --output changes.md',
   ],
-  calendar: ['soundwood calendar my-trees --to trees.ics'],
+  report: ['soundwood report my-trees --for client --output report.html'],
+  export: [
+    'soundwood export my-trees --format csv --output trees.csv',
+    'soundwood export my-trees --format geojson --output trees.geojson',
+  ],
+  calendar: ['soundwood calendar my-trees --output trees.ics'],
 };
 
-/** Undefined for commands that only programs call. */
+/** Undefined for commands that only programs run. */
 export function examplesOf(command: string): string | undefined {
   const examples = EXAMPLES[command];
   return examples && `\nExamples:\n${examples.map(example => `  ${example}`).join('\n')}`;

@@ -1,11 +1,11 @@
-/** `soundwood import`: a table of trees becomes an inventory. */
+/** `soundwood import`: converts a table of trees to an inventory. */
 
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
-import { bytesOf, NoFile } from '../host/folders.ts';
+import { counted } from '../base/words.ts';
+import { NotAFile, readBytes } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
 import { type NewFile, newFile } from '../host/write-text.ts';
 import {
@@ -15,26 +15,26 @@ import {
   type Leftover,
   type Mapping,
   MappingError,
-  type Row,
   readMapping,
   showMapping,
   type Table,
   TableError,
+  type TableRow,
   type TagColumns,
   withTag,
 } from '../import/index.ts';
-import { onOneLine, visibleInJson } from '../show/visible.ts';
+import { sanitizeJson, sanitizeLine } from '../show/sanitize.ts';
 import { reasonOf, refusalOf } from './files.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 import { type Progress, progressOf } from './progress.ts';
 import { STANDARD_INPUT, standardInput } from './standard-input.ts';
 import { NotUtf8, openTable, type TableStream } from './table.ts';
 
-/** How the columns of a table are to be read. */
+/** How to read the columns of a table. */
 export interface MappingOptions {
-  /** File that says what they mean. */
+  /** Path of the mapping file. */
   readonly mapping?: string;
-  /** The column of the tags; false where there is none. */
+  /** The column with the tags; false for none. */
   readonly tag?: string | false;
 }
 
@@ -43,21 +43,21 @@ export interface ImportOptions extends MappingOptions {
   readonly showMapping?: boolean;
 }
 
-/** Cells named one by one on the terminal; all of them stand in the inventory as comments. */
+/** Maximum number of dropped cells listed on the terminal; all are kept in the inventory as comments. */
 const CELLS_NAMED = 10;
-/** Bytes of text that are written at once. */
+/** Size of a written block. */
 const BLOCK = 1 << 18;
-/** Below this many bytes a table is read before a bar could be. */
+/** Bytes; shorter tables need no progress bar. */
 const LONG_TABLE = 4_000_000;
 
 export const importFile = (file: string, options: ImportOptions, io: Io): Promise<number> =>
   withTable(file, io, options.mapping, async (table, showProgress) => {
-    // What is shown goes where a question would.
+    // Standard output is the mapping, so no questions.
     const asking = options.showMapping ? { ...io, interactive: false } : io;
     const guess = await mappingOf(table.ahead, options, asking);
-    showUnderstood(guess, file, io);
+    showMappingRemarks(guess, file, io);
     if (options.showMapping) {
-      io.out(visibleInJson(showMapping(guess.mapping)));
+      io.out(sanitizeJson(showMapping(guess.mapping)));
       return EXIT_CLEAN;
     }
     const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);
@@ -65,7 +65,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
     return EXIT_CLEAN;
   });
 
-/** What is taken for a table, by the end of its name. */
+/** Files mistaken for tables, by extension. */
 const NO_TABLES = [
   { name: /\.wood$/i, told: 'is an inventory already; a table to import ends in .csv' },
   {
@@ -75,8 +75,8 @@ const NO_TABLES = [
 ];
 
 /**
- * Opens a table for a piece of work, which may show a bar that follows what was read of it. Throws CannotRun for every
- * table or mapping that can't be used.
+ * Opens a table and runs `work`, which may show the progress of reading. Throws UserError for unusable tables and
+ * mappings.
  */
 export async function withTable<T>(
   file: string,
@@ -110,7 +110,7 @@ export async function withTable<T>(
     if (error instanceof NotUtf8) throw new UserError(`${file} ${await encodingProblem(file, path)}.`);
     if (error instanceof TableError) throw new UserError(`${file}: ${error.message}`);
     if (error instanceof MappingError) throw new UserError(`${mapping ?? file}: ${error.message}`);
-    if (error instanceof NoFile || (error instanceof Error && 'syscall' in error))
+    if (error instanceof NotAFile || (error instanceof Error && 'syscall' in error))
       throw new UserError(`${file} ${reasonOf(error)}.`);
     throw error;
   } finally {
@@ -118,7 +118,7 @@ export async function withTable<T>(
   }
 }
 
-/** Throws CannotRun for what is no file. */
+/** Throws UserError if it is not a file. */
 async function sizeOf(path: string, file: string): Promise<number> {
   const there = await stat(path).catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
@@ -128,28 +128,28 @@ async function sizeOf(path: string, file: string): Promise<number> {
   return there.size;
 }
 
-/** What the columns are taken for, and what is to be said about it. */
-interface Understood {
+/** The mapping in use, and remarks about it for the user. */
+interface MappingInUse {
   readonly mapping: Mapping;
   readonly warnings: readonly string[];
   readonly notes: readonly string[];
 }
 
-/** Tells how a table was understood. */
-export function showUnderstood({ warnings, notes }: Understood, file: string, io: Io): void {
-  for (const warning of warnings) io.err(`${onOneLine(`${file}: warning: ${warning}`)}\n`);
-  for (const note of notes) io.err(`${onOneLine(`${file}: note: ${note}`)}\n`);
+/** Prints the remarks about a mapping. */
+export function showMappingRemarks({ warnings, notes }: MappingInUse, file: string, io: Io): void {
+  for (const warning of warnings) io.err(`${sanitizeLine(`${file}: warning: ${warning}`)}\n`);
+  for (const note of notes) io.err(`${sanitizeLine(`${file}: note: ${note}`)}\n`);
 }
 
-/** The mapping of a file, else one that is guessed, with the column of the tags as it was chosen. Throws CannotRun and MappingError. */
+/** The mapping from the mapping file or guessed, with the chosen column of tags. Throws UserError and MappingError. */
 export async function mappingOf(
   table: Table,
   { mapping: file, tag }: MappingOptions,
   io: Io,
-): Promise<Understood> {
+): Promise<MappingInUse> {
   const guess = file === undefined ? guessMapping(table) : undefined;
   const { mapping, warnings } = guess ?? { mapping: await mappingIn(file!, io), warnings: [] };
-  const chosen = (column: string | undefined): Understood => ({
+  const chosen = (column: string | undefined): MappingInUse => ({
     mapping: withTag(table, mapping, column),
     warnings,
     notes: [],
@@ -172,7 +172,7 @@ export async function mappingOf(
   };
 }
 
-/** Which column holds the tags, asked again until the answer will do. */
+/** Asks for the column with the tags until the answer is valid. */
 async function askForTag<T>(
   table: Table,
   { taken, others }: TagColumns,
@@ -187,13 +187,13 @@ async function askForTag<T>(
   });
   const question = `Which column has the tags that the trees are known by: ${shown.join(', ')}, or none?`;
   for (;;) {
-    const answer = await io.ask(onOneLine(question), taken ?? NONE);
+    const answer = await io.ask(sanitizeLine(question), taken ?? NONE);
     if (answer.toLowerCase() === NONE) return chosen(undefined);
     try {
       return chosen(answer);
     } catch (error) {
       if (!(error instanceof MappingError)) throw error;
-      io.out(`${onOneLine(error.message)}\n`);
+      io.out(`${sanitizeLine(error.message)}\n`);
     }
   }
 }
@@ -202,7 +202,7 @@ const EXAMPLES = 3;
 const NONE = 'none';
 
 async function mappingIn(file: string, io: Io): Promise<Mapping> {
-  const bytes = await bytesOf(resolve(io.cwd, file)).catch((error: unknown) => {
+  const bytes = await readBytes(resolve(io.cwd, file)).catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
   });
   const text = readText(bytes);
@@ -211,20 +211,20 @@ async function mappingIn(file: string, io: Io): Promise<Mapping> {
 }
 
 async function encodingProblem(file: string, path: string): Promise<string> {
-  // What came through standard input is gone.
-  const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await bytesOf(path));
+  // Standard input cannot be read again.
+  const text = readText(file === STANDARD_INPUT ? new Uint8Array() : await readBytes(path));
   return 'problem' in text ? text.problem : 'is not UTF-8 text; save it as UTF-8';
 }
 
 export interface ImportTarget {
-  /** Name of the table, for the reader. */
+  /** Name of the table as shown to the user. */
   readonly file: string;
   /** Absolute; undefined for standard output. */
   readonly target: string | undefined;
   readonly showProgress: () => Promise<Progress>;
 }
 
-/** Writes the inventory, which is only there when it is whole, and says what was left out of it. Throws CannotRun. */
+/** Writes the inventory atomically, and reports what was left out. Throws UserError. */
 export async function writeInventory(
   table: TableStream,
   mapping: Mapping,
@@ -242,17 +242,17 @@ export async function writeInventory(
   progress.end();
   for (const { line, column, value, reason } of done.named)
     io.err(
-      `${onOneLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
+      `${sanitizeLine(`${file}:${line}: note: ${column} ${JSON.stringify(value)} left out: ${reason}.`)}\n`,
     );
   if (done.leftovers > CELLS_NAMED) io.err(`${file}: note: and ${done.leftovers - CELLS_NAMED} more.\n`);
-  for (const told of tagWords(done)) io.err(`${onOneLine(`${file}: ${told}`)}\n`);
+  for (const told of tagWords(done)) io.err(`${sanitizeLine(`${file}: ${told}`)}\n`);
   io.err(
     `${counted(done.trees, 'tree')} from ${counted(done.trees, 'row')}; ${counted(done.leftovers, 'cell')} kept as comments.\n`,
   );
 }
 
-/** Whatever the trees are called now and were not in the table. */
-function tagWords({ renamed, respelt }: Written): readonly string[] {
+/** Remarks about changed tags. */
+function tagWords({ renamed, respelt }: ImportResult): readonly string[] {
   const words = [...renamed].map(
     ([reason, tags]) =>
       `warning: ${counted(tags.count, 'tree')} got a new tag (${shownTags(tags)}): ${reason}.`,
@@ -264,44 +264,44 @@ function tagWords({ renamed, respelt }: Written): readonly string[] {
   return words;
 }
 
-/** Very many tags, of which a few are named. */
-interface Tags {
+/** A count of tags, with the first few and the last. */
+interface TagSample {
   count: number;
   readonly first: string[];
   last: string;
 }
 
 const TAGS_NAMED = 5;
-const noTags = (): Tags => ({ count: 0, first: [], last: '' });
+const noTags = (): TagSample => ({ count: 0, first: [], last: '' });
 
-function add(tags: Tags, tag: string): void {
+function add(tags: TagSample, tag: string): void {
   tags.count++;
   tags.last = tag;
   if (tags.first.length < TAGS_NAMED) tags.first.push(tag);
 }
 
-const shownTags = ({ count, first, last }: Tags): string =>
+const shownTags = ({ count, first, last }: TagSample): string =>
   count > TAGS_NAMED ? `${first[0]} to ${last}` : first.join(', ');
 
-interface Written {
+interface ImportResult {
   readonly trees: number;
-  /** New tags by the reason for them, and those that are written in another way than in the table. */
-  readonly renamed: ReadonlyMap<string, Tags>;
-  readonly respelt: Tags;
+  /** New tags by reason; `respelt` are tags spelled differently than in the table. */
+  readonly renamed: ReadonlyMap<string, TagSample>;
+  readonly respelt: TagSample;
   readonly leftovers: number;
   /** The first of them. */
   readonly named: readonly Leftover[];
 }
 
 async function writeTrees(
-  rows: AsyncIterable<readonly Row[]>,
+  rows: AsyncIterable<readonly TableRow[]>,
   writer: InventoryWriter,
   output: NewFile | undefined,
   io: Io,
-): Promise<Written> {
+): Promise<ImportResult> {
   const write = async (text: string) => (output === undefined ? io.out(text) : output.write(text));
   const named: Leftover[] = [];
-  const renamed = new Map<string, Tags>();
+  const renamed = new Map<string, TagSample>();
   const respelt = noTags();
   let trees = 0;
   let leftovers = 0;
@@ -314,7 +314,7 @@ async function writeTrees(
         trees++;
         leftovers += tree.leftovers.length;
         const { tag, reason } = tree.tag;
-        if (tree.tag.respelt) add(respelt, tag);
+        if (tree.tag.respelled) add(respelt, tag);
         if (reason !== undefined) {
           const same = renamed.get(reason) ?? noTags();
           renamed.set(reason, same);

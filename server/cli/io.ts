@@ -72,7 +72,7 @@ export async function processIo(): Promise<Io> {
   };
 }
 
-/** Throws CannotRun where it was deleted under the shell. */
+/** Throws UserError if it was deleted meanwhile. */
 function workingFolder(): string {
   try {
     return process.cwd();
@@ -82,7 +82,7 @@ function workingFolder(): string {
 }
 
 /** Behind what went wrong. */
-export const PROGRAM_FAULT =
+const PROGRAM_FAULT =
   'this is a mistake in the program, not in a record: report it with what it was run on (SOUNDWOOD_DEBUG=1 shows where it happened).';
 
 /**

@@ -14,7 +14,7 @@ import {
   type Workspace,
   withPhotos,
 } from '../facts/workspace.ts';
-import { NoFile } from '../host/folders.ts';
+import { NotAFile } from '../host/folders.ts';
 import { shown } from '../host/paths.ts';
 import { readPhotos } from '../host/photos.ts';
 import { readText } from '../host/read-text.ts';
@@ -184,7 +184,7 @@ function indexFile(
 
 function inputText(bytes: Buffer): string {
   const read = readText(bytes);
-  if ('problem' in read) throw new NoFile(read.problem);
+  if ('problem' in read) throw new NotAFile(read.problem);
   return read.text;
 }
 

@@ -1,10 +1,10 @@
-/** `soundwood merge`: the merge driver that git calls. The result replaces the second file. */
+/** `soundwood merge`: the merge driver for git. The result replaces the second file. */
 
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { mergeInventories } from '../../grammar/merge.ts';
 import { UserError } from '../base/user-error.ts';
-import { whyNoFile } from '../host/folders.ts';
+import { notAFileReason } from '../host/folders.ts';
 import { git } from '../host/git.ts';
 import { shown } from '../host/paths.ts';
 import { writeText } from '../host/write-text.ts';
@@ -15,7 +15,7 @@ export interface MergeOptions {
   readonly markerSize: number;
 }
 
-/** Exits with 1 where both changed one fact, which git takes for a conflict. */
+/** Exits with 1 if both sides changed the same fact, which git treats as a conflict. */
 export async function merge(
   base: string,
   ours: string,
@@ -25,8 +25,8 @@ export async function merge(
 ): Promise<number> {
   const paths = [base, ours, theirs].map(path => resolve(io.cwd, path));
   for (const path of paths) {
-    const why = await stat(path).then(whyNoFile, () => undefined);
-    // Git would wait for it, too.
+    const why = await stat(path).then(notAFileReason, () => undefined);
+    // Reading it could block without end.
     if (why !== undefined) throw new UserError(`${shown(io.cwd, path)} ${why}.`);
   }
   const sources = await Promise.all(paths.map(path => readSource(path, io.cwd)));
@@ -42,7 +42,7 @@ export async function merge(
   return conflicts > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
-/** What is no text is left to git, so that neither version is lost. */
+/** Merges by lines with git: for files that are not text, so that neither version is lost. */
 async function mergeLines(
   [base, ours, theirs]: readonly string[],
   markerSize: number,
@@ -66,7 +66,7 @@ async function mergeLines(
   } catch (error) {
     if (error instanceof UserError) throw error;
     const { code, stderr } = error as { readonly code?: number | string; readonly stderr?: string };
-    // It exits with the number of conflicts, 127 at the most, and with more where it could not run.
+    // The exit code is the number of conflicts, at most 127, or greater on failure.
     if (typeof code === 'number' && code > 0 && code <= 127) return EXIT_FINDINGS;
     throw new UserError(`git merge-file failed: ${(stderr ?? String(error)).trim()}`);
   }

@@ -1,17 +1,17 @@
-/** `soundwood print`: the canonical print of a file on standard output, which git shows in diffs. */
+/** `soundwood print`: prints a file in canonical form; git shows diffs of it. */
 
 import { resolve } from 'node:path';
 import { tidy } from '../../grammar/tidy.ts';
 import { UserError } from '../base/user-error.ts';
-import { bytesOf } from '../host/folders.ts';
+import { readBytes } from '../host/folders.ts';
 import { LONGEST_TEXT, readText } from '../host/read-text.ts';
 import { reasonOf } from './files.ts';
 import { EXIT_CLEAN, type Io } from './io.ts';
 import { fromStandardInput, isStandardInput } from './standard-input.ts';
 
-/** A file that is no UTF-8 text is shown as far as it can be read: a diff must not fail for it. */
+/** Files that are not UTF-8 are printed as far as they can be decoded, because a diff must not fail. */
 export async function print(file: string, io: Io): Promise<number> {
-  const given = isStandardInput(file) ? fromStandardInput() : bytesOf(resolve(io.cwd, file));
+  const given = isStandardInput(file) ? fromStandardInput() : readBytes(resolve(io.cwd, file));
   const bytes = await given.catch((error: unknown) => {
     throw new UserError(`${file} ${reasonOf(error)}.`);
   });

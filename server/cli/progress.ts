@@ -1,20 +1,20 @@
-/** A progress bar on standard error, for a person who would otherwise wonder. */
+/** A progress bar on standard error. */
 
 import type { Io } from './io.ts';
 
 export interface Progress {
-  /** So much more is done; 1 where it does not say. */
+  /** Adds `done` to the progress, 1 by default. */
   readonly step: (done?: number) => void;
   readonly end: () => void;
 }
 
 const NONE: Progress = { step: () => {}, end: () => {} };
 
-/** Below this many files the work is done before a bar could be read. */
+/** Fewer files than this need no progress bar. */
 const LONG = 200;
 
 /**
- * @param whole number of files, or of whatever is counted
+ * @param whole total, of files by default
  * @param doing what is done with each file: `reading`
  */
 export async function progressOf(io: Io, whole: number, doing: string, long = LONG): Promise<Progress> {

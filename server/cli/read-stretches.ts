@@ -6,7 +6,7 @@
 import { isAscii, isUtf8 } from 'node:buffer';
 import { closeSync, fstatSync, openSync, readSync, statSync } from 'node:fs';
 import { opensBlock } from '../../grammar/blocks.ts';
-import { NoFile, whyNoFile } from '../host/folders.ts';
+import { NotAFile, notAFileReason } from '../host/folders.ts';
 import { readText } from '../host/read-text.ts';
 
 /** A file that is read twice has to be the same. */
@@ -37,19 +37,19 @@ const CHANGED = 'changed while it was being read; run the check again';
 
 /**
  * The stretches of a file, in order; at least one.
- * @throws NoFile, or an error of the system
+ * @throws NotAFile, or an error of the system
  */
 export function* stretchesOf(
   path: string,
   { expected, seen, length: usual = STRETCH_BYTES }: ReadOptions = {},
 ): Iterable<string> {
   // Opening a pipe would wait for whoever writes to it.
-  const why = whyNoFile(statSync(path));
-  if (why !== undefined) throw new NoFile(why);
+  const why = notAFileReason(statSync(path));
+  if (why !== undefined) throw new NotAFile(why);
   const file = openSync(path, 'r');
   try {
     const { size, mtimeMs: modified } = fstatSync(file);
-    if (expected && (size !== expected.size || modified !== expected.modified)) throw new NoFile(CHANGED);
+    if (expected && (size !== expected.size || modified !== expected.modified)) throw new NotAFile(CHANGED);
     if (seen) seen.state = { size, modified };
     let text = '';
     let length = usual;
@@ -57,7 +57,7 @@ export function* stretchesOf(
       const window = bytesOf(file, from, Math.min(size, from + length));
       const isLast = from + window.length === size;
       const bytes = isLast ? window : window.subarray(0, window.lastIndexOf(10) + 1);
-      if (window.length < Math.min(length, size - from)) throw new NoFile(CHANGED);
+      if (window.length < Math.min(length, size - from)) throw new NotAFile(CHANGED);
       if (bytes.length === 0) {
         // A line that is longer than the window.
         length *= 2;
@@ -115,8 +115,8 @@ function laterText(bytes: Buffer, file: number): string {
 }
 
 /** What is wrong, with the line in the whole file. */
-function problemOf(file: number): NoFile {
+function problemOf(file: number): NotAFile {
   const { size } = fstatSync(file);
   const read = readText(bytesOf(file, 0, size));
-  return new NoFile('problem' in read ? read.problem : CHANGED);
+  return new NotAFile('problem' in read ? read.problem : CHANGED);
 }

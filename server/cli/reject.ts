@@ -3,13 +3,13 @@
 import type { Finding } from '../rules/check.ts';
 import type { Level } from '../rules/rule.ts';
 
-/** From the gravest on. */
-export const LEVELS: readonly Level[] = ['error', 'warning', 'note'];
+/** Most severe first. */
+const LEVELS: readonly Level[] = ['error', 'warning', 'note'];
 
-/** The levels at or above the one that is asked for. */
+/** The levels at or above the given one. */
 export const rejectedLevels = (least: Level | 'never'): readonly Level[] =>
   least === 'never' ? [] : LEVELS.slice(0, LEVELS.indexOf(least) + 1);
 
-/** Whether there is one of these levels that nobody accepted. */
+/** Whether an open finding has one of the levels. */
 export const someRejected = (findings: readonly Finding[], levels: readonly Level[]): boolean =>
   findings.some(({ level, accepted }) => !accepted && levels.includes(level));

@@ -1,18 +1,19 @@
-/** Photographs that an inventory names, read for a report: only from the folder of their site and below. */
+/** Reads the photographs for a report, only from the folder of their site and below. */
 
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
-import { barePicture } from '../report/bare-picture.ts';
+import { dataUri } from '../base/data-uri.ts';
+import { stripMetadata } from '../host/strip-metadata.ts';
 import type { ReportPhoto } from '../report/data.ts';
 import { reasonOf } from './files.ts';
 
-/** A photograph of more bytes makes a report that no mail carries. */
+/** Larger photographs would make the report too large for email. */
 const MOST_BYTES = 8_000_000;
 
 /**
  * @param path as written
- * @param inside relative to `bounds`; undefined where what is written leads out of the inventory
- * @param bounds absolute folder that no link may lead out of
+ * @param inside relative to `bounds`; undefined if the path leads out of the inventory
+ * @param bounds absolute folder; links that lead out of it are not followed
  */
 export async function readPhoto(
   path: string,
@@ -27,13 +28,12 @@ export async function readPhoto(
     if (!file.startsWith(real.endsWith(sep) ? real : real + sep))
       return missing('lies outside the folder of the site');
     const status = await stat(file);
-    // To read a pipe would wait for whoever writes to it.
+    // Reading a pipe could block without end.
     if (!status.isFile()) return missing('is no file');
     if (status.size > MOST_BYTES) return missing(`is larger than ${MOST_BYTES / 1e6} MB`);
-    const picture = barePicture(await readFile(file));
+    const picture = stripMetadata(await readFile(file));
     if (!picture) return missing('is no JPEG, PNG or WebP picture');
-    const text = Buffer.from(picture.bytes).toString('base64');
-    return { path, image: { address: `data:${picture.type};base64,${text}` } };
+    return { path, image: { address: dataUri(picture.type, picture.bytes) } };
   } catch (error) {
     return missing(reasonOf(error));
   }

@@ -1,8 +1,8 @@
 /** `soundwood report`: one HTML file for the owner, the crew and the office. */
 
 import { dirname, relative, resolve, sep } from 'node:path';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { photosOf as photosNamedBy, resolveInside } from '../facts/photos.ts';
 import type { Tree } from '../facts/types.ts';
 import { type FileSnapshot, placedSiteOf, type Workspace } from '../facts/workspace.ts';
@@ -22,10 +22,10 @@ export interface ReportOptions {
 }
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
-  // Nobody reads a page as its text.
+  // HTML is of no use on a terminal.
   if (options.to === undefined && io.interactive)
     throw new UserError(
-      'a report is a page for a browser: say with --to which file to write, as report.html.',
+      'a report is a page for a browser: say with --output which file to write, as report.html.',
     );
   const today = options.on ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
@@ -55,7 +55,7 @@ export async function report(paths: readonly string[], options: ReportOptions, i
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
 
-/** Each photograph once. They are looked for in the folder of the tree's site, else of its file, and below. */
+/** Each photograph once, from the folder of the tree's site, or of its file if it has none, and below. */
 async function photosOf(
   tree: Tree,
   { path }: FileSnapshot,

@@ -1,23 +1,23 @@
-/** A CSV file → its rows, block by block: no more of it is in memory than the rows that are read ahead. */
+/** Streams the rows of a CSV file; only the rows read ahead are in memory. */
 
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { CsvError, type Parser, parse } from 'csv-parse';
-import { type Row, separatorOf, type Table, TableError, tableOf } from '../import/index.ts';
+import { separatorOf, type Table, TableError, type TableRow, tableOf } from '../import/index.ts';
 
 export interface TableStream {
-  /** The first rows: what the columns mean is guessed from them. */
+  /** The first rows, from which the mapping is guessed. */
   readonly ahead: Table;
-  /** All rows that hold something, those that were read ahead among them. Throws TableError and NotUtf8. */
-  readonly rows: AsyncIterable<readonly Row[]>;
+  /** All rows that are not empty, including those read ahead. Throws TableError and NotUtf8. */
+  readonly rows: AsyncIterable<readonly TableRow[]>;
 }
 
-/** The bytes are no UTF-8 text. */
+/** The bytes are not UTF-8 text. */
 export class NotUtf8 extends Error {}
 
 const ROWS_AHEAD = 2000;
 const ROWS_AT_ONCE = 250;
-/** Bytes; a row of more is a quotation mark that was never closed. */
+/** Bytes; a longer row has an unclosed quotation mark. */
 const LONGEST_ROW = 1_000_000;
 
 /** Throws TableError and NotUtf8. */
@@ -32,12 +32,12 @@ export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<Table
     relax_quotes: true,
     max_record_size: LONGEST_ROW,
   });
-  // What goes wrong in it comes out of the parser, too.
+  // Errors of the source are also thrown by the parser.
   pipeline(Readable.from(textOnly(first, source), { objectMode: false }), parser).catch(() => {});
   const lines = rowsOf(parser);
-  const ahead: Row[] = [];
+  const ahead: TableRow[] = [];
   let ended = false;
-  // The heading is the first of them.
+  // `<=`: the first row is the heading.
   while (!ended && ahead.length <= ROWS_AHEAD) {
     const { value, done } = await lines.next();
     if (done) ended = true;
@@ -51,7 +51,7 @@ export async function openTable(bytes: AsyncIterable<Uint8Array>): Promise<Table
   return { ahead: table, rows: rows() };
 }
 
-/** The first blocks of a file, as many as it takes to hold the end of a line, and what is before that. */
+/** The first blocks of a file, up to the end of the heading, and their text. */
 async function headingOf(source: AsyncIterator<Uint8Array>) {
   const decoder = new TextDecoder();
   const first: Uint8Array[] = [];
@@ -85,10 +85,10 @@ async function* textOnly(first: readonly Uint8Array[], rest: AsyncIterator<Uint8
   check();
 }
 
-/** Rows that hold something. Throws TableError. */
-async function* rowsOf(parser: Parser): AsyncGenerator<readonly Row[], undefined> {
+/** The rows that are not empty, in batches. Throws TableError. */
+async function* rowsOf(parser: Parser): AsyncGenerator<readonly TableRow[], undefined> {
   let line = 1;
-  let rows: Row[] = [];
+  let rows: TableRow[] = [];
   try {
     for await (const record of parser as AsyncIterable<string[]>) {
       const begins = line;
@@ -102,7 +102,7 @@ async function* rowsOf(parser: Parser): AsyncGenerator<readonly Row[], undefined
         record[i] = trimmed;
         if (trimmed !== '') empty = false;
       }
-      // An empty first line is no heading: it is told apart further on.
+      // An empty first line is kept: it is reported as a missing heading later.
       if (empty && begins > 1) continue;
       rows.push({ line: begins, cells: record });
       if (rows.length < ROWS_AT_ONCE) continue;

@@ -1,11 +1,11 @@
-/** `soundwood tidy`: the canonical print of inventories, written back or only checked. */
+/** `soundwood fmt`: formats inventories, or checks their format. */
 
 import { tidy } from '../../grammar/tidy.ts';
-import { counted } from '../base/counted.ts';
 import { UserError } from '../base/user-error.ts';
+import { counted } from '../base/words.ts';
 import { shown } from '../host/paths.ts';
 import { writeText } from '../host/write-text.ts';
-import { onOneLine } from '../show/visible.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { findFiles, isProblem, readSource, showProblems } from './files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io } from './io.ts';
 import { isStandardInput } from './standard-input.ts';
@@ -14,12 +14,12 @@ export interface TidyOptions {
   readonly check?: boolean;
 }
 
-/** Line numbers that a message names at the most. */
+/** Maximum number of lines listed in a message. */
 const LINES_NAMED = 10;
 
 /**
- * Tidies the sound lines of every file; lines with a mistake stay as they are and are named. Exits with 1 where
- * there are such lines, and with `--check` where a file would change.
+ * Formats every file; lines with a mistake are left as they are and listed. Exits with 1 if there are such lines, or with
+ * `--check` if a file would change.
  */
 export async function tidyFiles(paths: readonly string[], options: TidyOptions, io: Io): Promise<number> {
   const found = await findFiles(paths, io.cwd);
@@ -40,10 +40,10 @@ export async function tidyFiles(paths: readonly string[], options: TidyOptions, 
     const { text, left } = tidy(source.text);
     if (left.length > 0) {
       mistaken++;
-      io.err(`${onOneLine(name)}:${left[0]! + 1}: ${refusal(left)}\n`);
+      io.err(`${sanitizeLine(name)}:${left[0]! + 1}: ${refusal(left)}\n`);
     }
     if (text === source.text) continue;
-    if (options.check) io.out(`${onOneLine(name)}\n`);
+    if (options.check) io.out(`${sanitizeLine(name)}\n`);
     else {
       const now = await readSource(path, io.cwd);
       if (isProblem(now) || now.text !== source.text) {

@@ -1,22 +1,22 @@
-/** `soundwood weigh`: what is open to a tree, side by side, with figures. */
+/** `soundwood weigh`: the options for a tree side by side, with figures. */
 
 import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { nearest } from '../../grammar/nearest.ts';
-import { assess } from '../assess/assessment.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
+  type LocatedItem,
   type NotComputed,
   notComputed,
-  type Placed,
   showSound,
 } from '../assess/not-computed.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
-import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
-import { visibleInLog } from '../show/visible.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed, type Weighed } from '../show/weigh.ts';
 import { weighedJson } from '../show/weigh-json.ts';
 import { showProblems } from './files.ts';
@@ -30,7 +30,7 @@ export interface WeighOptions {
   readonly as: 'text' | 'json';
 }
 
-/** Whether a word of the command line is a file or folder; else it is the tag of a tree. */
+/** Whether an argument is a file or folder; otherwise it is the tag of a tree. */
 async function isPath(word: string, cwd: string): Promise<boolean> {
   return (
     /[\\/]|\.wood$|^-$/.test(word) ||
@@ -41,8 +41,8 @@ async function isPath(word: string, cwd: string): Promise<boolean> {
 }
 
 /**
- * Weighs the trees with these tags, in the inventories of the paths given beside them or of the working folder;
- * without tags every tree of which there is something to say.
+ * Weighs the trees with the given tags in the given paths or the working folder; without tags, every tree with something
+ * to show.
  */
 export async function weigh(words: readonly string[], options: WeighOptions, io: Io): Promise<number> {
   const paths: string[] = [];
@@ -59,16 +59,15 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const asked = tags.size > 0 ? placed.filter(({ tree }) => tags.has(tree.tag.value)) : placed;
   for (const tag of tags) requireTree(tag, asked, placed, paths);
 
-  const person = personIn(workspace);
   const progress = await progressOf(io, asked.length, 'weighing');
   const faulty: NotComputed[] = [];
-  const weighed = asked.flatMap(({ path, tree, line }): Placed<Weighed>[] => {
+  const weighed = asked.flatMap(({ path, tree, line }): LocatedItem<Weighed>[] => {
     const file = nameOf(path);
     const place = { file, line, what: `tree ${tree.tag.value}` };
-    const settings = settingsFor(workspace, path);
-    const site = siteOf(workspace, path);
+    const context = contextIn({ workspace, today }, path, tree);
+    const { site, settings } = context;
     const of = attempt(() => {
-      const assessment = assess({ tree, site, settings, person, today });
+      const assessment = assess(context);
       if (tags.size === 0 && !isWeighable(assessment)) return undefined;
       const safety = stemSafety(tree, assessment.strength, site, settings);
       return { tree, file, site, settings, assessment, safety };
@@ -86,21 +85,19 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   });
   const unseen = [...faulty, ...left];
   if (shown !== '') io.out(shown);
-  // Where nothing could be read, that there is nothing to say would mislead.
+  // Only if everything could be read: otherwise the message would mislead.
   else if (unseen.length === 0 && (files.length > 0 || problems.length === 0))
     io.out(
       'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
     );
-  // Whoever reads the figures alone must not take a tree without any for one of which there is nothing to say.
+  // Also on standard output: a tree that was not computed must not look like one with nothing to show.
   if (options.as === 'text')
     for (const { what, file, fault } of unseen)
-      io.out(visibleInLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
+      io.out(sanitizeForLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
   const all = [...problems, ...unseen];
   showProblems(all, io);
   return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function requireTree(
   tag: string,

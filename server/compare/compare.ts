@@ -1,4 +1,4 @@
-/** What changed between two states of an inventory, tree by tree, in the trade's terms. */
+/** Differences between two states of an inventory, tree by tree. */
 
 import { headName } from '../../grammar/names.ts';
 import { showInterval } from '../assess/judge.ts';
@@ -11,18 +11,18 @@ import { checkWorkspace, type Finding } from '../rules/check.ts';
 import { figuresOf } from './figures.ts';
 import { byFormerIdentity, byIdentity, notAmong } from './findings.ts';
 import { pairTrees, type SiteTree, treeKey } from './pairs.ts';
-import { blockChanges, blockSummary, type Change, recordChanges } from './records.ts';
+import { blockChanges, blockSummary, type FieldChange, recordChanges } from './records.ts';
 
 export interface FigureChange {
   readonly what: 'strength loss' | 'stress ratio';
   /** `defect A`, `defect A under R1`. */
   readonly at: string;
-  /** Share of one; absent where there is no such figure. */
+  /** A ratio; absent where there is no such figure. */
   readonly before?: Interval;
   readonly after?: Interval;
 }
 
-/** A tree that changed, or whose findings did. */
+/** A tree with changes in its record, figures or findings. */
 export interface TreeChange {
   readonly site: string | undefined;
   readonly tag: string;
@@ -30,13 +30,13 @@ export interface TreeChange {
   readonly state: 'added' | 'gone' | 'kept';
   /** Felled between the two states. */
   readonly felled: boolean;
-  /** The tag of the earlier state, where it is another one. */
+  /** The earlier tag, if different. */
   readonly formerly?: string;
-  /** The site of the earlier state, where it is another one. */
+  /** The earlier site, if different. */
   readonly from?: string;
-  /** The species and sizes of a tree that was added or is gone. */
+  /** Species and sizes of an added or removed tree. */
   readonly summary?: string;
-  readonly changes: readonly Change[];
+  readonly changes: readonly FieldChange[];
   readonly figures: readonly FigureChange[];
   readonly came: readonly Finding[];
   readonly went: readonly Finding[];
@@ -46,15 +46,15 @@ export interface TreeChange {
 export interface OtherChange {
   readonly name: string;
   readonly state: 'added' | 'gone' | 'kept';
-  readonly changes: readonly Change[];
+  readonly changes: readonly FieldChange[];
 }
 
 export interface Comparison {
   readonly trees: readonly TreeChange[];
   readonly others: readonly OtherChange[];
-  /** All findings that came: new ones, and those that weigh more than before. */
+  /** New findings, and those with a higher level than before. */
   readonly came: readonly Finding[];
-  /** All that went: ended, became milder, or were accepted. */
+  /** Findings that ended, were lowered, or were accepted. */
   readonly went: readonly Finding[];
   /** Trees whose figures are not compared. */
   readonly notComputed: readonly NotComputed[];
@@ -156,7 +156,7 @@ function byTree(
 const sameText = ({ placed: a }: SiteTree, { placed: b }: SiteTree): boolean =>
   a.block.text === b.block.text && folderOf(a.path) === folderOf(b.path);
 
-/** What the figures of a tree rest on beside its own record. */
+/** Everything besides a tree's own record that its figures depend on. */
 const surroundingsOf = ({ files }: Workspace): string =>
   JSON.stringify(
     [...files.values()].flatMap(({ others }) =>
@@ -169,7 +169,7 @@ const figuresIn = (workspace: Workspace, { placed: { fact, path } }: SiteTree) =
 
 type Figures = ReturnType<typeof figuresOf>;
 
-/** Figures that differ as people see them. */
+/** Figures that differ as displayed. */
 function figureChanges(before: Figures, after: Figures): readonly FigureChange[] {
   return [...new Set([...before.keys(), ...after.keys()])].flatMap(key => {
     const [old, now] = [before.get(key), after.get(key)];
@@ -179,7 +179,7 @@ function figureChanges(before: Figures, after: Figures): readonly FigureChange[]
   });
 }
 
-/** A figure for people: `12.5..34.3 %`, `0.94`. */
+/** A figure as displayed: `12.5..34.3 %`, `0.94`. */
 export const showFigure = ({
   what,
   value,
@@ -189,7 +189,7 @@ export const showFigure = ({
 }): string =>
   what === 'strength loss' ? showInterval(value, { unit: '%' }, 1) : showInterval(value, { unit: '' }, 2);
 
-/** Sites, persons, crews by name; practice by folder, too, since it holds there. */
+/** Sites, persons and crews by name; practice blocks also by folder, since they apply there. */
 function otherChanges(before: Workspace, after: Workspace): readonly OtherChange[] {
   const [old, now] = [othersOf(before), othersOf(after)];
   return [...new Set([...now.keys(), ...old.keys()])].flatMap((name): OtherChange[] => {

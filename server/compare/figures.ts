@@ -1,4 +1,4 @@
-/** Computed figures of a tree, by name, to stand before and after beside each other. */
+/** Computed figures of a tree, by name, for comparison before and after. */
 
 import { loadUnder } from '../assess/load.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
@@ -6,7 +6,7 @@ import type { Interval } from '../base/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 
-export interface Figure {
+export interface TreeFigure {
   readonly what: 'strength loss' | 'stress ratio';
   /** `defect A`, `defect A under R1`. */
   readonly at: string;
@@ -14,14 +14,14 @@ export interface Figure {
   readonly value: Interval;
 }
 
-/** Figures by `what at`; a prescription that is withdrawn has none. */
+/** Figures by `what at`; none for withdrawn prescriptions. */
 export function figuresOf(
   tree: Tree,
   site: Site | undefined,
   settings: Settings,
-): ReadonlyMap<string, Figure> {
-  const figures = new Map<string, Figure>();
-  const add = (figure: Figure) => figures.set(`${figure.what} ${figure.at}`, figure);
+): ReadonlyMap<string, TreeFigure> {
+  const figures = new Map<string, TreeFigure>();
+  const add = (figure: TreeFigure) => figures.set(`${figure.what} ${figure.at}`, figure);
   const strength = strengthOf(tree, settings);
   for (const defect of strength.defects) {
     const at = `defect ${defect.hollow.defect.id.value}`;

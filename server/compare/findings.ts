@@ -1,22 +1,22 @@
-/** Findings that came and went between two states, told apart by what they are about, never by their lines. */
+/** Findings that appeared or ended between two states, identified by their subject, never by their line. */
 
 import type { Workspace } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { identityOf, siteNameOf } from '../rules/identity.ts';
 import { type Pairing, treeKey } from './pairs.ts';
 
-/** How much a finding weighs: one that is accepted least of all. */
+/** Rank of a finding's level; accepted findings rank lowest. */
 const WEIGHT = { note: 1, warning: 2, error: 3 } as const;
 const weightOf = ({ accepted, level }: Finding): number => (accepted ? 0 : WEIGHT[level]);
 
-/** For each identity the findings that bear it, the gravest first. */
+/** Findings by identity, the most severe first. */
 export type FindingsByIdentity = ReadonlyMap<string, readonly Finding[]>;
 
-/** The findings of a state under the names of its own trees. */
+/** Findings identified by the tags of their own state. */
 export const byIdentity = (workspace: Workspace, findings: readonly Finding[]): FindingsByIdentity =>
   grouped(findings, finding => identityOf(finding, siteNameOf(workspace, finding.file)));
 
-/** The findings of a later state under the names that the trees had in the earlier one. */
+/** Findings of a later state, identified by the tags of the earlier one. */
 export function byFormerIdentity(
   workspace: Workspace,
   findings: readonly Finding[],
@@ -48,8 +48,8 @@ function grouped(findings: readonly Finding[], identity: (finding: Finding) => s
 }
 
 /**
- * The findings of `now` that `known` does not have, or has only at a lower level or as accepted: what was a
- * warning and is an error now is new. Called the other way round, those that went.
+ * Findings of `now` that are missing in `known`, or there only at a lower level or accepted: a warning that
+ * became an error is new. With the arguments swapped, the findings that ended.
  */
 export function notAmong(now: FindingsByIdentity, known: FindingsByIdentity): ReadonlySet<Finding> {
   const news = new Set<Finding>();

@@ -1,15 +1,15 @@
-/** Which tree of one state is which of another: by site and tag, over new tags, other files and other sites. */
+/** Matches the trees of two states by site and tag, across new tags, files and sites. */
 
 import type { Tree } from '../facts/types.ts';
 import { type PlacedFact, placedSiteOf, type Workspace } from '../facts/workspace.ts';
 
-/** A tree with the name of the site that owns it. */
+/** A tree with the name of its site. */
 export interface SiteTree {
   readonly site: string | undefined;
   readonly placed: PlacedFact<Tree>;
 }
 
-export interface TreePair {
+interface TreePair {
   readonly before: SiteTree;
   readonly after: SiteTree;
 }
@@ -25,8 +25,8 @@ export const treeKey = (site: string | undefined, tag: string): string => JSON.s
 
 const keyOf = ({ site, placed }: SiteTree): string => treeKey(site, placed.fact.tag.value);
 
-/** All trees by file and place, each with its site. */
-export function siteTrees(workspace: Workspace): readonly SiteTree[] {
+/** All trees in file order, each with its site. */
+function siteTrees(workspace: Workspace): readonly SiteTree[] {
   return [...workspace.files.values()].flatMap(file => {
     const site = placedSiteOf(workspace, file.path)?.fact.name.value;
     return file.trees.map(placed => ({ site, placed }));
@@ -34,9 +34,9 @@ export function siteTrees(workspace: Workspace): readonly SiteTree[] {
 }
 
 /**
- * A tree keeps its tag in its site. A tag that is new where `formerly` names one of the earlier state is the same
- * tree; and so is one that left its site for another under its tag, if species and position agree and no other
- * tree could be meant.
+ * A tree keeps its tag within its site. A tree with a new tag whose `formerly` names an earlier one is the same
+ * tree; so is a tree that moved to another site under its tag, if species and position agree and no other tree
+ * matches.
  */
 export function pairTrees(before: Workspace, after: Workspace): Pairing {
   const earlier = siteTrees(before);
@@ -49,7 +49,7 @@ export function pairTrees(before: Workspace, after: Workspace): Pairing {
     const found = open.get(key)?.shift();
     if (found) partner.set(tree, found);
   };
-  // New tags first: the tag that became free may be another tree's by now.
+  // New tags first: the former tag may have been given to another tree.
   for (const tree of later) {
     if (tags.has(keyOf(tree))) continue;
     const former = tree.placed.fact.formerly.find(({ value }) => open.get(treeKey(tree.site, value))?.length);
@@ -81,7 +81,7 @@ function add<T>(map: Map<string, T[]>, key: string, value: T): void {
   else map.set(key, [value]);
 }
 
-/** Whether the records of two sites may be those of one tree. */
+/** Whether records on two sites may be of the same tree. */
 function sameTree({ placed: { fact: a } }: SiteTree, { placed: { fact: b } }: SiteTree): boolean {
   if (a.tag.value !== b.tag.value) return false;
   if (JSON.stringify(a.species?.value) !== JSON.stringify(b.species?.value)) return false;

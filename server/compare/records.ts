@@ -1,41 +1,40 @@
-/** What changed in a block, in the words of the notation: records that are new, gone or closed, fields that differ. */
+/** Changes in a block, in the words of the notation: new, removed and closed records, changed fields. */
 
+import { ENDING_FIELDS } from '../../grammar/fields.ts';
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
 import { isNaming, namedHeads } from '../../grammar/names.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
 
-export interface Change {
-  /** The record: `defect A`; empty for the tree, site, person itself. */
+/** Fields that end a record. */
+type Ending = 'closed' | 'withdrawn';
+const isEnding = (word: string): word is Ending => ENDING_FIELDS.has(word);
+
+export interface FieldChange {
+  /** The record: `defect A`; empty for the tree, site or person itself. */
   readonly record: string;
-  /** The field: `diameter`; empty where the record as a whole is new or gone. */
+  /** The field: `diameter`; empty where the whole record is new or removed. */
   readonly field: string;
-  /** `closed` and `withdrawn` where a record is kept and says that it is over. */
-  readonly kind: 'new' | 'gone' | 'changed' | 'closed' | 'withdrawn';
-  /** As printed; absent where there was nothing. */
+  /** `closed` and `withdrawn`: the record is kept and marked as ended. */
+  readonly kind: 'new' | 'gone' | 'changed' | Ending;
+  /** In canonical format; absent where there was nothing. */
   readonly before?: string;
   readonly after?: string;
 }
 
-interface Field {
+interface PrintedField {
   readonly word: string;
   readonly meaning: string;
   readonly text: string;
 }
 
-interface Entry {
+interface PrintedRecord {
   readonly name: string;
-  readonly fields: readonly Field[];
+  readonly fields: readonly PrintedField[];
 }
 
-/** Fields that end a record without taking it away. */
-const ENDS: Readonly<Record<string, 'closed' | 'withdrawn'>> = {
-  closed: 'closed',
-  withdrawn: 'withdrawn',
-};
-
-/** Changes from one state of a block to another; order, formatting, units and comments are none. */
-export function blockChanges(before: Block, after: Block): readonly Change[] {
+/** Changes between two states of a block; ignores order, formatting, units and comments. */
+export function blockChanges(before: Block, after: Block): readonly FieldChange[] {
   const [first, ...earlier] = recordsOf(before);
   const [now, ...later] = recordsOf(after);
   const changes = [...fieldChanges('', first?.fields ?? [], now?.fields ?? [])];
@@ -53,8 +52,8 @@ export function blockChanges(before: Block, after: Block): readonly Change[] {
   return changes;
 }
 
-/** Every record of a block that is new or gone as a whole. */
-export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Change[] =>
+/** One change per record of a block that is entirely new or removed. */
+export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly FieldChange[] =>
   recordsOf(block)
     .slice(1)
     .map(({ name, fields }) => ({
@@ -64,13 +63,13 @@ export const recordChanges = (block: Block, kind: 'new' | 'gone'): readonly Chan
       ...(kind === 'new' ? { after: summary(fields) } : { before: summary(fields) }),
     }));
 
-/** What a block says of itself, without its records. */
+/** Fields of the block itself, without its records. */
 export const blockSummary = (block: Block): string => summary(recordsOf(block)[0]?.fields ?? []);
 
-const summary = (fields: readonly Field[]): string =>
+const summary = (fields: readonly PrintedField[]): string =>
   fields.map(({ word, text }) => (text === '' ? word : `${word} ${text}`)).join('; ');
 
-function recordsOf(block: Block): readonly Entry[] {
+function recordsOf(block: Block): readonly PrintedRecord[] {
   return namedHeads(block).map(({ name, line }, i) => {
     const head = block.lines[line]!;
     const fields = block.sections[i]!.fields.map(index => fieldOf(block.lines[index]!));
@@ -78,13 +77,13 @@ function recordsOf(block: Block): readonly Entry[] {
   });
 }
 
-const fieldOf = (line: Line): Field =>
+const fieldOf = (line: Line): PrintedField =>
   line.mistake
     ? { word: line.word ?? '', meaning: lineMeaning(line), text: `(${line.syntax.text.trim()})` }
     : { word: line.word ?? '', meaning: lineMeaning(line), text: printValues(line) };
 
-/** What a head says beside its name: the kind of a defect, the name of a tree. */
-const headFields = ({ word, values, syntax }: Line): readonly Field[] =>
+/** Values in a head other than its name: the kind of a defect, the name of a tree. */
+const headFields = ({ word, values, syntax }: Line): readonly PrintedField[] =>
   values
     .filter(value => word !== undefined && !isNaming(word, value))
     .map(value => ({
@@ -93,8 +92,12 @@ const headFields = ({ word, values, syntax }: Line): readonly Field[] =>
       text: syntax.text.slice(value.start, value.end),
     }));
 
-function fieldChanges(record: string, before: readonly Field[], after: readonly Field[]): readonly Change[] {
-  const changes: Change[] = [];
+function fieldChanges(
+  record: string,
+  before: readonly PrintedField[],
+  after: readonly PrintedField[],
+): readonly FieldChange[] {
+  const changes: FieldChange[] = [];
   const words = new Set([...after, ...before].map(({ word }) => word));
   for (const word of words) {
     const [gone, come] = [of(before, word, after), of(after, word, before)];
@@ -103,7 +106,7 @@ function fieldChanges(record: string, before: readonly Field[], after: readonly 
       changes.push({
         record,
         field: word,
-        kind: old ? (now ? 'changed' : 'gone') : (ENDS[word] ?? 'new'),
+        kind: old ? (now ? 'changed' : 'gone') : isEnding(word) ? word : 'new',
         ...(old ? { before: old.text } : {}),
         ...(now ? { after: now.text } : {}),
       });
@@ -112,8 +115,12 @@ function fieldChanges(record: string, before: readonly Field[], after: readonly 
   return changes;
 }
 
-/** The fields of this word that the other side does not have; of equal ones as many as it lacks. */
-function of(fields: readonly Field[], word: string, others: readonly Field[]): readonly Field[] {
+/** Multiset difference: fields with this word that `others` lacks. */
+function of(
+  fields: readonly PrintedField[],
+  word: string,
+  others: readonly PrintedField[],
+): readonly PrintedField[] {
   const known = new Map<string, number>();
   for (const other of others) {
     if (other.word === word) known.set(other.meaning, (known.get(other.meaning) ?? 0) + 1);

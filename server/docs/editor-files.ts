@@ -1,16 +1,14 @@
-/** What editors load as data: highlighting, brackets and indentation, snippets. Printed from the tables. */
+/** Generates the data files of editors from the tables: highlighting, brackets and indentation, snippets. */
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { parseBlock } from '../../grammar/blocks.ts';
-import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
-import type { FormNode } from '../../grammar/forms.ts';
-import type { Value } from '../../grammar/match.ts';
-import type { Line } from '../../grammar/syntax.ts';
+import { type FieldSpec, FORM_WORDS, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
+import type { Line, Value } from '../../grammar/syntax.ts';
 import { UNITS, unitWords } from '../base/quantity.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
-/** One of these words, longest first: what comes first in a pattern wins. */
+/** Matches one of these words; longest first, because the first alternative wins. */
 const anyOf = (words: Iterable<string>) =>
   [...new Set(words)]
     .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
@@ -23,23 +21,9 @@ const WORD_START = '(?<![\\p{L}\\p{N}_-])';
 
 const specs: readonly FieldSpec[] = [...HEADS.values()].flatMap(head => [head, ...head.fields.values()]);
 
-function wordsOf(node: FormNode, kind: 'literal' | 'choice'): readonly string[] {
-  switch (node.kind) {
-    case 'literal':
-      return kind === 'literal' ? [node.word] : [];
-    case 'choice':
-      return kind === 'choice' ? node.words : [];
-    case 'optional':
-    case 'repeat':
-      return wordsOf(node.node, kind);
-    case 'sequence':
-    case 'anyOrder':
-    case 'either':
-      return node.nodes.flatMap(inner => wordsOf(inner, kind));
-    default:
-      return [];
-  }
-}
+const choices = specs.flatMap(({ values }) =>
+  [...values.values()].flatMap(value => (value.kind === 'choice' ? value.words : [])),
+);
 
 const topHeads = headsUnder(undefined).map(head => head.word);
 const innerHeads = [...HEADS.values()].filter(head => head.under !== undefined).map(head => head.word);
@@ -56,7 +40,7 @@ interface Rule {
   readonly patterns?: readonly Rule[];
 }
 
-/** A line that begins with one of these words; a name after a head stands out. */
+/** A line that begins with one of these words; `nameScope` is the scope of a name after a head. */
 const line = (words: readonly string[], scope: string, nameScope?: string): Rule => ({
   begin: `^[ \\t\\x{FEFF}]*(${anyOf(words)})${WORD_END}${nameScope ? '(?:[ \\t]+([\\p{L}\\p{N}][^ \\t"#,]*))?' : ''}`,
   end: '$',
@@ -65,9 +49,12 @@ const line = (words: readonly string[], scope: string, nameScope?: string): Rule
 });
 
 const byName = (heads: readonly string[], named: boolean) =>
-  heads.filter(word => /^<\w+:name>/.test(HEADS.get(word)!.form) === named);
+  heads.filter(word => {
+    const first = HEADS.get(word)!.values.values().next().value!;
+    return (first.kind === 'value' && first.type === 'name') === named;
+  });
 
-/** The TextMate grammar: colours at once, before a server has read the file. */
+/** The TextMate grammar, for highlighting before the server has read the file. */
 export function textMateGrammar(): object {
   const bearings = anyOf(COMPASS_POINTS);
   return {
@@ -109,12 +96,12 @@ export function textMateGrammar(): object {
           { name: 'constant.language.unseen.soundwood', match: `${WORD_START}unseen${WORD_END}` },
           {
             name: 'constant.language.soundwood',
-            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'choice')))})${WORD_END}`,
+            match: `${WORD_START}(?:${anyOf(choices)})${WORD_END}`,
           },
           { name: 'constant.other.bearing.soundwood', match: `${WORD_START}(?:${bearings})${WORD_END}` },
           {
             name: 'keyword.other.soundwood',
-            match: `${WORD_START}(?:${anyOf(specs.flatMap(spec => wordsOf(spec.node, 'literal')))})${WORD_END}`,
+            match: `${WORD_START}(?:${anyOf(FORM_WORDS)})${WORD_END}`,
           },
           {
             name: 'entity.name.tag.species.soundwood',
@@ -126,7 +113,7 @@ export function textMateGrammar(): object {
   };
 }
 
-/** Comments, pairs and indentation, for editors that take them as data. */
+/** The language configuration: comments, pairs and indentation. */
 export function languageConfiguration(): object {
   const opens = `^[ \\t]*(?:${anyOf(HEADS.keys())})(?![\\w-]).*$`;
   return {
@@ -143,7 +130,7 @@ export function languageConfiguration(): object {
   };
 }
 
-/** Which fields a new record brings with it: those without which the rules ask for them. */
+/** The fields in the snippet of each head: those the rules expect. */
 const RECORDS: Readonly<Record<string, readonly string[]>> = {
   site: ['region', 'position', 'wind', 'interval'],
   person: ['qualified'],
@@ -174,24 +161,14 @@ const TODAY = '$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE';
 const escapeSnippet = (text: string) => text.replace(/[$}\\]/g, '\\$&');
 const escapeChoice = (text: string) => text.replace(/[$}\\,|]/g, '\\$&');
 
-function choicesOf(node: FormNode, name: string): readonly string[] | undefined {
-  if (node.kind === 'choice') return node.name === name ? node.words : undefined;
-  const inner = 'nodes' in node ? node.nodes : 'node' in node ? [node.node] : [];
-  for (const each of inner) {
-    const found = choicesOf(each, name);
-    if (found) return found;
-  }
-  return undefined;
-}
-
 /**
- * What stands at a stop until somebody writes there. Never a figure or a reason that could pass for evidence:
- * a quantity is unseen, a text is empty, and anything else shows what is wanted, which no check lets pass.
+ * The placeholder of a tab stop. Never a figure or a reason that could pass for evidence: a quantity is unseen, a text
+ * is empty, and anything else shows the name of the value, which every check rejects.
  */
 function placeholder(value: Value, spec: FieldSpec, example: string, stop: number): string {
-  const choices = choicesOf(spec.node, value.name);
-  if (choices) {
-    const others = choices.filter(choice => choice !== example);
+  const known = spec.values.get(value.name);
+  if (known?.kind === 'choice') {
+    const others = known.words.filter(choice => choice !== example);
     return `\${${stop}|${[example, ...others].map(escapeChoice).join(',')}|}`;
   }
   if (value.type === 'text' && example.startsWith('"')) return `"$${stop}"`;
@@ -200,7 +177,7 @@ function placeholder(value: Value, spec: FieldSpec, example: string, stop: numbe
   return `\${${stop}:${escapeSnippet(value.name)}}`;
 }
 
-/** A line of a block as a template: each of its values can be stepped to. */
+/** A line of a block as a template, with a tab stop for each value. */
 function template(read: Line, spec: FieldSpec, nextStop: () => number): string {
   const { text } = read.syntax;
   let at = 0;
@@ -213,7 +190,7 @@ function template(read: Line, spec: FieldSpec, nextStop: () => number): string {
   return written + escapeSnippet(text.slice(at));
 }
 
-/** The parent that a head needs so that its example can be read. */
+/** The parent line that the example of a head needs to be read. */
 const parentLine = (head: HeadSpec) => (head.under ? `${HEADS.get(head.under)!.example}\n` : '');
 
 function snippet(head: HeadSpec): object {
@@ -229,6 +206,6 @@ function snippet(head: HeadSpec): object {
   return { prefix: head.word, description: head.summary, body: [...body, ''] };
 }
 
-/** One snippet for each head, with the fields that a record of it mostly needs. */
+/** One snippet for each head, with the fields that most records of it need. */
 export const snippets = (): object =>
   Object.fromEntries([...HEADS.values()].map(head => [head.word, snippet(head)]));

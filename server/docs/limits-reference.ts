@@ -1,4 +1,4 @@
-/** The table of limits, printed from the limits themselves. */
+/** Generates server/practice/LIMITS.md from the limits. */
 
 import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import { limits } from '../practice/limits.ts';
@@ -17,9 +17,9 @@ export function limitsTable(): string {
   );
   return `# Limits
 
-<!-- Printed from server/practice by \`npm run generate\`; edit the tables there. -->
+<!-- Generated from server/practice by \`npm run generate\`; edit the tables there. -->
 
-A \`practice\` block overrides limits for its folder and below, and gives a reason:
+A \`practice\` block changes limits for its folder and subfolders, each with a reason:
 
 \`\`\`wood
 practice "Office limits"
@@ -27,9 +27,9 @@ practice "Office limits"
     because   "busy play area under most crowns"
 \`\`\`
 
-Every limit may be made stricter. One that rests on *law* or on *safety* is never loosened by a line of practice: the line
-is refused, and what was in force stays in force. Where the law itself allows more, by a waiver or a condition of a permit,
-that is written below the limit and counts up to its last day:
+Every limit may be made stricter. A limit based on *law* or *safety* cannot be loosened: such a line is refused, and the
+earlier value stays in force. If the law itself allows more, by a waiver or a condition of a permit, record that below the
+limit; it applies until its end date:
 
 \`\`\`wood
 practice "Tower hill"
@@ -38,13 +38,13 @@ practice "Tower hill"
     authorized by "waiver 107W-2026-0123", until 2026-12-31
 \`\`\`
 
-One that rests on *practice* is the office's to set; where it lets more pass than without the line, a note tells.
-Of two values in one folder the stricter counts.
+A limit based on *practice* is for the office to set; a looser value produces a note. If one folder has two values for a
+limit, the stricter applies.
 
-\`soundwood explain --here PATH\` says which value applies at a place, and from where. *From memory* means that the
-value was not read from its source again; *common practice* that no source is known.
+\`soundwood explain --here PATH\` shows which value applies to a folder and where it comes from. *From memory* means that the
+value has not been checked against its source; *common practice*, that no source is known.
 
-| limit | value | what it limits | rests on | source | how sure |
+| limit | value | what it limits | based on | source | confidence |
 | --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
 `;

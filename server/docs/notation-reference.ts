@@ -1,43 +1,43 @@
-/** The reference of the notation, printed from the tables. */
+/** Generates grammar/NOTATION.md from the tables of heads and fields. */
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import { UNITS, unitWords } from '../base/quantity.ts';
 
 const INTRODUCTION = `# The notation
 
-<!-- Printed from grammar/fields-top.ts, fields-tree.ts and quantity.ts by \`npm run generate\`; edit those. -->
+<!-- Generated from grammar/fields-top.ts, grammar/fields-tree.ts and server/base/quantity.ts by \`npm run generate\`; edit those files. -->
 
-A file ends in \`.wood\` and is plain UTF-8 text. It is a list of lines, and every line is one fact.
+An inventory is one or more plain UTF-8 text files whose names end in \`.wood\`. Every line is one fact.
 
 - **Heads and fields.** A line that begins with a head (\`site\`, \`person\`, \`crew\`, \`practice\`, \`tree\`, and inside a
-  tree \`inspection\`, \`defect\`, \`prescription\` …) opens a block. Every other line belongs to the last head above
-  it. Indentation means nothing; \`soundwood tidy\` sets it.
+  tree \`inspection\`, \`defect\`, \`prescription\` …) opens a block. Every other line is a field of the last head above
+  it. Indentation has no meaning; \`soundwood fmt\` sets it.
 - **Comments** run from \`#\` to the end of the line.
-- **Texts** stand between quotation marks; a quotation mark inside is written twice: \`"the ""old"" oak"\`.
-- **Names** (tags, defects, prescriptions, persons) are your own, without spaces: \`14\`, \`T-014\`, \`A\`, \`R1\`.
-  Tags are unique in their site, other names in their tree, persons and crews everywhere.
-- **Every quantity has a unit**, metric or imperial as you like, also mixed: \`5 ft 6 in\`, \`1.4 m\`. The decimal sign
-  is a point.
-- **Uncertainty is written**:
+- **Texts** are in double quotation marks; a quotation mark inside is doubled: \`"the ""old"" oak"\`.
+- **Names** (of tags, defects, prescriptions, persons) are yours to choose, without spaces: \`14\`, \`T-014\`, \`A\`, \`R1\`.
+  Tags are unique within a site, persons and crews everywhere, all other names within their tree.
+- **Every quantity has a unit**, metric or imperial, and the two may be mixed: \`5 ft 6 in\`, \`1.4 m\`. The decimal sign is
+  a point.
+- **Uncertainty is written down**:
 
   | you write | it means |
   | --- | --- |
   | \`26 in\` | measured |
-  | \`~26 in\` | estimated; the margin is the limit \`estimate-margin\` (10 % unless a practice block says otherwise) |
+  | \`~26 in\` | estimated; the limit \`estimate-margin\` sets the margin (10 % unless a practice block changes it) |
   | \`2..4 in\` | anything from 2 to 4 in |
-  | \`> 11 in\` | at least 11 in, perhaps much more |
-  | \`< 2 in\` | at most 2 in, perhaps nothing |
-  | \`unseen\` | not looked at: everything that is physically possible |
+  | \`> 11 in\` | at least 11 in, possibly much more |
+  | \`< 2 in\` | at most 2 in, possibly nothing |
+  | \`unseen\` | not examined: anything that is physically possible |
 
-- **Dates** are \`2026-03-14\`, windows \`2026-09-15..2026-11-30\`, days of any year \`02-01..08-31\`.
-- **Bearings** are compass points of sixteen (\`N\`, \`NNE\` …) or degrees clockwise from north (\`205 deg\`).
-- **Species** are botanical names: \`Acer macrophyllum\`, \`Platanus × hispanica\` (\`x\` will do), \`Acer rubrum
-  'October Glory'\`, or a genus alone.
-- **Records stay.** A later inspection or prescription does not erase an earlier one. A defect belongs to the last
-  inspection above it, or to the one that its \`seen\` line names.
-- **A bad line costs one line.** It gets one message; everything else is understood.
+- **Dates** are written \`2026-03-14\`, periods \`2026-09-15..2026-11-30\`, and days of every year \`02-01..08-31\`.
+- **Bearings** are one of the sixteen compass points (\`N\`, \`NNE\` …) or degrees clockwise from north (\`205 deg\`).
+- **Species** are botanical names: \`Acer macrophyllum\`, \`Platanus × hispanica\` (or \`x\`), \`Acer rubrum 'October Glory'\`,
+  or a genus alone.
+- **Records are kept.** A later inspection or prescription does not erase an earlier one. A defect belongs to the last
+  inspection above it, or to the one its \`seen\` line names.
+- **An error affects only its own line.** It produces one message, and the rest is still read.
 
-A whole inventory, in one file or in several of one folder:
+A complete inventory, in one file or split over several files of a folder:
 
 \`\`\`wood
 site "Fernhollow Court"
@@ -75,14 +75,14 @@ tree 15  # a tag is enough to begin with
   species     Quercus
 \`\`\`
 
-How to read the forms below: words stand for themselves, \`<…>\` is a value, \`[…]\` may be left out, \`{…}\` may be
-repeated, \`( | )\` is a choice. Parts that begin with a comma may come in any order.
+In the forms below, \`<name:type>\` is a value, \`[…]\` is optional, \`{…}\` may be repeated, \`(… | …)\` is a choice, and any
+other word is written as it is. Optional parts that begin with a comma may come in any order.
 `;
 
 const escapePipes = (text: string) => text.replaceAll('|', '\\|');
 
 function formOf(spec: FieldSpec): string {
-  return `${spec.word} ${spec.form}`.trim();
+  return `${spec.word} ${spec.shown}`.trim();
 }
 
 function fieldTable(head: HeadSpec): string {
@@ -105,7 +105,7 @@ ${head.summary} For example: \`${head.example}\`
 ${fieldTable(head)}`;
 }
 
-/** The whole reference as Markdown. */
+/** Returns the reference as Markdown. */
 export function notationReference(): string {
   const units = UNITS.map(
     unit =>
@@ -115,9 +115,9 @@ export function notationReference(): string {
   );
   const parts = [
     INTRODUCTION,
-    '\n## Units\n\n| unit | name | of |\n| --- | --- | --- |\n',
+    '\n## Units\n\n| unit | name | quantity |\n| --- | --- | --- |\n',
     `${units.join('\n')}\n`,
-    '\n## Heads of a file\n',
+    '\n## Top-level heads\n',
     ...headsUnder(undefined).map(head => headSection(head, 3)),
     ...[...new Set([...HEADS.values()].map(head => head.under))]
       .filter(parent => parent !== undefined)

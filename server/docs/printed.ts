@@ -1,9 +1,11 @@
-/** Every file that is printed from the tables, by its path: written by generate.ts, held fresh by a test. */
+/** All generated files by path: written by generate.ts, and a test checks that they are up to date. */
 
 import { rulePage, rulesTable } from '../rules/reference.ts';
 import { RULES } from '../rules/registry.ts';
 import { checksPage } from './checks-reference.ts';
 import { languageConfiguration, snippets, textMateGrammar } from './editor-files.ts';
+import { factsTypes } from './facts-types.ts';
+import { inventorySchema } from './inventory-schema.ts';
 import { limitsTable } from './limits-reference.ts';
 import { notationReference } from './notation-reference.ts';
 import { signsTable } from './signs-reference.ts';
@@ -13,6 +15,8 @@ const json = (value: object) => `${JSON.stringify(value, null, 2)}\n`;
 export const printedFiles = (): ReadonlyMap<string, string> =>
   new Map([
     ['grammar/NOTATION.md', notationReference()],
+    ['server/facts/facts.generated.ts', factsTypes()],
+    ['server/show/inventory.schema.json', json(inventorySchema())],
     ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
     ['grammar/language-configuration.json', json(languageConfiguration())],
     ['client/snippets.json', json(snippets())],

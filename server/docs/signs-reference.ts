@@ -1,4 +1,4 @@
-/** The table of signs, printed from the table itself: kind of sign → part of the tree → what judges it. */
+/** Generates server/rules/SIGNS.md from the table of signs: kind of sign → part of the tree → what judges it. */
 
 import { SIGN_KINDS, type SignKind } from '../assess/sign-kinds.ts';
 
@@ -8,7 +8,7 @@ const NAMES: Partial<Record<SignKind, string>> = {
   vigor: 'vigor: dead',
   union: 'union of a stem or limb',
   'stem lean': 'lean of a stem',
-  joined: 'cavities that are, or may be, one inside',
+  joined: 'cavities that are, or may be, connected',
 };
 
 export function signsTable(): string {
@@ -18,32 +18,32 @@ export function signsTable(): string {
   );
   return `# Signs
 
-<!-- Printed from server/assess/sign-kinds.ts by \`npm run generate\`; edit the table there. -->
+<!-- Generated from server/assess/sign-kinds.ts by \`npm run generate\`; edit the table there. -->
 
-Every record that says something about safety is a sign at a part of the tree. It stands *within* the strictest limit that
-applies, it *may exceed* it, it *exceeds* it, it is *moving* (failing now), or it is *not judged*: recorded, but no figure
-exists for it, or a reading is missing. Not judged is no pass. The standing of a tree is that of its gravest sign.
+Every record that bears on safety is a sign at a part of the tree. A sign is *within* the strictest limit that applies, *may
+exceed* it, *exceeds* it, is *moving* (failing now), or is *not judged*: recorded, but no figure exists for it or a
+measurement is missing. Not judged is not a pass. The verdict on a tree is that of its most serious sign.
 
 | sign | part of the tree | what judges it | limits |
 | --- | --- | --- | --- |
 ${rows.join('\n')}
 
-A fruiting body of a fungus that rots roots or butt (server/practice/fungi.ts) counts to roots and ground. Any defect whose
-share of the circumference is stated is held against that mark as well. What increases is *moving* where it is a crack or a
-union, and is never *within*.
+A fruiting body of a root-rot or butt-rot fungus (server/practice/fungi.ts) is a sign at the roots and ground. Any defect
+whose share of the circumference is stated is also checked against that limit. A crack or union that is increasing is
+*moving*; no increasing sign is ever *within*.
 
 ## What answers a sign
 
 | part | answered by |
 | --- | --- |
-| roots and ground | felling; guying; a root inspection, a pull test or a tomogram that is planned. Not by pruning |
-| stem | a reduction after which the hollow keeps to the limit \`stress-ratio\`; a cable, a brace, a prop or guying; removal of the stem; felling; a look that measures it |
-| union | a cable, a brace, a prop, guying, a reduction or removal of the stem; felling; a look from above |
+| roots and ground | felling; guying; a planned root inspection, pull test or tomogram; not pruning |
+| stem | a reduction after which the hollow is within the limit \`stress-ratio\`; a cable, a brace, a prop or guying; removal of the stem; felling; a planned tomogram, resistance drilling, probing or climbing inspection |
+| union | a cable, a brace, a prop, guying, a reduction or removal of the stem; felling; a planned climbing inspection, tomogram, pull test or probing |
 | limb | its removal or reduction, cleaning, a cable or a prop; felling |
-| whole tree | felling, a standing stem of a stated height |
-| any, but for what moves | to keep or watch it with a reason, a day of the next look, and a rating of low or moderate by a qualified person for every target in reach, or with the targets moved |
+| whole tree | felling; a monolith (habitat snag) of a stated height |
+| any part, unless the sign is moving | a prescription to keep or watch the tree, with a reason and a date for the next inspection, and a rating of low or moderate by a qualified person for every target in reach; or moving the targets |
 
-It comes in time where its last day lies before the time that rating and priority allow. Until then a target that is
-\`closed\` from a day on, by a named person, bridges the time.
+The answer is in time if its last day is within the time that rating and priority allow. Until then, closing the target (\`closed\`,
+with a date and a named person) bridges the time.
 `;
 }

@@ -8,7 +8,7 @@ import type { Settings } from './settings.ts';
  * The values that a quantity allows, in its inside unit. `~26 in` gets the margin that practice gives an
  * estimate, to either side; `> 11 in` has no upper end; `unseen` is 0 to Infinity.
  */
-export function interval(quantity: Quantity, settings: Settings): Interval {
+export function valuesOf(quantity: Quantity, settings: Settings): Interval {
   if (quantity.form !== 'about') return { low: quantity.low, high: quantity.high };
   const margin = settings.limit('estimate-margin').value;
   return {

@@ -1,57 +1,68 @@
-/** Names that facts give and names that they refer to: for unknown names, definitions, renaming. */
+/** Names that facts declare and names that they refer to: for unknown names, definitions, renaming. */
 
+import type { NameKind } from '../../grammar/entries.ts';
+import { REFERENCES, type Reference } from '../../grammar/forms.ts';
 import type { Span } from '../../grammar/text.ts';
-import { UNREAD } from './lines.ts';
-import type { Fact, Placed, Tree } from './types.ts';
+import { type Placed, UNREAD } from './placed.ts';
+import { type FactSchema, type Member, SCHEMA_OF, SCHEMAS } from './schema.ts';
+import type { Fact, Tree } from './types.ts';
 
-/** Persons and crews hold for the whole workspace, tags for their site, the others for their tree. */
-export type NameKind =
-  | 'person'
-  | 'crew'
-  | 'tag'
-  | 'defect'
-  /** What may be a defect, or a stem or limb, and is neither. */
-  | 'cause'
-  | 'prescription'
-  | 'part'
-  | 'target'
-  | 'follow-up'
-  | 'conductor'
-  | 'view';
+/**
+ * What a name is of. Persons and crews hold for the whole workspace, tags for their site, the others for their tree.
+ * A cause is what may be a defect, or a stem or limb, and is neither.
+ */
+export type NamedKind = NameKind | 'cause';
 
-/** A name where it is given or used; the span is relative to the block. */
+/** A name where it is declared or used; the span is relative to the block. */
 export interface Named extends Span {
-  readonly kind: NameKind;
+  readonly kind: NamedKind;
   readonly name: string;
 }
 
 /** The part that every tree has without naming it. */
 export const TRUNK = 'trunk';
 
-/** The names that a fact gives. */
-export function namesGiven(fact: Fact): readonly Named[] {
-  switch (fact.kind) {
-    case 'person':
-    case 'crew':
-      return [named(fact.kind, fact.id)];
-    case 'tree':
-      return [
-        named('tag', fact.tag),
-        ...fact.defects.map(defect => named('defect', defect.id)),
-        ...fact.prescriptions.map(prescription => named('prescription', prescription.id)),
-        ...fact.parts.map(part => named('part', part.name)),
-        ...fact.targets.map(target => named('target', target.name)),
-        ...fact.followUps.map(followUp => named('follow-up', followUp.id)),
-        ...fact.conductors.map(conductor => named('conductor', conductor.name)),
-        ...fact.views.map(view => named('view', view.name)),
-      ].filter(({ name }) => name !== UNREAD);
-    default:
-      return [];
-  }
+type Members = Readonly<Record<string, unknown>>;
+
+/** For the facts of a list, or for the fact of the file itself, the member that names them. */
+interface Declaration {
+  readonly kind: NameKind;
+  readonly list: string | undefined;
+  readonly member: string;
 }
 
+const inside = (schema: FactSchema): readonly FactSchema[] =>
+  SCHEMAS.filter(({ under }) => under === schema.heads[0]!.word);
+
+/** By the kind of the fact; first its own name, then those of what is in it. */
+const DECLARATIONS: ReadonlyMap<string, readonly Declaration[]> = new Map(
+  SCHEMAS.filter(({ under }) => under === undefined).map(schema => [
+    schema.heads[0]!.word,
+    [schema, ...inside(schema)].flatMap(({ declares, list, key }) =>
+      declares === undefined ? [] : [{ kind: declares, list, member: key[0]! }],
+    ),
+  ]),
+);
+
+/** The names of one kind in a tree, repeated ones included; empty for names of other facts. */
+export function namesOfKind(tree: Tree, kind: NamedKind): readonly Placed<string>[] {
+  const found = DECLARATIONS.get('tree')!.find(one => one.kind === kind && one.list !== undefined);
+  return found ? namesIn(tree, found) : [];
+}
+
+function namesIn(fact: Fact, { list, member }: Declaration): readonly Placed<string>[] {
+  const facts = (list === undefined ? [fact] : (fact as unknown as Members)[list]) as readonly Members[];
+  return facts.map(one => one[member] as Placed<string>);
+}
+
+/** The names that a fact declares. */
+export const namesGiven = (fact: Fact): readonly Named[] =>
+  DECLARATIONS.get(fact.kind)!.flatMap(declaration =>
+    namesIn(fact, declaration).flatMap(name => (name.value === UNREAD ? [] : named(declaration.kind, name))),
+  );
+
 /** What is done with a name that a fact refers to. */
-export type TakeName = (kind: NameKind, word: Placed<string>) => void;
+export type TakeName = (kind: NamedKind, word: Placed<string>) => void;
 
 /** The names that a fact refers to, sorted by kind of holder, not by place. */
 export function namesUsed(fact: Fact): readonly Named[] {
@@ -60,73 +71,103 @@ export function namesUsed(fact: Fact): readonly Named[] {
   return used;
 }
 
-/** The same without a list of them, for who asks of every tree. */
+interface Use {
+  readonly member: string;
+  readonly isList: boolean;
+  readonly refers: Reference;
+  /** The group that it is in. */
+  readonly group: Member | undefined;
+}
+
+/** Where a fact refers to names: in itself, and in the facts that a list of it has. */
+interface UsesIn {
+  readonly list: string | undefined;
+  readonly uses: readonly Use[];
+}
+
+const usesOf = (members: readonly Member[], group?: Member): readonly Use[] =>
+  members.flatMap((member): readonly Use[] => {
+    if (member.content === 'group') return usesOf(member.members!, member);
+    const { name, isList, refers } = member;
+    return refers === undefined ? [] : [{ member: name, isList, refers, group }];
+  });
+
+const USES: ReadonlyMap<string, readonly UsesIn[]> = new Map(
+  SCHEMAS.filter(({ under }) => under === undefined).map(schema => [
+    schema.heads[0]!.word,
+    [schema, ...inside(schema)]
+      .map(({ list, members }) => ({ list, uses: usesOf(members) }))
+      .filter(({ uses }) => uses.length > 0),
+  ]),
+);
+
+/** The same without a list of them, which rules do for every tree. */
 export function eachNameUsed(fact: Fact, take: TakeName): void {
-  if (fact.kind === 'crew') all('person', fact.members, take);
+  for (const { list, uses } of USES.get(fact.kind)!) {
+    if (list === undefined) usedIn(fact as unknown as Members, uses, fact, take);
+    else
+      for (const one of (fact as unknown as Members)[list] as readonly Members[])
+        usedIn(one, uses, fact, take);
+  }
+}
+
+function usedIn(holder: Members, uses: readonly Use[], fact: Fact, take: TakeName): void {
+  for (const use of uses) {
+    const { group } = use;
+    if (!group) usedAt(holder, use, fact, take);
+    else {
+      const groups = holder[group.name] as Members | readonly Members[] | undefined;
+      if (groups === undefined) continue;
+      if (group.isList) for (const one of groups as readonly Members[]) usedAt(one, use, fact, take);
+      else usedAt(groups as Members, use, fact, take);
+    }
+  }
+}
+
+function usedAt(holder: Members, { member, isList, refers }: Use, fact: Fact, take: TakeName): void {
+  const value = holder[member];
+  if (value === undefined) return;
+  if (isList) for (const word of value as readonly Placed<string>[]) resolve(refers, word, fact, take);
+  else resolve(refers, value as Placed<string>, fact, take);
+}
+
+/** Of a reference that may be to several kinds the one that the tree has. */
+function resolve(refers: Reference, word: Placed<string>, fact: Fact, take: TakeName): void {
+  if (word.value === UNREAD) return;
+  const kinds: readonly NameKind[] = REFERENCES[refers].means;
+  if (kinds.length === 1) take(kinds[0]!, word);
   else if (fact.kind === 'tree') {
-    usedInEvidence(fact, take);
-    usedInWork(fact, take);
+    const kind = kinds.find(one => isNamed(fact, one, word.value));
+    if (kind !== undefined) take(kind, word);
+    else if (refers === 'cause') take('cause', word);
   }
 }
 
-function usedInEvidence(tree: Tree, take: TakeName): void {
-  for (const { by } of tree.inspections) one('person', by, take);
-  for (const { unionWith } of tree.parts) one('part', unionWith, take);
-  for (const { part } of tree.defects) one('part', part, take);
-  for (const { defects } of tree.joined) all('defect', defects, take);
-  for (const { closed } of tree.targets) one('person', closed?.by, take);
-  for (const { target, defect, by } of tree.risks) {
-    one('target', target, take);
-    cause(tree, defect, take);
-    one('person', by, take);
-  }
-  for (const { by } of tree.nestChecks) one('person', by, take);
-  for (const { by, found } of tree.batChecks) {
-    one('person', by, take);
-    for (const { defect } of found) one('defect', defect, take);
-  }
-}
+const isNamed = (tree: Tree, kind: NameKind, name: string): boolean =>
+  (kind === 'part' && name === TRUNK) || namesOfKind(tree, kind).some(({ value }) => value === name);
 
-function usedInWork(tree: Tree, take: TakeName): void {
-  for (const prescription of tree.prescriptions) {
-    for (const word of prescription.for) cause(tree, word, take);
-    all('part', prescription.remove, take);
-    one('person', prescription.by, take);
-    one('crew', prescription.crew, take);
-    one('prescription', prescription.replaces, take);
-    all('prescription', prescription.alternatives, take);
-  }
-  for (const work of tree.works) {
-    one('prescription', work.prescription, take);
-    one('person', work.by, take);
-    one('crew', work.crew, take);
-  }
-  for (const { of, by } of tree.followUps) {
-    for (const word of of) cause(tree, word, take);
-    one('person', by, take);
-  }
-  for (const { by } of tree.accepts) one('person', by, take);
-}
-
-export const named = (kind: NameKind, { value, start, end }: Placed<string>): Named => ({
+export const named = (kind: NamedKind, { value, start, end }: Placed<string>): Named => ({
   kind,
   name: value,
   start,
   end,
 });
 
-function one(kind: NameKind, word: Placed<string> | undefined, take: TakeName): void {
-  if (word !== undefined && word.value !== UNREAD) take(kind, word);
-}
+/** The words of the heads that declare a kind of name: `stem or limb`. */
+export const headsDeclaring = (kind: NamedKind): readonly string[] =>
+  kind === 'cause'
+    ? REFERENCES.cause.means.flatMap(headsDeclaring)
+    : [...SCHEMA_OF].flatMap(([word, { declares }]) => (declares === kind ? [word] : []));
 
-/** A defect by its name; where there is none, a part. */
-function cause({ defects, parts }: Tree, word: Placed<string> | undefined, take: TakeName): void {
-  if (word === undefined) return;
-  const isDefect = defects.some(({ id }) => id.value === word.value);
-  const isPart = word.value === TRUNK || parts.some(({ name }) => name.value === word.value);
-  one(isDefect ? 'defect' : isPart ? 'part' : 'cause', word, take);
-}
+/** Kinds of name that are texts between quotation marks. */
+const TEXT_KINDS: ReadonlySet<NamedKind> = new Set(
+  [...SCHEMA_OF.values()].flatMap(({ declares, heads, key }) => {
+    const name = heads[0]!.values.get(key[0]!);
+    return declares !== undefined && name?.kind === 'value' && name.type === 'text' ? [declares] : [];
+  }),
+);
+export const isText = (kind: NamedKind): boolean => TEXT_KINDS.has(kind);
 
-function all(kind: NameKind, words: readonly Placed<string>[], take: TakeName): void {
-  for (const word of words) one(kind, word, take);
-}
+/** A name as the notation writes it. */
+export const asWritten = (kind: NamedKind, name: string): string =>
+  isText(kind) ? `"${name.replaceAll('"', '""')}"` : name;

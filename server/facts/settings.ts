@@ -77,8 +77,8 @@ export function commonSetting({ name, value, unit, direction, citation }: Limit,
   return { value: days, unit, direction, citation: source, origin: { from: 'region', name: pack.name } };
 }
 
-type WrittenLimit = Practice['limits'][number];
-type WrittenSeason = Practice['seasons'][number];
+export type WrittenLimit = Practice['limits'][number];
+export type WrittenSeason = Practice['seasons'][number];
 
 /** Whether a practice block may give this value: what rests on law or safety is only ever made stricter. */
 export const isAllowed = (limit: Limit, { value, authorized }: WrittenLimit, pack: RegionPack): boolean =>
@@ -102,7 +102,7 @@ export function commonSeason(
 /** Whether a practice block may set these days: what the text of a law closes stays closed. */
 export function isAllowedSeason(written: WrittenSeason, pack: RegionPack): boolean {
   const common = commonSeason(written.season.value, pack);
-  return common?.rests !== 'law' || covers(written, common.window);
+  return common?.rests !== 'law' || covers(written.days, common.window);
 }
 
 /**
@@ -201,7 +201,8 @@ function applySeasons(
     for (const written of block.fact.seasons) {
       if (!isAllowedSeason(written, pack)) continue;
       const name = written.season.value;
-      const window = { from: written.from, to: written.to };
+      const { from, to } = written.days;
+      const window = { from, to };
       const other = given.get(name);
       if (other && !isLonger(window, other.window)) continue;
       const replaced = seasons.get(name);

@@ -1,6 +1,6 @@
-/** The clock, for those who start the server or the command line: the one place that says what day it is. */
+/** The system clock: the only place that reads the current date. */
 
-const MILLISECONDS_PER_DAY = 86_400_000;
+import { MILLISECONDS_PER_DAY } from '../base/dates.ts';
 
 /** Day number of today, in local time. */
 export function localToday(): number {

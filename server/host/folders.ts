@@ -1,18 +1,22 @@
-/** Inventories on a disk: those below a folder, and the folders above it that may hold what applies to them. */
+/** Inventories on a disk: those below a folder, and the folders above it whose settings may apply to them. */
 
-import { type Dirent, readdir as readFolder, type Stats } from 'node:fs';
-import { readdir, readFile, stat } from 'node:fs/promises';
+import { type Dirent, promises, readdir as readFolder, type Stats, stat as statOf } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
+import { promisify } from 'node:util';
 import type { FileSystemAdapter } from 'fast-glob';
 
-/** Something else than a file; the message follows its name. */
-export class NoFile extends Error {}
+// Loading fs/promises would cost a start several milliseconds.
+const readdir = promisify(readFolder);
+const stat = promisify(statOf);
+
+/** The path is not a regular file; the message is written after its name. */
+export class NotAFile extends Error {}
 
 /**
- * Why something is not read that is there and no folder; undefined for a file. To read a pipe or a socket would wait for
- * whoever writes to it, and a device may never end.
+ * Why an entry is not read; undefined for files and folders. Reading a pipe or socket blocks until somebody writes to it,
+ * and a device may never end.
  */
-export function whyNoFile(
+export function notAFileReason(
   entry: Pick<Stats, 'isFIFO' | 'isSocket' | 'isFile' | 'isDirectory'>,
 ): string | undefined {
   if (entry.isFile() || entry.isDirectory()) return undefined;
@@ -20,29 +24,29 @@ export function whyNoFile(
   return `is a ${kind}, not a file, and was not read`;
 }
 
-/** The bytes of a file. Throws NoFile for what could be waited for without end. */
-export async function bytesOf(path: string): Promise<Buffer> {
-  const why = whyNoFile(await stat(path));
-  if (why !== undefined) throw new NoFile(why);
-  return readFile(path);
+/** The bytes of a file. Throws NotAFile for pipes, sockets and devices. */
+export async function readBytes(path: string): Promise<Buffer> {
+  const why = notAFileReason(await stat(path));
+  if (why !== undefined) throw new NotAFile(why);
+  return promises.readFile(path);
 }
 
-export interface Below {
+export interface FolderInventories {
   /** Absolute, in no order. */
   readonly paths: readonly string[];
-  /** Pipes, sockets and devices that are called as an inventory is, and why they are not read. */
+  /** Pipes, sockets and devices with the name of an inventory, and why they are not read. */
   readonly odd: readonly { readonly path: string; readonly why: string }[];
-  /** The first folder that could not be read, and why; the others were. */
+  /** The first folder that could not be read, and why; all others were read. */
   readonly closed?: { readonly path: string; readonly error: unknown };
 }
 
 /**
- * The inventories in a folder at any depth, whatever they and the folders are called. Symbolic links are not followed,
- * node_modules and what begins with a dot are passed over.
+ * The inventories in a folder at any depth. Symbolic links are not followed; node_modules and names that begin with a
+ * dot are skipped.
  * @param folder absolute
  */
-export async function inventoriesBelow(folder: string): Promise<Below> {
-  // Not needed where only files are given, as hooks do for the files of a commit.
+export async function inventoriesBelow(folder: string): Promise<FolderInventories> {
+  // Loaded lazily: hooks that pass only files do not need it.
   const { default: glob } = await import('fast-glob');
   const broken = new Map<string, Dirent>();
   const odd = new Map<string, string>();
@@ -50,22 +54,22 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
     cwd: folder,
     followSymbolicLinks: false,
     ignore: ['**/node_modules/**'],
-    fs: { readdir: noting(folder, broken, odd) },
+    fs: { readdir: recordingReaddir(folder, broken, odd) },
   };
-  // Absolute paths of the library have a slash for every backslash, which may be a letter of a name.
+  // The library's absolute paths turn backslashes into slashes, but a backslash may be part of a name.
   const find = async (suppressErrors: boolean) =>
     (await glob('**/*.wood', { ...options, suppressErrors })).map(name => join(folder, name));
   let paths: readonly string[];
-  let closed: Below['closed'];
+  let closed: FolderInventories['closed'];
   try {
     paths = await find(false);
   } catch (error) {
-    // One closed folder must not hide the others.
+    // One unreadable folder must not hide the others.
     const { path = folder } = error as NodeJS.ErrnoException;
     closed = { path, error };
     paths = await find(true);
   }
-  // Some of them the library finds as well.
+  // The library finds some of them too.
   const all = new Set(paths);
   for (const [path, entry] of broken) {
     if (entry.isFile() && path.endsWith('.wood')) all.add(path);
@@ -79,15 +83,14 @@ export async function inventoriesBelow(folder: string): Promise<Below> {
   return closed ? { ...found, closed } : found;
 }
 
-/** Whatever a dot of a pattern does not stand for. */
+/** What `.` does not match in a regular expression. */
 const LINE_END = /[\r\n\u2028\u2029]/;
 
 /**
- * Reads folders for the library, whose patterns match no name that holds a line end: those are noted, to be looked at
- * apart, so that no inventory can hide from a check by what it is called. What is no file the library passes over
- * without a word: it is noted, too.
+ * A readdir for the library that records what the library misses: its patterns match no name with a line end, so an
+ * inventory could hide from the check by its name; and it silently skips what is not a regular file.
  */
-function noting(
+function recordingReaddir(
   folder: string,
   broken: Map<string, Dirent>,
   odd: Map<string, string>,
@@ -102,17 +105,17 @@ function noting(
         const isPassedOver = entry.name.startsWith('.') || LINE_END.test(relative(folder, at));
         if (isPassedOver) continue;
         if (LINE_END.test(entry.name)) broken.set(join(at, entry.name), entry);
-        // Links are not followed, whatever they lead to.
-        const why = entry.isSymbolicLink() ? undefined : whyNoFile(entry);
+        // Links are not followed, whatever their target.
+        const why = entry.isSymbolicLink() ? undefined : notAFileReason(entry);
         if (why !== undefined && entry.name.endsWith('.wood')) odd.set(join(at, entry.name), why);
       }
       done(error, entries);
     });
-  // The library also knows a form without options, but asks for the kinds of entries always.
+  // The library's type includes an overload without options, which it never calls.
   return read as unknown as FileSystemAdapter['readdir'];
 }
 
-/** The inventories right in a folder, absolute; none where it can't be read. */
+/** The inventories directly in a folder, as absolute paths; none if it cannot be read. */
 export async function inventoriesIn(folder: string): Promise<readonly string[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
   return entries
@@ -120,13 +123,16 @@ export async function inventoriesIn(folder: string): Promise<readonly string[]> 
     .map(({ name }) => join(folder, name));
 }
 
-/** How far up a site or a practice block is looked for where no repository bounds it. */
+/** How many levels up site and practice blocks are searched for outside a repository. */
 const FOLDERS_UP = 5;
 
 export const isRepository = async (folder: string): Promise<boolean> =>
-  (await readdir(folder).catch((): string[] => [])).includes('.git');
+  (await namesIn(folder)).includes('.git');
 
-/** The folder itself and those above it, up to the root of the repository or five levels. */
+/** Names of the entries of a folder; none if it cannot be read. */
+export const namesIn = (folder: string): Promise<string[]> => readdir(folder).catch(() => []);
+
+/** The folder and its ancestors, up to the root of the repository or FOLDERS_UP levels. */
 export async function foldersUp(folder: string): Promise<readonly string[]> {
   const folders = [folder];
   for (let level = 0, at = folder; level < FOLDERS_UP; level++) {

@@ -1,4 +1,4 @@
-/** Reading a git repository: no shell, no checkout, every object through one `git cat-file --batch`. */
+/** Reads a git repository without shell or checkout; all objects come from one `git cat-file --batch`. */
 
 import { execFile, spawn } from 'node:child_process';
 import { relative, sep } from 'node:path';
@@ -8,54 +8,54 @@ import { UserError } from '../base/user-error.ts';
 const run = promisify(execFile);
 
 /**
- * A repository may come from anybody, and its settings can name programs: here git starts none of them. No monitor of
- * files is asked, and what is missing is not fetched, for that goes through commands which the repository names.
+ * Repositories are untrusted and their settings can name programs; git must start none of them. So the file system
+ * monitor is off, and missing objects are not fetched, because fetching runs commands named by the repository.
  */
 const SETTINGS = ['-c', 'core.fsmonitor=false'] as const;
 const ENVIRONMENT = {
   GIT_NO_LAZY_FETCH: '1',
-  // Older ones know only this: no way to another repository is allowed.
+  // For versions of git that lack the variable above: no transport is allowed.
   GIT_ALLOW_PROTOCOL: '',
   GIT_OPTIONAL_LOCKS: '0',
   GIT_TERMINAL_PROMPT: '0',
 } as const;
-/** What to do about an object that is not there. */
-const LACKING =
+/** Help for a missing object. */
+const MISSING_OBJECT_HELP =
   'nothing is fetched from here. What a partial clone lacks, git fetch --refetch --no-filter brings; else git fsck says what is wrong.';
-const settled = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
+const execOptions = (cwd: string) => ({ cwd, env: { ...process.env, ...ENVIRONMENT } });
 
 export interface Repository {
   /** Top folder of the working tree, absolute. */
   readonly top: string;
-  /** Path in the repository of an absolute path, with slashes; undefined outside of it. */
+  /** Path in the repository, with slashes, of an absolute path; undefined outside the repository. */
   readonly pathOf: (path: string) => string | undefined;
   readonly shallow: boolean;
 }
 
-interface Failed {
+interface ExecError {
   readonly code?: number | string;
   readonly stderr?: string;
 }
 
-/** Output of a git command. Throws CannotRun where there is no git; else what execFile throws. */
+/** Standard output of a git command. Throws UserError if git is not installed, otherwise what execFile throws. */
 export async function git(folder: string, args: readonly string[]): Promise<string> {
   try {
-    return (await run('git', [...SETTINGS, ...args], { ...settled(folder), maxBuffer: 1 << 26 })).stdout;
+    return (await run('git', [...SETTINGS, ...args], { ...execOptions(folder), maxBuffer: 1 << 26 })).stdout;
   } catch (error) {
-    if ((error as Failed).code === 'ENOENT')
+    if ((error as ExecError).code === 'ENOENT')
       throw new UserError('git was not found; install it, or put it on the PATH.');
     throw error;
   }
 }
 
-/** The repository that a folder lies in. Throws CannotRun with a remedy where there is none. */
+/** The repository that contains a folder. Throws UserError if there is none. */
 export async function openRepository(folder: string, cwd: string): Promise<Repository> {
   let answer: string;
   try {
     answer = await git(folder, ['rev-parse', '--is-shallow-repository', '--show-toplevel', '--show-prefix']);
   } catch (error) {
     if (error instanceof UserError) throw error;
-    const said = ((error as Failed).stderr ?? '')
+    const said = ((error as ExecError).stderr ?? '')
       .trim()
       .split('\n')[0]!
       .replace(/^fatal: /, '');
@@ -68,14 +68,14 @@ export async function openRepository(folder: string, cwd: string): Promise<Repos
   return {
     top: top!,
     shallow: shallow === 'true',
-    // Through the folder, whose place git knows: a symbolic link may lead to it.
+    // Relative to the folder, whose prefix git reported: the path may contain symbolic links.
     pathOf: path => normalized(`${prefix}${slashed(relative(folder, path))}`),
   };
 }
 
 const slashed = (path: string) => (sep === '/' ? path : path.split(sep).join('/'));
 
-/** Without `.` and `..`; undefined where the path leads out of the repository. */
+/** Without `.` and `..`; undefined if the path leads out of the repository. */
 function normalized(path: string): string | undefined {
   const parts: string[] = [];
   for (const part of path.split('/')) {
@@ -87,33 +87,33 @@ function normalized(path: string): string | undefined {
 }
 
 interface GitObject {
-  /** In hexadecimal digits. */
+  /** Hexadecimal. */
   readonly hash: string;
   readonly type: string;
   readonly content: Buffer;
 }
 
-/** A running `git cat-file --batch`: objects by name, in the order in which they are asked for. */
+/** A running `git cat-file --batch`; reads must not overlap. */
 interface ObjectReader {
-  /** Undefined where there is no object of the name, or several. */
+  /** Undefined if no object has the name, or several do. */
   readonly read: (name: string) => Promise<GitObject | undefined>;
   readonly end: () => Promise<void>;
 }
 
 function openObjects({ top }: Repository): ObjectReader {
   const child = spawn('git', [...SETTINGS, 'cat-file', '--batch'], {
-    ...settled(top),
+    ...execOptions(top),
     stdio: ['pipe', 'pipe', 'ignore'],
   });
   const closed = new Promise<void>(resolve => child.on('close', () => resolve()));
-  // A process that is gone shows in its output, which ends.
+  // If the process fails, its output ends, and `more` throws.
   child.on('error', () => {});
   child.stdin.on('error', () => {});
   const chunks = child.stdout[Symbol.asyncIterator]() as AsyncIterator<Buffer>;
   let rest: Buffer = Buffer.alloc(0);
   const more = async () => {
     const { done, value } = await chunks.next();
-    if (done) throw new UserError(`git ended before it had given all objects: ${LACKING}`);
+    if (done) throw new UserError(`git ended before it had given all objects: ${MISSING_OBJECT_HELP}`);
     return value;
   };
   const take = async (length: number): Promise<Buffer> => {
@@ -155,19 +155,19 @@ function openObjects({ top }: Repository): ObjectReader {
 
 /** A file of a commit. */
 export interface CommittedFile {
-  /** In the repository, with slashes. */
+  /** Path in the repository, with slashes. */
   readonly path: string;
   readonly bytes: Uint8Array;
 }
 
-/** Modes of a tree's entries; links and other repositories have others. */
+/** Modes of tree entries; links and submodules have others. */
 const FOLDER = '40000';
 const FILE = /^100/;
 
 /**
- * The inventory files of a commit, by path. What `check` passes over in a folder is passed over here, too:
- * symbolic links, node_modules, folders that begin with a dot.
- * @param ref anything that names a commit. Throws CannotRun with a remedy where it names none.
+ * The inventories of a commit. Skips what `check` skips in a folder: symbolic links, node_modules, and folders whose
+ * name begins with a dot.
+ * @param ref anything that names a commit; throws UserError if it names none
  */
 export async function filesAt(repository: Repository, ref: string): Promise<readonly CommittedFile[]> {
   if (ref === '' || /[\0-\x1F\x7F]/.test(ref))
@@ -196,7 +196,7 @@ async function collect(
   files: CommittedFile[],
   ref: string,
 ): Promise<void> {
-  // All hashes of a repository are of one kind; in trees they stand as bytes.
+  // All hashes of a repository have the same length; trees contain them as raw bytes.
   const hashLength = hash.length / 2;
   for (let at = 0; at < tree.length; ) {
     const space = tree.indexOf(32, at);
@@ -212,7 +212,7 @@ async function collect(
     const path = folder + name;
     const object = await objects.read(tree.toString('hex', nul + 1, at));
     if (!object) {
-      throw new UserError(`${path} of ${ref} is missing in this repository: ${LACKING}`);
+      throw new UserError(`${path} of ${ref} is missing in this repository: ${MISSING_OBJECT_HELP}`);
     }
     if (mode === FOLDER) await collect(objects, object, `${path}/`, files, ref);
     else files.push({ path, bytes: object.content });

@@ -4,5 +4,5 @@ import { relative, sep } from 'node:path';
 
 export const slashed = (path: string): string => (sep === '/' ? path : path.split(sep).join('/'));
 
-/** How a path is shown to people: relative to the working folder, with slashes. */
+/** The path as shown to people: relative to the working folder, with slashes. */
 export const shown = (cwd: string, path: string): string => slashed(relative(cwd, path)) || '.';

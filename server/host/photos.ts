@@ -1,11 +1,10 @@
-/** Photographs on a disk: only below a folder, never through a link out of it, and no more than their first bytes. */
+/** Reads the first bytes of photographs below a folder; links that lead out of the folder are not followed. */
 
-import { constants } from 'node:fs';
-import { open, realpath } from 'node:fs/promises';
+import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
 import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 
-/** As many at a time: more only queue up in front of one disk. */
+/** Concurrent reads; more would only queue at the disk. */
 const AT_A_TIME = 8;
 
 const MEANINGS: Readonly<Record<string, PhotoFile>> = {
@@ -17,7 +16,7 @@ const MEANINGS: Readonly<Record<string, PhotoFile>> = {
 };
 
 /**
- * What is known of these photographs.
+ * The state of each photograph; those outside the folder are left out.
  * @param root absolute folder that they lie in
  * @param paths relative to it, with `/`
  */
@@ -25,7 +24,7 @@ export async function readPhotos(root: string, paths: Iterable<string>): Promise
   const waiting = [...new Set(paths)];
   const found = new Map<string, PhotoFile>();
   if (waiting.length === 0) return found;
-  const bounds = await realpath(root).catch(() => undefined);
+  const bounds = await fs.promises.realpath(root).catch(() => undefined);
   if (bounds === undefined) return found;
   const reader = async (): Promise<void> => {
     for (let path = waiting.pop(); path !== undefined; path = waiting.pop()) {
@@ -37,26 +36,26 @@ export async function readPhotos(root: string, paths: Iterable<string>): Promise
   return found;
 }
 
-/** Undefined where a link leads out of the folder: what lies there is not ours to look at. */
+/** Undefined if a link leads out of the folder: files there must not be read. */
 async function readPhoto(bounds: string, path: string): Promise<PhotoFile | undefined> {
   try {
-    const file = await realpath(join(bounds, path));
+    const file = await fs.promises.realpath(join(bounds, path));
     if (!file.startsWith(bounds.endsWith(sep) ? bounds : bounds + sep)) return undefined;
-    // Only where there is one: most inventories name none.
+    // Loaded lazily: most inventories name no photograph.
     const { PHOTO_HEAD_BYTES, photoFileOf } = await import('../facts/read-photo.ts');
     const head = await headOf(file, PHOTO_HEAD_BYTES);
     return head ? await photoFileOf(head) : { state: 'unreadable', reason: 'is no file' };
   } catch (error) {
     const { code = '', message } = error as NodeJS.ErrnoException;
-    // What the system says, without the call and the path, which are another on every machine.
+    // The system's message without the call and the path, which differ from machine to machine.
     return MEANINGS[code] ?? { state: 'unreadable', reason: `can not be read (${message.split(',')[0]})` };
   }
 }
 
-/** The first bytes; undefined for what is no plain file. */
+/** The first bytes; undefined if it is not a regular file. */
 async function headOf(path: string, most: number): Promise<Uint8Array | undefined> {
-  // Without waiting for somebody at the other end, should it be a pipe.
-  const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+  // Non-blocking, in case it is a pipe without a writer.
+  const handle = await fs.promises.open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
     const status = await handle.stat();
     if (!status.isFile()) return undefined;

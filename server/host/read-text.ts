@@ -1,4 +1,4 @@
-/** Bytes of a file → text, or what is wrong with them. */
+/** Decodes the bytes of a file, or says why they are not text. */
 
 import { constants, isUtf8 } from 'node:buffer';
 
@@ -6,10 +6,10 @@ export type TextRead =
   | { readonly text: string; readonly byteOrderMark: boolean }
   | { readonly problem: string };
 
-/** Bytes; the engine holds no longer text. */
+/** Bytes; the longest string of the JavaScript engine. */
 export const LONGEST_TEXT = constants.MAX_STRING_LENGTH;
 
-/** UTF-8, with or without byte order mark (which is no part of the text). */
+/** UTF-8 with or without byte order mark, which is not part of the text. */
 export function readText(bytes: Uint8Array): TextRead {
   if (bytes.length > LONGEST_TEXT)
     return { problem: `is longer than ${Math.floor(LONGEST_TEXT / 1e6)} MB; split it` };
@@ -23,7 +23,7 @@ export function readText(bytes: Uint8Array): TextRead {
     : { text, byteOrderMark: false };
 }
 
-/** By its byte order mark, or by the zeros between its first letters: a line of an inventory begins in ASCII. */
+/** By the byte order mark, or by zeros between the first letters, since inventories begin with ASCII. */
 function isUtf16([first, second, third, fourth]: Uint8Array): boolean {
   if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff)) return true;
   return (
@@ -32,7 +32,7 @@ function isUtf16([first, second, third, fourth]: Uint8Array): boolean {
   );
 }
 
-/** 1-based. Lines are independent in UTF-8: no character but the line end has its byte. */
+/** 1-based. In UTF-8 the byte of a line end occurs in no other character, so lines can be tested one by one. */
 function lineOfFirstFault(bytes: Uint8Array): number {
   let line = 1;
   let start = 0;

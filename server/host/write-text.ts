@@ -1,4 +1,4 @@
-/** Writing files so that a crash leaves the old or the new one, never half of one. */
+/** Writes files atomically: a crash leaves the old or the new content, never a part. */
 
 import { rmSync } from 'node:fs';
 import {
@@ -16,21 +16,21 @@ import { basename, dirname, join } from 'node:path';
 import { UserError } from '../base/user-error.ts';
 import { shown } from './paths.ts';
 
-/** Replaces the file whole; mode and owner of an old one are kept. Throws CannotRun. */
+/** Replaces the whole file and keeps its mode and owner. Throws UserError. */
 export async function writeText(path: string, text: string | Uint8Array, cwd: string): Promise<void> {
   try {
     const target = await realpath(path).catch(() => path);
     const old = await stat(target).catch(() => undefined);
-    // A device or a pipe is written to, not replaced.
+    // Devices and pipes are written to, not replaced.
     if (old && !old.isFile() && !old.isDirectory()) return await writeFile(target, text);
-    // Its folder alone would let it be replaced; who made it read-only did not mean that.
+    // Renaming needs write permission only on the folder; this honors a read-only file too.
     if (old?.isFile()) await (await open(target, 'r+')).close();
-    const { name, file, end } = await unfinished(target);
+    const { name, file, end } = await openTemporary(target);
     try {
       await file.writeFile(text);
       if (old) {
         await file.chmod(old.mode);
-        // Only root may give files away; to anybody else the file belongs already.
+        // Fails for anybody but root, whose files already have the right owner.
         await file.chown(old.uid, old.gid).catch(() => {});
       }
       await file.sync();
@@ -44,7 +44,7 @@ export async function writeText(path: string, text: string | Uint8Array, cwd: st
   }
 }
 
-/** Writes a file that must not exist yet. Throws CannotRun. */
+/** Writes a file that must not exist yet. Throws UserError. */
 export async function writeNewText(path: string, text: string, cwd: string): Promise<void> {
   const file = await newFile(path, cwd);
   try {
@@ -55,16 +55,16 @@ export async function writeNewText(path: string, text: string, cwd: string): Pro
   }
 }
 
-/** A file that is written piece by piece beside its place, and moved there when it is whole. */
+/** A file written in pieces under a temporary name and renamed when it is complete. */
 export interface NewFile {
   readonly write: (text: string) => Promise<void>;
-  /** Gives it its name. Throws CannotRun where something has this name by now. */
+  /** Gives the file its final name. Throws UserError if the name has been taken meanwhile. */
   readonly keep: () => Promise<void>;
-  /** Leaves nothing behind but what was kept. */
+  /** Removes the temporary file. */
   readonly drop: () => Promise<void>;
 }
 
-/** A file that must not exist yet, for texts too long to be held. Throws CannotRun. */
+/** A file that must not exist yet, for texts too long for memory. Throws UserError. */
 export async function newFile(path: string, cwd: string): Promise<NewFile> {
   const exists = () => new UserError(`${shown(cwd, path)} exists already, and nothing is overwritten.`);
   const isThere = () =>
@@ -73,7 +73,7 @@ export async function newFile(path: string, cwd: string): Promise<NewFile> {
       () => false,
     );
   if (await isThere()) throw exists();
-  const { name, file, end } = await unfinished(path).catch((error: unknown) => {
+  const { name, file, end } = await openTemporary(path).catch((error: unknown) => {
     throw failed(path, cwd, error);
   });
   return {
@@ -82,10 +82,10 @@ export async function newFile(path: string, cwd: string): Promise<NewFile> {
       try {
         await file.sync();
         await file.close();
-        // Unlike a move, a second name never takes the place of a file.
+        // Unlike rename, link never replaces an existing file.
         await link(name, path).catch(async (error: NodeJS.ErrnoException) => {
           if (error.code === 'EEXIST' || (await isThere())) throw exists();
-          // Some file systems have no second names.
+          // Some file systems have no hard links.
           await rename(name, path);
         });
       } catch (error) {
@@ -104,25 +104,25 @@ const failed = (path: string, cwd: string, error: unknown): UserError =>
 function whyNot({ code, message }: NodeJS.ErrnoException): string {
   if (code === 'ENOENT') return 'its folder does not exist';
   if (code === 'EACCES' || code === 'EPERM') return 'permission denied';
-  // Without the call and the name under which it is written until it is whole.
+  // Without the call and the temporary name.
   return message.split(',')[0]!;
 }
 
-interface Unfinished {
+interface TemporaryFile {
   readonly name: string;
   readonly file: FileHandle;
-  /** Takes it away, unless it has another name by now. */
+  /** Closes the file and removes the temporary name. */
   readonly end: () => Promise<void>;
 }
 
-/** Ends of the program that leave it the time to tidy up; after any other the next one that writes there does. */
+/** Signals after which the program can still clean up; after any other, the next writer does. */
 const ENDS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
-/** A new file beside a place. Its name does not end as an inventory's does: no check takes half of one for the whole. */
-async function unfinished(path: string): Promise<Unfinished> {
-  await removeLeft(path);
+/** A new temporary file in the folder of `path`. Its name does not end in .wood, so no check reads it. */
+async function openTemporary(path: string): Promise<TemporaryFile> {
+  await removeAbandoned(path);
   const name = join(dirname(path), `.${basename(path)}.${process.pid}.unfinished`);
-  // Never through a link that somebody laid there.
+  // `x`: fails on an existing file or link.
   const file = await open(name, 'wx');
   const tidyUp = (signal: NodeJS.Signals) => {
     rmSync(name, { force: true });
@@ -144,19 +144,19 @@ async function unfinished(path: string): Promise<Unfinished> {
   };
 }
 
-/** Removes what programs left beside a place that were killed in the middle of their work. */
-async function removeLeft(path: string): Promise<void> {
+/** Removes temporary files of processes that were killed. */
+async function removeAbandoned(path: string): Promise<void> {
   const [start, finish] = [`.${basename(path)}.`, '.unfinished'];
   for (const name of await readdir(dirname(path)).catch((): string[] => [])) {
     if (!name.startsWith(start) || !name.endsWith(finish)) continue;
     const writer = name.slice(start.length, -finish.length);
-    if (/^[1-9]\d*$/.test(writer) && !isAtWork(Number(writer)))
+    if (/^[1-9]\d*$/.test(writer) && !isRunning(Number(writer)))
       await rm(join(dirname(path), name), { force: true });
   }
 }
 
-/** Another process of this number. Our own has not begun yet. */
-function isAtWork(id: number): boolean {
+/** Whether another process has this number; our own has not started writing yet. */
+function isRunning(id: number): boolean {
   if (id === process.pid) return false;
   try {
     return process.kill(id, 0);

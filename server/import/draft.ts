@@ -1,18 +1,18 @@
-/** A tree while its row is being read, and what reads a part of it. */
+/** A tree being read from its row, and readers of its columns. */
 
 import { textOfCell } from './inert.ts';
 import type { Meaning } from './meanings.ts';
 import type { DecimalSign } from './sizes.ts';
 
-export interface Column {
+export interface TableColumn {
   readonly name: string;
   readonly index: number;
   readonly meaning: Meaning;
-  /** As far as the table was read ahead; after that the first cell that tells decides. */
+  /** From the rows read ahead; if undefined, the first unambiguous cell decides. */
   readonly sign: DecimalSign | undefined;
 }
 
-/** A cell that did not become a fact. */
+/** A cell that was not imported. */
 export interface Leftover {
   /** Line of the table, 1-based. */
   readonly line: number;
@@ -21,37 +21,37 @@ export interface Leftover {
   readonly reason: string;
 }
 
-export interface Draft {
+export interface TreeDraft {
   /** Line of the table, 1-based. */
   readonly line: number;
   /** The lines of the tree in canonical print, each with its line end. */
   facts: string;
   readonly leftovers: Leftover[];
-  /** Names of columns that have a meaning and are empty here. */
+  /** Names of mapped columns that are empty in this row. */
   readonly empty: string[];
-  /** Tags of the table that another tree has. */
+  /** Tags in the table that are already used by another tree. */
   readonly former: readonly string[];
 }
 
-/** Why a cell becomes no fact. */
+/** Why a cell is not imported. */
 export interface Refused {
   readonly refused: string;
 }
 
-/** Reads the cells of one row as far as they are its matter. */
-export type Part = (cells: readonly string[], draft: Draft) => void;
+/** Reads one or several columns of a row into the draft. */
+export type PartReader = (cells: readonly string[], draft: TreeDraft) => void;
 
-/** The text of a column in a row; empty where the row is too short or the column is none. */
-export const textOf = (cells: readonly string[], column: Column | undefined): string =>
+/** The text of a column in a row; empty where the row is too short or there is no column. */
+export const textOf = (cells: readonly string[], column: TableColumn | undefined): string =>
   column === undefined ? '' : textOfCell(cells[column.index] ?? '');
 
-export function leave(draft: Draft, { name }: Column, value: string, reason: string): void {
+export function leave(draft: TreeDraft, { name }: TableColumn, value: string, reason: string): void {
   draft.leftovers.push({ line: draft.line, column: name, value, reason });
 }
 
-/** A column whose cell is one fact. */
+/** Reader of a column whose cells each make one line. */
 export const factPart =
-  (column: Column, read: (cell: string) => string | Refused): Part =>
+  (column: TableColumn, read: (cell: string) => string | Refused): PartReader =>
   (cells, draft) => {
     const cell = textOf(cells, column);
     if (cell === '') {

@@ -4,7 +4,6 @@ export type { Leftover } from './draft.ts';
 export { inertCell } from './inert.ts';
 export { type InventoryWriter, inventoryWriter } from './inventory.ts';
 export {
-  type Guess,
   guessMapping,
   type Mapping,
   MappingError,
@@ -13,6 +12,5 @@ export {
   showMapping,
   withTag,
 } from './mapping.ts';
-export { type Row, type Separator, separatorOf, type Table, TableError, tableOf } from './table.ts';
+export { separatorOf, type Table, TableError, type TableRow, tableOf } from './table.ts';
 export type { TagColumns } from './tag-columns.ts';
-export type { Tag } from './tags.ts';

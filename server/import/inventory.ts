@@ -1,12 +1,12 @@
 /**
- * Rows and a mapping → the text of an inventory, row by row. No row is lost and no cell: what is not a sound value is
- * kept beside its tree as a comment with the reason, what the mapping has no meaning for as a note.
+ * Rows and a mapping → inventory text, row by row. No row or cell is lost: an invalid value is kept under its tree
+ * as a comment with the reason, an unmapped column as a note.
  */
 
-import type { Column } from './draft.ts';
+import type { TableColumn } from './draft.ts';
 import { type Mapping, noColumn, showMeaning } from './mapping.ts';
 import { decimalSign } from './sizes.ts';
-import { cellsOf, type Row, type Table } from './table.ts';
+import { cellsOf, type Table, type TableRow } from './table.ts';
 import { tagColumns } from './tag-columns.ts';
 import { tagger } from './tags.ts';
 import { oneLine } from './text.ts';
@@ -15,8 +15,8 @@ import { type TreeText, treeWriter } from './tree.ts';
 export interface InventoryWriter {
   /** The comment at the top. */
   readonly head: string;
-  /** The text of one more tree, behind an empty line. All of it together is tidy. */
-  readonly tree: (row: Row) => TreeText;
+  /** The text of the next tree, after an empty line; already in canonical format. */
+  readonly tree: (row: TableRow) => TreeText;
 }
 
 /**
@@ -27,7 +27,7 @@ export interface InventoryWriter {
 export function inventoryWriter(table: Table, mapping: Mapping, source: string): InventoryWriter {
   for (const column of mapping.keys()) if (!table.columns.includes(column)) throw noColumn(table, column);
   const columns = table.columns.map(
-    (name, index): Column => ({
+    (name, index): TableColumn => ({
       name,
       index,
       meaning: mapping.get(name) ?? { kind: 'note' },
@@ -39,7 +39,7 @@ export function inventoryWriter(table: Table, mapping: Mapping, source: string):
   const isNote = (index: number) => columns[index]!.meaning.kind === 'note';
   const { taken, others } = tagColumns(table, isNote);
   const hasFormer = columns.some(({ meaning }) => meaning.kind === 'formerly');
-  // Nobody is to take a new tag for one of the numbers that the table holds.
+  // New tags must not look like numbers of the table.
   const byRow = taken !== undefined || others.length > 0 || hasFormer;
   let rows = 0;
   const write = treeWriter(columns, table.separator, (cell, line) => {

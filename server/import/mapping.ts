@@ -1,6 +1,6 @@
 /**
- * A mapping says what each column means: `{"Girth": "dbh in", "Species": "species"}`. It is guessed from the
- * headings and the sizes of the values, shown, and the user's to edit.
+ * A mapping gives the meaning of each column: `{"Girth": "dbh in", "Species": "species"}`. It is guessed from the
+ * headings and the sizes of the values, then shown to the user to edit.
  */
 
 import { nearest } from '../../grammar/nearest.ts';
@@ -9,11 +9,11 @@ import {
   isPlainMeaning,
   isSize,
   isWrittenMeaning,
-  LENGTH_METRES,
   LENGTH_UNITS,
   type LengthUnit,
   MEANINGS,
   type Meaning,
+  metresPer,
   PLAIN_MEANINGS,
   SIZES,
   type Size,
@@ -22,22 +22,22 @@ import {
 } from './meanings.ts';
 import { canonical, notationSizes, writtenLine } from './notation.ts';
 import { writtenBeside } from './repeated-part.ts';
-import { decimalSign, readSize, saysNothing } from './sizes.ts';
+import { decimalSign, isNoValue, readSize } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
 import { isFormerTag, type TagColumns, tagColumns } from './tag-columns.ts';
-import { oneLine, remembered } from './text.ts';
+import { memoized, oneLine } from './text.ts';
 
 export type Mapping = ReadonlyMap<string, Meaning>;
 
-export interface Guess {
-  /** Columns that mean nothing known map to `note`. */
+export interface GuessedMapping {
+  /** Unknown columns map to `note`. */
   readonly mapping: Mapping;
-  /** One sentence each: what was only guessed, and what to check. */
+  /** One sentence per guess: what to check. */
   readonly warnings: readonly string[];
   readonly tags: TagColumns;
 }
 
-/** Another column in place of the one that is taken for the tag, or none. Throws MappingError where there is none such. */
+/** Uses another column as the tag, or none. Throws MappingError for an unknown column. */
 export function withTag(table: Table, mapping: Mapping, column: string | undefined): Mapping {
   const changed = new Map(mapping);
   for (const [other, { kind }] of mapping) if (kind === 'tag') changed.set(other, { kind: 'note' });
@@ -45,7 +45,7 @@ export function withTag(table: Table, mapping: Mapping, column: string | undefin
   return changed;
 }
 
-/** Whatever its capitals. */
+/** Matched exactly, else ignoring case. */
 function columnNamed(table: Table, name: string): string {
   const plain = (text: string) => text.trim().toLowerCase();
   const { columns } = table;
@@ -60,7 +60,7 @@ export const noColumn = ({ columns }: Table, name: string): MappingError =>
     `The table has no column "${name}"; it has ${columns.map(column => `"${column}"`).join(', ')}.`,
   );
 
-/** The mapping file is not usable: no JSON, an unknown meaning, a unit missing. */
+/** An invalid mapping file: not JSON, an unknown meaning, a missing unit. */
 export class MappingError extends Error {}
 
 export const showMeaning = (meaning: Meaning): string =>
@@ -70,7 +70,7 @@ export const showMeaning = (meaning: Meaning): string =>
 export const showMapping = (mapping: Mapping): string =>
   `${JSON.stringify(Object.fromEntries([...mapping].map(([column, meaning]) => [column, showMeaning(meaning)])), null, 2)}\n`;
 
-/** What each column is taken for, with the first of its values, for a reader who knows the table. */
+/** Each column with its meaning and its first value, as a table. */
 export function mappingWords(table: Table, mapping: Mapping): string {
   const lines = table.columns.map((column, index) => {
     const meaning = mapping.get(column) ?? { kind: 'note' };
@@ -146,7 +146,7 @@ function unitIn(heading: string): LengthUnit | undefined {
   return unit ?? (words.length > 1 ? unitOfWord(words[words.length - 1]!) : undefined);
 }
 
-/** What a heading means by itself: the meaning whose heading covers most of its words, and at least half. */
+/** Meaning of a heading: the one whose keywords cover most of its words, and at least half. */
 function kindOf(heading: string): Meaning['kind'] | undefined {
   const bare = wordsOf(heading.replace(/[([][^)\]]*[)\]]/g, ' '));
   const words = bare.length > 1 && unitOfWord(bare[bare.length - 1]!) ? bare.slice(0, -1) : bare;
@@ -163,8 +163,8 @@ function kindOf(heading: string): Meaning['kind'] | undefined {
 }
 
 /**
- * Upper ends of the usual middle value (median) of a column, by unit, from memory: street and garden trees
- * are mostly 4 to 40 in thick and 15 to 90 ft tall. A guess, always reported as one.
+ * Upper end of the usual median of a column, by unit, from memory: street and garden trees
+ * are mostly 4 to 40 in in diameter and 15 to 90 ft tall. Always reported as a guess.
  */
 const USUAL: Readonly<Record<Size, readonly (readonly [LengthUnit, number])[]>> = {
   dbh: [
@@ -196,13 +196,13 @@ const USUAL: Readonly<Record<Size, readonly (readonly [LengthUnit, number])[]>> 
   ],
 };
 
-/** The middle of the readings of a column, as plain numbers of whatever unit; undefined where there are none. */
-export function median(values: readonly number[]): number | undefined {
+/** Undefined for an empty list. */
+function median(values: readonly number[]): number | undefined {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)];
 }
 
-/** Single readings of a column above 0. */
+/** Upper end of the first reading of each cell, where above 0. */
 function readings(table: Table, index: number): number[] {
   const cells = cellsOf(table, index);
   const sign = decimalSign(cells, table.separator);
@@ -215,9 +215,9 @@ function readings(table: Table, index: number): number[] {
 const filledCells = (table: Table, index: number): readonly string[] =>
   cellsOf(table, index).filter(cell => cell !== '');
 
-/** Whether the notation can read every cell behind this word, as it stands. */
+/** Whether every cell is valid in the notation after this field name. */
 function isWritten(table: Table, index: number, kind: WrittenMeaning): boolean {
-  const isSound = remembered((cell: string) => canonical(writtenLine(kind, cell)) !== undefined);
+  const isSound = memoized((cell: string) => canonical(writtenLine(kind, cell)) !== undefined);
   return filledCells(table, index).every(isSound);
 }
 
@@ -231,63 +231,80 @@ function everyCellHasUnit(table: Table, index: number, kind: Size): boolean {
   });
 }
 
-/** Whether a column called species holds what follows the genus: `rubrum`, `x hispanica`, `sp.`. */
+/** Whether a column called species contains epithets: `rubrum`, `x hispanica`, `sp.`. */
 const holdsEpithets = (table: Table, index: number): boolean =>
-  filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || saysNothing(cell));
+  filledCells(table, index).every(cell => /^(?:[xX×] ?)?\p{Ll}/u.test(cell) || isNoValue(cell));
+
+/** What a column means by its heading and its cells, whatever the other columns mean; `note` where nothing fits. */
+function kindFor(
+  table: Table,
+  index: number,
+  kinds: readonly (Meaning['kind'] | undefined)[],
+): Meaning['kind'] {
+  if (writtenBeside(table.columns[index]!).some(written => table.columns.includes(written)))
+    return 'repeated';
+  const kind = kinds[index];
+  if (kind === undefined) return 'note';
+  if (kind === 'species' && kinds.includes('genus') && holdsEpithets(table, index)) return 'epithet';
+  if (isWrittenMeaning(kind) && !isWritten(table, index, kind)) return 'note';
+  // Separate columns for latitude and longitude are preferred to one that has both.
+  if (kind === 'position' && kinds.includes('latitude') && kinds.includes('longitude')) return 'note';
+  return kind;
+}
+
+/** The unit of a column of sizes: as its heading states it, else a guess, with a warning where cells rely on it. */
+function unitFor(
+  table: Table,
+  index: number,
+  kind: Size,
+): { readonly unit: LengthUnit; readonly warning?: string } {
+  const column = table.columns[index]!;
+  const stated = unitIn(column);
+  if (stated !== undefined) return { unit: stated };
+  const middle = median(readings(table, index));
+  const unit = USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
+  if (everyCellHasUnit(table, index, kind)) return { unit };
+  const shown = middle === undefined ? '' : ` (the middle one is ${middle})`;
+  return {
+    unit,
+    warning: `Column "${column}" states no unit; ${unit} is a guess from the size of its values${shown}. Check it, and correct the mapping if it is another.`,
+  };
+}
 
 /**
  * Guesses what the columns mean, from their headings and the cells that were read ahead. The first column of each
  * meaning wins; notes may be several.
  */
-export function guessMapping(table: Table): Guess {
+export function guessMapping(table: Table): GuessedMapping {
   const mapping = new Map<string, Meaning>();
   const warnings: string[] = [];
-  const taken = new Set<string>();
+  const taken = new Set<Meaning['kind']>();
   const kinds = table.columns.map(column => (isFormerTag(column) ? 'formerly' : kindOf(column)));
-  const inParts = kinds.includes('genus');
   table.columns.forEach((column, index) => {
-    if (writtenBeside(column).some(written => table.columns.includes(written))) {
-      mapping.set(column, { kind: 'repeated' });
-      return;
-    }
-    const kind =
-      kinds[index] === 'species' && inParts && holdsEpithets(table, index) ? 'epithet' : kinds[index];
-    const unread = kind !== undefined && isWrittenMeaning(kind) && !isWritten(table, index, kind);
-    // Two columns say it better than one that holds both.
-    const twice = kind === 'position' && kinds.includes('latitude') && kinds.includes('longitude');
-    if (kind === undefined || kind === 'note' || unread || twice || taken.has(kind)) {
-      mapping.set(column, { kind: 'note' });
-      return;
-    }
-    taken.add(kind);
+    const found = kindFor(table, index, kinds);
+    const kind = taken.has(found) ? 'note' : found;
+    if (kind !== 'note' && kind !== 'repeated') taken.add(kind);
     if (!isSize(kind)) {
       mapping.set(column, { kind });
       return;
     }
-    const middle = median(readings(table, index));
-    const stated = unitIn(column);
-    const unit = stated ?? USUAL[kind].find(([, upTo]) => (middle ?? 1) <= upTo)![0];
+    const { unit, warning } = unitFor(table, index, kind);
     mapping.set(column, { kind, unit });
-    if (stated === undefined && !everyCellHasUnit(table, index, kind)) {
-      warnings.push(
-        `Column "${column}" states no unit; ${unit} is a guess from the size of its values` +
-          `${middle === undefined ? '' : ` (the middle one is ${middle})`}. Check it, and correct the mapping if it is another.`,
-      );
-    }
+    if (warning !== undefined) warnings.push(warning);
   });
   const tags = tagColumns(table, index => kinds[index] === undefined);
   if (tags.taken !== undefined) mapping.set(tags.taken, { kind: 'tag' });
   return { mapping, warnings: [...warnings, ...girthWarnings(table, mapping)], tags };
 }
 
-/** People call a diameter girth, too: a circumference is said so, with the slenderness it would make. */
+/** Some tables call the diameter girth, so each circumference gets a warning with the slenderness it implies. */
 function girthWarnings(table: Table, mapping: Mapping): string[] {
   const columns = [...mapping].flatMap(([column, meaning]) =>
     'unit' in meaning ? [{ column, ...meaning }] : [],
   );
   const metresOf = (column: string, unit: LengthUnit) => {
     const middle = median(readings(table, table.columns.indexOf(column)));
-    return middle === undefined ? undefined : middle * LENGTH_METRES[unit];
+    return middle === undefined ? undefined : middle * metresPer(unit);
   };
   const tall = columns.find(({ kind }) => kind === 'height');
   const height = tall && metresOf(tall.column, tall.unit);

@@ -1,20 +1,17 @@
 /** What a column of a table may mean, by the words people head it with in everyday and trade English. */
 
+import { unitMeant, unitOf } from '../base/quantity.ts';
+import { TREE_FIELDS, type TreeField } from '../facts/facts.generated.ts';
+
 export const LENGTH_UNITS = ['in', 'ft', 'mm', 'cm', 'm'] as const;
 export type LengthUnit = (typeof LENGTH_UNITS)[number];
 
-/** What one of it is in metres; as in the notation. */
-export const LENGTH_METRES: Readonly<Record<LengthUnit, number>> = {
-  in: 0.0254,
-  ft: 0.3048,
-  mm: 0.001,
-  cm: 0.01,
-  m: 1,
-};
-
-/** Meanings that need a unit in a mapping (`dbh in`), and those that stand alone (`species`). */
+/** Meanings that need a unit in a mapping (`dbh in`). */
 export const SIZES = ['dbh', 'girth', 'height', 'crown', 'crown-base'] as const;
-export const PLAIN_MEANINGS = [
+export type Size = (typeof SIZES)[number];
+
+/** Meanings that have headings of their own, or more than one column. */
+const OWN_MEANINGS = [
   'tag',
   /** Tags that a tree had before. */
   'formerly',
@@ -28,23 +25,22 @@ export const PLAIN_MEANINGS = [
   'latitude',
   'longitude',
   'position',
-  'lean',
-  'live-crown',
-  'soil',
   'age',
   'vigor',
-  'stressed',
-  'protected',
-  'felled',
   'note',
   /** Says again, in other words, what another column says: not read. */
   'repeated',
 ] as const;
-/** Their cells hold what the notation has behind the same word. */
-export const WRITTEN_MEANINGS = ['lean', 'live-crown', 'soil', 'stressed', 'protected', 'felled'] as const;
-export type WrittenMeaning = (typeof WRITTEN_MEANINGS)[number];
-export type Size = (typeof SIZES)[number];
-export type PlainMeaning = (typeof PLAIN_MEANINGS)[number];
+type OwnMeaning = (typeof OWN_MEANINGS)[number];
+
+/** All other fields of a tree: their cells hold what the notation has behind the same word. */
+export type WrittenMeaning = Exclude<TreeField, Size | OwnMeaning>;
+const WRITTEN_MEANINGS: readonly WrittenMeaning[] = TREE_FIELDS.filter(
+  (word): word is WrittenMeaning => !([...SIZES, ...OWN_MEANINGS] as readonly string[]).includes(word),
+);
+
+export type PlainMeaning = OwnMeaning | WrittenMeaning;
+export const PLAIN_MEANINGS: readonly PlainMeaning[] = [...OWN_MEANINGS, ...WRITTEN_MEANINGS];
 
 export type Meaning = { readonly kind: Size; readonly unit: LengthUnit } | { readonly kind: PlainMeaning };
 
@@ -162,31 +158,20 @@ export const MEANINGS: readonly MeaningEntry[] = [
   },
 ];
 
-/** Words for units in a heading, as in `Height (feet)` or `dbh_cm`. */
-const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
-  in: 'in',
-  inch: 'in',
-  inches: 'in',
-  '"': 'in',
-  ft: 'ft',
-  feet: 'ft',
-  foot: 'ft',
-  "'": 'ft',
-  mm: 'mm',
-  millimetres: 'mm',
-  millimeters: 'mm',
-  cm: 'cm',
-  centimetres: 'cm',
-  centimeters: 'cm',
-  m: 'm',
-  metre: 'm',
-  metres: 'm',
-  meter: 'm',
-  meters: 'm',
-};
+/** Marks for feet and inches, as in `Height (')`. */
+const MARKS: ReadonlyMap<string, LengthUnit> = new Map([
+  ['"', 'in'],
+  ["'", 'ft'],
+]);
 
-export const unitOfWord = (word: string): LengthUnit | undefined =>
-  Object.hasOwn(UNIT_WORDS, word.toLowerCase()) ? UNIT_WORDS[word.toLowerCase()] : undefined;
+/** The unit of length that a word in a heading or a cell means: `feet`, `cm`, `"`. */
+export function unitOfWord(word: string): LengthUnit | undefined {
+  const written = word.toLowerCase();
+  const symbol = MARKS.get(written) ?? (unitOf(written) ?? unitMeant(written))?.symbol;
+  return symbol !== undefined && isLengthUnit(symbol) ? symbol : undefined;
+}
+
+export const metresPer = (unit: LengthUnit): number => unitOf(unit)!.factor;
 
 export const isSize = (kind: string): kind is Size => (SIZES as readonly string[]).includes(kind);
 export const isPlainMeaning = (kind: string): kind is PlainMeaning =>

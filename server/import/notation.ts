@@ -1,4 +1,4 @@
-/** What the notation itself can read in a cell, and how it prints it. */
+/** Cells that are already in the notation. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
 import { printValues, tidy } from '../../grammar/tidy.ts';
@@ -6,16 +6,16 @@ import type { Size, WrittenMeaning } from './meanings.ts';
 
 const lineOf = (line: string) => parseBlock(`tree 1\n${line}`).lines[1]!;
 
-/** A line of a tree in its canonical print, indented; undefined where the notation can't read it. */
+/** A line of a tree in canonical format, indented; undefined if it is not valid. */
 export function canonical(line: string): string | undefined {
   if (lineOf(line).mistake) return undefined;
   return tidy(`tree 1\n${line}`).text.split('\n')[1];
 }
 
-/** What stands before the values of a field as the formatter prints it. */
+/** Indentation and name of a field as the formatter prints them. */
 export const fieldStart = (word: string): string => `${`  ${word}`.padEnd(13)} `;
 
-/** The field in which the notation has each size by itself. */
+/** A field that has a single value of the same form as each size. */
 const FIELD: Readonly<Record<Size, string>> = {
   dbh: 'dbh',
   girth: 'girth',
@@ -25,17 +25,17 @@ const FIELD: Readonly<Record<Size, string>> = {
 };
 
 export interface WrittenSizes {
-  /** In their canonical print. */
+  /** In canonical format. */
   readonly text: string;
   readonly metres: readonly number[];
 }
 
 /**
- * The sizes of a cell that is written as the notation has it, units and all: `5 ft 6 in`, `~11 in, 9 in at 4 ft`,
- * `unseen`. Undefined for any other cell, and where a size is 0.
+ * The sizes of a cell written in the notation, including units: `5 ft 6 in`, `~11 in, 9 in at 4 ft`,
+ * `unseen`. Undefined for any other cell, and for a size of 0.
  */
 export function notationSizes(kind: Size, cell: string): WrittenSizes | undefined {
-  // A line's comment is no part of a size.
+  // A comment is not part of a size.
   if (cell === '' || cell.includes('#')) return undefined;
   const line = lineOf(`${FIELD[kind]} ${cell}`);
   if (line.mistake) return undefined;
@@ -45,6 +45,6 @@ export function notationSizes(kind: Size, cell: string): WrittenSizes | undefine
   return { text: printValues(line), metres };
 }
 
-/** The line of a cell that holds what stands behind a word; `protected` may stand alone. */
+/** The line for a cell whose field takes the cell's text as is; `protected` may have no value. */
 export const writtenLine = (kind: WrittenMeaning, cell: string): string =>
   cell === kind ? kind : `${kind} ${cell}`;

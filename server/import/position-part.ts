@@ -1,20 +1,20 @@
-/** Where a tree stands: latitude and longitude in two columns, or both in one. */
+/** Position of a tree: latitude and longitude in two columns, or both in one. */
 
-import { type Column, factPart, leave, type Part, type Refused, textOf } from './draft.ts';
+import { factPart, leave, type PartReader, type Refused, type TableColumn, textOf } from './draft.ts';
 import { fieldStart } from './notation.ts';
 
-/** A point as maps write it: longitude first (OGC Simple Features Access, 06-103r4, 7.2). */
+/** Well-known text: longitude first (OGC Simple Features Access, 06-103r4, 7.2). */
 const WELL_KNOWN_TEXT = /^POINT(?: ?Z)? ?\(\s*(\S+)\s+(\S+?)(?:\s+\S+)?\s*\)$/i;
 
-/** A coordinate groups no thousands: a comma in it is a decimal one. */
+/** Coordinates have no thousands separator: a comma is a decimal comma. */
 const degreesOf = (text: string): number => (text === '' ? Number.NaN : Number(text.replace(',', '.')));
 
 const START = fieldStart('position');
 
-/** A number that prints as it is written. */
+/** A number that is already in canonical format. */
 const PRINTED = /^-?(?:[1-9]\d{0,2}|0(?=\.))(?:\.\d{0,12}[1-9])?$/;
 
-/** Degrees without exponent, which the notation does not have; below a hundred millionth they are 0. */
+/** Degrees without an exponent, which the notation does not allow; below 1e-8 they become 0. */
 function inDecimals(text: string, degrees: number): string {
   const written = text.replace(',', '.');
   if (PRINTED.test(written)) return written;
@@ -22,7 +22,7 @@ function inDecimals(text: string, degrees: number): string {
   return shown.includes('e') ? degrees.toFixed(8) : shown;
 }
 
-/** The line of both halves, or why they can't be one. */
+/** The position line, or why the values are not a position. */
 function positionLine(latitude: string, longitude: string): string | Refused {
   const north = degreesOf(latitude);
   const east = degreesOf(longitude);
@@ -34,7 +34,10 @@ function positionLine(latitude: string, longitude: string): string | Refused {
   return `${START}${inDecimals(latitude, north)}, ${inDecimals(longitude, east)}`;
 }
 
-export function halvesPart(latitude: Column | undefined, longitude: Column | undefined): Part {
+export function halvesPart(
+  latitude: TableColumn | undefined,
+  longitude: TableColumn | undefined,
+): PartReader {
   const columns = [latitude, longitude].filter(column => column !== undefined);
   return (cells, draft) => {
     const north = textOf(cells, latitude);
@@ -53,8 +56,8 @@ export function halvesPart(latitude: Column | undefined, longitude: Column | und
   };
 }
 
-/** A cell with both halves. */
-export const positionPart = (column: Column): Part =>
+/** A cell with both latitude and longitude. */
+export const positionPart = (column: TableColumn): PartReader =>
   factPart(column, cell => positionLine(...halvesOf(cell)));
 
 function halvesOf(cell: string): readonly [string, string] {

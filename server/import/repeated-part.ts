@@ -1,18 +1,18 @@
-/** Columns of an exported table with the ends of what another one has as it was written. */
+/** Columns of an exported table that repeat the ends of an interval from another column. */
 
-import { type Column, leave, type Part, textOf } from './draft.ts';
+import { leave, type PartReader, type TableColumn, textOf } from './draft.ts';
 
 const END_OF_INTERVAL = /^(dbh|height|crown_base|crown_spread)_(?:low|high)_m$/;
 
-/** The columns that have it as it was written; none for a column that is no such end. */
+/** The columns with the original size; none for any other column. */
 export function writtenBeside(column: string): readonly string[] {
   const size = END_OF_INTERVAL.exec(column)?.[1];
-  // A diameter may come from a girth.
+  // A diameter may have been recorded as a girth.
   return size === undefined ? [] : size === 'dbh' ? [size, 'girth'] : [size];
 }
 
-/** Says where there is nothing that it repeats: the end of a size alone is no reading. */
-export function repeatedPart(column: Column, columns: readonly Column[]): Part {
+/** Leaves a value over where the original is missing: one end of an interval is not a reading. */
+export function repeatedPart(column: TableColumn, columns: readonly TableColumn[]): PartReader {
   const written = columns.filter(({ name }) => writtenBeside(column.name).includes(name));
   return (cells, draft) => {
     const cell = textOf(cells, column);

@@ -1,15 +1,23 @@
 /** Sizes of a tree: its diameters, its height, its crown. */
 
-import { type Column, type Draft, factPart, leave, type Part, type Refused, textOf } from './draft.ts';
-import { LENGTH_METRES, type LengthUnit, type Size } from './meanings.ts';
+import {
+  factPart,
+  leave,
+  type PartReader,
+  type Refused,
+  type TableColumn,
+  type TreeDraft,
+  textOf,
+} from './draft.ts';
+import { type LengthUnit, metresPer, type Size } from './meanings.ts';
 import { fieldStart, notationSizes } from './notation.ts';
 import { type DecimalSign, decimalSign, NO_SIZE, readSize, showSize, signConflict } from './sizes.ts';
 import type { Separator } from './table.ts';
-import { remembered } from './text.ts';
+import { memoized } from './text.ts';
 
 /**
- * Above these sizes (m) a value is a slip, not a record tree. From memory, rounded up from the greatest known:
- * the tallest tree 116 m (Sequoia sempervirens), the stoutest trunk some 14 m (Taxodium mucronatum at Tule, by
+ * Larger values (m) are typing errors, not record trees. From memory, rounded up from the greatest known:
+ * the tallest tree 116 m (Sequoia sempervirens), the largest trunk some 14 m (Taxodium mucronatum at Tule, by
  * tape), spreads of crowns on one trunk about 60 m (Samanea saman).
  */
 const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: string }>> = {
@@ -20,20 +28,20 @@ const GREATEST: Readonly<Record<Size, { readonly metres: number; readonly said: 
   'crown-base': { metres: 120, said: 'no tree is that tall' },
 };
 
-/** A bare number, as most cells hold; with so few digits that it prints without exponent. */
+/** A plain number, as in most cells, short enough to print without an exponent. */
 const PLAIN = { point: /^\d{1,9}(?:\.\d{1,6})?$/, comma: /^\d{1,9}(?:,\d{1,6})?$/ } as const;
 
 type SizesReader = (cell: string) => string | Refused;
 
-/** Cells of a column of sizes → sizes as the notation prints them. */
-function sizesReader({ meaning, sign }: Column, separator: Separator): SizesReader {
+/** Reads cells of a size column into canonical sizes. */
+function sizesReader({ meaning, sign }: TableColumn, separator: Separator): SizesReader {
   const { kind, unit } = meaning as { kind: Size; unit: LengthUnit };
   const atMost = kind === 'dbh' || kind === 'girth' ? Number.POSITIVE_INFINITY : 1;
   const { metres: greatest, said } = GREATEST[kind];
-  const metres = LENGTH_METRES[unit];
+  const metres = metresPer(unit);
 
-  function readAfresh(cell: string, known: DecimalSign | undefined): string | Refused {
-    // As the notation writes it, it stays as it is: nothing is gained by computing it anew.
+  function parseCell(cell: string, known: DecimalSign | undefined): string | Refused {
+    // A size in the notation's own form is kept as written.
     const written = known === 'comma' ? undefined : notationSizes(kind, cell);
     if (written?.metres.every(size => size <= greatest)) return written.text;
     const conflict = known && signConflict(cell, known, separator);
@@ -41,18 +49,18 @@ function sizesReader({ meaning, sign }: Column, separator: Separator): SizesRead
     const read = readSize(cell, known);
     if (read.kind !== 'sizes') return { refused: read.reason };
     if (read.sizes.length > atMost) return { refused: 'it holds several sizes where a tree has one' };
-    if (read.sizes.some(size => size.high * LENGTH_METRES[size.unit ?? unit] > greatest))
+    if (read.sizes.some(size => size.high * metresPer(size.unit ?? unit) > greatest))
       return { refused: said };
     const shown = read.sizes.map(size => showSize(size, unit)).join(', ');
     return notationSizes(kind, shown)?.text ?? { refused: 'it is no size' };
   }
 
   let known = sign;
-  let read = remembered(cell => readAfresh(cell, known));
+  let read = memoized(cell => parseCell(cell, known));
   return cell => {
     if (known === undefined) {
       known = decimalSign([cell], separator);
-      if (known !== undefined) read = remembered(text => readAfresh(text, known));
+      if (known !== undefined) read = memoized(text => parseCell(text, known));
     }
     if (!PLAIN[known ?? 'point'].test(cell)) return read(cell);
     const value = Number(known === 'comma' ? cell.replace(',', '.') : cell);
@@ -61,7 +69,7 @@ function sizesReader({ meaning, sign }: Column, separator: Separator): SizesRead
   };
 }
 
-export function sizePart(column: Column, separator: Separator): Part {
+export function sizePart(column: TableColumn, separator: Separator): PartReader {
   const read = sizesReader(column, separator);
   const start = fieldStart(column.meaning.kind);
   return factPart(column, cell => {
@@ -70,8 +78,12 @@ export function sizePart(column: Column, separator: Separator): Part {
   });
 }
 
-/** Base and spread make one line. */
-export function crownPart(base: Column | undefined, spread: Column | undefined, separator: Separator): Part {
+/** Crown base and spread share one line. */
+export function crownPart(
+  base: TableColumn | undefined,
+  spread: TableColumn | undefined,
+  separator: Separator,
+): PartReader {
   const readBase = base && sizesReader(base, separator);
   const readSpread = spread && sizesReader(spread, separator);
   const start = fieldStart('crown');
@@ -86,10 +98,10 @@ export function crownPart(base: Column | undefined, spread: Column | undefined, 
 }
 
 function sizeAt(
-  column: Column | undefined,
+  column: TableColumn | undefined,
   read: SizesReader | undefined,
   cells: readonly string[],
-  draft: Draft,
+  draft: TreeDraft,
 ): string | undefined {
   if (!column || !read) return undefined;
   const cell = textOf(cells, column);

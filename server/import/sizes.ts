@@ -1,10 +1,10 @@
-/** What people write in a cell for a size: one number, several stems, a class, an estimate, a code for nothing. */
+/** Sizes as people write them in cells: a number, several stems, a class, an estimate, a code for "no value". */
 
 import type { LengthUnit } from './meanings.ts';
 import { unitOfWord } from './meanings.ts';
 import type { Separator } from './table.ts';
 
-/** One reading in the unit of its cell, or of its column where the cell names none. */
+/** One reading, in the unit of its cell, or of its column where the cell has none. */
 export interface SizeRead {
   readonly form: 'exact' | 'about' | 'range' | 'above' | 'below';
   readonly low: number;
@@ -19,15 +19,15 @@ export type CellRead =
 
 const NOTHING = /^(?:n\.?\/?a\.?|nan|null|nil|none|unknown|not (?:known|measured|recorded)|-+|\?+|x)$/i;
 
-/** Whether a cell says that there is no value; an empty one does, too. */
-export const saysNothing = (cell: string): boolean => cell === '' || NOTHING.test(cell);
+/** Whether a cell is empty or a code for "no value". */
+export const isNoValue = (cell: string): boolean => cell === '' || NOTHING.test(cell);
 
-/** How a column writes twelve and a half: 12.5 or 12,5. */
+/** The decimal sign of a column: 12.5 or 12,5. */
 export type DecimalSign = 'point' | 'comma';
 
 /**
- * What cells of one column tell about its decimal sign; undefined where none of them tells. A comma before exactly
- * three digits groups thousands where commas separate the cells as well.
+ * The decimal sign of a column; undefined where its cells are ambiguous. A comma before exactly
+ * three digits is a thousands separator where commas also separate the cells.
  */
 export function decimalSign(cells: readonly string[], separator: Separator): DecimalSign | undefined {
   if (cells.some(cell => /\d\.\d/.test(cell))) return 'point';
@@ -35,7 +35,7 @@ export function decimalSign(cells: readonly string[], separator: Separator): Dec
   return cells.some(cell => tells.test(cell)) ? 'comma' : undefined;
 }
 
-/** Why a cell can't be read in a column of this sign: its own mark may be a decimal sign as well as another one. */
+/** Why a cell is ambiguous in a column with this decimal sign. */
 export function signConflict(cell: string, sign: DecimalSign, separator: Separator): string | undefined {
   if (sign === 'comma') {
     return /\d\.\d/.test(cell) ? 'the column has decimal commas, and this is a point' : undefined;
@@ -59,9 +59,9 @@ const FEET_AND_INCHES = new RegExp(`^(\\d+)\\s*(?:'|ft|feet)\\s*(${NUMBER})\\s*(
 /** Why a 0 is left out. */
 export const NO_SIZE = 'no tree has the size 0; it stands for a value that is not known';
 
-/** Reads one cell. Several stems stand apart by ; / + & or `and`. */
+/** Reads one cell. Several stems are separated by ; / + & or `and`. */
 export function readSize(cell: string, sign: DecimalSign | undefined): CellRead {
-  if (saysNothing(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
+  if (isNoValue(cell)) return { kind: 'missing', reason: 'it says that there is no value' };
   const plain =
     sign === 'comma' ? cell.replace(/(\d),(\d)/g, '$1.$2') : cell.replace(/(\d),(\d{3})(?!\d)/g, '$1$2');
   const sizes: SizeRead[] = [];
@@ -103,7 +103,7 @@ function readOne(text: string): SizeRead | undefined {
 
 const FORMS = { exact: '', about: '~', above: '> ', below: '< ', range: '' } as const;
 
-/** A reading as the notation writes it: `12.5 in`, `6..10 in`, `> 30 in`. */
+/** A reading in the notation: `12.5 in`, `6..10 in`, `> 30 in`. */
 export function showSize(size: SizeRead, columnUnit: LengthUnit): string {
   const amount = size.form === 'range' ? `${size.low}..${size.high}` : `${size.low}`;
   return `${FORMS[size.form]}${amount} ${size.unit ?? columnUnit}`;

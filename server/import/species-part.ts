@@ -1,11 +1,11 @@
 import { lookupGenus, speciesTable } from '../practice/species.ts';
-import { type Column, type Draft, leave, type Part, type Refused, textOf } from './draft.ts';
+import { leave, type PartReader, type Refused, type TableColumn, type TreeDraft, textOf } from './draft.ts';
 import { canonical } from './notation.ts';
 import { notesOf } from './note-part.ts';
-import { saysNothing } from './sizes.ts';
-import { oneLine, remembered } from './text.ts';
+import { isNoValue } from './sizes.ts';
+import { memoized, oneLine } from './text.ts';
 
-/** Botanical names by common name, where only one species of the table bears it. */
+/** Botanical names by common name; undefined where several species share it. */
 const byCommonName = new Map<string, string | undefined>();
 for (const { botanical, common } of speciesTable) {
   const key = common.toLowerCase();
@@ -13,16 +13,16 @@ for (const { botanical, common } of speciesTable) {
 }
 const botanicalOf = (common: string): string | undefined => byCommonName.get(common.toLowerCase());
 
-/** Marks that tables put between a botanical and a common name. */
+/** Separators between a botanical and a common name in one cell. */
 const BETWEEN_NAMES = /\s*(?:::|[()[\];|/,:]| [-–] )\s*/;
 
-/** `Platanus X hispanica` of a table that has no ×. */
+/** `Platanus X hispanica` → `Platanus × hispanica`. */
 const hybridSign = (name: string): string => name.replace(/(^| )[xX] (?=\p{L})/gu, '$1× ');
 
 const line = (name: string, comment = ''): string | undefined =>
   canonical(`species ${hybridSign(oneLine(name))}${comment}`);
 
-/** Where two names stand in one cell: the one of a genus that is known, else the first that looks botanical. */
+/** Of several names in one cell: the one with a known genus, else the first valid botanical name. */
 function oneOfSeveral(cell: string): string | undefined {
   const parts = cell.split(BETWEEN_NAMES).filter(part => part !== '');
   if (parts.length < 2) return undefined;
@@ -30,11 +30,11 @@ function oneOfSeveral(cell: string): string | undefined {
   return read.find(part => lookupGenus(part.split(' ')[0]!) !== undefined) ?? read[0];
 }
 
-/** The line of a cell, with the whole of the cell beside it where that says more than the name. */
+/** The species line of a cell, with the whole cell as a comment where it says more than the name. */
 function speciesLine(cell: string): string | Refused {
   const common = botanicalOf(cell);
   if (common === undefined) {
-    // A comment sign would take what stands behind it out of the name.
+    // A # would turn the rest of the name into a comment.
     const whole = cell.includes('#') ? undefined : line(cell);
     if (whole !== undefined) return whole;
   }
@@ -45,7 +45,7 @@ function speciesLine(cell: string): string | Refused {
 
 const UNKNOWN_EPITHET = /^(?:n\.? ?)?spp?\.?$/i;
 
-/** The botanical name of a genus, an epithet and a cultivar that stand in columns of their own. */
+/** The botanical name from separate columns for genus, epithet and cultivar. */
 function joinedName(genus: string, epithet: string, cultivar: string): string {
   const bare = cultivar.replace(/^['‘’"]+|['‘’"]+$/g, '');
   return [genus, UNKNOWN_EPITHET.test(epithet) ? 'sp.' : epithet, bare === '' ? '' : `'${bare}'`]
@@ -54,26 +54,26 @@ function joinedName(genus: string, epithet: string, cultivar: string): string {
 }
 
 export interface SpeciesColumns {
-  readonly species: Column | undefined;
-  readonly genus: Column | undefined;
-  readonly epithet: Column | undefined;
-  readonly cultivar: Column | undefined;
-  readonly common: Column | undefined;
+  readonly species: TableColumn | undefined;
+  readonly genus: TableColumn | undefined;
+  readonly epithet: TableColumn | undefined;
+  readonly cultivar: TableColumn | undefined;
+  readonly common: TableColumn | undefined;
 }
 
-export function speciesPart({ species, genus, epithet, cultivar, common }: SpeciesColumns): Part {
-  const read = remembered(speciesLine);
-  const fromCommon = remembered((name: string) => {
+export function speciesPart({ species, genus, epithet, cultivar, common }: SpeciesColumns): PartReader {
+  const read = memoized(speciesLine);
+  const fromCommon = memoized((name: string) => {
     const botanical = botanicalOf(name);
     return botanical === undefined ? '' : line(botanical, ' # from the common name')!;
   });
 
-  /** Writes the line of a botanical name; tells whether there was one. */
+  /** Writes the species line; returns whether there was one. */
   const write = (
     name: string,
-    columns: readonly (Column | undefined)[],
+    columns: readonly (TableColumn | undefined)[],
     cells: readonly string[],
-    draft: Draft,
+    draft: TreeDraft,
   ): boolean => {
     const found = read(name);
     if (typeof found === 'string') {
@@ -82,15 +82,15 @@ export function speciesPart({ species, genus, epithet, cultivar, common }: Speci
     }
     for (const column of columns) {
       const cell = textOf(cells, column);
-      if (column && !saysNothing(cell)) leave(draft, column, cell, found.refused);
+      if (column && !isNoValue(cell)) leave(draft, column, cell, found.refused);
     }
     return false;
   };
 
-  /** The cell, if it holds something; what says that there is nothing is left out. */
-  const filled = (column: Column | undefined, cells: readonly string[], draft: Draft): string => {
+  /** The cell, unless it is empty or a code for "no value". */
+  const filled = (column: TableColumn | undefined, cells: readonly string[], draft: TreeDraft): string => {
     const cell = textOf(cells, column);
-    if (!column || !saysNothing(cell)) return cell;
+    if (!column || !isNoValue(cell)) return cell;
     if (cell !== '') leave(draft, column, cell, 'it says that there is no value');
     else if (column !== cultivar) draft.empty.push(column.name);
     return '';

@@ -1,27 +1,27 @@
-/** What a table is: columns with names, rows of cells, and the separator between them. Nothing is interpreted yet. */
+/** A table: named columns and rows of uninterpreted cells. */
 
-export interface Row {
+export interface TableRow {
   /** Line of the file on which the row begins, 1-based. */
   readonly line: number;
-  /** Trimmed; there may be fewer or more than there are columns. */
+  /** Trimmed; their number may differ from the number of columns. */
   readonly cells: readonly string[];
 }
 
-/** A table as far as it was read ahead: all of it, or the first rows of a long one. */
+/** A table as far as it was read ahead: the first rows of a long one. */
 export interface Table {
-  /** Unique names, in order; a column without heading is called `column 3`. */
+  /** Unique names, in order; a column without a heading is named `column 3`. */
   readonly columns: readonly string[];
-  readonly rows: readonly Row[];
+  readonly rows: readonly TableRow[];
   readonly separator: Separator;
 }
 
-export const SEPARATORS = [',', ';', '\t'] as const;
+const SEPARATORS = [',', ';', '\t'] as const;
 export type Separator = (typeof SEPARATORS)[number];
 
-/** The table can't be read at all: no heading line, a quotation mark never closed. */
+/** The table cannot be read at all: no heading line, an unclosed quotation mark. */
 export class TableError extends Error {}
 
-/** The separator that stands most often in the heading line, outside quotation marks; a comma if none does. */
+/** The most frequent separator in the heading line, outside quotation marks; a comma if there is none. */
 export function separatorOf(text: string): Separator {
   const end = text.search(/[\r\n]/);
   const heading = (end < 0 ? text : text.slice(0, end)).replace(/"[^"]*"/g, '');
@@ -31,10 +31,10 @@ export function separatorOf(text: string): Separator {
 
 /**
  * @param lines the heading and the rows behind it
- * Rows that are longer than the heading are kept: their further cells get columns of their own.
+ * Rows longer than the heading are kept: extra cells get columns of their own.
  * Throws TableError.
  */
-export function tableOf(lines: readonly Row[], separator: Separator): Table {
+export function tableOf(lines: readonly TableRow[], separator: Separator): Table {
   const heading = lines[0]?.cells;
   if (!heading || heading.every(cell => cell === '')) throw new TableError('The table has no heading line.');
   if (heading.every(cell => cell === '' || /^[-+]?[\d.,]+$/.test(cell))) {
@@ -44,7 +44,7 @@ export function tableOf(lines: readonly Row[], separator: Separator): Table {
   return { columns: uniqueNames(heading, width), rows: lines.slice(1), separator };
 }
 
-/** What the column at an index is called where the heading does not name it. */
+/** Name of a column without a heading. */
 export const namelessColumn = (index: number): string => `column ${index + 1}`;
 
 function uniqueNames(heading: readonly string[], width: number): string[] {
@@ -57,6 +57,6 @@ function uniqueNames(heading: readonly string[], width: number): string[] {
   });
 }
 
-/** The cells of a column, one for each row. */
+/** The cells of a column, one per row. */
 export const cellsOf = ({ rows }: Table, index: number): readonly string[] =>
   rows.map(({ cells }) => cells[index] ?? '');

@@ -1,27 +1,28 @@
 /**
- * Which column of a table holds the tags, the number or word by which a tree is known on the ground. Headings say it in
- * many ways (`Tree #`, `N°`, `Baum-Nr`, `OBJECTID`), and some of them head other things: what the cells hold decides
- * with them. Work on the wrong tree is what a wrong guess ends in, so that whatever is not plain is said or asked.
+ * Finds the column with the tags, the number or word by which a tree is known on the ground. Headings vary
+ * (`Tree #`, `N°`, `Baum-Nr`, `OBJECTID`) and can be misleading, so the cells are examined as well. A wrong guess
+ * ends in work on the wrong tree, so anything unclear is reported or left to the user.
  */
 
-import { saysNothing } from './sizes.ts';
+import { quoted } from '../base/words.ts';
+import { isNoValue } from './sizes.ts';
 import { cellsOf, type Table } from './table.ts';
 import { tagIn } from './tags.ts';
 
 export interface TagColumns {
-  /** The column that is taken. */
+  /** The column used as the tag. */
   readonly taken: string | undefined;
-  /** Others that may hold them, the likelier first. */
+  /** Other candidates, the most likely first. */
   readonly others: readonly string[];
-  /** Whether somebody should say which it is. */
+  /** Whether the user should confirm the choice. */
   readonly doubtful: boolean;
-  /** A sentence on what is to be checked. */
+  /** A sentence on what to check. */
   readonly warning: string | undefined;
-  /** A sentence where the heading alone was enough, and does not say it in plain words. */
+  /** A sentence where the choice is clear but the heading is not a plain word for a tag. */
   readonly note: string | undefined;
 }
 
-/** Words without accents, in the languages of inventories that are passed around. */
+/** Words without accents, in the languages of common inventories. */
 const words = (text: string): ReadonlySet<string> => new Set(text.split(/\s+/));
 const LABEL = words(
   'tag tags label plate plaque disc disk badge marker etikett etiquette etiqueta etichetta plakette marke',
@@ -32,7 +33,7 @@ const TREE = words(
 const NUMBER = words(
   'number numbers no nr num nbr nmbr nummer numero numer nro num id ids ident identifier code ref reference nos',
 );
-/** Of a database, or counts of its rows: a key, if hardly one that anybody has painted on. */
+/** Keys and row numbers of a database, which are rarely on the tree itself. */
 const KEY = words(
   'objectid oid fid gid uid uuid guid globalid rowid object feature record row line unique global key index pk serial sr sl s',
 );
@@ -45,10 +46,10 @@ const FORMER = words(
 
 const KNOWN = [LABEL, TREE, NUMBER, KEY, FILLER, FORMER];
 const isKnown = (word: string): boolean => KNOWN.some(set => set.has(word)) || /^\d+$/.test(word);
-/** `Number of trees` counts them. */
+/** `Number of trees` is a count. */
 const COUNTED = words('trees plants tags labels items');
 
-/** The words of a heading; `TreeID`, `TREENO` and `baumnummer` are two. */
+/** The words of a heading; `TreeID`, `TREENO` and `baumnummer` are two words each. */
 function headingWords(heading: string): readonly string[] {
   const plain = heading
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
@@ -59,15 +60,15 @@ function headingWords(heading: string): readonly string[] {
   return plain
     .split(/[^\p{L}\p{N}]+/u)
     .filter(word => word !== '')
-    .flatMap(parted);
+    .flatMap(splitCompound);
 }
 
-/** A word in two that are known, where it is none itself. */
-function parted(word: string): readonly string[] {
+/** Splits an unknown compound into two known words. */
+function splitCompound(word: string): readonly string[] {
   if (isKnown(word)) return [word];
   for (let at = word.length - 1; at > 1; at--) {
     const [first, second] = [word.slice(0, at), word.slice(at)];
-    // In German a letter may stand between them: Plakettennummer.
+    // German compounds may have a linking letter: Plakettennummer.
     const whole = [first, first.replace(/[ns]$/, '')].find(
       part => TREE.has(part) || LABEL.has(part) || KEY.has(part),
     );
@@ -76,13 +77,13 @@ function parted(word: string): readonly string[] {
   return [word];
 }
 
-/** How much a heading speaks for the tag: a label, the tree's number, a number, a tree, a key; undefined for none. */
+/** Rank of a heading: 4 label, 3 tree number, 2 number, 1 tree, 0 key; undefined for others. */
 function rankOf(heading: string): number | undefined {
   const all = headingWords(heading);
   const has = (set: ReadonlySet<string>) => all.some(word => set.has(word));
   const first = (set: ReadonlySet<string>) => all.findIndex(word => set.has(word));
   if (has(FORMER) || (has(NUMBER) && has(COUNTED) && first(NUMBER) < first(COUNTED))) return undefined;
-  // `Parks tree no` names the tree's number; `plot no` does not.
+  // `Parks tree no` is a tree number; `plot no` is not.
   const pair = all.some((word, i) => (TREE.has(word) || LABEL.has(word)) && NUMBER.has(all[i + 1] ?? ''));
   const unknown = all.filter(word => !isKnown(word)).length;
   if (all.length === 0 || unknown > (pair ? all.length / 2 : 0)) return undefined;
@@ -92,7 +93,7 @@ function rankOf(heading: string): number | undefined {
   return has(NUMBER) ? 2 : undefined;
 }
 
-/** Whether a heading speaks of tags that trees had before. */
+/** Whether a heading is for former tags. */
 export function isFormerTag(heading: string): boolean {
   const all = headingWords(heading);
   return all.some(word => FORMER.has(word)) && all.every(isKnown);
@@ -102,19 +103,19 @@ interface Candidate {
   readonly column: string;
   readonly rank: number;
   readonly rows: number;
-  /** Rows without one, and rows that repeat another. */
+  /** Numbers of rows without a tag, and of rows that repeat another. */
   readonly missing: number;
   readonly repeated: number;
-  /** Whether all that are there have a number in them; of a heading that says little, and are nothing but a number. */
+  /** Whether all tags contain a number, or, for ranks 0 and 1, consist of one. */
   readonly numbered: boolean;
 }
 
-/** `12`, `T-014`, `A 9`, `12b`: no measure, no word. */
+/** `12`, `T-014`, `A 9`, `12b`; not a measure or a word. */
 const NUMBERED = /^#? ?\p{L}{0,8}[-. _/]?\d{1,12}\p{L}?$/u;
 
 function candidateOf(table: Table, index: number, rank: number): Candidate {
   const cells = cellsOf(table, index);
-  const tags = cells.filter(cell => !saysNothing(cell));
+  const tags = cells.filter(cell => !isNoValue(cell));
   const names = tags.flatMap(cell => tagIn(cell) ?? []);
   const shape = rank > 1 ? /\d/ : NUMBERED;
   return {
@@ -130,20 +131,20 @@ function candidateOf(table: Table, index: number, rank: number): Candidate {
 const isWhole = ({ missing, repeated, numbered, rank }: Candidate): boolean =>
   missing === 0 && repeated === 0 && (numbered || rank > 2);
 
-/** Whether most rows have one of their own: a slip does not make a tag of something else, nor a number of stems a tag. */
-function mayBe(one: Candidate): boolean {
+/** Whether most rows have a unique tag, so that a typing error does not rule a column out, nor a stem count pass. */
+function isPlausible(one: Candidate): boolean {
   const { rank, rows, missing, repeated, numbered } = one;
   if (rank <= 1) return isWhole(one);
   return rows === 0 || (missing * 2 < rows && repeated * 2 < rows - missing && (numbered || rank > 2));
 }
 
-/** Headings of numbers that are no tags, whatever is in their cells. */
+/** Headings of numbers that are never tags. */
 const OTHER_NUMBERS =
   /^(?:[xyzen]|lat|lon.*)$|east|north|coord|year|date|zip|post|phone|stem|count|price|cost|value/i;
 
 /**
- * The column of the tags, by headings and cells.
- * @param free tells whether a column has no other meaning
+ * Finds the tag column by headings and cells.
+ * @param free whether a column has no other meaning
  */
 export function tagColumns(table: Table, free: (index: number) => boolean): TagColumns {
   const indices = table.columns.map((_, index) => index).filter(free);
@@ -153,14 +154,14 @@ export function tagColumns(table: Table, free: (index: number) => boolean): TagC
       return rank === undefined ? [] : [candidateOf(table, index, rank)];
     })
     .sort((a, b) => b.rank - a.rank || Number(isWhole(b)) - Number(isWhole(a)));
-  const fitting = named.filter(mayBe);
+  const fitting = named.filter(isPlausible);
   const [best] = fitting;
   if (!best)
     return noneTaken([
       ...named.filter(({ missing, rows }) => missing < rows),
       ...unnamed(table, indices, named),
     ]);
-  // A key of the database beside the number of the tree is no rival; a label that few of the trees have is one.
+  // A database key next to a tree number is not a rival; a label that few trees have is.
   const rivals = named.filter(
     one =>
       one !== best &&
@@ -173,11 +174,11 @@ export function tagColumns(table: Table, free: (index: number) => boolean): TagC
     others: rivals.map(({ column }) => column),
     doubtful: rivals.length > 0 || !isPlain,
     warning,
-    note: warning === undefined && !saysSo(best.column) ? `${takenWords(best)}.` : undefined,
+    note: warning === undefined && !isPlainHeading(best.column) ? `${takenWords(best)}.` : undefined,
   };
 }
 
-/** Without a heading that says so, in rows enough that it is hardly by chance: every cell another number. */
+/** Columns without a tag heading whose cells are all different numbers, in enough rows not to be chance. */
 function unnamed(
   table: Table,
   indices: readonly number[],
@@ -189,14 +190,13 @@ function unnamed(
     .filter(index => !OTHER_NUMBERS.test(table.columns[index]!))
     .filter(index => cellsOf(table, index).every(cell => NUMBERED.test(cell)))
     .map(index => candidateOf(table, index, 1))
-    .filter(mayBe);
+    .filter(isPlausible);
 }
 
-const quoted = (column: string): string => `"${column}"`;
 const listed = (columns: readonly string[]): string => columns.map(quoted).join(', ');
 const option = (column: string): string => `--tag ${quoted(column)}`;
 
-/** What speaks against a column, in words. */
+/** Why a column is doubtful, in words. */
 function faultsOf({ missing, repeated, numbered, rank, rows }: Candidate): string {
   const faults = [
     ...(missing > 0 ? [`${missing} of ${rows} rows have none`] : []),
@@ -206,9 +206,9 @@ function faultsOf({ missing, repeated, numbered, rank, rows }: Candidate): strin
   return faults.join(', ');
 }
 
-/** Headings that mean nothing else in an inventory of trees. */
+/** Headings that are unambiguous in a tree inventory. */
 const PLAIN = /^(?:tree )?(?:tag|id|no|nr|number|ref|reference|label)$|^tag (?:no|nr|number)$/;
-const saysSo = (column: string): boolean =>
+const isPlainHeading = (column: string): boolean =>
   PLAIN.test(
     column
       .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
@@ -227,7 +227,7 @@ function warningOf(best: Candidate, rivals: readonly Candidate[], isPlain: boole
   }
   if (!isPlain)
     return `${taken}, though ${faultsOf(best)}. Pass --no-tag if it is something else, and the trees get new tags.`;
-  return best.rank < 3 && !saysSo(best.column)
+  return best.rank < 3 && !isPlainHeading(best.column)
     ? `${taken}: each of its values stands once. Pass --no-tag if the trees are not known by it.`
     : undefined;
 }

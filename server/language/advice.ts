@@ -1,4 +1,4 @@
-/** The edits that follow a piece of advice: lines below a head, in place of those that say the same. */
+/** The edits that apply advice: lines below a head, replacing those of the same field. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { placedLine, sectionAt } from '../../grammar/syntax.ts';
@@ -8,7 +8,7 @@ import type { Advice } from '../rules/rule.ts';
 import { lastFilled } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
 
-/** How much deeper fields stand than their head, where it has none yet to tell. */
+/** Indentation of fields below a head that has none yet. */
 const INDENT = 2;
 
 export function adviceEdits(file: FileSnapshot, placed: PlacedFact, advice: Advice): readonly Edit[] {
@@ -37,7 +37,7 @@ export function adviceEdits(file: FileSnapshot, placed: PlacedFact, advice: Advi
 
 const indentOf = (line: string): string => line.slice(0, line.length - line.trimStart().length);
 
-/** A head with its fields below the last line of a tree. */
+/** Inserts a head with its fields after the last line of a tree. */
 export function newRecord(file: FileSnapshot, { start, block }: PlacedFact, lines: readonly string[]): Edit {
   const end = lineEnd(file.text);
   const last = placedLine(block, lastFilled(block.lines, 0, block.lines.length));

@@ -1,39 +1,39 @@
-/** What can be written at the cursor. */
+/** Completion at the cursor. */
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
+import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
+import { type CompletionContext, type CompletionItem, completionItemsFor } from './completion-items.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
 import { entryText } from './hover.ts';
-import { type Offer, type OfferContext, offersFor } from './offers.ts';
 import { snippetOf } from './snippet.ts';
 
-/** A proposal, with the stretch that it takes the place of. */
-export interface Completion extends Offer, Span {
-  /** Position in the list: what fits best stands first. */
+/** A completion item with the span it replaces. */
+export interface PlacedCompletionItem extends CompletionItem, Span {
+  /** Position in the list, best match first. */
   readonly rank: number;
 }
 
-/** Letters, digits and marks of the word before the cursor. */
+/** The word before the cursor. */
 const WORD_BEFORE = /"?[\p{L}\p{N}_./×'-]*$/u;
 
 export function completions(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
   offset: number,
-): readonly Completion[] {
+): readonly PlacedCompletionItem[] {
   const cursor = cursorAt(file, offset);
   const before = cursor.line.syntax.text.slice(0, cursor.column);
   const typed = WORD_BEFORE.exec(before)![0];
   const start = offset - typed.length;
   const read = parseLine(before.slice(0, before.length - typed.length));
-  // Nothing to propose in comments and in texts.
+  // No completion in comments and quoted texts.
   if (read.comment || read.mistake) return [];
   const offers =
     read.items.length === 0 ? lineStarts(snapshot, cursor) : within(snapshot, cursor, read, typed);
@@ -41,7 +41,7 @@ export function completions(
 }
 
 /** Fields of the head above, then heads. */
-function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Offer[] {
+function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly CompletionItem[] {
   const { placed, lineIndex } = cursor;
   const section = sectionAt(placed, lineIndex - 1);
   const head = section && HEADS.get(section.word);
@@ -52,13 +52,13 @@ function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Offer[] 
   const fields = [...(head?.fields.values() ?? [])].filter(({ word, many }) => many || !written.has(word));
   const top = head?.under ?? head?.word;
   return [
-    ...fields.map(field => lineOffer(field, snapshot.today)),
-    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineOffer(inner, snapshot.today)),
-    ...headsUnder(undefined).map(outer => lineOffer(outer, snapshot.today)),
+    ...fields.map(field => lineItem(field, snapshot.today)),
+    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineItem(inner, snapshot.today)),
+    ...headsUnder(undefined).map(outer => lineItem(outer, snapshot.today)),
   ];
 }
 
-const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
+const lineItem = (entry: FieldSpec | HeadSpec, today: number): CompletionItem => ({
   label: entry.word,
   kind: 'fields' in entry ? 'head' : 'field',
   snippet: `${entry.word} ${snippetOf(entry.node, today)}`.trimEnd(),
@@ -66,14 +66,14 @@ const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
   documentation: entryText(entry),
 });
 
-interface Form {
+interface LineForm {
   readonly node: FormNode;
   readonly firstItem: number;
   readonly word: string;
 }
 
-/** The form of the line that has begun. */
-function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined {
+/** The form of the line begun. */
+function formOf(read: LineSyntax, head: HeadSpec | undefined): LineForm | undefined {
   const named = headNamed(read);
   if (named) return { node: named.head.node, firstItem: named.words, word: named.head.word };
   const first = read.items[0];
@@ -81,25 +81,35 @@ function formOf(read: LineSyntax, head: HeadSpec | undefined): Form | undefined 
   return field && { node: field.node, firstItem: 1, word: field.word };
 }
 
-function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, typed: string): readonly Offer[] {
+function within(
+  snapshot: DatedWorkspace,
+  cursor: Cursor,
+  read: LineSyntax,
+  typed: string,
+): readonly CompletionItem[] {
   const section = sectionAt(cursor.placed, cursor.lineIndex - 1);
   const head = section && HEADS.get(section.word);
   const form = formOf(read, head);
   if (!form) return secondWords(read);
   const isHead = HEADS.has(form.word) && headNamed(read) !== undefined;
-  const context: OfferContext = {
+  const context: CompletionContext = {
     snapshot,
     cursor,
     word: form.word,
     head: isHead ? form.word : head!.word,
     typed,
   };
-  const expected: readonly Expected[] = expectedAfter(read, form.firstItem, form.node);
-  return expected.flatMap(one => offersFor(one, context));
+  const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
+  const offers = expected.flatMap(one => completionItemsFor(one, context));
+  // Alternatives of a form may propose the same word.
+  return offers.filter(
+    ({ label, detail }, i) =>
+      offers.findIndex(other => other.label === label && other.detail === detail) === i,
+  );
 }
 
 /** `nest` → `check`. */
-function secondWords(read: LineSyntax): readonly Offer[] {
+function secondWords(read: LineSyntax): readonly CompletionItem[] {
   const first = read.items[0];
   if (read.items.length !== 1 || first?.kind !== 'word') return [];
   return [...HEADS.values()]

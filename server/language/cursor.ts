@@ -1,4 +1,4 @@
-/** What stands at an offset of a file. */
+/** The syntax and the fact at an offset of a file. */
 
 import { HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import {
@@ -21,14 +21,14 @@ export interface Cursor {
   /** Index in the block. */
   readonly lineIndex: number;
   readonly line: BlockLine;
-  /** Offset of the line in the file, and of the cursor in the line. */
+  /** Offsets of the line in the file and of the cursor in the line. */
   readonly lineStart: number;
   readonly column: number;
-  /** The section that the line belongs to: the last head above, or of the line itself. */
+  /** The section of the line: of the line itself if it is a head, otherwise of the last head above. */
   readonly section: BlockSection | undefined;
-  /** The table's entry of that head. */
+  /** The table entry of that head. */
   readonly head: HeadSpec | undefined;
-  /** The item under the cursor; one that ends there counts where none begins. */
+  /** The item under the cursor, or else the one that ends there. */
   readonly item: Item | undefined;
 }
 
@@ -62,7 +62,7 @@ function itemAt(items: readonly Item[], column: number): Item | undefined {
   );
 }
 
-/** The lines of a section, up to the next head, without blank lines at its end: indices in the block. */
+/** The lines of a section as indices in the block, without blank lines and comments at its end. */
 export function linesOfSection(
   { block }: PlacedBlock,
   section: BlockSection,
@@ -71,14 +71,14 @@ export function linesOfSection(
   return { first: section.head, last: lastFilled(block.lines, section.head, next) };
 }
 
-/** The last line before `next` that is not blank; `first` at least. Comments at the end lead what follows. */
+/** The last line before `next` that is not blank, at least `first`. Trailing comments belong to what follows. */
 export function lastFilled(lines: readonly Line[], first: number, next: number): number {
   let last = next - 1;
   while (last > first && (lines[last]!.role === 'blank' || lines[last]!.role === 'comment')) last--;
   return last;
 }
 
-/** Where a line's words stand in the file. */
+/** The span of a line's words in the file. */
 export function contentOf(placed: PlacedBlock, line: BlockLine): Span {
   const { items, text } = line.syntax;
   const start = placed.start + line.start;

@@ -1,17 +1,17 @@
-/** What is judged of a defect, a prescription or a tree, as Markdown. */
+/** Assessment of a defect, a prescription or a tree, as Markdown. */
 
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
 import { formatDate } from '../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
-import { interval } from '../facts/interval.ts';
+import { capital } from '../base/words.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
@@ -20,10 +20,10 @@ import { scaledTo } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 
-/** Figures compare states of one tree; nobody may read them as a certificate. */
+/** Figures compare states of one tree and certify nothing. */
 const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';
 
-/** px: hovers are some 250 high before they are pulled larger, and the picture is to be seen at once. */
+/** px; hovers are about 250 px high until resized, and the picture must fit. */
 const WIDTH_IN_HOVER = 240;
 
 const small = (picture: Picture | undefined): string | undefined =>
@@ -31,7 +31,7 @@ const small = (picture: Picture | undefined): string | undefined =>
 
 export const bullets = (lines: readonly string[]): string => lines.map(line => `- ${line}`).join('\n');
 
-/** Loss figures with their intervals and sources, what would settle them, and the section. */
+/** Loss of strength as intervals with sources, the readings that would settle it, and the section. */
 export function defectText(tree: Tree, defect: Defect, settings: Settings, site: Site | undefined): string {
   const context = { tree, site, settings };
   const sign = signsOf(context).find(one => one.defect === defect);
@@ -66,7 +66,7 @@ function settleText(sign: Sign, context: SignContext): string | undefined {
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
 
-/** What a prescription does to wind load, stress, foliage and views. */
+/** The effect of a prescription on wind load, stress, foliage and views. */
 export function prescriptionText(
   tree: Tree,
   prescription: Prescription,
@@ -92,20 +92,21 @@ export function prescriptionText(
   return paragraphs(title, bullets(lines), ESTIMATE);
 }
 
-/** The tree at a glance, with its elevation. */
+/** Summary of a tree with its elevation. */
 export function treeText(tree: Tree, settings: Settings, site: Site | undefined): string {
   const name = tree.name ? ` ${escapeMarkdown(tree.name.value)}` : '';
   const title = `**Tree ${escapeMarkdown(tree.tag.value)}**${name}${tree.species ? `, _${escapeMarkdown(tree.species.value.name)}_` : ''}`;
   const lines: string[] = [];
+  if (tree.planted) lines.push(`Planted ${escapeMarkdown(formatDate(tree.planted.value))}.`);
   if (tree.felled) lines.push(`Felled ${escapeMarkdown(formatDate(tree.felled.value))}.`);
   if (tree.height) lines.push(`Height ${escapeMarkdown(showQuantity(tree.height.value))}.`);
   if (tree.diameters.length > 0) {
-    const equivalent = equivalentDiameter(tree.diameters.map(({ value }) => interval(value, settings)));
+    const equivalent = equivalentDiameter(tree.diameters.map(({ value }) => valuesOf(value, settings)));
     lines.push(
       `Diameter ${escapeMarkdown(tree.diameters.map(({ value }) => showQuantity(value)).join(', '))}.`,
     );
     if (tree.height && equivalent.low > 0 && Number.isFinite(equivalent.high)) {
-      const height = interval(tree.height.value, settings);
+      const height = valuesOf(tree.height.value, settings);
       if (height.low > 0 && Number.isFinite(height.high))
         lines.push(`Height over diameter ${escapeMarkdown(ratioText(slenderness(height, equivalent)))}.`);
     }
@@ -125,7 +126,7 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
   return paragraphs(title, small(picture), bullets(lines));
 }
 
-/** A limit as it is in force here, and where it comes from. */
+/** A limit as it applies here, with its origin. */
 export function limitText(name: string, summary: string, direction: string, settings: Settings): string {
   const setting = settings.limit(name);
   const unit = unitOf(setting.unit);

@@ -1,7 +1,8 @@
-/** Mends that can be offered for what was found in a stretch of a file. */
+/** Fixes for the findings in a span of a file. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS } from '../../grammar/forms.ts';
+import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { isSlip, near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
@@ -10,32 +11,22 @@ import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
-import { type Expected, expectedAfter } from './expected.ts';
 import { recordFixes } from './record-fixes.ts';
-import { type Edit, findingsOf } from './snapshot.ts';
-
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-  /** What it mends. */
-  readonly finding: Finding;
-  /** The one that is most likely meant. */
-  readonly preferred: boolean;
-}
+import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
 export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span): readonly Fix[] {
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
-      const mended = mendOf(finding, file.text.slice(finding.start, finding.end));
+      const replacement = fixOf(finding, file.text.slice(finding.start, finding.end));
       return [
-        ...(mended ? [mended] : []),
+        ...(replacement ? [replacement] : []),
         ...unitFixes(file, finding),
-        ...wordFixes(file, finding, mended?.edits[0]?.text),
+        ...wordFixes(file, finding, replacement?.edits[0]?.text),
         ...recordFixes(snapshot, file, finding),
       ];
     });
-  // Several findings may ask for the same: it is offered once.
+  // Several findings may have the same fix.
   const byTitle = new Map<string, Fix>();
   for (const fix of all) {
     const key = `${fix.title} ${fix.edits.map(({ start }) => start).join(' ')}`;
@@ -44,7 +35,7 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
   return [...byTitle.values()];
 }
 
-/** Rules whose mend is the nearest word, which need not be the one that is meant. */
+/** Rules whose fix is the nearest word, which may not be the one meant. */
 const NEAREST: ReadonlySet<string> = new Set([
   'unknown-word',
   'unknown-unit',
@@ -54,46 +45,46 @@ const NEAREST: ReadonlySet<string> = new Set([
   'species-unknown',
 ]);
 
-function mendOf(finding: Finding, written: string): Fix | undefined {
-  const { mend, start, end } = finding;
-  if (mend === undefined) return undefined;
-  const title = mend === '' ? `Remove ${written}` : `Write ${mend.trim()}`;
+function fixOf(finding: Finding, written: string): Fix | undefined {
+  const { fix, start, end } = finding;
+  if (fix === undefined) return undefined;
+  const title = fix === '' ? `Remove ${written}` : `Write ${fix.trim()}`;
   const preferred =
-    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), mend.replaceAll('"', ''));
-  return { title, edits: [{ start, end, text: mend }], finding, preferred };
+    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), fix.replaceAll('"', ''));
+  return { title, edits: [{ start, end, text: fix }], finding, preferred };
 }
 
-/** Slips of the pen, and words for a unit that mean only one: mends that change no meaning, which others may. */
+/** Whether the fix cannot change the meaning: misspellings, and unambiguous words for a unit. */
 function isSafe(finding: Finding, written: string): boolean {
-  if (finding.mend === undefined) return false;
-  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.mend;
-  return finding.rule === 'unknown-word' && isSlip(written, finding.mend);
+  if (finding.fix === undefined) return false;
+  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.fix;
+  return finding.rule === 'unknown-word' && isSlip(written, finding.fix);
 }
 
-/** All safe mends of a file at once. */
+/** All safe fixes of a file at once. */
 export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Edit[] =>
   findingsOf(snapshot, file)
     .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
-    .map(({ start, end, mend }) => ({ start, end, text: mend! }));
+    .map(({ start, end, fix }) => ({ start, end, text: fix! }));
 
-/** What could stand at the place of a mistake, as far as the words before it tell. */
-function expectedAt(file: FileSnapshot, offset: number): readonly Expected[] {
+/** What the form allows at the place of a mistake, given the words before it. */
+function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
   const { line, column, head, lineIndex, section } = cursorAt(file, offset);
   const read = parseLine(line.syntax.text.slice(0, column));
   const named = headNamed(read);
   if (named) return expectedAfter(read, named.words, named.head.node);
   const first = read.items[0];
   if (first?.kind !== 'word') return [];
-  // A head line belongs to itself; a field to the head above.
+  // A head line has no owner; a field belongs to the head above.
   const owner = section?.head === lineIndex ? undefined : head;
   const field = owner?.fields.get(first.text);
   return field ? expectedAfter(read, 1, field.node) : [];
 }
 
-/** A number without unit: every unit that could be meant; the writer knows which. */
+/** For a number without unit, a fix for each possible unit. */
 function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
-  const { rule, start, end, mend } = finding;
-  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || mend !== undefined) return [];
+  const { rule, start, end, fix } = finding;
+  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || fix !== undefined) return [];
   const written = file.text.slice(start, end);
   const at = rule === 'missing-unit' ? start : start - 1;
   const dimensions = expectedAt(file, at).flatMap(expected =>
@@ -107,10 +98,10 @@ function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
   });
 }
 
-/** As many as can be read at a glance. */
+/** Maximum number of words offered. */
 const MOST_WORDS = 3;
 
-/** Other words of which the one that can't stand here may be a slip; a word that is only near may mean the opposite. */
+/** Allowed words of which the one written may be a misspelling; a word that is merely similar may mean the opposite. */
 function wordFixes(file: FileSnapshot, finding: Finding, offered: string | undefined): readonly Fix[] {
   const { rule, start, end } = finding;
   if (rule !== 'unknown-word' && rule !== 'unexpected') return [];

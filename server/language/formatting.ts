@@ -1,4 +1,4 @@
-/** The canonical print as small edits, so that cursors and marks stay where they are. */
+/** Formatting as small edits, so that cursors and marks keep their places. */
 
 import { type Span, splitLines } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
@@ -6,7 +6,7 @@ import type { FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt, meets } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
 
-/** What would put the whole file into its canonical print. */
+/** The edits that format the whole file. */
 export const formatted = ({ text }: FileSnapshot): readonly Edit[] => tidied(text);
 
 function tidied(text: string): readonly Edit[] {
@@ -14,7 +14,7 @@ function tidied(text: string): readonly Edit[] {
   if (after === text) return [];
   const before = filled(text);
   const printed = filled(after);
-  // The formatter moves white space only: the lines with words in them are the same, in the same order.
+  // The formatter changes white space only: lines with words correspond one to one.
   if (before.length !== printed.length) return [{ start: 0, end: text.length, text: after }];
   const edits: Edit[] = [];
   let at = 0;
@@ -40,12 +40,12 @@ function change(edits: Edit[], text: string, span: Span, wanted: string): void {
   if (text.slice(span.start, span.end) !== wanted) edits.push({ ...span, text: wanted });
 }
 
-/** The same for the lines that a stretch touches. */
+/** The edits that touch a span. */
 export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit[] =>
   formatted(file).filter(edit => meets(edit, within));
 
 /**
- * After a line end was typed: the line above into its print, and the new one to where its words will stand.
+ * After a line break was typed: formats the line above and indents the new one.
  * @param offset on the new line
  */
 export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly Edit[] {
@@ -54,14 +54,14 @@ export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly
   const edits = above ? lineEdits(above) : [];
   const text = line.syntax.text;
   if (text.trim() !== '') return edits;
-  // Below a head of the file its fields are indented once, below an inner head twice.
+  // Fields are indented once below a top-level head, twice below an inner head.
   const depth = section ? (head?.under === undefined ? 1 : 2) : 0;
   const wanted = above?.line.role === 'blank' ? '' : '  '.repeat(depth);
   if (text === wanted) return edits;
   return [...edits, { start: lineStart, end: lineStart + text.length, text: wanted }];
 }
 
-/** What a line's print changes in it; its block tells, and the rest of the file need not be read. */
+/** The edits that format one line; only its block is read. */
 function lineEdits({ placed, line, lineStart }: Cursor): readonly Edit[] {
   const lineEnd = lineStart + line.syntax.text.length;
   return tidied(placed.block.text)

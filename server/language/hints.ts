@@ -1,4 +1,4 @@
-/** Short figures beside the text: what several stems amount to, the other unit, what a prescription does. */
+/** Inlay hints: the combined diameter of several stems, the other unit, the effect of a prescription. */
 
 import { type BlockLine, type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
@@ -8,20 +8,20 @@ import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { hull } from '../base/interval.ts';
 import { inUnit } from '../base/quantity.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
+import { convertedUnit } from './converted-unit.ts';
 import { contentOf, meets } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
-import { twin } from './twins.ts';
 
 export interface Hint {
-  /** Offset in the file, after the words of a line. */
+  /** Offset in the file, at the end of a line's words. */
   readonly at: number;
   readonly text: string;
-  /** The same in a sentence. */
+  /** Explanation. */
   readonly tooltip: string;
 }
 
@@ -48,11 +48,13 @@ export function hints(
   return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
 }
 
-const TWINNED: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
+const CONVERTED_FIELDS: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
 function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
-  return fields.flatMap(line => (TWINNED.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : []));
+  return fields.flatMap(line =>
+    CONVERTED_FIELDS.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : [],
+  );
 }
 
 function sizeHint(
@@ -62,16 +64,16 @@ function sizeHint(
 ): readonly Hint[] {
   const at = contentOf(placed, line).end;
   const quantities = line.values.flatMap(value =>
-    value.type === 'quantity' && value.name !== 'at' ? [value.quantity] : [],
+    value.type === 'quantity' && value.name !== 'measuredAt' ? [value.quantity] : [],
   );
   const first = quantities[0];
   if (!first) return [];
   if (quantities.length === 1) {
-    const other = twin(first);
+    const other = convertedUnit(first);
     return other ? [{ at, text: other, tooltip: `${line.word} in the other unit` }] : [];
   }
   const settings = settingsOf(snapshot, placed.path);
-  const all = quantities.map(quantity => interval(quantity, settings));
+  const all = quantities.map(quantity => valuesOf(quantity, settings));
   if (!first.unit || all.some(({ low, high }) => !(low > 0) || !Number.isFinite(high))) return [];
   const { low, high } = equivalentDiameter(all);
   const unit = first.unit;
@@ -80,7 +82,7 @@ function sizeHint(
   return [{ at, text: `together ${text}`, tooltip: `${what} of one stem with the same cross section` }];
 }
 
-/** The worst stress ratio over the sections, beside each open prescription that states dimensions. */
+/** The worst stress ratio over all sections, for each open prescription with dimensions. */
 function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
   const { fact: tree, path } = placed;
   const open = openPrescriptions(tree);

@@ -1,15 +1,17 @@
-/** What is told about the word under the cursor. */
+/** The hover for the word under the cursor. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
-import type { FieldEntry } from '../../grammar/fields.ts';
-import type { Value } from '../../grammar/match.ts';
+import type { FieldSpec } from '../../grammar/fields.ts';
+import type { Value } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
-import type { Tree } from '../facts/types.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Site, Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
@@ -17,7 +19,6 @@ import { type NameAt, nameAt } from './names.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
 import { speciesText } from './species-text.ts';
-import { twin } from './twins.ts';
 
 export interface Hover extends Span {
   readonly markdown: string;
@@ -48,14 +49,14 @@ const isHeadWord = ({ line, column }: Cursor): boolean =>
   line.syntax.items.slice(0, line.word?.split(' ').length ?? 0).some(item => holds(item, column));
 
 /** Summary, form and example of a head or field. */
-export const entryText = ({ word, form, summary, example }: FieldEntry): string =>
+export const entryText = ({ word, shown, summary, example }: FieldSpec): string =>
   paragraphs(
-    `**${escapeMarkdown(word)}** ${code(form)}`,
+    `**${escapeMarkdown(word)}** ${code(shown)}`,
     escapeMarkdown(summary),
     `For example ${code(example)}`,
   );
 
-/** The figures of the head that the cursor is on. */
+/** The figures of the record whose head the cursor is on. */
 function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {
   if (fact?.fact.kind !== 'tree') return undefined;
   const tree = fact.fact;
@@ -70,7 +71,7 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   return prescription && prescriptionText(tree, prescription, site, settings);
 }
 
-/** What a name stands for, wherever it is used. */
+/** What a name refers to. */
 function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): string | undefined {
   const { workspace } = snapshot;
   const settings = settingsOf(snapshot, holder.path);
@@ -83,7 +84,7 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
         escapeMarkdown(person.qualifications.map(({ value }) => value).join(', ')),
         person.certificates
           .map(({ number, until }) =>
-            escapeMarkdown(`${number.value}${until ? `, until ${formatDate(until.value)}` : ''}`),
+            escapeMarkdown(`${number}${until === undefined ? '' : `, until ${formatDate(until)}`}`),
           )
           .join('  \n'),
       );
@@ -99,21 +100,18 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
     }
     default:
       return holder.fact.kind === 'tree'
-        ? treeNameText(holder.fact, kind, name, () => ({
-            site: siteOf(workspace, holder.path),
-            settings,
-          }))
+        ? treeNameText(holder.fact, kind, name, siteOf(workspace, holder.path), settings)
         : undefined;
   }
 }
 
-type Around = () => {
-  readonly site: Parameters<typeof prescriptionText>[2];
-  readonly settings: Parameters<typeof treeText>[1];
-};
-
-function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Around): string | undefined {
-  const { site, settings } = around();
+function treeNameText(
+  tree: Tree,
+  kind: NameAt['kind'],
+  name: string,
+  site: Site | undefined,
+  settings: Settings,
+): string | undefined {
   switch (kind) {
     case 'tag':
       return treeText(tree, settings, site);
@@ -143,7 +141,7 @@ function treeNameText(tree: Tree, kind: NameAt['kind'], name: string, around: Ar
 function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value: Value): string | undefined {
   switch (value.type) {
     case 'quantity': {
-      const other = twin(value.quantity);
+      const other = convertedUnit(value.quantity);
       const unit = value.quantity.unit?.name;
       if (!other) return undefined;
       return paragraphs(
@@ -158,10 +156,13 @@ function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value
     case 'dates':
       return escapeMarkdown(dateText(value.from, value.to, snapshot.today));
     case 'text': {
-      const limit = value.name === 'limit' ? findLimit(value.text) : undefined;
+      const spec = line.role === 'head' ? head : head?.fields.get(line.word ?? '');
+      const known = spec?.values.get(value.name);
+      const type = known?.kind === 'value' ? known.type : undefined;
+      const limit = type === 'limit' ? findLimit(value.text) : undefined;
       if (limit)
         return limitText(limit.name, limit.summary, limit.direction, settingsOf(snapshot, file.path));
-      const rule = value.name === 'rule' ? ruleNamed(value.text) : undefined;
+      const rule = type === 'rule' ? ruleNamed(value.text) : undefined;
       return rule && ruleText(rule);
     }
     default:

@@ -1,4 +1,4 @@
-/** A line above each tree: what was found, and the way to its figures. */
+/** Code lenses above each tree: its findings and the command to weigh it. */
 
 import type { Span } from '../../grammar/text.ts';
 import { factAt } from '../facts/file.ts';
@@ -8,7 +8,7 @@ import { findingsOf } from './snapshot.ts';
 
 export interface Lens extends Span {
   readonly title: string;
-  /** The tree whose figures it leads to; absent where it only tells. */
+  /** Tag of the tree to weigh; absent if the lens has no command. */
   readonly weigh?: string;
 }
 

@@ -1,20 +1,21 @@
-/** Pieces of Markdown for editors: code, tables, pictures; and the same as plain text. */
+/** Markdown for editors: code, tables, pictures; and its conversion to plain text. */
 
-import { escapeMarkdown } from '../show/inert-markdown.ts';
-import { visible } from '../show/visible.ts';
+import { svgUri } from '../base/data-uri.ts';
+import { escapeMarkdown } from '../show/escape-markdown.ts';
+import { sanitize } from '../show/sanitize.ts';
 
 export { escapeMarkdown };
 
-/** A code span of any text: its fence is longer than any run of backticks inside. */
+/** A code span of any text; its fence is longer than any run of backticks inside. */
 export function code(text: string): string {
-  const line = visible(text.replace(/\s+/g, ' '));
+  const line = sanitize(text.replace(/\s+/g, ' '));
   const longest = Math.max(0, ...[...line.matchAll(/`+/g)].map(([run]) => run.length));
   const fence = '`'.repeat(longest + 1);
   const padding = line.startsWith('`') || line.endsWith('`') ? ' ' : '';
   return line === '' ? '` `' : `${fence}${padding}${line}${padding}${fence}`;
 }
 
-/** Cells of any text below a head, whose cells may be empty; a figure keeps its per cent sign on its line. */
+/** A table of unescaped texts; head cells may be empty. Numbers and percent signs do not wrap. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const row = (cells: readonly string[]) => `| ${head.map((_, i) => cells[i] ?? '').join(' | ')} |`;
   const shown = (cells: readonly string[]) =>
@@ -22,14 +23,11 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
   return [shown(head), row(head.map(() => '---')), ...rows.map(shown)].join('\n');
 }
 
-/** A picture within the text: no file, no address. */
-export function image(svg: string, description: string): string {
-  let binary = '';
-  for (const byte of new TextEncoder().encode(svg)) binary += String.fromCharCode(byte);
-  return `![${escapeMarkdown(description)}](data:image/svg+xml;base64,${btoa(binary)})`;
-}
+/** A picture embedded as a data URI. */
+export const image = (svg: string, description: string): string =>
+  `![${escapeMarkdown(description)}](${svgUri(svg)})`;
 
-/** Markdown of this folder for readers that show text as it is: no pictures, no marks. */
+/** Markdown made by this folder as plain text, without pictures, for clients that do not render Markdown. */
 export const plainText = (markdown: string): string =>
   markdown
     .replace(/!\[[^\n]*\]\(data:[^)]*\)\n*/g, '')

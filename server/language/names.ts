@@ -1,31 +1,15 @@
-/** The name at an offset, and every place where what it names is named or referred to. */
+/** The name at an offset, its definitions and its references. */
 
 import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
-import type { Accept, Fact } from '../facts/types.ts';
 import { type FileSnapshot, type PlacedFact, treesNamed, type Workspace } from '../facts/workspace.ts';
 import { cursorAt, holds } from './cursor.ts';
 import type { FilePlace } from './snapshot.ts';
 
 export interface NameAt extends Named {
   readonly path: string;
-  /** The fact that gives or uses it. */
+  /** The fact that defines or uses the name. */
   readonly holder: PlacedFact;
   readonly given: boolean;
-}
-
-/** Subjects of exceptions name a defect or a prescription of their tree, without saying which of them. */
-function subjectsUsed(fact: Fact): readonly Named[] {
-  if (fact.kind !== 'tree') return [];
-  const kindOf = (id: string): 'defect' | 'prescription' | undefined =>
-    fact.defects.some(defect => defect.id.value === id)
-      ? 'defect'
-      : fact.prescriptions.some(prescription => prescription.id.value === id)
-        ? 'prescription'
-        : undefined;
-  return fact.accepts.flatMap(({ subject }: Accept) => {
-    const kind = subject && kindOf(subject.value);
-    return subject && kind ? [{ kind, name: subject.value, start: subject.start, end: subject.end }] : [];
-  });
 }
 
 const placedNames = (holder: PlacedFact): readonly NameAt[] => {
@@ -37,10 +21,7 @@ const placedNames = (holder: PlacedFact): readonly NameAt[] => {
     holder,
     given,
   });
-  return [
-    ...namesGiven(holder.fact).map(at(true)),
-    ...[...namesUsed(holder.fact), ...subjectsUsed(holder.fact)].map(at(false)),
-  ];
+  return [...namesGiven(holder.fact).map(at(true)), ...namesUsed(holder.fact).map(at(false))];
 };
 
 export function nameAt(file: FileSnapshot, offset: number): NameAt | undefined {
@@ -48,8 +29,8 @@ export function nameAt(file: FileSnapshot, offset: number): NameAt | undefined {
   return fact && placedNames(fact).find(named => holds(named, offset));
 }
 
-/** The facts in which a name of this kind means the same thing. */
-export function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): readonly PlacedFact[] {
+/** The facts that share the name's scope. */
+function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): readonly PlacedFact[] {
   switch (kind) {
     case 'person':
     case 'crew':
@@ -61,16 +42,16 @@ export function scopeOf(workspace: Workspace, { kind, holder, name }: NameAt): r
   }
 }
 
-/** Every place of a name, in the order of files and text. */
+/** Every occurrence of a name, by path and offset. */
 export const placesOf = (workspace: Workspace, name: NameAt): readonly NameAt[] =>
   scopeOf(workspace, name)
     .flatMap(placedNames)
     .filter(other => other.kind === name.kind && other.name === name.name)
     .sort((a, b) => (a.path === b.path ? a.start - b.start : a.path < b.path ? -1 : 1));
 
-export const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
+const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
 
-/** Where what is named here is given; several places where it is given twice. */
+/** The definitions of the name at an offset; several if it is defined more than once. */
 export const definitions = (
   workspace: Workspace,
   file: FileSnapshot,
@@ -101,7 +82,7 @@ export interface Highlight extends FilePlace {
   readonly given: boolean;
 }
 
-/** The places in the file itself. */
+/** The occurrences in the same file. */
 export function highlights(workspace: Workspace, file: FileSnapshot, offset: number): readonly Highlight[] {
   const name = nameAt(file, offset);
   if (!name) return [];
@@ -110,7 +91,7 @@ export function highlights(workspace: Workspace, file: FileSnapshot, offset: num
     .map(place => ({ ...placeOf(place), given: place.given }));
 }
 
-/** Whether a person, a crew or a tree of this name is there already, in the place where it has to be unique. */
+/** Whether the wanted name is already defined in the name's scope. */
 export function isTaken(workspace: Workspace, name: NameAt, wanted: string): boolean {
   const rivals = name.kind === 'tag' ? treesNamed(workspace, name.path, wanted) : scopeOf(workspace, name);
   return rivals

@@ -1,4 +1,4 @@
-/** Photographs that a file names: where they are, and what becomes of their names when they move. */
+/** Links to the photographs that a file names, and edits to their paths when files move. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
 import { folderOf } from '../facts/paths.ts';
@@ -11,12 +11,12 @@ export interface PhotoLink extends FilePlace {
   readonly target: string;
 }
 
-/** Every photograph named in a file whose path stays in the workspace. */
+/** Every photograph named in a file, except paths that lead out of the workspace. */
 export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
   file.blocks.flatMap(({ start, block }) =>
     block.lines.flatMap((line, i) => {
       if (line.word !== 'photo' || line.role !== 'field') return [];
-      const value = line.values.find(({ name }) => name === 'path');
+      const value = line.values.find(({ type }) => type === 'text');
       if (value?.type !== 'text') return [];
       const target = resolveInside(folderOf(file.path), value.text);
       if (target === undefined) return [];
@@ -34,16 +34,13 @@ export function relativeTo(folder: string, target: string): string {
   return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
 }
 
-/** Of a file or a whole folder, relative to the root. */
+/** Of a file or folder; paths relative to the root. */
 export interface Move {
   readonly from: string;
   readonly to: string;
 }
 
-/**
- * New paths where photographs move, and where the inventory that names them moves. The edits are for the files
- * as they lie before the move.
- */
+/** New paths when photographs or the inventories that name them move. The edits apply to the files before the move. */
 export function photoEdits(workspace: Workspace, moves: readonly Move[]): readonly PlacedEdit[] {
   const moved = (path: string): string => {
     for (const { from, to } of moves) {
@@ -63,7 +60,7 @@ export function photoEdits(workspace: Workspace, moves: readonly Move[]): readon
   });
 }
 
-/** A path as the notation reads it: between quotation marks where it would fall apart without. */
+/** The path as written in the notation, quoted if necessary. */
 function asWritten(path: string): string {
   const [, line] = parseBlock(`tree 1\nphoto ${path}`).lines;
   const value = line?.mistake === undefined ? line?.values[0] : undefined;

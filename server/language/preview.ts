@@ -1,38 +1,36 @@
-/** A tree in pictures and figures: its elevation, the sections at its hollows, and what is open to it. */
+/** A tree in pictures and figures: its elevation, the sections at its hollows, and its options. */
 
-import { assess } from '../assess/assessment.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import type { Tree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, personIn, siteOf } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
-import { type Section, told, WEIGH_CAUTION, type Weighed } from '../show/weigh.ts';
+import { describeWeighed, WEIGH_CAUTION, type Weighed, type WeighSection } from '../show/weigh.ts';
 import { cursorAt } from './cursor.ts';
 import { bullets } from './figures.ts';
 import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
-import { settingsOf } from './snapshot.ts';
 
-export interface Preview {
+export interface TreePreview {
   /** Plain text. */
   readonly title: string;
+  /** Text from the inventory is escaped. */
   readonly markdown: string;
 }
 
-/** Of the tree at an offset; undefined where there is none. */
-export function previewAt(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): Preview | undefined {
+/** The preview of the tree at an offset; undefined if there is none. */
+export function previewAt(
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  offset: number,
+): TreePreview | undefined {
   const { fact } = cursorAt(file, offset);
   return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact.fact) : undefined;
 }
 
-export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): Preview {
-  const settings = settingsOf(snapshot, file.path);
-  const site = siteOf(snapshot.workspace, file.path);
-  const assessment = assess({
-    tree,
-    site,
-    settings,
-    person: personIn(snapshot.workspace),
-    today: snapshot.today,
-  });
+export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): TreePreview {
+  const context = contextIn(snapshot, file.path, tree);
+  const { site, settings } = context;
+  const assessment = assess(context);
   const { strength } = assessment;
   const safety = stemSafety(tree, strength, site, settings);
   const pictures = [
@@ -46,7 +44,7 @@ export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tr
 
 /** Tables and lists, which fit a panel of any width. */
 function wordsOf(weighed: Weighed): string {
-  const { title, about, size, sections } = told(weighed);
+  const { title, about, size, sections } = describeWeighed(weighed);
   return paragraphs(
     `**${escapeMarkdown(title)}**${escapeMarkdown(about)}`,
     escapeMarkdown(size),
@@ -55,7 +53,7 @@ function wordsOf(weighed: Weighed): string {
   );
 }
 
-const sectionText = ({ heading, head, rows, lines = [] }: Section): string =>
+const sectionText = ({ heading, head, rows, lines = [] }: WeighSection): string =>
   paragraphs(
     `### ${escapeMarkdown(heading)}`,
     rows && table(head ?? rows[0]!.map(() => ''), rows),

@@ -1,4 +1,4 @@
-/** Stretches that belong together: for folding, and for widening a selection step by step. */
+/** Folding ranges and selection ranges. */
 
 import { placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
@@ -34,7 +34,7 @@ export function folds({ blocks }: FileSnapshot): readonly Fold[] {
   return found.sort((a, b) => a.first - b.first || b.last - a.last);
 }
 
-/** From the word under the cursor to the whole file, each within the next. */
+/** Spans from the word under the cursor to the whole file, each contained in the next. */
 export function selections(file: FileSnapshot, offset: number): readonly Span[] {
   const { placed, line, lineStart, column, item, section } = cursorAt(file, offset);
   const steps: Span[] = [];

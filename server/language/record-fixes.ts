@@ -11,7 +11,7 @@ import type { Finding } from '../rules/check.ts';
 import { followUp } from '../rules/records-to-fill.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { adviceEdits, newRecord } from './advice.ts';
-import type { Fix } from './fixes.ts';
+import type { Fix } from './snapshot.ts';
 
 export function recordFixes(snapshot: DatedWorkspace, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = factAt(file, finding.start);

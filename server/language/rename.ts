@@ -1,7 +1,7 @@
 /** Renaming, in every file where the name means the same thing. */
 
 import { parseBlock } from '../../grammar/blocks.ts';
-import { TRUNK } from '../facts/references.ts';
+import { asWritten, isText, TRUNK } from '../facts/references.ts';
 import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
 import { isTaken, type NameAt, nameAt, placesOf } from './names.ts';
 import type { PlacedEdit } from './snapshot.ts';
@@ -11,9 +11,6 @@ export interface Renamable {
   readonly end: number;
   readonly name: string;
 }
-
-/** Kinds whose name is a text between quotation marks. */
-const QUOTED: ReadonlySet<string> = new Set(['target', 'conductor', 'view']);
 
 /** The name that can be renamed here; undefined where there is none, or nobody gave it. */
 export function renamable(workspace: Workspace, file: FileSnapshot, offset: number): Renamable | undefined {
@@ -31,11 +28,11 @@ export function rename(workspace: Workspace, file: FileSnapshot, offset: number,
   const written = writtenAs(name, wanted);
   if (written === undefined)
     return {
-      refused: QUOTED.has(name.kind)
+      refused: isText(name.kind)
         ? 'A name in quotation marks stands on one line and is not empty.'
         : `${wanted} can't be a name: write letters, digits and - . _ / without spaces.`,
     };
-  const plain = QUOTED.has(name.kind) ? wanted : written;
+  const plain = isText(name.kind) ? wanted : written;
   if (name.kind === 'part' && plain === TRUNK)
     return { refused: 'The trunk is a part of every tree: another name is needed.' };
   if (plain !== name.name && isTaken(workspace, name, plain))
@@ -52,7 +49,7 @@ export function rename(workspace: Workspace, file: FileSnapshot, offset: number,
 /** The name as it stands in the text; undefined where the notation would not read it as one name. */
 function writtenAs({ kind }: NameAt, wanted: string): string | undefined {
   if (/[\r\n]/.test(wanted)) return undefined;
-  if (QUOTED.has(kind)) return wanted.trim() === '' ? undefined : `"${wanted.replaceAll('"', '""')}"`;
+  if (isText(kind)) return wanted.trim() === '' ? undefined : asWritten(kind, wanted);
   const name = wanted.trim();
   // A name stands at the end of its line, before a comma and before another word.
   const lines = parseBlock(

@@ -1,4 +1,4 @@
-/** A rule for people, as Markdown. */
+/** A rule as Markdown. */
 
 import type { Rule } from '../rules/rule.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
@@ -7,8 +7,8 @@ export const ruleText = (rule: Rule): string =>
   paragraphs(
     `**${escapeMarkdown(rule.name)}**: ${escapeMarkdown(rule.summary)}`,
     ...rule.explanation.split('\n\n').map(escapeMarkdown),
-    `_When not:_ ${escapeMarkdown(rule.limitations)}`,
-    rule.acceptable ? undefined : "It can't be accepted by a record.",
+    `_Limitations:_ ${escapeMarkdown(rule.limitations)}`,
+    rule.acceptable ? undefined : 'No exceptions are possible.',
     rule.caution && escapeMarkdown(rule.caution),
     `Sources: ${rule.sources.map(({ full, confidence }) => escapeMarkdown(`${full} (${confidence})`)).join('; ')}`,
   );

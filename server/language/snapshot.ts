@@ -1,22 +1,31 @@
-/** What every feature looks at: one state of a workspace on one day. Features are pure functions of it. */
+/** Types and queries shared by all features, which are pure functions of a dated workspace. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { Settings } from '../facts/settings.ts';
 import { type DatedWorkspace, type FileSnapshot, settingsFor } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 
-/** A stretch of a file; offsets in the file. */
+/** A span of a file; offsets in the file. */
 export interface FilePlace extends Span {
   readonly path: string;
 }
 
-/** A change of a file: this text in place of the stretch. */
+/** Replaces the span by the text. */
 export interface Edit extends Span {
   readonly text: string;
 }
 
 export interface PlacedEdit extends Edit {
   readonly path: string;
+}
+
+/** Edits that resolve a finding. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  readonly finding: Finding;
+  /** Offered as the editor's default: the one most likely meant. */
+  readonly preferred: boolean;
 }
 
 export const settingsOf = ({ workspace }: DatedWorkspace, path: string): Settings =>

@@ -1,16 +1,16 @@
-/** A form as a snippet: fixed words as they are, values as places to fill in, choices to choose from. */
+/** A form as an LSP snippet: values become placeholders, choices become choice elements. */
 
 import type { FormNode } from '../../grammar/forms.ts';
 import { formatDate } from '../base/dates.ts';
 
-/** Marks that a snippet reads are escaped. */
-export const inert = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
-const inertChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
+/** Escapes the special characters of a placeholder. */
+const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
+const escapeChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
 
 /**
- * The parts of a form that have to stand. A place shows the name of its value, which the notation does not
- * take for one: nothing that nobody measured gets into a record by leaving a place unfilled.
- * @param today day number, filled in for dates
+ * The mandatory parts of a form. A placeholder is the name of the value, which is not a valid value itself: a placeholder
+ * left in place cannot become a record of something never measured.
+ * @param today day number, the default of dates
  */
 export function snippetOf(form: FormNode, today: number): string {
   let place = 0;
@@ -22,15 +22,16 @@ export function snippetOf(form: FormNode, today: number): string {
       case 'comma':
         return ',';
       case 'choice':
-        return next(`|${node.words.map(inertChoice).join(',')}|`);
+        if (node.words.length === 1) return node.words[0]!;
+        return next(`|${node.words.map(escapeChoice).join(',')}|`);
       case 'value':
         switch (node.type) {
           case 'text':
-            return `"${next(`:${inert(node.name)}`)}"`;
+            return `"${next(`:${escapeSnippet(node.name)}`)}"`;
           case 'date':
             return next(`:${formatDate(today)}`);
           default:
-            return next(`:${inert(node.name)}`);
+            return next(`:${escapeSnippet(node.name)}`);
         }
       case 'sequence':
         return node.nodes

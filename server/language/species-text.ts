@@ -1,4 +1,4 @@
-/** A species' traits for people, as Markdown. */
+/** The traits of a species as Markdown. */
 
 import type { SpeciesName } from '../../grammar/species.ts';
 import { greenDensity } from '../practice/density.ts';

@@ -1,5 +1,6 @@
 /** The outline of a file, and the search for trees, sites, persons and crews over all files. */
 
+import { HEADS } from '../../grammar/fields.ts';
 import { type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
@@ -62,22 +63,13 @@ function detailOf({ block }: PlacedBlock, word: string, first: number, last: num
   return value?.type === 'species' ? value.species.name : '';
 }
 
-const EVENTS: ReadonlySet<string> = new Set(['inspection', 'nest check', 'bat check', 'work']);
-
+/** What needs a day is an event. */
 function kindOf(word: string): SymbolKind {
-  switch (word) {
-    case 'site':
-    case 'person':
-    case 'crew':
-    case 'practice':
-    case 'tree':
-      return word;
-    case 'stem':
-    case 'limb':
-      return 'part';
-    default:
-      return EVENTS.has(word) ? 'event' : 'other';
-  }
+  const { under, declares, needs, values } = HEADS.get(word)!;
+  if (under === undefined) return word as SymbolKind;
+  if (declares === 'part') return 'part';
+  const needed = needs === undefined ? undefined : values.get(needs);
+  return needed?.kind === 'value' && needed.type === 'date' ? 'event' : 'other';
 }
 
 export interface FoundSymbol extends FilePlace {

@@ -1,4 +1,4 @@
-/** Offsets and plain data of the language → positions and shapes of the protocol, and back. */
+/** Converts between offsets and plain data of server/language and the types of the protocol. */
 
 import {
   CompletionItemKind,
@@ -14,7 +14,7 @@ import {
 import type { Span } from '../../grammar/text.ts';
 import { offsetIn, positionIn } from '../facts/positions.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import type { OfferKind } from '../language/offers.ts';
+import type { CompletionKind } from '../language/completion-items';
 import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
@@ -55,9 +55,9 @@ const LEVELS: Record<Finding['level'], DiagnosticSeverity> = {
 };
 
 /** The source of every diagnostic. */
-export const SOURCE = 'soundwood';
+const SOURCE = 'soundwood';
 
-/** @param pageOf address of a rule's page */
+/** @param pageOf URI of a rule's page */
 export function toDiagnostic(
   store: Store,
   { root }: Located,
@@ -73,7 +73,7 @@ export function toDiagnostic(
       start: { line: finding.line - 1, character: finding.column - 1 },
       end: { line: finding.endLine - 1, character: finding.endColumn - 1 },
     },
-    // What is accepted stays in sight and asks for nothing.
+    // Accepted findings stay visible but unobtrusive.
     severity: accepted ? DiagnosticSeverity.Hint : LEVELS[level],
     code: rule,
     ...(page === undefined ? {} : { codeDescription: { href: page } }),
@@ -120,7 +120,7 @@ export const SYMBOL_KINDS: Record<symbols.SymbolKind, SymbolKind> = {
   other: SymbolKind.Property,
 };
 
-export const COMPLETION_KINDS: Record<OfferKind, CompletionItemKind> = {
+export const COMPLETION_KINDS: Record<CompletionKind, CompletionItemKind> = {
   head: CompletionItemKind.Keyword,
   field: CompletionItemKind.Field,
   word: CompletionItemKind.EnumMember,

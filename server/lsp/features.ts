@@ -1,4 +1,4 @@
-/** The requests about one file, each a few lines between the protocol and the language. */
+/** Requests about one file: adapters between the protocol and server/language. */
 
 import {
   CodeActionKind,
@@ -12,7 +12,7 @@ import {
   type SelectionRange,
 } from 'vscode-languageserver-types';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { type Completion, completions } from '../language/completion.ts';
+import { completions, type PlacedCompletionItem } from '../language/completion.ts';
 import { fixes, safeEdits } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
@@ -35,7 +35,7 @@ import {
 import { aboutFile, type Session, toldOf } from './session.ts';
 import { uriOf } from './uris.ts';
 
-/** Markdown, or its words alone for editors that show it as it is. */
+/** Markdown, or plain text for clients that do not support it. */
 const markup =
   (formats: readonly string[] | undefined) =>
   (markdown: string): MarkupContent =>
@@ -43,7 +43,7 @@ const markup =
       ? { kind: MarkupKind.Markdown, value: markdown }
       : { kind: MarkupKind.PlainText, value: plainText(markdown) };
 
-export function onReading(session: Session): void {
+export function registerReadFeatures(session: Session): void {
   const { connection, capabilities } = session;
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
@@ -114,7 +114,7 @@ export function onReading(session: Session): void {
   );
 }
 
-/** The command behind the lens of a tree: its arguments are the file's address and the tag. */
+/** The command of a tree's code lens; its arguments are the URI of the file and the tag. */
 export const WEIGH = 'soundwood.weigh';
 
 const toSymbol = (file: FileSnapshot, symbol: OutlineSymbol): DocumentSymbol => ({
@@ -126,7 +126,7 @@ const toSymbol = (file: FileSnapshot, symbol: OutlineSymbol): DocumentSymbol => 
   children: symbol.children.map(child => toSymbol(file, child)),
 });
 
-export function onWriting(session: Session): void {
+export function registerEditFeatures(session: Session): void {
   const { connection, capabilities } = session;
   const item = capabilities.textDocument?.completion?.completionItem;
   const documented = markup(item?.documentationFormat);
@@ -189,7 +189,7 @@ const isWithin = (kind: string, only: string): boolean => kind === only || kind.
 
 function toCompletion(
   file: FileSnapshot,
-  { label, kind, text, snippet, detail, documentation, rank, start, end }: Completion,
+  { label, kind, text, snippet, detail, documentation, rank, start, end }: PlacedCompletionItem,
   hasSnippets: boolean,
   documented: (markdown: string) => MarkupContent,
 ) {

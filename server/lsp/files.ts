@@ -1,25 +1,21 @@
-/** How the server reaches files. Whoever starts it says how; the server itself knows no disk. */
+/** The server's access to files, injected by its entry points. */
 
 import type { PhotoIndex } from '../facts/photos.ts';
-
-export interface SourceText {
-  readonly uri: string;
-  readonly text: string;
-}
+import type { SourceText } from './requests.ts';
 
 export interface FolderContent {
-  /** The folder that paths are relative to: the one asked for, or one above it that applies to it. */
+  /** URI of the folder that paths are relative to: the requested one, or the topmost one above it with inventories. */
   readonly base: string;
-  /** Its inventories at any depth, and those of the folders above that apply to them. */
+  /** The inventories at any depth, and those directly in the folders above. */
   readonly files: readonly SourceText[];
-  /** What could not be read, for the log. */
+  /** What could not be read and why, for the log. */
   readonly problems: readonly string[];
 }
 
 export interface FileAccess {
   folder(uri: string): Promise<FolderContent>;
-  /** Undefined where there is no such file, or it holds no text. */
+  /** Undefined if the file does not exist or is not text. */
   read(uri: string): Promise<string | undefined>;
-  /** What is known of photographs in a folder, by their paths in it; left out where the host shows no such files. */
+  /** The state of photographs by their paths in the folder; absent if the host has no access to them. */
   photos?(folder: string, paths: readonly string[]): Promise<PhotoIndex>;
 }

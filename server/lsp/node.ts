@@ -1,6 +1,6 @@
 /**
- * The server as a process: on standard input and output, or on the channel that its command line names
- * (`--node-ipc`, `--pipe`, `--socket`).
+ * The server as a process, on standard input and output or on the channel given on the command line (`--node-ipc`,
+ * `--pipe`, `--socket`).
  */
 
 import { existsSync, realpathSync } from 'node:fs';
@@ -9,25 +9,26 @@ import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from '../host/clock.ts';
-import { bytesOf, foldersUp, inventoriesBelow, inventoriesIn } from '../host/folders.ts';
+import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
 import { readPhotos } from '../host/photos.ts';
-import type { SourceText } from './files.ts';
+
 import { Frames } from './frames.ts';
+import type { SourceText } from './requests.ts';
 import { serve } from './server.ts';
 
 /** UTF-8 with or without byte order mark. */
 const textOf = async (path: string): Promise<string> =>
-  new TextDecoder('utf-8', { fatal: true }).decode(await bytesOf(path));
+  new TextDecoder('utf-8', { fatal: true }).decode(await readBytes(path));
 
 const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 const addressOf = (path: string): string => pathToFileURL(path).href;
 
 const pages = new Map<string, string | undefined>();
 
-/** The page on a rule, where the pages lie beside the folder of the program. */
+/** URI of the page on a rule; undefined if the pages are not installed next to the program's folder. */
 function pageOf(rule: string): string | undefined {
   if (!pages.has(rule)) {
-    // The program may be started by a link to it.
+    // The program may be started through a symbolic link.
     const program = process.argv[1] === undefined ? '.' : realpathSync(process.argv[1]);
     const page = new URL(`../rules/pages/${rule}.md`, pathToFileURL(program));
     pages.set(rule, /^[a-z-]+$/.test(rule) && existsSync(page) ? page.href : undefined);
@@ -37,7 +38,7 @@ function pageOf(rule: string): string | undefined {
 
 const log = (text: string) => void process.stderr.write(`soundwood: ${text}\n`);
 
-/** Standard input, without what is no message. */
+/** The messages on standard input; anything else is dropped. */
 function standardInput(): NodeJS.ReadableStream {
   const frames = new Frames(log);
   const messages = new Transform({
@@ -49,9 +50,9 @@ function standardInput(): NodeJS.ReadableStream {
   return process.stdin.pipe(messages);
 }
 
-// A mistake that nobody caught costs the answer that it was in the way of; the editor's other files are still there.
+// An uncaught error costs one answer; the server stays available for the others.
 process.on('uncaughtException', (error: NodeJS.ErrnoException) => {
-  // Where nobody listens any more there is nobody to serve.
+  // The client is gone.
   if (error.code === 'EPIPE') process.exit(1);
   log(error.stack ?? String(error));
 });
@@ -66,7 +67,7 @@ serve(connection, {
       const folder = fileURLToPath(uri);
       const inside = await inventoriesBelow(folder);
       const above = await Promise.all((await foldersUp(folder)).slice(1).map(inventoriesIn));
-      // The outermost folder above that holds any.
+      // The topmost folder above with inventories.
       const outermost = above.findLast(paths => paths.length > 0)?.[0];
       const base = outermost === undefined ? folder : dirname(outermost);
       const problems = inside.odd.map(({ path, why }) => `${path} ${why}`);

@@ -1,23 +1,23 @@
-/** Keeps what is known of photographs abreast of what the inventories name; findings follow when it is read. */
+/** Reads photographs as inventories name them, and publishes the findings about them. */
 
 import type { Publisher } from './diagnostics.ts';
 import { reasonOf, type Session } from './session.ts';
 
-/** How long, in ms, the hand on the keyboard has rested before names in a half-written line are looked up. */
+/** Pause in typing, ms, before the paths in an edited file are looked up. */
 const REST = 300;
 
-/** Looks up the photographs that nobody looked up yet; whether that brought news. */
+/** Reads the photographs not read yet; whether anything changed. */
 export async function lookUpPhotos({ store, host: { files } }: Session): Promise<boolean> {
-  let isNews = false;
+  let changed = false;
   if (files.photos)
     for (const { root, paths } of store.photosWanted()) {
       const found = await files.photos(root.base, paths);
-      isNews = store.photosRead(root.folder, found) || isNews;
+      changed = store.photosRead(root.folder, found) || changed;
     }
-  return isNews;
+  return changed;
 }
 
-/** The publisher, which from now on also has the photographs looked up that changes name. */
+/** Wraps the publisher so that it also reads the photographs named by each change. */
 export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
   if (!session.host.files.photos) return publisher;
   const look = async (): Promise<void> => {

@@ -1,7 +1,4 @@
-/**
- * The language server: state, and which handlers answer what. It runs wherever a connection is, with the access
- * to files that it is given.
- */
+/** The language server: its life cycle and handlers, independent of transport and file access. */
 
 import {
   type ClientCapabilities,
@@ -17,21 +14,21 @@ import {
 import { version } from '../../package.json';
 import { parseDate } from '../base/dates.ts';
 import { ruleNamed } from '../rules/registry.ts';
-import { LEGEND, onColouring } from './colouring.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
-import { onReading, onWriting, WEIGH } from './features.ts';
-import { onNames } from './naming.ts';
+import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
+import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
-import { onReporting } from './reporting.ts';
+import { registerReport } from './report.ts';
+import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
 import { forEach, type Host, heeding, outOfOrder, reasonOf, type Session } from './session.ts';
 import { Store } from './store.ts';
-import { onWeighing } from './weighing.ts';
+import { registerWeigh } from './weigh.ts';
 
-/** Letters and marks after which the list of proposals is asked for without a key. */
+/** Completion trigger characters. */
 const TRIGGERS = [' ', '"'];
 
-/** What the server can do, for an editor that can do this. */
+/** The server's capabilities, given those of the client. */
 function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
   return {
     positionEncoding: 'utf-16',
@@ -67,33 +64,33 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
 
 const pulls = ({ textDocument }: ClientCapabilities): boolean => textDocument?.diagnostic !== undefined;
 
-/** A text among the options or settings that an editor sends. */
+/** A string among the options or settings sent by a client. */
 function textAmong(options: unknown, name: string): string | undefined {
   if (typeof options !== 'object' || options === null) return undefined;
   const value = (options as Readonly<Record<string, unknown>>)[name];
   return typeof value === 'string' ? value : undefined;
 }
 
-/** The day to check for, where the editor's settings state one: `today`, or `on` as the command line has it. */
+/** The day number to check for, from the settings `today` or `on` (as on the command line), if stated. */
 function statedDay(options: unknown): number | undefined {
   const stated = textAmong(options, 'today') ?? textAmong(options, 'on');
   return stated === undefined ? undefined : parseDate(stated);
 }
 
-/** Pages on rules that the editor itself can open: `pages` is the address that all of them begin with. */
+/** Pages on rules that the client can open itself: `pages` is the prefix of their URIs. */
 function statedPages(options: unknown): Host['pageOf'] | undefined {
   const pages = textAmong(options, 'pages');
   return pages === undefined ? undefined : rule => (ruleNamed(rule) ? `${pages}${rule}.md` : undefined);
 }
 
-/** The folders that the editor has open; older editors name only one. */
+/** The open folders; older clients send only rootUri. */
 const foldersOf = ({ workspaceFolders, rootUri }: InitializeParams): readonly string[] =>
   workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
 
-/** Where a connection is in the life of a server (LSP 3.17, Server lifecycle). */
+/** Stage of the server life cycle (LSP 3.17, Server lifecycle). */
 type Stage = 'before' | 'open' | 'over';
 
-/** Requests that nobody has a handler for, or not at this stage. */
+/** The error for requests without a handler or at the wrong stage. */
 function unanswered(stage: Stage, method: string): ResponseError<void> {
   switch (stage) {
     case 'before':
@@ -105,7 +102,7 @@ function unanswered(stage: Stage, method: string): ResponseError<void> {
   }
 }
 
-/** Answers a client until it says goodbye. */
+/** Serves a client until shutdown. */
 export function serve(connection: Connection, host: Host): void {
   let stage: Stage = 'before';
   connection.onRequest(method => {
@@ -123,7 +120,7 @@ export function serve(connection: Connection, host: Host): void {
       capabilities: capabilitiesFor(capabilities),
       serverInfo: { name: 'soundwood', version },
     };
-    // From here on nothing can fail: who could not be answered may ask again.
+    // Set only now: a failed initialize may be repeated.
     stage = 'open';
     let foldersRead = (): void => {};
     let stated = statedDay(initializationOptions);
@@ -140,7 +137,7 @@ export function serve(connection: Connection, host: Host): void {
     };
     const publisher = attach(session);
     connection.onDidChangeConfiguration(({ settings }) => {
-      // Editors that keep no settings for it send none.
+      // Clients without such settings send none.
       if (settings?.soundwood === undefined) return;
       const before = session.today();
       stated = statedDay(settings.soundwood);
@@ -148,11 +145,11 @@ export function serve(connection: Connection, host: Host): void {
     });
     connection.onInitialized(
       heeding(session, 'initialized', async () => {
-        // Every answer waits for them.
+        // Every other request waits for the folders.
         const read = async () =>
           forEach(session, 'initialize', foldersOf(params), uri => readFolder(session, uri));
         await heeding(session, 'initialize', read)(undefined);
-        // The first answers speak of photographs too.
+        // So that the first findings include photographs.
         await lookUpPhotos(session).catch(error =>
           connection.console.error(`photographs: ${reasonOf(error)}`),
         );
@@ -168,23 +165,23 @@ export function serve(connection: Connection, host: Host): void {
 }
 
 function attach(session: Session): Publisher {
-  const told = pulls(session.capabilities) ? refresher(session) : pusher(session);
-  const publisher = withPhotosRead(session, told);
+  const inner = pulls(session.capabilities) ? refresher(session) : pusher(session);
+  const publisher = withPhotosRead(session, inner);
   onChanges(session, publisher);
   onPull(session);
-  onReading(session);
-  onWriting(session);
-  onNames(session);
-  onColouring(session);
-  onWeighing(session);
-  onReporting(session);
+  registerReadFeatures(session);
+  registerEditFeatures(session);
+  registerNameFeatures(session);
+  registerSemanticTokens(session);
+  registerWeigh(session);
+  registerReport(session);
   return publisher;
 }
 
 /** Inventories, and the photographs that they may name. */
 const WATCHED = ['**/*.wood', '**/*.{jpg,jpeg,png,webp,heic,tif,tiff,JPG,JPEG,PNG,HEIC,TIF,TIFF}'];
 
-/** Asks to be told of files that change on disk, where the editor can be asked. */
+/** Registers for changes on disk, if the client supports it. */
 function watch({ connection, capabilities }: Session): void {
   if (!capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
   connection.client

@@ -15,7 +15,7 @@ import {
   withPhotos,
 } from '../facts/workspace.ts';
 import type { FolderContent } from './files.ts';
-import { folderOfUri, normal, pathIn, uriOf } from './uris.ts';
+import { folderOfUri, normalizeUri, pathIn, uriOf } from './uris.ts';
 
 /** A document that the editor hands over. */
 export interface NewDocument {
@@ -87,11 +87,11 @@ export class Store {
   private readonly open = new Map<string, OpenDocument>();
 
   addFolder(uri: string, content: FolderContent): void {
-    const folder = normal(uri);
-    const base = normal(content.base);
+    const folder = normalizeUri(uri);
+    const base = normalizeUri(content.base);
     const onDisk = new Map<string, string>();
     for (const file of content.files) {
-      const path = pathIn(base, normal(file.uri));
+      const path = pathIn(base, normalizeUri(file.uri));
       if (path !== undefined) onDisk.set(path, file.text);
     }
     this.roots.set(folder, newRoot({ folder, base, onDisk, loose: false }));
@@ -99,12 +99,12 @@ export class Store {
   }
 
   removeFolder(uri: string): void {
-    this.roots.delete(normal(uri));
+    this.roots.delete(normalizeUri(uri));
     for (const key of this.open.keys()) this.touch(key);
   }
 
   openDocument({ uri, version, text }: NewDocument): void {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     const known = this.rootsOver(key).flatMap(
       ({ base, workspace }) => workspace?.files.get(pathIn(base, key)!) ?? [],
     )[0];
@@ -114,7 +114,7 @@ export class Store {
 
   /** Where one of the changes can't be made, none is. */
   changeDocument(uri: string, version: number, changes: readonly DocumentChange[]): void {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     const document = this.open.get(key);
     if (!document) return;
     this.open.set(key, { ...document, version, file: changes.reduce(changed, document.file) });
@@ -122,11 +122,11 @@ export class Store {
   }
 
   document(uri: string): OpenDocument | undefined {
-    return this.open.get(normal(uri));
+    return this.open.get(normalizeUri(uri));
   }
 
   closeDocument(uri: string): void {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     this.open.delete(key);
     for (const root of this.rootsOver(key)) root.changed = true;
     this.dropLoose();
@@ -134,7 +134,7 @@ export class Store {
 
   /** @param text undefined where the file is gone */
   fileOnDisk(uri: string, text: string | undefined): void {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     for (const root of this.rootsOver(key)) {
       const path = pathIn(root.base, key)!;
       if (text === undefined) root.onDisk.delete(path);
@@ -145,7 +145,7 @@ export class Store {
 
   /** Files on disk below a folder that is gone. */
   pathsUnder(uri: string): readonly string[] {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     return [...this.roots.values()].flatMap(({ base, onDisk }) =>
       [...onDisk.keys()].map(path => uriOf(base, path)).filter(file => file.startsWith(`${key}/`)),
     );
@@ -173,7 +173,7 @@ export class Store {
 
   /** A file, or a folder with all that is in it, changed: whether photographs are to be looked up again for it. */
   photoTouched(uri: string): boolean {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     let touched = false;
     for (const state of this.rootsOver(key)) {
       const at = pathIn(state.base, key)!;
@@ -187,7 +187,7 @@ export class Store {
   }
 
   find(uri: string): Located | undefined {
-    const key = normal(uri);
+    const key = normalizeUri(uri);
     const state = this.owner(key);
     if (!state) return undefined;
     const root = this.built(state);

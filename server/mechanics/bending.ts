@@ -1,29 +1,28 @@
 /**
- * Peak bending stress of sound wood and the loss against the full section.
+ * Peak bending stress of sound wood, and the strength loss relative to the full section.
  *
- * General formula for unsymmetrical bending: with the wood's second moments J about its own centroid and a
- * unit moment that bends towards the unit vector n, the stress at p is n · J⁻¹(p − c). A linear stress peaks
- * on the convex hull of the wood.
+ * Unsymmetrical bending: with the wood's second moments J about its centroid c and a unit moment that bends towards the
+ * unit vector n, the stress at p is n · J⁻¹(p − c). A linear stress peaks on the convex hull of the wood.
  */
 
-import type { SoundWood } from './rays.ts';
+import type { SectionMoments } from './rays.ts';
 import { RADIANS, type WoodEdge } from './section-shape.ts';
 
 /** Sound wood of less than this share of the full section carries nothing. */
 const NO_WOOD = 1e-9;
 
-/** Points of the wood as stress per unit moment: multiply by n. */
-interface StressPoints {
-  readonly values: Float64Array;
-  readonly count: number;
-  /** The same for any point, from the pith. */
-  of(x: number, y: number): readonly [number, number];
+/** Centroid and second moments of the wood about it. */
+interface CentroidalMoments {
+  readonly east: number;
+  readonly north: number;
+  readonly ee: number;
+  readonly nn: number;
+  readonly en: number;
+  readonly determinant: number;
 }
 
-let scratch = new Float64Array(8192);
-
-/** Undefined when no wood is left to carry a moment. The points are scratch space until the next call. */
-function stressPoints(wood: SoundWood, edge: WoodEdge): StressPoints | undefined {
+/** Undefined if no wood is left to carry a moment. */
+function centroidalMoments(wood: SectionMoments, edge: WoodEdge): CentroidalMoments | undefined {
   const full = Math.PI * edge.along * edge.across;
   if (!(wood.area > NO_WOOD * full)) return undefined;
   const east = wood.momentEast / wood.area;
@@ -32,22 +31,14 @@ function stressPoints(wood: SoundWood, edge: WoodEdge): StressPoints | undefined
   const nn = wood.northNorth - wood.area * north * north;
   const en = wood.eastNorth - wood.area * east * north;
   const determinant = ee * nn - en * en;
-  if (!(determinant > (NO_WOOD * full * full) ** 2)) return undefined;
-  const count = wood.pointCount;
-  if (scratch.length < 2 * count) scratch = new Float64Array(2 * count);
-  for (let i = 0; i < count; i++) {
-    const x = wood.points[2 * i]! - east;
-    const y = wood.points[2 * i + 1]! - north;
-    scratch[2 * i] = (nn * x - en * y) / determinant;
-    scratch[2 * i + 1] = (ee * y - en * x) / determinant;
-  }
-  const of = (x: number, y: number) =>
-    [
-      (nn * (x - east) - en * (y - north)) / determinant,
-      (ee * (y - north) - en * (x - east)) / determinant,
-    ] as const;
-  return { values: scratch, count, of };
+  return determinant > (NO_WOOD * full * full) ** 2 ? { east, north, ee, nn, en, determinant } : undefined;
 }
+
+/** Stress per unit moment at a point: its component along n is the stress for bending towards n. */
+const stressEast = ({ east, north, nn, en, determinant }: CentroidalMoments, x: number, y: number): number =>
+  (nn * (x - east) - en * (y - north)) / determinant;
+const stressNorth = ({ east, north, ee, en, determinant }: CentroidalMoments, x: number, y: number): number =>
+  (ee * (y - north) - en * (x - east)) / determinant;
 
 /** Z of the full ellipse for bending along its `turn` and across it, m³. */
 const soundModuli = ({ along, across }: WoodEdge) => ({
@@ -63,41 +54,43 @@ export function soundModulus(edge: WoodEdge, bearing: number): number {
   return 1 / Math.hypot(Math.cos(off) / moduli.along, Math.sin(off) / moduli.across);
 }
 
-/** How far off the surface a point may lie by rounding, as a share of the ellipse. */
+/** Rounding tolerance for a point on the surface, as a share of the ellipse. */
 const ON_SURFACE = 1e-9;
-/** Parabolas laid through the best point and its neighbours: more change nothing before the ninth digit. */
-const PARABOLAS = 5;
+/** Steps of parabolic interpolation: more change nothing before the ninth digit. */
+const INTERPOLATIONS = 5;
 
 /**
- * The greatest stress over all points and directions, each direction weighed by Z along and across the
- * ellipse: the peak over n of n·q / |S n| is |S⁻¹ q|. Where it lies on an arc of the surface it is sought
- * between the rays as well.
+ * The greatest stress over all points and directions relative to the sound section, whose Z depends on the direction:
+ * the maximum over n of n·q / |S n| is |S⁻¹ q|. On an arc of the surface it is also searched between the rays.
  */
-function peak(wood: SoundWood, edge: WoodEdge): number | undefined {
-  const stress = stressPoints(wood, edge);
-  if (!stress) return undefined;
+function peak(wood: SectionMoments, edge: WoodEdge): number | undefined {
+  const moments = centroidalMoments(wood, edge);
+  if (!moments) return undefined;
   const { along, across } = soundModuli(edge);
-  const { values, count } = stress;
+  const { points, pointCount: count } = wood;
   const sin = Math.sin(edge.turn);
   const cos = Math.cos(edge.turn);
-  const weighed = (x: number, y: number): number => {
-    const lengthwise = (x * sin + y * cos) * along;
-    const crosswise = (x * cos - y * sin) * across;
+  /** Square of the stress at a point relative to the sound section. */
+  const relativeStress = (x: number, y: number): number => {
+    const east = stressEast(moments, x, y);
+    const north = stressNorth(moments, x, y);
+    const lengthwise = (east * sin + north * cos) * along;
+    const crosswise = (east * cos - north * sin) * across;
     return lengthwise * lengthwise + crosswise * crosswise;
   };
   let worst = 0;
   let at = 0;
   for (let i = 0; i < count; i++) {
-    const here = weighed(values[2 * i]!, values[2 * i + 1]!);
+    const here = relativeStress(points[2 * i]!, points[2 * i + 1]!);
     if (here > worst) {
       worst = here;
       at = i;
     }
   }
-  /** Turn of a point as the ellipse counts it, if it lies on the surface. */
+  /** Parameter of the ellipse at a point, if the point is on the surface. */
   const turnOf = (i: number): number | undefined => {
-    const x = wood.points[2 * i]!;
-    const y = wood.points[2 * i + 1]!;
+    const x = points[2 * i]!;
+    const y = points[2 * i + 1]!;
     const lengthwise = (x * sin + y * cos) / edge.along;
     const crosswise = (x * cos - y * sin) / edge.across;
     const off = Math.abs(lengthwise * lengthwise + crosswise * crosswise - 1);
@@ -105,30 +98,29 @@ function peak(wood: SoundWood, edge: WoodEdge): number | undefined {
   };
   const follows = (i: number, j: number) =>
     (wood.pointRays[i]! + 1) % wood.rayCount === wood.pointRays[j]! ? turnOf(i === at ? j : i) : undefined;
-  const middle = wood.starlike ? turnOf(at) : undefined;
+  const middle = wood.isStarShaped ? turnOf(at) : undefined;
   const before = follows((at + count - 1) % count, at);
   const after = follows(at, (at + 1) % count);
   if (middle === undefined || before === undefined || after === undefined) return Math.sqrt(worst);
   const onSurface = (turn: number): number => {
     const lengthwise = edge.along * Math.cos(turn);
     const crosswise = edge.across * Math.sin(turn);
-    const [x, y] = stress.of(lengthwise * sin + crosswise * cos, lengthwise * cos - crosswise * sin);
-    return weighed(x, y);
+    return relativeStress(lengthwise * sin + crosswise * cos, lengthwise * cos - crosswise * sin);
   };
   const unwound = (turn: number) => turn + 2 * Math.PI * Math.round((middle - turn) / (2 * Math.PI));
-  return Math.sqrt(Math.max(worst, summit(onSurface, unwound(before), middle, unwound(after))));
+  return Math.sqrt(Math.max(worst, bracketedMaximum(onSurface, unwound(before), middle, unwound(after))));
 }
 
-/** The greatest value of a smooth figure between `low` and `high`, seen to be greater at `best` between them. */
-function summit(figure: (at: number) => number, low: number, best: number, high: number): number {
-  let [left, right, top] = [figure(low), figure(high), figure(best)];
-  for (let i = 0; i < PARABOLAS; i++) {
+/** Maximum of a smooth function between `low` and `high`, bracketed by a greater value at `best`. */
+function bracketedMaximum(f: (at: number) => number, low: number, best: number, high: number): number {
+  let [left, right, top] = [f(low), f(high), f(best)];
+  for (let i = 0; i < INTERPOLATIONS; i++) {
     const rise = (best - low) * (top - right);
     const fall = (high - best) * (top - left);
     if (!(rise + fall > 0)) break;
     const at = best - ((best - low) * rise - (high - best) * fall) / (2 * (rise + fall));
     if (!(at > low && at < high) || at === best) break;
-    const here = figure(at);
+    const here = f(at);
     if (here >= top) {
       if (at < best) [high, right] = [best, top];
       else [low, left] = [best, top];
@@ -140,15 +132,15 @@ function summit(figure: (at: number) => number, low: number, best: number, high:
 }
 
 /**
- * The loss at its worst over every direction, not only whole degrees. Differs from the worst whole degree by
- * less than 0.00004 and costs a tenth.
+ * The worst loss over all directions, not only whole degrees. Differs from the worst whole degree by less than 0.00004
+ * and costs a tenth.
  */
-export function worstLoss(wood: SoundWood, edge: WoodEdge): number {
+export function worstLoss(wood: SectionMoments, edge: WoodEdge): number {
   const greatest = peak(wood, edge);
   return greatest === undefined ? 1 : 1 - 1 / greatest;
 }
 
-/** Keep the hull's vertices of a star-shaped ring given clockwise, in place; returns how many. */
+/** Reduces a clockwise star-shaped ring to its convex hull, in place. Returns the number of vertices. */
 function keepHull(ring: Float64Array, count: number): number {
   let first = 0;
   for (let i = 1; i < count; i++) if (ring[2 * i]! > ring[2 * first]!) first = i;
@@ -179,13 +171,18 @@ const HALF = DIRECTIONS / 2;
 const SINES = Float64Array.from({ length: HALF }, (_, degree) => Math.sin(degree * RADIANS));
 const COSINES = Float64Array.from({ length: HALF }, (_, degree) => Math.cos(degree * RADIANS));
 
-/** Z towards 0°, 1° … 359°, m³. Bending one way and back stress the same fibres, so half a turn suffices. */
-export function moduliByBearing(wood: SoundWood, edge: WoodEdge): readonly number[] {
-  const stress = stressPoints(wood, edge);
+/** Z towards 0°, 1° … 359°, m³. Opposite directions stress the same fibres, so half a turn is computed. */
+export function moduliByBearing(wood: SectionMoments, edge: WoodEdge): readonly number[] {
+  const moments = centroidalMoments(wood, edge);
   const moduli = new Array<number>(DIRECTIONS).fill(0);
-  if (!stress) return moduli;
-  const { values } = stress;
-  const count = wood.starlike ? keepHull(values, stress.count) : stress.count;
+  if (!moments) return moduli;
+  const values = new Float64Array(2 * wood.pointCount);
+  for (let i = 0; i < wood.pointCount; i++) {
+    const [x, y] = [wood.points[2 * i]!, wood.points[2 * i + 1]!];
+    values[2 * i] = stressEast(moments, x, y);
+    values[2 * i + 1] = stressNorth(moments, x, y);
+  }
+  const count = wood.isStarShaped ? keepHull(values, wood.pointCount) : wood.pointCount;
   const at = (i: number, degree: number) =>
     values[2 * i]! * SINES[degree]! + values[2 * i + 1]! * COSINES[degree]!;
   const next = (i: number) => (i + 1 === count ? 0 : i + 1);
@@ -194,14 +191,14 @@ export function moduliByBearing(wood: SoundWood, edge: WoodEdge): readonly numbe
   for (let degree = 0; degree < HALF; degree++) {
     let highest = at(ahead, degree);
     let lowest = at(behind, degree);
-    if (degree === 0 || !wood.starlike) {
+    if (degree === 0 || !wood.isStarShaped) {
       for (let i = 0; i < count; i++) {
         const here = at(i, degree);
         if (here > highest) [ahead, highest] = [i, here];
         if (here < lowest) [behind, lowest] = [i, here];
       }
     } else {
-      // On the hull the extremes only ever move on clockwise as the direction does.
+      // Rotating calipers: on the hull the extremes move clockwise with the direction.
       for (let step = 0; step < count; step++) {
         const here = at(next(ahead), degree);
         if (here < highest) break;

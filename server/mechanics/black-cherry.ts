@@ -1,8 +1,10 @@
 /**
- * Thirty-one felled black cherries of the Allegheny National Forest: diameter at 4.5 ft, height, volume of
- * timber (Ryan, Joiner and Ryan 1976, The Minitab Student Handbook; `trees` in R's datasets, where the
- * diameter is headed "Girth").
+ * Thirty-one felled black cherries of the Allegheny National Forest: diameter at 4.5 ft, height and timber volume
+ * (Ryan, Joiner and Ryan 1976, The Minitab Student Handbook; `trees` in R's datasets, where the diameter is headed
+ * "Girth").
  */
+
+import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';
 
 /** As published: in, ft, ft³. */
 const PUBLISHED: readonly (readonly [diameter: number, height: number, volume: number])[] = [
@@ -38,9 +40,6 @@ const PUBLISHED: readonly (readonly [diameter: number, height: number, volume: n
   [18, 80, 51],
   [20.6, 87, 77],
 ];
-
-const METRES_PER_INCH = 0.0254;
-const METRES_PER_FOOT = 0.3048;
 
 export interface MeasuredTree {
   /** m. */

@@ -1,16 +1,24 @@
 /**
- * The range of a figure over intervals of its inputs.
+ * The range of a function over intervals of its inputs.
  *
- * Where a figure is known to rise or fall with an input, that input stays at the end that matters. The others are
- * searched (search.ts): the whole box, or, where the figure cannot jump and is seen to go one way along some inputs
- * from every corner, what the others leave, with a look back along those. It is no proof: tests hold it against random
- * sampling, and callers widen what it finds (`widened`).
+ * An input in which the function is known to be monotone stays at the end that matters. The others are searched
+ * (search.ts): over the whole box, or, where the function cannot jump and is seen to be monotone in some inputs from
+ * every corner, over the rest, with a check along those inputs afterwards. This is no proof: tests compare it with
+ * random sampling, and callers widen the result (`widened`).
  */
 
 import { exact, hull, type Interval, interval } from '../base/interval.ts';
-import { EDGE, type Figure, highest, lookOut, SPREAD, samePlace, spread } from './search.ts';
+import {
+  EDGE,
+  isSamePoint,
+  kroneckerSequence,
+  maximize,
+  type Objective,
+  POINTS_PER_INPUT,
+  samplePoints,
+} from './search.ts';
 
-/** How a figure follows an input: a claim that a test holds. */
+/** Monotonicity of a function in an input: a claim that a test verifies. */
 export type Direction = 'rising' | 'falling' | 'unknown';
 
 export interface Bounds extends Interval {
@@ -19,10 +27,10 @@ export interface Bounds extends Interval {
   readonly highAt: readonly number[];
 }
 
-/** Where a figure that went one way along an axis is looked at again, from the end that was found. */
-const AGAIN = [EDGE, 0.5, 1] as const;
+/** Distances from the end that was found at which an axis seen as monotone is checked. */
+const CHECKED = [EDGE, 0.5, 1] as const;
 
-/** Multipliers without a common measure: places that differ hardly ever have the same sum. */
+/** Incommensurable multipliers: different points hardly ever have the same sum. */
 const KEYS = Array.from({ length: 16 }, (_, i) => Math.sqrt(2 + i) + 1 / (3 + i));
 
 const keyOf = (at: readonly number[]): number => {
@@ -31,79 +39,79 @@ const keyOf = (at: readonly number[]): number => {
   return key;
 };
 
-/** The figure, which keeps what it was asked: one place in five is come to again, from elsewhere. */
-function remembering(figure: Figure): Figure {
+/** Memoizes the function: 20 % of points are visited twice. */
+function memoized(objective: Objective): Objective {
   const known = new Map<number, { readonly at: readonly number[]; readonly value: number }>();
   return at => {
     const key = keyOf(at);
     const before = known.get(key);
-    if (before && samePlace(before.at, at)) return before.value;
-    const value = figure(at);
+    if (before && isSamePoint(before.at, at)) return before.value;
+    const value = objective(at);
     known.set(key, { at, value });
     return value;
   };
 }
 
-/** What a caller knows of a figure. */
-export interface Known {
-  /** The figure never lies above it: the search for the greatest ends there. */
+/** What a caller knows about an objective. */
+export interface ObjectiveTraits {
+  /** An upper bound: the search for the maximum ends there. */
   readonly ceiling?: number;
-  /** Input by input, whether the figure may jump along it; along all if not given. */
+  /** Input by input, whether the objective may be discontinuous; in all of them by default. */
   readonly jumps?: readonly boolean[];
 }
 
-/** Least and greatest place of a figure over the unit box of `count` inputs. */
+/** Points of the unit box of `inputs` inputs at which the objective is least and greatest. */
 export function extremes(
-  figure: Figure,
-  count: number,
-  { ceiling = Infinity, jumps = [] }: Known = {},
+  objective: Objective,
+  inputs: number,
+  { ceiling = Infinity, jumps = [] }: ObjectiveTraits = {},
 ): { readonly least: readonly number[]; readonly greatest: readonly number[] } {
-  if (count === 0) return { least: [], greatest: [] };
-  const asked = remembering(figure);
-  const { places, trends } = lookOut(asked, count);
+  if (inputs === 0) return { least: [], greatest: [] };
+  const cached = memoized(objective);
+  const { points, trends } = samplePoints(cached, inputs);
   const mayJump = (axis: number) => jumps[axis] ?? true;
   const axes = trends.map((_, axis) => axis);
-  const steady = axes.filter(axis => trends[axis] !== 0 && !mayJump(axis));
-  const others = axes.filter(axis => !steady.includes(axis));
+  const monotone = axes.filter(axis => trends[axis] !== 0 && !mayJump(axis));
+  const others = axes.filter(axis => !monotone.includes(axis));
 
-  /** With the steady inputs at their ends; undefined where these turn out not to be the highest. */
-  const highestOfOthers = (uphill: Figure, sign: 1 | -1): readonly number[] | undefined => {
+  /** The maximum with the monotone inputs at their ends; undefined if another value of one of them is better. */
+  const maximizeOthers = (signed: Objective, sign: 1 | -1): readonly number[] | undefined => {
     const ends: readonly number[] = trends.map(trend => (trend === sign ? 1 : 0));
-    const placed = (at: readonly number[]) => {
-      const full = [...ends];
-      for (const [i, axis] of others.entries()) full[axis] = at[i]!;
-      return full;
+    const completed = (at: readonly number[]) => {
+      const all = [...ends];
+      for (const [i, axis] of others.entries()) all[axis] = at[i]!;
+      return all;
     };
-    const rest: Figure = at => uphill(placed(at));
-    const seen = [...lookOut(rest, others.length).places];
-    if (others.some(mayJump)) seen.push(...spread(rest, others.length, SPREAD * others.length));
-    const found = highest(rest, seen);
-    const at = placed(found.at);
-    const isHighest = steady.every(axis =>
-      AGAIN.every(stop => uphill(at.with(axis, Math.abs(at[axis]! - stop))) <= found.value),
+    const reduced: Objective = at => signed(completed(at));
+    const samples = [...samplePoints(reduced, others.length).points];
+    if (others.some(mayJump))
+      samples.push(...kroneckerSequence(reduced, others.length, POINTS_PER_INPUT * others.length));
+    const found = maximize(reduced, samples);
+    const at = completed(found.at);
+    const isMaximum = monotone.every(axis =>
+      CHECKED.every(stop => signed(at.with(axis, Math.abs(at[axis]! - stop))) <= found.value),
     );
-    return isHighest ? at : undefined;
+    return isMaximum ? at : undefined;
   };
-  const top = (sign: 1 | -1): readonly number[] => {
-    const most = sign === 1 && places.find(({ value }) => value >= ceiling);
-    if (most) return most.at;
-    const uphill: Figure = at => sign * asked(at);
-    const found = steady.length > 0 ? highestOfOthers(uphill, sign) : undefined;
+  const extreme = (sign: 1 | -1): readonly number[] => {
+    const highest = sign === 1 && points.find(({ value }) => value >= ceiling);
+    if (highest) return highest.at;
+    const signed: Objective = at => sign * cached(at);
+    const found = monotone.length > 0 ? maximizeOthers(signed, sign) : undefined;
     if (found) return found;
-    const seen = places.map(({ at, value }) => ({ at, value: sign * value }));
-    return highest(uphill, [...seen, ...spread(uphill, count, SPREAD * count)]).at;
+    const samples = points.map(({ at, value }) => ({ at, value: sign * value }));
+    return maximize(signed, [...samples, ...kroneckerSequence(signed, inputs, POINTS_PER_INPUT * inputs)]).at;
   };
-  return { least: top(-1), greatest: top(1) };
+  return { least: extreme(-1), greatest: extreme(1) };
 }
 
 /**
- * The range of `figure` over `inputs`. `directions` names, input by input, what is known; without it every
- * input is searched.
+ * The range of a function over `inputs`. Inputs without a known direction are searched.
  *
- * @throws RangeError when an input has no finite end or the figure is not a number there.
+ * @throws RangeError if an input is infinite or the function is NaN there.
  */
 export function bounds(
-  figure: Figure,
+  figure: Objective,
   inputs: readonly Interval[],
   directions: readonly Direction[] = [],
 ): Bounds {
@@ -127,11 +135,11 @@ export function bounds(
   const high = extremes(at => figure(valuesAt(at, 'high')), searched.length).greatest;
   const lowAt = valuesAt(low, 'low');
   const highAt = valuesAt(high, 'high');
-  // Where the figure hardly changes, either search may end a rounding above the other.
+  // Where the function hardly changes, the ends may be the wrong way round by rounding.
   return { ...hull(exact(figure(lowAt)), exact(figure(highAt))), lowAt, highAt };
 }
 
-/** An interval grown at both ends by a share of its greatest magnitude and by `least`: what a search leaves. */
+/** Extends both ends by a share of the greatest magnitude and by `least`, to allow for what a search misses. */
 export function widened(a: Interval, share: number, least = 0): Interval {
   const by = share * Math.max(Math.abs(a.low), Math.abs(a.high)) + least;
   return interval(a.low - by, a.high + by);

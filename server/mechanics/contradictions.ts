@@ -1,6 +1,6 @@
 /** Readings of one cavity that cannot all be true. */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { type Interval, interval, REPRESENTATION } from '../base/interval.ts';
 import { radiusAt } from './section-readings.ts';
 import { RADIANS, wallAt, walledVoid, wallsAround, wrapped } from './section-shape.ts';
 import type { Cavity, OuterEdge } from './section-types.ts';
@@ -14,17 +14,15 @@ export interface Contradiction {
     | 'depth beyond the far bark'
     | 'wall beyond the pith'
     | 'opening wider than the stem';
-  /** What was read, and what the other readings allow, m. */
+  /** m; `possible` is what the other readings allow. */
   readonly read: Interval;
   readonly possible: Interval;
 }
 
-/** Half an inch: the coarsest digit in which stems are measured. The unit of a reading makes no difference. */
+/** Half an inch: the coarsest resolution of stem measurements, m. */
 const READING = 0.0127;
-/** Far below any reading: the same length written in another unit. */
-const REPRESENTATION = 1e-9;
 
-/** How far from the surface at the cavity's bearing the void of its walls may reach, on that diameter. */
+/** Greatest depth, along the diameter at the cavity's bearing, of the void that its walls allow. */
 function farEdge(outer: OuterEdge<Interval>, bearing: number, { walls, allRound }: Cavity<Interval>): number {
   const at = (angle: number) => radiusAt(outer, angle).high;
   const read = allRound
@@ -39,10 +37,7 @@ const thinnest = ({ bearing, wall }: { readonly bearing: number; readonly wall: 
   wall: wall.low,
 });
 
-/**
- * Readings of a cavity that cannot all be true, beyond their intervals and half an inch for each of them: what fits as
- * it was written does not contradict.
- */
+/** Contradictions that exceed the intervals of the readings by more than half an inch for each reading involved. */
 export function contradictionsOf(
   outer: OuterEdge<Interval>,
   cavity: Cavity<Interval>,

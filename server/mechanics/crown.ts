@@ -1,6 +1,6 @@
 /**
- * A crown's silhouette from the side: half an ellipse above and half an ellipse below the level of its
- * greatest width, and of these what cuts at top and base have left. Metres.
+ * Side view of a crown: half an ellipse above and half an ellipse below the level of its greatest width, truncated by
+ * cuts at top and base. Metres.
  */
 
 import type { Interval } from '../base/interval.ts';
@@ -11,10 +11,10 @@ export interface Crown<Q = number> {
   readonly top: Q;
   /** Of the whole ellipse. */
   readonly spread: Q;
-  /** Height of the greatest width; half way up the whole ellipse without it. */
-  readonly widest?: Q;
-  /** Ends of the whole ellipse, where cuts have taken some of it; base and top without it. */
-  readonly uncut?: { readonly base: Q; readonly top: Q };
+  /** Height of the greatest width; by default half way up the whole ellipse. */
+  readonly widest?: Q | undefined;
+  /** Ends of the whole ellipse if it was truncated by cuts. */
+  readonly uncut?: { readonly base: Q; readonly top: Q } | undefined;
 }
 
 /** Base and top of the whole ellipse. */
@@ -22,8 +22,7 @@ export const uncutOf = ({ base, top, uncut }: Crown): { readonly base: number; r
   uncut ?? { base, top };
 
 /**
- * @throws RangeError unless 0 ≤ base < top, both within the whole ellipse, its widest level too, and the spread
- * is more than nothing.
+ * @throws RangeError unless 0 ≤ base < top, base, top and widest level lie within the whole ellipse, and spread > 0.
  */
 export function requireCrown(crown: Crown): void {
   const { base, top, spread, widest } = crown;
@@ -43,19 +42,6 @@ export function widestOf(crown: Crown): number {
   return crown.widest ?? (base + top) / 2;
 }
 
-/** Width of the silhouette at a height, m; nothing outside the crown. @throws RangeError for no crown. */
-export function silhouetteWidth(crown: Crown, height: number): number {
-  requireCrown(crown);
-  const widest = widestOf(crown);
-  if (height < crown.base || height > crown.top) return 0;
-  const whole = uncutOf(crown);
-  const half = height < widest ? widest - whole.base : whole.top - widest;
-  // At a widest level on the base or the top itself there is nothing to descend to.
-  return half === 0
-    ? crown.spread
-    : crown.spread * Math.sqrt(Math.max(0, 1 - ((height - widest) / half) ** 2));
-}
-
 /** Shares of a whole crown below a level. */
 export interface SharesBelow {
   /** Of the silhouette. */
@@ -64,14 +50,14 @@ export interface SharesBelow {
   readonly volume: number;
 }
 
-/** The shares below a level, of the whole ellipse. @throws RangeError for no crown. */
+/** Shares of the whole ellipse below a level. @throws RangeError for an impossible crown. */
 export function sharesBelow(crown: Crown, level: number): SharesBelow {
   requireCrown(crown);
   const whole = uncutOf(crown);
   const widest = widestOf(crown);
   const length = whole.top - whole.base;
   const half = level < widest ? widest - whole.base : whole.top - widest;
-  /** Share of its half at which the level lies, down from the widest level or up from it. */
+  /** Level relative to the widest one, −1 to 1 over the two halves. */
   const s = half === 0 ? Math.sign(level - widest) : Math.min(1, Math.max(-1, (level - widest) / half));
   const lower = (widest - whole.base) / length;
   const rise = half / length;
@@ -81,13 +67,13 @@ export function sharesBelow(crown: Crown, level: number): SharesBelow {
   return { silhouette: lower + rise * area, volume: lower + rise * bulk };
 }
 
-/** Readings of one crown as inputs for `bounds`, and back. A base that may lie above the top is cut there. */
+/** Readings of a crown as inputs of `bounds`; `crownAt` is the inverse. */
 export function crownInputs({ base, top, spread, widest }: Crown<Interval>): readonly Interval[] {
   if (!(base.low < top.high)) throw new RangeError(`a crown from ${base.low} m up to ${top.high} m`);
   return [base, top, spread, ...(widest ? [widest] : [])];
 }
 
-/** Undefined where these values leave no crown. */
+/** Undefined if the base is not below the top. */
 export function crownAt([base, top, spread, widest]: readonly number[]): Crown | undefined {
   if (!(base! < top!)) return undefined;
   const crown = { base: base!, top: top!, spread: spread! };

@@ -1,8 +1,8 @@
-/** What a photograph's file says about itself. Reads bytes; opens no file and no connection. */
+/** Exif metadata of a photograph, parsed from bytes. */
 
 import exifr from 'exifr';
 
-/** Each value is absent where the file does not give it or gives nonsense. */
+/** A value is absent if the file lacks it or it is implausible. */
 export interface PhotoRecord {
   /** Pixels. */
   readonly imageWidth?: number;
@@ -14,11 +14,11 @@ export interface PhotoRecord {
   readonly longitude?: number;
   /** Metres above sea level. */
   readonly altitude?: number;
-  /** Local time as the camera wrote it, without a zone: YYYY-MM-DDThh:mm:ss. */
+  /** Local time of the camera without a time zone: YYYY-MM-DDThh:mm:ss. */
   readonly takenAt?: string;
 }
 
-/** Tags of Exif 3.0 (CIPA DC-008). Raw values: a date revived as an instant would take this machine's zone. */
+/** Tags of Exif 3.0 (CIPA DC-008). Raw values: reviving a date would apply this machine's time zone. */
 const OPTIONS = {
   ifd0: {},
   exif: true,
@@ -37,29 +37,28 @@ const OPTIONS = {
   reviveValues: false,
 } as const;
 
-type Tags = Readonly<Record<string, unknown>>;
+type ExifTags = Readonly<Record<string, unknown>>;
 
 /** GPSAltitudeRef: 0 above sea level, 1 below; a byte, or a byte in an array. */
 const BELOW_SEA_LEVEL = 1;
 const METRES_PER_MILLIMETRE = 1e-3;
 
-/** The value of a tag where it is a number within the limits. */
-function numberOf(tags: Tags, name: string, least: number, most: number): number | undefined {
+function numberOf(tags: ExifTags, name: string, least: number, most: number): number | undefined {
   const value = tags[name];
   return typeof value === 'number' && value >= least && value <= most ? value : undefined;
 }
 
-const positive = (tags: Tags, name: string) => numberOf(tags, name, Number.MIN_VALUE, Number.MAX_VALUE);
+const positive = (tags: ExifTags, name: string) => numberOf(tags, name, Number.MIN_VALUE, Number.MAX_VALUE);
 
-function altitudeOf(tags: Tags): number | undefined {
+function altitudeOf(tags: ExifTags): number | undefined {
   const altitude = positive(tags, 'GPSAltitude') ?? numberOf(tags, 'GPSAltitude', 0, 0);
   const reference = tags.GPSAltitudeRef;
   const below = reference instanceof Uint8Array ? reference[0] : reference;
   return altitude !== undefined && below === BELOW_SEA_LEVEL ? -altitude : altitude;
 }
 
-/** "2026:05:30 09:15:00" as Exif writes it; blank or zero where the camera's clock was not set. */
-function timeOf(tags: Tags): string | undefined {
+/** Exif writes "2026:05:30 09:15:00", blank or zero if the camera's clock was not set. */
+function timeOf(tags: ExifTags): string | undefined {
   const written = tags.DateTimeOriginal ?? tags.CreateDate;
   const parts =
     typeof written === 'string' ? /^(\d{4}):(\d\d):(\d\d) (\d\d):(\d\d):(\d\d)/.exec(written) : null;
@@ -70,7 +69,7 @@ function timeOf(tags: Tags): string | undefined {
   return !Number.isNaN(read.getTime()) && read.toISOString().startsWith(time) ? time : undefined;
 }
 
-function recordOf(tags: Tags): PhotoRecord | undefined {
+function recordOf(tags: ExifTags): PhotoRecord | undefined {
   // The library's name for FocalLengthIn35mmFilm.
   const millimetres = positive(tags, 'FocalLengthIn35mmFormat');
   const values = {
@@ -86,11 +85,11 @@ function recordOf(tags: Tags): PhotoRecord | undefined {
   return known.length === 0 ? undefined : (Object.fromEntries(known) as PhotoRecord);
 }
 
-/** The record in the file's Exif; undefined where there is none or it cannot be read. Never throws. */
+/** Undefined if there is no readable Exif. Never throws. */
 export async function readPhotoRecord(bytes: Uint8Array): Promise<PhotoRecord | undefined> {
   try {
     const tags: unknown = await exifr.parse(bytes, OPTIONS);
-    return typeof tags === 'object' && tags !== null ? recordOf(tags as Tags) : undefined;
+    return typeof tags === 'object' && tags !== null ? recordOf(tags as ExifTags) : undefined;
   } catch {
     return undefined;
   }

@@ -1,9 +1,8 @@
 /**
- * Of all sections that the readings allow, the one that holds the wood of every other, and the one whose wood every
- * other holds, as shares of their stems.
+ * Of all sections that the readings allow, those with the most and the least wood relative to their stems.
  *
- * A void grows with the depth of a probe and the width of a mouth and shrinks with a wall; beside a larger stem the
- * same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
+ * A void grows with the depth of a probe and the width of a mouth and shrinks with a wall; relative to a larger stem
+ * the same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
  */
 
 import { clip, type Interval, interval } from '../base/interval.ts';
@@ -12,7 +11,7 @@ import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
 import type { Cavity, CrossSection, OuterEdge, UncertainSection, WallReading } from './section-types.ts';
 import { wallsAllAround } from './unread.ts';
 
-/** Degrees beside a reading within which a probe from the other side says nothing of the wall. */
+/** Degrees around a wall reading within which a probe from the opposite side adds nothing. */
 const BESIDE = 45;
 
 const apart = (one: number, other: number): number => {
@@ -20,7 +19,7 @@ const apart = (one: number, other: number): number => {
   return Math.min(off, 360 - off);
 };
 
-/** A probe that came to an end found wood there: the wall across from it, where nobody read one. */
+/** The wall opposite a probe that met wood, if none was read there. */
 function wallAcross(
   outer: OuterEdge<Interval>,
   { bearing, walls = [], depth }: Cavity<Interval>,
@@ -34,14 +33,14 @@ function wallAcross(
   return [{ bearing: across, wall: clip(left, interval(0, there.high)) }];
 }
 
-/** Of a section whose readings all have two ends (`possible`). */
+/** For sections with finite readings (`possible`). */
 export function extremeSection({ outer, cavities }: UncertainSection, wood: 'least' | 'most'): CrossSection {
   const least = wood === 'least';
   const isWalled = cavities.some(({ walls, allRound }) => allRound || walls?.length);
   const edge = endOf(outer, least === isWalled ? 'high' : 'low');
   const radius = (bearing: number) => edgeRadius(woodEdge(edge), bearing * RADIANS);
   const wallOf = (read: Interval) => read[least ? 'low' : 'high'];
-  // In a stem that is larger than the one in which they weigh most, mouths and depths are drawn larger.
+  // Mouths and depths are scaled with the stem if their extreme belongs to the other end of its diameter.
   const lengthOf = (read: Interval, bearing = 0) => {
     const stem = radiusAt(outer, bearing);
     const share = !isWalled ? 1 : least ? stem.high / stem.low : stem.low / stem.high;
@@ -69,7 +68,7 @@ export function extremeSection({ outer, cavities }: UncertainSection, wood: 'lea
       opening: mouth,
     };
     if (!probed) return [walled];
-    // A probe that found no end says only how far it went of what the walls leave.
+    // A probe that met no wood is only a lower bound of the depth.
     const isEnded = depth.high < 2 * radiusAt(outer, bearing ?? 0).high;
     return [walled, isEnded || !least ? probed : { ...probed, depth: depth.low }];
   });

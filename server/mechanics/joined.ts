@@ -1,31 +1,35 @@
 /**
- * Cavities that may be joined inside the stem: both cases, always.
+ * Cavities that may be joined inside the stem. Both cases are always computed.
  *
- * Apart: each section has its own void. Joined: from the lowest opening to the highest every section has the
- * voids of all cavities, each at its own bearing, by its own readings: a wall that was read stands at every
- * height, a depth is measured from the surface there. The stem is as strong as its weakest section, so a
- * group's loss is the greatest over its heights.
+ * Apart: each section has its own void. Joined: from the lowest opening to the highest every section has the voids of
+ * all cavities, each at its own bearing with its own readings (the same wall at every height, a depth from the surface
+ * there). The stem is as strong as its weakest section, so a group's loss is the greatest over its heights.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
 import type { Contradiction } from './contradictions.ts';
 import { isDepthNeeded } from './section-readings.ts';
 import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
-import { MOST_WORK, settled, type UncertainFigures, uncertainFigures } from './uncertain-section.ts';
+import {
+  MAX_SECTIONS,
+  type UncertainFigures,
+  uncertainFigures,
+  withoutContradictions,
+} from './uncertain-section.ts';
 
 export interface GroupMember {
-  /** Of the opening above ground, m. */
+  /** Height of the opening above ground, m. */
   readonly height: number;
   readonly outer: OuterEdge<Interval>;
   readonly cavity: Cavity<Interval>;
 }
 
-export interface GroupHeight {
+interface GroupHeight {
   readonly height: number;
-  /** With the voids of this height alone; absent between the openings. */
-  readonly apart?: Interval;
+  /** With the voids of this height alone; undefined between the openings. */
+  readonly apart: Interval | undefined;
   readonly joined: Interval;
-  /** The joined section at the upper end of its loss, and the direction of bending. */
+  /** The joined section at the upper end of its loss, and its worst bending direction. */
   readonly worst: CrossSection;
   readonly worstBearing: number;
 }
@@ -33,21 +37,21 @@ export interface GroupHeight {
 export interface GroupFigures {
   readonly apart: Interval;
   readonly joined: Interval;
-  /** From the best of apart to the worst of joined. */
+  /** From the low end of `apart` to the high end of `joined`. */
   readonly strengthLoss: Interval;
-  /** From the lowest up. */
+  /** In ascending order. */
   readonly heights: readonly GroupHeight[];
   /** `cavity` is the index of the member. */
   readonly contradictions: readonly Contradiction[];
 }
 
-/** The loss of a stem with several sections: the worst of them at either end. */
+/** Loss of a stem with several sections. */
 const weakest = (losses: readonly Interval[]): Interval =>
   interval(Math.max(...losses.map(loss => loss.low)), Math.max(...losses.map(loss => loss.high)));
 
 const between = (a: Interval, b: Interval): Interval => interval((a.low + b.low) / 2, (a.high + b.high) / 2);
 
-/** The stem half way between two sections. An ellipse keeps the lower one's bearing. */
+/** The stem half way between two sections; an ellipse with the lower one's bearing. */
 function halfWay(lower: OuterEdge<Interval>, upper: OuterEdge<Interval>): OuterEdge<Interval> {
   const none = interval(0, 0);
   const oval = lower.crossDiameter ?? upper.crossDiameter;
@@ -63,7 +67,7 @@ function halfWay(lower: OuterEdge<Interval>, upper: OuterEdge<Interval>): OuterE
 const sameEdge = (a: OuterEdge<Interval>, b: OuterEdge<Interval>): boolean =>
   JSON.stringify(a) === JSON.stringify(b);
 
-/** Sections to be computed: at each opening and, where the stem changes between two, half way. */
+/** Sections to compute: at each opening, and half way between two if the stem differs. */
 function levels(
   members: readonly GroupMember[],
 ): { readonly height: number; readonly outer: OuterEdge<Interval>; readonly own: readonly GroupMember[] }[] {
@@ -85,17 +89,17 @@ function levels(
 }
 
 /**
- * Loss of strength of a group of cavities suspected to be joined.
+ * Strength loss of a group of cavities suspected to be joined.
  *
- * @param most sections that the figures may cost
- * @throws RangeError for an empty group and for lengths that cannot be.
+ * @param maxSections computing budget, in sections
+ * @throws RangeError for an empty group or impossible lengths.
  */
-export function groupFigures(members: readonly GroupMember[], most = MOST_WORK): GroupFigures {
+export function groupFigures(members: readonly GroupMember[], maxSections = MAX_SECTIONS): GroupFigures {
   if (members.length === 0) throw new RangeError('a group of cavities needs one at least');
-  // Whether a cavity's readings contradict each other is settled at its own height.
+  // Contradictions within a cavity are resolved at its own height.
   const contradictions: Contradiction[] = [];
   const plain = members.map((member, cavity): GroupMember => {
-    const own = settled({ outer: member.outer, cavities: [member.cavity] });
+    const own = withoutContradictions({ outer: member.outer, cavities: [member.cavity] });
     contradictions.push(...own.contradictions.map(found => ({ ...found, cavity })));
     return { ...member, cavity: withoutDepthCheck(own.section.cavities[0]!) };
   });
@@ -103,11 +107,11 @@ export function groupFigures(members: readonly GroupMember[], most = MOST_WORK):
   const sections = levels(plain);
   const heights = sections.map(({ height, outer, own }): GroupHeight => {
     const figures = (cavities: UncertainSection['cavities']): UncertainFigures =>
-      uncertainFigures({ outer, cavities }, most / (2 * sections.length));
+      uncertainFigures({ outer, cavities }, maxSections / (2 * sections.length));
     const joined = figures(all);
     return {
       height,
-      ...(own.length > 0 && { apart: figures(own.map(member => member.cavity)).strengthLoss }),
+      apart: own.length > 0 ? figures(own.map(member => member.cavity)).strengthLoss : undefined,
       joined: joined.strengthLoss,
       worst: joined.worst,
       worstBearing: joined.worstBearing,
@@ -124,6 +128,6 @@ export function groupFigures(members: readonly GroupMember[], most = MOST_WORK):
   };
 }
 
-/** A depth beside walls all around is a check on them, done once; at another height it would be asked again. */
+/** A depth beside walls all around only checks them; that is done once, at the height of the cavity. */
 const withoutDepthCheck = (cavity: Cavity<Interval>): Cavity<Interval> =>
   isDepthNeeded(cavity) ? cavity : { ...cavity, depth: undefined };

@@ -1,7 +1,7 @@
 /**
- * The reduction that would offset what weak sections have lost: a crown reduction by cuts, which lowers the top by a
- * share of the crown's length and draws every width in by the same share. Height alone takes much foliage for little
- * effect on low sections, and spread alone leaves the longest lever; both together are what reduction cuts do.
+ * The crown reduction that would offset the strength loss of weak sections. It lowers the top by a share of the crown's
+ * length and narrows every width by the same share, as reduction cuts do: height alone removes much foliage for little
+ * effect on low sections, and spread alone leaves the longest lever arm.
  */
 
 import { endsOf, exact, type Interval, interval, middle } from '../base/interval.ts';
@@ -9,34 +9,34 @@ import type { Crown } from './crown.ts';
 import { type CrownChange, doseBounds, momentRatioBounds, seasonsNeeded } from './reduction.ts';
 import type { WindSite } from './wind.ts';
 
-export interface WeakSection {
-  /** m above ground, below every top that the readings allow. */
+interface WeakSection {
+  /** m above ground, below the lowest possible top of the crown. */
   readonly height: Interval;
-  /** Share of the strength that is gone, 0 to 1. */
+  /** 0 to 1. */
   readonly strengthLoss: number;
 }
 
-export type Reach = 'one season' | 'staged' | 'perhaps out of reach' | 'out of reach';
+/** Whether the dose can be removed, in how many seasons. */
+type Feasibility = 'one season' | 'staged' | 'perhaps out of reach' | 'out of reach';
 
 export interface OffsettingReduction {
   /**
-   * Share taken off crown length above its base and off spread, both in the middle of their readings; 1 when nothing
-   * less suffices.
+   * Share removed from the crown's length and spread, each at the midpoint of its interval; 1 if nothing less suffices.
    */
   readonly reduction: number;
-  /** Height and spread that this leaves, m. */
+  /** Remaining height and spread, m. */
   readonly top: number;
   readonly spread: number;
   /** Share of the foliage. */
   readonly dose: Interval;
-  /** Seasons by the season's limit. */
+  /** Number of seasons, at the limit of a season each. */
   readonly seasons: Interval;
-  readonly reach: Reach;
+  readonly reach: Feasibility;
 }
 
-/** Past half the crown another measure, or removal, is the honest choice: common practice. */
-export const REACH_OF_PRUNING = 0.5;
-/** Width of the last bracket: 0.1 % is asked for; the upper end is returned. */
+/** Beyond half the crown another measure or removal is appropriate: common practice. */
+const MAX_DOSE = 0.5;
+/** Final width of the bisection bracket, whose upper end is returned; 0.1 % is required. */
 const PRECISION = 1e-4;
 
 const nominal = (crown: Crown<Interval>) => ({
@@ -45,8 +45,11 @@ const nominal = (crown: Crown<Interval>) => ({
   spread: middle(crown.spread),
 });
 
-/** What a prescription of this reduction would state. */
-function changeBy(crown: Crown<Interval>, reduction: number): Required<Pick<CrownChange, 'top' | 'spread'>> {
+/** The crown dimensions that a prescription of this reduction would state. */
+function changeBy(
+  crown: Crown<Interval>,
+  reduction: number,
+): { readonly top: number; readonly spread: number } {
   const { base, top, spread } = nominal(crown);
   return { top: top - (top - base) * reduction, spread: spread * (1 - reduction) };
 }
@@ -56,7 +59,7 @@ const asReadings = ({ top, spread }: ReturnType<typeof changeBy>): CrownChange<I
   spread: exact(spread),
 });
 
-function reachOf(dose: Interval, seasonLimit: number, reachLimit: number): Reach {
+function reachOf(dose: Interval, seasonLimit: number, reachLimit: number): Feasibility {
   if (dose.low > reachLimit) return 'out of reach';
   if (dose.high > reachLimit) return 'perhaps out of reach';
   return dose.high <= seasonLimit ? 'one season' : 'staged';
@@ -65,24 +68,23 @@ function reachOf(dose: Interval, seasonLimit: number, reachLimit: number): Reach
 export interface Offsetting {
   readonly crown: Crown<Interval>;
   readonly sections: readonly WeakSection[];
-  /** Every wind that may be the one to stand. */
+  /** All wind sites that may apply. */
   readonly sites: readonly WindSite[];
-  /** Share of the foliage that one season may take. */
+  /** Maximum share of the foliage to remove in one season. */
   readonly seasonLimit: number;
-  /** Share of the foliage beyond which no pruning is open. */
+  /** Share of the foliage beyond which pruning is no option. */
   readonly reachLimit?: number;
 }
 
 /**
- * The smallest reduction at which every section is stressed no more, under the crown that is left, than the sound
- * stem was under the full crown. `surely`: whatever the readings of the crown allow, cut down to the height and
- * spread that are named, which is what a prescription states. `perhaps`: at the ends of the readings that ask for
- * least, each crown losing its own share.
+ * The smallest reduction with which the stress in every section does not exceed that of the sound stem under the full
+ * crown. `surely`: for every crown that the readings allow, cut to the height and spread that a prescription would
+ * state. `perhaps`: for the most favorable crown that the readings allow, reduced by the share.
  *
- * @throws RangeError without a crown, for a loss outside 0 to 1, or for a section above its crown.
+ * @throws RangeError for an impossible crown, a loss outside 0 to 1, or a section above the crown.
  */
 export function offsettingReduction(
-  { crown, sections, sites, seasonLimit, reachLimit = REACH_OF_PRUNING }: Offsetting,
+  { crown, sections, sites, seasonLimit, reachLimit = MAX_DOSE }: Offsetting,
   how: 'surely' | 'perhaps' = 'surely',
 ): OffsettingReduction {
   for (const { strengthLoss } of sections)
@@ -118,18 +120,18 @@ export function offsettingReduction(
   };
 }
 
-/** Crowns at the ends of the readings; a ratio of moments does not depend on the spread. */
+/** Crowns at the ends of the readings; moment ratios do not depend on the spread. */
 const endsOfCrown = ({ base, top, spread, widest }: Crown<Interval>): readonly Crown<Interval>[] =>
   endsOf(base).flatMap(b =>
     endsOf(top).map(t => ({
       base: exact(b),
       top: exact(t),
       spread: exact(spread.high),
-      ...(widest ? { widest } : {}),
+      widest,
     })),
   );
 
-/** The smallest share that suffices, where a greater one always does: only the whole crown bears on nothing. */
+/** Bisection for the smallest share that suffices; all greater ones suffice too, and 1 always does. */
 function least(suffices: (reduction: number) => boolean): number {
   let [short, enough] = [0, 1];
   while (enough - short > PRECISION) {

@@ -1,11 +1,11 @@
-/** The openings of a section's cavities: where one may take away the last wood beside another. */
+/** Detects openings that may remove the last wood beside another opening. */
 
 import { type Interval, interval } from '../base/interval.ts';
 import { radiusAt } from './section-readings.ts';
 import { halfAngle, RADIANS } from './section-shape.ts';
 import type { Cavity, OuterEdge, UncertainSection } from './section-types.ts';
 
-/** Half the angle over which an opening takes the wood before the void, degrees to either side of its bearing. */
+/** Half the angle that an opening subtends at the pith, degrees. */
 function halfOf(
   outer: OuterEdge<Interval>,
   { bearing = 0, opening }: Cavity<Interval>,
@@ -17,9 +17,9 @@ function halfOf(
 }
 
 /**
- * Names of the readings (as `sectionInputs` gives them) along which wood at the surface may be there at one value and
- * gone at the next, so that the loss jumps: the wood between two openings, and, of an oval stem, what the void of a probe
- * leaves where it breaks through the edge.
+ * Names of the readings (see `sectionInputs`) in which the loss may be discontinuous, because wood at the surface
+ * vanishes: the wood between two openings, and in an oval stem the wood where the void of a probe breaks through the
+ * edge.
  */
 export function jumpyReadings({ outer, cavities }: UncertainSection): ReadonlySet<string> {
   const halves = cavities.map(cavity => halfOf(outer, cavity));

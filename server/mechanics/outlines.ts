@@ -1,8 +1,17 @@
-/**
- * Outlines of a section for drawing, by a polygon library (boolean operations on whole-number coordinates).
- */
+/** Outlines of a section for drawing, by boolean operations on polygons with integer coordinates. */
 
-import { difference, FillRule, intersect, type Path64, type Paths64, union } from 'clipper2-ts';
+import {
+  area,
+  booleanOpWithPolyTree,
+  ClipType,
+  FillRule,
+  isPositive,
+  type Path64,
+  type Paths64,
+  type PolyPath64,
+  PolyTree64,
+  union,
+} from 'clipper2-ts';
 import {
   edgeRadius,
   type SectionShape,
@@ -16,7 +25,7 @@ import type { CrossSection, OuterEdge } from './section-types.ts';
 /** [east, north] in metres from the pith; closed without repeating the first point. */
 export type Ring = readonly (readonly [east: number, north: number])[];
 
-export interface Shape {
+interface Polygon {
   readonly outline: Ring;
   readonly holes: readonly Ring[];
 }
@@ -24,20 +33,20 @@ export interface Shape {
 export interface SectionOutlines {
   /** Edge of the wood. */
   readonly outer: Ring;
-  /** Outer edge of the bark; absent without bark. */
+  /** Outer edge of the bark. */
   readonly bark?: Ring;
-  readonly sound: readonly Shape[];
-  readonly voids: readonly Shape[];
+  readonly sound: readonly Polygon[];
+  readonly voids: readonly Polygon[];
 }
 
 const TURN = 2 * Math.PI;
-/** Half a degree an edge. */
+/** Half a degree per edge. */
 const EDGES = 720;
-/** An opening is drawn past the surface and then cut, so that no crumbs stay between two nearly equal arcs. */
+/** Openings extend past the surface and are then clipped, which leaves no crumbs between two nearly equal arcs. */
 const BEYOND = 1.02;
-/** Pieces smaller than a square of 0.1 mm are crumbs of the rounding, m². */
+/** Pieces smaller than a square of 0.1 mm are rounding artifacts, m². */
 const CRUMB = 1e-8;
-/** Whole numbers of this part of a metre. */
+/** Integer coordinates per metre. */
 const UNIT = 1e6;
 
 type Point = readonly [number, number];
@@ -52,7 +61,7 @@ const edgeRing = (edge: WoodEdge): Ring => turns.map(bearing => polar(edgeRadius
 /** The hollow itself, without its opening. */
 function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
   if (walled) {
-    // The readings' own bearings are corners of the void's edge.
+    // The void's edge has corners at the bearings of its readings.
     const bearings = [...turns, ...walled.bearings].sort((a, b) => a - b);
     return bearings.map(bearing => {
       const radius = edgeRadius(edge, bearing) - wallAt(walled, bearing);
@@ -67,7 +76,10 @@ function hollowRing(edge: WoodEdge, { walled, probed }: VoidShape): Ring {
   });
 }
 
-/** What a mouth takes: beside walls to the pith, of a probed void the trough behind it, or the hull of the two. */
+/**
+ * Wood removed by a mouth: with walls a sector to the pith, of a probed void the trough behind the mouth or, for the
+ * smallest void, the hull.
+ */
 function mouthRings(edge: WoodEdge, { walled, probed, sector }: VoidShape): readonly Ring[] {
   if (!sector) return [];
   const { bearing, half } = sector;
@@ -84,7 +96,7 @@ function mouthRings(edge: WoodEdge, { walled, probed, sector }: VoidShape): read
     const along = turn < bearing ? left!.along : right!.along;
     return { deep: radius + offset - along, reach: along / Math.max(Math.cos(turn - bearing), 1e-9) };
   };
-  /** As deep below the surface all along. */
+  /** A band below the surface. */
   const follows = (below: (turn: number, surface: number) => number): Ring => [
     ...surface,
     ...arc.toReversed().map(turn => {
@@ -117,53 +129,39 @@ const toPath = (ring: Ring): Path64 =>
   ring.map(([x, y]) => ({ x: Math.round(x * UNIT), y: Math.round(y * UNIT) }));
 const toRing = (path: Path64): Ring => path.map(({ x, y }) => [x / UNIT, y / UNIT]);
 
-/** Twice the signed area: outlines one way, holes the other. */
-const turning = (path: Path64): number =>
-  path.reduce((sum, { x, y }, i) => {
-    const next = path[(i + 1) % path.length]!;
-    return sum + x * next.y - next.x * y;
-  }, 0);
-
-function contains(path: Path64, { x, y }: { readonly x: number; readonly y: number }): boolean {
-  let inside = false;
-  for (let i = 0, j = path.length - 1; i < path.length; j = i++) {
-    const a = path[i]!;
-    const b = path[j]!;
-    if (a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x) inside = !inside;
-  }
-  return inside;
+/** Polygons with their holes, however deep they are nested. */
+function polygonsIn(parent: PolyPath64): Polygon[] {
+  const outlines = Array.from({ length: parent.count }, (_, i) => parent.child(i)).filter(isNoCrumb);
+  return outlines.flatMap(outline => {
+    const holes = Array.from({ length: outline.count }, (_, i) => outline.child(i)).filter(isNoCrumb);
+    return [
+      { outline: toRing(outline.poly!), holes: holes.map(hole => toRing(hole.poly!)) },
+      ...holes.flatMap(polygonsIn),
+    ];
+  });
 }
 
-/** Holes beside the outlines that hold them. */
-function shapes(paths: Paths64): Shape[] {
-  const least = 2 * CRUMB * UNIT * UNIT;
-  const outlines = paths.filter(path => turning(path) > least);
-  const holes = paths.filter(path => turning(path) < -least);
-  const holderOf = (hole: Path64) =>
-    outlines
-      .filter(outline => hole.some(point => contains(outline, point)))
-      .sort((a, b) => turning(a) - turning(b))[0];
-  const held = holes.map(hole => ({ hole, holder: holderOf(hole) }));
-  return outlines.map(outline => ({
-    outline: toRing(outline),
-    holes: held.filter(({ holder }) => holder === outline).map(({ hole }) => toRing(hole)),
-  }));
+const isNoCrumb = ({ poly }: PolyPath64): boolean => Math.abs(area(poly!)) > CRUMB * UNIT * UNIT;
+
+function polygonsOf(operation: ClipType, subject: Paths64, clip: Paths64): Polygon[] {
+  const tree = new PolyTree64();
+  booleanOpWithPolyTree(operation, subject, clip, tree, FillRule.NonZero);
+  return polygonsIn(tree);
 }
 
-/** Voids of a section as one set of paths. */
+/** The union of all voids. */
 function voidPaths({ edge, voids }: SectionShape): Paths64 {
   const rings = voids.flatMap(shape => [hollowRing(edge, shape), ...mouthRings(edge, shape)]);
-  // Rings may run either way round: each is made to run alike before the union.
   const paths = rings
     .filter(ring => ring.length > 2)
     .map(toPath)
-    .map(path => (turning(path) < 0 ? path.toReversed() : path));
+    .map(path => (isPositive(path) ? path : path.toReversed()));
   return union(paths, FillRule.NonZero);
 }
 
 const barkEdge = ({ bark: _, ...outer }: OuterEdge): OuterEdge => outer;
 
-/** @throws RangeError for lengths that cannot be (see sectionShape). */
+/** @throws RangeError for impossible lengths (see sectionShape). */
 export function sectionOutlines(section: CrossSection): SectionOutlines {
   const shape = sectionShape(section);
   const outer = edgeRing(shape.edge);
@@ -174,7 +172,7 @@ export function sectionOutlines(section: CrossSection): SectionOutlines {
     ...(section.outer.bark && {
       bark: edgeRing(sectionShape({ outer: barkEdge(section.outer), cavities: [] }).edge),
     }),
-    sound: shapes(difference([outerPath], voids, FillRule.NonZero)),
-    voids: shapes(intersect(voids, [outerPath], FillRule.NonZero)),
+    sound: polygonsOf(ClipType.Difference, [outerPath], voids),
+    voids: polygonsOf(ClipType.Intersection, voids, [outerPath]),
   };
 }

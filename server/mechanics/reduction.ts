@@ -1,29 +1,28 @@
 /**
- * What a reduction of the crown takes off: silhouette, bending moment, foliage; and how much would have to
- * come off for weak sections to be stressed no more than sound ones were. Metres; ratios and doses are shares.
+ * Effect of a crown reduction on silhouette, bending moment, stress and foliage. Metres; ratios and doses are shares.
  */
 
 import { clip, endsOf, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
-import { type Crown, requireCrown, sharesBelow, uncutOf, widestOf } from './crown.ts';
+import { type Crown, requireCrown, sharesBelow, uncutOf } from './crown.ts';
 import { momentShape, type WindSite } from './wind.ts';
 
-/** What a prescription makes of a crown; what it does not name stays. */
+/** New dimensions of a crown; the others stay. */
 export interface CrownChange<Q = number> {
-  readonly base?: Q;
-  readonly top?: Q;
-  readonly spread?: Q;
+  readonly base?: Q | undefined;
+  readonly top?: Q | undefined;
+  readonly spread?: Q | undefined;
 }
 
-/** Share by which computing alone may make an unchanged end look like more: far below any reading. */
+/** Relative rounding error of an unchanged dimension. */
 const ROUNDING = 1e-9;
 
 /**
- * The crown after the change: cut off level at its new top and base, its outline between them as it was, and
- * every width drawn in by the ratio of the spreads. Leaders are cut back to laterals where they stand; nothing
- * squeezes a crown into a lower one of the same shape.
+ * The crown after the change: truncated at its new top and base, with its outline between them unchanged but every
+ * width scaled by the ratio of the spreads. Leaders are cut back to laterals; the crown is not compressed into a lower
+ * one of the same shape.
  *
- * @throws RangeError when the change adds to the crown or leaves none.
+ * @throws RangeError if the change adds to the crown or leaves none.
  */
 export function reducedCrown(crown: Crown, change: CrownChange): Crown {
   requireCrown(crown);
@@ -41,39 +40,39 @@ export function reducedCrown(crown: Crown, change: CrownChange): Crown {
   const isCut = left.base > crown.base || left.top < crown.top || crown.uncut !== undefined;
   const after: Crown = {
     ...left,
-    ...(crown.widest === undefined ? {} : { widest: widestOf(crown) }),
-    ...(isCut ? { uncut: uncutOf(crown) } : {}),
+    widest: crown.widest,
+    uncut: isCut ? uncutOf(crown) : undefined,
   };
   requireCrown(after);
   return after;
 }
 
 /**
- * What is left of the moment before a reduction; see momentShape. Every ratio to it rests on this one.
+ * Moment before a reduction, without speed, drag and density; see momentShape.
  *
- * @throws RangeError for a crown that is none, or where nothing bears on the height.
+ * @throws RangeError for an impossible crown, or if the height carries no load.
  */
-export function loadingShape(crowns: readonly Crown[], height: number, site: WindSite): number {
+function initialMomentShape(crowns: readonly Crown[], height: number, site: WindSite): number {
   const full = momentShape(crowns, height, site);
   if (!(full > 0)) throw new RangeError(`no crown above ${height} m that the wind could load`);
   return full;
 }
 
 /**
- * Bending moment at a height after over before, whatever the wind and the drag; nothing where the whole crown
- * above the height is gone.
+ * Bending moment at a height after a reduction over that before, independent of wind speed and drag; 0 if the whole
+ * crown above the height is removed.
  *
- * @throws RangeError for a crown that is none, or where nothing bore on the height before.
+ * @throws RangeError for an impossible crown, or if the height carried no load before.
  */
 export const momentRatio = (
   before: readonly Crown[],
   after: readonly Crown[],
   height: number,
   site: WindSite,
-): number => momentShape(after, height, site) / loadingShape(before, height, site);
+): number => momentShape(after, height, site) / initialMomentShape(before, height, site);
 
-/** Ratio of what is left to what was, for readings that may cross: at most 1. */
-function remaining(what: string, after: Interval | undefined, before: Interval): Interval {
+/** Ratio of a dimension after to before, clipped to 1 where the intervals overlap. */
+function remainingRatio(what: string, after: Interval | undefined, before: Interval): Interval {
   if (!(before.low > 0)) throw new RangeError(`a crown with a ${what} of ${before.low} m`);
   if (!after) return exact(1);
   if (!(after.low >= 0 && after.low <= before.high))
@@ -89,13 +88,13 @@ function requireChange(crown: Crown<Interval>, change: CrownChange<Interval>): v
     throw new RangeError(`a reduction adds nothing: to ${base.high}–${top.low} m`);
 }
 
-/** What the search may miss; see bounds.ts. */
+/** Allowance for what the search may miss; see bounds.ts. */
 const SEARCH_SLACK = 0.005;
 
 /**
- * How the ratio of moments follows [height, base, top] and the new base and top. A lower top takes more from what
- * stands above a higher section; and as the base or the top of the whole ellipse rises, its weight moves up, into what
- * a lower top takes and out of what a higher base does. Where both ends are cut, or readings may cross, neither holds.
+ * Monotonicity of the moment ratio in [height, base, top]. Lowering the top removes a greater share of the load above a
+ * higher section; and as the base or the top of the whole ellipse rises, its centroid moves up, into what lowering the
+ * top removes and out of what raising the base does. If both ends are cut, or intervals overlap, neither is valid.
  */
 function directionsOf(
   crown: Crown<Interval>,
@@ -106,7 +105,7 @@ function directionsOf(
   return top ? ['falling', 'falling', 'falling'] : ['rising', 'rising', 'rising'];
 }
 
-/** Moment ratio for the change of base and top alone. */
+/** Moment ratio of the change of base and top alone. */
 function heightRatioBounds(
   crown: Crown<Interval>,
   change: CrownChange<Interval>,
@@ -114,7 +113,7 @@ function heightRatioBounds(
   site: WindSite,
 ): Interval {
   const { base, top } = change;
-  // Above a raised base nothing has changed.
+  // Raising the base changes nothing above it.
   if (!top && (!base || height.low >= base.high)) return exact(1);
   const [byHeight, byBase, byTop] = directionsOf(crown, change);
   const inputs: [Interval, Direction][] = [
@@ -128,10 +127,10 @@ function heightRatioBounds(
   const ratio = (values: readonly number[]): number => {
     const rest = [...values];
     const [h, oldBase, oldTop] = rest.splice(0, 3) as [number, number, number];
-    // Readings that cross are cut to a crown that can be; where there is none, nothing is left of it.
+    // Overlapping readings are clipped to a possible crown.
     if (oldBase >= oldTop) return 0;
     const widest = crown.widest ? Math.min(oldTop, Math.max(oldBase, rest.shift()!)) : undefined;
-    const before = { base: oldBase, top: oldTop, spread: 1, ...(widest === undefined ? {} : { widest }) };
+    const before = { base: oldBase, top: oldTop, spread: 1, widest };
     const newBase = base ? Math.max(oldBase, rest.shift()!) : oldBase;
     const newTop = top ? Math.min(oldTop, rest.shift()!) : oldTop;
     if (newBase >= newTop) return 0;
@@ -144,15 +143,15 @@ function heightRatioBounds(
     inputs.map(([, direction]) => direction),
   );
   const searched = inputs.some(([input, how]) => how === 'unknown' && input.low < input.high);
-  // What is left of a crown is part of it: its moment is never more.
+  // A reduction never increases the moment.
   return clip(searched ? widened(found, SEARCH_SLACK) : found, interval(0, 1));
 }
 
 /**
- * The moment ratio over everything that the readings of one crown, of its change and of the height allow.
+ * The moment ratio over all values that the readings of one crown, its change and the height allow.
  *
- * @throws RangeError when the change adds to the crown for certain, when nothing bears on the height, or when
- * a reading has no upper end.
+ * @throws RangeError if the change certainly adds to the crown, the height carries no load, or a reading has no upper
+ * end.
  */
 export function momentRatioBounds(
   crown: Crown<Interval>,
@@ -163,15 +162,15 @@ export function momentRatioBounds(
   requireChange(crown, change);
   if (!(height.low >= 0 && height.low < crown.top.high))
     throw new RangeError(`no crown above ${height.low} m that the wind could load`);
-  const byWidth = remaining('spread', change.spread, crown.spread);
+  const byWidth = remainingRatio('spread', change.spread, crown.spread);
   return multiply(byWidth, heightRatioBounds(crown, change, height, site));
 }
 
 /**
- * Peak stress under the crown that is left, over that of the sound stem under the full crown:
- * moment ratio / (1 − loss). Without wood there is no upper end.
+ * Peak stress under the remaining crown over that of the sound stem under the full crown: moment ratio / (1 − loss).
+ * Infinity without wood.
  *
- * @throws RangeError for a negative ratio or a loss over 1.
+ * @throws RangeError for a negative ratio or a loss above 1.
  */
 export function stressRatio(ratio: Interval, strengthLoss: Interval): Interval {
   if (!(ratio.low >= 0 && strengthLoss.high <= 1))
@@ -181,18 +180,18 @@ export function stressRatio(ratio: Interval, strengthLoss: Interval): Interval {
   return interval(stress(ratio.low, 1 - strengthLoss.low), stress(ratio.high, 1 - strengthLoss.high));
 }
 
-/** Share that stays of the moment where a cut takes off only this part of what its outline says. */
+/** Least share of the computed moment reduction that a cut achieves. */
 const LEAST_EFFECT = 0.5;
 
 /**
- * The moment ratio if a cut did only half of what the outline says. In wind trials the moment followed the mass
- * taken off, and the share of the crown's area told it badly (Pavlis, Kane, Harris and Seiler 2008; Smiley and Kane
- * 2006); that a half is the least is judged, not measured.
+ * The moment ratio if a cut achieved only half of the reduction computed from the outline. In wind trials the moment
+ * correlated with the mass removed and poorly with the share of the crown's area (Pavlis, Kane, Harris and Seiler 2008;
+ * Smiley and Kane 2006); one half as the least is an estimate, not measured.
  */
 export const atLeastEffect = (ratio: Interval): Interval =>
   interval(1 - LEAST_EFFECT * (1 - ratio.low), 1 - LEAST_EFFECT * (1 - ratio.high));
 
-/** Share of silhouette or volume below a level, over all that the readings allow: it is monotone in each. */
+/** Share of silhouette or volume below a level, at the ends of the readings: it is monotone in each. */
 function shareBelowBounds(
   { base, top, widest }: Crown<Interval>,
   level: Interval,
@@ -202,11 +201,10 @@ function shareBelowBounds(
     endsOf(top).flatMap(t =>
       endsOf(widest ?? exact(0)).flatMap(w =>
         endsOf(level).map(at => {
-          // No crown at these readings: nothing of it is below, or all.
+          // No crown at these readings: none of it is below, or all.
           if (b >= t) return at >= t ? 1 : 0;
-          const whole = { base: b, top: t, spread: 1 };
-          const one = widest ? { ...whole, widest: Math.min(t, Math.max(b, w)) } : whole;
-          return sharesBelow(one, at)[measure];
+          const clipped = widest && Math.min(t, Math.max(b, w));
+          return sharesBelow({ base: b, top: t, spread: 1, widest: clipped }, at)[measure];
         }),
       ),
     ),
@@ -215,11 +213,12 @@ function shareBelowBounds(
 }
 
 /**
- * Share of the foliage that a change takes away, over everything that the readings allow. Cuts at top and base take
- * between what the silhouette loses and what the volume does: leaves sit outside, and no measure tells how far
- * outside. Drawing in the spread takes 1 − kw of the silhouette and 1 − kw² of the volume, kw the ratio of the spreads.
+ * Share of the foliage that a change removes, over all values that the readings allow. Cuts at top and base remove
+ * between the share of the silhouette and that of the volume: foliage is concentrated in an outer shell of unknown
+ * depth. Reducing the spread removes 1 − kw of the silhouette and 1 − kw² of the volume, kw being the ratio of the
+ * spreads.
  *
- * @throws RangeError when the change adds to the crown for certain or leaves none.
+ * @throws RangeError if the change certainly adds to the crown or leaves none.
  */
 export function doseBounds(crown: Crown<Interval>, change: CrownChange<Interval>): Interval {
   requireChange(crown, change);
@@ -229,7 +228,7 @@ export function doseBounds(crown: Crown<Interval>, change: CrownChange<Interval>
     return clip(interval(below.low - lost.high, below.high - lost.low), interval(0, 1));
   };
   const [silhouette, volume] = [left('silhouette'), left('volume')];
-  const width = remaining('spread', change.spread, crown.spread);
+  const width = remainingRatio('spread', change.spread, crown.spread);
   return interval(
     1 - Math.max(silhouette.high, volume.high) * width.high,
     1 - Math.min(silhouette.low, volume.low) * width.low ** 2,
@@ -237,17 +236,16 @@ export function doseBounds(crown: Crown<Interval>, change: CrownChange<Interval>
 }
 
 /**
- * Seasons over which a dose must be spread. The limit counts anew on what each season finds, so that n
- * seasons leave (1 − limit)ⁿ; regrowth between them is not counted. Infinity when everything is to go, or where
- * a season allows nothing; a limit of all and more is spent in one season.
+ * Seasons over which a dose must be spread. The limit applies to the foliage present in each season, so n seasons leave
+ * (1 − limit)ⁿ, without regrowth. Infinity for a dose of 1 that exceeds the limit, or a limit of 0.
  *
- * @throws RangeError unless the dose is a share.
+ * @throws RangeError unless the dose is between 0 and 1.
  */
 export function seasonsNeeded(dose: number, seasonLimit: number): number {
   if (!(dose >= 0 && dose <= 1)) throw new RangeError(`a dose of ${dose}`);
   if (dose === 0) return 0;
   if (dose <= seasonLimit) return 1;
   if (!(seasonLimit > 0)) return Number.POSITIVE_INFINITY;
-  // Slack for the last bit: two seasons of a quarter take 0.4375, no matter how the logarithms round.
+  // Tolerance for rounding: two seasons of a quarter remove exactly 0.4375.
   return Math.ceil(Math.log(1 - dose) / Math.log(1 - seasonLimit) - 1e-9);
 }

@@ -1,163 +1,166 @@
 /**
- * The highest place of a figure over the unit box: each input from 0 (its low end) to 1.
+ * Global search for the maximum of a function over the unit box: each input from 0 (its low end) to 1.
  *
- * First a look at the box, then, from the best places seen, a walk along the axes with steps that shrink. That finds
- * valleys and ridges inside the box (taking away an extreme fibre can raise a section's strength), which corners alone
- * miss. It is a search, no proof. Held against one of thirty times as many looks, it missed an end of 4 in 2,500 random
- * sections with four uncertain readings by more than 0.002 of the loss, the worst by 0.006; where readings reach down to
- * nothing, of 8 in 1,500, the worst by 0.02; all of them sections whose loss may jump (openings.ts). Fewer places, starts or
- * stops miss more.
+ * Samples the box, then follows the best points along the axes with shrinking steps. This finds maxima inside the box
+ * (removing an extreme fibre can raise a section's strength), which corners alone miss. It is a heuristic, no proof.
+ * Compared with a search of thirty times as many points, it missed an end by more than 0.002 of the loss in 4 of 2,500
+ * random sections with four uncertain readings, the worst by 0.006; where readings reach down to zero, in 8 of 1,500,
+ * the worst by 0.02. All of them were sections whose loss may jump (openings.ts). Fewer points, starts or stops miss
+ * more.
  */
 
-export type Figure = (at: readonly number[]) => number;
+export type Objective = (at: readonly number[]) => number;
 
-export interface Place {
+/** A point of the unit box with the objective there. */
+export interface SamplePoint {
   readonly at: readonly number[];
   readonly value: number;
 }
 
-/** Above this many inputs the corners are too many to visit all. */
+/** With more inputs than this not all corners are sampled. */
 const ALL_CORNERS = 4;
-/** Places spread within the box, for each input. */
-export const SPREAD = 6;
-/** Places from which the highest is searched, and how far apart they are along an axis at least. */
+/** Points of the Kronecker sequence for each input. */
+export const POINTS_PER_INPUT = 6;
+/** Starting points of the search, and how far apart they are along some axis at least. */
 const STARTS = 3;
 const APART = 0.3;
-/** A second start lower than the first by more than this share of the range seen is not worth its walk. */
+/** Skips starting points that are worse than the best by more than this fraction of the range seen. */
 const WORTHWHILE = 0.25;
-/** Where a look along an axis stops. */
-const SCANNED = Array.from({ length: 9 }, (_, i) => i / 8);
-/** Gains below this are not worth another look along the axes: the walk takes them. */
+/** Stops along an axis. */
+const STOPS = Array.from({ length: 9 }, (_, i) => i / 8);
+/** Gains below this are left to the pattern search. */
 const NOTICED = 1e-4;
 const HALVINGS = 5;
-/** A fall over a cliff is so much steeper than the one after it. */
+/** A fall is a discontinuity if it is this many times as steep as the next one. */
 const STEEPER = 2;
-/** A hair inside a face of the box. */
+/** Distance from a face of the box at which a point is inside it. */
 export const EDGE = 1e-7;
-/** Sizes of a walk's steps: off the faces of the box first, then ever shorter, and onto the faces at the end. */
+/** Step sizes: off the faces of the box first, then ever shorter, and onto the faces at the end. */
 const STEPS = [EDGE, 0.04, 0.012, 0.003, EDGE] as const;
-/** Walks longer than this along one step size have found no end. */
+/** Rounds with one step size at most. */
 const ROUNDS = 12;
 
-const placeOf = (figure: Figure, at: readonly number[]): Place => ({ at, value: figure(at) });
+const evaluate = (objective: Objective, at: readonly number[]): SamplePoint => ({ at, value: objective(at) });
 
-/** Evenly spread places (Kronecker's sequence on powers of the root of x^(n+1) = x + 1). */
-export function spread(figure: Figure, count: number, places: number): Place[] {
+/** Low-discrepancy points (Kronecker sequence on powers of the root of x^(n+1) = x + 1). */
+export function kroneckerSequence(objective: Objective, inputs: number, points: number): SamplePoint[] {
   let root = 2;
-  for (let i = 0; i < 30; i++) root = (1 + root) ** (1 / (count + 1));
-  return Array.from({ length: places }, (_, place) =>
-    placeOf(
-      figure,
-      Array.from({ length: count }, (_, i) => (0.5 + (place + 1) / root ** (i + 1)) % 1),
+  for (let i = 0; i < 30; i++) root = (1 + root) ** (1 / (inputs + 1));
+  return Array.from({ length: points }, (_, point) =>
+    evaluate(
+      objective,
+      Array.from({ length: inputs }, (_, i) => (0.5 + (point + 1) / root ** (i + 1)) % 1),
     ),
   );
 }
 
-/** What is seen of a box first. */
-export interface Outlook {
-  readonly places: readonly Place[];
-  /** Whether the figure goes up along each axis (1), down (-1) or now this way, now that (0), as far as was seen. */
+export interface BoxSamples {
+  readonly points: readonly SamplePoint[];
+  /** Whether the objective rises along each axis (1), falls (-1) or does both (0), as far as was seen. */
   readonly trends: readonly (1 | -1 | 0)[];
 }
 
 /**
- * Look at the centre, the middles of the faces and the corners. Of more than `ALL_CORNERS` inputs these are the
- * corner towards which the figure rises from the centre along each axis alone, the one opposite, and their neighbours.
+ * Samples the center, the middles of the faces and the corners. With more than `ALL_CORNERS` inputs the corners are the
+ * one towards which the objective rises from the center along each axis alone, the opposite one, and their neighbors.
  */
-export function lookOut(figure: Figure, count: number): Outlook {
-  const centre = placeOf(figure, new Array<number>(count).fill(0.5));
-  const beside = ({ at }: Place, axis: number, to: number) => placeOf(figure, at.with(axis, to));
-  const faces = centre.at.map((_, i) => [beside(centre, i, 0), beside(centre, i, 1)] as const);
-  const rises = faces.map(([low, high]) => [centre.value - low.value, high.value - centre.value]);
-  const places = [centre, ...faces.flat()];
+export function samplePoints(objective: Objective, inputs: number): BoxSamples {
+  const center = evaluate(objective, new Array<number>(inputs).fill(0.5));
+  const beside = ({ at }: SamplePoint, axis: number, to: number) => evaluate(objective, at.with(axis, to));
+  const faces = center.at.map((_, i) => [beside(center, i, 0), beside(center, i, 1)] as const);
+  const rises = faces.map(([low, high]) => [center.value - low.value, high.value - center.value]);
+  const points = [center, ...faces.flat()];
   const up = faces.map(([low, high]) => (high.value > low.value ? 1 : 0));
   const corners =
-    count > ALL_CORNERS
+    inputs > ALL_CORNERS
       ? [up, up.map(end => 1 - end)]
-      : Array.from({ length: 2 ** count }, (_, corner) => up.map((_, i) => (corner >> i) & 1));
+      : Array.from({ length: 2 ** inputs }, (_, corner) => up.map((_, i) => (corner >> i) & 1));
   for (const corner of corners) {
-    const here = placeOf(figure, corner);
-    places.push(here);
+    const here = evaluate(objective, corner);
+    points.push(here);
     for (const [axis, end] of corner.entries()) {
-      if (end === 1 && count <= ALL_CORNERS) continue;
-      const neighbour = beside(here, axis, 1 - end);
-      rises[axis]!.push(end === 1 ? here.value - neighbour.value : neighbour.value - here.value);
-      if (count > ALL_CORNERS) places.push(neighbour);
+      if (end === 1 && inputs <= ALL_CORNERS) continue;
+      const neighbor = beside(here, axis, 1 - end);
+      rises[axis]!.push(end === 1 ? here.value - neighbor.value : neighbor.value - here.value);
+      if (inputs > ALL_CORNERS) points.push(neighbor);
     }
   }
-  return { places, trends: rises.map(trendOf) };
+  return { points, trends: rises.map(trendOf) };
 }
 
-/** Which way a figure goes that rose by these amounts. */
 function trendOf(rises: readonly number[]): 1 | -1 | 0 {
   if (rises.some(rise => rise > NOTICED) && rises.some(rise => rise < -NOTICED)) return 0;
   return rises.reduce((sum, rise) => sum + rise, 0) < 0 ? -1 : 1;
 }
 
-const higher = (a: Place, b: Place) => b.value - a.value;
+const descending = (a: SamplePoint, b: SamplePoint) => b.value - a.value;
 
-/** The highest places that do not crowd each other. */
-function starts(seen: readonly Place[]): Place[] {
-  const chosen: Place[] = [];
-  const places = [...seen].sort(higher);
-  const least = places[0]!.value - WORTHWHILE * (places[0]!.value - places.at(-1)!.value);
-  for (const place of places) {
-    if (place.value < least) break;
-    if (chosen.some(other => other.at.every((value, i) => Math.abs(value - place.at[i]!) < APART))) continue;
-    chosen.push(place);
+/** The best points that are not close to each other. */
+function startingPoints(samples: readonly SamplePoint[]): SamplePoint[] {
+  const chosen: SamplePoint[] = [];
+  const points = [...samples].sort(descending);
+  const least = points[0]!.value - WORTHWHILE * (points[0]!.value - points.at(-1)!.value);
+  for (const point of points) {
+    if (point.value < least) break;
+    if (chosen.some(other => other.at.every((value, i) => Math.abs(value - point.at[i]!) < APART))) continue;
+    chosen.push(point);
     if (chosen.length === STARTS) break;
   }
   return chosen;
 }
 
 /**
- * Into the box. Walks stop short of its faces by `EDGE`, for a fibre that is there at any thickness is gone at
- * none; steps of `EDGE` itself try the faces.
+ * Clamps to the box. Steps stop short of its faces by `EDGE`, since a fibre that exists at any thickness vanishes at
+ * zero; only steps of `EDGE` itself reach the faces.
  */
-const within = (value: number, size: number) => {
+const clamped = (value: number, size: number) => {
   const edge = size > EDGE ? EDGE : 0;
   return Math.min(1 - edge, Math.max(edge, value));
 };
 
-export const samePlace = (a: readonly number[], b: readonly number[]) =>
+export const isSamePoint = (a: readonly number[], b: readonly number[]) =>
   a.every((value, i) => value === b[i]);
 
 /**
- * The highest place reached by looking along each axis in turn, over its whole length; undefined where it comes to
- * one that was reached `before`. Where the figure rises towards a cliff between two stops, and could rise above the
- * best of all, the cliff's edge is closed in on.
+ * Maximizes along each axis in turn, over its whole length, until no axis improves. Undefined if it arrives at one of
+ * the points in `before`. Where the objective rises towards a discontinuity between two stops, and could exceed the
+ * best value so far, the discontinuity is bracketed.
  */
-function scan(figure: Figure, start: Place, before: readonly Place[]): Place | undefined {
+function coordinateSearch(
+  objective: Objective,
+  start: SamplePoint,
+  before: readonly SamplePoint[],
+): SamplePoint | undefined {
   let best = start;
   const floor = Math.max(...before.map(({ value }) => value));
-  const last = SCANNED.length - 1;
+  const last = STOPS.length - 1;
   for (let axis = 0, still = 0; still < start.at.length; axis = (axis + 1) % start.at.length, still++) {
-    if (before.some(place => samePlace(place.at, best.at))) return undefined;
+    if (before.some(point => isSamePoint(point.at, best.at))) return undefined;
     const line = best.at;
-    const look = (value: number): number => {
+    const evaluateAt = (value: number): number => {
       const at = line.with(axis, value);
-      const place = { at, value: figure(at) };
-      if (place.value > best.value + NOTICED) {
-        best = place;
-        // The others are to be looked along again; along this axis nothing has changed.
+      const point = { at, value: objective(at) };
+      if (point.value > best.value + NOTICED) {
+        best = point;
+        // All other axes must be searched again.
         still = 0;
       }
-      return place.value;
+      return point.value;
     };
-    const seen = SCANNED.map(look);
+    const seen = STOPS.map(evaluateAt);
     for (let i = 1; i < last; i++) {
       for (const ahead of [1, -1]) {
         const here = seen[i]!;
         const rise = here - seen[i - ahead]!;
         const beyond = seen[i + ahead]!;
         if (rise <= 0 || beyond >= here + rise / 2 || here + rise <= Math.max(best.value, floor)) continue;
-        // Beyond a cliff the figure does not go on falling as steeply.
+        // Beyond a discontinuity the objective does not continue to fall as steeply.
         const after = seen[i + 2 * ahead];
         if (after !== undefined && here - beyond < STEEPER * (beyond - after)) continue;
-        let [near, far, height] = [SCANNED[i]!, SCANNED[i + ahead]!, here];
+        let [near, far, height] = [STOPS[i]!, STOPS[i + ahead]!, here];
         for (let halving = 0; halving < HALVINGS; halving++) {
           const between = (near + far) / 2;
-          const value = look(between);
+          const value = evaluateAt(between);
           if (value < height) far = between;
           else [near, height] = [between, value];
         }
@@ -167,10 +170,10 @@ function scan(figure: Figure, start: Place, before: readonly Place[]): Place | u
   return best;
 }
 
-/** Walk uphill along the axes by each size of step in turn, until none leads higher. */
-function climb(figure: Figure, start: Place): Place {
+/** Pattern search: steps along the axes with each size in turn until none improves. */
+function patternSearch(objective: Objective, start: SamplePoint): SamplePoint {
   let best = start;
-  let tried: Place | undefined;
+  let tried: SamplePoint | undefined;
   for (const size of STEPS) {
     if (size === EDGE && tried === best) continue;
     for (let round = 0, moved = true; moved && round < ROUNDS; round++) {
@@ -180,10 +183,10 @@ function climb(figure: Figure, start: Place): Place {
           const here = best.at[axis]!;
           // The least step only leads off a face, or onto one.
           if (size === EDGE && here > EDGE && here < 1 - EDGE) continue;
-          const to = within(here + step, size);
+          const to = clamped(here + step, size);
           if (to === here || (size > EDGE && Math.abs(to - here) <= EDGE)) continue;
           const at = best.at.with(axis, to);
-          const value = figure(at);
+          const value = objective(at);
           if (value <= best.value) continue;
           best = { at, value };
           moved = true;
@@ -195,12 +198,12 @@ function climb(figure: Figure, start: Place): Place {
   return best;
 }
 
-/** The highest place found from those that were `seen`. */
-export function highest(figure: Figure, seen: readonly Place[]): Place {
-  const scanned: Place[] = [];
-  for (const start of starts(seen)) {
-    const reached = scan(figure, start, scanned);
-    if (reached) scanned.push(reached);
+/** The maximum found from these samples. */
+export function maximize(objective: Objective, samples: readonly SamplePoint[]): SamplePoint {
+  const reached: SamplePoint[] = [];
+  for (const start of startingPoints(samples)) {
+    const point = coordinateSearch(objective, start, reached);
+    if (point) reached.push(point);
   }
-  return climb(figure, scanned.sort(higher)[0]!);
+  return patternSearch(objective, reached.sort(descending)[0]!);
 }

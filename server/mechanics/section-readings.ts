@@ -1,6 +1,6 @@
 /**
- * The readings of an uncertain section one by one: what each may be, another put in its place, and exact sections
- * drawn from them.
+ * Access to the individual readings of an uncertain section: their intervals, substitution of values, and sampling of
+ * exact sections.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
@@ -8,7 +8,7 @@ import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
 import type { Cavity, CrossSection, OuterEdge, UncertainSection } from './section-types.ts';
 import { QUARTER, widestGap } from './unread.ts';
 
-/** The outer edge at one end of what is known: low is the least wood. */
+/** The outer edge at one end of its readings: `low` is the least wood. */
 export const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdge => ({
   diameter: outer.diameter[end],
   crossDiameter: outer.crossDiameter?.[end],
@@ -16,26 +16,26 @@ export const endOf = (outer: OuterEdge<Interval>, end: 'low' | 'high'): OuterEdg
   bark: outer.bark?.[end === 'low' ? 'high' : 'low'],
 });
 
-/** Distance from the pith to the wood's surface: least with the smallest diameter and the thickest bark. */
+/** Distance from the pith to the surface of the wood. */
 export function radiusAt(outer: OuterEdge<Interval>, bearing: number): Interval {
   const at = (end: 'low' | 'high') => edgeRadius(woodEdge(endOf(outer, end)), bearing * RADIANS);
-  // An oval edge that is exact may differ in the last bit between its two ends.
+  // The two ends of an exact ellipse may differ by rounding.
   return interval(Math.min(at('low'), at('high')), at('high'));
 }
 
-/** Every wall that is physically possible at a bearing: from none to the pith. */
-export const unseenWall = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+/** Physically possible walls at a bearing: from none to the pith. */
+const unseenWall = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
   interval(0, radiusAt(outer, bearing).high);
 
-/** Every depth that is physically possible from a bearing: from none to the far bark. */
-export const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
+/** Physically possible depths from a bearing: from none to the far bark. */
+const unseenDepth = (outer: OuterEdge<Interval>, bearing = 0): Interval =>
   interval(0, 2 * radiusAt(outer, bearing).high);
 
-/** Whether a depth says where the void ends beside these walls: they leave too much of the stem unread. */
+/** Whether a depth determines the void, because the walls leave too much of the stem unread. */
 export const isDepthNeeded = ({ walls = [], allRound }: Cavity<Interval>): boolean =>
   allRound === undefined && (walls.length === 0 || widestGap(walls) > QUARTER);
 
-/** The section with the readings that make its voids: a depth beside walls all around is a check on them. */
+/** Drops depths beside walls all around, which only check them. */
 function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection {
   const plain = (cavity: Cavity<Interval>): Cavity<Interval> => {
     const { bearing, walls, allRound, depth, opening } = cavity;
@@ -52,7 +52,7 @@ function withoutChecks({ outer, cavities }: UncertainSection): UncertainSection 
   return { outer, cavities: cavities.map(plain) };
 }
 
-/** A section with every reading put through `value`, in a fixed order. */
+/** Maps every reading, in a fixed order. */
 function mapReadings<Q>(
   { outer, cavities }: UncertainSection,
   value: (read: Interval) => Q,
@@ -75,13 +75,13 @@ function mapReadings<Q>(
   };
 }
 
-type Draft<T> = { -readonly [Key in keyof T]: Draft<T[Key]> };
+type Mutable<T> = { -readonly [Key in keyof T]: Mutable<T[Key]> };
 
-/** One reading of a section: its name, its value, and how another is put in its place. */
+/** One reading of a section, with a setter. */
 interface Slot {
   readonly name: string;
   readonly read: Interval;
-  put(draft: Draft<CrossSection>, value: number): void;
+  put(draft: Mutable<CrossSection>, value: number): void;
 }
 
 /** All readings in the order of mapReadings. */
@@ -107,7 +107,7 @@ const isOpen = ({ read }: Slot): boolean => read.low < read.high;
 
 /**
  * The uncertain readings by name: `diameter`, `cross diameter`, `bark`, `cavity 0 wall 1`, `cavity 0 wall` (all
- * round), `cavity 0 depth`, `cavity 0 opening`; upper ends clipped to what is possible. A cavity that was not seen has a depth.
+ * round), `cavity 0 depth`, `cavity 0 opening`; upper ends clipped to what is possible. An unseen cavity has a depth.
  */
 export function sectionInputs(section: UncertainSection): ReadonlyMap<string, Interval> {
   return new Map(
@@ -117,11 +117,11 @@ export function sectionInputs(section: UncertainSection): ReadonlyMap<string, In
   );
 }
 
-/** Puts other readings into a section, by the names of `sectionInputs`; those not named stay. */
+/** Substitutes readings by the names of `sectionInputs`. */
 export function withInputs(
   section: UncertainSection,
 ): (readings: ReadonlyMap<string, Interval>) => UncertainSection {
-  // A depth that only checks the walls stays: other walls it may contradict.
+  // Keep depths that only check walls: they may contradict the substituted ones.
   const whole = {
     outer: section.outer,
     cavities: withoutChecks(section).cavities.map((cavity, i) => ({
@@ -136,13 +136,13 @@ export function withInputs(
   };
 }
 
-/** Within 0..most; a wall that was read beyond the pith stays as read, for its neighbours interpolate from it. */
+/** Clips the upper end. A wall read beyond the pith stays as read, for its neighbors interpolate from it. */
 const upTo = (read: Interval, most: Interval): Interval =>
   interval(read.low, Math.max(read.low, Math.min(read.high, most.high)));
 
 /**
- * The section with every open end closed at what is physically possible. A cavity of which nobody wrote where it faces
- * is as weak whichever way that is, if it is alone.
+ * The section with infinite ends clipped to what is physically possible. The bearing of a single cavity does not
+ * matter, so a missing one is 0.
  */
 export function possible(section: UncertainSection): UncertainSection {
   const { outer, cavities } = withoutChecks(section);
@@ -163,20 +163,20 @@ export function possible(section: UncertainSection): UncertainSection {
   };
 }
 
-/** Exact sections of an uncertain one, by the places of its uncertain readings from 0 to 1. */
+/** Exact sections of an uncertain one, by the positions of its uncertain readings in their intervals, from 0 to 1. */
 export interface Sampler {
-  /** Of the uncertain readings, in the order of their places. */
+  /** Names of the uncertain readings, in the order of the positions. */
   readonly names: readonly string[];
-  /** A section to keep. */
+  /** A new section. */
   at(places: readonly number[]): CrossSection;
-  /** The same, in one object that the next call writes over: for searches. */
-  glance(places: readonly number[]): CrossSection;
+  /** The same in a shared object, which the next call overwrites. */
+  reused(places: readonly number[]): CrossSection;
 }
 
-/** Of a section whose readings all have two ends (`possible`). */
+/** For sections with finite readings (`possible`). */
 export function sampler(section: UncertainSection): Sampler {
   const slots = slotsOf(section).filter(isOpen);
-  const fill = (draft: Draft<CrossSection>, places: readonly number[]): CrossSection => {
+  const fill = (draft: Mutable<CrossSection>, places: readonly number[]): CrossSection => {
     for (let i = 0; i < slots.length; i++) {
       const { read, put } = slots[i]!;
       const place = places[i]!;
@@ -184,11 +184,11 @@ export function sampler(section: UncertainSection): Sampler {
     }
     return draft;
   };
-  const draft = (): Draft<CrossSection> => mapReadings(section, ({ low }) => low) as Draft<CrossSection>;
+  const draft = (): Mutable<CrossSection> => mapReadings(section, ({ low }) => low) as Mutable<CrossSection>;
   const scratch = draft();
   return {
     names: slots.map(({ name }) => name),
     at: places => fill(draft(), places),
-    glance: places => fill(scratch, places),
+    reused: places => fill(scratch, places),
   };
 }

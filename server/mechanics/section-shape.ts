@@ -1,5 +1,5 @@
 /**
- * A section made ready for geometry: wood's edge as an ellipse under the bark, voids in radians.
+ * Geometry of a section: the wood as an ellipse under the bark, voids in radians.
  */
 
 import type { Cavity, CrossSection, OuterEdge, WallReading } from './section-types.ts';
@@ -17,40 +17,40 @@ export interface WoodEdge {
 export interface WalledVoid {
   readonly bearings: readonly number[];
   readonly walls: readonly number[];
-  /** m a radian from each reading to the next one around the circle. */
+  /** m per radian from each reading to the next. */
   readonly slopes: readonly number[];
 }
 
-/** Edge of a mouth, at the surface: off the line through pith and `bearing`, and along it. */
+/** Edge of a mouth at the surface: distance from the line through pith and `bearing`, and along it. */
 export interface Corner {
   readonly across: number;
   readonly along: number;
 }
 
-/** A void known by a probe's depth, in the frame of the pith and `bearing`. */
+/** A void known by the depth of a probe, in the frame of the pith and `bearing`. */
 export interface ProbedVoid {
   readonly bearing: number;
   readonly sin: number;
   readonly cos: number;
   readonly depth: number;
-  /** Of the deepest point, from the pith towards `bearing`; less than nothing beyond the pith. */
+  /** Position of the deepest point, from the pith towards `bearing`; negative beyond the pith. */
   readonly floor: number;
-  /** The circle of that depth, and how far its centre lies from the pith. */
+  /** The circle of that depth, and the distance of its center from the pith. */
   readonly radius: number;
   readonly offset: number;
-  /** Of the mouth, clockwise of `bearing` and counter-clockwise; undefined where it is closed. */
+  /** Edges of the mouth clockwise and counterclockwise of `bearing`; undefined if closed. */
   readonly right: Corner | undefined;
   readonly left: Corner | undefined;
   readonly smallest: boolean;
 }
 
-/** Where wood between the void and the surface is gone: `bearing` ± `half`. */
-export interface Sector {
+/** Sector without wood between the void and the surface: `bearing` ± `half`. */
+interface Sector {
   readonly bearing: number;
   readonly half: number;
 }
 
-/** All of them have all members, so that a loop over many finds each in the same place. */
+/** Every member is always set, so V8 keeps one hidden class. */
 export interface VoidShape {
   readonly walled: WalledVoid | undefined;
   readonly probed: ProbedVoid | undefined;
@@ -62,13 +62,13 @@ export interface SectionShape {
   readonly voids: readonly VoidShape[];
 }
 
-/** @throws RangeError when a length is not a finite number from `least` up. */
+/** @throws RangeError unless the length is finite and at least `least`. */
 function length(value: number, what: string, least = 0): number {
   if (!(value >= least && value < Infinity)) throw new RangeError(`${what} of ${value} m`);
   return value;
 }
 
-/** @throws RangeError when there is no wood under the bark. */
+/** @throws RangeError if there is no wood under the bark. */
 export function woodEdge(outer: OuterEdge): WoodEdge {
   const bark = length(outer.bark ?? 0, 'bark');
   const semiAxis = (diameter: number) => {
@@ -91,13 +91,13 @@ export function edgeRadius(edge: WoodEdge, bearing: number): number {
 }
 
 const TURN = 2 * Math.PI;
-/** The same angle from 0 up to a full turn. */
+/** The angle normalized to [0, 2π). */
 export const wrapped = (angle: number): number => {
   const rest = angle % TURN;
   return rest < 0 ? rest + TURN : rest;
 };
 
-/** The void of readings around the circle, in any order. */
+/** Sorts the readings by bearing. */
 export function walledVoid(readings: readonly WallReading[]): WalledVoid {
   const bearings: number[] = [];
   const walls: number[] = [];
@@ -107,7 +107,7 @@ export function walledVoid(readings: readonly WallReading[]): WalledVoid {
     let place = bearings.length;
     while (place > 0 && bearings[place - 1]! > bearing) place--;
     if (place > 0 && bearings[place - 1] === bearing) {
-      // Of two readings at one bearing the thinner stands.
+      // Two readings at one bearing: keep the thinner.
       walls[place - 1] = Math.min(walls[place - 1]!, wall);
       continue;
     }
@@ -142,7 +142,7 @@ function bearingOf(cavity: Cavity): number {
   return wrapped(cavity.bearing * RADIANS);
 }
 
-/** To either side of its bearing, seen from the pith, radians: the width is a chord on the surface. */
+/** Half the angle that a chord of this width on the surface subtends at the pith, radians. */
 export const halfAngle = (width: number, radius: number): number =>
   Math.asin(Math.min(1, width / (2 * radius)));
 
@@ -177,10 +177,10 @@ function probedVoid(edge: WoodEdge, cavity: Cavity, mouth: Sector | undefined): 
   };
 }
 
-/** An eighth of a turn: as far the wall that was read all round keeps from a bearing of its own reading. */
+/** Distance of the wall read all round from bearings with a reading of their own, degrees. */
 const APART = 45;
 
-/** All walls of a cavity: where no bearing was read, the one that was told of all round. */
+/** All walls of a cavity; between the bearings that were read, the one read all round. */
 export function wallsAround<Q>({
   walls = [],
   allRound,
@@ -202,7 +202,7 @@ function voidShape(edge: WoodEdge, cavity: Cavity): VoidShape {
   return { walled, probed: walled ? undefined : probedVoid(edge, cavity, sector), sector };
 }
 
-/** @throws RangeError for a length that cannot be, a missing bearing, or a cavity with no reading. */
+/** @throws RangeError for an impossible length, a missing bearing, or a cavity without a reading. */
 export function sectionShape({ outer, cavities }: CrossSection): SectionShape {
   const edge = woodEdge(outer);
   return { edge, voids: cavities.map(cavity => voidShape(edge, cavity)) };

@@ -1,53 +1,50 @@
 /**
- * A stem's cross section with its voids, as it was read.
+ * A stem's cross section with its voids, as measured.
  *
- * Lengths in metres, bearings in degrees clockwise from north. `Q` is `number` for one exact section and
- * `Interval` for what is known of one.
+ * Lengths in metres, bearings in degrees clockwise from north. `Q` is `number` for an exact section and `Interval` for
+ * an uncertain one. Hot code sets every member, stated or not, so that V8 keeps one hidden class.
  */
 
 import type { Interval } from '../base/interval.ts';
 
-/**
- * A circle of the diameter given, or an ellipse if two are; over the bark. Whoever makes many of them or of cavities
- * names every member, given or not: they are alike then to whoever reads them.
- */
+/** A circle, or an ellipse if there are two diameters; over the bark. */
 export interface OuterEdge<Q = number> {
   readonly diameter: Q;
-  /** The diameter across the first. */
+  /** Perpendicular to the first. */
   readonly crossDiameter?: Q | undefined;
-  /** Along which the first diameter was taken; 0 if not given. */
+  /** Of the first diameter; 0 by default. */
   readonly bearing?: number | undefined;
-  /** Thickness, taken off all round. */
+  /** Thickness all round. */
   readonly bark?: Q | undefined;
 }
 
-/** Sound wood from the surface inwards at a bearing; linear with bearing between readings. */
+/** Thickness of sound wood from the surface inwards at a bearing; interpolated linearly between readings. */
 export interface WallReading<Q = number> {
   readonly bearing: number;
   readonly wall: Q;
 }
 
 /**
- * One cavity. With walls the void's edge lies at R(θ) − t(θ) from the pith. With a depth alone only the mouth and the
- * deepest point of the void are known: it is at least their hull (`smallest`), and taken to be at most a trough as wide
- * as the mouth, or the circle of that diameter whose outermost point touches the surface at `bearing` where that is
- * wider. A wound so wide and shallow that the chord of its mouth lies deeper than the probe follows the surface.
+ * One cavity. With walls the edge of the void lies at R(θ) − t(θ) from the pith. With a depth alone only the mouth and
+ * the deepest point of the void are known: it is at least their hull (`smallest`), and at most a trough as wide as the
+ * mouth or the circle of that diameter that touches the surface at `bearing`, whichever is wider. A wound so wide and
+ * shallow that the chord of its mouth lies deeper than the probe follows the surface.
  *
- * An opening beside walls takes all wood between the void and the surface within asin(width / diameter) to either side
- * of `bearing`, seen from the pith. Surface, depth and diameter are the wood's, under the bark; of an ellipse the
- * diameter through `bearing`.
+ * With walls, an opening removes all wood between the void and the surface within asin(width / diameter) to either side
+ * of `bearing`, seen from the pith. Surface, depth and diameter are those of the wood, under the bark; in an ellipse
+ * the diameter through `bearing`.
  */
 export interface Cavity<Q = number> {
-  /** Of the opening and the probe; needed unless there are walls and no opening. */
+  /** Of the opening and the probe; required unless there are walls and no opening. */
   readonly bearing?: number | undefined;
-  /** Of each bearing that was read. */
+  /** At the bearings that were read. */
   readonly walls?: readonly WallReading<Q>[] | undefined;
-  /** Sound wood all round, wherever no bearing of its own was read. */
+  /** Thickness of sound wood at all other bearings. */
   readonly allRound?: Q | undefined;
   readonly depth?: Q | undefined;
-  /** Of a void known by its depth: the smallest that the readings allow, not the greatest. */
+  /** The void is the smallest that its depth allows, not the greatest. */
   readonly smallest?: boolean | undefined;
-  /** Width: a chord on the surface. */
+  /** Width, a chord on the surface. */
   readonly opening?: Q | undefined;
 }
 

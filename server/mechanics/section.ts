@@ -1,63 +1,57 @@
 /**
- * Strength of one exact stem section with voids (mechanical theory of beams; see bending.ts).
+ * Strength of one exact stem section with voids, by beam theory (see bending.ts).
  *
- * Disjoint pieces of sound wood are taken together, as one section that bends as a plane: the formula knows
- * nothing of their slipping past each other. Real pieces do, so the figure flatters such a stem.
+ * Disjoint pieces of sound wood are treated as one plane section. Real pieces slip past each other, so the result
+ * overestimates the strength of such a stem.
  */
 
 import { moduliByBearing, soundModulus, worstLoss } from './bending.ts';
-import { type SoundWood, soundWood } from './rays.ts';
+import { type RayBuffers, type SectionMoments, sectionMoments } from './rays.ts';
 import { RADIANS, sectionShape, type WoodEdge } from './section-shape.ts';
 import type { CrossSection } from './section-types.ts';
 
-/** Half a degree a ray. */
+/** One every half degree. */
 export const RAYS = 720;
 
-/** Losses this close are rounding: the first direction is named. */
+/** Losses closer than this are equal, and the first direction is reported. */
 const TIE = 1e-9;
 
-export interface ThinnestWall {
-  /** m. */
-  readonly thickness: number;
-  readonly bearing: number;
-}
-
 export interface SectionFigures {
-  /** 1 − Z / Z0, greatest over directions in steps of 1°: 0 sound, 1 nothing left. */
+  /** 1 − Z / Z0, maximum over directions in steps of 1°: 0 for sound, 1 for no wood. */
   readonly strengthLoss: number;
-  /** Direction of bending at which it is greatest, 0..179: bending back is the same. */
+  /** Bending direction of the maximum, 0..179; the opposite one is equivalent. */
   readonly worstBearing: number;
   /** Loss towards 0°, 1° … 359°. */
   readonly lossByBearing: readonly number[];
-  /** Least Z over directions, m³, and that of the full section. */
+  /** Minimum Z over directions, and that of the full section, m³. */
   readonly sectionModulus: number;
   readonly soundSectionModulus: number;
-  /** Sound wood, m², and its share of the full section. */
+  /** m², and as a share of the full section. */
   readonly soundArea: number;
   readonly soundShare: number;
   /** Share of the circumference without wood at the surface. */
   readonly openShare: number;
-  /** Thinnest wood between void and surface; absent when no void lies behind any wood. */
-  readonly thinnestWall?: ThinnestWall;
+  /** Thinnest wood between void and surface; undefined if no void lies behind wood. */
+  readonly thinnestWall: { readonly thickness: number; readonly bearing: number } | undefined;
 }
 
-/** @throws RangeError for lengths that cannot be (see sectionShape). */
+/** @throws RangeError for impossible lengths (see sectionShape). */
 export function sectionFigures(section: CrossSection): SectionFigures {
   const shape = sectionShape(section);
-  return figuresOf(soundWood(shape, RAYS), shape.edge);
+  return figuresOf(sectionMoments(shape, RAYS), shape.edge);
 }
 
-/** The same with the loss over every direction, not only whole degrees: hardly greater. */
-export function steepestFigures(section: CrossSection): {
+/** Adds the loss over all directions, not only whole degrees: hardly greater. */
+export function figuresWithPeakLoss(section: CrossSection): {
   readonly figures: SectionFigures;
   readonly loss: number;
 } {
   const shape = sectionShape(section);
-  const wood = soundWood(shape, RAYS);
+  const wood = sectionMoments(shape, RAYS);
   return { figures: figuresOf(wood, shape.edge), loss: worstLoss(wood, shape.edge) };
 }
 
-function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
+function figuresOf(wood: SectionMoments, edge: WoodEdge): SectionFigures {
   const full = Math.PI * edge.along * edge.across;
   const soundSectionModulus = (full * Math.min(edge.along, edge.across)) / 4;
   const whole = wood.thinnest === Infinity && wood.openShare === 0;
@@ -77,14 +71,13 @@ function figuresOf(wood: SoundWood, edge: WoodEdge): SectionFigures {
     soundArea: wood.area,
     soundShare: wood.area / full,
     openShare: wood.openShare,
-    ...(wood.thinnest < Infinity && {
-      thinnestWall: { thickness: wood.thinnest, bearing: wood.thinnestBearing },
-    }),
+    thinnestWall:
+      wood.thinnest < Infinity ? { thickness: wood.thinnest, bearing: wood.thinnestBearing } : undefined,
   };
 }
 
-/** The loss over every direction, from `rays` rays: for searches that ask thousands of times. */
-export function quickLoss(section: CrossSection, rays: number): number {
+/** The loss over all directions alone. @param buffers reused by searches that compute thousands of sections */
+export function quickLoss(section: CrossSection, rays: number, buffers?: RayBuffers): number {
   const shape = sectionShape(section);
-  return worstLoss(soundWood(shape, rays), shape.edge);
+  return worstLoss(sectionMoments(shape, rays, buffers), shape.edge);
 }

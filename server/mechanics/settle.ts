@@ -1,4 +1,4 @@
-/** Which single reading would settle a figure that straddles its limit, and from what value on. */
+/** Which single reading would decide on which side of its limit a figure lies, and from what value on. */
 
 import { exact, type Interval, isExact, width } from '../base/interval.ts';
 
@@ -6,23 +6,24 @@ export type Readings = ReadonlyMap<string, Interval>;
 export type LimitDirection = 'at most' | 'at least';
 export type Decision = 'within' | 'exceeds';
 
-export interface Settling {
+/** The effect of measuring one reading exactly. */
+export interface DecisiveReading {
   /** Name of the reading. */
   readonly input: string;
-  /** The figure with this reading at its low and at its high end, all others as uncertain as they are. */
+  /** The figure with this reading at its low or high end and all others unchanged. */
   readonly atLow: Interval;
   readonly atHigh: Interval;
-  /** Whether some value of this reading decides alone; without it, it is the one that narrows the figure most. */
+  /** Whether some value of this reading decides alone. If not, it is the one that narrows the figure most. */
   readonly decides: boolean;
-  /** Which way it decides; with `decides` only, as the next two. */
+  /** Only with `decides`, as the next two. */
   readonly decision?: Decision;
-  /** Towards which end of the reading. */
+  /** The end of the reading towards which it decides. */
   readonly decidedAt?: 'low' | 'high';
-  /** From which value on, towards that end. */
+  /** The value from which on it decides, towards that end. */
   readonly threshold?: number;
 }
 
-/** Undefined while both are possible; a value equal to the limit keeps to it. */
+/** Undefined while both are possible. A value equal to the limit is within it. */
 export function decisionOf(
   { low, high }: Interval,
   limit: number,
@@ -32,12 +33,12 @@ export function decisionOf(
   return low >= limit ? 'within' : high < limit ? 'exceeds' : undefined;
 }
 
-/** The threshold is found to a 1/1024 of the reading's interval: 0.1 %. */
+/** The threshold is exact to 1/1024 of the reading's interval. */
 const HALVINGS = 10;
-/** Places between the threshold and the end at which the decision must hold as well. */
-const LOOKS = [0.25, 0.5, 0.75] as const;
+/** Positions between the threshold and the end at which the decision is verified. */
+const VERIFIED = [0.25, 0.5, 0.75] as const;
 
-/** The value nearest to `from` from which on, up to `to`, the reading decides. */
+/** The value nearest to `from` such that the reading decides from there up to `to`. */
 function thresholdOf(decidesAt: (value: number) => boolean, from: number, to: number): number {
   let [open, decided] = [from, to];
   for (let i = 0; i < HALVINGS; i++) {
@@ -45,24 +46,24 @@ function thresholdOf(decidesAt: (value: number) => boolean, from: number, to: nu
     if (decidesAt(middle)) decided = middle;
     else open = middle;
   }
-  // A figure may turn on the way; a threshold holds only if nothing beyond it is open again.
-  const turned = LOOKS.map(look => decided + look * (to - decided)).findLast(value => !decidesAt(value));
+  // The figure may not be monotone: continue beyond the last undecided position.
+  const turned = VERIFIED.map(look => decided + look * (to - decided)).findLast(value => !decidesAt(value));
   return turned === undefined || turned === to ? decided : thresholdOf(decidesAt, turned, to);
 }
 
 /**
- * The reading that settles the figure against its limit: each uncertain reading is fixed in turn at both ends.
- * One that decides alone goes before one that does not, at both ends before at one; then the one that leaves
- * the narrower figure. Undefined where the figure is decided already or no reading is uncertain.
+ * Finds the reading that decides the figure. Each uncertain reading is fixed in turn at both ends; preferred are
+ * readings that decide at both ends, then at one, then those that narrow the figure most. Undefined if the figure is
+ * already decided or no reading is uncertain.
  *
- * @throws RangeError when an uncertain reading has no finite end; whatever the figure throws.
+ * @throws RangeError if an uncertain reading is infinite; rethrows errors of the figure.
  */
-export function settling(
+export function decisiveReading(
   figure: (readings: Readings) => Interval,
   readings: Readings,
   limit: number,
   direction: LimitDirection = 'at most',
-): Settling | undefined {
+): DecisiveReading | undefined {
   const decided = (value: Interval) => decisionOf(value, limit, direction);
   if (decided(figure(readings))) return undefined;
   const candidates = [...readings]
@@ -84,7 +85,7 @@ export function settling(
   if (!best) return undefined;
   const { name, reading, at, atLow, atHigh, ends } = best;
   const found = { input: name, atLow, atHigh };
-  // Where both ends decide, what would clear the tree is worth more to know than what would condemn it.
+  // If both ends decide, prefer the one that clears the tree.
   const end = ends.find(({ decision }) => decision === 'within') ?? ends[0];
   if (!end) return { ...found, decides: false };
   const { decidedAt, decision } = end;

@@ -1,10 +1,10 @@
-/** Figures of a whole stem from its diameters and height. Lengths in metres. */
+/** Properties of a whole stem from its diameters and height. Lengths in metres. */
 
 import { type Interval, interval } from '../base/interval.ts';
 
 /** Radius of the root protection area over the stem diameter at 1.5 m (BS 5837:2012, 4.6.1). */
 const PROTECTION_RATIO = 12;
-/** Greatest radius: 707 m² (BS 5837:2012, 4.6.1). */
+/** Maximum radius: 707 m² (BS 5837:2012, 4.6.1). */
 const PROTECTION_RADIUS_CAP = 15;
 /** Up to this many stems the squares are summed; beyond it BS 5837:2012 takes the mean diameter (from memory). */
 const SUMMED_STEMS = 5;
@@ -18,26 +18,26 @@ function requireStems(diameters: readonly Interval[]): void {
   for (const diameter of diameters) requirePositive('a stem diameter', diameter);
 }
 
-/** For a function of the diameters that rises in each of them. */
-const risingIn = (diameters: readonly Interval[], figure: (exact: readonly number[]) => number): Interval =>
+/** Range of a function that increases with every diameter. */
+const increasing = (diameters: readonly Interval[], figure: (exact: readonly number[]) => number): Interval =>
   interval(figure(diameters.map(d => d.low)), figure(diameters.map(d => d.high)));
 
 const rootOfSquares = (diameters: readonly number[]): number => Math.hypot(...diameters);
 
 /**
- * Diameter of the single stem that has the basal area of all stems together, √Σd² (BS 5837:2012, 4.6.1).
+ * Diameter of a single stem with the basal area of all stems together, √Σd² (BS 5837:2012, 4.6.1).
  *
- * @throws RangeError without a stem, or when a diameter may be nothing.
+ * @throws RangeError without a stem, or if a diameter may be zero.
  */
 export function equivalentDiameter(diameters: readonly Interval[]): Interval {
   requireStems(diameters);
-  return risingIn(diameters, rootOfSquares);
+  return increasing(diameters, rootOfSquares);
 }
 
 /**
  * Height over diameter, both in one unit.
  *
- * @throws RangeError when either may be nothing.
+ * @throws RangeError if either may be zero.
  */
 export function slenderness(height: Interval, diameter: Interval): Interval {
   requirePositive('a height', height);
@@ -46,9 +46,9 @@ export function slenderness(height: Interval, diameter: Interval): Interval {
 }
 
 /**
- * Share of the height that carries live crown, 0 to 1: (height − crown base) / height.
+ * Live crown length over height, 0 to 1: (height − crown base) / height.
  *
- * @throws RangeError when the height may be nothing, or the crown begins above it at any reading.
+ * @throws RangeError if the height may be zero, or the crown certainly begins above it.
  */
 export function liveCrownRatio(height: Interval, crownBase: Interval): Interval {
   requirePositive('a height', height);
@@ -62,9 +62,11 @@ const shareAbove = (height: number, base: number): number =>
   height === Number.POSITIVE_INFINITY ? 1 : Math.max(0, 1 - base / height);
 
 /**
- * Thickness of the bark, m, from its volume over that of the wood and the diameter over the bark.
+ * Thickness of the bark, m.
  *
- * @throws RangeError for a diameter of nothing or a negative share.
+ * @param diameter over the bark
+ * @param share volume of the bark over that of the wood
+ * @throws RangeError if the diameter may be zero, or for a negative share.
  */
 export function barkThickness(diameter: Interval, share: number): Interval {
   requirePositive('a stem diameter', diameter);
@@ -73,15 +75,14 @@ export function barkThickness(diameter: Interval, share: number): Interval {
   return interval(diameter.low * each, diameter.high * each);
 }
 
-/** A stem between a cone and a paraboloid, as a share of the cylinder of its base. */
+/** Volume of a stem between a cone and a paraboloid over that of the cylinder on its base. */
 const TAPER: Interval = interval(1 / 3, 1 / 2);
-/** Branches and leaves over the mass of the stem of an open-grown tree: from memory, and little is known of it. */
+/** Mass of branches and leaves over that of the stem, of an open-grown tree (from memory; few data exist). */
 const BRANCHES: Interval = interval(0.2, 0.5);
 const GRAVITY = 9.80665;
 
 /**
- * Weight of what stands above a section, N, from the diameter there, the height above it, and the density of green
- * wood with bark.
+ * Weight of the tree above a section, N, from the diameter there, the height above it and the density of green wood.
  */
 export function weightAbove(diameter: Interval, height: Interval, density: Interval): Interval {
   const at = (end: 'low' | 'high') =>
@@ -98,7 +99,7 @@ export function weightAbove(diameter: Interval, height: Interval, density: Inter
 /**
  * Branch diameter over the diameter of the stem it leaves (aspect ratio).
  *
- * @throws RangeError when either may be nothing.
+ * @throws RangeError if either may be zero.
  */
 export function diameterRatio(branch: Interval, stem: Interval): Interval {
   requirePositive('a branch diameter', branch);
@@ -107,10 +108,11 @@ export function diameterRatio(branch: Interval, stem: Interval): Interval {
 }
 
 /**
- * Radius of the root protection area: 12 times the stem diameter at 1.5 m, at most 15 m (BS 5837:2012).
- * Two to five stems count with √Σd², more with √(mean² · number).
+ * Radius of the root protection area: 12 times the stem diameter at 1.5 m, at most 15 m (BS 5837:2012, 4.6.1). Two to
+ * five stems are combined by √Σd², more by √(mean² · number).
  *
- * @throws RangeError without a stem, or when a diameter may be nothing.
+ * @throws RangeError without a stem, or if a diameter may be zero.
+ * @public
  */
 export function rootProtectionRadius(diameters: readonly Interval[]): Interval {
   requireStems(diameters);
@@ -118,5 +120,5 @@ export function rootProtectionRadius(diameters: readonly Interval[]): Interval {
     ds.length > SUMMED_STEMS
       ? (ds.reduce((sum, d) => sum + d, 0) / ds.length) * Math.sqrt(ds.length)
       : rootOfSquares(ds);
-  return risingIn(diameters, ds => Math.min(PROTECTION_RADIUS_CAP, PROTECTION_RATIO * combined(ds)));
+  return increasing(diameters, ds => Math.min(PROTECTION_RADIUS_CAP, PROTECTION_RATIO * combined(ds)));
 }

@@ -1,12 +1,12 @@
 /**
- * The trade's rules of thumb for a hollow stem, beside what its section says. Each holds for one closed,
- * centred, round hollow; they are shown for comparison, with their sources, and decide nothing.
+ * Rules of thumb for a hollow stem. Each is valid for one closed, centered, round hollow; they are shown for comparison
+ * with the section analysis, with their sources, and decide nothing.
  *
- * D is the diameter of the wood under the bark, the mean of both where two were taken. d is D less twice the
- * mean wall, or the void's own diameter where only a depth is known, which may be its mouth's where that is wider; nothing to the whole of D where neither
- * was seen. t is the thinnest wall, R the radius where it was read, or the largest. Walls read on bearings no more
- * than a quarter of a turn apart count as they are, as the trade takes them; in a wider gap the wall is what it may be
- * there (unread.ts). Losses and ratios are shares from 0 to 1.
+ * D is the diameter of the wood under the bark, the mean of both if two were measured. d is D less twice the mean wall;
+ * or, if only a depth is known, the diameter of the void or the width of its mouth, whichever is greater; or anything
+ * from 0 to D if neither was measured. t is the thinnest wall, R the radius at its bearing, or the largest. Walls read
+ * on bearings up to a quarter turn apart are taken as they are, following common practice; in a wider gap the wall is
+ * what unread.ts allows. Losses and ratios are shares from 0 to 1.
  */
 
 import { clip, exact, type Interval, interval } from '../base/interval.ts';
@@ -15,30 +15,30 @@ import { wallsAround, woodEdge } from './section-shape.ts';
 import type { Cavity, OuterEdge, WallReading } from './section-types.ts';
 import { QUARTER, wallsAllAround } from './unread.ts';
 
-export interface Thumb {
+interface RuleOfThumb {
   readonly value: Interval;
   readonly source: string;
 }
 
-export type WallRatio =
-  | (Thumb & { readonly applies: true })
+type WallRatio =
+  | (RuleOfThumb & { readonly applies: true })
   | { readonly applies: false; readonly because: string; readonly source: string };
 
-export interface Thumbs {
-  /** Thinnest sound wall over the radius: closed hollows only. */
+export interface RulesOfThumb {
+  /** Thinnest sound wall over the radius; closed hollows only. */
   readonly wallRatio: WallRatio;
   /** Void diameter over stem diameter. */
   readonly diameterRatio: Interval;
-  readonly cubic: Thumb;
-  readonly quartic: Thumb;
-  readonly withOpening: Thumb;
+  readonly cubic: RuleOfThumb;
+  readonly quartic: RuleOfThumb;
+  readonly withOpening: RuleOfThumb;
 }
 
 const WAGENER = 'Wagener 1963';
 const CODER = 'Coder 1989';
 const SMILEY_FRAEDRICH = 'Smiley and Fraedrich 1992';
 const MATTHECK_BRELOER = 'Mattheck and Breloer 1994';
-/** 120° of the circumference: beyond it not even the rules for open cavities speak (Mattheck and Breloer 1994). */
+/** 120° of the circumference: limit of the rules for open cavities (Mattheck and Breloer 1994). */
 const WIDEST_OPENING_SHARE = 120 / 360;
 
 const SHARE = interval(0, 1);
@@ -51,11 +51,11 @@ export const quarticLoss = (diameterRatio: number): number => diameterRatio ** 4
 export const openHollowLoss = (diameterRatio: number, openingShare: number): number =>
   cubicLoss(diameterRatio) + openingShare * (1 - cubicLoss(diameterRatio));
 
-/** For a function that rises over the interval. */
-const rising = (figure: (value: number) => number, over: Interval): Interval =>
+/** Range of an increasing function. */
+const increasing = (figure: (value: number) => number, over: Interval): Interval =>
   interval(figure(over.low), figure(over.high));
 
-/** Of the wood under the bark, the mean of both diameters, m. @throws RangeError when there may be none. */
+/** Mean diameter of the wood under the bark, m. @throws RangeError if there may be none. */
 export function woodDiameter({
   diameter,
   crossDiameter = diameter,
@@ -67,7 +67,7 @@ export function woodDiameter({
   return interval(low, (diameter.high + crossDiameter.high) / 2 - 2 * bark.low);
 }
 
-/** Mean over the circle of a wall that varies linearly with bearing between its readings. */
+/** Mean over all bearings of a wall interpolated linearly between its readings. */
 function meanWall(readings: readonly { readonly bearing: number; readonly wall: number }[]): number {
   const sorted = readings
     .map(({ bearing, wall }) => ({ bearing: ((bearing % 360) + 360) % 360, wall }))
@@ -80,13 +80,13 @@ function meanWall(readings: readonly { readonly bearing: number; readonly wall: 
   }, 0);
 }
 
-/** d/D as it follows from a stem diameter, low and high: the least hollow allowed, and the greatest. */
-interface Hollow {
+/** d/D as a function of the stem diameter, for the least and the greatest hollow that the readings allow. */
+interface HollowRatio {
   readonly least: (diameter: number) => number;
   readonly greatest: (diameter: number) => number;
 }
 
-/** Every wall that there is, or may be where nobody read. */
+/** Walls as read, and between readings far apart as they may be. */
 function wallsOf(
   outer: OuterEdge<Interval>,
   { walls, allRound }: Cavity<Interval>,
@@ -99,7 +99,7 @@ function hollowOf(
   walls: readonly WallReading<Interval>[],
   depth: Interval | undefined,
   opening: Interval,
-): Hollow {
+): HollowRatio {
   const share = (value: number) => Math.min(1, Math.max(0, value));
   if (walls.length > 0) {
     const mean = (end: 'low' | 'high') =>
@@ -108,7 +108,7 @@ function hollowOf(
     const thick = mean('high');
     return { least: d => share(1 - (2 * thick) / d), greatest: d => share(1 - (2 * thin) / d) };
   }
-  // A void is at least as wide as its mouth: which of the two the rules mean, nobody says.
+  // The rules do not say whether d is the diameter of the void or of its mouth.
   if (depth)
     return {
       least: d => share(depth.low / d),
@@ -117,11 +117,11 @@ function hollowOf(
   return { least: () => 0, greatest: () => 1 };
 }
 
-/** Lowest value of a function with a single valley. */
-function valley(figure: (at: number) => number, { low, high }: Interval): number {
+/** Minimum of a unimodal function, by ternary search. */
+function minimum(figure: (at: number) => number, { low, high }: Interval): number {
   if (low === high) return figure(low);
   let [from, to] = [low, high];
-  // 60 thirds leave (2/3)⁶⁰ of the range: beyond what a double tells apart in a diameter.
+  // (2/3)⁶⁰ of the range is below the resolution of a double.
   for (let round = 0; round < 60; round++) {
     const third = (to - from) / 3;
     if (figure(from + third) <= figure(to - third)) to -= third;
@@ -131,24 +131,24 @@ function valley(figure: (at: number) => number, { low, high }: Interval): number
 }
 
 /**
- * A larger stem with the same walls has a relatively larger hollow and a relatively smaller opening. What
- * remains, (1 − d³/D³)(1 − Ro), is log-concave in 1/D: the loss is highest at an end of D, and has one valley.
+ * A larger stem with the same walls has a relatively larger hollow and a relatively smaller opening. The remaining
+ * strength (1 − d³/D³)(1 − Ro) is log-concave in 1/D, so the loss has its maximum at an end of D and a single minimum.
  */
-function openingLoss(diameter: Interval, hollow: Hollow, opening: Interval): Interval {
+function openingLoss(diameter: Interval, hollow: HollowRatio, opening: Interval): Interval {
   const openShare = (width: number, d: number) => Math.min(1, width / (Math.PI * d));
   const least = (d: number) => openHollowLoss(hollow.least(d), openShare(opening.low, d));
   const greatest = (d: number) => openHollowLoss(hollow.greatest(d), openShare(opening.high, d));
   const most = Math.max(greatest(diameter.low), greatest(diameter.high));
-  return interval(Math.min(most, valley(least, diameter)), most);
+  return interval(Math.min(most, minimum(least, diameter)), most);
 }
 
-/** From the pith to the surface of the wood, where an oval stem is widest, m. */
-export function widestRadius(outer: OuterEdge<Interval>): number {
+/** Greatest distance from the pith to the surface of the wood, m. */
+function widestRadius(outer: OuterEdge<Interval>): number {
   const { along, across } = woodEdge(endOf(outer, 'high'));
   return Math.max(along, across);
 }
 
-/** From the pith to the surface: at a bearing, or anywhere where nobody wrote how an oval stem lies. */
+/** Distance from the pith to the surface at a bearing, or at any if the orientation of an ellipse is unknown. */
 function radiusWhere(outer: OuterEdge<Interval>, bearing: number, isAnywhere: boolean): Interval {
   if (!isAnywhere) return radiusAt(outer, bearing);
   const { along: least, across: narrow } = woodEdge(endOf(outer, 'low'));
@@ -156,7 +156,7 @@ function radiusWhere(outer: OuterEdge<Interval>, bearing: number, isAnywhere: bo
   return interval(Math.min(least, narrow), Math.max(most, wide));
 }
 
-/** The thinnest wall over the radius where it stands. */
+/** Minimum of wall over radius. */
 function thinnestRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Interval {
   const isOval = outer.crossDiameter !== undefined;
   const ratios = wallsOf(outer, cavity).map(({ bearing, wall }) => {
@@ -164,7 +164,7 @@ function thinnestRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): In
     return interval(wall.low / radius.high, wall.high / radius.low);
   });
   if (isOval && cavity.allRound) {
-    // The same wall all round is thinnest for its stem where that is widest.
+    // The ratio of a constant wall is least at the greatest radius.
     const { along, across } = woodEdge(endOf(outer, 'low'));
     const least = Math.max(along, across);
     ratios.push(interval(cavity.allRound.low / widestRadius(outer), cavity.allRound.high / least));
@@ -183,11 +183,11 @@ function wallRatio(outer: OuterEdge<Interval>, cavity: Cavity<Interval>, opening
 }
 
 /**
- * Every rule of thumb for one cavity in a stem section.
+ * All rules of thumb for one cavity in a stem section.
  *
- * @throws RangeError when there may be no wood under the bark.
+ * @throws RangeError if there may be no wood under the bark.
  */
-export function rulesOfThumb(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): Thumbs {
+export function rulesOfThumb(outer: OuterEdge<Interval>, cavity: Cavity<Interval>): RulesOfThumb {
   const diameter = woodDiameter(outer);
   const opening = cavity.opening ?? exact(0);
   const hollow = hollowOf(wallsOf(outer, cavity), cavity.depth, opening);
@@ -196,8 +196,8 @@ export function rulesOfThumb(outer: OuterEdge<Interval>, cavity: Cavity<Interval
   return {
     wallRatio: wallRatio(outer, cavity, opening),
     diameterRatio,
-    cubic: { value: rising(cubicLoss, diameterRatio), source: WAGENER },
-    quartic: { value: rising(quarticLoss, diameterRatio), source: CODER },
+    cubic: { value: increasing(cubicLoss, diameterRatio), source: WAGENER },
+    quartic: { value: increasing(quarticLoss, diameterRatio), source: CODER },
     withOpening: { value: openingLoss(diameter, hollow, opening), source: SMILEY_FRAEDRICH },
   };
 }

@@ -1,26 +1,26 @@
 /**
- * Wood in logs and stems. Lengths in metres, volumes in cubic metres, masses in kilograms; log rules give
+ * Volume and mass of logs and stems. Lengths in metres, volumes in cubic metres, masses in kilograms; log rules in
  * board feet, the unit they are defined in. Diameters are inside the bark.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
+import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';
 import { BLACK_CHERRIES, type MeasuredTree } from './black-cherry.ts';
 
+/** @public */
 export interface Log<Q = number> {
   readonly length: Q;
   readonly smallEnd: Q;
-  /** Without it the log is a cylinder. */
+  /** Same as the small end by default. */
   readonly largeEnd?: Q;
-  /** Without it half way between the ends. */
+  /** Mean of both ends by default. */
   readonly middle?: Q;
-  /** Diameter of a hollow that runs through, deducted as its own cylinder. */
+  /** Diameter of a hollow over the full length, deducted as a cylinder. */
   readonly hollow?: Q;
 }
 
 export type LogRule = 'Doyle' | 'International 1/4-inch' | 'Scribner';
 
-const METRES_PER_INCH = 0.0254;
-const METRES_PER_FOOT = 0.3048;
 const BOARD_FEET_PER_CUBIC_METRE = 12 / METRES_PER_FOOT ** 3;
 
 const circleArea = (diameter: number): number => (Math.PI / 4) * diameter ** 2;
@@ -34,7 +34,7 @@ function requireLog({ length, smallEnd, largeEnd, middle, hollow }: Log): void {
     throw new RangeError(`a hollow of ${hollow} m`);
 }
 
-/** Mean sectional area times length, less the hollow, never below nothing. */
+/** Mean sectional area times length, less the hollow, at least 0. */
 function volume(log: Log, meanArea: (small: number, middle: number, large: number) => number): number {
   requireLog(log);
   const { length, smallEnd, largeEnd = smallEnd, middle = (smallEnd + largeEnd) / 2, hollow = 0 } = log;
@@ -42,26 +42,26 @@ function volume(log: Log, meanArea: (small: number, middle: number, large: numbe
   return length * Math.max(0, area - circleArea(hollow));
 }
 
-/** Mean of both ends (Smalian). @throws RangeError for a log of no size. */
+/** Mean of both ends (Smalian). @throws RangeError for a dimension of zero. @public */
 export const smalianVolume = (log: Log): number => volume(log, (small, _, large) => (small + large) / 2);
 
-/** The middle alone (Huber). @throws RangeError for a log of no size. */
+/** Middle diameter (Huber). @throws RangeError for a dimension of zero. @public */
 export const huberVolume = (log: Log): number => volume(log, (_, middle) => middle);
 
-/** Ends and four times the middle, over six (Newton). @throws RangeError for a log of no size. */
+/** Both ends and four times the middle, over six (Newton). @throws RangeError for a dimension of zero. @public */
 export const newtonVolume = (log: Log): number =>
   volume(log, (small, middle, large) => (small + 4 * middle + large) / 6);
 
-/** International rule: a section of 4 ft, then half an inch more (Freese 1974, FPL-GTR-1, from memory). */
+/** International rule: 4-ft sections with half an inch of taper each (Freese 1974, FPL-GTR-1, from memory). */
 const INTERNATIONAL_SECTION = 4;
 const INTERNATIONAL_TAPER = 0.5;
 
-/** One 4-ft section by its small end, in; what is short of 4 ft counts in proportion. */
+/** Board feet of a section of up to 4 ft by its small end. */
 const internationalSection = (inches: number, feet: number): number =>
   Math.max(0, 0.905 * (0.22 * inches ** 2 - 0.71 * inches)) * (feet / INTERNATIONAL_SECTION);
 
 function internationalQuarterInch(inches: number, feet: number): number {
-  // A hair of slack, or 16 ft turned to metres and back gains a section of no length.
+  // Tolerance for rounding: 16 ft converted to metres and back must not gain a section.
   const sections = Math.ceil(feet / INTERNATIONAL_SECTION - 1e-9);
   let boards = 0;
   for (let i = 0; i < sections; i++) {
@@ -71,20 +71,24 @@ function internationalQuarterInch(inches: number, feet: number): number {
   return boards;
 }
 
-/** Board feet of a sound log from its small end in inches and its length in feet (Freese 1974, A collection of log rules, FPL-GTR-1, from memory). */
+/**
+ * Board feet of a sound log from its small end in inches and its length in feet (Freese 1974, A collection of log
+ * rules, FPL-GTR-1, from memory).
+ */
 const RULES: Readonly<Record<LogRule, (inches: number, feet: number) => number>> = {
-  // Nothing up to the 4 in that the rule takes off for slabs; the square would rise again below.
+  // Zero up to the 4 in deducted for slabs, below which the square would rise again.
   Doyle: (inches, feet) => (Math.max(0, inches - 4) / 4) ** 2 * feet,
   'International 1/4-inch': internationalQuarterInch,
-  // The formula fitted to the diagram table, which differs from it by a few boards (30 in by 16 ft: 660 to 647).
+  // Formula fitted to the diagram table, from which it differs by a few boards (30 in by 16 ft: 660 vs. 647).
   Scribner: (inches, feet) => (Math.max(0, 0.79 * inches ** 2 - 2 * inches - 4) * feet) / 16,
 };
 
 /**
- * Board feet by a log rule's formula, unrounded (tables round International to 5, Scribner Decimal C to 10).
- * A hollow is deducted as the cylinder it is, at 12 board feet to the cubic foot; never below nothing.
+ * Board feet by a log rule's formula, unrounded (tables round International to 5, Scribner Decimal C to 10). A hollow
+ * is deducted as a cylinder, at 12 board feet per cubic foot.
  *
- * @throws RangeError for a log of no size.
+ * @throws RangeError for a dimension of zero.
+ * @public
  */
 export function boardFeet(rule: LogRule, log: Log): number {
   requireLog(log);
@@ -97,7 +101,7 @@ export function boardFeet(rule: LogRule, log: Log): number {
 export const formFactor = ({ diameter, height, volume }: MeasuredTree): number =>
   volume / (circleArea(diameter) * height);
 
-/** Least and greatest of the measured black cherries; an open-grown stem may lie outside. */
+/** Range over the measured black cherries; open-grown stems may lie outside. */
 export const FORM_FACTOR: Interval = interval(
   Math.min(...BLACK_CHERRIES.map(formFactor)),
   Math.max(...BLACK_CHERRIES.map(formFactor)),
@@ -106,7 +110,7 @@ export const FORM_FACTOR: Interval = interval(
 /**
  * Volume of a whole stem from its diameter at breast height and the tree's height.
  *
- * @throws RangeError when a diameter, a height or the form factor may be nothing.
+ * @throws RangeError if a diameter, a height or the form factor may be zero.
  */
 export function stemVolume(diameter: Interval, height: Interval, form = FORM_FACTOR): Interval {
   if (!(diameter.low > 0 && height.low > 0 && form.low > 0))
@@ -121,7 +125,7 @@ function requireDensity(density: Interval): void {
   if (!(density.low > 0)) throw new RangeError(`green wood of ${density.low} kg/m³`);
 }
 
-/** kg from m³ and kg/m³. @throws RangeError for a negative volume or a density that may be nothing. */
+/** kg from m³ and kg/m³. @throws RangeError for a negative volume or a density that may be zero. */
 export function greenMass(volume: Interval, greenDensity: Interval): Interval {
   requireDensity(greenDensity);
   if (!(volume.low >= 0)) throw new RangeError(`a volume of ${volume.low} m³`);
@@ -129,10 +133,9 @@ export function greenMass(volume: Interval, greenDensity: Interval): Interval {
 }
 
 /**
- * Length at which a cylinder of this diameter reaches the mass limit (kg). A piece no longer than `low` keeps
- * within it in any case.
+ * Length at which a cylinder of this diameter reaches the mass limit (kg). Up to `low` a piece is certainly within it.
  *
- * @throws RangeError when the limit, the diameter or the density may be nothing.
+ * @throws RangeError if the limit, the diameter or the density may be zero.
  */
 export function longestPiece(massLimit: number, diameter: Interval, greenDensity: Interval): Interval {
   requireDensity(greenDensity);

@@ -1,40 +1,40 @@
 /**
- * The wall of a stem between the bearings at which it was read.
+ * Bounds of a wall between the bearings at which it was read.
  *
- * Between two readings it runs from one to the other, give or take what a void off the pith may make of it. A round one
- * that holds the pith lies off it by half the stem's radius at most, for it can neither leave the pith nor pass the
- * surface. Seen from the pith such a wall follows the cosine of the bearing, so that midway in a gap of h degrees it may
- * differ from the straight line by R/2 · (1 − cos(h/2)): 0.04 R between eight readings, 0.15 R between four. Two things
- * make it more. The wider the gap, the less a void has to be round: from half a turn on the whole radius counts for the
- * half, and in a wider gap the void need not hold the pith either, so that the wall may be sound from the next bearing
- * on. And the more the readings differ, the further off lies the void, and the steeper its wall: 2 (A/R)² are added
- * to the half, A being half of what lies between the thinnest and the thickest of them.
+ * Between two readings the wall is interpolated linearly, with a margin for an eccentric void. A round void that
+ * contains the pith is eccentric by half the stem's radius at most, since it can neither leave the pith nor pass the
+ * surface. Seen from the pith its wall follows the cosine of the bearing, so midway in a gap of h degrees it may differ
+ * from the straight line by R/2 · (1 − cos(h/2)): 0.04 R between eight readings, 0.15 R between four. Two effects
+ * increase it. The wider the gap, the less round the void has to be: from half a turn on, R replaces R/2, and in a
+ * wider gap the void need not contain the pith, so the wall may be sound next to the reading. And the more the readings
+ * differ, the more eccentric the void and the steeper its wall: 2 (A/R)² is added to the factor 1/2, A being half the
+ * difference of the thinnest and the thickest.
  *
- * Judged, and tried: read at four to twelve bearings, the loss of all but one of 7,500 round voids that hold the pith was
- * within the range; of 7,000 oval ones, up to twice as long as wide, one in fifteen was not, two in a thousand to the
- * wrong side of a third. No formula knows the pocket that a drill just missed.
+ * A judgment, tested by simulation: read at four to twelve bearings, the loss of all but one of 7,500 round voids
+ * around the pith was within the range; of 7,000 oval ones, up to twice as long as wide, one in fifteen was not, and
+ * two in a thousand were on the wrong side of one third. No formula detects the pocket that a drill just missed.
  */
 
 import { type Interval, interval } from '../base/interval.ts';
 import { RADIANS } from './section-shape.ts';
 import type { WallReading } from './section-types.ts';
 
-/** The most that a round void which holds the pith lies off it, as a share of the radius. */
+/** Maximum eccentricity of a round void around the pith, as a share of the radius. */
 const OFF_PITH = 0.5;
-/** What the square of the readings' differences, over the radius, adds to it. */
+/** Added to it per squared half-difference of the readings over the radius. */
 const STEEPER = 2;
-/** Degrees from one bearing to the next, and the widest gap of which nothing more needs to be said. */
+/** Degrees between interpolated bearings, and the widest gap without any. */
 const STEP = 10;
 const NARROW = 5;
 const HALF_TURN = 180;
-/** Of the radius: the least wall that may be there. A fibre of any thickness is stressed most where it lies outermost. */
+/** Least wall, as a share of the radius: a fibre of any thickness carries the peak stress if it is outermost. */
 const HAIR = 1e-6;
-/** Readings a quarter of a turn apart at most are what the trade means by a wall read around the stem. */
+/** By common practice a wall is read all around if readings are at most a quarter turn apart, degrees. */
 export const QUARTER = 90;
 
 const around = (bearing: number): number => ((bearing % 360) + 360) % 360;
 
-/** A stretch between two neighbouring readings, clockwise. */
+/** From one reading to the next, clockwise. */
 interface Gap {
   readonly from: WallReading<Interval>;
   readonly to: WallReading<Interval>;
@@ -46,7 +46,7 @@ function gapsOf(walls: readonly WallReading<Interval>[]): readonly Gap[] {
   const sorted = walls
     .map(({ bearing, wall }) => ({ bearing: around(bearing), wall }))
     .sort((a, b) => a.bearing - b.bearing || a.wall.low - b.wall.low);
-  // Of two readings at one bearing the thinner stands.
+  // Two readings at one bearing: keep the thinner.
   const one = sorted.filter(({ bearing }, i) => bearing !== sorted[i - 1]?.bearing);
   return one.map((from, i) => {
     const to = one[i + 1] ?? one[0]!;
@@ -54,11 +54,11 @@ function gapsOf(walls: readonly WallReading<Interval>[]): readonly Gap[] {
   });
 }
 
-/** The widest gap between two neighbouring readings, degrees. */
+/** Degrees. */
 export const widestGap = (walls: readonly WallReading<Interval>[]): number =>
   Math.max(...gapsOf(walls).map(({ apart }) => apart));
 
-/** Bearings to read so that no two readings are further apart than `most` degrees; those furthest off first. */
+/** Bearings to read so that readings are at most `most` degrees apart; those furthest from a reading first. */
 export const unreadBearings = (
   walls: readonly WallReading<Interval>[],
   most: number = QUARTER,
@@ -75,23 +75,23 @@ export const unreadBearings = (
     .map(({ bearing }) => bearing);
 
 /**
- * Every wall around the stem, read or not, at steps of the bearing.
+ * Walls all around the stem, read or interpolated.
  *
  * @param radiusAt from the pith to the surface of the wood
- * @param straight the widest gap in which the wall is taken to run straight: 0 unless a rule of the trade asks so
+ * @param straight degrees up to which a gap is not interpolated with a margin
  */
 export function wallsAllAround(
   walls: readonly WallReading<Interval>[],
   radiusAt: (bearing: number) => number,
   straight = 0,
 ): readonly WallReading<Interval>[] {
-  // A wall that was read as "more than" ends at the pith.
+  // A wall with no upper end ends at the pith.
   const thickest = ({ bearing, wall }: WallReading<Interval>) =>
     Number.isFinite(wall.high) ? wall.high : Math.max(wall.low, radiusAt(bearing));
   const uneven = (Math.max(...walls.map(thickest)) - Math.min(...walls.map(({ wall }) => wall.low))) / 2;
   return gapsOf(walls).flatMap(({ from, to, apart }) => {
     if (apart <= Math.max(NARROW, straight)) return [from];
-    // An even number of them: midway the wall may differ most.
+    // An even number, so that the middle, where the margin is greatest, is included.
     const steps = 2 * Math.ceil(apart / (2 * STEP));
     const [thin, thick] = [
       [from.wall.low, to.wall.low],

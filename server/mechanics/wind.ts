@@ -1,12 +1,13 @@
 /**
- * Wind on a crown and the bending moment it makes at a height of the stem. Metres, m/s, Pa, N·m.
+ * Wind load on a crown and the bending moment at a height of the stem. Metres, m/s, Pa, N·m.
  *
- * Velocity pressure by ASCE 7 with Kzt = Kd = Ke = 1; a crown is half an ellipse above and half an ellipse
- * below the level of its greatest width, seen from the side. The drag coefficient refers to this silhouette
- * in still air. A comparative estimate: gusts, sway and the sheltering of neighbours are left out.
+ * Velocity pressure by ASCE 7 with Kzt = Kd = Ke = 1. Seen from the side a crown is half an ellipse above and half an
+ * ellipse below the level of its greatest width; the drag coefficient refers to this silhouette in still air. A
+ * comparative estimate that ignores gusts, sway and shelter by neighbors.
  */
 
 import { add, type Interval, interval, multiply } from '../base/interval.ts';
+import { METRES_PER_FOOT } from '../base/quantity.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
 import { type Crown, crownAt, crownInputs, requireCrown, uncutOf, widestOf } from './crown.ts';
 
@@ -50,17 +51,16 @@ const LAWS: Readonly<Record<WindEdition, PressureLaw>> = {
     },
   },
 };
-const METRES_PER_FOOT = 0.3048;
-/** Below this Kz stays as it is, m (ASCE 7-10 table 27.3-1, note 1: 15 ft). */
+/** Height below which Kz is constant, m (ASCE 7-10 table 27.3-1, note 1: 15 ft). */
 const LOWEST = 15 * METRES_PER_FOOT;
 /** Of air at 15 °C and sea level, kg/m³: 0.00256 V² psf with V in mph. */
 const AIR_DENSITY = 1.225;
 
-/** Drag coefficient of a crown on its silhouette in still air, where nothing is known of its kind. */
-export const DRAG_COEFFICIENT = 0.25;
+/** Drag coefficient of a crown on its silhouette in still air, by default. */
+const DRAG_COEFFICIENT = 0.25;
 /**
- * What gusts and sway make of the moment of the steady gust: 0.85 is the gust effect of a rigid structure
- * (ASCE 7, in a secondary copy), the upper end for sway from memory.
+ * Factor of gusts and sway on the moment of the steady gust: 0.85 is the gust effect factor of a rigid structure (ASCE
+ * 7, in a secondary copy), the upper end for sway is from memory.
  */
 export const GUST_EFFECT: Interval = interval(0.85, 1.15);
 
@@ -81,6 +81,7 @@ export function pressureCoefficient(height: number, { exposure, edition }: WindS
  * q = ½ ρ Kz V², Pa, from the design gust V in m/s at 33 ft in open terrain.
  *
  * @throws RangeError for a height below ground or a negative speed.
+ * @public
  */
 export function velocityPressure(height: number, speed: number, site: WindSite): number {
   if (!(speed >= 0 && speed < Number.POSITIVE_INFINITY)) throw new RangeError(`a wind of ${speed} m/s`);
@@ -88,8 +89,8 @@ export function velocityPressure(height: number, speed: number, site: WindSite):
 }
 
 /**
- * Abscissas and weights of Gauss's rule with ten points on −1..1 (Abramowitz and Stegun 1964, table 25.4); the
- * other five lie opposite. On each smooth piece the error stays below 1e-9 of the moment.
+ * Abscissas and weights of ten-point Gauss–Legendre quadrature on −1..1 (Abramowitz and Stegun 1964, table 25.4); the
+ * other five are symmetric. On each smooth piece the error is below 1e-9 of the moment.
  */
 const GAUSS: readonly (readonly [at: number, weight: number])[] = [
   [0.148874338981631, 0.295524224714753],
@@ -108,9 +109,9 @@ function integral(figure: (at: number) => number, from: number, to: number): num
 }
 
 /**
- * ∫ Kz(z) w(z) (z − h) dz over the crown above h, m³: what is left of the moment without speed and drag.
- * Each half is integrated over the angle of its ellipse, z = widest + half · sin θ, in which width and
- * height are smooth, and cut where Kz begins to rise.
+ * ∫ Kz(z) w(z) (z − h) dz over the crown above h, m³: the moment without speed, drag and density. Each half is
+ * integrated over the parameter of its ellipse, z = widest + half · sin θ, in which width and height are smooth, and
+ * split where Kz begins to rise.
  */
 function momentIntegral(crown: Crown, height: number, site: WindSite): number {
   const { base, top, spread } = crown;
@@ -137,10 +138,10 @@ function momentIntegral(crown: Crown, height: number, site: WindSite): number {
 }
 
 /**
- * What is left of the moment at a height without speed, drag and the density of air, m³; of several crowns
- * (leaders, limbs) the sum, so that silhouettes which overlap count twice.
+ * The moment at a height without speed, drag and density of air, m³. Several crowns (leaders, limbs) are summed, so
+ * overlapping silhouettes count twice.
  *
- * @throws RangeError without a crown, for a crown that is none, or a height below ground.
+ * @throws RangeError without a crown, for an impossible crown, or a height below ground.
  */
 export function momentShape(crowns: readonly Crown[], height: number, site: WindSite): number {
   if (crowns.length === 0) throw new RangeError('no crown that the wind could load');
@@ -153,7 +154,8 @@ export function momentShape(crowns: readonly Crown[], height: number, site: Wind
 /**
  * M(h) = ∫ q(z) Cd w(z) (z − h) dz over the crowns above h, N·m.
  *
- * @throws RangeError without a crown, for a crown that is none, a height below ground, a negative speed or drag.
+ * @throws RangeError without a crown, for an impossible crown, a height below ground, or a negative speed or drag.
+ * @public
  */
 export function windMoment(
   crowns: readonly Crown[],
@@ -174,7 +176,7 @@ const SEARCH_SLACK = 0.002;
 function directionsOf({ base, top, widest }: Crown<Interval>): readonly Direction[] {
   // A lower base means more crown, but on a shorter arm where the widest level moves with it.
   if (!widest) return ['falling', 'unknown', 'rising', 'rising'];
-  // Readings that cross are cut to a crown that can be, which follows none of them alone.
+  // Overlapping readings are clipped to a possible crown, which is monotone in none of them.
   const apart = base.high <= widest.low && widest.high <= top.low;
   return apart
     ? ['falling', 'falling', 'rising', 'rising', 'rising']
@@ -195,10 +197,10 @@ function momentShapeBounds(crown: Crown<Interval>, height: Interval, site: WindS
 }
 
 /**
- * The moment over everything that the readings of the crowns, the height and the speed allow. It rises with
- * top, spread, widest level, speed and drag and falls with the height above ground; the rest is searched.
+ * The moment over all values that the readings of the crowns, the height and the speed allow. It increases with top,
+ * spread, widest level, speed and drag and decreases with the height above ground; the rest is searched.
  *
- * @throws RangeError as windMoment, or when a reading has no upper end.
+ * @throws RangeError as windMoment, or if a reading has no upper end.
  */
 export function windMomentBounds(
   crowns: readonly Crown<Interval>[],
@@ -211,14 +213,13 @@ export function windMomentBounds(
   if (!(speed.low >= 0 && drag.low >= 0))
     throw new RangeError(`a wind of ${speed.low} m/s and a drag coefficient of ${drag.low}`);
   const pressure = interval(0.5 * AIR_DENSITY * speed.low ** 2, 0.5 * AIR_DENSITY * speed.high ** 2);
-  // Each crown's readings are its own, and every part of the sum is at its end with the lowest section.
+  // Crowns have independent readings, and every term of the sum is extreme at the same height.
   const shape = crowns.map(crown => momentShapeBounds(crown, height, site)).reduce(add);
   return multiply(multiply(pressure, drag), shape);
 }
 
 /**
- * Strength of green wood (Pa) times section modulus (m³) over moment (N·m): how many times the moment the section
- * bears. Without wind there is no upper end.
+ * Strength of green wood (Pa) times section modulus (m³) over moment (N·m). Infinity without wind.
  *
  * @throws RangeError for negative input.
  */
@@ -231,13 +232,13 @@ export function safetyFactor(strength: Interval, sectionModulus: Interval, momen
 }
 
 /**
- * How crowns that bend out of the wind change its law, force ∝ V^(2 + E): from −0.7, the lower end of what reviews
- * give for fast wind (from memory), to the square law.
+ * Vogel exponent E of crowns that reconfigure in wind, force ∝ V^(2 + E): from −0.7, the lower end in reviews for fast
+ * wind (from memory), to the square law.
  */
 const VOGEL: Interval = interval(-0.7, 0);
 
 /**
- * Wind at which the section bears just its load, m/s: V · SF^(1/(2 + E)), the hull over E.
+ * Wind speed at which the safety factor is 1, m/s: V · SF^(1/(2 + E)), hull over E.
  *
  * @throws RangeError for a negative factor or speed.
  */

@@ -1,14 +1,15 @@
 /**
- * The limits of 14 CFR Part 107 for small unmanned aircraft, and where parks close, as data. They are the law
- * of the United States; elsewhere the region's own law decides.
+ * Limits of 14 CFR Part 107 for small unmanned aircraft, and the closure of national parks. US law; elsewhere the
+ * region's own law applies.
  */
 
+import { KILOGRAMS_PER_POUND, METRES_PER_FOOT } from '../base/quantity.ts';
 import { type Citation, type Confidence, cite } from './citation.ts';
 
 export interface AircraftRule {
   readonly section: string;
   readonly summary: string;
-  /** m, m/s or kg, where the rule is a number. */
+  /** m, m/s or kg, if the rule is numerical. */
   readonly value?: number;
   readonly dimension?: 'length' | 'speed' | 'mass';
   readonly direction?: 'at most' | 'at least';
@@ -16,10 +17,8 @@ export interface AircraftRule {
   readonly confidence: Confidence;
 }
 
-const METRES_PER_FOOT = 0.3048;
 const METRES_PER_STATUTE_MILE = 1609.344;
 const METRES_PER_SECOND_PER_MPH = 0.44704;
-const KILOGRAMS_PER_POUND = 0.45359237;
 
 const rule = (section: string, summary: string, confidence: Confidence): AircraftRule => ({
   section,
@@ -45,7 +44,7 @@ export const aircraftRules: readonly AircraftRule[] = [
   {
     ...rule(
       '107.51(b)',
-      'No higher than 400 ft above ground, unless within 400 ft of a structure and no more than 400 ft above its top. A tree is not said to be a structure.',
+      'No higher than 400 ft above ground, unless within 400 ft of a structure and no more than 400 ft above its top. The rule does not name trees as structures.',
       'published',
     ),
     value: 400 * METRES_PER_FOOT,
@@ -74,19 +73,20 @@ export const aircraftRules: readonly AircraftRule[] = [
   rule('107.25', 'Flown from a moving vehicle only over a sparsely populated area.', 'published'),
   rule(
     '107.29',
-    'At night or in twilight with a light seen for 3 statute miles; at night with training for it since 2021-04-06.',
+    'Flights at night and in civil twilight require anti-collision lights visible for 3 statute miles; since 2021-04-06, night flights also require training for them.',
     'published',
   ),
   rule('107.31', 'Somebody of the crew sees the aircraft all the time with unaided eyes.', 'published'),
   rule(
     '107.39',
-    'Not over people who take no part, unless they are under cover or the aircraft is of a category for it.',
+    'No flight over people who are not taking part, unless they are under cover or the aircraft is of a category that allows it.',
     'from memory',
   ),
-  rule('107.41', 'In controlled airspace only with authorisation.', 'from memory'),
+  rule('107.41', 'Controlled airspace requires authorization.', 'from memory'),
   {
     section: '36 CFR 1.5',
-    summary: 'Units of the National Park Service are closed to launching, landing and operating from them.',
+    summary:
+      'Units of the National Park Service are closed to launching, landing and operating drones from them.',
     citation: cite('nps-14-05'),
     confidence: 'published',
   },

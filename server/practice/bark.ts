@@ -1,25 +1,25 @@
-/** How thick the bark of a tree may be of which nobody measured it. */
+/** Estimates the bark of a tree on which it was not measured. */
 
 import { type Citation, cite } from './citation.ts';
-import { greenDensity, type Named } from './density.ts';
+import { type BotanicalName, greenDensity } from './density.ts';
 import type { LeafType } from './traits.ts';
 
 export interface BarkShare {
-  /** The most that the volume of the bark is expected to be of that of the wood. */
+  /** Maximum expected volume of the bark over that of the wood. */
   readonly most: number;
   readonly knownBy: 'species' | 'genus' | 'kind';
   readonly citation: Citation;
 }
 
-/** One tree over the mean of its species, and over that of its genus: judged. */
+/** Factor of a single tree over the mean of its species or genus: an estimate. */
 const OVER_SPECIES = 1.3;
 const OVER_GENUS = 1.5;
 
-/** The greatest figure of the table: needle-leaved, ponderosa pine; broad-leaved, chestnut oak. */
+/** Maximum of the table: ponderosa pine and chestnut oak. */
 const GREATEST: Readonly<Record<LeafType, number>> = { needleleaved: 0.256, broadleaved: 0.23 };
 
-/** By species, else by genus, else by the kind of leaf; of a tree without a name the most of any. */
-export function barkShare(species: Named | undefined, leaf: LeafType | undefined): BarkShare {
+/** By species, else by genus, else by leaf type; the overall maximum if none is known. */
+export function barkShare(species: BotanicalName | undefined, leaf: LeafType | undefined): BarkShare {
   const row = species && greenDensity(species);
   if (row) {
     const isSpecies = row.knownBy === 'species';

@@ -1,7 +1,7 @@
-/** Birds by genus, from memory: what a nest in a tree may be, and whether it may be in a hole of it. */
+/** Birds that nest in trees, by genus, from memory. */
 
-/** How birds are grouped for the distance that work keeps from their nests. */
-export const BIRD_GROUPS = [
+/** Groups of birds that determine the distance to keep from their nests. */
+const BIRD_GROUPS = [
   'passerine',
   'raptor',
   'eagle',
@@ -23,7 +23,7 @@ export interface BirdGenus {
   readonly genus: string;
   readonly common: string;
   readonly group: BirdGroup;
-  /** Also nests in holes of trees, so that cavity work finds it. */
+  /** Also nests in cavities. */
   readonly cavity: boolean;
 }
 

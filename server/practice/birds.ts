@@ -1,6 +1,6 @@
 /**
- * Birds whose nests turn up in trees, and the distance that work keeps from them. A bird that is not in the
- * table is treated as a raptor, which is stricter than a songbird; names are looked up by genus.
+ * Birds that nest in trees, and the distance to keep from their nests. Names are looked up by genus. An unknown bird is
+ * treated as a raptor, which is stricter than a songbird.
  */
 
 import { type BirdGenus, type BirdGroup, birdGenera } from './birds-table.ts';
@@ -11,8 +11,6 @@ const byGenus = new Map(birdGenera.map(bird => [bird.genus, bird]));
 /** The genus of a bird named `Colaptes auratus`, or `Colaptes` alone. */
 export const lookupBird = (name: string): BirdGenus | undefined =>
   byGenus.get(name.trim().split(/\s+/)[0] ?? '');
-
-export const birdGenusNames: readonly string[] = birdGenera.map(({ genus }) => genus);
 
 const bufferOf: Readonly<Record<BirdGroup, LimitName>> = {
   passerine: 'nest-buffer-passerine',
@@ -31,14 +29,14 @@ const bufferOf: Readonly<Record<BirdGroup, LimitName>> = {
   gamebird: 'nest-buffer-passerine',
 };
 
-/** The limit that says how far work stays from a nest of this bird in use; of an unknown bird a raptor's. */
+/** The limit on the distance between work and an active nest of this bird. */
 export function nestBuffer(name: string | undefined): LimitName {
   const bird = name === undefined ? undefined : lookupBird(name);
   if (bird === undefined) return 'nest-buffer-raptor';
   return /^Buteo\s+swainsoni\b/.test(name!.trim()) ? 'nest-buffer-swainsons-hawk' : bufferOf[bird.group];
 }
 
-/** Whether the season of birds of prey holds for this bird; for an unknown one it does. */
+/** Whether the nesting season of birds of prey applies; also for an unknown bird. */
 export function keepsRaptorSeason(name: string | undefined): boolean {
   const group = name === undefined ? undefined : lookupBird(name)?.group;
   return group === undefined || group === 'raptor' || group === 'eagle' || group === 'owl';

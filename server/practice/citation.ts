@@ -1,6 +1,5 @@
 /**
- * Where the trade's limits, laws and tables come from. Every value in this folder names one of these
- * sources, and says beside it how sure the value is.
+ * Sources of limits, laws and tables. Every value in this folder names one of them and how certain the value is.
  */
 
 import type { SourceRow } from './source-row.ts';
@@ -24,5 +23,4 @@ export const sources: readonly Citation[] = (Object.entries(table) as [SourceId,
 
 const byId = new Map(sources.map(source => [source.id, source]));
 
-/** The source with this id; the type admits only ids of the table. */
 export const cite = (id: SourceId): Citation => byId.get(id)!;

@@ -1,13 +1,13 @@
-/** Density of green wood, for the mass of pieces and stems, and what goes with it: bark, and how heavy dry wood is. */
+/** Density of green wood, its share of bark and its specific gravity. */
 
 import { type Citation, cite } from './citation.ts';
 import { greenDensityRows } from './green-density-table.ts';
 
-/** Whose figures they are. */
-export type KnownBy = 'species' | 'another species' | 'genus';
+/** Taxon that the values belong to. */
+type KnownBy = 'species' | 'another species' | 'genus';
 
 export interface GreenDensity {
-  /** kg/m³, green, of wood with its bark, as logs and stems are measured. */
+  /** kg/m³, green, of wood with bark. */
   readonly density: number;
   /** kg/m³, green, of the wood alone. */
   readonly wood: number;
@@ -19,8 +19,8 @@ export interface GreenDensity {
   readonly citation: Citation;
 }
 
-/** A botanical name, as far as it was written. */
-export interface Named {
+/** A botanical name, complete or not. */
+export interface BotanicalName {
   readonly genus: string;
   readonly binomial: string | undefined;
   readonly name?: string;
@@ -29,7 +29,7 @@ export interface Named {
 const LETTERS = { s: 'species', o: 'another species', g: 'genus' } as const;
 const WATER = 1000;
 
-/** Names that are written otherwise in the table. */
+/** Synonyms used in the table. */
 const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
   ['Callitropsis nootkatensis', 'Chamaecyparis nootkatensis'],
   ['Carya tomentosa', 'Carya alba'],
@@ -42,7 +42,7 @@ const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
 
 let table: ReadonlyMap<string, GreenDensity> | undefined;
 
-/** Every kind by its name; `Acer spp.` for a genus. Read when somebody asks. */
+/** By name; `Acer spp.` for a genus. Parsed on first use. */
 export function greenDensities(): ReadonlyMap<string, GreenDensity> {
   if (table) return table;
   const kinds = new Map<string, GreenDensity>(
@@ -75,7 +75,7 @@ export function greenDensities(): ReadonlyMap<string, GreenDensity> {
           .map(epithet => [`${genus} ${epithet.replace(/^×/, '× ')}`, kind] as const);
       }),
   );
-  // Where the genus itself has no row, one of its species that carries the genus' mean tells it.
+  // A genus without a row of its own takes it from a species with the mean of the genus.
   for (const [name, kind] of [...kinds]) {
     const genus = `${name.split(' ')[0]} spp.`;
     if (kind.knownBy === 'genus' && !kinds.has(genus)) kinds.set(genus, kind);
@@ -84,8 +84,8 @@ export function greenDensities(): ReadonlyMap<string, GreenDensity> {
   return kinds;
 }
 
-/** Of a kind by its name, else of its species, else of its genus; undefined where the table has none of them. */
-export function greenDensity({ genus, binomial, name }: Named): GreenDensity | undefined {
+/** By full name, else by species, else by genus. */
+export function greenDensity({ genus, binomial, name }: BotanicalName): GreenDensity | undefined {
   const kinds = greenDensities();
   const named = [name, binomial, binomial && OTHER_NAMES.get(binomial), `${genus} spp.`];
   return named.reduce<GreenDensity | undefined>(
@@ -94,7 +94,7 @@ export function greenDensity({ genus, binomial, name }: Named): GreenDensity | u
   );
 }
 
-/** kg/m³ of the lightest wood of the table, dry, and of the heaviest, green: no wood that is cut here lies outside. */
+/** Density of any wood, kg/m³: from the lightest of the table, dry, to the heaviest, green. */
 export function anyWood(): { readonly low: number; readonly high: number } {
   const kinds = [...greenDensities().values()];
   return {
@@ -103,5 +103,5 @@ export function anyWood(): { readonly low: number; readonly high: number } {
   };
 }
 
-/** A single tree over its kind's mean: judged. */
+/** Factor of a single tree over the mean of its species: an estimate. */
 const HEAVIER = 1.2;

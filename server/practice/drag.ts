@@ -1,6 +1,7 @@
 /**
- * Drag coefficients of crowns in storm wind, on their silhouette in still air: a choice from a few wind tunnels and the
- * design values of stability analysis. They fall as the wind rises, and nobody has measured a large open-grown tree.
+ * Drag coefficients of crowns in storm wind, relative to the silhouette in still air: selected from a few wind tunnel
+ * tests and the design values of stability analysis. They decrease with wind speed; no large open-grown tree was ever
+ * measured.
  */
 
 import { type Citation, cite } from './citation.ts';
@@ -9,23 +10,23 @@ import type { LeafType } from './traits.ts';
 export interface Drag {
   readonly low: number;
   readonly high: number;
-  /** What stability analysis commonly takes for the kind. */
+  /** Usual value of stability analysis. */
   readonly usual: number;
-  /** The measurements that the range leans on. */
+  /** The main measurements behind the range. */
   readonly citation: Citation;
 }
 
 /**
  * Broadleaved crowns in leaf came to 0.15 to 0.22 at 20 m/s (Vollsinger et al. 2005), conifers to 0.22 and 0.47
  * (Rudnicki et al. 2004) and one spruce to 0.59; design values are 0.12 to 0.35 by species (Wessolly and Erb 1998, from
- * memory). The ranges are judged from these.
+ * memory). The ranges are estimates from these.
  */
 const BY_LEAF: Readonly<Record<LeafType, Drag>> = {
   broadleaved: { low: 0.15, high: 0.3, usual: 0.25, citation: cite('vollsinger-2005') },
   needleleaved: { low: 0.2, high: 0.6, usual: 0.3, citation: cite('rudnicki-2004') },
 };
 
-/** Usual values of a genus: broadleaved by Wessolly and Erb 1998, from memory; conifers judged from the tunnels. */
+/** Usual values by genus: broadleaved from Wessolly and Erb 1998 (from memory); conifers estimated from the tests. */
 const BY_GENUS: Readonly<Record<string, number>> = {
   Aesculus: 0.35,
   Ailanthus: 0.15,
@@ -42,7 +43,7 @@ const BY_GENUS: Readonly<Record<string, number>> = {
   Tsuga: 0.45,
 };
 
-/** In leaf, the design case; a range always holds the usual value of its genus. */
+/** In leaf, the design case. The range always includes the usual value of the genus. */
 export function dragOf(genus: string, leaf: LeafType): Drag {
   const kind = BY_LEAF[leaf];
   const usual = Object.hasOwn(BY_GENUS, genus) ? BY_GENUS[genus]! : kind.usual;

@@ -1,17 +1,17 @@
 /**
- * Wood-decay fungi by the part of the tree that they rot. A fruiting body shows where a fungus lives, not how much
- * wood is gone: the table says what to doubt and never gives a figure.
+ * Wood-decay fungi by the part of the tree that they decay. A fruiting body shows where a fungus lives, not how much
+ * wood is lost, so the table has no quantities.
  */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
 
 /** `butt`: the lower trunk and the root collar. */
-export type RottedPart = 'roots' | 'butt' | 'stem' | 'limbs';
+type DecayedPart = 'roots' | 'butt' | 'stem' | 'limbs';
 
 interface FungusRow {
-  /** Genus, or binomial where species of the genus differ. */
+  /** Genus, or binomial if species of the genus differ. */
   readonly name: string;
-  readonly parts: readonly RottedPart[];
+  readonly parts: readonly DecayedPart[];
   readonly rot: 'white' | 'brown' | 'soft';
   readonly source: SourceId;
   readonly confidence: Confidence;
@@ -23,7 +23,7 @@ export interface Fungus extends Omit<FungusRow, 'source'> {
 
 const fungus = (
   name: string,
-  parts: readonly RottedPart[],
+  parts: readonly DecayedPart[],
   rot: FungusRow['rot'],
   source: SourceId,
   confidence: Confidence = cite(source).confidence,
@@ -59,11 +59,9 @@ const byName = new Map(
   rows.map(({ source, ...row }): [string, Fungus] => [row.name, { ...row, citation: cite(source) }]),
 );
 
-export const fungi: readonly Fungus[] = [...byName.values()];
-
-/** The row of a species, else of its genus; undefined for one that the table does not have. */
+/** By species, else by genus. */
 export const findFungus = (genus: string, binomial: string | undefined): Fungus | undefined =>
   (binomial === undefined ? undefined : byName.get(binomial)) ?? byName.get(genus);
 
-/** Whether it rots what holds the tree up: roots and root collar. */
+/** Whether it decays roots or root collar. */
 export const rotsRoots = ({ parts }: Fungus): boolean => parts.includes('roots') || parts.includes('butt');

@@ -1,11 +1,11 @@
 /**
- * Green wood and bark of 426 kinds of trees: the table of reference species of the US national forest inventory,
- * whose values are those of Miles and Smith 2009 (NRS-RN-38). Read in a public copy of the whole table; which rows
- * are borrowed was inferred from its codes of citation. The means of all hardwoods and all softwoods are left out.
+ * Green wood and bark of 426 kinds of trees: the table of reference species of the US national forest inventory, with
+ * the values of Miles and Smith 2009 (NRS-RN-38). Read in a public copy of the whole table; which rows are borrowed was
+ * inferred from its citation codes. The means of all hardwoods and all softwoods are omitted.
  *
- * A line: genus; how known (s the species' own figures, o those of a near species, g the genus' mean); specific gravity
- * of the wood (oven-dry mass over green volume) and its moisture in %; the same of the bark; bark in % of the volume of
- * the wood; then the epithets that have these figures, `spp.` for the genus itself.
+ * A line: genus; basis (s the species itself, o a related species, g the mean of the genus); specific gravity of the
+ * wood (oven-dry mass over green volume) and its moisture in %; the same for the bark; bark in % of the volume of the
+ * wood; then the epithets with these values, `spp.` for the genus itself.
  */
 
 export const greenDensityRows = `

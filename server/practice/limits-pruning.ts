@@ -1,9 +1,9 @@
-/** What may be cut: doses by age and vigour, cuts, and what the crew can take on the rope. */
+/** Limits on pruning: doses by age and vigor, cuts, and masses that the crew can handle. */
 
+import { METRES_PER_INCH } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
 const YEAR = 365.2425;
-const INCH = 0.0254;
 
 export const pruningLimits = {
   dose: {
@@ -15,7 +15,7 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'wi-dnr-pruning',
     confidence: 'published',
-    note: 'Told of ANSI A300 (Part 1) up to the edition of 2008, too; later ones set the dose by objective.',
+    note: 'Attributed to ANSI A300 (Part 1) up to the 2008 edition; later editions set the dose by objective.',
   },
   'dose-young': {
     summary: 'live foliage removed in one season from a young, vigorous tree',
@@ -26,7 +26,7 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'a300-1-2008',
     confidence: 'from memory',
-    note: 'Some allow 30 % where the tree is vigorous.',
+    note: 'Some allow 30 % in vigorous trees.',
   },
   'dose-semi-mature': {
     summary: 'live foliage removed in one season from a semi-mature tree',
@@ -69,7 +69,7 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Retrenchment goes by stages over years.',
+    note: 'Retrenchment pruning is spread over several years.',
   },
   'dose-stressed': {
     summary: 'live foliage removed in one season from a tree of poor vigor',
@@ -83,7 +83,7 @@ export const pruningLimits = {
     note: '5 to 10 %.',
   },
   'cumulative-dose': {
-    summary: 'live foliage removed over the years that cumulative-years counts',
+    summary: 'live foliage removed over the period set by cumulative-years',
     dimension: 'share',
     value: 0.25,
     unit: '%',
@@ -91,10 +91,10 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A caution: the tree has had a whole season’s dose and not yet grown it back.',
+    note: 'A caution: the tree has lost a full season’s dose and has not regrown it.',
   },
   'cumulative-years': {
-    summary: 'years over which doses are added up',
+    summary: 'period over which doses are added up',
     dimension: 'duration',
     value: 3 * YEAR,
     unit: 'years',
@@ -104,7 +104,7 @@ export const pruningLimits = {
     confidence: 'common practice',
   },
   'total-reduction': {
-    summary: 'share of the crown that reduction takes away over all stages',
+    summary: 'share of the crown removed by reduction over all stages',
     dimension: 'share',
     value: 0.5,
     unit: '%',
@@ -112,7 +112,7 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Past half the crown another measure, or removal, is the honest choice.',
+    note: 'Beyond half the crown, another measure or removal is the better choice.',
   },
   'stage-interval': {
     summary: 'time between two stages of a reduction',
@@ -135,7 +135,7 @@ export const pruningLimits = {
     confidence: 'from memory',
   },
   'raised-crown-ratio': {
-    summary: 'live crown left over height after raising',
+    summary: 'live crown ratio after raising',
     dimension: 'share',
     value: 2 / 3,
     unit: '%',
@@ -168,27 +168,27 @@ export const pruningLimits = {
   'cut-diameter': {
     summary: 'diameter of a cut',
     dimension: 'length',
-    value: 4 * INCH,
+    value: 4 * METRES_PER_INCH,
     unit: 'in',
     direction: 'at most',
     rests: 'practice',
     source: 'gilman-pruning',
     confidence: 'from memory',
-    note: 'ZTV-Baumpflege has 100 mm; larger cuts expose heartwood and seldom close.',
+    note: 'ZTV-Baumpflege gives 100 mm; larger cuts expose heartwood and seldom close.',
   },
   'cut-diameter-weak': {
-    summary: 'diameter of a cut on a species that compartmentalises weakly',
+    summary: 'diameter of a cut on a weak compartmentalizer',
     dimension: 'length',
-    value: 2 * INCH,
+    value: 2 * METRES_PER_INCH,
     unit: 'in',
     direction: 'at most',
     rests: 'practice',
     source: 'gilman-pruning',
     confidence: 'from memory',
-    note: 'ZTV-Baumpflege has 50 mm.',
+    note: 'ZTV-Baumpflege gives 50 mm.',
   },
   'piece-mass': {
-    summary: 'mass of a piece that the crew handles on the rope',
+    summary: 'mass of the heaviest piece rigged by a crew without a stated limit',
     dimension: 'mass',
     value: 200,
     unit: 'kg',
@@ -196,10 +196,10 @@ export const pruningLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: 'The crew’s own figure takes its place: gear, anchor and drop decide.',
+    note: 'The working load limit stated for the crew replaces it; rigging, anchor point and drop decide.',
   },
   'density-margin': {
-    summary: 'how far green wood may lie from the mean density of its species',
+    summary: 'variation of green density around the mean of the species',
     dimension: 'share',
     value: 0.1,
     unit: '%',
@@ -207,10 +207,10 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Season, sapwood and site: judged; the spread of density within a species is about a tenth.',
+    note: 'A judgment covering season, sapwood and site; density within a species varies by about a tenth.',
   },
   'density-margin-genus': {
-    summary: 'how far green wood may lie from the mean density of its genus or of a near species',
+    summary: 'variation of green density around the mean of the genus or of a related species',
     dimension: 'share',
     value: 0.2,
     unit: '%',
@@ -218,10 +218,10 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Where the table has no figures of the species itself: judged.',
+    note: 'A judgment, for species without figures of their own in the table.',
   },
   'screen-loss': {
-    summary: 'share of a view to be hidden that pruning opens',
+    summary: 'share of a screened view that pruning opens',
     dimension: 'share',
     value: 0.1,
     unit: '%',
@@ -229,10 +229,10 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'In points of what shall stay hidden; what the owner agreed to takes its place.',
+    note: 'In percentage points of the screen. An agreement with the client replaces it.',
   },
   'view-left-hidden': {
-    summary: 'share of a view to be opened that stays hidden after the work',
+    summary: 'share of a vista that stays hidden after the work',
     dimension: 'share',
     value: 0.5,
     unit: '%',
@@ -240,6 +240,6 @@ export const pruningLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'What the owner agreed to takes its place.',
+    note: 'An agreement with the client replaces it.',
   },
 } as const satisfies Record<string, LimitRow>;

@@ -1,10 +1,10 @@
-/** How far two records of the same thing may lie apart before one of them is doubted. */
+/** Limits on the difference between two records of the same quantity. */
 
 import type { LimitRow } from './limit-row.ts';
 
 export const recordLimits = {
   'photo-date-tolerance': {
-    summary: 'days between the date in a photograph’s file and the day that the record gives it',
+    summary: 'difference between the date in a photograph’s file and its date on record',
     dimension: 'duration',
     value: 1,
     unit: 'days',
@@ -12,11 +12,10 @@ export const recordLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A camera’s clock may keep the time of another zone, so that an evening falls on the next day.',
+    note: 'A camera’s clock may be set to another time zone, which moves an evening to the next day.',
   },
   'photo-position-tolerance': {
-    summary:
-      'distance between the position in a photograph’s file and the tree, beyond what the record states',
+    summary: 'distance between the position in a photograph’s file and the tree, beyond the stated distance',
     dimension: 'length',
     value: 30,
     unit: 'm',
@@ -24,10 +23,10 @@ export const recordLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Receivers in telephones are off by some 5 m under open sky and by several times that beneath a crown; the position of the tree is a reading too.',
+    note: 'Phone receivers are off by about 5 m under open sky and by several times that under a crown; the position of the tree is a measurement too.',
   },
   'diameter-loss': {
-    summary: 'loss of diameter between two measurements that their repeatability explains',
+    summary: 'decrease in diameter between two measurements that measurement error explains',
     dimension: 'share',
     value: 0.03,
     unit: '%',
@@ -35,10 +34,10 @@ export const recordLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A tape laid a hand’s breadth higher, bark that came off, a dry summer.',
+    note: 'The tape a hand’s breadth higher, lost bark, a dry summer.',
   },
   'height-loss': {
-    summary: 'loss of height between two measurements that their repeatability explains',
+    summary: 'decrease in height between two measurements that measurement error explains',
     dimension: 'share',
     value: 0.1,
     unit: '%',
@@ -46,6 +45,6 @@ export const recordLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Heights by angle and distance scatter by a twentieth to a tenth, more in broad crowns.',
+    note: 'Heights from angle and distance vary by 5 to 10 %, and more in broad crowns.',
   },
 } as const satisfies Record<string, LimitRow>;

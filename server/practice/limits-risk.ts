@@ -1,13 +1,13 @@
-/** When: inspections, deadlines, permits. */
+/** Limits on inspections, deadlines and permits. */
 
+import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
 const MONTH = 30.436875;
-const FOOT = 0.3048;
 
 export const riskLimits = {
   'inspection-interval': {
-    summary: 'time between inspections of a tree with a watched defect',
+    summary: 'time between inspections of a tree with a monitored defect',
     dimension: 'duration',
     value: 12 * MONTH,
     unit: 'months',
@@ -18,7 +18,7 @@ export const riskLimits = {
     note: 'Or after a storm, whichever is sooner.',
   },
   'inspection-interval-sound': {
-    summary: 'time between inspections of a tree without a watched defect',
+    summary: 'time between inspections of a tree without a monitored defect',
     dimension: 'duration',
     value: 36 * MONTH,
     unit: 'months',
@@ -26,10 +26,10 @@ export const riskLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'One to five years by target and age.',
+    note: 'One to five years, depending on target and age.',
   },
   'inspection-age': {
-    summary: 'age of the inspection that a prescription rests on',
+    summary: 'age of the inspection that a prescription is based on',
     dimension: 'duration',
     value: 12 * MONTH,
     unit: 'months',
@@ -39,9 +39,9 @@ export const riskLimits = {
     confidence: 'common practice',
   },
   'ground-sight': {
-    summary: 'height of a defect that is judged from the ground',
+    summary: 'height of a defect that can be judged from the ground',
     dimension: 'length',
-    value: 30 * FOOT,
+    value: 30 * METRES_PER_FOOT,
     unit: 'ft',
     direction: 'at most',
     rests: 'practice',
@@ -50,7 +50,7 @@ export const riskLimits = {
     note: 'Binoculars show more, but neither depth nor sound.',
   },
   'stress-recovery': {
-    summary: 'time from a stress to the next cut of living wood',
+    summary: 'time from a stress to the next removal of live wood',
     dimension: 'duration',
     value: 12 * MONTH,
     unit: 'months',
@@ -58,7 +58,7 @@ export const riskLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A growing season, so that the tree shows what it has left.',
+    note: 'One growing season, so that the tree shows how far it has recovered.',
   },
   'deadline-immediate': {
     summary: 'time to act on an immediate priority',
@@ -105,7 +105,7 @@ export const riskLimits = {
     note: 'With the next round of work.',
   },
   'permit-lead': {
-    summary: 'time before a permit’s end at which work still unplanned is a caution',
+    summary: 'warning time before a permit expires with its work unscheduled',
     dimension: 'duration',
     value: 30,
     unit: 'days',
@@ -115,7 +115,7 @@ export const riskLimits = {
     confidence: 'common practice',
   },
   'acceptance-length': {
-    summary: 'time for which an exception may be accepted',
+    summary: 'length of an exception',
     dimension: 'duration',
     value: 24 * MONTH,
     unit: 'months',

@@ -1,10 +1,10 @@
-/** Decay, form and anchorage; wind, photographs and readings. */
+/** Limits on decay, form and anchorage; wind, photographs and readings. */
 
 import type { LimitRow } from './limit-row.ts';
 
 export const structureLimits = {
   'strength-loss': {
-    summary: 'loss of bending strength of a section by decay',
+    summary: 'loss of bending strength of a section through decay, by the rules of thumb',
     dimension: 'share',
     value: 0.33,
     unit: '%',
@@ -12,7 +12,7 @@ export const structureLimits = {
     rests: 'safety',
     source: 'wagener-1963',
     confidence: 'published',
-    note: 'Set for conifers without any other weakness, on d³/D³; Smiley and Fraedrich 1992 keep it with openings.',
+    note: 'Set for conifers without other weaknesses, on d³/D³; Smiley and Fraedrich 1992 use it with openings too.',
   },
   'section-loss': {
     summary: 'loss of bending strength of a hollow stem, by its own section',
@@ -23,10 +23,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'wagener-1963',
     confidence: 'common practice',
-    note: 'Judged here: Wagener’s third of d³/D³ carried over to the section of a ring, (1/3)^(4/3) = 23.1 %, so that both ask for the same wall.',
+    note: 'A judgment: Wagener’s third of d³/D³ converted to the section of a ring, (1/3)^(4/3) = 23.1 %, so that both require the same wall.',
   },
   'wall-ratio': {
-    summary: 'thinnest sound wall over radius of a closed hollow',
+    summary: 'ratio of the thinnest sound wall to the radius of a closed cavity',
     dimension: 'ratio',
     value: 0.3,
     unit: '',
@@ -34,10 +34,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'mattheck-breloer-1994',
     confidence: 'published',
-    note: 'Under a full crown; a band of 0.30 to 0.35. Old trees with small crowns stand with less. Never with an open cavity.',
+    note: 'For a full crown; the published range is 0.30 to 0.35. Old trees with small crowns survive with less. Not for open cavities.',
   },
   'opening-share': {
-    summary: 'opening over circumference up to which the rules of thumb hold',
+    summary: 'ratio of opening to circumference up to which the rules of thumb apply',
     dimension: 'share',
     value: 1 / 3,
     unit: '%',
@@ -48,7 +48,7 @@ export const structureLimits = {
     note: '120° of the circumference.',
   },
   'stress-ratio': {
-    summary: 'stress in the section over that in the sound stem under the full crown',
+    summary: 'ratio of the stress in the section to that in the intact stem under the full crown',
     dimension: 'ratio',
     value: 1,
     unit: '',
@@ -56,10 +56,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: '1.00 is the sound stem under the full crown: what the tree had built for.',
+    note: '1.00 is the intact stem under the full crown: the load the tree has grown to carry.',
   },
   'safety-factor': {
-    summary: 'green strength over stress in the design wind',
+    summary: 'ratio of green strength to the stress in the design wind',
     dimension: 'ratio',
     value: 1.5,
     unit: '',
@@ -70,7 +70,7 @@ export const structureLimits = {
     note: 'The basic safety of 150 % in a gale of force 12.',
   },
   'codominant-ratio': {
-    summary: 'diameter ratio of two stems from which they count as codominant',
+    summary: 'diameter ratio above which two stems count as codominant',
     dimension: 'ratio',
     value: 0.7,
     unit: '',
@@ -81,7 +81,7 @@ export const structureLimits = {
     note: 'With included bark. Others use 0.8 (Gilman 2003, Kane 2007: attachment weakens as the ratio rises).',
   },
   slenderness: {
-    summary: 'height over diameter of a solitary tree',
+    summary: 'ratio of height to diameter of a solitary tree',
     dimension: 'ratio',
     value: 50,
     unit: '',
@@ -89,10 +89,10 @@ export const structureLimits = {
     rests: 'practice',
     source: 'mattheck-2002',
     confidence: 'published',
-    note: 'A caution. Pulling tests on spruce speak against it as a verdict.',
+    note: 'A caution. Pulling tests on spruce do not support it as a criterion on its own.',
   },
   'slenderness-unstable': {
-    summary: 'height over diameter above which forestry calls a tree unstable',
+    summary: 'ratio of height to diameter above which forestry considers a tree unstable',
     dimension: 'ratio',
     value: 100,
     unit: '',
@@ -102,7 +102,7 @@ export const structureLimits = {
     confidence: 'common practice',
   },
   'live-crown-ratio': {
-    summary: 'length of the live crown over height',
+    summary: 'ratio of live crown length to height',
     dimension: 'share',
     value: 0.3,
     unit: '%',
@@ -110,7 +110,7 @@ export const structureLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Below 30 to 40 % of concern, below 20 % grave.',
+    note: 'Below 30 to 40 % is a concern, below 20 % serious.',
   },
   lean: {
     summary: 'steady lean from the vertical',
@@ -121,10 +121,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A new or growing lean, or soil that lifts, is an error until assessed, whatever the angle.',
+    note: 'A new or increasing lean, or heaving soil, is an error until assessed, whatever the angle.',
   },
   'lean-with-heave': {
-    summary: 'lean at which cracked or lifting soil is grave',
+    summary: 'lean above which cracked or heaving soil is serious',
     dimension: 'angle',
     value: 15,
     unit: 'deg',
@@ -142,10 +142,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: 'From 25 to 33 % trees show marked stress; much depends on the species.',
+    note: 'Trees show marked stress from 25 to 33 %, depending strongly on species.',
   },
   'circumference-share': {
-    summary: 'share of the circumference taken by a canker, a wound, loose bark or a girdling root',
+    summary: 'share of the circumference affected by a canker, a wound, loose bark or a girdling root',
     dimension: 'share',
     value: 0.4,
     unit: '%',
@@ -156,7 +156,7 @@ export const structureLimits = {
     note: 'Above 40 % the codes rate the defect high; with extensive decay or cracks, extremely high.',
   },
   'circumference-caution': {
-    summary: 'share of the circumference from which such a defect may be grave',
+    summary: 'share of the circumference above which such a defect may be serious',
     dimension: 'share',
     value: 0.3,
     unit: '%',
@@ -196,10 +196,10 @@ export const structureLimits = {
     rests: 'safety',
     source: 'usda-hazard-codes',
     confidence: 'from memory',
-    note: 'Written for pines; held against every conifer, and against trees of unknown kind.',
+    note: 'Written for pines; applied to all conifers and to trees of unknown species.',
   },
   'estimate-margin': {
-    summary: 'margin of a reading written with ~',
+    summary: 'margin of an estimate (~)',
     dimension: 'share',
     value: 0.1,
     unit: '%',
@@ -209,7 +209,7 @@ export const structureLimits = {
     confidence: 'common practice',
   },
   'photo-pixels': {
-    summary: 'pixels across a thing that a photograph resolves',
+    summary: 'pixels across the smallest thing that a photograph resolves',
     dimension: 'count',
     value: 3,
     unit: '',
@@ -219,7 +219,7 @@ export const structureLimits = {
     confidence: 'common practice',
   },
   'dose-mismatch': {
-    summary: 'gap between a stated dose and the one that its new height and spread give',
+    summary: 'difference between a stated dose and the one computed from the new height and spread',
     dimension: 'share',
     value: 0.05,
     unit: '%',
@@ -227,6 +227,6 @@ export const structureLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'In points of the whole crown.',
+    note: 'In percentage points of the whole crown.',
   },
 } as const satisfies Record<string, LimitRow>;

@@ -1,10 +1,10 @@
-/** Where people stand while the work is done, and what of it needs a permit or is worth keeping. */
+/** Limits on the work site: exclusion zones, permits, salvage. */
 
 import type { LimitRow } from './limit-row.ts';
 
 export const workLimits = {
   'exclusion-ratio': {
-    summary: 'radius kept clear of people where a tree is felled whole, over its height',
+    summary: 'ratio of the drop zone’s radius to the height of a tree felled whole',
     dimension: 'ratio',
     value: 1,
     unit: '',
@@ -12,11 +12,11 @@ export const workLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: 'A falling tree reaches as far as it is tall, and what it strikes flies farther: many crews keep one and a half or two heights.',
+    note: 'A falling tree reaches as far as it is tall, and debris flies farther: many crews clear one and a half or two heights.',
   },
   'line-crew-ratio': {
     summary:
-      'distance to a conductor, over the approach distance, within which a line clearance crew does the work',
+      'ratio of the distance to a conductor to the approach distance, within which the work needs a line clearance crew',
     dimension: 'ratio',
     value: 2,
     unit: '',
@@ -27,7 +27,7 @@ export const workLimits = {
     note: 'Branches swing and tools are long; the approach distance itself is law.',
   },
   'line-voltage': {
-    summary: 'voltage of an overhead line that stands in for one that nobody stated',
+    summary: 'voltage assumed for an overhead line whose voltage is not stated',
     dimension: 'voltage',
     value: 765_000,
     unit: 'kV',
@@ -35,10 +35,10 @@ export const workLimits = {
     rests: 'safety',
     source: 'practice',
     confidence: 'common practice',
-    note: 'The highest of the United States, from memory; elsewhere lines of more than 1,000 kV run.',
+    note: 'The highest in the United States, from memory; other countries have lines above 1,000 kV.',
   },
   'permit-dose': {
-    summary: 'live foliage that the order lets go from a protected tree without a permit',
+    summary: 'live foliage that may be removed from a protected tree without a permit',
     dimension: 'share',
     value: 0,
     unit: '%',
@@ -46,10 +46,10 @@ export const workLimits = {
     rests: 'law',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Some local orders let upkeep pass, up to a quarter of the crown; others ask for a permit for every cut. Where the order lets some pass, name its section below the limit (authorized).',
+    note: 'Some local orders allow maintenance pruning of up to a quarter of the crown; others require a permit for every cut. If the order allows some, name its section below the limit (authorized).',
   },
   'salvage-diameter': {
-    summary: 'diameter at breast height from which a sound trunk is looked at for logs',
+    summary: 'diameter at breast height above which a sound trunk is considered for logs',
     dimension: 'length',
     value: 0.508,
     unit: 'in',
@@ -57,7 +57,7 @@ export const workLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Yard trees are seldom worth the haul below 20 in; a local mill says what it takes.',
+    note: 'Yard trees are seldom worth hauling below 20 in; ask a local mill what it takes.',
   },
   'site-distance': {
     summary: 'distance of a tree from the position of its site',
@@ -68,10 +68,10 @@ export const workLimits = {
     rests: 'practice',
     source: 'practice',
     confidence: 'common practice',
-    note: 'Farther away a digit of the position is more likely wrong.',
+    note: 'Farther away, a wrong digit in the position is more likely.',
   },
   'least-slenderness': {
-    summary: 'height over diameter below which a size is doubted',
+    summary: 'ratio of height to diameter below which a size is questioned',
     dimension: 'ratio',
     value: 4,
     unit: '',
@@ -82,7 +82,7 @@ export const workLimits = {
     note: 'Squat veterans come down to about five.',
   },
   'greatest-slenderness': {
-    summary: 'height above breast height over diameter above which a size is doubted',
+    summary: 'ratio of height above breast height to diameter above which a size is questioned',
     dimension: 'ratio',
     value: 200,
     unit: '',
@@ -93,7 +93,7 @@ export const workLimits = {
     note: 'Drawn-up poles in a thicket reach about 150.',
   },
   'crown-spread-ratio': {
-    summary: 'crown spread over height above which a size is doubted',
+    summary: 'ratio of crown spread to height above which a size is questioned',
     dimension: 'ratio',
     value: 4,
     unit: '',

@@ -1,8 +1,7 @@
 /**
- * Every limit of the trade that a `practice` block may override by name: `limit strength-loss 30 %`.
- *
- * Values are in the inside unit of their dimension: share of one, m, degree, day, kg, V; ratios and counts are
- * plain numbers. `unit` is how people read them.
+ * All limits that a `practice` block may override by name: `limit strength-loss 30 %`. Values are in the internal unit
+ * of their dimension: share of one, m, degree, day, kg, V; ratios and counts are plain numbers. `unit` is the displayed
+ * unit.
  */
 
 import { type Citation, cite } from './citation.ts';
@@ -39,10 +38,8 @@ export const limitNames: readonly LimitName[] = limits.map(({ name }) => name);
 
 const byName = new Map<string, Limit>(limits.map(limit => [limit.name, limit]));
 
-/** The limit that code asks for. */
 export const limit = (name: LimitName): Limit => byName.get(name)!;
 
-/** The limit that somebody wrote, if there is one of that name. */
 export const findLimit = (name: string): Limit | undefined => byName.get(name);
 
 export const AGE_CLASSES = ['young', 'semi-mature', 'mature', 'over-mature', 'veteran'] as const;
@@ -52,8 +49,7 @@ export const VIGOR_CLASSES = ['good', 'fair', 'poor'] as const;
 export type VigorClass = (typeof VIGOR_CLASSES)[number];
 
 /**
- * The limits on one season's dose that hold for a tree of this age and vigour: all of them hold, the smallest
- * value decides. What is not stated adds nothing.
+ * The limits on one season's dose that apply to a tree of this age and vigor; the smallest decides.
  */
 export function doseLimits(age: AgeClass | undefined, vigor: VigorClass | undefined): readonly LimitName[] {
   const byAge: LimitName = age === undefined ? 'dose' : `dose-${age}`;

@@ -1,18 +1,18 @@
 /**
- * Log rules of the timber trade as data: what a table prints, beside formulas that are computed elsewhere.
- * Diameters are small-end, inside bark, in whole inches; lengths in feet; volumes in board feet: the rules are
- * defined in these units and in no others.
+ * Entries of printed log rule tables; the formulas are in mechanics/timber.ts. Small-end diameters inside bark in whole
+ * inches, lengths in feet, volumes in board feet: the units in which the rules are defined.
  */
 
 import { type Citation, type Confidence, cite } from './citation.ts';
 
+/** @public */
 export interface LogRuleValue {
   readonly rule: 'Doyle' | 'Scribner' | 'Scribner Decimal C' | 'International 1/4-inch';
   /** in. */
   readonly diameter: number;
   /** ft. */
   readonly length: number;
-  /** Board feet; of Scribner Decimal C tens of board feet. */
+  /** Board feet; tens of board feet for Scribner Decimal C. */
   readonly value: number;
   readonly citation: Citation;
   readonly confidence: Confidence;
@@ -34,8 +34,10 @@ const rows = (
   }));
 
 /**
- * Known entries of the printed tables. The Scribner table was drawn from diagrams and is not its formula
- * (30 in by 16 ft: table 660, formula 647); only these entries are known, so there is no lookup between them.
+ * Known entries of the printed tables. The Scribner table was drawn from diagrams and differs from its formula (30 in
+ * by 16 ft: table 660, formula 647); only these entries are known, so they are not interpolated.
+ *
+ * @public
  */
 export const logRuleValues: readonly LogRuleValue[] = [
   ...rows('Doyle', 'published', 16, [8, 16], [12, 64], [20, 256], [24, 400], [30, 676], [36, 1024]),
@@ -61,7 +63,7 @@ export const logRuleValues: readonly LogRuleValue[] = [
   ...rows('International 1/4-inch', 'from memory', 8, [12, 45], [20, 135]),
 ];
 
-/** The table's entry for this very diameter and length; undefined where it is not known. */
+/** The entry for exactly this diameter and length. @public */
 export const logRuleValue = (
   rule: LogRuleValue['rule'],
   diameter: number,

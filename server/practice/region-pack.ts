@@ -1,19 +1,20 @@
-import type { MonthDay, YearlyWindow } from '../base/yearly-window.ts';
+import type { MonthDay } from '../base/dates.ts';
+import type { YearlyWindow } from '../base/yearly-window.ts';
 import type { Citation, Confidence } from './citation.ts';
 import type { Rests } from './limit-row.ts';
 
-/** A season in which the trade keeps away, by custom or by law. */
+/** A season closed to work, by custom or by law. */
 export interface Season {
   readonly window: YearlyWindow;
-  /** Practice where the text of no law gives the days; left out there. */
-  readonly rests?: Exclude<Rests, 'safety'>;
+  /** `practice` by default: no law states the days. */
+  readonly rests?: Exclude<Rests, 'safety'> | undefined;
   readonly citation: Citation;
   readonly confidence: Confidence;
-  readonly note?: string;
+  readonly note?: string | undefined;
 }
 
-/** What fresh wounds draw or let in. */
-export const WOUND_PESTS = [
+/** Pests and pathogens attracted to or entering through fresh wounds. */
+const WOUND_PESTS = [
   'oak wilt',
   'Dutch elm disease',
   'fire blight',
@@ -22,21 +23,21 @@ export const WOUND_PESTS = [
 ] as const;
 export type WoundPest = (typeof WOUND_PESTS)[number];
 
-/** When hosts are not cut, so that fresh wounds draw nothing. */
+/** Season in which hosts of a pest are not to be cut. */
 export interface PruningWindow extends Season {
   readonly pest: WoundPest;
-  /** Genera of the hosts, for a tree whose species is not known. */
+  /** Host genera, for trees identified to genus only. */
   readonly genera: readonly string[];
-  /** Whether wounds that cannot wait are painted: nowhere else is paint right. */
+  /** Whether wounds of urgent work are to be painted; no other wounds are. */
   readonly paint: boolean;
 }
 
 export interface Statute {
   readonly citation: Citation;
   readonly protects: 'birds' | 'birds of prey' | 'eagles' | 'bats' | 'listed species' | 'trees and hedges';
-  /** In our own words, as a clause: what is unlawful. */
+  /** What is unlawful, paraphrased as a clause. */
   readonly prohibits: string;
-  /** ISO date since when it reads so, where known. */
+  /** ISO date of the current wording, if known. */
   readonly since?: string;
 }
 
@@ -47,7 +48,7 @@ export interface RegionPack {
   readonly nesting: Season;
   readonly raptorNesting: Season;
   readonly batMaternity: Season;
-  /** Days that a nest survey holds here. */
+  /** Days that a nest survey remains valid. */
   readonly nestSurveyValidity: {
     readonly days: number;
     readonly citation: Citation;
@@ -55,17 +56,17 @@ export interface RegionPack {
   };
   readonly pruning: readonly PruningWindow[];
   readonly statutes: readonly Statute[];
-  /** m above ground, where the diameter is measured. */
+  /** Height at which the diameter is measured, m above ground. */
   readonly breastHeight: {
     readonly height: number;
     readonly citation: Citation;
     readonly confidence: Confidence;
   };
-  /** ISO date from which the pack holds as written. */
+  /** ISO date from which the pack is valid. */
   readonly validFrom: string;
 }
 
-/** Reads `MM-DD..MM-DD` of the tables. */
+/** Parses `MM-DD..MM-DD`. */
 export function yearly(text: string): YearlyWindow {
   const [from, to] = text.split('..').map((end): MonthDay => {
     const [month, day] = end.split('-').map(Number);

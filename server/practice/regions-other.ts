@@ -8,7 +8,7 @@ const practice: { readonly citation: Citation; readonly confidence: Confidence }
   confidence: 'common practice',
 };
 
-/** Elms are not cut while the bark beetles that carry the fungus fly. */
+/** Flight season of the bark beetles that carry the fungus. */
 export const ELM_DISEASE: PruningWindow = {
   pest: 'Dutch elm disease',
   genera: ['Ulmus'],
@@ -17,7 +17,7 @@ export const ELM_DISEASE: PruningWindow = {
   ...practice,
 };
 
-/** Hosts of the rose family are pruned in dormancy. */
+/** Hosts of the rose family are pruned while dormant. */
 export const FIRE_BLIGHT: PruningWindow = {
   pest: 'fire blight',
   genera: [
@@ -40,7 +40,7 @@ export const FIRE_BLIGHT: PruningWindow = {
   note: 'From bloom on; never in wet weather.',
 };
 
-/** Plums and cherries are cut in summer only. */
+/** Plums and cherries are pruned in summer only. */
 const SILVER_LEAF: PruningWindow = {
   pest: 'silver leaf',
   genera: ['Prunus'],

@@ -1,4 +1,4 @@
-/** The United States: federal law, and the states that add to it or know oak wilt. */
+/** The United States: federal law, and states with laws of their own or with oak wilt. */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
 import { type PruningWindow, type RegionPack, type Season, type Statute, yearly } from './region-pack.ts';

@@ -1,9 +1,8 @@
 /**
- * The two matrices of the published best practice for tree risk assessment, and how soon each rating asks
- * for the work.
+ * The two matrices of published best practice for tree risk assessment, and the priority that each rating requires.
  *
- * Smiley, Matheny and Lilly 2017; ANSI A300 (Part 9). The first matrix was read cell by cell in a form of a
- * public body; of the second the counts of each rating were read and the places of the cells are from memory.
+ * Smiley, Matheny and Lilly 2017; ANSI A300 (Part 9). The first matrix was read cell by cell in a form of a public
+ * body; of the second the counts of each rating were read, and the positions of the cells are from memory.
  */
 
 import { type Citation, type Confidence, cite } from './citation.ts';
@@ -17,26 +16,26 @@ export const RISK_RATINGS = ['low', 'moderate', 'high', 'extreme'] as const;
 
 export type LikelihoodOfFailure = (typeof LIKELIHOODS_OF_FAILURE)[number];
 export type LikelihoodOfImpact = (typeof LIKELIHOODS_OF_IMPACT)[number];
-/** Of failure and impact together. */
+/** Of failure and impact combined. */
 export type Likelihood = (typeof LIKELIHOODS)[number];
 export type Consequences = (typeof CONSEQUENCES)[number];
 export type RiskRating = (typeof RISK_RATINGS)[number];
 
-type Row<Columns extends readonly string[], Cell> = { readonly [At in Columns[number]]: Cell };
+type MatrixRow<Columns extends readonly string[], Cell> = { readonly [At in Columns[number]]: Cell };
 
 const row = <Columns extends readonly string[], Cell>(
   columns: Columns,
   ...cells: Cell[]
-): Row<Columns, Cell> =>
-  Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as Row<Columns, Cell>;
+): MatrixRow<Columns, Cell> =>
+  Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as MatrixRow<Columns, Cell>;
 
 const byImpact = (...cells: Likelihood[]) => row(LIKELIHOODS_OF_IMPACT, ...cells);
 const byConsequences = (...cells: RiskRating[]) => row(CONSEQUENCES, ...cells);
 
-/** Likelihood of failure, then of impact, gives the likelihood of both. */
-export const likelihoodMatrix: Row<
+/** By likelihood of failure, then of impact. */
+export const likelihoodMatrix: MatrixRow<
   typeof LIKELIHOODS_OF_FAILURE,
-  Row<typeof LIKELIHOODS_OF_IMPACT, Likelihood>
+  MatrixRow<typeof LIKELIHOODS_OF_IMPACT, Likelihood>
 > = {
   imminent: byImpact('unlikely', 'somewhat likely', 'likely', 'very likely'),
   probable: byImpact('unlikely', 'unlikely', 'somewhat likely', 'likely'),
@@ -44,8 +43,8 @@ export const likelihoodMatrix: Row<
   improbable: byImpact('unlikely', 'unlikely', 'unlikely', 'unlikely'),
 };
 
-/** Likelihood of failure and impact, then the consequences, gives the rating. */
-export const riskMatrix: Row<typeof LIKELIHOODS, Row<typeof CONSEQUENCES, RiskRating>> = {
+/** By likelihood of failure and impact, then consequences. */
+export const riskMatrix: MatrixRow<typeof LIKELIHOODS, MatrixRow<typeof CONSEQUENCES, RiskRating>> = {
   'very likely': byConsequences('low', 'moderate', 'high', 'extreme'),
   likely: byConsequences('low', 'moderate', 'high', 'high'),
   'somewhat likely': byConsequences('low', 'low', 'moderate', 'moderate'),
@@ -67,11 +66,11 @@ export const riskRating = (
   consequences: Consequences,
 ): RiskRating => riskMatrix[likelihood(failure, impact)][consequences];
 
-/** The higher of two ratings: a tree is rated by its worst part and target. */
+/** The higher of two ratings. */
 export const worseRating = (one: RiskRating, other: RiskRating): RiskRating =>
   RISK_RATINGS.indexOf(one) >= RISK_RATINGS.indexOf(other) ? one : other;
 
-/** The priorities that a prescription may carry, most urgent first. */
+/** Priorities of prescriptions, most urgent first. */
 export const PRIORITIES = ['immediate', 'high', 'moderate', 'low'] as const;
 export type Priority = (typeof PRIORITIES)[number];
 
@@ -83,7 +82,7 @@ export const priorityFor: Readonly<Record<RiskRating, Priority>> = {
   low: 'low',
 };
 
-/** The limit that says within how many days work of a priority is due. */
+/** The limit on the days within which work of a priority is due. */
 export const priorityDeadline: Readonly<Record<Priority, LimitName>> = {
   immediate: 'deadline-immediate',
   high: 'deadline-high',

@@ -1,17 +1,17 @@
 /**
- * How sure a value, or a source, is.
+ * Certainty of a value or a source.
  *
- * - `published`: the value was read in the source or in a copy of it;
- * - `from memory`: the source is published and is said to hold it, but it was not read here;
- * - `common practice`: the trade works so; nobody's text decides it.
+ * - `published`: the value was read in the source or a copy of it;
+ * - `from memory`: the value is attributed to a published source that was not checked;
+ * - `common practice`: usual in the trade, without a source.
  */
 export type Confidence = 'published' | 'from memory' | 'common practice';
 
 export interface SourceRow {
-  /** As it stands in a sentence: `Wagener 1963`. */
+  /** As cited in a sentence: `Wagener 1963`. */
   readonly short: string;
   readonly full: string;
   readonly url?: string;
-  /** Of the source as a whole: whether its text, or the part that matters, was read. */
+  /** Whether the relevant part of the source was read. */
   readonly confidence: Confidence;
 }

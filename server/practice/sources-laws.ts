@@ -1,4 +1,4 @@
-/** Laws, and what agencies ask for under them. */
+/** Laws, and guidance of agencies under them. */
 
 import type { SourceRow } from './source-row.ts';
 

@@ -1,4 +1,7 @@
-/** Oaks, with their group: the red group dies of oak wilt within weeks. Heights and diameters in m are ceilings, from memory. */
+/**
+ * Oaks, with their group: the red group dies of oak wilt within weeks. Heights and diameters in m are ceilings, from
+ * memory.
+ */
 
 import { type SpeciesRow, species } from './traits.ts';
 

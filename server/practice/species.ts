@@ -1,9 +1,7 @@
 /**
- * Genera and species that the trade meets in temperate towns, with the traits that rules ask for. A name that
- * is not here is unknown, not wrong; near misses are for the caller, who has the list of names.
- *
- * Sizes are ceilings of plausibility, generous and from memory: a reading above one is more likely a slip of
- * the pen than a record tree.
+ * Genera and species common in temperate towns, with the traits that rules use. A name that is not listed is unknown,
+ * not wrong. Sizes are generous upper limits of plausibility, from memory: a reading above is more likely an error than
+ * a record tree.
  */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
@@ -30,27 +28,28 @@ export interface Species {
   readonly family: string;
   readonly leaf: LeafType;
   readonly cycle: LeafCycle;
-  /** How well it walls off decay; `unknown` says nothing either way. */
+  /** How well it walls off decay. */
   readonly compartmentalisation: {
     readonly grade: Compartmentalisation;
     readonly citation?: Citation;
     readonly confidence?: Confidence;
   };
   /** Oaks only. The red group dies of oak wilt within weeks. */
-  readonly oakGroup?: OakGroup;
-  /** How well it bears the loss of roots; absent where not known. */
-  readonly rootLoss?: {
-    readonly tolerance: RootLossTolerance;
-    readonly citation: Citation;
-    readonly confidence: Confidence;
-  };
-  /** m; no tree of it is expected to be taller. */
+  readonly oakGroup: OakGroup | undefined;
+  /** How well it tolerates root loss, if known. */
+  readonly rootLoss:
+    | {
+        readonly tolerance: RootLossTolerance;
+        readonly citation: Citation;
+        readonly confidence: Confidence;
+      }
+    | undefined;
+  /** Upper limit of plausibility, m. */
   readonly greatestHeight: number;
-  /** m; no stem of it is expected to be thicker. */
+  /** Upper limit of plausibility, m. */
   readonly greatestDiameter: number;
-  /** What pruning wounds let in. */
   readonly hostOf: readonly WoundPest[];
-  /** Palms have no branches and no growing wood: rules on cuts and decay do not fit them. */
+  /** Palms have no branches and no cambium: rules on cuts and decay do not apply. */
   readonly palm: boolean;
 }
 
@@ -75,16 +74,12 @@ function speciesOf(row: SpeciesRow): Species {
     compartmentalisation: row.compartmentalisation
       ? graded(row.compartmentalisation, 'uf-compartmentalisation')
       : graded(genus.compartmentalisation, genus.compartmentalisationSource),
-    ...(row.oakGroup ? { oakGroup: row.oakGroup } : {}),
-    ...(row.rootLoss
-      ? {
-          rootLoss: {
-            tolerance: row.rootLoss,
-            citation: cite('matheny-clark-1998'),
-            confidence: 'from memory',
-          },
-        }
-      : {}),
+    oakGroup: row.oakGroup,
+    rootLoss: row.rootLoss && {
+      tolerance: row.rootLoss,
+      citation: cite('matheny-clark-1998'),
+      confidence: 'from memory',
+    },
     greatestHeight: row.height,
     greatestDiameter: row.diameter,
     hostOf: row.hostOf ?? genus.hostOf,
@@ -92,7 +87,6 @@ function speciesOf(row: SpeciesRow): Species {
   };
 }
 
-/** Every species known, by genus as the tables have them. */
 export const speciesTable: readonly Species[] = [
   ...broadleavedSpecies,
   ...oakSpecies,
@@ -101,7 +95,7 @@ export const speciesTable: readonly Species[] = [
 
 const speciesByName = new Map(speciesTable.map(species => [species.botanical, species]));
 
-/** The species of a canonical binomial (single spaces, × for hybrids). */
+/** @param binomial canonical: single spaces, × for hybrids */
 export const lookupSpecies = (binomial: string): Species | undefined => speciesByName.get(binomial);
 
 export const lookupGenus = (name: string): Genus | undefined => genusByName.get(name);

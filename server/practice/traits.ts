@@ -12,17 +12,16 @@ export interface Genus {
   readonly common: string;
   readonly family: string;
   readonly leaf: LeafType;
-  /** Of most of its species here. */
+  /** Of most of its listed species. */
   readonly cycle: LeafCycle;
   readonly compartmentalisation: Compartmentalisation;
-  /** Who says how well it walls off decay; absent where nobody does. */
   readonly compartmentalisationSource?: SourceId;
   readonly hostOf: readonly WoundPest[];
-  /** Palms have no branches and no growing wood: rules on cuts and decay do not fit them. */
+  /** Palms have no branches and no cambium: rules on cuts and decay do not apply. */
   readonly palm: boolean;
 }
 
-/** A row of the tables of species; what it leaves out is its genus'. */
+/** A row of a species table; defaults come from the genus. */
 export interface SpeciesRow {
   readonly botanical: string;
   readonly common: string;
@@ -31,14 +30,14 @@ export interface SpeciesRow {
   /** m, ceiling. */
   readonly diameter: number;
   readonly cycle?: LeafCycle;
-  /** University of Florida's list names the species. */
+  /** From the University of Florida's list. */
   readonly compartmentalisation?: Compartmentalisation;
   readonly rootLoss?: RootLossTolerance;
   readonly oakGroup?: OakGroup;
   readonly hostOf?: readonly WoundPest[];
 }
 
-/** One line of a table: name, common name, greatest height and diameter in m, and what differs. */
+/** A row of a table: name, common name, greatest height and diameter in m, and differences from the genus. */
 export const species = (
   botanical: string,
   common: string,

@@ -1,4 +1,4 @@
-/** What is known of unions, as figures beside their source. */
+/** Measured strength of unions. */
 
 import { type Citation, type Confidence, cite } from './citation.ts';
 
@@ -9,7 +9,7 @@ export interface UnionFigure {
   readonly confidence: Confidence;
 }
 
-/** What a codominant union with included bark lacks: a figure to be told, not a limit; more in small stems. */
+/** Strength deficit of a codominant union with included bark: for information, not a limit; more in small stems. */
 export const includedBarkFigure: UnionFigure = {
   lacks: 0.2,
   citation: cite('smiley-2003'),

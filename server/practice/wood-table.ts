@@ -1,11 +1,10 @@
 /**
  * Green wood, Forest Products Laboratory, Wood Handbook (FPL-GTR-190, 2010, and FPL-GTR-282, 2021), Tables 5-3a
- * and 5-3b; imported woods Table 5-5b. In the handbook's own inch-pound units. Most rows are from memory: each
- * says so.
+ * and 5-3b; imported woods Table 5-5b. In the handbook's inch-pound units. Most rows are from memory, as marked.
  */
 
 export type WoodStatus =
-  /** Read on the handbook's metric page; the inch-pound row agrees with it after conversion. */
+  /** Read on the handbook's metric page, with which the inch-pound row agrees after conversion. */
   | 'verified'
   | 'verified (secondary copy)'
   | 'partly verified'

@@ -1,15 +1,16 @@
-/** What a crew sees to before the first cut, from what is on record about the tree and the work. */
+/** The crew's checks before the first cut, from the record of the tree and the work. */
 
 import { conductorName } from '../assess/conductors.ts';
 import { showCount } from '../assess/days.ts';
 import { permitFor } from '../assess/permits.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { formatDate } from '../base/dates.ts';
-import type { Order } from './crew.ts';
-import { defectName, positionWords, quoted, say, speciesOf } from './words.ts';
+import { capital, quoted } from '../base/words.ts';
+import { quantityText } from '../show/words.ts';
+import type { WorkOrder } from './data.ts';
+import { defectName, positionWords, speciesOf } from './words.ts';
 
-export function checklistOf({ entry: { tree, site, settings }, prescription }: Order): readonly string[] {
+export function checklistOf({ entry: { tree, site, settings }, prescription }: WorkOrder): readonly string[] {
   const { exclusion, piece, methods, cutDiameter } = prescription;
   const permit = permitFor(tree, prescription);
   const position = tree.position ?? site?.position;
@@ -40,12 +41,12 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: O
         `${capital(`electric line ${conductorName(conductor)}`)}: ${conductor.dead ? 'its owner has confirmed today that it is switched off and earthed' : 'taken as live'}; distances kept.`,
     ),
     exclusion
-      ? `Nobody within ${say(exclusion)} of the trunk${targets === '' ? '' : `; ${targets} closed or empty`}.`
+      ? `Nobody within ${quantityText(exclusion)} of the trunk${targets === '' ? '' : `; ${targets} closed or empty`}.`
       : `The area where wood may fall is closed${targets === '' ? '' : `; ${targets} closed or empty`}.`,
     ...(piece ? ['Rope, anchor and crane carry the heaviest piece, with what a catch adds.'] : []),
     ...(cutDiameter
       ? [
-          `No cut over ${say(cutDiameter)}${methods.length > 0 ? `; ${methods.map(({ value }) => value).join(', ')}` : ''}.`,
+          `No cut over ${quantityText(cutDiameter)}${methods.length > 0 ? `; ${methods.map(({ value }) => value).join(', ')}` : ''}.`,
         ]
       : []),
     'Wind, light and wet wood allow the work.',

@@ -1,4 +1,4 @@
-/** The part for the owner: what we saw, what we could not see, what it means, what is open, what we advise. */
+/** The part for the owner: observations and their limits, what they mean, the options, and our advice. */
 
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { showLimit } from '../assess/judge.ts';
@@ -9,28 +9,26 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { lossAt } from '../assess/strength.ts';
-import { listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 import { notesItem, noteWords, withNotes } from './notes.ts';
 import { overview } from './overview.ts';
-import { byGravity, linkTo, list, pairs, sites, table } from './parts.ts';
+import { byGravity, groupBySite, linkTo, list, pairs, table } from './parts.ts';
 import { planOf } from './plan.ts';
 import {
-  capital,
   defectName,
   defectReadings,
   inspectionWords,
   personWords,
   prescriptionItems,
-  quoted,
-  say,
   sentence,
   sizeWords,
   speciesOf,
@@ -39,7 +37,7 @@ import {
   windowWords,
 } from './words.ts';
 
-/** Trees that the owner has to read about; the others are only listed. */
+/** Whether a tree gets a chapter; the others are only listed. */
 export const hasChapter = ({ tree, findings, assessment }: ReportTree): boolean =>
   openDefects(tree).length > 0 ||
   assessment.signs.some(({ standing }) => standing !== 'within') ||
@@ -54,7 +52,7 @@ export function clientPart(data: ReportData): Markup {
   return html`<section id="client" aria-labelledby="client-title">
     <h2 id="client-title">For the owner</h2>
     ${overview(data, chapters)}
-    ${sites(data.trees).map(({ name, trees }) => planOf(name, trees))}
+    ${groupBySite(data.trees).map(({ name, trees }) => planOf(name, trees))}
     ${chapters.map(entry => chapterOf(entry, data))}
     ${
       others.length > 0 &&
@@ -114,7 +112,7 @@ function photoOf({ path, image }: ReportPhoto, tree: Tree): Markup {
   return html`<figure class="photo"><img src=${image.address} alt=${`Photograph of tree ${tree.tag.value}, ${of}`} /><figcaption>${capital(of)}; ${path}</figcaption></figure>`;
 }
 
-/** What of the tree a photograph belongs to. */
+/** What a photograph shows. */
 function photoWords(path: string, { inspections, defects, nestChecks }: Tree): string {
   const holds = ({ photos }: { readonly photos: readonly Photo[] }) => photos.some(one => one.path === path);
   const inspection = inspections.find(holds);
@@ -130,19 +128,21 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
     defect =>
       html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
   );
-  // What is on record of the tree itself: lean, ground, death.
+  // Signs of the whole tree: lean, ground, death.
   const whole = signs
     .filter(({ defect, members, kind }) => !defect && members.length === 0 && kind !== 'joined')
     .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const joined = tree.joined.map(
     one =>
-      html`<li>One hollow inside, ${one.state}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
+      html`<li>One hollow inside, ${one.state.value}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
   );
   const parts = tree.parts.flatMap(part => {
     const union = part.union
       ? `union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}`
       : undefined;
-    const said = [...(union ? [`${union}.`] : []), ...(part.notes ? [noteWords(part)] : [])].join(' ');
+    const said = [...(union ? [`${union}.`] : []), ...(part.notes.length > 0 ? [noteWords(part)] : [])].join(
+      ' ',
+    );
     return said === '' ? [] : [html`<li>${capital(part.kind)} ${part.name.value}: ${said}</li>`];
   });
   const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));
@@ -165,12 +165,12 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
   ]);
   const risks = currentRisks(tree).map(
     risk =>
-      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${say(risk.within)}` : ''}.`,
+      `${capital(riskName(risk))}: ${ratingToActOn(risk) ?? 'not rated'}${risk.within ? ` within ${quantityText(risk.within)}` : ''}.`,
   );
   const targets = tree.targets.map(({ name, distance, occupied }) =>
     [
       quoted(name.value),
-      distance ? `${say(distance)} away` : 'at a distance not stated',
+      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );
@@ -194,7 +194,7 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
 function options({ tree, assessment }: ReportTree): Markup {
   if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
   const { options } = assessment;
-  // Columns of dashes tell nobody anything.
+  // No columns of dashes.
   const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
   return table(
     `Choices for tree ${tree.tag.value}`,
@@ -219,7 +219,7 @@ function options({ tree, assessment }: ReportTree): Markup {
   );
 }
 
-/** What comes before everything else on a page: who has to be kept out, and of what. */
+/** The first thing in a chapter: who must be kept out of which area. */
 function keepOut({ tree, assessment: { signs }, settings }: ReportTree, on: number): Markup | false {
   const moving = signs.filter(isMoving);
   const extreme = currentRisks(tree).some(risk => ratingToActOn(risk) === 'extreme');
@@ -234,11 +234,11 @@ function keepOut({ tree, assessment: { signs }, settings }: ReportTree, on: numb
   return html`<div class="stop"><p><strong class="error">Keep people out of ${where} now</strong>: ${listed(why)}.</p></div>`;
 }
 
-/** What the check still holds against the record, and what is accepted of it. */
+/** Open and accepted findings. */
 function toSettle({ findings }: ReportTree): Markup | false {
   const open = byGravity(findings).filter(({ accepted, level }) => !accepted && level !== 'note');
   const accepted = findings.filter(finding => finding.accepted);
-  const told = (intro: string, level: Finding['level']) => {
+  const group = (intro: string, level: Finding['level']) => {
     const own = open.filter(finding => finding.level === level);
     return (
       own.length > 0 &&
@@ -248,8 +248,8 @@ function toSettle({ findings }: ReportTree): Markup | false {
   return (
     open.length + accepted.length > 0 &&
     html`<div>
-      ${told('To be put right or decided:', 'error')}
-      ${told('To be looked into:', 'warning')}
+      ${group('To be put right or decided:', 'error')}
+      ${group('To be looked into:', 'warning')}
       ${accepted.length > 0 && html`<div><p class="intro"><strong>Known and accepted:</strong></p><ul>${accepted.map(finding => html`<li>${finding.message} <em>${acceptedWords(finding.accepted!)}</em></li>`)}</ul></div>`}
     </div>`
   );
@@ -279,7 +279,7 @@ function advice({ tree, assessment: { signs } }: ReportTree, data: ReportData): 
     : html`<p>${nothingPlanned(signs)}</p>`;
 }
 
-/** What it means that nothing is prescribed: of a tree with something open on record, that somebody has to decide. */
+/** If signs are open and nothing is prescribed, somebody has to decide. */
 function nothingPlanned(signs: readonly Sign[]): string {
   const open = signs.filter(({ standing }) => standing !== 'within');
   if (open.length === 0) return 'Nothing beyond the next inspection.';

@@ -1,32 +1,30 @@
-/** The part for the crew: a work order for each prescription that sends somebody to a tree. */
+/** The part for the crew: a work order for each open prescription of work at a tree. */
 
 import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
 import { unsafeToClimb } from '../assess/climbing.ts';
 import { conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
 import { showDays } from '../assess/days.ts';
-import { alternativesTo, standingPrescriptions } from '../assess/jobs.ts';
+import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
 import { permitFor } from '../assess/permits.ts';
 import { pruningWeeks } from '../assess/pest-windows.ts';
 import { jobName, openWork } from '../assess/prescriptions.ts';
 import { BAT_CAUTION, lastBatCheckBy, meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { workDays } from '../assess/work-days.ts';
-import { counted, listed } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, counted, listed, quoted } from '../base/words.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
+import { quantityText } from '../show/words.ts';
 import { checklistOf } from './checklist.ts';
-import type { ReportData, ReportTree } from './data.ts';
+import type { ReportData, ReportTree, WorkOrder } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
 import { byGravity, list, pairs } from './parts.ts';
 import {
-  capital,
   personWords,
   positionWords,
   prescriptionItems,
-  quoted,
-  say,
   sentence,
   sizeWords,
   speciesOf,
@@ -34,32 +32,27 @@ import {
   windowWords,
 } from './words.ts';
 
-export interface Order {
-  readonly entry: ReportTree;
-  readonly prescription: Prescription;
-}
-
 export function crewPart(data: ReportData): Markup {
-  const orders = data.trees.flatMap((entry): Order[] =>
+  const orders = data.trees.flatMap((entry): WorkOrder[] =>
     openWork(entry.tree).map(prescription => ({ entry, prescription })),
   );
   return html`<section id="crew" aria-labelledby="crew-title">
     <h2 id="crew-title">For the crew</h2>
     <p class="lead">${orders.length === 0 ? 'No work is open.' : `${counted(orders.length, 'work order')}, one for each open prescription, as of ${formatDate(data.on)}.`}</p>
-    ${orders.map((order, index) => orderOf(order, index + 1, data))}
+    ${orders.map((order, index) => workOrder(order, index + 1, data))}
   </section>`;
 }
 
-function orderOf(order: Order, number: number, data: ReportData): Markup {
+function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
   const { entry, prescription } = order;
   const { tree, site, findings, prescriptionsOf } = entry;
   const id = prescription.id.value;
-  // What is told at another prescription is for whoever gets that one.
+  // Findings about another prescription belong to its own work order.
   const own = byGravity(findings).filter(finding => {
     const about = prescriptionsOf(finding);
     return !finding.accepted && (about.length > 0 ? about.includes(id) : finding.level === 'error');
   });
-  const standing = standingPrescriptions(tree);
+  const standing = prescriptionsInForce(tree);
   const others = alternativesTo(tree, prescription)
     .filter(one => standing.includes(one))
     .map(jobName);
@@ -112,7 +105,7 @@ function raised(intro: string, findings: readonly Finding[], level: Finding['lev
   );
 }
 
-function when({ entry, prescription }: Order, { on, person, crew }: ReportData): Markup {
+function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): Markup {
   const { tree, site, settings } = entry;
   const { window, open, because } = workDays({ tree, site, settings, today: on, person, crew }, prescription);
   const last = open.at(-1);
@@ -133,7 +126,7 @@ function when({ entry, prescription }: Order, { on, person, crew }: ReportData):
     [
       'Nests',
       check
-        ? `checked ${formatDate(check.date.value)} from ${check.from}: ${foundNests(check.found)}${noted(check)}`
+        ? `checked ${formatDate(check.date.value)} from ${check.from.value}: ${foundNests(check.found)}${noted(check)}`
         : 'no check on record',
     ],
     ...(roostFeatures(tree).length > 0
@@ -141,7 +134,7 @@ function when({ entry, prescription }: Order, { on, person, crew }: ReportData):
           [
             'Bats',
             bats
-              ? `checked ${formatDate(bats.date.value)} from ${bats.from}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
+              ? `checked ${formatDate(bats.date.value)} from ${bats.from.value}: ${bats.found.map(({ use }) => use).join(', ') || 'nothing written down'}${noted(bats)}`
               : 'hollows or loose bark, and no check on record',
           ] as const,
         ]
@@ -159,13 +152,13 @@ function when({ entry, prescription }: Order, { on, person, crew }: ReportData):
   ]);
 }
 
-/** Notes of one line, behind other words. */
+/** Notes appended to a line. */
 const noted = (fact: Noted): string => (noteWords(fact) === '' ? '' : `. ${noteWords(fact)}`);
 
 const foundNests = (found: ReportTree['tree']['nestChecks'][number]['found']): string =>
   found
     .map(({ use, species, height }) =>
-      [use, species?.name, height && `at ${say(height)}`].filter(Boolean).join(' '),
+      [use, species?.name, height && `at ${quantityText(height)}`].filter(Boolean).join(' '),
     )
     .join('; ') || 'nothing written down';
 
@@ -180,7 +173,11 @@ function crewWords({ crew: id }: Prescription, data: ReportData): string {
 function pieceWords({ piece }: Prescription): string {
   if (!piece) return 'not stated';
   const { mass, length, diameter } = piece;
-  return [say(mass), length && `${say(length)} long`, diameter && `${say(diameter)} thick`]
+  return [
+    quantityText(mass),
+    length && `${quantityText(length)} long`,
+    diameter && `${quantityText(diameter)} thick`,
+  ]
     .filter(Boolean)
     .join(', ');
 }
@@ -191,9 +188,9 @@ function gearWords({ crew: id }: Prescription, data: ReportData): string {
   const { rope, crane, lift } = crew;
   return (
     [
-      rope && `rope ${say(rope)}`,
-      crane && `crane ${say(crane.mass)}${crane.reach ? ` at ${say(crane.reach)}` : ''}`,
-      lift && `lift up to ${say(lift)}`,
+      rope && `rope ${quantityText(rope)}`,
+      crane && `crane ${quantityText(crane.mass)}${crane.reach ? ` at ${quantityText(crane.reach)}` : ''}`,
+      lift && `lift up to ${quantityText(lift)}`,
     ]
       .filter(Boolean)
       .join(', ') || 'not stated'
@@ -201,13 +198,17 @@ function gearWords({ crew: id }: Prescription, data: ReportData): string {
 }
 
 const exclusionWords = ({ exclusion }: Prescription): string =>
-  exclusion ? `${say(exclusion)} around the trunk` : 'not stated';
+  exclusion ? `${quantityText(exclusion)} around the trunk` : 'not stated';
 
 const targetWords = ({ tree }: ReportTree): string =>
   tree.targets
     .map(target => {
       const { name, distance, occupied } = target;
-      const words = [quoted(name.value), distance ? say(distance) : 'distance not stated', occupied?.value];
+      const words = [
+        quoted(name.value),
+        distance ? quantityText(distance) : 'distance not stated',
+        occupied?.value,
+      ];
       return `${words.filter(Boolean).join(', ')}${noted(target)}`;
     })
     .join('; ') || 'none on record';
@@ -223,8 +224,8 @@ function conductorWords({ tree, settings }: ReportTree): Content {
     .join(' ');
 }
 
-/** Only the cautions that bear on this order. */
-function cautionOf({ entry: { tree }, prescription }: Order): string {
+/** The cautions that apply to this order. */
+function cautionOf({ entry: { tree }, prescription }: WorkOrder): string {
   const bats = meetsRoosts(prescription, roostFeatures(tree));
   return [
     NESTING_CAUTION,

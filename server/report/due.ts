@@ -1,13 +1,13 @@
-/** Days by which something is to be done, or up to which something holds. */
+/** Dates by which something must be done, or until which something is valid. */
 
 import { lastLook, openFollowUps } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { personWords } from './words.ts';
 
-export interface Due {
+export interface DueDate {
   /** Day number. */
   readonly day: number;
   /** Tag. */
@@ -15,12 +15,12 @@ export interface Due {
   readonly what: string;
 }
 
-export const dueDates = (data: ReportData): readonly Due[] =>
+export const dueDates = (data: ReportData): readonly DueDate[] =>
   data.trees.flatMap(entry => dueOf(entry, data)).sort((a, b) => a.day - b.day);
 
-function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly Due[] {
+function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly DueDate[] {
   if (tree.felled) return [];
-  const due: Omit<Due, 'tree'>[] = [];
+  const due: Omit<DueDate, 'tree'>[] = [];
   for (const { kind, id, due: day, by } of openFollowUps(tree)) {
     const who = by ? `, ${personWords(by.value, data)}` : '';
     if (day) due.push({ day: day.value, what: `${kind.value} ${id.value}${who}` });
@@ -39,7 +39,7 @@ function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly
   }
   const last = lastLook(tree, data.on);
   const length = site?.interval
-    ? interval(site.interval.value, settings).low
+    ? valuesOf(site.interval.value, settings).low
     : settings.limit('inspection-interval').value;
   if (last && Number.isFinite(length))
     due.push({ day: Math.floor(last.day + length), what: 'next inspection' });

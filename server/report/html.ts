@@ -1,23 +1,25 @@
 /**
- * Markup that escapes by default: what stands between braces becomes text or an attribute's value, never markup.
- * Control characters, halves of surrogate pairs and marks that turn the direction of text become a visible mark.
+ * Templates that escape by default: interpolated strings become text or attribute values, never markup, and are
+ * sanitized.
  */
 
 import htm from 'htm';
 import { type ComponentChild, type ComponentChildren, h, type VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
-import { visibleInPage } from '../show/visible.ts';
+import { svgUri } from '../base/data-uri.ts';
+import type { Picture } from '../show/drawing/pictures.ts';
+import { sanitizeForPage } from '../show/sanitize.ts';
 
 export type Markup = VNode;
 export type Content = ComponentChildren;
 
 const clean = (child: unknown): unknown =>
-  typeof child === 'string' ? visibleInPage(child) : Array.isArray(child) ? child.map(clean) : child;
+  typeof child === 'string' ? sanitizeForPage(child) : Array.isArray(child) ? child.map(clean) : child;
 
-/** A day, with the dots behind it where it begins a span of days. */
+/** A date, with the dots after it if it begins a range. */
 const DAY = /(\d{4}-\d{2}-\d{2}(?:\.\.)?)/;
 
-/** Text in which no line ends within a day, but may between two. */
+/** Lines may break between the two dates of a range, but not within a date. */
 const withDays = (child: unknown): unknown => {
   if (Array.isArray(child)) return child.map(withDays);
   if (typeof child !== 'string' || !DAY.test(child)) return child;
@@ -36,11 +38,11 @@ function make(
   const safe =
     props && Object.fromEntries(Object.entries(props).map(([name, value]) => [name, clean(value)]));
   const texts = children.map(clean);
-  // A title holds nothing but text.
+  // A title can contain only text.
   return h(type as string, safe, ...((type === 'title' ? texts : texts.map(withDays)) as ComponentChild[]));
 }
 
-/** A template of one element. */
+/** A template with one root element. */
 export const html = htm.bind(make) as (
   strings: TemplateStringsArray,
   ...values: readonly unknown[]
@@ -48,20 +50,10 @@ export const html = htm.bind(make) as (
 
 export const render = (markup: Markup): string => renderToString(markup);
 
-/** An element whose content is a constant of ours: a style sheet or a script. */
+/** A style sheet or script with trusted content. */
 export const constant = (type: 'style' | 'script', content: string): Markup =>
   h(type as string, { dangerouslySetInnerHTML: { __html: content } });
 
-/** A picture as an image: nothing in it can run, and its names and styles stay its own. */
-export function imageOf({
-  svg,
-  description,
-}: {
-  readonly svg: string;
-  readonly description: string;
-}): Markup {
-  const bytes = new TextEncoder().encode(svg);
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return html`<img alt=${description} src=${`data:image/svg+xml;base64,${btoa(binary)}`} />`;
-}
+/** The picture as an image: nothing in it can run, and its identifiers and styles stay its own. */
+export const imageOf = ({ svg, description }: Picture): Markup =>
+  html`<img alt=${description} src=${svgUri(svg)} />`;

@@ -1,50 +1,42 @@
-/** A report on files of a workspace, computed tree by tree. */
+/** The report on files of a workspace, computed tree by tree. */
 
 import type { BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost } from '../../grammar/text.ts';
-import { asOf, assess } from '../assess/assessment.ts';
+import { asOf, assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
+  type LocatedItem,
   type NotComputed,
   notComputed,
-  type Placed,
   showSound,
 } from '../assess/not-computed.ts';
 import type { Tree } from '../facts/types.ts';
-import {
-  type DatedWorkspace,
-  type FileSnapshot,
-  type PlacedFact,
-  personIn,
-  placedSiteOf,
-  settingsFor,
-} from '../facts/workspace.ts';
-
+import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
-export interface ReportWanted extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
+export interface ReportRequest extends Pick<ReportData, 'readers' | 'unread' | 'shown'> {
   readonly files: readonly FileSnapshot[];
   readonly photosOf: (tree: Tree, file: FileSnapshot) => Promise<readonly ReportPhoto[]>;
-  /** Called after each tree; may take its time, or reject to stop. */
+  /** Called and awaited after each tree; rejects to stop. */
   readonly weighed: () => Promise<void> | void;
 }
 
 export interface ReportPage {
   /** HTML. */
   readonly page: string;
-  /** Trees that are not in it, which it says. */
+  /** Trees that could not be computed; the page lists them. */
   readonly left: readonly NotComputed[];
 }
 
-export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted): Promise<ReportPage> {
+export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest): Promise<ReportPage> {
   const { workspace, today } = snapshot;
   const { files, photosOf, weighed, unread, readers, shown: shownAs } = wanted;
-  const trees: Placed<ReportTree>[] = [];
+  const trees: LocatedItem<ReportTree>[] = [];
   const faulty: NotComputed[] = [];
   const findings: Finding[] = [];
   for (const file of files) {
@@ -89,7 +81,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportWanted)
   return { page: shown, left: [...faulty, ...left] };
 }
 
-/** Which prescriptions the lines of a finding belong to: its own, also under work done, and those it points to. */
+/** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */
 function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
   const { block, firstLine, fact } = placed;
   const under = (at: number) => sectionAt(placed, at - firstLine - 1);
@@ -108,15 +100,9 @@ function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Find
 type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
 
 function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot): Pictured {
-  const site = placedSiteOf(snapshot.workspace, path)?.fact;
-  const settings = settingsFor(snapshot.workspace, path);
-  const assessment = assess({
-    tree,
-    site,
-    settings,
-    person: personIn(snapshot.workspace),
-    today: snapshot.today,
-  });
+  const context = contextIn(snapshot, path, tree);
+  const { site, settings } = context;
+  const assessment = assess(context);
   const { strength } = assessment;
   const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
   return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };

@@ -1,65 +1,69 @@
 /**
- * Notes: what a writer wanted kept that no field holds. What was noted of a tree and what stands in it is for all who
- * read of it; what was noted of a site is for those who go there. Comments (`#`) stay in the inventory.
+ * Notes, the free text of a record. Notes of a tree are for all readers of the report, those of a site for the crew and
+ * the office. Comments (`#`) are not reported.
  */
 
 import { formatDate } from '../base/dates.ts';
-import type { Placed, Tree } from '../facts/types.ts';
+import { capital, quoted } from '../base/words.ts';
+import type { NotedList, Placed, Tree } from '../facts/types.ts';
 import type { ReportData } from './data.ts';
-import { sites } from './parts.ts';
-import { capital, quoted, sentence } from './words.ts';
+import { groupBySite } from './parts.ts';
+import { sentence } from './words.ts';
 
 export interface Noted {
-  readonly notes?: readonly Placed<string>[];
+  readonly notes: readonly Placed<string>[];
 }
 
-/** The notes as sentences; empty where there are none. */
-export const noteWords = ({ notes = [] }: Noted): string =>
+/** The notes as sentences; empty without notes. */
+export const noteWords = ({ notes }: Noted): string =>
   notes
     .filter(({ value }) => value.trim() !== '')
     .map(({ value }) => sentence(capital(value.trim())))
     .join(' ');
 
-/** The same behind other words. */
+/** The same, to be appended to other words. */
 export const withNotes = (noted: Noted): string => {
   const words = noteWords(noted);
   return words === '' ? '' : ` ${words}`;
 };
 
-/** The same as an item of a list of names and values. */
+/** The same as an item for `pairs`; none without notes. */
 export const notesItem = (noted: Noted, name = 'Noted'): readonly (readonly [string, string])[] => {
   const words = noteWords(noted);
   return words === '' ? [] : [[name, words]];
 };
 
-/** All that was noted of a tree and of what stands in it, with what it is of. */
+/** What a note is of, for the heads inside a tree that may have notes. */
+const NOTED: { readonly [List in NotedList]: (fact: Tree[List][number]) => string } = {
+  inspections: ({ date }) => `inspection ${formatDate(date.value)}`,
+  parts: ({ kind, name }) => `${kind} ${name.value}`,
+  defects: ({ kind, id }) => `${kind.value} ${id.value}`,
+  joined: ({ defects }) => `${defects.map(({ value }) => value).join(' and ')}, joined`,
+  targets: ({ name }) => `target ${quoted(name.value)}`,
+  risks: ({ target }) => `risk to ${quoted(target.value)}`,
+  conductors: ({ name }) => `electric line ${quoted(name.value)}`,
+  nestChecks: ({ date }) => `nest check ${formatDate(date.value)}`,
+  batChecks: ({ date }) => `bat check ${formatDate(date.value)}`,
+  views: ({ name }) => `view ${quoted(name.value)}`,
+  prescriptions: ({ kind, id }) => `${kind.value} ${id.value}`,
+  works: ({ prescription, date }) => `work ${prescription.value} of ${formatDate(date.value)}`,
+  followUps: ({ kind, id }) => `${kind.value} ${id.value}`,
+};
+
+/** The notes of a tree and of its records: subject and note. */
 function notesOf(tree: Tree): readonly (readonly [string, string])[] {
-  const of = <T extends Noted>(facts: readonly T[], name: (fact: T) => string) =>
-    facts.flatMap(fact => {
-      const words = noteWords(fact);
-      return words === '' ? [] : [[name(fact), words] as const];
-    });
-  return [
-    ...of([tree], () => 'the tree'),
-    ...of(tree.inspections, ({ date }) => `inspection ${formatDate(date.value)}`),
-    ...of(tree.parts, ({ kind, name }) => `${kind} ${name.value}`),
-    ...of(tree.defects, ({ kind, id }) => `${kind.value} ${id.value}`),
-    ...of(tree.joined, ({ defects }) => `${defects.map(({ value }) => value).join(' and ')}, joined`),
-    ...of(tree.targets, ({ name }) => `target ${quoted(name.value)}`),
-    ...of(tree.risks, ({ target }) => `risk to ${quoted(target.value)}`),
-    ...of(tree.conductors, ({ name }) => `electric line ${quoted(name.value)}`),
-    ...of(tree.nestChecks, ({ date }) => `nest check ${formatDate(date.value)}`),
-    ...of(tree.batChecks, ({ date }) => `bat check ${formatDate(date.value)}`),
-    ...of(tree.views, ({ name }) => `view ${quoted(name.value)}`),
-    ...of(tree.prescriptions, ({ kind, id }) => `${kind.value} ${id.value}`),
-    ...of(tree.works, ({ prescription, date }) => `work ${prescription.value} of ${formatDate(date.value)}`),
-    ...of(tree.followUps, ({ kind, id }) => `${kind.value} ${id.value}`),
+  const noted = <List extends NotedList>(list: List) =>
+    (tree[list] as readonly Tree[List][number][]).map(fact => [NOTED[list](fact), noteWords(fact)] as const);
+  const all = [
+    ['the tree', noteWords(tree)] as const,
+    ...(Object.keys(NOTED) as NotedList[]).flatMap(list => noted(list)),
   ];
+  return all.filter(([, words]) => words !== '');
 }
 
-/** Tree or site, what the note is of, the note. */
+/** Tag or site, subject, note. */
 export const allNotes = ({ trees }: ReportData): readonly (readonly [string, string, string])[] => [
-  ...sites(trees).flatMap(({ site, name }) => {
+  ...groupBySite(trees).flatMap(({ site, name }) => {
     const words = site ? noteWords(site) : '';
     return words === '' ? [] : [[name, 'the site', words] as const];
   }),

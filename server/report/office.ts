@@ -1,17 +1,18 @@
-/** The part for the office: the inventory, the findings, the notes, what is accepted, what is due. */
+/** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
 import { openDefects } from '../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { quantityText } from '../show/words.ts';
 import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { allNotes } from './notes.ts';
 import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
-import { personWords, positionWords, say } from './words.ts';
+import { personWords, positionWords } from './words.ts';
 
 export function officePart(data: ReportData): Markup {
   const open = data.findings.filter(({ accepted }) => !accepted);
@@ -47,13 +48,16 @@ export function officePart(data: ReportData): Markup {
   </section>`;
 }
 
-/** A cell that sorts by a number instead of its text. */
+/** A cell sorted by a number instead of its text. */
 const sortedBy = (key: number, shown: Content): Markup => html`<span data-key=${key}>${shown}</span>`;
 
-/** Upper ends count: never towards safe. */
+/** Sorted by the upper end: never towards safe. */
 const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
   quantity
-    ? sortedBy(Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low, say(quantity))
+    ? sortedBy(
+        Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low,
+        quantityText(quantity),
+      )
     : '';
 
 function inventory(data: ReportData): Markup {
@@ -72,7 +76,7 @@ function inventory(data: ReportData): Markup {
       tree.diameters.length > 0
         ? sortedBy(
             Math.max(...tree.diameters.map(({ value }) => value.low)),
-            tree.diameters.map(say).join(', '),
+            tree.diameters.map(quantityText).join(', '),
           )
         : '',
       sizeCell(tree.height),

@@ -1,16 +1,16 @@
-/** The beginning of the part for the owner: how much there is, what it rests on, and what asks for a decision. */
+/** Start of the part for the owner: extent, basis, and what requires a decision. */
 
 import { openFollowUps } from '../assess/evidence.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital, counted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 import { dayOf, linkTo, table, worstRating } from './parts.ts';
-import { capital, personWords, treeTitle, windowWords } from './words.ts';
+import { personWords, treeTitle, windowWords } from './words.ts';
 
-/** @param chapters the trees of which something is open */
+/** @param chapters trees with something open */
 export function overview(data: ReportData, chapters: readonly ReportTree[]): Markup {
   return html`<div>
     <p class="lead">${summaryOf(data, chapters.length)} ${basisOf(data)}</p>
@@ -47,7 +47,7 @@ function summaryOf({ trees, on }: ReportData, chapters: number): string {
   return `${counted(trees.length, 'tree')} on record as of ${formatDate(on)}. ${something}`;
 }
 
-/** Who looked, how often, and between which days. */
+/** Number, dates and authors of the inspections. */
 function basisOf(data: ReportData): Content {
   const inspections = data.trees.flatMap(({ tree }) =>
     tree.inspections.filter(({ date }) => date.value <= data.on),
@@ -66,7 +66,7 @@ function basisOf(data: ReportData): Content {
 const openOf = ({ findings }: ReportTree, level: 'error' | 'warning'): number =>
   findings.filter(finding => finding.level === level && !finding.accepted).length;
 
-/** The worst rated first, then those against which the check holds most; else in the order of the inventory. */
+/** By worst rating, then number of errors, then order of the inventory. */
 const byUrgency = (entries: readonly ReportTree[]): readonly ReportTree[] =>
   entries.toSorted((a, b) => worstRating(b) - worstRating(a) || openOf(b, 'error') - openOf(a, 'error'));
 

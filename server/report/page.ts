@@ -1,4 +1,4 @@
-/** The whole report: one file that asks for nothing outside itself. */
+/** The complete report: one file without external resources. */
 
 import { formatDate } from '../base/dates.ts';
 import { clientPart } from './client.ts';
@@ -6,7 +6,7 @@ import { crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
 import { constant, html, type Markup, render } from './html.ts';
 import { officePart } from './office.ts';
-import { sites } from './parts.ts';
+import { groupBySite } from './parts.ts';
 import { SCRIPT } from './script.ts';
 import { STYLE } from './style.ts';
 
@@ -18,17 +18,17 @@ const PARTS: Readonly<
   office: { title: 'For the office', show: officePart },
 };
 
-/** As a Content-Security-Policy names a style sheet or a script that stands in the page (CSP Level 3). */
+/** The hash source of an inline style sheet or script (CSP Level 3). */
 async function hashOf(content: string): Promise<string> {
   const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(content));
   return `'sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}'`;
 }
 
-/** HTML, whole. */
+/** The complete HTML page. */
 export async function showReport(data: ReportData): Promise<string> {
   const [style, script] = await Promise.all([hashOf(STYLE), hashOf(SCRIPT)]);
   const policy = `default-src 'none'; style-src ${style}; script-src ${script}; img-src data:; base-uri 'none'; form-action 'none'`;
-  const places = sites(data.trees);
+  const places = groupBySite(data.trees);
   const names = places.map(({ name }) => name).join(', ');
   const day = formatDate(data.on);
   const clients = [...new Set(places.flatMap(({ site }) => site?.client?.value ?? []))];

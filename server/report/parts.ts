@@ -1,4 +1,4 @@
-/** Pieces that every part of a report is made of. */
+/** Building blocks of all parts of the report. */
 
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { formatDate } from '../base/dates.ts';
@@ -8,7 +8,7 @@ import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { type Content, html, type Markup } from './html.ts';
 
-/** A list of sentences; `otherwise` where there are none. */
+/** A list; `otherwise` if it is empty. */
 export const list = (items: readonly Content[], otherwise?: string): Markup =>
   items.length > 0 ? html`<ul>${items.map(item => html`<li>${item}</li>`)}</ul>` : html`<p>${otherwise}</p>`;
 
@@ -16,8 +16,8 @@ export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
   html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 
 /**
- * The first cell of a row names it. Where the page is narrow a sortable table scrolls by itself; in any other each
- * cell comes below the one before it, with its heading beside it. The roles say what such rows still are.
+ * The first cell of a row is its header. On a narrow screen a sortable table scrolls, and any other stacks its cells with
+ * their headings beside them; the roles keep the table semantics that stacking removes.
  */
 export function table(
   name: string,
@@ -39,24 +39,24 @@ export function table(
 
 const LEVELS: readonly Finding['level'][] = ['error', 'warning', 'note'];
 
-/** The gravest level has the least. */
+/** 0 for the most severe level. */
 export const gravity = ({ level }: Finding): number => LEVELS.indexOf(level);
 
 export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
   findings.toSorted((a, b) => gravity(a) - gravity(b));
 
-/** Index of the worst rating among the current ones; -1 where none is rated. */
+/** Index in RISK_RATINGS of the worst current rating; -1 if none is rated. */
 export const worstRating = ({ tree }: ReportTree): number =>
   currentRisks(tree).reduce((worst, risk) => {
     const rating = ratingToActOn(risk);
     return rating ? Math.max(worst, RISK_RATINGS.indexOf(rating)) : worst;
   }, -1);
 
-/** A day, kept on one line. */
+/** A date that does not wrap. */
 export const dayOf = (day: number): Markup =>
   html`<time datetime=${formatDate(day)}>${formatDate(day)}</time>`;
 
-/** Identifiers in the page count the trees: tags hold anything. */
+/** Identifiers in the page number the trees, since tags can contain anything. */
 export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>
   `tree-${numberOf(trees).get(entry)}`;
 
@@ -68,15 +68,15 @@ function numberOf(trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number>
   return known;
 }
 
-export interface SiteTrees {
+export interface SiteGroup {
   readonly site: Site | undefined;
-  /** As a heading. */
+  /** Heading. */
   readonly name: string;
   readonly trees: readonly ReportTree[];
 }
 
-/** The trees by the site that owns them, in order of their first trees. */
-export function sites(trees: readonly ReportTree[]): readonly SiteTrees[] {
+/** The trees grouped by site, in the order of their first trees. */
+export function groupBySite(trees: readonly ReportTree[]): readonly SiteGroup[] {
   const bySite = new Map<Site | undefined, ReportTree[]>();
   for (const entry of trees) {
     const known = bySite.get(entry.site);

@@ -3,23 +3,22 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import { crownRadius } from '../assess/fall-zone.ts';
 import { openWork } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
+import { EARTH_RADIUS } from '../base/distance.ts';
 import { middle } from '../base/interval.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import { label, n, picture } from '../show/drawing/svg.ts';
 import type { ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
 
-/** Mean radius of the Earth, m (IUGG); a site is small enough to be flat. */
-const EARTH_RADIUS = 6_371_008.8;
 const WIDTH = 640;
 const MARGIN = 28;
 const HEIGHT = { least: 220, most: 640 };
-/** Letters of a label, about as wide as this, px. */
+/** Approximate width of a letter of a label, px. */
 const LETTER = 6.6;
 const LINE = 12;
 
-interface Spot {
+interface PlanTree {
   readonly tag: string;
   /** m east and north of the first tree. */
   readonly east: number;
@@ -29,12 +28,13 @@ interface Spot {
   readonly felled: boolean;
 }
 
-function spotsOf(trees: readonly ReportTree[]): readonly Spot[] {
+function planTrees(trees: readonly ReportTree[]): readonly PlanTree[] {
   const first = trees.find(({ tree }) => tree.position)?.tree.position;
   if (!first) return [];
+  // A site is small enough to be treated as flat.
   const degree = (EARTH_RADIUS * Math.PI) / 180;
   const narrowing = Math.cos((first.latitude * Math.PI) / 180);
-  return trees.flatMap(({ tree, settings }): Spot[] => {
+  return trees.flatMap(({ tree, settings }): PlanTree[] => {
     if (!tree.position) return [];
     const radius = tree.crownSpread ? middle(crownRadius(tree, settings)) : 0;
     return [
@@ -50,9 +50,9 @@ function spotsOf(trees: readonly ReportTree[]): readonly Spot[] {
   });
 }
 
-/** The plan as a figure; nothing where no tree of the site has a position. */
+/** The plan as a figure; false if no tree of the site has a position. */
 export function planOf(name: string, trees: readonly ReportTree[]): Markup | false {
-  const spots = spotsOf(trees);
+  const spots = planTrees(trees);
   if (spots.length === 0) return false;
   const { svg, hiddenLabels } = drawPlan(name, spots, isImperial(trees));
   const without = trees.length - spots.length;
@@ -70,27 +70,27 @@ export function planOf(name: string, trees: readonly ReportTree[]): Markup | fal
 const isImperial = (trees: readonly ReportTree[]): boolean =>
   trees.filter(({ tree }) => tree.height?.value.unit?.symbol === 'ft').length * 2 > trees.length;
 
-/** For those who do not see the plan: which trees stand at its ends. */
-function spread(spots: readonly Spot[]): string {
+/** Text alternative of the plan: the outermost trees in each direction. */
+function spread(spots: readonly PlanTree[]): string {
   const ends = [0, 90, 180, 270].map(bearing => {
     const angle = (bearing * Math.PI) / 180;
-    const along = ({ east, north }: Spot) => east * Math.sin(angle) + north * Math.cos(angle);
+    const along = ({ east, north }: PlanTree) => east * Math.sin(angle) + north * Math.cos(angle);
     return `${spots.reduce((far, spot) => (along(spot) > along(far) ? spot : far)).tag} in the ${compassPoint(bearing)}`;
   });
   return ends.join(', ');
 }
 
-interface Box {
+interface LabelBox {
   readonly x: number;
   readonly y: number;
   readonly width: number;
 }
 
-const meet = (a: Box, b: Box): boolean =>
+const overlap = (a: LabelBox, b: LabelBox): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && Math.abs(a.y - b.y) < LINE;
 
-function drawPlan(name: string, spots: readonly Spot[], imperial: boolean) {
-  const ends = (of: (spot: Spot) => number) => ({
+function drawPlan(name: string, spots: readonly PlanTree[], imperial: boolean) {
+  const ends = (of: (spot: PlanTree) => number) => ({
     least: spots.reduce((end, spot) => Math.min(end, of(spot) - spot.radius), Number.POSITIVE_INFINITY),
     most: spots.reduce((end, spot) => Math.max(end, of(spot) + spot.radius), Number.NEGATIVE_INFINITY),
   });
@@ -118,20 +118,20 @@ function drawPlan(name: string, spots: readonly Spot[], imperial: boolean) {
   return { svg, hiddenLabels: hidden };
 }
 
-/** Each tag right of its stem, else left, above or below; left out where all four places are taken. */
+/** Each tag right, left, above or below its stem; left out if all four places overlap another label. */
 function labels(placed: readonly { readonly tag: string; readonly x: number; readonly y: number }[]) {
-  const taken: Box[] = placed.map(({ x, y }) => ({ x: x - 3, y: y + 4, width: 6 }));
+  const taken: LabelBox[] = placed.map(({ x, y }) => ({ x: x - 3, y: y + 4, width: 6 }));
   const texts: string[] = [];
   for (const { tag, x, y } of placed) {
     const width = tag.length * LETTER;
-    const places: readonly Box[] = [
+    const places: readonly LabelBox[] = [
       { x: x + 5, y: y + 4, width },
       { x: x - 5 - width, y: y + 4, width },
       { x: x - width / 2, y: y - 9, width },
       { x: x - width / 2, y: y + 17, width },
     ];
     const free = places.find(
-      box => box.x > 2 && box.x + width < WIDTH - 2 && !taken.some(other => meet(box, other)),
+      box => box.x > 2 && box.x + width < WIDTH - 2 && !taken.some(other => overlap(box, other)),
     );
     if (!free) continue;
     taken.push(free);
@@ -143,7 +143,7 @@ function labels(placed: readonly { readonly tag: string; readonly x: number; rea
 const northArrow = (): string =>
   `<path class="solid" d="M${WIDTH - 24} 12L${WIDTH - 18} 32L${WIDTH - 24} 28L${WIDTH - 30} 32Z"/>${label(WIDTH - 24, 46, 'N', { anchor: 'middle' })}`;
 
-/** A round length, a fifth of the picture or less, in the unit that most of the writers use. */
+/** A round length, at most a fifth of the picture, in the unit used by most trees. */
 function scaleBar(scale: number, height: number, imperial: boolean): string {
   const unit = unitOf(imperial ? 'ft' : 'm')!;
   const most = WIDTH / 5 / scale / unit.factor;

@@ -1,4 +1,4 @@
-/** Sorting and filtering of the tables, in the page. Without it every table still reads. */
+/** The script of the page: sorting and filtering of tables. Progressive enhancement. */
 
 export const SCRIPT = `
 for (const table of document.querySelectorAll('table.sortable')) {

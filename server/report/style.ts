@@ -1,6 +1,6 @@
 /**
- * The look of a report: warm paper and ink, serif headings, A4 in print. On a screen it is as dark as the system, or
- * as whoever shows it says with `data-paper` on the root.
+ * The style sheet of the page; A4 in print. Light or dark follows the system, or the attribute `data-paper` of the root
+ * element.
  */
 
 const DARK =

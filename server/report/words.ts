@@ -1,26 +1,18 @@
-/** What facts say, in words: numbers as their writer wrote them, what was not seen named as such. */
+/** Facts in words: quantities as written, unseen values named as such. */
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
-import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
+import { capital } from '../base/words.ts';
+import { UNREAD } from '../facts/placed.ts';
 import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
+import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
 
-export const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
-  quantity && showQuantity(quantity.value);
-
-/** `say` with words around it; nothing where nothing is written. */
-const told = (quantity: Placed<Quantity> | undefined, tell: (value: string) => string): readonly string[] =>
-  quantity ? [tell(showQuantity(quantity.value))] : [];
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** A text of the writer's as a sentence. */
+/** The text with a period at its end. */
 export const sentence = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
-
-export const quoted = (text: string): string => `"${text}"`;
 
 export const treeTitle = ({ tag, name }: Tree): string =>
   name ? `Tree ${tag.value}, ${name.value}` : `Tree ${tag.value}`;
@@ -35,51 +27,38 @@ export function personWords(id: string, { person }: Pick<ReportData, 'person'>):
 }
 
 /** `dbh 41 in, height 52 ft, crown from 14 ft and 58 ft wide, mature, vigor fair`. */
-export function sizeWords({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...told(crownBase, value => `from ${value}`),
-    ...told(crownSpread, value => `${value} wide`),
-  ];
-  return [
-    diameters.length > 0 ? `dbh ${diameters.map(say).join(' and ')}` : 'dbh not measured',
-    height ? `height ${say(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(' and ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ].join(', ');
-}
+export const sizeWords = (tree: Tree): string => sizeItems(tree, ' and ').join(', ');
 
 /** `Cavity A on North at 18 ft, facing SW`. */
 export function defectName({ kind, id, part, height, facing }: Defect): string {
-  const where = [...(part ? [`on ${part.value}`] : []), ...told(height, value => `at ${value}`)].join(' ');
+  const where = [...(part ? [`on ${part.value}`] : []), ...phrase(height, value => `at ${value}`)].join(' ');
   const facingWords = facing === undefined ? '' : `, facing ${compassPoint(facing)}`;
   return `${capital(kind.value)} ${id.value}${where === '' ? '' : ` ${where}`}${facingWords}`;
 }
 
-/** What was read at a defect, item by item. */
+/** The readings at a defect. */
 export function defectReadings(defect: Defect): readonly string[] {
   const { opening, share, species, state } = defect;
-  const across = defect.across ? ` by ${say(defect.across)}` : '';
+  const across = defect.across ? ` by ${quantityText(defect.across)}` : '';
   const openingWords = opening
     ? opening.closed
       ? ['closed to the outside']
       : [
-          `opening ${[...told(opening.width, value => `${value} wide`), ...told(opening.tall, value => `${value} tall`)].join(', ')}`,
+          `opening ${[...phrase(opening.width, value => `${value} wide`), ...phrase(opening.tall, value => `${value} tall`)].join(', ')}`,
         ]
     : [];
   return [
     ...(state ? [state.value] : []),
-    ...told(defect.diameter, value => `diameter there ${value}${across}`),
-    ...told(defect.bark, value => `bark ${value}`),
+    ...phrase(defect.diameter, value => `diameter there ${value}${across}`),
+    ...phrase(defect.bark, value => `bark ${value}`),
     ...openingWords,
-    ...told(defect.depth, value => (value === 'unseen' ? 'depth not seen' : `depth ${value}`)),
+    ...phrase(defect.depth, value => (value === 'unseen' ? 'depth not seen' : `depth ${value}`)),
     ...defect.walls.map(
       ({ thickness, bearing }) =>
         `sound wall ${showQuantity(thickness.value)}${bearing === undefined ? '' : ` at ${compassPoint(bearing)}`}`,
     ),
-    ...told(defect.length, value => `length ${value}`),
-    ...told(defect.width, value => `width ${value}`),
+    ...phrase(defect.length, value => `length ${value}`),
+    ...phrase(defect.width, value => `width ${value}`),
     ...(share ? [`${showQuantity(share.share.value)} of ${share.of}`] : []),
     ...(species ? [species.value.name] : []),
   ];
@@ -88,14 +67,14 @@ export function defectReadings(defect: Defect): readonly string[] {
 /** `2026-03-14 from drone, by Ruth Varga`. */
 export function inspectionWords({ date, from, by, level, tools }: Inspection, data: ReportData): string {
   return [
-    `${formatDate(date.value)}${from === '?' ? '' : ` from ${from}`}`,
+    `${formatDate(date.value)}${from.value === UNREAD ? '' : ` from ${from.value}`}`,
     ...(level ? [`${level.value} level`] : []),
     ...(tools.length > 0 ? [`with ${tools.map(({ value }) => value).join(', ')}`] : []),
     ...(by ? [`by ${personWords(by.value, data)}`] : []),
   ].join(', ');
 }
 
-/** What nobody saw: as the inspections say it, and the readings that are written as unseen. */
+/** What was not seen: as stated by inspections, and readings recorded as unseen. */
 export function unseenWords(tree: Tree): readonly string[] {
   const lines = tree.inspections.flatMap(({ date, unseen }) =>
     unseen.map(({ value }) => `${capital(value)} (${formatDate(date.value)}).`),
@@ -109,11 +88,11 @@ export function unseenWords(tree: Tree): readonly string[] {
   return [...lines, ...readings];
 }
 
-/** What a prescription asks for, item by item: name and value. */
+/** The items of a prescription: name and value. */
 export function prescriptionItems(prescription: Prescription): readonly (readonly [string, string])[] {
   const { height, spread, base, dose, cutDiameter, laterals, methods, remove, stages, stump } = prescription;
   const change = (name: string, value: Prescription['height']) =>
-    value ? [[name, `${say(value.from)} to ${say(value.to)}`] as const] : [];
+    value ? [[name, `${quantityText(value.from)} to ${quantityText(value.to)}`] as const] : [];
   const list = (name: string, words: readonly Placed<string>[]) =>
     words.length > 0 ? [[name, words.map(({ value }) => value).join(', ')] as const] : [];
   const one = (name: string, value: string | undefined) =>
@@ -122,16 +101,19 @@ export function prescriptionItems(prescription: Prescription): readonly (readonl
     ...change('Height', height),
     ...change('Spread', spread),
     ...change('Crown base', base),
-    ...one('Foliage taken', say(dose)),
-    ...one('Cuts', cutDiameter && `up to ${say(cutDiameter)}`),
-    ...one('Laterals', laterals && `${say(laterals)} of the parent, or more`),
+    ...one('Foliage taken', quantityText(dose)),
+    ...one('Cuts', cutDiameter && `up to ${quantityText(cutDiameter)}`),
+    ...one('Laterals', laterals && `${quantityText(laterals)} of the parent, or more`),
     ...list('Method', methods),
     ...list('Remove', remove),
     ...list('For', prescription.for),
     ...list('Alternative to', prescription.alternatives),
-    ...one('Stages', say(stages)),
-    ...one('Logs to cut', prescription.logs.length > 0 ? prescription.logs.map(say).join(', ') : undefined),
-    ...one('Stump', stump && [stump.what, say(stump.size)].filter(Boolean).join(' ')),
+    ...one('Stages', quantityText(stages)),
+    ...one(
+      'Logs to cut',
+      prescription.logs.length > 0 ? prescription.logs.map(quantityText).join(', ') : undefined,
+    ),
+    ...one('Stump', stump && [stump.what, quantityText(stump.size)].filter(Boolean).join(' ')),
     ...one('Replacement', replacementWords(prescription)),
   ];
 }

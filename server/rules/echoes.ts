@@ -5,7 +5,7 @@
  */
 
 import { blocksOf } from '../../grammar/blocks.ts';
-import { type FieldEntry, HEADS } from '../../grammar/fields.ts';
+import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { addMonths, formatDate } from '../base/dates.ts';
@@ -19,7 +19,7 @@ const MOST_LINES = 20;
 
 interface DamagedLine {
   readonly index: number;
-  readonly field: FieldEntry;
+  readonly field: FieldSpec;
 }
 
 /** The lines of known or nearly known fields that have a mistake; undefined where there are too many. */
@@ -86,12 +86,12 @@ function pick<T>(list: readonly T[], variant: Variant): T {
 const WINDOW = /\d{4}-\d\d-\d\d\.\.\d{4}-\d\d-\d\d/g;
 const QUANTITY = /(?:[~<>] ?)?\d+(?:\.\d+)?(?:\.\.\d+(?:\.\d+)?)? (?:in|ft|m|cm|mm|kg|lb|kV|%)(?![\w])/g;
 
-function written({ example, form }: FieldEntry, variant: Variant, names: Names, today: number): string {
-  const list = /^<(defect|part|cause):name> \{/.exec(form)?.[1] as 'defect' | 'part' | 'cause' | undefined;
+function written({ example, form }: FieldSpec, variant: Variant, names: Names, today: number): string {
+  const list = /^<\w+:(defect|part|cause)> \{/.exec(form)?.[1] as 'defect' | 'part' | 'cause' | undefined;
   const word = example.split(' ')[0]!;
   if (list && names[list].length > 0)
     return `${word} ${variant === 'as it is' ? names[list].join(', ') : pick(names[list], variant)}`;
-  const one = /^<(person|crew):name>$/.exec(form)?.[1] as 'person' | 'crew' | undefined;
+  const one = /^<\w+:(person|crew)>$/.exec(form)?.[1] as 'person' | 'crew' | undefined;
   if (one && names[one].length > 0) return `${word} ${pick(names[one], variant)}`;
   if (variant === 'as it is') return example;
   const choice = /<[\w-]+:([\w -]+(?:\|[\w -]+)+)>/.exec(form)?.[1]?.split('|');
@@ -109,7 +109,7 @@ function written({ example, form }: FieldEntry, variant: Variant, names: Names, 
     );
 }
 
-function repaired(block: Block, damaged: readonly DamagedLine[], write: (field: FieldEntry) => string) {
+function repaired(block: Block, damaged: readonly DamagedLine[], write: (field: FieldSpec) => string) {
   const pieces: string[] = [];
   let from = 0;
   for (const { index, field } of damaged) {

@@ -1,18 +1,18 @@
 /**
- * What a rule looks at, by name. Of most trees of an inventory hardly anything is on record, so a rule that looks
- * at prescriptions or cavities is not even asked about them.
+ * Facets of a tree that rules apply to. Most trees have few of them, so a rule about prescriptions or cavities is
+ * not called for the others.
  */
 
 import { namesPhotos } from '../facts/photos.ts';
 import type { Inspection, NestCheck, Prescription, Tree } from '../facts/types.ts';
 
-/** Most lists are empty, and a loop costs less than a call for each. */
+/** Hot path: a loop avoids a closure call per element. */
 function any<T>(list: readonly T[], test: (one: T) => boolean): boolean {
   for (const one of list) if (test(one)) return true;
   return false;
 }
 
-/** The questions of `any`, each made once: they are asked of every tree. */
+/** Predicates of `any`, defined once: they run for every tree. */
 const isMeasured = ({ cutDiameter, laterals }: Pick<Prescription, 'cutDiameter' | 'laterals'>): boolean =>
   (cutDiameter ?? laterals) !== undefined;
 const isPermitted = ({ permit }: Prescription): boolean => permit !== undefined;
@@ -21,9 +21,9 @@ const isFelled = ({ kind }: Prescription): boolean => kind.value === 'fell' || k
 const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   (height ?? spread ?? base) !== undefined;
 const hasMethods = ({ methods }: Prescription): boolean => methods.length > 0;
-const isPainted = ({ painted }: Prescription): boolean => painted !== undefined;
+const isPainted = ({ paint }: Prescription): boolean => paint !== undefined;
 const hasPiece = ({ piece }: Prescription): boolean => piece !== undefined;
-const isFlown = ({ from, flown }: Inspection): boolean => from === 'drone' || flown !== undefined;
+const isFlown = ({ from, flown }: Inspection): boolean => from.value === 'drone' || flown !== undefined;
 const isUsed = ({ use }: NestCheck['found'][number]): boolean => use === 'active' || use === 'unclear';
 const foundInUse = ({ found }: NestCheck): boolean => any(found, isUsed);
 
@@ -46,7 +46,7 @@ const IS_THERE = {
   lean: ({ lean }: Tree) => lean !== undefined,
   soil: ({ soil }: Tree) => soil !== undefined,
   photos: namesPhotos,
-  /** Sizes of a day: from inspections, or left by work. */
+  /** Dated sizes: from inspections, or left by work. */
   'dated sizes': ({ inspections, works }: Tree) => {
     for (const { diameters, height } of inspections) if (height || diameters.length > 0) return true;
     for (const { height } of works) if (height) return true;
@@ -60,7 +60,7 @@ const IS_THERE = {
     protection !== undefined || any(prescriptions, isPermitted),
   'several prescriptions': ({ prescriptions }: Tree) => prescriptions.length > 1,
   watching: ({ prescriptions }: Tree) => any(prescriptions, isWatched),
-  /** Felling, whole or to a standing stem. */
+  /** Felling, whole or to a monolith. */
   felling: ({ prescriptions }: Tree) => any(prescriptions, isFelled),
   /** Another height, spread or base prescribed for the crown. */
   'crown changes': ({ prescriptions }: Tree) => any(prescriptions, changesCrown),
@@ -68,7 +68,7 @@ const IS_THERE = {
   'painted cuts': ({ prescriptions }: Tree) => any(prescriptions, isPainted),
   'measured cuts': ({ prescriptions, works }: Tree) =>
     any(prescriptions, isMeasured) || any(works, isMeasured),
-  /** The heaviest piece that is to be let down. */
+  /** The heaviest piece to be lowered. */
   pieces: ({ prescriptions }: Tree) => any(prescriptions, hasPiece),
   /** Inspections from a drone. */
   flights: ({ inspections }: Tree) => any(inspections, isFlown),
@@ -79,13 +79,13 @@ export type Facet = keyof typeof IS_THERE;
 const names = Object.keys(IS_THERE) as readonly Facet[];
 const tests = Object.values(IS_THERE);
 
-/** Which facets a tree has: bit i stands for the i-th of them. */
+/** Facets of a tree as a bit set: bit i is the i-th facet. */
 export function facetsOf(tree: Tree): number {
   let has = 0;
   for (let i = 0; i < tests.length; i++) if (tests[i]!(tree)) has |= 1 << i;
   return has;
 }
 
-/** Whether a rule may have something to say about a tree with these facets. */
+/** Whether a rule applies to a tree with these facets. */
 export const concerns = ({ appliesTo }: { readonly appliesTo?: readonly Facet[] }, has: number): boolean =>
   appliesTo === undefined || appliesTo.some(facet => (has & (1 << names.indexOf(facet))) !== 0);

@@ -1,6 +1,6 @@
 /** What is found, as it is shown: mistakes in the notation, and what rules report. */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { BlockNode, PlacedNode } from '../facts/file.ts';
 import type { Accept } from '../facts/types.ts';
 import { locate, type Place } from './place.ts';
@@ -21,8 +21,8 @@ export interface Finding extends Place {
   readonly caution?: string;
   /** The exception on record that covers it; `until` is a day number. */
   readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
-  /** Replacement for `start` to `end` that would mend it. */
-  readonly mend?: string;
+  /** Replacement for `start` to `end` that would fix it. */
+  readonly fix?: string;
   /** What the remedy tells to write; spans are relative to the block that the finding lies in. */
   readonly advice?: readonly Advice[];
   readonly related?: readonly {
@@ -68,7 +68,7 @@ export function mistakesIn(node: BlockNode): Finding[] {
       remedy: mistake.remedy,
     };
     if (fact?.kind === 'tree') draft.tree = fact.tag.value;
-    if (mistake.mend !== undefined) draft.mend = mistake.mend;
+    if (mistake.fix !== undefined) draft.fix = mistake.fix;
     findings.push(draft);
   });
   if (more > 0)
@@ -82,7 +82,7 @@ export function findingOf(
   { rule, level, report, caution, accept }: RawFinding,
   placed: Pick<PlacedNode, 'path' | 'start' | 'firstLine' | 'node'>,
 ): Finding {
-  const { at, grade, subject, message, remedy, mend, advice, related } = report;
+  const { at, grade, subject, message, remedy, fix, advice, related } = report;
   const place = locate(placed, at.start, at.end);
   const draft: Draft = {
     start: place.start,
@@ -103,7 +103,7 @@ export function findingOf(
   if (fact?.kind === 'tree') draft.tree = fact.tag.value;
   if (caution !== undefined) draft.caution = caution;
   if (accept) draft.accepted = accepted(accept);
-  if (mend !== undefined) draft.mend = mend;
+  if (fix !== undefined) draft.fix = fix;
   if (advice !== undefined && advice.length > 0) draft.advice = advice;
   if (related)
     draft.related = related.map(one => {

@@ -1,4 +1,4 @@
-/** What the rules on electric lines say of having a line off. */
+/** Remedy for the rules on overhead power lines: having the line de-energized. */
 
 import { deadOn } from '../assess/conductors.ts';
 import { formatDate } from '../base/dates.ts';
@@ -6,7 +6,7 @@ import type { DaySpan } from '../base/yearly-window.ts';
 import type { Conductor } from '../facts/types.ts';
 import { type Advice, ifRead } from './rule.ts';
 
-/** As the end of a remedy; the days are written once the line's owner has agreed to them. */
+/** As the end of a remedy. The days are a reading: they are recorded once the line's owner has agreed to them. */
 export function lineOff(
   conductor: Conductor,
   days: DaySpan | undefined,
@@ -18,7 +18,7 @@ export function lineOff(
       words: `${off} on all days of the work, and write those days under the line (dead)`,
       advice: [],
     };
-  // What other work relies on stays.
+  // Days that other work relies on are kept.
   const from = Math.min(days.from, dead?.from ?? days.from);
   const to = Math.max(days.to, dead?.to ?? days.to);
   const line = `dead ${formatDate(from)}..${formatDate(to)}`;

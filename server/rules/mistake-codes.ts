@@ -1,4 +1,4 @@
-/** Mistakes of the notation stand among findings under their code. */
+/** Syntax errors are findings whose rule is their code. */
 
 import { MISTAKE_CODES } from '../../grammar/syntax.ts';
 

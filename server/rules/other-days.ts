@@ -1,23 +1,21 @@
-/** The part of a remedy that names other days for work, with the lines that follow it. */
+/** Remedies that suggest other days for work. */
 
 import { type DayContext, otherDays } from '../assess/clear-days.ts';
 import { showDays } from '../assess/days.ts';
 import { ASK_NOW, isEmergency } from '../assess/emergency.ts';
-import { capital } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription } from '../facts/types.ts';
-import { type Advice, plan, type RuleReport } from './rule.ts';
+import { type Advice, plan, type Remedy } from './rule.ts';
 
-type Remedy = Required<Pick<RuleReport, 'remedy' | 'advice'>>;
-
-/** The work on other days, as an editor offers it. */
+/** The window as a quick fix. */
 export const onDays = (verb: 'Keep' | 'Move', { at }: Prescription, days: DaySpan): Advice => ({
   ...plan(at, `between ${formatDate(days.from)}..${formatDate(days.to)}`),
   title: `${verb} the work to ${showDays(days)}, clear of the closed seasons`,
 });
 
-/** Clear days in words and as advice; no words where there are none in sight. */
+/** Clear days in words and as advice; `words` is undefined where there are none. */
 export function clearDaysFor(
   context: DayContext,
   prescription: Prescription,
@@ -32,9 +30,9 @@ export function clearDaysFor(
 }
 
 /**
- * Other days, or what else frees these; never a later day for a tree that gives way now.
- * @param orElse what else does, as `check for nests`; undefined where only other days do
- * @param also the record of that
+ * Other days, or what else allows the work on these; never a later day for a tree that is failing now.
+ * @param orElse what else allows it, as `check for nests`; undefined where only other days do
+ * @param also the record of it, to fill in
  */
 export function otherDaysOr(
   context: DayContext,
@@ -42,11 +40,31 @@ export function otherDaysOr(
   days: DaySpan,
   orElse: string | undefined,
   also: readonly Advice[] = [],
-): Remedy {
+): Required<Remedy> {
   if (isEmergency(context)) return { remedy: ASK_NOW, advice: also };
   const { words, none, advice } = clearDaysFor(context, prescription, days);
   const parts =
     words === undefined ? [orElse && capital(orElse), orElse ? none : capital(none)] : [words, orElse];
   const joint = words === undefined ? '; ' : ', or ';
   return { remedy: `${parts.filter(Boolean).join(joint)}.`, advice: [...advice, ...also] };
+}
+
+/**
+ * A check for bats, or days clear of the closed seasons; never a later day for a tree that is failing now.
+ * @param days undefined where the work may be done on any day
+ * @param record the check, as a record to fill in
+ */
+export function checkOrOtherDays(
+  context: DayContext,
+  prescription: Prescription,
+  days: DaySpan | undefined,
+  check: string,
+  record: readonly Advice[],
+): Required<Remedy> {
+  if (isEmergency(context)) return { remedy: ASK_NOW, advice: record };
+  const clear = days && clearDaysFor(context, prescription, days);
+  return {
+    remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
+    advice: [...(clear?.advice ?? []), ...record],
+  };
 }

@@ -1,4 +1,4 @@
-/** Records that a remedy asks for: a follow-up, a check for nests or bats. Who fills them in knows the rest. */
+/** Records that a remedy calls for: a follow-up, a nest check or a bat check, to be filled in by the user. */
 
 import { isEmergency } from '../assess/emergency.ts';
 import { freeFollowUp } from '../assess/evidence.ts';
@@ -32,23 +32,23 @@ export function followUp(tree: Tree, kind: string, about: readonly string[], due
   );
 }
 
-/** The days that need a check, and for how long one holds. */
-interface Needed {
+/** The days that need a check, and its validity in days. */
+interface CheckNeeded {
   readonly from: number;
   readonly to: number;
   readonly validity: number;
   readonly today: number;
-  /** Whether all of the days are closed without one: then one that holds on the first of them helps as well. */
+  /** All of the days are closed without a check, so one that is valid only on the first of them helps as well. */
   readonly grave: boolean;
-  /** Where what is left is a note already, a plan changes nothing. */
+  /** The finding is a note already, which a planned check would not change. */
   readonly isNote?: boolean;
 }
 
-/** A check for nests or bats: today's to fill in, where it still holds; one that is planned, where it does not to the end. */
+/** A nest or bat check: today's, if it is still valid then; a planned one, if today's would expire before the last day. */
 export function wildlifeCheck(
   context: SignContext,
   animal: 'nest' | 'bat',
-  { from, to, validity, today, grave, isNote = false }: Needed,
+  { from, to, validity, today, grave, isNote = false }: CheckNeeded,
 ): readonly Advice[] {
   const { tree } = context;
   const last = today + validity;
@@ -57,7 +57,7 @@ export function wildlifeCheck(
     ...(to <= last || (grave && from <= last)
       ? [toFillIn(tree, head, ['by', 'found'], `Add a ${animal} check to fill in`)]
       : []),
-    // What gives way now waits for no planned look.
+    // A failing tree cannot wait for a planned check.
     ...(to <= last || isNote || isEmergency(context)
       ? []
       : [followUp(tree, `${animal} check`, [], Math.max(today, from))]),

@@ -1,11 +1,11 @@
-/** The table of rules and a page for each, printed from the rules themselves. */
+/** Generates server/rules/RULES.md and a page for each rule from the rules. */
 
 import { photoSentences } from './example-photos.ts';
 import { type Example, type Rule, restsOn } from './rule.ts';
 
 const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
 
-const GENERATED = '<!-- Printed from server/rules by `npm run generate`; edit the rules. -->';
+const GENERATED = '<!-- Generated from server/rules by `npm run generate`; edit the rules. -->';
 
 /** All rules by group, with links to their pages. */
 export function rulesTable(rules: readonly Rule[]): string {
@@ -22,11 +22,11 @@ export function rulesTable(rules: readonly Rule[]): string {
 
 ${GENERATED}
 
-${rules.length} rules. A figure that lies wholly beyond its limit is an error, one that may lie beyond it a warning; a practice block can
-set another level, but for rules that rest on law or safety only a graver one. *Acceptable* says whether an \`accept\` record may stand against it: legal prohibitions can't be accepted.
-\`soundwood explain RULE\` prints the same in a terminal.
+${rules.length} rules. A value that exceeds its limit across its whole range is an error; one that may exceed it is a warning. A practice block
+can set another severity; for rules based on law or safety, only a higher one. *Exception* says whether an \`accept\` record can
+waive a finding; legal prohibitions cannot be waived. \`soundwood explain RULE\` prints the page of a rule in the terminal.
 
-| group | rule | what it says | source | rests on | acceptable |
+| group | rule | what it reports | source | based on | exception |
 | --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
 `;
@@ -50,23 +50,23 @@ ${GENERATED}
 
 ${rule.summary}
 
-Group: ${rule.group}. Rests on ${restsOn(rule)}${restsOn(rule) === 'practice' ? '' : ', so a practice block only makes it graver'}. Can be accepted: ${rule.acceptable ? 'yes' : 'no'}.
+Group: ${rule.group}. Based on ${restsOn(rule)}${restsOn(rule) === 'practice' ? '' : ', so a practice block can only raise its severity'}. Exceptions: ${rule.acceptable ? 'possible' : 'not possible'}.
 
 ## Why
 
 ${rule.explanation.trim()}
 
-## When not
+## Limitations
 
 ${rule.limitations.trim()}
 ${rule.caution ? `\n> **Caution.** ${rule.caution}\n` : ''}
 ## Sources
 
-${sources.length > 0 ? sources.join('\n') : 'None: it holds the notation to its own decisions.'}
+${sources.length > 0 ? sources.join('\n') : 'None: this rule follows from the notation itself.'}
 
 ## Examples
 
-A line that the rule reports ends in \`#!\` with the grade of the finding.
+A line that the rule reports ends in \`#!\` and the grade of the finding.
 
 ${rule.examples.map(example).join('\n')}`;
 }

@@ -1,4 +1,4 @@
-/** What a rule is: one file with its name, source, explanation, examples (its documentation and its tests) and check. */
+/** The interface of a rule. Each is one file; its examples are both documentation and tests. */
 
 import type { Span } from '../../grammar/text.ts';
 import type { PhotoRecord } from '../facts/photos.ts';
@@ -11,67 +11,70 @@ import type { TreeContext } from './context.ts';
 import type { Facet } from './facets.ts';
 
 export type Level = 'error' | 'warning' | 'note';
-/** The whole interval lies beyond the limit, or straddles it; `stated` where nothing is measured against a limit. */
+/** Exceeds: the whole interval is beyond the limit; may exceed: it straddles the limit; stated: nothing is measured. */
 export type Grade = 'exceeds' | 'may exceed' | 'stated';
 
 export interface Related extends Span {
   readonly message: string;
-  /** The fact in whose block it lies, where that is another one. */
+  /** The fact whose block contains it, if not the same. */
   readonly in?: PlacedFact;
 }
 
 /**
- * Lines that a remedy tells to write. Its sentence, the quick fix and the test that follows it are made of this one
- * value. Written as it stands, it takes the finding away, or leaves a milder one, and brings none as grave.
+ * Lines that a remedy suggests. Its sentence, the quick fix and the test that applies it are made from this one
+ * value. Written as is, it removes the finding or lowers its level, and causes none of the same level.
  */
 export interface Advice {
   /**
-   * A plan may be written at once. A reading only by who took it, so that nothing offers to write it. What is to be
-   * filled in lacks what only a person knows: lines that end after their field.
+   * A plan can be inserted as is. A reading may be written only by the person who took it, so no quick fix offers it.
+   * Lines to fill in end after their field.
    */
   readonly kind: 'plan' | 'reading' | 'to fill in';
-  /** The head that the lines belong to; each takes the place of the line of its field, where there is one. */
+  /** The head the lines go under; each replaces the existing line of its field, if any. */
   readonly under: Span;
-  /** A head that the tree does not have yet, for the lines to stand under: `follow-up F1 probe`. */
+  /** A new head to insert for the lines: `follow-up F1 probe`. */
   readonly head?: string;
   /** `exclusion 26 ft`, `between 2026-09-01..2026-09-13`. */
   readonly lines: readonly string[];
-  /** How an editor offers it, where the lines do not say it all: `Move the work to 2026-09-01..2026-09-13`. */
+  /** Title of the quick fix, if other than the lines: `Move the work to 2026-09-01..2026-09-13`. */
   readonly title?: string;
 }
 
-/** What a rule says about a tree; spans are relative to the tree's block. */
+/** What a rule reports about a tree; spans are relative to the tree's block. */
 export interface RuleReport {
   readonly at: Span;
   readonly grade: Grade;
-  /** Only where it differs from what the grade gives: exceeds → error, may exceed → warning, stated → the rule's level. */
+  /** Overrides the default of the grade: exceeds → error, may exceed → warning, stated → the rule's level. */
   readonly level?: Level;
-  /** What the finding is about, stable over edits: a defect, a prescription, a date (`R1`, `A`, `2026-03-14`). */
+  /** What the finding is about, stable across edits: a defect, a prescription, a date (`R1`, `A`, `2026-03-14`). */
   readonly subject: string;
   /** One sentence: the value, the limit, the source in short. */
   readonly message: string;
   /** One sentence: what to do. */
   readonly remedy: string;
-  /** What the remedy tells to write, each by itself enough. */
+  /** What the remedy suggests writing; each item is enough on its own. */
   readonly advice?: readonly Advice[];
-  /** Text in place of `at` that would mend it, where one is likely. */
-  readonly mend?: string;
+  /** Text in place of `at` that would fix it, where one is likely. */
+  readonly fix?: string;
   readonly related?: readonly Related[];
 }
 
-/** What a rule says that looks at the whole workspace: spans are relative to the block of this fact. */
+/** What to do about a finding, in words and as lines to write. */
+export type Remedy = Pick<RuleReport, 'remedy' | 'advice'>;
+
+/** Report of a rule on the whole workspace; spans are relative to the block of `in`. */
 export interface PlacedReport extends RuleReport {
   readonly in: PlacedFact;
 }
 
-/** An exception on record, with what it was good for. */
+/** An exception on record and its effect. */
 export interface AcceptUse {
   readonly accept: Accept;
-  /** Undefined where no rule has the name. */
+  /** Undefined for an unknown rule. */
   readonly rule: Rule | undefined;
-  /** It says until when, by whom and why, the day is not past, and its rule can be accepted. */
+  /** It has a last day that is not past, a person and a reason, and its rule can be accepted. */
   readonly holds: boolean;
-  /** How many findings of today have its rule and subject, whether it holds or not. */
+  /** Number of today's findings with its rule and subject, whether or not it holds. */
   readonly matches: number;
 }
 
@@ -96,58 +99,64 @@ export interface Example {
   readonly title: string;
   /** Today, for this example; 2026-06-01 unless stated. */
   readonly on?: string;
-  /** What the camera recorded in the files of photographs, by path; of others nothing is known. */
+  /** What the camera recorded in the photograph files, by path; other files are unknown. */
   readonly photos?: Readonly<Record<string, PhotoRecord | 'missing' | 'unreadable'>>;
   /**
-   * A whole inventory. A line on which this rule must report ends in `#! exceeds`, `#! may exceed` or `#! stated`
-   * (with a level before it where it differs: `#! note stated`); no other line may be reported by it.
+   * A complete inventory. A line this rule must report ends in `#! exceeds`, `#! may exceed` or `#! stated`
+   * (preceded by the level where it is not the default: `#! note stated`); it must report no other line.
    */
   readonly text: string;
 }
 
+/** In the order of the documentation. */
+export const GROUPS = [
+  'evidence',
+  'structure',
+  'mitigation',
+  'pruning',
+  'felling',
+  'wildlife',
+  'people',
+  'electricity',
+  'aircraft',
+  'permits',
+  'follow-up',
+  'records',
+] as const;
+
+type RuleGroup = (typeof GROUPS)[number];
+
 export interface Rule {
   readonly name: string;
-  readonly group:
-    | 'evidence'
-    | 'structure'
-    | 'mitigation'
-    | 'pruning'
-    | 'felling'
-    | 'wildlife'
-    | 'people'
-    | 'electricity'
-    | 'aircraft'
-    | 'permits'
-    | 'follow-up'
-    | 'records';
+  readonly group: RuleGroup;
   /** Level of findings whose grade is `stated`. */
   readonly level: Level;
   readonly summary: string;
   readonly sources: readonly Citation[];
-  /** Paragraphs: what it looks at, why, how it is computed. */
+  /** Paragraphs: what it checks, why, and how it is computed. */
   readonly explanation: string;
   readonly limitations: string;
   /**
-   * `check` is asked only about trees that have one of these, since it has nothing to say about others; about
-   * every tree where this is left out, about none where it is empty.
+   * `check` is called only for trees with one of these facets; for every tree where this is left out, for none
+   * where it is empty.
    */
   readonly appliesTo?: readonly Facet[];
-  /** Can it be accepted by a record? Legal prohibitions can't. */
+  /** Whether an accept record may cover it; legal prohibitions cannot be accepted. */
   readonly acceptable: boolean;
-  /** What stands behind it, where that is not what stands behind its group. */
+  /** What it rests on, if not what its group rests on. */
   readonly rests?: Rests;
-  /** The caution that a legal or safety finding carries. */
+  /** Shown with the finding, for rules on law and safety. */
   readonly caution?: string;
   readonly examples: readonly Example[];
-  /** Depends on the context alone: a tree that did not change keeps its reports. */
+  /** Pure: the reports of an unchanged tree are reused. */
   check(context: TreeContext): Iterable<RuleReport>;
-  /** Only for what is not about one tree: other facts, and trees side by side. Not acceptable by a record. */
+  /** Only for rules that are not about a single tree. Not acceptable by a record. */
   checkWorkspace?(context: WorkspaceContext): Iterable<PlacedReport>;
-  /** Only for rules about exceptions: those of one tree, after all other rules have spoken. */
+  /** Only for rules on exceptions: those of one tree, after all other rules have run. */
   checkAccepts?(uses: readonly AcceptUse[], context: AcceptContext): Iterable<RuleReport>;
 }
 
-const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
+const GROUP_RESTS: Readonly<Record<RuleGroup, Rests>> = {
   evidence: 'practice',
   structure: 'safety',
   pruning: 'practice',
@@ -162,21 +171,27 @@ const GROUP_RESTS: Readonly<Record<Rule['group'], Rests>> = {
   records: 'practice',
 };
 
-/** What stands behind a rule: a practice block only ever makes the findings of law and safety graver. */
+/** What a rule rests on. A practice block can only raise the level of findings that rest on law or safety. */
 export const restsOn = ({ group, rests }: Rule): Rests => rests ?? GROUP_RESTS[group];
-/** Lines below a head, as a plan. */
+/** Lines under a head, as a plan. */
 export const plan = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
   kind: 'plan',
   under: { start, end },
   lines,
 });
 
-/** Lines below a head, true once somebody has read or done it. */
+/** Lines under a head that are true only once the reading is taken or the step done. */
 export const ifRead = ({ start, end }: Span, ...lines: readonly string[]): Advice => ({
   kind: 'reading',
   under: { start, end },
   lines,
 });
 
-/** What a rule says about most trees: a list that is there already costs less than one that is begun. */
+/** The shared empty result of most rules for most trees. */
 export const NOTHING: readonly RuleReport[] = [];
+
+/** The span alone, without what a placed value carries besides. */
+export const spanOf = ({ start, end }: Span): Span => ({ start, end });
+
+/** Another place of the same block that a finding points to. */
+export const pointTo = ({ start, end }: Span, message: string): Related => ({ start, end, message });

@@ -1,4 +1,4 @@
-/** What a piece of advice writes beside its own line where that lets wood fall farther than is kept clear. */
+/** Extra lines for advice that makes wood fall farther than the exclusion. */
 
 import { clearRadius, readingOf } from '../assess/fall-zone.ts';
 import { lengthUp } from '../assess/prescriptions.ts';
@@ -7,8 +7,8 @@ import type { Prescription } from '../facts/types.ts';
 import type { TreeContext } from './context.ts';
 
 /**
- * The exclusion lines that a prescription, as it would be, asks for: none where its own is wide enough, or nothing is
- * there to be hit; undefined where no width is known to be enough.
+ * The exclusion line that a changed prescription needs: none where its own is wide enough or the tree has no targets;
+ * undefined where no width is known to suffice.
  */
 export function widerExclusion(
   { tree, settings }: TreeContext,

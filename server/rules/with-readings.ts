@@ -1,4 +1,4 @@
-/** The one reading that would settle a hollow, beside the words about it. */
+/** The reading that would settle a cavity, as advice. */
 
 import type { Hollow } from '../assess/hollows.ts';
 import type { Judged } from '../assess/judge.ts';
@@ -6,17 +6,17 @@ import { readingThatSettles, type SettlingReading } from '../assess/settling-rea
 import type { TreeContext } from './context.ts';
 import { type Advice, ifRead } from './rule.ts';
 
-export interface Settling {
+export interface SettlingAdvice {
   readonly reading: SettlingReading | undefined;
   readonly advice: readonly Advice[];
 }
 
-/** None where the figure is beyond its limit whatever is read. */
+/** Empty where the figure exceeds its limit whatever is read. */
 export function settlingOf(
   context: TreeContext,
   hollow: Hollow,
   { standing }: Pick<Judged, 'standing'>,
-): Settling {
+): SettlingAdvice {
   const reading = standing === 'may exceed' ? readingThatSettles(context, hollow) : undefined;
   return { reading, advice: reading ? [ifRead(hollow.defect.at, reading.line)] : [] };
 }

@@ -1,4 +1,4 @@
-/** An exception on record, in one sentence: who, until when, why. */
+/** An accepted finding in one sentence: who accepted it, until when, and why. */
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';

@@ -1,31 +1,31 @@
 /**
- * Appointments as a calendar: iCalendar, RFC 5545, events of whole days. An event keeps its UID while its days
- * move, so that a calendar that reads the file again moves it, too.
+ * Appointments as iCalendar (RFC 5545): events of whole days. The UID of an event does not depend on its days, so that a
+ * calendar that imports the file again moves the event.
  */
 
 import type { Appointment } from '../assess/appointments.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { visible } from './visible.ts';
+import { sanitize } from './sanitize.ts';
 
 export interface CalendarTree {
   readonly tree: Tree;
   readonly site: Site | undefined;
-  /** As shown to people, with slashes. */
+  /** Path as shown to people, with slashes. */
   readonly file: string;
   readonly appointments: readonly Appointment[];
 }
 
-/** Section 3.3.11; characters that a text can't hold are marked. */
+/** Section 3.3.11. */
 const escaped = (text: string): string =>
-  visible(text.replace(/\r\n?|\u2028|\u2029/g, '\n'))
+  sanitize(text.replace(/\r\n?|\u2028|\u2029/g, '\n'))
     .replace(/[\\;,]/g, '\\$&')
     .replaceAll('\n', '\\n');
 
 const MOST_OCTETS = 75;
 const octetsOf = (character: string): number => new TextEncoder().encode(character).length;
 
-/** Section 3.1: at most 75 octets in a line, never within a character; a line that goes on begins with a space. */
+/** Section 3.1: lines of at most 75 octets, broken between characters; continuation lines begin with a space. */
 function folded(line: string): string {
   let out = '';
   let octets = 0;
@@ -52,20 +52,20 @@ function eventOf({ tree, site, file }: CalendarTree, appointment: Appointment, u
     `UID:${uid}`,
     `DTSTAMP:${dateOf(on)}T000000Z`,
     `DTSTART;VALUE=DATE:${dateOf(from)}`,
-    // The end is the first day that is no longer part of it.
+    // Exclusive.
     `DTEND;VALUE=DATE:${dateOf(to + 1)}`,
     `SUMMARY:${escaped(`${tree.tag.value}${name}: ${title}`)}`,
     `DESCRIPTION:${escaped([...notes, file].join('\n'))}`,
     ...(site ? [`LOCATION:${escaped(site.name.value)}`] : []),
     ...(position ? [`GEO:${position.latitude.toFixed(6)};${position.longitude.toFixed(6)}`] : []),
     `CATEGORIES:${escaped(kind)}`,
-    // Nobody is kept busy by it.
+    // Does not block time.
     'TRANSP:TRANSPARENT',
     'END:VEVENT',
   ];
 }
 
-/** @param on day number for which the calendar is written */
+/** @param on day number of the calendar */
 export function showCalendar(trees: readonly CalendarTree[], on: number): string {
   const given = new Map<string, number>();
   const uidOf = ({ site, tree }: CalendarTree, { kind, subject }: Appointment): string => {

@@ -1,17 +1,17 @@
 /**
- * A comparison for other programs: the published form of `compare --as json`, described by comparison.schema.json.
- * A change that could break a reader raises `version`.
+ * A comparison as JSON, the output of `compare --format json`; schema in comparison.schema.json. A breaking change
+ * increases `version`.
  */
 
 import { formatDate } from '../base/dates.ts';
 import type { Interval } from '../base/interval.ts';
 import type { Comparison, FigureChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
-export const COMPARISON_VERSION = 1;
+const COMPARISON_VERSION = 1;
 
-/** @param on day number for which both states were checked @param before and @param after name the two states */
+/** @param on day number of both checks @param before and @param after names of the two states */
 export function showComparisonJson(
   { trees, others, came, went }: Comparison,
   on: number,
@@ -41,12 +41,12 @@ export function showComparisonJson(
 const figureOf = ({ what, at, before, after }: FigureChange) => ({
   what,
   at,
-  // A member that is undefined is left out of the text.
+  // JSON.stringify omits undefined members.
   before: before && intervalOf(before),
   after: after && intervalOf(after),
 });
 
-/** JSON has no infinity: null stands for an end that nobody knows. */
+/** JSON has no infinity: null is an unknown upper end. */
 const intervalOf = ({ low, high }: Interval) => ({ low, high: Number.isFinite(high) ? high : null });
 
 const findingOf = (finding: Finding) => ({

@@ -1,10 +1,10 @@
-/** A comparison as Markdown, for the comment of a review. */
+/** A comparison as Markdown, for a review comment. */
 
 import type { Comparison, TreeChange } from '../compare/compare.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import { changeWords, figureWords, showCounts, treeTitle } from './comparison-text.ts';
-import { escapeReview } from './inert-markdown.ts';
+import { escapeReview } from './escape-markdown.ts';
 
 export function showComparisonMarkdown({ trees, others, came, went }: Comparison, title: string): string {
   const beside = [
@@ -24,7 +24,7 @@ export function showComparisonMarkdown({ trees, others, came, went }: Comparison
   ].join('\n');
 }
 
-/** @param items Markdown already */
+/** @param items Markdown */
 const section = (title: string, items: readonly string[]): string =>
   `**${escapeReview(title)}**\n\n${items.map(item => `- ${item}\n`).join('')}`;
 

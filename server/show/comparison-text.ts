@@ -1,12 +1,12 @@
-/** A comparison for a terminal: tree by tree, what was before and what is now. */
+/** A comparison for a terminal, tree by tree. */
 
 import type { Comparison, FigureChange, OtherChange, TreeChange } from '../compare/compare.ts';
 import { showFigure } from '../compare/compare.ts';
-import type { Change } from '../compare/records.ts';
+import type { FieldChange } from '../compare/records.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
+import { sanitizeForLog } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
-import { visibleInLog } from './visible.ts';
 
 export function showComparison({ trees, others, came, went }: Comparison, paint: Paint): string {
   const beside = {
@@ -15,7 +15,7 @@ export function showComparison({ trees, others, came, went }: Comparison, paint:
   };
   const parts = [
     ...trees.map(tree => [heading(tree, paint), ...treeLines(tree, paint)]),
-    ...others.map(other => [paint('bold', visibleInLog(other.name)), ...otherLines(other)]),
+    ...others.map(other => [paint('bold', sanitizeForLog(other.name)), ...otherLines(other)]),
     ...(beside.came.length + beside.went.length > 0
       ? [[paint('bold', 'Beside the trees'), ...findingLines(beside, paint)]]
       : []),
@@ -41,24 +41,24 @@ export function treeTitle({ site, tag, name, formerly, from, state, felled }: Tr
   return [title.join(' '), ...notes].join(', ');
 }
 
-const heading = (tree: TreeChange, paint: Paint) => paint('bold', visibleInLog(treeTitle(tree)));
+const heading = (tree: TreeChange, paint: Paint) => paint('bold', sanitizeForLog(treeTitle(tree)));
 
 function treeLines(tree: TreeChange, paint: Paint): readonly string[] {
   return [
-    ...(tree.summary ? [`  ${visibleInLog(tree.summary)}`] : []),
-    ...tree.changes.map(change => `  ${visibleInLog(changeWords(change))}`),
-    ...tree.figures.map(figure => `  ${visibleInLog(figureWords(figure))}`),
+    ...(tree.summary ? [`  ${sanitizeForLog(tree.summary)}`] : []),
+    ...tree.changes.map(change => `  ${sanitizeForLog(changeWords(change))}`),
+    ...tree.figures.map(figure => `  ${sanitizeForLog(figureWords(figure))}`),
     ...findingLines(tree, paint),
   ];
 }
 
 const otherLines = ({ changes }: OtherChange): readonly string[] =>
-  changes.map(change => `  ${visibleInLog(changeWords(change))}`);
+  changes.map(change => `  ${sanitizeForLog(changeWords(change))}`);
 
 const KINDS = { new: 'new', gone: 'gone', closed: 'closed', withdrawn: 'withdrawn' } as const;
 
 /** `defect A: diameter 26 in → 28 in`, `defect B: new: cavity; on trunk at 9 ft`. */
-export function changeWords({ record, field, kind, before, after }: Change): string {
+export function changeWords({ record, field, kind, before, after }: FieldChange): string {
   const where = record === '' ? '' : `${record}: `;
   if (kind === 'changed') return `${where}${field} ${before} → ${after}`;
   const what = field === '' || field === kind ? KINDS[kind] : `${field} ${KINDS[kind]}`;
@@ -84,7 +84,7 @@ function findingLines({ came, went }: Findings, paint: Paint): readonly string[]
     const { level, message, rule, accepted } = finding;
     const label = accepted ? paint('dim', 'accepted:') : paint(COLOURS[level], `${level}:`);
     const by = accepted ? ` ${acceptedWords(accepted)}` : '';
-    return `  ${sign} ${label} ${visibleInLog(message + by)} ${paint('dim', `[${rule}]`)}`;
+    return `  ${sign} ${label} ${sanitizeForLog(message + by)} ${paint('dim', `[${rule}]`)}`;
   };
   return [...came.map(finding => line('+', finding)), ...went.map(finding => line('-', finding))];
 }

@@ -1,6 +1,6 @@
 /**
- * Trees as a table: comma separated values by RFC 4180, UTF-8. An import of the table gives a table that is the
- * same. Cells that a spreadsheet would take for a formula begin with an apostrophe, see import/inert.ts.
+ * Trees as comma-separated values (RFC 4180, UTF-8). Importing and exporting the table again returns the same table.
+ * Cells that a spreadsheet would take for a formula begin with an apostrophe, see import/inert.ts.
  */
 
 import { inertCell } from '../import/index.ts';
@@ -9,7 +9,7 @@ import { type Column, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
 const quoted = (cell: string): string =>
   /[",\r\n]|^\s|\s$/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
 
-/** No number of the table is smaller than a hundred millionth. */
+/** Without exponent; eight decimals are enough for every column. */
 const inDecimals = (value: number): string => {
   const shown = String(value);
   return shown.includes('e') ? value.toFixed(8) : shown;

@@ -1,10 +1,10 @@
-/** Trees on the map: GeoJSON by RFC 7946, positions as longitude, latitude in WGS 84, one feature in each line. */
+/** Trees as GeoJSON (RFC 7946): positions as longitude, latitude in WGS 84; one feature per line. */
 
+import { jsonText } from './sanitize.ts';
 import { CONTEXT_COLUMNS, degrees, type ExportTree, RECORD_COLUMNS } from './tree-table.ts';
-import { jsonText } from './visible.ts';
 
 const COLUMNS = [...CONTEXT_COLUMNS, ...RECORD_COLUMNS].filter(
-  // The geometry says it.
+  // Already in the geometry.
   ({ name }) => name !== 'latitude_deg' && name !== 'longitude_deg',
 );
 
@@ -19,6 +19,6 @@ function featureOf(tree: ExportTree) {
   };
 }
 
-/** A tree without a position is a feature without a place (RFC 7946, section 3.2). */
+/** A tree without position is a feature without geometry (RFC 7946, section 3.2). */
 export const treesGeoJson = (trees: readonly ExportTree[]): string =>
   `{"type":"FeatureCollection","features":[\n${trees.map(tree => jsonText(featureOf(tree))).join(',\n')}\n]}\n`;

@@ -1,14 +1,18 @@
 /**
- * All facts, one JSON object in each line. Each has its `kind`, `file` and `line`; days are ISO 8601 dates. A
- * quantity is `shown` as it was written (of a girth the diameter in the same unit), with its `form`, and `low` and
- * `high` in the SI unit `unit` (shares of one, degrees, days); `high` is null where it has no upper end. An estimate
- * (`about`) has the value written at both ends: its margin is a matter of practice, not a fact.
+ * All facts, one JSON object in each line, as the tables define them (inventory.schema.json). Each has its `kind`,
+ * `file` and `line`; days are ISO 8601 dates. A quantity is `shown` as it was written (of a girth the diameter in the
+ * same unit), with its `form`, and `low` and `high` in the SI unit `unit` (shares of one, degrees, days); `high` is null
+ * where it has no upper end. An estimate (`about`) has the value written at both ends: its margin is a matter of
+ * practice, not a fact. What a damaged head fails to say is left out.
  */
 
-import { formatDate, formatMonthDay, type MonthDay } from '../base/dates.ts';
+import type { SpeciesName } from '../../grammar/species.ts';
+import { formatDate, formatMonthDay } from '../base/dates.ts';
 import { type Dimension, type Quantity, showQuantity } from '../base/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { jsonText } from './visible.ts';
+import { type Headed, type Placed, UNREAD, type Window, type YearlyDays } from '../facts/placed.ts';
+import { type Member, SCHEMA_OF, SCHEMAS } from '../facts/schema.ts';
+import { jsonText } from './sanitize.ts';
 
 export interface ExportFact {
   readonly placed: PlacedFact;
@@ -16,7 +20,7 @@ export interface ExportFact {
   readonly file: string;
 }
 
-const UNIT_NAMES: Readonly<Record<Dimension, string>> = {
+export const UNIT_NAMES: Readonly<Record<Dimension, string>> = {
   length: 'm',
   share: '1',
   angle: 'deg',
@@ -27,63 +31,80 @@ const UNIT_NAMES: Readonly<Record<Dimension, string>> = {
   number: '1',
 };
 
-/** Members that hold a day number wherever they stand. */
-const DAYS: ReadonlySet<string> = new Set([
-  'date',
-  'seen',
-  'dated',
-  'done',
-  'due',
-  'until',
-  'since',
-  'felled',
-  'closed',
-  'withdrawn',
-  'authorizedUntil',
-  'from',
-  'to',
-]);
-
-/** Places in the text, and what another fact of the same tree says. */
-const LEFT_OUT: ReadonlySet<string> = new Set(['start', 'end', 'at', 'repeated', 'inspection']);
-
-const isQuantity = (value: object): value is Quantity => 'form' in value && 'dimension' in value;
-const isMonthDay = (value: object): value is MonthDay => 'month' in value && 'day' in value;
-const isPlaced = (value: object): value is { readonly value: unknown } =>
-  'value' in value && 'start' in value && Object.keys(value).length === 3;
-
 /** Twelve digits drop what binary fractions add. */
 const number = (value: number): number | null =>
   Number.isFinite(value) ? Number(value.toPrecision(12)) : null;
 
-function plain(value: unknown, name: string): unknown {
-  if (typeof value === 'number') return DAYS.has(name) ? formatDate(value) : value;
-  if (Array.isArray(value)) return value.map(member => plain(member, name));
-  if (typeof value !== 'object' || value === null) return value;
-  if (isQuantity(value)) {
-    const { form, low, high, dimension } = value;
-    return {
-      shown: showQuantity(value, 6),
-      form,
-      low: number(low),
-      high: number(high),
-      unit: UNIT_NAMES[dimension],
-    };
+const BY_TYPE = new Map(SCHEMAS.map(schema => [schema.type, schema]));
+
+type Members = Readonly<Record<string, unknown>>;
+
+const quantityJson = (value: Quantity) => ({
+  shown: showQuantity(value, 6),
+  form: value.form,
+  low: number(value.low),
+  high: number(value.high),
+  unit: UNIT_NAMES[value.dimension],
+});
+
+function valueJson(value: unknown, { content, members, type }: Member): unknown {
+  switch (content) {
+    case 'quantity':
+      return quantityJson(value as Quantity);
+    case 'day':
+      return formatDate(value as number);
+    case 'window': {
+      const { from, to } = value as Window;
+      return { from: formatDate(from), to: formatDate(to) };
+    }
+    case 'yearly days': {
+      const { from, to } = value as YearlyDays;
+      return { from: formatMonthDay(from), to: formatMonthDay(to) };
+    }
+    case 'species': {
+      const { name, genus, binomial } = value as SpeciesName;
+      return { name, genus, binomial };
+    }
+    case 'group':
+      return membersJson(value as Members, members!);
+    case 'facts': {
+      const { hasKind, members: inner } = BY_TYPE.get(type!)!;
+      const fact = value as Members;
+      return { ...(hasKind ? { kind: fact.kind } : {}), ...membersJson(fact, inner) };
+    }
+    default:
+      return value;
   }
-  if (isMonthDay(value)) return formatMonthDay(value);
-  if (isPlaced(value)) return plain(value.value, name);
-  return Object.fromEntries(
-    Object.entries(value)
-      .filter(([member, held]) => !LEFT_OUT.has(member) && held !== undefined)
-      .map(([member, held]) => [member, plain(held, member)]),
-  );
+}
+
+const hasOwnPlace = (content: Member['content']) => content === 'window' || content === 'yearly days';
+
+function membersJson(holder: Members, members: readonly Member[]): Members {
+  const at = (holder as unknown as Partial<Headed>).at;
+  const json: Record<string, unknown> = {};
+  for (const member of members) {
+    const { name, isPlaced, isList, content } = member;
+    const one = (value: unknown) =>
+      valueJson(isPlaced && !hasOwnPlace(content) ? (value as Placed<unknown>).value : value, member);
+    const value = holder[name];
+    if (isList) json[name] = (value as readonly unknown[]).map(one);
+    else if (value !== undefined && !isUnread(value, at)) json[name] = one(value);
+  }
+  return json;
+}
+
+/** The mark for what a damaged head fails to say has the place of the whole head; a word that was written has not. */
+function isUnread(value: unknown, head: Headed['at'] | undefined): boolean {
+  if (head === undefined || typeof value !== 'object') return false;
+  const { value: word, start } = value as Placed<unknown>;
+  return word === UNREAD && start === head.start;
 }
 
 export const factsJsonLines = (facts: readonly ExportFact[]): string =>
   facts
     .map(({ placed, file }) => {
-      const { kind, ...members } = placed.fact;
-      const line = placed.firstLine + 1;
-      return `${jsonText({ kind, file, line, ...(plain(members, '') as object) })}\n`;
+      const { fact, firstLine } = placed;
+      const { members } = SCHEMA_OF.get(fact.kind)!;
+      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as Members, members) })}\n`;
     })
     .join('');

@@ -1,6 +1,6 @@
 /**
- * Trees as Apache Parquet, with their positions by GeoParquet 1.1.0 (https://geoparquet.org/releases/v1.1.0/):
- * well-known binary points, longitude before latitude, in OGC:CRS84, which is what it means to name no other.
+ * Trees as Apache Parquet, with positions in GeoParquet 1.1.0 (https://geoparquet.org/releases/v1.1.0/): points in
+ * well-known binary, longitude before latitude, in OGC:CRS84, which is the default.
  */
 
 import { parquetWriteBuffer } from 'hyparquet-writer';
@@ -12,7 +12,7 @@ const TYPES = { text: 'STRING', number: 'DOUBLE', count: 'INT32' } as const sati
   string
 >;
 
-/** Little-endian, kind 1, then the two coordinates: OGC Simple Features Access (06-103r4), 8.2. */
+/** A point, little-endian: OGC Simple Features Access (06-103r4), 8.2. */
 function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
   const bytes = new Uint8Array(21);
   const view = new DataView(bytes.buffer);
@@ -23,7 +23,7 @@ function wellKnownBinary({ longitude, latitude }: GeoPosition): Uint8Array {
   return bytes;
 }
 
-/** West, south, east, north; trees on both sides of the antimeridian get a box all round, which holds them, too. */
+/** West, south, east, north. Trees on both sides of the antimeridian get a box around the globe, which is valid. */
 function boxOf(positions: readonly GeoPosition[]): readonly number[] {
   const east = positions.map(({ longitude }) => degrees(longitude));
   const north = positions.map(({ latitude }) => degrees(latitude));

@@ -1,9 +1,9 @@
-/** Intervals for people. Ends are rounded outwards, so that what is shown holds what was computed. */
+/** Intervals for people. Ends are rounded outwards: the interval shown contains the one computed. */
 
 import type { Interval } from '../base/interval.ts';
-import { plainNumber } from '../base/quantity.ts';
+import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, plainNumber } from '../base/quantity.ts';
 
-/** Share of a last digit that computing alone may add or take. */
+/** Tolerance for floating-point error, as a fraction of the last digit. */
 const SLACK = 1e-6;
 
 function outward({ low, high }: Interval, digits: number): readonly [string, string] {
@@ -13,20 +13,20 @@ function outward({ low, high }: Interval, digits: number): readonly [string, str
   return [plainNumber(floor, digits), plainNumber(ceiling, digits)];
 }
 
-/** `0.83..0.86`, `1.74 or more`; a single figure where both ends read alike. */
+/** `0.83..0.86`, `1.74 or more`; one number if both ends print alike. */
 export function numberText(value: Interval, digits: number): string {
   if (value.low === Number.POSITIVE_INFINITY) return 'without end';
   if (value.high === Number.POSITIVE_INFINITY) {
     const [low] = outward({ low: value.low, high: value.low }, digits);
     return `${low} or more`;
   }
-  // An exact figure that falls between two digits takes the upper one: never towards safe.
+  // An exact value is rounded up: never towards safe.
   if (value.high - value.low < SLACK) return outward(value, digits)[1];
   const [low, high] = outward(value, digits);
   return low === high ? high : `${low}..${high}`;
 }
 
-/** Points of a per cent below which a decimal is told. */
+/** Width of an interval, as a share, below which one decimal is shown. */
 const NARROW = 0.1;
 
 /** `42..57 %`, `41.8..43.4 %`. */
@@ -35,10 +35,10 @@ export function shareText({ low, high }: Interval): string {
   return `${numberText({ low: low * 100, high: high * 100 }, digits)} %`;
 }
 
-/** Shares this near to none and to all say nothing. */
+/** An end this close to 0 or 1 carries no information. */
 const NEARLY = 0.005;
 
-/** A loss by the ends that say something: `34..48 %`, `at least 34 %`, `at most 12 %`, `not known`. */
+/** A loss by its informative ends: `34..48 %`, `at least 34 %`, `at most 12 %`, `not known`. */
 export function lossText({ low, high }: Interval): string {
   const isFloor = low >= NEARLY;
   const isCeiling = high <= 1 - NEARLY;
@@ -48,29 +48,29 @@ export function lossText({ low, high }: Interval): string {
   return isCeiling ? `at most ${shareText({ low: high, high })}` : 'not known';
 }
 
-/** `0.97..1.00`: two decimals, so that ratios stand below each other. */
+/** `0.97..1.00`: always two decimals, so that columns align. */
 export const ratioText = (value: Interval): string =>
   numberText(value, 2)
     .split('..')
     .map(end => end.replace(/^[\d.]+/, number => Number(number).toFixed(2)))
     .join('..');
 
-/** Seasons up to which a range tells something; beyond it only its beginning does. */
+/** Width of a range of seasons from which only its lower end is shown. */
 const MANY_SEASONS = 4;
 
-/** `2`, `2..3`, `at least 3`; no number of seasons takes the whole crown. */
+/** `2`, `2..3`, `at least 3`; `no number` if no number of seasons suffices. */
 export function seasonsText({ low, high }: Interval): string {
   if (!Number.isFinite(low)) return 'no number';
   return high - low < MANY_SEASONS ? numberText({ low, high }, 0) : `at least ${low}`;
 }
 
-/** The ends that say something: `1.80..3.20`, `at most 3.20`, `at least 1.80`, `not known`. */
+/** The informative ends: `1.80..3.20`, `at most 3.20`, `at least 1.80`, `not known`. */
 export function tellingText({ low, high }: Interval, digits: number): string {
-  const told = (end: number) => numberText({ low: end, high: end }, digits);
+  const endText = (end: number) => numberText({ low: end, high: end }, digits);
   const begins = low >= 10 ** -digits;
   if (high === Number.POSITIVE_INFINITY)
-    return begins ? `at least ${told(floored(low, digits))}` : 'not known';
-  return begins ? numberText({ low, high }, digits) : `at most ${told(high)}`;
+    return begins ? `at least ${endText(floored(low, digits))}` : 'not known';
+  return begins ? numberText({ low, high }, digits) : `at most ${endText(high)}`;
 }
 
 const floored = (value: number, digits: number): number =>
@@ -78,10 +78,9 @@ const floored = (value: number, digits: number): number =>
 
 export type Units = 'imperial' | 'metric';
 
-const CUBIC_FOOT = 0.3048 ** 3;
-const POUND = 0.45359237;
+const CUBIC_FOOT = METRES_PER_FOOT ** 3;
 
-/** Steps of two digits: what a volume by form and a mass by mean density are good for. */
+/** Rounds outwards to two digits: a volume by form and a mass by mean density are no more precise. */
 function twoDigits({ low, high }: Interval): Interval {
   const step = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(high, 1))) - 1);
   return { low: Math.floor(low / step) * step, high: Math.ceil(high / step) * step };
@@ -98,5 +97,5 @@ export const volumeText = (volume: Interval, units: Units): string =>
 /** kg for people: `4200..9900 lb`. */
 export const massText = (mass: Interval, units: Units): string =>
   units === 'imperial'
-    ? `${numberText(twoDigits(scaled(mass, POUND)), 0)} lb`
+    ? `${numberText(twoDigits(scaled(mass, KILOGRAMS_PER_POUND)), 0)} lb`
     : `${numberText(twoDigits(mass), 0)} kg`;

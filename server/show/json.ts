@@ -1,20 +1,20 @@
 /**
- * Findings for other programs: the published form of `check --as json`, described by findings.schema.json.
- * A change that could break a reader raises `version`.
+ * Findings as JSON, the output of `check --format json`; schema in findings.schema.json. A breaking change increases
+ * `version`.
  */
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
-export const FINDINGS_VERSION = 1;
+const FINDINGS_VERSION = 1;
 
 export function showJson({ on, findings, summary, unread, since, shown }: Report): string {
   const report = {
     version: FINDINGS_VERSION,
     on: formatDate(on),
-    // A member that is undefined is left out of the text.
+    // JSON.stringify omits undefined members.
     since,
     findings: findings.map(finding => findingForJson(finding, shown)),
     summary,
@@ -23,7 +23,7 @@ export function showJson({ on, findings, summary, unread, since, shown }: Report
   return `${jsonText(report, 2)}\n`;
 }
 
-/** @param shown how a file that a finding names is named for the reader */
+/** @param shown path of a file as shown to the reader */
 export const findingForJson = (finding: Finding, shown: Report['shown']) => ({
   rule: finding.rule,
   level: finding.level,

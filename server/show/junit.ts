@@ -1,12 +1,12 @@
 /**
- * Findings as the XML that test runners write and build servers read. One suite for each file; a case for each
- * finding and for each tree without one. What the check rejects fails, what is accepted is skipped.
+ * Findings as JUnit XML for build servers: a suite per file, a case per finding and per tree without findings. Findings
+ * at a rejected level fail, accepted ones are skipped.
  */
 
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './check-result.ts';
-import { visibleInXml } from './visible.ts';
+import { sanitizeXml } from './sanitize.ts';
 
 const ESCAPES: Readonly<Record<string, string>> = {
   '&': '&amp;',
@@ -19,13 +19,13 @@ const ESCAPES: Readonly<Record<string, string>> = {
   '\r': '&#13;',
 };
 
-/** Characters that XML 1.0 has no way to write (section 2.2), and those it discourages there. */
+/** Characters that XML 1.0 excludes or discourages (section 2.2). */
 const UNWRITABLE = /[^\t\n\r\x20-\x7E\x85\xA0-\uD7FF\uE000-\uFDCF\uFDF0-\uFFFD\u{10000}-\u{10FFFF}]/gu;
 
 export const escapeXml = (text: string): string =>
-  visibleInXml(text.replace(UNWRITABLE, '\uFFFD').replace(/[&<>"'\t\n\r]/g, letter => ESCAPES[letter]!));
+  sanitizeXml(text.replace(UNWRITABLE, '\uFFFD').replace(/[&<>"'\t\n\r]/g, letter => ESCAPES[letter]!));
 
-interface Case {
+interface TestCase {
   readonly name: string;
   readonly outcome: 'passed' | 'failure' | 'skipped' | 'error';
   readonly message?: string;
@@ -39,7 +39,7 @@ export function showJunit(report: Report): string {
     const named = new Set(own.map(({ tree }) => tree));
     const sound = trees
       .filter(tree => !named.has(tree))
-      .map((tree): Case => ({ name: `tree ${tree}`, outcome: 'passed' }));
+      .map((tree): TestCase => ({ name: `tree ${tree}`, outcome: 'passed' }));
     return suite(report.shown(file), [...own.map(finding => caseOf(finding, report)), ...sound]);
   });
   const unread = report.unread.map(({ file, message }) =>
@@ -48,7 +48,7 @@ export function showJunit(report: Report): string {
   return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="soundwood">\n${[...suites, ...unread].join('')}</testsuites>\n`;
 }
 
-function caseOf(finding: Finding, { rejected, shown }: Report): Case {
+function caseOf(finding: Finding, { rejected, shown }: Report): TestCase {
   const { tree, rule, subject, level, message, accepted } = finding;
   const name = [
     ...(tree === undefined ? [] : [`tree ${tree}`]),
@@ -60,14 +60,14 @@ function caseOf(finding: Finding, { rejected, shown }: Report): Case {
   return { name, outcome: rejected.includes(level) ? 'failure' : 'passed', type: rule, message, text };
 }
 
-function suite(file: string, cases: readonly Case[]): string {
-  const count = (outcome: Case['outcome']) => cases.filter(one => one.outcome === outcome).length;
+function suite(file: string, cases: readonly TestCase[]): string {
+  const count = (outcome: TestCase['outcome']) => cases.filter(one => one.outcome === outcome).length;
   const counts = `tests="${cases.length}" failures="${count('failure')}" errors="${count('error')}" skipped="${count('skipped')}"`;
   const head = `  <testsuite name="${escapeXml(file)}" ${counts}>\n`;
   return `${head}${cases.map(one => showCase(one, file)).join('')}  </testsuite>\n`;
 }
 
-function showCase({ name, outcome, message = '', type = '', text = '' }: Case, file: string): string {
+function showCase({ name, outcome, message = '', type = '', text = '' }: TestCase, file: string): string {
   const open = `    <testcase name="${escapeXml(name)}" classname="${escapeXml(file)}"`;
   const output = text === '' ? '' : `      <system-out>${escapeXml(text)}</system-out>\n`;
   switch (outcome) {

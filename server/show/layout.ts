@@ -1,8 +1,8 @@
-/** Texts of some length on a terminal: paragraphs and columns. */
+/** Paragraphs and columns on a terminal. */
 
 const WIDTH = 96;
 
-/** Breaks a paragraph into lines, never before a per cent sign; the first is indented by `indent`, the others by `hanging`. */
+/** Breaks a paragraph into lines, never before a percent sign. @param hanging indent of all lines but the first */
 export function wrap(text: string, indent: number, hanging = indent): string {
   const lines: string[] = [];
   let line = ' '.repeat(indent);
@@ -13,14 +13,14 @@ export function wrap(text: string, indent: number, hanging = indent): string {
       line = ' '.repeat(hanging);
       empty = true;
     }
-    // At the start of a line two colons are an order to a build server that reads the log.
+    // At the start of a line, `::` is a command to some build servers that read the log.
     line += empty ? word.replace(/^::/, ': :') : ` ${word}`;
     empty = false;
   }
   return [...lines, line].join('\n');
 }
 
-/** Rows with cells below each other; the last cell of a row is as long as it is. */
+/** Rows with aligned cells; the last cell of a row is not padded. */
 export function columns(rows: readonly (readonly string[])[], indent = 2): string {
   const widths = rows.reduce<number[]>((most, row) => {
     row.forEach((cell, index) => {

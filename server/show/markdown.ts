@@ -1,13 +1,13 @@
-/** Findings as Markdown, for the comment of a review. */
+/** Findings as Markdown, for a review comment. */
 
 import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
-import { escapeReview } from './inert-markdown.ts';
+import { escapeReview } from './escape-markdown.ts';
 import { showSummary } from './terminal.ts';
 
-/** A table; cells are Markdown already. */
-export const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
+/** @param head and @param rows Markdown */
+const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
   [head, head.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |\n`).join('');
 
 const MARKS = { error: '**error**', warning: 'warning', note: 'note' } as const;
@@ -31,12 +31,12 @@ export function showMarkdown({ on, findings, summary, unread, since, shown }: Re
 }
 
 type Accepted = Finding & { readonly accepted: NonNullable<Finding['accepted']> };
-type Shown = (file: string) => string;
+type FileNaming = (file: string) => string;
 
-const place = (finding: Finding, shown: Shown) => escapeReview(`${shown(finding.file)}:${finding.line}`);
+const place = (finding: Finding, shown: FileNaming) => escapeReview(`${shown(finding.file)}:${finding.line}`);
 const treeOf = ({ tree }: Finding) => (tree === undefined ? '' : escapeReview(tree));
 
-export const openTable = (findings: readonly Finding[], shown: Shown): string =>
+const openTable = (findings: readonly Finding[], shown: FileNaming): string =>
   table(
     ['Level', 'Tree', 'Finding', 'What to do', 'Rule', 'Place'],
     findings.map(finding => [
@@ -49,7 +49,7 @@ export const openTable = (findings: readonly Finding[], shown: Shown): string =>
     ]),
   );
 
-const acceptedTable = (findings: readonly Accepted[], shown: Shown): string =>
+const acceptedTable = (findings: readonly Accepted[], shown: FileNaming): string =>
   table(
     ['Tree', 'Finding', 'By', 'Until', 'Why', 'Rule', 'Place'],
     findings.map(finding => [

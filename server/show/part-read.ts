@@ -1,4 +1,4 @@
-/** Reads what `check --part` wrote. The file may have been damaged or be something else, so each member is looked at. */
+/** Reads what `check --shard` wrote. The file may have been damaged or be something else, so each member is looked at. */
 
 import { parseDate } from '../base/dates.ts';
 import { MOST_PARTS, PART_VERSION, type PartFile, type PartResult } from './part.ts';
@@ -12,7 +12,7 @@ export function readPart(text: string): PartResult | { readonly problem: string 
     return { problem: 'is no part result: it is no JSON, or was not written to its end' };
   }
   if (!isRecord(read) || !('part' in read && 'version' in read))
-    return { problem: 'is no part result: soundwood check --part writes one' };
+    return { problem: 'is no part result: soundwood check --shard writes one' };
   if (read.version !== PART_VERSION)
     return {
       problem: `is a part result of version ${JSON.stringify(read.version)}, and this program reads version ${PART_VERSION}: make the parts and gather them with one version of soundwood`,

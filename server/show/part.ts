@@ -1,6 +1,6 @@
 /**
  * What was found in one of several parts of an inventory, each checked by a run of its own: the published form of
- * `check --part`, described by part.schema.json. It holds all that the forms of findings show, since whoever gathers
+ * `check --shard`, described by part.schema.json. It holds all that the forms of findings show, since whoever gathers
  * the parts may not have the inventory. A change that could break a reader raises `version`.
  */
 
@@ -9,7 +9,7 @@ import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
 import { findingForJson } from './json.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 
 export const PART_VERSION = 2;
 

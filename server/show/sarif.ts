@@ -7,9 +7,9 @@ import { identityOf, numbered } from '../rules/identity.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { acceptedWords } from './accepted.ts';
 import type { Report } from './check-result.ts';
-import { jsonText, visible } from './visible.ts';
+import { jsonText, sanitize } from './sanitize.ts';
 
-/** Raised with every change of what an identity is made of, so that old ones are not taken for new. */
+/** To be increased whenever the identity of a finding changes, so that old and new ones are not matched. */
 const FINGERPRINT = 'identity/v1';
 
 export function showSarif({ on, findings, unread, since, siteOf, shown }: Report): string {
@@ -41,7 +41,7 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
           level: finding.level,
           message: { text: words(finding) },
           locations: [location(shown(finding.file), finding)],
-          // A member that is undefined is left out of the text.
+          // JSON.stringify omits undefined members.
           relatedLocations: finding.related?.map((place, id) => ({
             id,
             ...location(shown(place.file), place),
@@ -49,7 +49,7 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
           })),
           partialFingerprints: { [FINGERPRINT]: identities[i] },
           baselineState: since === undefined ? undefined : 'new',
-          // Once one result is suppressed, the others have to say that they are not.
+          // Either all results have suppressions or none.
           suppressions: suppressed ? suppressions(finding) : undefined,
           properties: { grade: finding.grade, tree: finding.tree, subject: finding.subject },
         })),
@@ -59,9 +59,9 @@ export function showSarif({ on, findings, unread, since, siteOf, shown }: Report
   return `${jsonText(log, 2)}\n`;
 }
 
-/** What would be read as a placeholder or as an embedded link is escaped (sections 3.11.5 and 3.11.6). */
+/** Escapes placeholders and embedded links (sections 3.11.5 and 3.11.6). */
 const plain = (text: string): string =>
-  visible(text)
+  sanitize(text)
     .replace(/[{}]/g, '$&$&')
     .replace(/\[(?=[^[\]]*\]\()|\](?=\()/g, '\\$&');
 
@@ -78,7 +78,7 @@ function descriptor(name: string) {
     help: {
       text: [
         rule.explanation.trim(),
-        `When not: ${rule.limitations}`,
+        `Limitations: ${rule.limitations}`,
         ...rule.sources.map(({ full, url }) => `${full}${url === undefined ? '' : ` ${url}`}`),
       ].join('\n\n'),
     },
@@ -87,28 +87,28 @@ function descriptor(name: string) {
   };
 }
 
-interface At {
+interface Region {
   readonly line: number;
   readonly column: number;
   readonly endLine?: number;
   readonly endColumn?: number;
 }
 
-const location = (file: string, { line, column, endLine, endColumn }: At) => ({
+const location = (file: string, { line, column, endLine, endColumn }: Region) => ({
   physicalLocation: {
     artifactLocation: { uri: uriOf(file) },
     region: { startLine: line, startColumn: column, endLine, endColumn },
   },
 });
 
-/** A relative reference: what would mean something in a URI is escaped. */
+/** A relative reference with reserved characters escaped. */
 const uriOf = (file: string): string => file.split('/').map(encodeURIComponent).join('/');
 
 const suppressions = ({ accepted }: Finding) =>
   accepted
     ? [
         {
-          // The exception stands in the inventory itself.
+          // The accept block is in the inventory.
           kind: 'inSource',
           status: 'accepted',
           justification: acceptedWords(accepted),

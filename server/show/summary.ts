@@ -1,4 +1,4 @@
-/** How many findings there are of each level; what was accepted counts apart. */
+/** Number of findings by level; accepted ones are counted separately. */
 
 import { addTallies, NO_TALLY, type SignTally } from '../assess/signs.ts';
 import type { Finding } from '../rules/check.ts';
@@ -42,7 +42,7 @@ export const NOTHING_FOUND: Summary = {
   ...NO_TALLY,
 };
 
-/** Of two parts of an inventory. */
+/** The sum of the summaries of two parts of an inventory. */
 export const addUp = (a: Summary, b: Summary): Summary => ({
   trees: a.trees + b.trees,
   files: a.files + b.files,

@@ -1,34 +1,34 @@
 /**
- * Findings for a terminal, in the form that compilers use, so that editors and scripts find the place:
- * `path:line:column: error: message [rule]`, the line with a marker under the stretch, and what to do.
+ * Findings for a terminal in the format of compilers, which editors and scripts parse:
+ * `path:line:column: error: message [rule]`, the line with the span underlined, and the remedy.
  */
 
-import { counted } from '../base/counted.ts';
+import { counted } from '../base/words.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from './accepted.ts';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Summary } from './summary.ts';
-import { onOneLine, visibleInLog } from './visible.ts';
 
-/** Colours a text; a plain terminal gives it back unchanged. */
+/** Colors a text; returns it unchanged without colors. */
 export type Paint = (format: 'red' | 'yellow' | 'blue' | 'bold' | 'dim', text: string) => string;
 
 const COLOURS = { error: 'red', warning: 'yellow', note: 'blue' } as const;
 
-/** Longest stretch of a line that is shown; of longer lines the part around the marker. */
+/** Longest part of a line that is shown, around the marker. */
 const EXCERPT_WIDTH = 100;
-/** Of a cut line, what is shown left of the marker. */
+/** Characters shown before the marker in a cut line. */
 const BEFORE_MARKER = 30;
 
 /**
  * One finding.
- * @param file as shown, relative to where the reader is
- * @param line the text of the line on which it begins, without line end; undefined if it is not at hand
+ * @param file path as shown to the reader
+ * @param line text of the line on which it begins, without line end; undefined if not available
  */
 export function showFinding(finding: Finding, file: string, line: string | undefined, paint: Paint): string {
   const { level, accepted } = finding;
-  const place = paint('bold', `${onOneLine(file)}:${finding.line}:${finding.column}:`);
+  const place = paint('bold', `${sanitizeLine(file)}:${finding.line}:${finding.column}:`);
   const label = accepted ? paint('dim', 'note: accepted:') : paint(COLOURS[level], `${level}:`);
-  const head = `${place} ${label} ${onOneLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
+  const head = `${place} ${label} ${sanitizeLine(finding.message)} ${paint('dim', `[${finding.rule}]`)}`;
   const parts = [head];
   if (line !== undefined) {
     const width = finding.endLine > finding.line ? line.length : finding.endColumn - finding.column;
@@ -36,18 +36,18 @@ export function showFinding(finding: Finding, file: string, line: string | undef
     parts.push(...excerpt(line, finding.line, finding.column - 1, width, marker));
   }
   if (accepted) {
-    parts.push(`  ${onOneLine(acceptedWords(accepted))}`);
+    parts.push(`  ${sanitizeLine(acceptedWords(accepted))}`);
   } else {
-    parts.push(`  ${onOneLine(finding.remedy)}`);
-    if (finding.caution) parts.push(`  ${paint('dim', onOneLine(finding.caution))}`);
+    parts.push(`  ${sanitizeLine(finding.remedy)}`);
+    if (finding.caution) parts.push(`  ${paint('dim', sanitizeLine(finding.caution))}`);
   }
   for (const { file: other, line: otherLine, column, message } of finding.related ?? []) {
-    parts.push(`  ${onOneLine(other)}:${otherLine}:${column}: ${onOneLine(message)}`);
+    parts.push(`  ${sanitizeLine(other)}:${otherLine}:${column}: ${sanitizeLine(message)}`);
   }
   return `${parts.join('\n')}\n`;
 }
 
-/** The line with its number, and under it a marker of `width` UTF-16 units from `column` (0-based) on. */
+/** The line with its number, and a marker below it of `width` UTF-16 units from `column` (0-based). */
 function excerpt(
   line: string,
   number: number,
@@ -60,11 +60,11 @@ function excerpt(
   const cut = line.slice(from, from + EXCERPT_WIDTH);
   const [head, tail] = [from > 0 ? '…' : '', from + EXCERPT_WIDTH < line.length ? '…' : ''];
   const markFrom = column - from;
-  const marked = visibleInLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
+  const marked = sanitizeForLog(cut.slice(markFrom, markFrom + Math.max(0, width)));
   const gutter = `${String(number).padStart(6)} | `;
-  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(visibleInLog(cut.slice(0, markFrom)))}`;
+  const under = `${' '.repeat(gutter.length - 2)}| ${head ? ' ' : ''}${blank(sanitizeForLog(cut.slice(0, markFrom)))}`;
   const marker = '^'.repeat(Math.max(1, columnsOf(marked.trimEnd())));
-  return [`${gutter}${head}${visibleInLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
+  return [`${gutter}${head}${sanitizeForLog(cut)}${tail}`, `${under}${paintMarker(marker)}`];
 }
 
 const WIDE =
@@ -73,7 +73,7 @@ const NO_WIDTH = /\p{Mark}|[\u200B-\u200D]/u;
 
 const ASCII = /^[ -~]*$/;
 
-/** Columns that a text takes on a terminal. */
+/** Width of a text in terminal columns. */
 function columnsOf(text: string): number {
   if (ASCII.test(text)) return text.length;
   let columns = 0;
@@ -81,7 +81,7 @@ function columnsOf(text: string): number {
   return columns;
 }
 
-/** Blanks as wide as the text; tabs stay, so that they jump to the same stops. */
+/** Spaces as wide as the text; tabs are kept, so that they reach the same stops. */
 const blank = (text: string): string =>
   text
     .split('\t')
@@ -89,8 +89,8 @@ const blank = (text: string): string =>
     .join('\t');
 
 /**
- * The line below everything: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted; 7 signs not judged.`
- * @param since the commit against which the findings are new, where only those count
+ * The last line: `12 trees in 4 files: 1 error, 2 warnings, 0 notes; 1 accepted; 7 signs not judged.`
+ * @param since commit against which the findings are new; undefined if all findings count
  */
 export function showSummary(summary: Summary, paint: Paint, since?: string): string {
   const { trees, files, errors, warnings, notes, accepted, judged, notJudged, beyond } = summary;
@@ -104,11 +104,11 @@ export function showSummary(summary: Summary, paint: Paint, since?: string): str
     ...(notJudged > 0 ? [`; ${counted(notJudged, 'sign')} not judged`] : []),
   ].join('');
   const isQuiet = errors + warnings + notes + accepted + notJudged === 0;
-  const news = since === undefined ? '' : `, new since ${onOneLine(since)}`;
+  const news = since === undefined ? '' : `, new since ${sanitizeLine(since)}`;
   return `${counted(trees, 'tree')} in ${counted(files, 'file')}: ${levels}${end}${news}.${isQuiet && trees > 0 && since === undefined ? quietWords(judged, beyond) : ''}\n`;
 }
 
-/** What silence means: that all was judged, that something is beyond a limit and answered, or that nothing is on record. */
+/** Why there are no findings: all is within limits, what is beyond is answered, or nothing is recorded. */
 function quietWords(judged: number, beyond: number): string {
   if (beyond > 0)
     return ` ${counted(beyond, 'sign')} beyond a limit or perhaps beyond it, each answered in time.`;

@@ -3,16 +3,18 @@
  * what they may be, in metres to the micrometre: an estimate with its margin, an open end empty.
  */
 
-import { printValues } from '../../grammar/tidy.ts';
+import { HEADS } from '../../grammar/fields.ts';
+import type { Line } from '../../grammar/syntax.ts';
+import { printValue, printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
-import { counted } from '../base/counted.ts';
 import { formatDate } from '../base/dates.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
-import { interval } from '../facts/interval.ts';
+import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree } from '../facts/types.ts';
+import type { Placed, Site, Tree, TreeList } from '../facts/types.ts';
 
 export interface ExportTree {
   readonly placed: PlacedFact<Tree>;
@@ -22,7 +24,9 @@ export interface ExportTree {
   readonly settings: Settings;
 }
 
-export type Cell = string | number | undefined;
+const TREE = HEADS.get('tree')!;
+
+type Cell = string | number | undefined;
 
 export interface Column {
   readonly name: string;
@@ -30,12 +34,17 @@ export interface Column {
   readonly of: (tree: ExportTree) => Cell;
 }
 
-/** What stands behind a word of the tree itself, where the line counts: the first without a mistake. */
-function written({ placed }: ExportTree, ...words: readonly string[]): string | undefined {
+/** The line of the tree itself that states a field: the first without a mistake, in one of its spellings. */
+function lineOf({ placed }: ExportTree, field: string): Line | undefined {
   const { lines, sections } = placed.block;
-  const line = sections[0]!.fields
+  return sections[0]!.fields
     .map(index => lines[index]!)
-    .find(({ word, mistake }) => !mistake && words.includes(word!));
+    .find(({ word, mistake }) => !mistake && (word === field || TREE.fields.get(word!)?.alias === field));
+}
+
+/** What stands behind a word of the tree itself. */
+function written(tree: ExportTree, field: string): string | undefined {
+  const line = lineOf(tree, field);
   // A word that may stand alone says itself.
   return line && (printValues(line) || line.word);
 }
@@ -50,11 +59,12 @@ function size(tree: ExportTree, word: string, counts: Placed<Quantity> | undefin
   return line.word === word ? printValues(line) : undefined;
 }
 
-/** A part of `from 12 ft, 54 ft wide`. */
-const crown = (tree: ExportTree, part: RegExp): string | undefined =>
-  written(tree, 'crown')
-    ?.split(', ')
-    .flatMap(text => part.exec(text)?.[1] ?? [])[0];
+/** One value of a line, as it was written: the crown base of `from 12 ft, 54 ft wide`. */
+function oneValue(tree: ExportTree, field: string, name: string): string | undefined {
+  const line = lineOf(tree, field);
+  const value = line?.values.find(one => one.name === name);
+  return value && printValue(line!, value);
+}
 
 const micrometres = (metres: number): number => Number(plainNumber(metres, 6));
 /** A hundred millionth of a degree is a millimetre. */
@@ -68,7 +78,7 @@ function ends(name: string, sizes: Sizes): readonly Column[] {
     name: `${name}_${side}_m`,
     type: 'number',
     of({ placed, settings }) {
-      const metres = sizes(placed.fact).map(({ value }) => interval(value, settings)[side]);
+      const metres = sizes(placed.fact).map(({ value }) => valuesOf(value, settings)[side]);
       const greatest = Math.max(...metres);
       return Number.isFinite(greatest) ? micrometres(greatest) : undefined;
     },
@@ -83,52 +93,64 @@ const text = (name: string, of: (tree: ExportTree) => string | undefined): Colum
   type: 'text',
   of,
 });
-const asWritten = (name: string, ...words: readonly string[]): Column =>
-  text(name, tree => written(tree, ...words));
+const asWritten = (field: string): Column => text(field.replaceAll('-', '_'), tree => written(tree, field));
 
 /** Control characters and runs of white space can't be told apart in a table: they become one space. */
-export const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+const oneSpaced = (value: string): string => value.replace(/[\s\0-\x1F\x7F\uFFFD]+/g, ' ').trim();
+
+/** Fields of the tree that are more than one column, or another one. */
+const COLUMNS_OF: Readonly<Record<string, readonly Column[]>> = {
+  position: [
+    {
+      name: 'latitude_deg',
+      type: 'number',
+      of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.latitude),
+    },
+    {
+      name: 'longitude_deg',
+      type: 'number',
+      of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.longitude),
+    },
+  ],
+  dbh: [text('dbh', tree => size(tree, 'dbh', tree.placed.fact.diameters[0]))],
+  girth: [
+    text('girth', tree => size(tree, 'girth', tree.placed.fact.diameters[0])),
+    // From the girth where no diameter was taped.
+    ...ends('dbh', ({ diameters }) => diameters),
+  ],
+  height: [
+    text('height', tree => size(tree, 'height', tree.placed.fact.height)),
+    ...ends('height', ({ height }) => one(height)),
+  ],
+  crown: [
+    text('crown_base', tree => oneValue(tree, 'crown', 'crownBase')),
+    ...ends('crown_base', ({ crownBase }) => one(crownBase)),
+    text('crown_spread', tree => oneValue(tree, 'crown', 'crownSpread')),
+    ...ends('crown_spread', ({ crownSpread }) => one(crownSpread)),
+  ],
+  formerly: [
+    text('formerly', ({ placed }) => placed.fact.formerly.map(({ value }) => value).join(', ') || undefined),
+  ],
+  photo: [],
+  // One in each line of the cell.
+  note: [
+    text(
+      'notes',
+      ({ placed }) =>
+        placed.fact.notes
+          .map(({ value }) => oneSpaced(value))
+          .filter(note => note !== '')
+          .join('\n') || undefined,
+    ),
+  ],
+};
 
 /** What an import of the table gives back. */
 export const RECORD_COLUMNS: readonly Column[] = [
   text('tag', ({ placed }) => placed.fact.tag.value),
   text('name', ({ placed }) => placed.fact.name && oneSpaced(placed.fact.name.value)),
-  asWritten('species', 'species'),
-  {
-    name: 'latitude_deg',
-    type: 'number',
-    of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.latitude),
-  },
-  {
-    name: 'longitude_deg',
-    type: 'number',
-    of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.longitude),
-  },
-  text('dbh', tree => size(tree, 'dbh', tree.placed.fact.diameters[0])),
-  text('girth', tree => size(tree, 'girth', tree.placed.fact.diameters[0])),
-  // From the girth where no diameter was taped.
-  ...ends('dbh', ({ diameters }) => diameters),
-  text('height', tree => size(tree, 'height', tree.placed.fact.height)),
-  ...ends('height', ({ height }) => one(height)),
-  text('crown_base', tree => crown(tree, /^from (.+)$/)),
-  ...ends('crown_base', ({ crownBase }) => one(crownBase)),
-  text('crown_spread', tree => crown(tree, /^(.+) wide$/)),
-  ...ends('crown_spread', ({ crownSpread }) => one(crownSpread)),
-  asWritten('live_crown', 'live-crown'),
-  asWritten('lean', 'lean'),
-  asWritten('soil', 'soil'),
-  asWritten('age', 'age'),
-  asWritten('vigor', 'vigor', 'vigour'),
-  asWritten('stressed', 'stressed'),
-  asWritten('protected', 'protected'),
-  text('formerly', ({ placed }) => placed.fact.formerly.map(({ value }) => value).join(', ') || undefined),
-  asWritten('felled', 'felled'),
-  // One in each line of the cell.
-  text('notes', ({ placed }) =>
-    placed.fact.notes
-      ?.map(({ value }) => oneSpaced(value))
-      .filter(note => note !== '')
-      .join('\n'),
+  ...[...TREE.fields.values()].flatMap(({ word, alias }) =>
+    alias === undefined ? (COLUMNS_OF[word] ?? [asWritten(word)]) : [],
   ),
 ];
 
@@ -149,33 +171,31 @@ export const CONTEXT_COLUMNS: readonly Column[] = [
   },
 ];
 
-/** What stands below a tree and has no column, in words; undefined where there is nothing of the kind. */
+/** What a tree has below it and no column for, in words; undefined where there is nothing of the kind. */
 export function withoutColumn(trees: readonly ExportTree[]): string | undefined {
-  const kinds = BELOW_A_TREE.flatMap(([of, one, many]) => {
-    const count = trees.reduce((sum, { placed }) => sum + of(placed.fact).length, 0);
+  const lists = Object.entries(BELOW_A_TREE) as [keyof typeof BELOW_A_TREE, readonly [string, string?]][];
+  const kinds = lists.flatMap(([list, [one, many]]) => {
+    const count = trees.reduce((sum, { placed }) => sum + placed.fact[list].length, 0);
     return count > 0 ? [counted(count, one, many)] : [];
   });
   return kinds.length > 0 ? kinds.join(', ') : undefined;
 }
 
-const BELOW_A_TREE: readonly (readonly [
-  of: (tree: Tree) => readonly unknown[],
-  one: string,
-  many?: string,
-])[] = [
-  [({ photos }) => photos, 'photograph'],
-  [({ inspections }) => inspections, 'inspection'],
-  [({ parts }) => parts, 'part'],
-  [({ defects }) => defects, 'defect'],
-  [({ joined }) => joined, 'joined hollow'],
-  [({ targets }) => targets, 'target'],
-  [({ risks }) => risks, 'risk'],
-  [({ conductors }) => conductors, 'conductor'],
-  [({ nestChecks }) => nestChecks, 'nest check'],
-  [({ batChecks }) => batChecks, 'bat check'],
-  [({ views }) => views, 'view'],
-  [({ prescriptions }) => prescriptions, 'prescription'],
-  [({ works }) => works, 'job done', 'jobs done'],
-  [({ followUps }) => followUps, 'follow-up'],
-  [({ accepts }) => accepts, 'exception'],
-];
+/** One of each list, and several where that is not the same with an s. */
+const BELOW_A_TREE: Readonly<Record<'photos' | TreeList, readonly [one: string, many?: string]>> = {
+  photos: ['photograph'],
+  inspections: ['inspection'],
+  parts: ['part'],
+  defects: ['defect'],
+  joined: ['joined hollow'],
+  targets: ['target'],
+  risks: ['risk'],
+  conductors: ['conductor'],
+  nestChecks: ['nest check'],
+  batChecks: ['bat check'],
+  views: ['view'],
+  prescriptions: ['prescription'],
+  works: ['job done', 'jobs done'],
+  followUps: ['follow-up'],
+  accepts: ['exception'],
+};

@@ -1,6 +1,6 @@
 /**
- * Trees weighed, for other programs: the published form of `weigh --as json`, described by weigh.schema.json.
- * A change that could break a reader raises `version`. Lengths in m, shares of one, volumes in m³, masses in kg.
+ * The output of `weigh --format json`; schema in weigh.schema.json. A breaking change increases `version`. Lengths in m,
+ * shares as fractions of one, volumes in m³, masses in kg.
  */
 
 import type { Assessment } from '../assess/assessment.ts';
@@ -11,13 +11,13 @@ import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { formatDate } from '../base/dates.ts';
 import { exact, type Interval } from '../base/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
-import { jsonText } from './visible.ts';
+import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
 
-export const WEIGH_VERSION = 2;
+const WEIGH_VERSION = 2;
 
 export interface WeighReport {
-  /** Day number for which the trees were weighed. */
+  /** Day number. */
   readonly on: number;
   readonly trees: readonly Weighed[];
   /** What could not be read or computed, and why. */
@@ -35,7 +35,7 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
   return `${jsonText(report, 2)}\n`;
 }
 
-/** `[low, high]`; null stands for an end that there is none of. */
+/** `[low, high]`; null is an infinite end. */
 const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinite(end) ? end : null));
 const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
 
@@ -55,7 +55,7 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
     defects: strength.defects.map(defectJson),
     groups: strength.groups.map(({ joined, figures }) => ({
       defects: joined.defects.map(({ value }) => value),
-      state: joined.state,
+      state: joined.state.value,
       apart: ends(figures.apart),
       joined: ends(figures.joined),
     })),
@@ -153,7 +153,7 @@ function defectJson(strength: DefectStrength) {
   };
 }
 
-/** Under the first open prescription that states dimensions; without one, under the crown as it stands. */
+/** Under the first open prescription with dimensions; without one, under the present crown. */
 function crownJson(tree: Weighed['tree'], { strength, loads }: Assessment) {
   const [load] = loads;
   const sections = load

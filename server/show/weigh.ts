@@ -1,4 +1,4 @@
-/** Trees weighed, for people: what the readings say, what is open side by side, what stays to be decided. */
+/** The output of `weigh` for people: the readings, the options side by side, and what remains to be decided. */
 
 import type { Assessment } from '../assess/assessment.ts';
 import { isDosed } from '../assess/doses.ts';
@@ -9,11 +9,11 @@ import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
-import { counted } from '../base/counted.ts';
 import type { Interval } from '../base/interval.ts';
-import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { showQuantity } from '../base/quantity.ts';
+import { capital, counted } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree } from '../facts/types.ts';
+import type { Site, Tree } from '../facts/types.ts';
 import {
   lossText,
   massText,
@@ -26,17 +26,18 @@ import {
   volumeText,
 } from './figures.ts';
 import { columns, wrap } from './layout.ts';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
-import { onOneLine, visibleInLog } from './visible.ts';
+import { quantityText, sizeItems } from './words.ts';
 
 export interface Weighed {
   readonly tree: Tree;
-  /** As shown to the reader. */
+  /** Path as shown to the reader. */
   readonly file: string;
   readonly site?: Site | undefined;
   readonly settings: Settings;
   readonly assessment: Assessment;
-  /** Where species and design wind are known, and a second figure is wanted. */
+  /** Present if species and design wind are known. */
   readonly safety?: StemSafety | undefined;
 }
 
@@ -45,51 +46,51 @@ export const WEIGH_CAUTION =
 
 const NOTHING = '–';
 
-/** What weighing has something to say about: a sign, a view, or dimensions of an open prescription. */
+/** Whether there is anything to show: a sign, a view, or dimensions of an open prescription. */
 export const isWeighable = ({ signs, views, loads }: Assessment): boolean =>
   signs.length > 0 || views.length > 0 || loads.length > 0;
 
-/** All trees, and the caution once below them. */
+/** All trees, followed by the caution. */
 export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
   const parts = trees.map(weighed => showTree(weighed, paint));
   return `${[...parts, wrap(WEIGH_CAUTION, 0)].join('\n')}\n`;
 }
 
 function showTree(weighed: Weighed, paint: Paint): string {
-  const { title, about, size, sections } = told(weighed);
-  const cells = (row: readonly string[]) => row.map(visibleInLog);
-  const head = `${paint('bold', visibleInLog(title))}${visibleInLog(about)}\n${wrap(visibleInLog(size), 2)}\n`;
+  const { title, about, size, sections } = describeWeighed(weighed);
+  const cells = (row: readonly string[]) => row.map(sanitizeForLog);
+  const head = `${paint('bold', sanitizeForLog(title))}${sanitizeForLog(about)}\n${wrap(sanitizeForLog(size), 2)}\n`;
   const bodies = sections.map(
     ({ heading, head, rows, lines = [] }) =>
-      `${paint('bold', wrap(visibleInLog(heading), 2, 4))}\n${columns([...(head ? [head] : []), ...(rows ?? [])].map(cells), 4)}` +
-      lines.map(line => `${wrap(visibleInLog(line), 4, 6)}\n`).join(''),
+      `${paint('bold', wrap(sanitizeForLog(heading), 2, 4))}\n${columns([...(head ? [head] : []), ...(rows ?? [])].map(cells), 4)}` +
+      lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join(''),
   );
   return [head, ...bodies].join('\n');
 }
 
-/** A table with its head where its columns have names, then paragraphs. */
-export interface Section {
+/** A table, with a head if its columns have names, then paragraphs. */
+export interface WeighSection {
   readonly heading: string;
   readonly head?: readonly string[];
   readonly rows?: readonly (readonly string[])[];
   readonly lines?: readonly string[];
 }
 
-/** What is told of a tree, to be laid out as text, table and page want it. */
-export function told(weighed: Weighed): {
+/** The content for a tree, independent of layout. */
+export function describeWeighed(weighed: Weighed): {
   readonly title: string;
   /** Species and file. */
   readonly about: string;
   readonly size: string;
-  readonly sections: readonly Section[];
+  readonly sections: readonly WeighSection[];
 } {
   const { tree, file } = weighed;
   const name = tree.name ? ` "${tree.name.value}"` : '';
   const species = tree.species ? `, ${tree.species.value.name}` : '';
   return {
     title: `Tree ${tree.tag.value}${name}`,
-    about: `${species} (${onOneLine(file)})`,
-    size: sizeOf(tree),
+    about: `${species} (${sanitizeLine(file)})`,
+    size: `${sizeItems(tree, ', ').join('; ')}.`,
     sections: [
       ...partsOf(weighed),
       ...sectionsOf(weighed),
@@ -102,33 +103,16 @@ export function told(weighed: Weighed): {
   };
 }
 
-const say = (quantity: Placed<Quantity> | undefined): string | undefined =>
-  quantity && showQuantity(quantity.value);
-
-function sizeOf({ diameters, height, crownBase, crownSpread, age, vigor, stressed }: Tree): string {
-  const crown = [
-    ...(crownBase ? [`from ${say(crownBase)}`] : []),
-    ...(crownSpread ? [`${say(crownSpread)} wide`] : []),
-  ];
-  const parts = [
-    diameters.length > 0 ? `dbh ${diameters.map(say).join(', ')}` : 'dbh not measured',
-    height ? `height ${say(height)}` : 'height not measured',
-    crown.length > 0 ? `crown ${crown.join(', ')}` : 'crown not measured',
-    ...(age ? [age.value] : []),
-    ...(vigor ? [`vigor ${vigor.value}`] : []),
-    ...(stressed ? [`stressed by ${stressed.cause}`] : []),
-  ];
-  return `${parts.join('; ')}.`;
-}
-
 const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
   const { id, kind, height, part } = defect;
-  const where = [part && part.value !== 'trunk' ? part.value : undefined, say(height)].filter(Boolean);
+  const where = [part && part.value !== 'trunk' ? part.value : undefined, quantityText(height)].filter(
+    Boolean,
+  );
   return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
 };
 
-/** The parts of the tree with what is on record of each, the gravest first. */
-function partsOf({ assessment: { signs } }: Weighed): readonly Section[] {
+/** The signs of each part of the tree, most severe first. */
+function partsOf({ assessment: { signs } }: Weighed): readonly WeighSection[] {
   if (signs.length === 0)
     return [
       {
@@ -145,7 +129,7 @@ function partsOf({ assessment: { signs } }: Weighed): readonly Section[] {
   return [{ heading: 'The parts and how they stand', head: ['part', 'sign', 'standing'], rows, lines }];
 }
 
-function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly Section[] {
+function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly WeighSection[] {
   if (strength.defects.length === 0) return [];
   const limit = showLimit({ setting: settings.limit('section-loss') });
   const cubic = showLimit({ setting: settings.limit('strength-loss') });
@@ -165,8 +149,8 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
   const groups = strength.groups.flatMap(({ joined, figures }) => {
     const ids = joined.defects.map(({ value }) => value).join(', ');
     return [
-      ...(joined.state === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
-      [`${ids} joined (${joined.state})`, lossText(figures.joined)],
+      ...(joined.state.value === 'suspected' ? [[`${ids} apart`, lossText(figures.apart)]] : []),
+      [`${ids} joined (${joined.state.value})`, lossText(figures.joined)],
     ];
   });
   const head = ['', 'by section', 'weakest along', 't/R', 'd³/D³', 'd⁴/D⁴', 'with opening'];
@@ -179,13 +163,13 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly S
   ];
 }
 
-/** Says nothing of a species whose wood nobody knows, rather than lend it another. */
-function safetyOf({ safety, site, settings }: Weighed): readonly Section[] {
+/** Empty for a species of unknown wood: no other species is substituted. */
+function safetyOf({ safety, site, settings }: Weighed): readonly WeighSection[] {
   if (!safety || !site?.wind) return [];
   const { strength, drag, hollows } = safety;
   const { speed, exposure } = site.wind;
   const unit = speed.value.unit!;
-  // The upper end lies where no tree stands, and tells nothing.
+  // Only the lower end is informative.
   const gust = ({ low }: Interval) => `${Math.floor(low / unit.factor)} ${unit.symbol}`;
   const rows = hollows.map(({ defect, judged, sound, criticalWind, standing }) => [
     placeOf(defect),
@@ -232,13 +216,13 @@ function remarksOn({ defect, breakingAtMost, maySplit, doubt }: HollowSafety): r
   ];
 }
 
-function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[] {
+function prescriptionsOf({ assessment: { loads } }: Weighed): readonly WeighSection[] {
   return loads.map(({ prescription, momentRatio, momentAtLeastEffect, dose, sections }) => {
     const { height, spread, base } = prescription;
     const changes = Object.entries({ height, spread, 'crown base': base }).flatMap(([what, change]) =>
-      change ? [`${what} ${say(change.from)} to ${say(change.to)}`] : [],
+      change ? [`${what} ${quantityText(change.from)} to ${quantityText(change.to)}`] : [],
     );
-    const stated = prescription.dose ? `; stated ${say(prescription.dose)}` : '';
+    const stated = prescription.dose ? `; stated ${quantityText(prescription.dose)}` : '';
     const rows = [
       ['at the ground', shareText(momentRatio), NOTHING, NOTHING],
       ...sections.map(({ defect, momentRatio: moment, stressRatio, stressAtLeastEffect }) => [
@@ -262,10 +246,10 @@ function prescriptionsOf({ assessment: { loads } }: Weighed): readonly Section[]
   });
 }
 
-function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
+function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[] {
   if (options.length === 0) return [];
   const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
-  // Columns of dashes tell nobody anything.
+  // No columns of dashes.
   const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
@@ -285,9 +269,7 @@ function optionsOf({ assessment: { options } }: Weighed): readonly Section[] {
   return [{ heading, head, rows, lines }];
 }
 
-const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
-
-function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly Section[] {
+function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly WeighSection[] {
   if (views.length === 0) return [];
   const under = (option: Option['option'], name: string): string => {
     const hidden = options.find(one => one.option === option)?.views.find(view => view.name === name)?.hidden;
@@ -311,8 +293,8 @@ function viewsOf({ assessment: { views, options, prescription } }: Weighed): rea
   return [{ heading: 'Share of each view that the crown hides', head, rows }];
 }
 
-/** Whatever an asset or a rule of law still wants, and what no figure can say. */
-function decisionsOf({ tree, assessment: { options, strength } }: Weighed): readonly Section[] {
+/** What law and surroundings still require, and questions that no figure answers. */
+function decisionsOf({ tree, assessment: { options, strength } }: Weighed): readonly WeighSection[] {
   if (options.length === 0) return [];
   const asksOf = (name: Option['option']) => options.find(({ option }) => option === name)?.asks ?? [];
   const ofCuts = asksOf('fell');

@@ -46,7 +46,7 @@ test.each(samples())('of the sample %s', (_, files) => {
   expect(failing({ files, today: ON }).join('\n')).toBe('');
 });
 
-test('of the inventory of Fernhollow Court', { timeout: 300_000 }, () => {
+test('of the inventory of Fernhollow Court', () => {
   const files = sampleFiles('fernhollow');
   expect(failing({ files, today: ON }).join('\n')).toBe('');
 });
@@ -72,10 +72,10 @@ const FIGURE =
 
 /** Figures and days that a remedy names and no advice writes: nothing would follow them. */
 const unfollowed = (inventory: Inventory): readonly string[] =>
-  findingsOf(inventory).flatMap(({ rule, grade, remedy, advice = [], mend = '' }) => {
+  findingsOf(inventory).flatMap(({ rule, grade, remedy, advice = [], fix = '' }) => {
     if (grade === 'syntax' || NOT_WRITTEN.has(rule)) return [];
     const words = TOLD_ABOUT.reduce((left, pattern) => left.replace(pattern, ''), remedy);
-    const lines = [mend, ...advice.flatMap(({ head = '', lines }) => [head, ...lines])].join('\n');
+    const lines = [fix, ...advice.flatMap(({ head = '', lines }) => [head, ...lines])].join('\n');
     const written = (figure: string) =>
       lines.includes(figure) ||
       lines.includes(`stages ${figure.replace(' stages', '')}`) ||
@@ -91,8 +91,7 @@ const isOneDay = (figure: string, lines: string): boolean => lines.includes(`${f
 /** ADVICE_RUNS asks for a longer search. */
 const RUNS = Number(process.env.ADVICE_RUNS ?? 200);
 
-// As long as a busy machine takes: it is no test of speed.
-test('of ordinary trees', { timeout: 60_000 + RUNS * 1000 }, () => {
+test('of ordinary trees', { timeout: 0 }, () => {
   fc.assert(
     fc.property(ordinary, inventory => {
       const failed = failing(inventory);

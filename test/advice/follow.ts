@@ -14,8 +14,8 @@ import {
   withPhotos,
 } from '../../server/facts/workspace.ts';
 import { adviceEdits } from '../../server/language/advice.ts';
-import { type Fix, fixes } from '../../server/language/fixes.ts';
-import type { Edit } from '../../server/language/snapshot.ts';
+import { fixes } from '../../server/language/fixes.ts';
+import type { Edit, Fix } from '../../server/language/snapshot.ts';
 import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
 import { edited } from '../language/fixture.ts';
 import type { SampleFile } from '../samples/sample-files.ts';

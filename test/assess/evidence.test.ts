@@ -65,7 +65,7 @@ test('inspections that could see a defect are those from the day it was seen', (
   inspection 2026-04-02 from ground
   defect A crack
 `);
-  expect(inspectionsOf(tree, tree.defects[0]!).map(({ from }) => from)).toEqual(['ground']);
+  expect(inspectionsOf(tree, tree.defects[0]!).map(({ from }) => from.value)).toEqual(['ground']);
 });
 
 describe('a defect is answered', () => {

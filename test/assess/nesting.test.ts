@@ -57,7 +57,7 @@ test('the last check by a day, that day included', () => {
   nest check 2026-03-14 from drone
     found none
 `);
-  const told = (text: string) => lastCheckBy(tree, day(text))?.from;
+  const told = (text: string) => lastCheckBy(tree, day(text))?.from.value;
   expect([told('2026-03-13'), told('2026-03-14'), told('2026-05-29'), told('2026-06-30')]).toEqual([
     undefined,
     'drone',

@@ -11,10 +11,10 @@ afterEach(() => {
 /** Sections that are drawn to judge a tree, and to say what would settle each of its hollows. */
 function workOn(...lines: readonly string[]) {
   let sections = 0;
-  const { soundWood } = rays;
-  vi.spyOn(rays, 'soundWood').mockImplementation((shape, count) => {
+  const { sectionMoments } = rays;
+  vi.spyOn(rays, 'sectionMoments').mockImplementation((shape, steps, buffers) => {
     sections++;
-    return soundWood(shape, count);
+    return sectionMoments(shape, steps, buffers);
   });
   const { tree, settings } = treeIn(`tree 1\n  inspection 2026-05-04 from rope\n${lines.join('')}`);
   const strength = strengthOf(tree, settings);

@@ -1,7 +1,11 @@
 /** The browser that the pages are tried in: Chromium, as the system has it. */
 
 import { existsSync } from 'node:fs';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { HANG } from '../hang.ts';
+
+/** Shorter than a test, so that the failure names what was waited for, in ms. */
+const WAIT = HANG / 2;
 
 const PLACES = [
   process.env.BROWSER ?? '',
@@ -24,6 +28,14 @@ export async function openChromium(): Promise<Browser> {
   if (found === undefined) throw new Error(`No Chromium at ${PLACES.filter(Boolean).join(', ')}.`);
   return chromium.launch({
     executablePath: found,
+    timeout: WAIT,
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
   });
+}
+
+/** A page whose waiting only ends for a hang. */
+export async function newPage(browser: Browser, options?: Parameters<Browser['newPage']>[0]): Promise<Page> {
+  const page = await browser.newPage(options);
+  page.setDefaultTimeout(WAIT);
+  return page;
 }

@@ -9,7 +9,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Folder, folderWith } from '../cli/folder.ts';
 import { HOSTILE_TEXTS, inventoryOf } from '../trust/hostile.ts';
-import { openChromium, withoutBrowser } from './chromium.ts';
+import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 
 /** In its place, a text that no reader makes more of; taken as the path of a photograph it leads as far. */
 const harmless = (text: string): string => (/^\w+:|^\\/.test(text) ? 'plain: text' : 'plain text');
@@ -21,12 +21,12 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await openChromium();
-  }, 60_000);
+  });
   afterAll(() => browser?.close());
 
   /** A page, and what it did beside being shown. */
   async function watched(): Promise<{ readonly page: Page; readonly deeds: readonly string[] }> {
-    const page = await browser.newPage();
+    const page = await newPage(browser);
     const deeds: string[] = [];
     page.on('request', request => {
       if (!request.isNavigationRequest() && !request.url().startsWith('data:'))
@@ -85,7 +85,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     }
     for (const text of HOSTILE_TEXTS) expect(await page.locator('body').textContent()).toContain(text);
     await page.close();
-  }, 120_000);
+  });
 
   test('pictures by themselves', async () => {
     const folder = await inventories(HOSTILE_TEXTS);
@@ -105,7 +105,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     expect(deeds).toEqual([]);
     expect([...kinds].filter(kind => !KINDS.includes(kind))).toEqual([]);
     await page.close();
-  }, 120_000);
+  });
 });
 
 /** Elements and attributes that pictures may have. */

@@ -2,8 +2,8 @@
 
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { barePicture } from '../../server/report/bare-picture.ts';
-import { openChromium, withoutBrowser } from './chromium.ts';
+import { stripMetadata } from '../../server/host/strip-metadata.ts';
+import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 
 /** The smallest record that tells an orientation (CIPA DC-008, tag 0x0112). */
 const record = (orientation: number): Buffer =>
@@ -51,7 +51,7 @@ async function drawn(page: Page, type: string): Promise<Buffer> {
 }
 
 /** Its size as it is seen, and the tone of its corners: dark, grey or light. */
-const seen = (page: Page, { type, bytes }: NonNullable<ReturnType<typeof barePicture>>) =>
+const seen = (page: Page, { type, bytes }: NonNullable<ReturnType<typeof stripMetadata>>) =>
   page.evaluate(
     async address => {
       const picture = new Image();
@@ -76,7 +76,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await openChromium();
-  }, 60_000);
+  });
   afterAll(() => browser?.close());
 
   /** Upper left, upper right, lower left, lower right, by what Exif says of the first row and column. */
@@ -95,11 +95,11 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
     ['image/png', recordedPng],
     ['image/webp', recordedWebp],
   ] as const)('%s', async (type, recorded) => {
-    const page = await browser.newPage();
+    const page = await newPage(browser);
     const plain = await drawn(page, type);
     const found: Record<string, string> = {};
     for (const orientation of Object.keys(EXPECTED))
-      found[orientation] = await seen(page, barePicture(recorded(plain, Number(orientation)))!);
+      found[orientation] = await seen(page, stripMetadata(recorded(plain, Number(orientation)))!);
     expect(found).toEqual(EXPECTED);
     await page.close();
   });

@@ -10,7 +10,7 @@ import { parseDate } from '../../server/base/dates.ts';
 import { type Io, plain } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/program.ts';
 import { folderWith } from '../cli/folder.ts';
-import { openChromium, withoutBrowser } from './chromium.ts';
+import { newPage, openChromium, withoutBrowser } from './chromium.ts';
 
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -41,7 +41,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   let sample: string;
   beforeAll(async () => {
     [browser, sample] = await Promise.all([openChromium(), sampleReport()]);
-  }, 60_000);
+  });
   afterAll(() => browser?.close());
 
   interface Opened {
@@ -55,7 +55,7 @@ describe.skipIf(withoutBrowser)('in Chromium', () => {
   async function open(html: string, options: Parameters<Browser['newPage']>[0]): Promise<Opened> {
     const folder = await folderWith({});
     await writeFile(folder.file('report.html'), html);
-    const page = await browser.newPage(options);
+    const page = await newPage(browser, options);
     const requests: string[] = [];
     const complaints: string[] = [];
     const address = pathToFileURL(folder.file('report.html')).href;

@@ -98,7 +98,7 @@ test('from a table: shows how it is understood, and writes the inventory with it
       'new/mapping.json',
       'new/site.wood',
       'new/people.wood',
-      'If a column is taken for the wrong thing: correct new/mapping.json, delete new/trees.wood, and run soundwood import trees.csv --mapping new/mapping.json --to new/trees.wood',
+      'If a column is taken for the wrong thing: correct new/mapping.json, delete new/trees.wood, and run soundwood import trees.csv --mapping new/mapping.json --output new/trees.wood',
       'Next: soundwood check new',
       '',
     ].join('\n'),
@@ -120,7 +120,7 @@ test('from a table on a terminal: who does not agree gets the mapping to correct
   const stopped = await folder.talk(['no'], 'begin', 'new', '--from', 'trees.csv');
   expect(stopped.code).toBe(0);
   expect(stopped.out).toContain(
-    'Next: edit it, then run soundwood begin new --from trees.csv --mapping new/mapping.json\n',
+    'Next: edit it, then run soundwood init new --from trees.csv --mapping new/mapping.json\n',
   );
   await expect(readFile(folder.file('new/trees.wood'))).rejects.toThrow('ENOENT');
   const mapping = await readFile(folder.file('new/mapping.json'), 'utf8');

@@ -5,22 +5,20 @@ import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { expect, test } from 'vitest';
 import { version } from '../../package.json';
-import { builtProgram } from './built.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from './folder.ts';
 
-const program = builtProgram();
-
 const start = (cwd: string, ...args: string[]) =>
-  spawnSync(process.execPath, [program, ...args], { cwd, encoding: 'utf8' });
+  spawnSync(process.execPath, [PROGRAM, ...args], { cwd, encoding: 'utf8' });
 
 test('--version loads nothing but itself', () => {
   for (const option of ['--version', '-V']) {
-    expect(start(dirname(program), option)).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: '' });
+    expect(start(dirname(PROGRAM), option)).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: '' });
   }
-  const text = readFileSync(program, 'utf8');
+  const text = readFileSync(PROGRAM, 'utf8');
   expect(text).toMatch(/^#!\/usr\/bin\/env node\n/);
   expect(text.length).toBeLessThan(2000);
-  expect(statSync(program).mode & 0o111).not.toBe(0);
+  expect(statSync(PROGRAM).mode & 0o111).not.toBe(0);
 });
 
 test('exit codes and streams reach the shell; a pipe gets no colours', async () => {

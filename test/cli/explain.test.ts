@@ -41,7 +41,7 @@ test('a limit shows its value, its source and how to change it', async () => {
 
 test('a mistake of the notation has its page', async () => {
   const folder = await folderWith({});
-  expect((await folder.run('explain', 'missing-unit')).out).toContain('has no meaning without its unit');
+  expect((await folder.run('explain', 'missing-unit')).out).toContain('needs a unit');
 });
 
 test('every head and field has its page, with its form and an example', async () => {
@@ -62,12 +62,12 @@ test('every head and field has its page, with its form and an example', async ()
 test('an unknown name gives the nearest one', async () => {
   const folder = await folderWith({});
   expect((await folder.run('explain', 'Bat')).err).toContain(
-    'with that word there are bat-check-missing, bat-check-stale, bat-roost, bat-check-validity, bat check',
+    'names that contain it: bat-check-missing, bat-check-stale, bat-roost, bat-check-validity, bat check',
   );
-  expect((await folder.run('explain', 'prescripton')).err).toContain('the nearest is prescription');
+  expect((await folder.run('explain', 'prescripton')).err).toContain('did you mean prescription?');
   const { code, err } = await folder.run('explain', 'wall-ration');
   expect(code).toBe(2);
-  expect(err).toContain('the nearest is wall-ratio');
+  expect(err).toContain('did you mean wall-ratio?');
 });
 
 test('--here shows what applies and where it comes from', async () => {

@@ -28,7 +28,7 @@ test('a form has to be said, and Parquet needs a file', async () => {
   expect(await folder.run('export')).toMatchObject({ code: 2, out: '' });
   const parquet = await folder.run('export', '--as', 'parquet');
   expect(parquet.code).toBe(2);
-  expect(parquet.err).toContain('--to');
+  expect(parquet.err).toContain('--output');
 });
 
 test('CSV to a file, imported, and exported again', async () => {

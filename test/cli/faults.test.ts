@@ -7,7 +7,7 @@ import type * as Appointments from '../../server/assess/appointments.ts';
 import { showSound } from '../../server/assess/not-computed.ts';
 import { faultText } from '../../server/cli/io.ts';
 import type * as Reading from '../../server/facts/interval.ts';
-import { builtProgram } from './built.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from './folder.ts';
 
 /** Readings of 13 in can't be computed with, and days of tree 13 can't be found: whatever rests on them fails. */
@@ -16,11 +16,11 @@ const unlucky = () => new RangeError('not an\n  interval: 0.5..0.3');
 
 vi.mock('../../server/facts/interval.ts', async original => {
   const real = await original<typeof Reading>();
-  const interval: typeof real.interval = (quantity, settings) => {
+  const valuesOf: typeof real.valuesOf = (quantity, settings) => {
     if (Math.abs(quantity.low - UNLUCKY) < 1e-9) throw unlucky();
-    return real.interval(quantity, settings);
+    return real.valuesOf(quantity, settings);
   };
-  return { ...real, interval };
+  return { ...real, valuesOf };
 });
 vi.mock('../../server/assess/appointments.ts', async original => {
   const real = await original<typeof Appointments>();
@@ -158,8 +158,6 @@ test('a mistake that no tree is the reason of: one line, and where it happened o
   expect(faultText(new TypeError('x'), true)).toMatch(/^TypeError: x\n {4}at /);
 });
 
-const program = builtProgram();
-
 test('the program as it is shipped: neither a stack nor its own code is shown, also of what nobody waits for', async () => {
   const folder = await folderWith({ 'a.wood': 'tree 1\n' });
   const later = `const write = process.stdout.write;
@@ -170,7 +168,7 @@ process.stdout.write = function (...given) {
   const run = (env: Record<string, string>) =>
     spawnSync(
       process.execPath,
-      ['--import', `data:text/javascript,${encodeURIComponent(later)}`, program, 'check'],
+      ['--import', `data:text/javascript,${encodeURIComponent(later)}`, PROGRAM, 'check'],
       {
         cwd: folder.path,
         encoding: 'utf8',

@@ -38,7 +38,7 @@ test('missing paths and folders without inventories are problems', async () => {
   const folder = await folderWith({ 'empty/readme.txt': '' });
   expect((await findFiles(['gone.wood', 'empty'], folder.path)).problems).toEqual([
     { file: 'gone.wood', message: 'does not exist' },
-    { file: 'empty', message: 'holds no .wood files; soundwood begin empty starts an inventory there' },
+    { file: 'empty', message: 'holds no .wood files; soundwood init empty starts an inventory there' },
   ]);
 });
 
@@ -57,7 +57,7 @@ test('names that were nearly right are told', async () => {
   expect(problems.map(({ file, message }) => `${file} ${message}`)).toEqual([
     'upper holds no .wood files: rename trees.WOOD to trees.wood',
     'double holds no .wood files: rename trees.wood.txt to trees.wood',
-    'table holds no .wood files; soundwood begin table --from table/trees.csv starts an inventory there',
+    'table holds no .wood files; soundwood init table --from table/trees.csv starts an inventory there',
     'notes.txt does not end in .wood, so it is no inventory',
     'table/trees.csv does not end in .wood, so it is no inventory; soundwood import makes one of a table',
   ]);

@@ -10,12 +10,12 @@ const ask = async (...args: string[]) => (await folderWith({})).run(...args);
 /** The commands as the help lists them. */
 const namesIn = (help: string) => [...help.matchAll(/^ {2}([a-z-]+) {2,}\S/gm)].map(match => match[1]!);
 
-test('the help lists the commands within 80 columns, with what to begin with', async () => {
+test('the help lists the commands within 80 columns, with where to start', async () => {
   const { code, out } = await ask('--help');
   expect(code).toBe(0);
-  expect(namesIn(out)).toEqual(expect.arrayContaining(['begin', 'check', 'report', 'git-setup']));
+  expect(namesIn(out)).toEqual(expect.arrayContaining(['init', 'check', 'report', 'git-setup']));
   expect(out.split('\n').filter(line => line.length > 80)).toEqual([]);
-  expect(out).toContain('soundwood begin my-trees');
+  expect(out).toContain('soundwood init my-trees');
   expect(out).toContain('Exit codes: 0 clean');
 });
 
@@ -45,7 +45,7 @@ test('a mistyped option leads to the help of its command', async () => {
   expect((await ask('import')).err).toContain('(soundwood import --help shows its arguments');
   expect((await ask('chek')).err).toMatch(/Did you mean check\?\)\n\(soundwood --help lists the commands\)/);
   expect((await ask('export')).err).toBe(
-    'soundwood: say with --as which form to write: geojson, csv, jsonl or parquet.\n',
+    'soundwood: say with --format which form to write: geojson, csv, jsonl or parquet.\n',
   );
 });
 

@@ -6,10 +6,10 @@ import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Writable } from 'node:stream';
 import { expect, onTestFinished, test, vi } from 'vitest';
-import { builtProgram } from './built.ts';
+import { PROGRAM } from '../built.ts';
+import { HANG } from '../hang.ts';
 import { folderWith } from './folder.ts';
 
-const program = builtProgram();
 const rows = (from: number, count: number) =>
   Array.from({ length: count }, (_, i) => `${from + i};12,5;Acer rubrum;north of the gate\n`).join('');
 const HEADING = 'id;dbh (cm);species;notes\n';
@@ -18,7 +18,7 @@ const names = async (folder: string) => (await readdir(folder)).filter(name => n
 
 /** An import that has written a part of the inventory and waits for more of the table. */
 async function halfway(folder: string): Promise<{ readonly child: ChildProcess; readonly table: Writable }> {
-  const child = spawn(process.execPath, [program, 'import', '-', '--to', 'new.wood'], {
+  const child = spawn(process.execPath, [PROGRAM, 'import', '-', '--to', 'new.wood'], {
     cwd: folder,
     stdio: ['pipe', 'ignore', 'ignore'],
   });
@@ -32,7 +32,7 @@ async function halfway(folder: string): Promise<{ readonly child: ChildProcess; 
       const [beside] = await names(folder);
       expect((await stat(join(folder, beside!))).size).toBeGreaterThan(0);
     },
-    { timeout: 30_000 },
+    { timeout: HANG / 2 },
   );
   return { child, table };
 }

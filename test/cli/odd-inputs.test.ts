@@ -5,14 +5,13 @@ import { once } from 'node:events';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { expect, onTestFinished, test } from 'vitest';
-import { builtProgram } from './built.ts';
+import { PROGRAM } from '../built.ts';
 import { type Folder, folderWith } from './folder.ts';
 
-const program = builtProgram();
 const TREE = 'tree 1\n  dbh         14 in\n';
 
 const start = (cwd: string, args: readonly string[], input = '') =>
-  spawnSync(process.execPath, [program, ...args], { cwd, encoding: 'utf8', input });
+  spawnSync(process.execPath, [PROGRAM, ...args], { cwd, encoding: 'utf8', input });
 
 /** With a pipe that nobody writes to, a socket and a link to a device that never ends. */
 async function oddFolder(): Promise<Folder> {
@@ -102,7 +101,7 @@ test.each([['check'], ['weigh'], ['print'], ['import']])(
     const folder = await folderWith({});
     const { status, stderr } = spawnSync(
       'sh',
-      ['-c', `"$0" "$1" ${command} - < /dev/zero`, process.execPath, program],
+      ['-c', `"$0" "$1" ${command} - < /dev/zero`, process.execPath, PROGRAM],
       {
         cwd: folder.path,
         encoding: 'utf8',
@@ -115,7 +114,7 @@ test.each([['check'], ['weigh'], ['print'], ['import']])(
 
 test('a folder as standard input is no empty inventory', async () => {
   const folder = await folderWith({});
-  const { status, stderr } = spawnSync('sh', ['-c', '"$0" "$1" check - < .', process.execPath, program], {
+  const { status, stderr } = spawnSync('sh', ['-c', '"$0" "$1" check - < .', process.execPath, PROGRAM], {
     cwd: folder.path,
     encoding: 'utf8',
   });
@@ -161,7 +160,7 @@ test('a working folder that is gone ends in one line', async () => {
   await mkdir(folder.file('gone'));
   const { status, stdout, stderr } = spawnSync(
     'sh',
-    ['-c', 'rmdir "$PWD"; "$0" "$1" check', process.execPath, program],
+    ['-c', 'rmdir "$PWD"; "$0" "$1" check', process.execPath, PROGRAM],
     { cwd: folder.file('gone'), encoding: 'utf8' },
   );
   expect({ status, stdout, stderr }).toEqual({
@@ -178,7 +177,7 @@ test('standard output that takes nothing more ends in one line; a reader that ha
   for (const args of ['check', 'report', 'export --as csv', 'calendar']) {
     const { status, stderr } = spawnSync(
       'sh',
-      ['-c', `"$0" "$1" ${args} > /dev/full`, process.execPath, program],
+      ['-c', `"$0" "$1" ${args} > /dev/full`, process.execPath, PROGRAM],
       {
         cwd: folder.path,
         encoding: 'utf8',
@@ -187,7 +186,7 @@ test('standard output that takes nothing more ends in one line; a reader that ha
     expect(stderr).toMatch(/^soundwood: standard output can't be written: ENOSPC.*\n$/);
     expect(status).toBe(2);
   }
-  const reader = spawn('sh', ['-c', '"$0" "$1" check | head -1; exit 0', process.execPath, program], {
+  const reader = spawn('sh', ['-c', '"$0" "$1" check | head -1; exit 0', process.execPath, PROGRAM], {
     cwd: folder.path,
   });
   let err = '';

@@ -46,7 +46,7 @@ describe('whatever was read of a hollow', () => {
       }
     const hollows = report.trees.flatMap(({ defects }: { defects: unknown[] }) => defects);
     expect(hollows).toHaveLength(text.match(/ defect /g)!.length);
-  }, 60_000);
+  });
 
   // Z of the stem by a search once had its ends the wrong way round: nothing but a stack was put out.
   test('an opening of unknown width before a shallow void has a figure', async () => {
@@ -153,5 +153,5 @@ describe('the unit of a reading', () => {
         expect(loss).toBeCloseTo(inches!.losses[i]!, 6);
       });
     }
-  }, 60_000);
+  });
 });

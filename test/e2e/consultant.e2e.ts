@@ -126,7 +126,7 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   test('sees the tree beside its text, and the picture follows the cursor', async () => {
     const { page } = editor;
     await goTo(page, lineOf(lawn, maple), 1);
-    await command(page, 'Soundwood: Open Picture of the Tree Beside');
+    await command(page, 'Soundwood: Open Tree Preview to the Side');
     const shown = page.frameLocator('iframe.webview').frameLocator('#active-frame').locator('body');
     await shown.getByText('Lawn maple').first().waitFor();
     await expect.poll(() => shown.locator('img').count()).toBeGreaterThan(1);

@@ -5,6 +5,7 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { HANG } from '../hang.ts';
 
 /** Where the extension runs: in a process of its own, or in the browser. */
 export type Host = 'node' | 'web';
@@ -87,8 +88,8 @@ export async function startEditor(host: Host): Promise<Editor> {
   const foreign = new Set<string>();
   const context = await openBrowser(join(home, 'browser'), foreign);
   const page = context.pages()[0] ?? (await context.newPage());
-  // Shorter than a test, so that what was waited for is told.
-  page.setDefaultTimeout(45_000);
+  // Shorter than a test, so that the failure names what was waited for.
+  page.setDefaultTimeout(HANG / 2);
   await page.goto(`${address}/?folder=${folder}`);
   return {
     page,

@@ -75,7 +75,7 @@ test.each(NAMES.map((name, i) => [`T${i}`, name, i] as const))(
     const text = inventoryOf(name, tag);
     await openFile(page, `hostile-${i}.wood`);
     await goTo(page, lineOf(text, `tree ${tag}`), 1);
-    await command(page, 'Soundwood: Open Picture of the Tree Beside');
+    await command(page, 'Soundwood: Open Tree Preview to the Side');
     const shown = page.frameLocator('iframe.webview').frameLocator('#active-frame').locator('body');
     const title = shown.locator('strong').first();
     await expect.poll(async () => spaced((await title.textContent()) ?? '')).toContain(spaced(name));

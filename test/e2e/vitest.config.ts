@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { HANG } from '../hang.ts';
 
 /** Run by .ci/e2e, which puts an editor and a browser in place first. */
 export default defineConfig({
@@ -7,9 +8,10 @@ export default defineConfig({
     reporters: ['verbose', 'json'],
     // One editor at a time: each is a server, an extension host and a browser.
     fileParallelism: false,
-    expect: { poll: { timeout: 45_000 } },
-    testTimeout: 120_000,
-    hookTimeout: 180_000,
+    // Shorter than a test, so that the failure names what was waited for.
+    expect: { poll: { timeout: HANG / 2 } },
+    testTimeout: HANG,
+    hookTimeout: HANG,
     // The steps of a job build on each other: after one that fails the others say nothing.
     bail: 1,
   },

@@ -28,7 +28,7 @@ it('a site', () => {
     airspace: { controlled: true },
   });
   expect(site.wind!.speed.value.low).toBeCloseTo(92 * 0.44704, 12);
-  expect(site.storms.map(({ date, text }) => [formatDate(date.value), text])).toEqual([
+  expect(site.storms.map(({ date, text }) => [formatDate(date), text])).toEqual([
     ['2026-01-18', 'gusts to 61 mph'],
     ['2026-02-02', undefined],
   ]);
@@ -43,7 +43,7 @@ it('a person and a crew', () => {
 `);
   expect(person).toMatchObject({ id: { value: 'RV' }, name: { value: 'Ruth Varga' } });
   expect(person.qualifications.map(({ value }) => value)).toEqual(['consulting arborist', 'remote pilot']);
-  expect(formatDate(person.certificates[0]!.until!.value)).toBe('2027-05-31');
+  expect(formatDate(person.certificates[0]!.until!)).toBe('2027-05-31');
   const crew = read<Crew>(
     'crew ROPE "Rope crew"\n  members JM, TL\n  rope 400 lb\n  crane 6000 lb at 60 ft\n  lift 55 ft\n',
   );
@@ -63,6 +63,8 @@ it('a practice block; what its heads fail to give overrides nothing', () => {
   expect(practice.limits.map(({ name, because }) => [name.value, because?.value])).toEqual([
     ['strength-loss', 'busy play area under most crowns'],
   ]);
-  expect(practice.seasons).toMatchObject([{ season: { value: 'nesting' }, from: { month: 2, day: 1 } }]);
+  expect(practice.seasons).toMatchObject([
+    { season: { value: 'nesting' }, days: { from: { month: 2, day: 1 } } },
+  ]);
   expect(practice.severities).toMatchObject([{ rule: { value: 'dose-unstated' }, level: { value: 'note' } }]);
 });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { factOf } from '../../server/facts/build.ts';
-import { interval } from '../../server/facts/interval.ts';
+import { valuesOf } from '../../server/facts/interval.ts';
 import type { Tree } from '../../server/facts/types.ts';
 import {
   buildWorkspace,
@@ -134,7 +134,7 @@ describe('a workspace', () => {
 describe('what a reading may stand for', () => {
   const settings = settingsFor(build({ 'a.wood': 'practice "A"\n  limit estimate-margin 20 %\n' }), 'a.wood');
   const height = (written: string) =>
-    interval((factOf(parseBlock(`tree 1\n  height ${written}\n`)) as Tree).height!.value, settings);
+    valuesOf((factOf(parseBlock(`tree 1\n  height ${written}\n`)) as Tree).height!.value, settings);
 
   it.each([
     ['10 m', 10, 10],

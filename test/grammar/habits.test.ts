@@ -7,13 +7,13 @@ import type { Mistake } from '../../grammar/syntax.ts';
 /** The mistake of one line below a tree. */
 const mistakeOf = (line: string): Mistake | undefined => parseBlock(`tree 14\n${line}`).lines[1]!.mistake;
 
-/** The line after the mend that its mistake offers. */
-function mended(line: string): string {
-  const { start, end, mend } = mistakeOf(line)!;
-  return line.slice(0, start) + mend + line.slice(end);
+/** The line after the fix that its mistake offers. */
+function fixed(line: string): string {
+  const { start, end, fix } = mistakeOf(line)!;
+  return line.slice(0, start) + fix + line.slice(end);
 }
 
-describe('a mend of a habit is read', () => {
+describe('a fix of a habit is read', () => {
   test.each([
     ['dbh 1,2 m', 'dbh 1.2 m'],
     ['dbh 1,2 m, 0,4 m', 'dbh 1.2 m, 0,4 m'],
@@ -41,18 +41,18 @@ describe('a mend of a habit is read', () => {
     ['height: 20 m', 'height 20 m'],
     ['height = 20 m', 'height  20 m'],
   ])('%s', (line, right) => {
-    expect(mended(line)).toBe(right);
+    expect(fixed(line)).toBe(right);
     const left = mistakeOf(right);
     // Where a line has several, the next one is told.
-    if (left) expect(left.mend).toBeDefined();
+    if (left) expect(left.fix).toBeDefined();
   });
 });
 
-test('what can mean two days is told without a mend', () => {
+test('what can mean two days is told without a fix', () => {
   for (const line of ['felled 3/14/2026', 'felled 14.03.2026', 'felled 03/04/2026']) {
     const mistake = mistakeOf(line)!;
     expect(line.slice(mistake.start, mistake.end)).toBe(line.slice(7));
-    expect(mistake.mend).toBeUndefined();
+    expect(mistake.fix).toBeUndefined();
     expect(mistake.message + mistake.remedy).toMatch(/\d{4}-\d\d-\d\d/);
   }
 });
@@ -63,7 +63,7 @@ test('an estimate of what is no quantity is no estimate', () => {
 
 test('commas between names that are numbers are no decimal commas', () => {
   const block = parseBlock('tree 14\njoined 1,2 suspectd');
-  expect(block.lines[1]!.mistake!.mend).toBe('suspected');
+  expect(block.lines[1]!.mistake!.fix).toBe('suspected');
 });
 
 test('a head with curled quotes keeps its tree, its tag and its name', () => {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { HEADS, type HeadSpec } from '../../grammar/fields.ts';
 import { parseLine } from '../../grammar/parser.ts';
-import { linesBelow, readAfresh, readLine } from '../../grammar/read-line.ts';
+import { linesBelow, readLine, readUncached } from '../../grammar/read-line.ts';
 import { Shapes } from '../../grammar/shapes.ts';
 
 /** Every head and field of the notation as it may be written, and what may go wrong in it. */
@@ -55,12 +55,12 @@ test('a line says the same read after another of its shape as read by itself', (
   fc.assert(
     fc.property(line, digits, digits, ({ text, current }, first, second) => {
       const shapes = new Shapes();
-      shapes.keep(readAfresh(parseLine(withDigits(text, first)), current));
+      shapes.keep(readUncached(parseLine(withDigits(text, first)), current));
       const other = withDigits(text, second);
       const read = shapes.read(other);
       if (!read) return;
       known++;
-      expect(read).toEqual(readAfresh(parseLine(other), current));
+      expect(read).toEqual(readUncached(parseLine(other), current));
     }),
     { numRuns: 5000 },
   );
@@ -69,7 +69,7 @@ test('a line says the same read after another of its shape as read by itself', (
 
 test('tags and positions are read after others of their shape, and nothing else of them is', () => {
   const shapes = new Shapes();
-  const keep = (text: string, current?: HeadSpec) => shapes.keep(readAfresh(parseLine(text), current));
+  const keep = (text: string, current?: HeadSpec) => shapes.keep(readUncached(parseLine(text), current));
   keep('tree 14 "Lawn maple 2"');
   expect(shapes.read('tree 27 "Lawn maple 9"')?.values).toMatchObject([
     { text: '27' },
@@ -87,7 +87,7 @@ test('tags and positions are read after others of their shape, and nothing else 
 test('what depends on its digits is read by itself', () => {
   for (const text of ['inspection 2026-03-14 from ground', 'tree 12-05', 'tree 1.mp3', 'tree 1..2']) {
     const shapes = new Shapes();
-    shapes.keep(readAfresh(parseLine(text), undefined));
+    shapes.keep(readUncached(parseLine(text), undefined));
     expect(shapes.read(text), text).toBeUndefined();
   }
 });
@@ -95,5 +95,5 @@ test('what depends on its digits is read by itself', () => {
 test('what was read before does not change what is read', () => {
   const tree = HEADS.get('tree')!;
   for (const text of ['position 44.31281, -122.87131', 'position 10.00000, -000.00000'])
-    expect(readLine(text, linesBelow(tree))).toEqual(readAfresh(parseLine(text), tree));
+    expect(readLine(text, linesBelow(tree))).toEqual(readUncached(parseLine(text), tree));
 });

@@ -2,8 +2,8 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
 import * as nearest from '../../grammar/nearest.ts';
 import * as tokens from '../../grammar/tokens.ts';
-import { EXTREME } from '../../server/bench/damage-extremes.ts';
-import { DAMAGED, type Shape } from '../../server/bench/damage-shapes.ts';
+import { EXTREME } from './damage-extremes.ts';
+import { DAMAGED, type Shape } from './damage-shapes.ts';
 
 afterEach(() => {
   vi.restoreAllMocks();
@@ -13,11 +13,11 @@ afterEach(() => {
 function workOf(text: string): { readonly lexed: number; readonly sought: number } {
   let lexed = 0;
   let sought = 0;
-  const { wordsOf } = tokens;
+  const { tokensOf } = tokens;
   const { near } = nearest;
-  vi.spyOn(tokens, 'wordsOf').mockImplementation(line => {
+  vi.spyOn(tokens, 'tokensOf').mockImplementation(line => {
     lexed += line.length;
-    return wordsOf(line);
+    return tokensOf(line);
   });
   vi.spyOn(nearest, 'near').mockImplementation((word, candidates) => {
     sought++;

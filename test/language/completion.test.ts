@@ -104,6 +104,6 @@ test('snippets say nothing that nobody wrote: their places are no measures', () 
   }
   expect(seen).toBeGreaterThan(100);
   expect(completed('tree 1\n‸').find(({ label }) => label === 'dbh')!.snippet).toMatch(
-    /^dbh \$\{1:diameter\}$/,
+    /^dbh \$\{1:diameters\}$/,
   );
 });

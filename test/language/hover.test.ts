@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
+import { convertedUnit } from '../../server/language/converted-unit.ts';
 import { hover } from '../../server/language/hover.ts';
 import { escapeMarkdown, plainText } from '../../server/language/markdown.ts';
-import { twin } from '../../server/language/twins.ts';
 import { fixture, slice } from './fixture.ts';
 
 function hovered(source: string): { text: string; markdown: string; over: string } {
@@ -36,7 +36,7 @@ test('a field tells its summary, form and example', () => {
   const { text, over } = hovered(at('dbh 41'));
   expect(over).toBe('dbh');
   expect(text).toContain('Diameter at breast height');
-  expect(text).toContain('<diameter:length>');
+  expect(text).toContain('<diameters:length>');
 });
 
 test.each([
@@ -116,7 +116,7 @@ test('words of files stay inert in Markdown', () => {
 
 test('unseen has no twin', () => {
   const item = parseLine('depth > 11 in').items[1]!;
-  expect(item.kind === 'quantity' && twin(item.quantity)).toBe('> 27.9 cm');
+  expect(item.kind === 'quantity' && convertedUnit(item.quantity)).toBe('> 27.9 cm');
   const plain = parseLine('stages 2').items[1]!;
-  expect(plain.kind === 'quantity' && twin(plain.quantity)).toBeUndefined();
+  expect(plain.kind === 'quantity' && convertedUnit(plain.quantity)).toBeUndefined();
 });

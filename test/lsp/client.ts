@@ -1,29 +1,15 @@
 /** A scripted editor: starts `soundwood serve` as a process and speaks the protocol with it. */
 
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { afterAll, beforeAll, expect, onTestFinished } from 'vitest';
+import { type ChildProcess, spawn } from 'node:child_process';
+import { pathToFileURL } from 'node:url';
+import { onTestFinished } from 'vitest';
 import {
   createMessageConnection,
   type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic, Position } from 'vscode-languageserver-types';
-
-/** Builds the program for the tests of a file; the answer gives its path. */
-export function builtProgram(): () => string {
-  const dist = mkdtempSync(join(tmpdir(), 'soundwood-lsp-'));
-  afterAll(() => rmSync(dist, { recursive: true, force: true }));
-  beforeAll(() => {
-    const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
-    expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({ status: 0 });
-  });
-  return () => join(dist, 'soundwood.js');
-}
 
 export interface Editor {
   readonly connection: MessageConnection;

@@ -2,22 +2,27 @@
 
 import { PassThrough } from 'node:stream';
 import { expect, onTestFinished, test, vi } from 'vitest';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node.js';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import {
+  createConnection,
+  createMessageConnection,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node.js';
 import type { Hover, InlayHint } from 'vscode-languageserver-types';
 import { parseDate } from '../../server/base/dates.ts';
 import type * as Reading from '../../server/facts/interval.ts';
-import type { Preview } from '../../server/language/preview.ts';
+import type { TreePreview } from '../../server/language/preview.ts';
 import { serve } from '../../server/lsp/server.ts';
 import { ON } from '../cli/folder.ts';
 
 vi.mock('../../server/facts/interval.ts', async original => {
   const real = await original<typeof Reading>();
-  const interval: typeof real.interval = (quantity, settings) => {
+  const valuesOf: typeof real.valuesOf = (quantity, settings) => {
     if (Math.abs(quantity.low - 13 * 0.0254) < 1e-9) throw new RangeError('not an interval');
-    return real.interval(quantity, settings);
+    return real.valuesOf(quantity, settings);
   };
-  return { ...real, interval };
+  return { ...real, valuesOf };
 });
 
 const tree = (tag: number, inches: number) => `tree ${tag}
@@ -87,9 +92,9 @@ test('hovers, the panel and the command say that a tree was not computed; the lo
     );
   }
   expect(log.filter(text => text.startsWith('hover failed: RangeError: not an interval'))).toHaveLength(2);
-  const preview = await client.sendRequest<Preview>('soundwood/preview', at(lineOf('tree 13')));
+  const preview = await client.sendRequest<TreePreview>('soundwood/preview', at(lineOf('tree 13')));
   expect(preview.markdown).toContain('**Not computed**');
-  const weighed = await client.sendRequest<Preview>('workspace/executeCommand', {
+  const weighed = await client.sendRequest<TreePreview>('workspace/executeCommand', {
     command: 'soundwood.weigh',
     arguments: [URI, '13'],
   });
@@ -97,7 +102,7 @@ test('hovers, the panel and the command say that a tree was not computed; the lo
   expect(shown.at(-1)).toContain('Tree 13: Not computed: not an interval.');
   const sound = await client.sendRequest<Hover | null>('textDocument/hover', at(lineOf('  defect A')));
   expect(textOf(sound)).toContain('of the bending strength lost');
-  const whole = await client.sendRequest<Preview>('soundwood/preview', at(lineOf('tree 14')));
+  const whole = await client.sendRequest<TreePreview>('soundwood/preview', at(lineOf('tree 14')));
   expect(whole.title).toBe('Tree 14');
 });
 

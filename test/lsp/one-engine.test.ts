@@ -4,10 +4,9 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import { PROGRAM } from '../built.ts';
 import { SAMPLES } from '../samples/sample-files.ts';
-import { builtProgram, startEditor } from './client.ts';
-
-const program = builtProgram();
+import { startEditor } from './client.ts';
 
 interface Line {
   readonly file: string;
@@ -23,7 +22,7 @@ test.each(['fernhollow', 'fernhollow/wren-park', 'errors'])('%s', async name => 
   const folder = join(SAMPLES, name);
   const { stdout } = spawnSync(
     process.execPath,
-    [program(), 'check', '.', '--on', '2026-06-01', '--as', 'json', '--reject', 'never'],
+    [PROGRAM, 'check', '.', '--on', '2026-06-01', '--as', 'json', '--reject', 'never'],
     { cwd: folder, encoding: 'utf8', maxBuffer: 1 << 28 },
   );
   const printed = JSON.parse(stdout) as { findings: (Line & { remedy: string })[] };
@@ -35,7 +34,7 @@ test.each(['fernhollow', 'fernhollow/wren-park', 'errors'])('%s', async name => 
     message,
   }));
 
-  const editor = await startEditor({ program: program(), folder, pulls: true });
+  const editor = await startEditor({ program: PROGRAM, folder, pulls: true });
   const { items } = await editor.request<{ items: { uri: string; items: Diagnostic[] }[] }>(
     'workspace/diagnostic',
     {

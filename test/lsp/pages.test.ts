@@ -2,10 +2,9 @@
 
 import { expect, test } from 'vitest';
 import type { CodeAction, Diagnostic, Hover } from 'vscode-languageserver-types';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
-import { builtProgram, type Editor, startEditor } from './client.ts';
-
-const program = builtProgram();
+import { type Editor, startEditor } from './client.ts';
 
 const LAWN = `site "Fernhollow Court"
   region      US-OR
@@ -29,7 +28,7 @@ tree 14 "Lawn <b>maple</b>"
 
 const editing = async (pages?: string): Promise<Editor> => {
   const folder = await folderWith({ 'lawn.wood': LAWN });
-  return startEditor({ program: program(), folder: folder.path, ...(pages ? { pages } : {}) });
+  return startEditor({ program: PROGRAM, folder: folder.path, ...(pages ? { pages } : {}) });
 };
 
 const dose = (found: readonly Diagnostic[]) => found.find(({ code }) => code === 'season-dose');

@@ -2,11 +2,10 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import { Store } from '../../server/lsp/store.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { photo, tagsOf } from '../mechanics/exif-file.ts';
-import { builtProgram, startEditor } from './client.ts';
-
-const program = builtProgram();
+import { startEditor } from './client.ts';
 
 const TREE = 'tree 1\n  inspection 2026-05-30 from ground\n    photo photos/a.jpg\n';
 const taken = (takenAt: string) => photo(tagsOf({ takenAt }).exif);
@@ -15,7 +14,7 @@ const hasNo = (rule: string) => (found: readonly Diagnostic[]) => !has(rule)(fou
 
 test('photographs are looked up, again when they change, and for names that come', async () => {
   const folder = await folderWith({ 'a.wood': TREE, 'photos/b.jpg': taken('2025-01-02T10:00:00') });
-  const editor = await startEditor({ program: program(), folder: folder.path });
+  const editor = await startEditor({ program: PROGRAM, folder: folder.path });
   await editor.pushed('a.wood', has('photo-missing'));
 
   const told = (type: number) =>

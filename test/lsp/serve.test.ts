@@ -2,13 +2,12 @@
 
 import { writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { CancellationTokenSource } from 'vscode-jsonrpc/node.js';
+import { CancellationTokenSource } from 'vscode-languageserver/node.js';
 import type { CompletionList, Diagnostic, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
-import { builtProgram, type Editor, startEditor } from './client.ts';
-
-const program = builtProgram();
+import { type Editor, startEditor } from './client.ts';
 
 const PEOPLE = 'person RV "Ruth Varga"\n';
 const LAWN = 'tree 1 "Oak 🌳"\n  dbh 41 in\n  inspection 2026-03-14 from ground\n    by RV\n';
@@ -20,7 +19,7 @@ async function editing(
   more: { pulls?: boolean; refusesToWatch?: boolean } = {},
 ): Promise<Editor> {
   const folder = await folderWith(files);
-  return startEditor({ program: program(), folder: folder.path, ...more });
+  return startEditor({ program: PROGRAM, folder: folder.path, ...more });
 }
 
 const has = (rule: string) => (found: readonly Diagnostic[]) => found.some(({ code }) => code === rule);
@@ -71,7 +70,7 @@ test('an edit in one file changes what is found in others', async () => {
 
 test('files that change on disk are read again', async () => {
   const folder = await folderWith(FILES);
-  const editor = await startEditor({ program: program(), folder: folder.path });
+  const editor = await startEditor({ program: PROGRAM, folder: folder.path });
   await editor.pushed('closed.wood', has('unknown-word'));
   writeFileSync(folder.file('closed.wood'), CLOSED.replace('fiar', 'fair'));
   const told = (path: string, type: number) =>

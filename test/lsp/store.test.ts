@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { Store } from '../../server/lsp/store.ts';
-import { normal, pathIn, uriOf } from '../../server/lsp/uris.ts';
+import { normalizeUri, pathIn, uriOf } from '../../server/lsp/uris.ts';
 
 const files = (base: string, texts: Record<string, string>) => ({
   base,
@@ -15,15 +15,15 @@ test.each([
   ['FILE:///a/', 'file:///a'],
   ['file:///b%C3%A4ume/a(1).wood', 'file:///bäume/a%281%29.wood'],
 ])('%s and %s are one address', (one, other) => {
-  expect(normal(one)).toBe(normal(other));
-  expect(normal(normal(one))).toBe(normal(one));
+  expect(normalizeUri(one)).toBe(normalizeUri(other));
+  expect(normalizeUri(normalizeUri(one))).toBe(normalizeUri(one));
 });
 
 test('a path in a folder and back', () => {
-  const folder = normal('file:///inventory');
+  const folder = normalizeUri('file:///inventory');
   const uri = uriOf(folder, 'my trees/50%/ä#1?.wood');
-  expect(pathIn(folder, normal(uri))).toBe('my trees/50%/ä#1?.wood');
-  expect(pathIn(folder, normal('file:///inventory-2/a.wood'))).toBeUndefined();
+  expect(pathIn(folder, normalizeUri(uri))).toBe('my trees/50%/ä#1?.wood');
+  expect(pathIn(folder, normalizeUri('file:///inventory-2/a.wood'))).toBeUndefined();
 });
 
 test('texts without files stay apart', () => {
@@ -33,7 +33,7 @@ test('texts without files stay apart', () => {
   const { root, file } = store.find('untitled:Untitled-2')!;
   expect(store.filesOf(root)).toEqual([file]);
   expect(store.uriOf(root, file.path)).toBe('untitled:Untitled-2');
-  expect(normal(normal('untitled:Untitled-1'))).toBe(normal('untitled:Untitled-1'));
+  expect(normalizeUri(normalizeUri('untitled:Untitled-1'))).toBe(normalizeUri('untitled:Untitled-1'));
 });
 
 test('what is open takes the place of what is on disk, and goes with the document', () => {

@@ -1,8 +1,7 @@
 /** The server as a worker of a browser: one script, no node, files from the editor. */
 
-import { fileURLToPath } from 'node:url';
+import { readFileSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { build } from 'esbuild';
 import { expect, onTestFinished, test } from 'vitest';
 import {
   AbstractMessageReader,
@@ -11,8 +10,9 @@ import {
   type DataCallback,
   type Message,
   type MessageConnection,
-} from 'vscode-jsonrpc/node.js';
+} from 'vscode-languageserver/node.js';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import { extensionFile } from '../built.ts';
 import { photo, tagsOf } from '../mechanics/exif-file.ts';
 
 /** What a browser's worker has and this one does not. */
@@ -30,19 +30,7 @@ parentPort.on('message', data => {
 globalThis.require = undefined;
 `;
 
-async function script(): Promise<string> {
-  const entry = fileURLToPath(new URL('../../server/lsp/browser.ts', import.meta.url));
-  const { outputFiles } = await build({
-    entryPoints: [entry],
-    bundle: true,
-    format: 'iife',
-    platform: 'browser',
-    target: 'es2022',
-    write: false,
-    logLevel: 'silent',
-  });
-  return outputFiles[0]!.text;
-}
+const SCRIPT = readFileSync(extensionFile('server-browser.js'), 'utf8');
 
 class Reader extends AbstractMessageReader {
   constructor(private readonly worker: Worker) {
@@ -66,7 +54,7 @@ class Writer extends AbstractMessageWriter {
 }
 
 async function startWorker(): Promise<MessageConnection> {
-  const worker = new Worker(`${SCOPE}\n(() => { const require = undefined; ${await script()} })();`, {
+  const worker = new Worker(`${SCOPE}\n(() => { const require = undefined; ${SCRIPT} })();`, {
     eval: true,
   });
   onTestFinished(async () => void (await worker.terminate()));

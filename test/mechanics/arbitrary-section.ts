@@ -5,7 +5,7 @@ import type { Cavity, CrossSection } from '../../server/mechanics/section-types.
 
 export const lengthRange = (min: number, max: number): fc.Arbitrary<number> =>
   fc.integer({ min: min * 1000, max: max * 1000 }).map(millimetres => millimetres / 1000);
-export const bearing = fc.integer({ min: 0, max: 359 });
+const bearing = fc.integer({ min: 0, max: 359 });
 
 const opening = fc.oneof(fc.constant(0), lengthRange(0.02, 0.4));
 

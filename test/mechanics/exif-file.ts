@@ -3,7 +3,7 @@
 import type { PhotoRecord } from '../../server/mechanics/exif.ts';
 
 /** Types of the TIFF format: byte, text, short, long, rational. */
-export type Value =
+type Value =
   | { readonly byte: number }
   | { readonly text: string }
   | { readonly short: number }
@@ -62,7 +62,7 @@ function directory(entries: Directory, offset: number): Uint8Array {
 }
 
 /** The Exif segment of a JPEG, with its marker. */
-export function exifSegment(exif: Directory, gps: Directory = []): Uint8Array {
+function exifSegment(exif: Directory, gps: Directory = []): Uint8Array {
   const header = Uint8Array.of(0x4d, 0x4d, 0, 42, 0, 0, 0, 8);
   const pointers = (exifAt: number, gpsAt: number): Directory => [
     [0x8769, { long: exifAt }],

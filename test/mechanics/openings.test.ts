@@ -15,8 +15,8 @@ const JUMP = 0.002;
 
 /** The greatest jump of the loss along one reading, the others as they are at `places`. */
 function greatestJump(section: UncertainSection, places: readonly number[], reading: number): number {
-  const { glance } = sampler(section);
-  const lossAt = (place: number) => quickLoss(glance(places.with(reading, place)), RAYS);
+  const { reused } = sampler(section);
+  const lossAt = (place: number) => quickLoss(reused(places.with(reading, place)), RAYS);
   // At the very ends a wall of nothing is none: that is no jump between two readings.
   const stops = Array.from({ length: LOOKS + 1 }, (_, i) => 1e-6 + ((1 - 2e-6) * i) / LOOKS);
   const losses = stops.map(lossAt);

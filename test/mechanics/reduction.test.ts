@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contains, exact, type Interval, interval } from '../../server/base/interval.ts';
-import { type Crown, sharesBelow, silhouetteWidth } from '../../server/mechanics/crown.ts';
+import { type Crown, sharesBelow } from '../../server/mechanics/crown.ts';
 import {
   atLeastEffect,
   type CrownChange,
@@ -14,6 +14,7 @@ import {
 } from '../../server/mechanics/reduction.ts';
 import type { WindSite } from '../../server/mechanics/wind.ts';
 import { between, inside, ranges, share } from './arbitrary.ts';
+import { silhouetteWidth } from './silhouette.ts';
 
 const C: WindSite = { exposure: 'C', edition: 'ASCE 7-16' };
 const crown: Crown = { base: 4, top: 16, spread: 10 };

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, exact, type Interval, interval } from '../../server/base/interval.ts';
-import { decisionOf, type Readings, settling } from '../../server/mechanics/settle.ts';
+import { decisionOf, decisiveReading, type Readings } from '../../server/mechanics/settle.ts';
 import { between } from './arbitrary.ts';
 
 /** Loss of a concentric hollow, (1 − 2t/D)⁴: falls with the wall, rises with the diameter. */
@@ -30,7 +30,7 @@ describe('the reading that settles it', () => {
   const withWall = (wall: Interval): Readings => new Map(readings).set('wall', wall);
 
   it('is the one that decides alone, with the value from which on it does', () => {
-    const found = settling(loss, readings, 0.33)!;
+    const found = decisiveReading(loss, readings, 0.33)!;
     expect(found).toMatchObject({ input: 'wall', decides: true, decision: 'within', decidedAt: 'high' });
     // Worst diameter 0.62 m: t = D/2 · (1 − 0.33^¼).
     const threshold = 0.31 * (1 - 0.33 ** 0.25);
@@ -40,13 +40,13 @@ describe('the reading that settles it', () => {
   });
 
   it('may condemn as well', () => {
-    const found = settling(loss, withWall(interval(0.03, 0.0745)), 0.33)!;
+    const found = decisiveReading(loss, withWall(interval(0.03, 0.0745)), 0.33)!;
     expect(found).toMatchObject({ input: 'wall', decision: 'exceeds', decidedAt: 'low' });
     expect(loss(withWall(exact(found.threshold!))).low).toBeGreaterThan(0.33);
   });
 
   it('decides at more ends than others, or else narrows the figure most', () => {
-    expect(settling(sum, of({ a: interval(0, 5), b: interval(0, 6) }), 5.5)).toEqual({
+    expect(decisiveReading(sum, of({ a: interval(0, 5), b: interval(0, 6) }), 5.5)).toEqual({
       input: 'b',
       atLow: interval(0, 5),
       atHigh: interval(6, 11),
@@ -55,7 +55,7 @@ describe('the reading that settles it', () => {
       decidedAt: 'low',
       threshold: expect.closeTo(0.5, 2),
     });
-    const both = settling(sum, of({ a: interval(-9, 9), b: interval(-8, 8) }), 0);
+    const both = decisiveReading(sum, of({ a: interval(-9, 9), b: interval(-8, 8) }), 0);
     expect(both).toEqual({
       input: 'a',
       atLow: interval(-17, -1),
@@ -66,19 +66,19 @@ describe('the reading that settles it', () => {
       threshold: expect.closeTo(-8, 1),
     });
     const three = of({ a: interval(-4, 4), b: interval(-3, 3), c: interval(-3, 3) });
-    const none = settling(sum, three, 0);
+    const none = decisiveReading(sum, three, 0);
     expect(none).toEqual({ input: 'a', atLow: interval(-10, 2), atHigh: interval(-2, 10), decides: false });
   });
 
   it('is not asked for where all is decided or exact', () => {
-    expect(settling(loss, readings, 0.9)).toBeUndefined();
-    expect(settling(loss, readings, 0.01)).toBeUndefined();
+    expect(decisiveReading(loss, readings, 0.9)).toBeUndefined();
+    expect(decisiveReading(loss, readings, 0.01)).toBeUndefined();
     const contradictory = () => interval(0, 1);
-    expect(settling(contradictory, of({ wall: exact(0.05) }), 0.5)).toBeUndefined();
+    expect(decisiveReading(contradictory, of({ wall: exact(0.05) }), 0.5)).toBeUndefined();
   });
 
   it('must have ends', () => {
-    expect(() => settling(loss, withWall(interval(0.03, Infinity)), 0.33)).toThrow(RangeError);
+    expect(() => decisiveReading(loss, withWall(interval(0.03, Infinity)), 0.33)).toThrow(RangeError);
   });
 
   it('holds beyond the threshold where the figure turns on the way', () => {
@@ -88,7 +88,7 @@ describe('the reading that settles it', () => {
       const at = (v: number) => (v > 0.3 && v < 0.7 ? 1 : 0);
       return x!.low === x!.high ? exact(at(x!.low)) : interval(0, 1);
     };
-    const found = settling(turning, of({ x: interval(0, 1) }), 0.5)!;
+    const found = decisiveReading(turning, of({ x: interval(0, 1) }), 0.5)!;
     expect(found.decision).toBe('within');
     const end = found.decidedAt === 'high' ? 1 : 0;
     for (const step of [0, 0.2, 0.4, 0.6, 0.8, 1]) {
@@ -106,7 +106,7 @@ describe('the reading that settles it', () => {
         between(0, 1),
         (low, more, limit, at) => {
           const reading = interval(low, low + more);
-          const found = settling(loss, withWall(reading), limit);
+          const found = decisiveReading(loss, withWall(reading), limit);
           fc.pre(found?.input === 'wall' && found.decides);
           const end = found!.decidedAt === 'high' ? reading.high : reading.low;
           const wall = exact(found!.threshold! + at * (end - found!.threshold!));

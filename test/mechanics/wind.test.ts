@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contains, exact, type Interval, interval } from '../../server/base/interval.ts';
-import { type Crown, silhouetteWidth } from '../../server/mechanics/crown.ts';
+import type { Crown } from '../../server/mechanics/crown.ts';
 import {
   criticalWind,
   type Exposure,
@@ -13,6 +13,7 @@ import {
   windMomentBounds,
 } from '../../server/mechanics/wind.ts';
 import { between, inside, ranges, share } from './arbitrary.ts';
+import { silhouetteWidth } from './silhouette.ts';
 
 const B: WindSite = { exposure: 'B', edition: 'ASCE 7-16' };
 const FIFTEEN_FEET = 15 * 0.3048;

@@ -94,7 +94,7 @@ function echoesIn(around: readonly SampleFile[], { path, text }: SampleFile): re
 const folderOf = (path: string) => path.slice(0, path.lastIndexOf('/') + 1);
 
 /** Of each tree of an inventory by itself, with the sites, people and practice around it. */
-export function echoesOf(files: readonly SampleFile[]): readonly Echo[] {
+function echoesOf(files: readonly SampleFile[]): readonly Echo[] {
   const pieces = files.flatMap(({ path, text }) =>
     splitBlocks(text).map(({ block }) => ({
       path,

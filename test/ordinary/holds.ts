@@ -52,13 +52,13 @@ async function faultOf(tree: OrdinaryTree, property: Property): Promise<string |
   }
 }
 
-export interface Failures {
+interface Failures {
   readonly trees: number;
   /** By kind of fault: how many trees, and one of them made small. */
   readonly kinds: readonly { readonly kind: string; readonly count: number; readonly example: string }[];
 }
 
-export async function failuresOf(property: Property): Promise<Failures> {
+async function failuresOf(property: Property): Promise<Failures> {
   const kinds = new Map<string, { count: number; tree: OrdinaryTree }>();
   const drawn = fc.sample(ordinaryTree, TREES);
   for (const tree of drawn) {

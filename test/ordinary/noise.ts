@@ -10,7 +10,7 @@ import { checkFile, type Finding } from '../../server/rules/check.ts';
 import { ruleNamed } from '../../server/rules/registry.ts';
 import type { SampleFile } from '../samples/sample-files.ts';
 
-export interface Told {
+interface Told {
   readonly finding: Finding;
   /** Why nobody needs it; undefined where somebody does. */
   readonly noise: string | undefined;
@@ -112,7 +112,7 @@ const REASONS: Readonly<Record<string, Reason>> = {
     (tree.age?.value === 'young' || tree.age?.value === 'semi-mature'),
 };
 
-export const reasonsOfNoise: readonly string[] = Object.keys(REASONS);
+const reasonsOfNoise: readonly string[] = Object.keys(REASONS);
 
 export function heard(files: readonly SampleFile[]): Heard {
   const workspace = buildWorkspace(files.map(({ path, text }) => readFile(path, text)));

@@ -48,7 +48,7 @@ crew CRANE "Crane crew"
 `;
 
 /** One that writes feet and inches, and one that writes metres. */
-export const SITES: Readonly<Record<OrdinaryTree['site'], string>> = {
+const SITES: Readonly<Record<OrdinaryTree['site'], string>> = {
   town: `site "Alderbrook"
   region US-OR
   position 44.31, -122.87
@@ -72,7 +72,7 @@ const around = {
 
 const PATH = 'tree.wood';
 
-export const workspaceOf = (tree: OrdinaryTree): Workspace =>
+const workspaceOf = (tree: OrdinaryTree): Workspace =>
   buildWorkspace([around[tree.site], readFile(PATH, showTree(tree))]);
 
 const fileIn = (workspace: Workspace) => workspace.files.get(PATH)!;

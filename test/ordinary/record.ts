@@ -35,7 +35,7 @@ export const isReading = (token: Token): token is Reading => typeof token !== 's
 /** As a hand would write it: no more digits than the value has. */
 const number = (value: number): string => String(Number(value.toFixed(6)));
 
-export function showReading({ form, value, to, unit }: Reading): string {
+function showReading({ form, value, to, unit }: Reading): string {
   const low = number(value);
   if (form === 'range') return `${low}..${number(to!)} ${unit}`;
   return `${{ exact: '', about: '~', above: '> ', below: '< ' }[form]}${low} ${unit}`;

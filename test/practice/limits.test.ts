@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { aircraftRules } from '../../server/practice/aircraft.ts';
 import { type Citation, cite, sources } from '../../server/practice/citation.ts';
-import { approachLaw, lineClearance } from '../../server/practice/electricity.ts';
+import { approachLaw } from '../../server/practice/electricity.ts';
 import {
   AGE_CLASSES,
   doseLimits,
@@ -49,7 +49,6 @@ describe('sources', () => {
       woodTable,
       aircraftRules,
       approachLaw,
-      lineClearance,
       logRuleValues,
       riskSource,
     ]);

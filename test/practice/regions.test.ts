@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import type { RegionPack, Season } from '../../server/practice/region-pack.ts';
-import { pruningWindowsFor, regionPack, regionPacks } from '../../server/practice/regions.ts';
+import { regionPack, regionPacks } from '../../server/practice/regions.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
 
 /** By the platform's calendar. */
@@ -84,14 +84,14 @@ describe('region packs', () => {
   });
 
   it('close oaks where oak wilt is, and only oaks', () => {
-    expect(pruningWindowsFor(regionPack('US-MN').pack, 'Quercus').map(({ pest }) => pest)).toEqual([
-      'oak wilt',
-    ]);
-    expect(pruningWindowsFor(regionPack('US-MN').pack, 'Acer')).toEqual([]);
-    expect(pruningWindowsFor(regionPack('US-OR').pack, 'Quercus')).toEqual([]);
-    expect(pruningWindowsFor(regionPack('US-OR').pack, 'Ulmus').map(({ pest }) => pest)).toEqual([
-      'Dutch elm disease',
-    ]);
+    const pestsOf = (code: string, genus: string) =>
+      regionPack(code)
+        .pack.pruning.filter(({ genera }) => genera.includes(genus))
+        .map(({ pest }) => pest);
+    expect(pestsOf('US-MN', 'Quercus')).toEqual(['oak wilt']);
+    expect(pestsOf('US-MN', 'Acer')).toEqual([]);
+    expect(pestsOf('US-OR', 'Quercus')).toEqual([]);
+    expect(pestsOf('US-OR', 'Ulmus')).toEqual(['Dutch elm disease']);
   });
 
   it('measure at the height of the place', () => {

@@ -1,11 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { calendarDate, type MonthDay } from '../../server/base/dates.ts';
 import {
-  calendarDate,
   covers,
   type DaySpan,
   inWindow,
-  type MonthDay,
   overlap,
   type YearlyWindow,
 } from '../../server/base/yearly-window.ts';

@@ -1,7 +1,4 @@
-/**
- * What wind, logs and stems must come out as: published tables, worked figures and closed forms. A test runs
- * them all; the documentation prints them.
- */
+/** Published values of wind, logs and stems: tables, worked figures and closed forms. */
 
 import { exact } from '../../server/base/interval.ts';
 import { BLACK_CHERRIES } from '../../server/mechanics/black-cherry.ts';
@@ -24,18 +21,7 @@ import {
   type WindSite,
   windMoment,
 } from '../../server/mechanics/wind.ts';
-import { viewChecks } from './sight.ts';
-import { stemChecksInWind } from './wind.ts';
-
-export interface LoadCheck {
-  readonly name: string;
-  readonly source: string;
-  readonly expected: number;
-  /** Absolute. */
-  readonly tolerance: number;
-  readonly unit?: string;
-  compute(): number;
-}
+import type { PublishedCheck } from './published-check.ts';
 
 const METRES_PER_INCH = 0.0254;
 const METRES_PER_FOOT = 0.3048;
@@ -58,7 +44,7 @@ const PRINTED: Readonly<Record<'ASCE 7-10' | 'ASCE 7-22', Readonly<Record<Exposu
   },
 };
 
-const coefficientChecks: readonly LoadCheck[] = (['ASCE 7-10', 'ASCE 7-22'] as const).flatMap(edition =>
+const coefficientChecks: readonly PublishedCheck[] = (['ASCE 7-10', 'ASCE 7-22'] as const).flatMap(edition =>
   (['B', 'C', 'D'] as const).flatMap(exposure =>
     HEIGHTS.map((feet, i) => ({
       name: `Kz, ${edition}, exposure ${exposure}, ${feet} ft`,
@@ -80,7 +66,7 @@ const mph = (speed: number) => speed * METRES_PER_SECOND_PER_MILE_PER_HOUR;
 /** Directionality factor of the worked value; a comparison of crowns has no use for one. */
 const KD = 0.85;
 
-const pressureChecks: readonly LoadCheck[] = [
+const pressureChecks: readonly PublishedCheck[] = [
   {
     name: 'pressure at Kz 1, 90 mph',
     source: 'ASCE 7-10 equation 27.3-1, 0.00256 V²',
@@ -123,7 +109,7 @@ const area = (Math.PI / 4) * 3.5 * 3;
 const momentOf = (crown: Crown, height: number) =>
   windMoment([crown], height, 30, site('B')) / (velocityPressure(0, 30, site('B')) * 0.25);
 
-const momentChecks: readonly LoadCheck[] = [
+const momentChecks: readonly PublishedCheck[] = [
   {
     name: 'drag on 50 m² at Kz 1, 25 m/s, 0.25',
     source: '½ ρ Cd A V²',
@@ -228,7 +214,7 @@ const PRINTED_LOGS: readonly (readonly [
   ],
 ];
 
-const logChecks: readonly LoadCheck[] = PRINTED_LOGS.flatMap(([rule, tolerance, source, logs]) =>
+const logChecks: readonly PublishedCheck[] = PRINTED_LOGS.flatMap(([rule, tolerance, source, logs]) =>
   logs.map(([inches, feet, expected]) => ({
     name: `${rule}, ${inches} in by ${feet} ft`,
     source,
@@ -246,7 +232,7 @@ const LOG = {
   middle: 18 * METRES_PER_INCH,
   largeEnd: 20 * METRES_PER_INCH,
 };
-const volumeChecks: readonly LoadCheck[] = (
+const volumeChecks: readonly PublishedCheck[] = (
   [
     ['Smalian', smalianVolume, 28.6234],
     ['Huber', huberVolume, 28.2743],
@@ -266,7 +252,7 @@ const sum = (values: readonly number[]) => values.reduce((total, value) => total
 const cherrySlenderness = () =>
   BLACK_CHERRIES.map(({ diameter, height }) => slenderness(exact(height), exact(diameter)).low);
 
-const cherryChecks: readonly LoadCheck[] = [
+const cherryChecks: readonly PublishedCheck[] = [
   {
     name: '31 black cherries, sum of diameters',
     source: CHERRIES,
@@ -323,7 +309,7 @@ const cherryChecks: readonly LoadCheck[] = [
 
 const BS_5837 = 'BS 5837:2012, 4.6.1';
 const THREE_STEMS = [0.18, 0.16, 0.14].map(exact);
-const stemChecks: readonly LoadCheck[] = [
+const stemChecks: readonly PublishedCheck[] = [
   {
     name: 'stems of 180, 160 and 140 mm together',
     source: BS_5837,
@@ -365,14 +351,12 @@ const stemChecks: readonly LoadCheck[] = [
   },
 ];
 
-export const loadChecks: readonly LoadCheck[] = [
+export const loadChecks: readonly PublishedCheck[] = [
   ...coefficientChecks,
   ...pressureChecks,
   ...momentChecks,
-  ...stemChecksInWind,
   ...logChecks,
   ...volumeChecks,
   ...cherryChecks,
   ...stemChecks,
-  ...viewChecks,
 ];

@@ -1,15 +1,13 @@
-/**
- * Values that were published, each beside what this folder gives for it. A test runs them all; the
- * documentation prints them.
- */
+/** Published values of practice: risk matrices, approach distances, wood, log rules, seasons and limits. */
 
+import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
-import { type Citation, cite } from '../../server/practice/citation.ts';
-import { greenDensity, type Named } from '../../server/practice/density.ts';
-import { approachDistance, approachDistanceInProportion } from '../../server/practice/electricity.ts';
+import { cite, type SourceId } from '../../server/practice/citation.ts';
+import { type BotanicalName, greenDensity } from '../../server/practice/density.ts';
+import { approachDistance, approachLaw } from '../../server/practice/electricity.ts';
 import { limit } from '../../server/practice/limits.ts';
 import { type LogRuleValue, logRuleValue } from '../../server/practice/logs.ts';
-import { pruningWindowsFor, regionPack } from '../../server/practice/regions.ts';
+import { regionPack } from '../../server/practice/regions.ts';
 import {
   CONSEQUENCES,
   LIKELIHOODS,
@@ -20,17 +18,10 @@ import {
   riskRating,
 } from '../../server/practice/risk.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
-import { compressionByGravity, type Wood, woodTable } from '../../server/practice/wood.ts';
+import { compressionByGravity, type WoodProperties, woodTable } from '../../server/practice/wood.ts';
+import type { PublishedCheck } from './published-check.ts';
 
-export interface PublishedCheck {
-  readonly name: string;
-  readonly source: Citation;
-  readonly expected: number | string;
-  /** Absolute; without it the value agrees exactly. */
-  readonly tolerance?: number;
-  readonly unit?: string;
-  readonly compute: () => number | string | undefined;
-}
+const shortly = (id: SourceId): string => cite(id).short;
 
 const METRES_PER_INCH = 0.0254;
 
@@ -53,7 +44,7 @@ const ratingOfLetter = { L: 'low', M: 'moderate', H: 'high', E: 'extreme' } as c
 const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatMap(failure =>
   LIKELIHOODS_OF_IMPACT.map((impact, column) => ({
     name: `failure ${failure}, impact ${impact}`,
-    source: cite('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017'),
     expected: likelihoodOfLetter[printedLikelihoods[failure][column] as keyof typeof likelihoodOfLetter],
     compute: () => likelihood(failure, impact),
   })),
@@ -62,7 +53,7 @@ const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatM
 const ratingChecks: readonly PublishedCheck[] = LIKELIHOODS.flatMap(both =>
   CONSEQUENCES.map((consequences, column) => ({
     name: `${both}, consequences ${consequences}`,
-    source: cite('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017'),
     expected: ratingOfLetter[printedRatings[both][column] as keyof typeof ratingOfLetter],
     compute: () => riskMatrix[both][consequences],
   })),
@@ -84,7 +75,7 @@ const workedRatings: readonly PublishedCheck[] = [
     expected: 'moderate',
     compute: () => riskRating('possible', 'high', 'significant'),
   },
-].map(check => ({ ...check, source: cite('bmp-risk-2017') }));
+].map(check => ({ ...check, source: shortly('bmp-risk-2017') }));
 
 /** kV, then inches by the stepwise reading of the law. */
 const stepwise = [
@@ -106,7 +97,7 @@ const stepwise = [
 
 const approachChecks: readonly PublishedCheck[] = stepwise.map(([kilovolts, inches]) => ({
   name: `unqualified person, ${kilovolts} kV`,
-  source: cite('osha-333'),
+  source: shortly('osha-333'),
   expected: inches * METRES_PER_INCH,
   tolerance: 1e-9,
   unit: 'm',
@@ -126,13 +117,18 @@ const printedForArborists = [
   [800, 35, 0],
 ] as const;
 
+const { baseDistance, baseVoltage, stepDistance } = approachLaw;
+/** Without rounding up to whole steps of 10 kV. */
+const proportionalDistance = (volts: number): number =>
+  baseDistance + (stepDistance * Math.max(0, volts - baseVoltage)) / 10_000;
+
 const proportionChecks: readonly PublishedCheck[] = printedForArborists.map(([kilovolts, feet, inches]) => ({
   name: `arborist not qualified for line clearance, ${kilovolts} kV`,
-  source: cite('z133'),
+  source: shortly('z133'),
   expected: (feet * 12 + inches) * METRES_PER_INCH,
   tolerance: 0.5 * METRES_PER_INCH,
   unit: 'm',
-  compute: () => approachDistanceInProportion(kilovolts * 1000),
+  compute: () => proportionalDistance(kilovolts * 1000),
 }));
 
 /** Common name, then rupture in MPa, elasticity in GPa and compression in MPa as printed in the metric table. */
@@ -155,7 +151,7 @@ const printedWood = [
 
 const woodChecks: readonly PublishedCheck[] = printedWood.flatMap(
   ([common, rupture, elasticity, compression]) => {
-    const row = (): Wood | undefined => woodTable.find(wood => wood.common === common);
+    const row = (): WoodProperties | undefined => woodTable.find(wood => wood.common === common);
     const check = (
       what: string,
       unit: string,
@@ -164,7 +160,7 @@ const woodChecks: readonly PublishedCheck[] = printedWood.flatMap(
       compute: PublishedCheck['compute'],
     ): PublishedCheck => ({
       name: `${common}, ${what}`,
-      source: cite('wood-handbook'),
+      source: shortly('wood-handbook'),
       expected,
       tolerance,
       unit,
@@ -189,12 +185,15 @@ const printedDensities = [
   ['Acer saccharum', 881, 901],
 ] as const;
 
-const named = (botanical: string): Named => ({ genus: botanical.split(' ')[0]!, binomial: botanical });
+const named = (botanical: string): BotanicalName => ({
+  genus: botanical.split(' ')[0]!,
+  binomial: botanical,
+});
 
 const densityChecks: readonly PublishedCheck[] = printedDensities.flatMap(([botanical, wood, withBark]) => {
   const check = (what: string, expected: number, compute: () => number | undefined): PublishedCheck => ({
     name: `${botanical}, ${what}`,
-    source: cite('miles-smith-2009'),
+    source: shortly('miles-smith-2009'),
     expected,
     tolerance: 0.5,
     unit: 'kg/m³',
@@ -219,7 +218,7 @@ const strengthChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([what, expected, of]) => ({
   name: `modulus of rupture over compression, ${what} of ${woodTable.length} woods (computed from the table)`,
-  source: cite('wood-handbook'),
+  source: shortly('wood-handbook'),
   expected,
   tolerance: 0.006,
   compute: () => of(ruptureOverCompression()),
@@ -233,7 +232,7 @@ const functionChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([leaf, expected]) => ({
   name: `compression by specific gravity over the rows of the table, ${leaf}: spread of the logarithm`,
-  source: cite('wood-handbook'),
+  source: shortly('wood-handbook'),
   expected,
   tolerance: 0.006,
   compute: () => {
@@ -250,18 +249,17 @@ const decimalChecks: readonly PublishedCheck[] = [12, 16, 20, 24, 30].map(diamet
   const value = (rule: LogRuleValue['rule']) => logRuleValue(rule, diameter, 16)?.value ?? Number.NaN;
   return {
     name: `Scribner in tens, ${diameter} in by 16 ft`,
-    source: cite('log-scaling-handbook'),
+    source: shortly('log-scaling-handbook'),
     expected: value('Scribner Decimal C'),
     unit: 'tens of board feet',
     compute: () => Math.round(value('Scribner') / 10),
   };
 });
 
-const MILLISECONDS_PER_DAY = 86_400_000;
-
 const oaksClosed = (region: string, month: number, day: number): string =>
-  pruningWindowsFor(regionPack(region).pack, 'Quercus').some(({ window }) =>
-    inWindow(Date.UTC(2026, month - 1, day) / MILLISECONDS_PER_DAY, window),
+  regionPack(region).pack.pruning.some(
+    ({ genera, window }) =>
+      genera.includes('Quercus') && inWindow(Date.UTC(2026, month - 1, day) / MILLISECONDS_PER_DAY, window),
   )
     ? 'closed'
     : 'open';
@@ -280,7 +278,7 @@ const oakWiltChecks: readonly PublishedCheck[] = (
   ] as const
 ).map(([region, source, month, day, expected]) => ({
   name: `oaks in ${region} on ${month}-${day}`,
-  source: cite(source),
+  source: shortly(source),
   expected,
   compute: () => oaksClosed(region, month, day),
 }));
@@ -288,7 +286,7 @@ const oakWiltChecks: readonly PublishedCheck[] = (
 const limitChecks: readonly PublishedCheck[] = [
   {
     name: 'opening up to which t/R holds',
-    source: cite('mattheck-breloer-1994'),
+    source: shortly('mattheck-breloer-1994'),
     expected: 120,
     tolerance: 1e-9,
     unit: 'deg',
@@ -296,7 +294,7 @@ const limitChecks: readonly PublishedCheck[] = [
   },
 ];
 
-export const publishedChecks: readonly PublishedCheck[] = [
+export const practiceChecks: readonly PublishedCheck[] = [
   ...likelihoodChecks,
   ...ratingChecks,
   ...workedRatings,

@@ -1,23 +1,14 @@
 /**
- * What a stem section must come out as: closed forms of the mechanics of beams, and the worked figures of
- * the papers behind the rules of thumb. A test runs them all; the documentation prints them.
+ * Published values of stem sections: closed forms of the mechanics of beams, and worked figures of the papers
+ * behind the rules of thumb.
  */
 
 import { exact } from '../../server/base/interval.ts';
-import { sectionFigures, steepestFigures } from '../../server/mechanics/section.ts';
+import { figuresWithPeakLoss, sectionFigures } from '../../server/mechanics/section.ts';
 import type { CrossSection, WallReading } from '../../server/mechanics/section-types.ts';
 import { barkThickness } from '../../server/mechanics/stem.ts';
 import { cubicLoss, openHollowLoss, quarticLoss, rulesOfThumb } from '../../server/mechanics/thumb.ts';
-
-export interface SectionCheck {
-  readonly name: string;
-  readonly source: string;
-  readonly expected: number;
-  /** Absolute. */
-  readonly tolerance: number;
-  readonly unit?: string;
-  compute(): number;
-}
+import type { PublishedCheck } from './published-check.ts';
 
 const BEAM = 'Closed form, mechanics of beams';
 const radians = (degrees: number) => (degrees * Math.PI) / 180;
@@ -59,7 +50,7 @@ const hollowEllipse: CrossSection = {
 const lossTowards = (section: CrossSection, bearing: number) =>
   100 * sectionFigures(section).lossByBearing[bearing]!;
 
-const solids: readonly SectionCheck[] = [
+const solids: readonly PublishedCheck[] = [
   {
     name: 'section modulus of a sound stem of 0.5 m',
     source: `${BEAM}: πD³/32`,
@@ -86,7 +77,7 @@ const solids: readonly SectionCheck[] = [
   })),
 ];
 
-const concentric: readonly SectionCheck[] = [0.3, 0.5, 0.6, 0.7, 0.8, 0.9].map(ratio => ({
+const concentric: readonly PublishedCheck[] = [0.3, 0.5, 0.6, 0.7, 0.8, 0.9].map(ratio => ({
   name: `concentric hollow, d/D ${ratio.toFixed(2)}`,
   source: `${BEAM}: (d/D)⁴`,
   expected: 100 * ratio ** 4,
@@ -101,7 +92,7 @@ const concentric: readonly SectionCheck[] = [0.3, 0.5, 0.6, 0.7, 0.8, 0.9].map(r
 }));
 
 /** Radius of the hole, its offset, loss in percent; R is 0.5 m. */
-const eccentric: readonly SectionCheck[] = (
+const eccentric: readonly PublishedCheck[] = (
   [
     [0.3, 0, 12.96],
     [0.3, 0.1, 29.85],
@@ -118,7 +109,7 @@ const eccentric: readonly SectionCheck[] = (
 }));
 
 /** A probe of 0.6 m in a stem of 1 m: a hole of radius 0.3 m, 0.2 m off the pith. */
-const touching: SectionCheck = {
+const touching: PublishedCheck = {
   name: 'hole of a probe’s depth 0.6 m that touches the surface of a stem of 1 m',
   source: `${BEAM}: parallel axes`,
   // A π(R² − r²), y −r²e/(R² − r²), I π/4 (R⁴ − r⁴) − πr²e²R²/(R² − r²), Z I/(R + |y|).
@@ -129,7 +120,7 @@ const touching: SectionCheck = {
 };
 
 /** Full angle of the opening, loss in percent along the opening and across it. */
-const open: readonly SectionCheck[] = (
+const open: readonly PublishedCheck[] = (
   [
     [0, 12.96, 12.96],
     [30, 31.11, 13.29],
@@ -153,12 +144,12 @@ const JUDGED = 'Computed apart from the program, from the outline of each void';
 /** Mouth 20 in wide and a probe of 8 in, in a stem of 30 in under the bark; its loss over every direction. */
 const behindMouth = (smallest: boolean): number =>
   100 *
-  steepestFigures({
+  figuresWithPeakLoss({
     outer: { diameter: 30 * INCH },
     cavities: [{ bearing: 0, depth: 8 * INCH, opening: 20 * INCH, smallest }],
   }).loss;
 
-const behindMouths: readonly SectionCheck[] = (
+const behindMouths: readonly PublishedCheck[] = (
   [
     ['smallest void', true, 34.42],
     ['trough', false, 47.55],
@@ -172,7 +163,7 @@ const behindMouths: readonly SectionCheck[] = (
   compute: () => behindMouth(smallest),
 }));
 
-const rings: readonly SectionCheck[] = [
+const rings: readonly PublishedCheck[] = [
   {
     name: 'section modulus of a sound stem of 0.8 m',
     source: `${BEAM}: πD³/32`,
@@ -203,7 +194,7 @@ const rings: readonly SectionCheck[] = [
     unit: '%',
     compute: () =>
       100 *
-      steepestFigures({
+      figuresWithPeakLoss({
         outer: { diameter: 40 * INCH },
         cavities: [
           {
@@ -228,7 +219,7 @@ const rings: readonly SectionCheck[] = [
 const KANE = 'Kane, Ryan and Bloniarz 2001';
 
 /** d/D of two sawn sections as their printed cubes and fourth powers give it, in whole percent. */
-const sections: readonly SectionCheck[] = [
+const sections: readonly PublishedCheck[] = [
   { name: 'section A, d³/D³', expected: 22, compute: () => 100 * cubicLoss(0.6) },
   { name: 'section A, d⁴/D⁴', expected: 13, compute: () => 100 * quarticLoss(0.6) },
   { name: 'section A, with no opening', expected: 22, compute: () => 100 * openHollowLoss(0.6, 0) },
@@ -237,7 +228,7 @@ const sections: readonly SectionCheck[] = [
   { name: 'section B, opening of 5.5 %', expected: 14, compute: () => 100 * openHollowLoss(0.448, 0.055) },
 ].map(check => ({ ...check, source: KANE, tolerance: 0.5, unit: '%' }));
 
-const thumbs: readonly SectionCheck[] = [
+const thumbs: readonly PublishedCheck[] = [
   {
     name: 'd/D 0.70 by the cube',
     source: 'Wagener 1963',
@@ -274,7 +265,7 @@ const thumbs: readonly SectionCheck[] = [
   },
 ];
 
-export const sectionChecks: readonly SectionCheck[] = [
+export const sectionChecks: readonly PublishedCheck[] = [
   ...solids,
   ...concentric,
   ...eccentric,

@@ -1,11 +1,11 @@
-/** What photographs and lines of sight must come out as. */
+/** Photographs and lines of sight. */
 
 import { exact } from '../../server/base/interval.ts';
 import { groundSampleDistance } from '../../server/mechanics/photo.ts';
 import { sightHeight } from '../../server/mechanics/sight.ts';
-import type { LoadCheck } from './load.ts';
+import type { PublishedCheck } from './published-check.ts';
 
-export const viewChecks: readonly LoadCheck[] = [
+export const viewChecks: readonly PublishedCheck[] = [
   {
     name: 'a 36 mm lens sees as wide as it is far: 4 m in 4000 pixels of a picture of 3 by 2',
     source: 'Pinhole camera, frame of 36 by 24 mm',

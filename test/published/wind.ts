@@ -1,4 +1,4 @@
-/** What cuts and the stem in the wind must come out as: worked figures, computed apart from the program. */
+/** Cuts and stems in the wind: worked figures, computed apart by another program. */
 
 import { exact, interval, multiply } from '../../server/base/interval.ts';
 import { type Crown, sharesBelow } from '../../server/mechanics/crown.ts';
@@ -13,7 +13,7 @@ import {
   velocityPressure,
   type WindSite,
 } from '../../server/mechanics/wind.ts';
-import type { LoadCheck } from './load.ts';
+import type { PublishedCheck } from './published-check.ts';
 
 const METRES_PER_FOOT = 0.3048;
 const site = (exposure: Exposure): WindSite => ({ exposure, edition: 'ASCE 7-16' });
@@ -49,11 +49,11 @@ const CUTS = [
 /** So small that all of it stands below 15 ft, where the pressure is the same at every height. */
 const IN_LOW_WIND = 0.01;
 
-const cutChecks: readonly LoadCheck[] = CUTS.flatMap(cut => {
+const cutChecks: readonly PublishedCheck[] = CUTS.flatMap(cut => {
   const [base, top, to, height] = cut.crown;
   const name = `crown from ${base} to ${top} ft cut at ${to} ft`;
   const crownOf = (scale: number): Crown => ({ base: base * scale, top: top * scale, spread: scale });
-  const percent = (what: string, expected: number, compute: () => number): LoadCheck => ({
+  const percent = (what: string, expected: number, compute: () => number): PublishedCheck => ({
     name: `${name}, ${what}`,
     source: OWN,
     expected,
@@ -92,7 +92,7 @@ const cutChecks: readonly LoadCheck[] = CUTS.flatMap(cut => {
 });
 
 const half = { base: 14, top: 52, spread: 1 };
-const centroidCheck: LoadCheck = {
+const centroidCheck: PublishedCheck = {
   name: 'crown from 14 to 52 ft cut at 46 ft, centroid of what comes off, in half heights above the centre',
   source: OWN,
   expected: 0.8124,
@@ -114,7 +114,7 @@ const CRITICAL = [
   [2, Math.SQRT2, 1.704],
   [4, 2, 2.905],
 ] as const;
-const criticalChecks: readonly LoadCheck[] = CRITICAL.flatMap(([factor, square, streamlined]) => {
+const criticalChecks: readonly PublishedCheck[] = CRITICAL.flatMap(([factor, square, streamlined]) => {
   const ends = [Math.min(square, streamlined), Math.max(square, streamlined)] as const;
   return (['low', 'high'] as const).map((end, i) => ({
     name: `critical wind over design wind at a factor of ${factor}, ${end} end`,
@@ -142,7 +142,7 @@ const chainRange = () =>
     multiply(GUST_EFFECT, interval(chainMoment(0.15), chainMoment(0.3))),
   );
 
-const stemWindChecks: readonly LoadCheck[] = [
+const stemWindChecks: readonly PublishedCheck[] = [
   {
     name: 'section modulus of a sound stem of 0.80 m',
     source: 'Closed form: πD³/32',
@@ -234,7 +234,7 @@ const stemWindChecks: readonly LoadCheck[] = [
   },
 ];
 
-export const stemChecksInWind: readonly LoadCheck[] = [
+export const windChecks: readonly PublishedCheck[] = [
   ...cutChecks,
   centroidCheck,
   ...criticalChecks,

@@ -81,9 +81,7 @@ async function findingsOf(trees: readonly string[]): Promise<readonly Found[]> {
 }
 
 describe('advice that is followed', () => {
-  it('to the height and spread it names, brings the stress within the limit', {
-    timeout: 120_000,
-  }, async () => {
+  it('to the height and spread it names, brings the stress within the limit', async () => {
     const trees = fc.sample(ordinary, 160);
     const first = await findingsOf(
       trees.map((one, tag) => {

@@ -33,12 +33,12 @@ const check = ({ files, photos, today }: Inventory): readonly Finding[] =>
   );
 
 /** What people get to read of it. */
-const wordsOf = ({ subject, message, remedy, caution, mend, related = [] }: Finding): readonly string[] => [
+const wordsOf = ({ subject, message, remedy, caution, fix, related = [] }: Finding): readonly string[] => [
   subject,
   message,
   remedy,
   ...(caution ? [caution] : []),
-  ...(mend ? [mend] : []),
+  ...(fix ? [fix] : []),
   ...related.map(one => one.message),
 ];
 

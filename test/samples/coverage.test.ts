@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
 import { HEADS } from '../../grammar/fields.ts';
-import type { Value } from '../../grammar/match.ts';
+import type { Value } from '../../grammar/syntax.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import { sampleFiles } from './sample-files.ts';
 

@@ -6,12 +6,12 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { load } from 'js-yaml';
 import { afterAll, describe, expect, test } from 'vitest';
-import { builtProgram } from '../cli/built.ts';
+import { PROGRAM } from '../built.ts';
 import { type Folder, folderWith, ON } from '../cli/folder.ts';
 import { type Slurm, startSlurm, whyNoSlurm } from './slurm.ts';
 
 const samples = fileURLToPath(new URL('../../samples/ci/', import.meta.url));
-const program = `${process.execPath} ${builtProgram()}`;
+const COMMAND = `${process.execPath} ${PROGRAM}`;
 
 const tree = (tag: number) =>
   `tree ${tag}\n  species Quercus garryana\n  dbh ${tag % 3 === 0 ? '41' : '16 in'}\n`;
@@ -25,7 +25,7 @@ function shell(folder: Folder, command: string, environment: Readonly<Record<str
   const { status, stdout, stderr } = spawnSync('sh', ['-c', command], {
     cwd: folder.path,
     encoding: 'utf8',
-    env: { ...process.env, SOUNDWOOD: program, ...environment },
+    env: { ...process.env, SOUNDWOOD: COMMAND, ...environment },
   });
   return { status, stdout, stderr };
 }
@@ -60,7 +60,7 @@ test('the matrix: its commands find what one run finds', async () => {
   const commands = (job: string, values: Readonly<Record<string, string>>) =>
     jobs[job]!.steps.flatMap(({ run }) => (run === undefined || run === 'npm ci' ? [] : [run])).map(run =>
       run
-        .replaceAll('npx --no-install soundwood', program)
+        .replaceAll('npx --no-install soundwood', COMMAND)
         .replaceAll(/\$\{\{ (.+?) \}\}/g, (_all, name: string) => values[name]!),
     );
   mkdirSync(folder.file('ci'));
@@ -123,13 +123,13 @@ describe.skipIf(whyNot !== undefined)('the job array, on Slurm', () => {
       expect(readFileSync(folder.file(`out of it/part-${part}.log`), 'utf8')).toMatch(
         new RegExp(`^Part ${part} of 3: `),
       );
-  }, 120_000);
+  });
 
   test('says which part is not there when a task failed', async () => {
     const folder = await inventory();
     writeFileSync(
       folder.file('failing'),
-      `#!/bin/sh\ncase "$*" in *"--part 2/2"*) exit 137 ;; esac\nexec ${program} "$@"\n`,
+      `#!/bin/sh\ncase "$*" in *"--shard 2/2"*) exit 137 ;; esac\nexec ${COMMAND} "$@"\n`,
     );
     chmodSync(folder.file('failing'), 0o755);
     const environment = {
@@ -143,5 +143,5 @@ describe.skipIf(whyNot !== undefined)('the job array, on Slurm', () => {
       stdout: 'soundwood: out/part-2.json does not exist.\n',
       stderr: '',
     });
-  }, 120_000);
+  });
 });

@@ -3,11 +3,12 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { lookup } from 'node:dns/promises';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { hostname, tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
-import { vi } from 'vitest';
+import { setTimeout } from 'node:timers/promises';
+import { HANG } from '../hang.ts';
 
 export interface Slurm {
   /** What its clients have to find in the environment. */
@@ -100,6 +101,14 @@ export async function startSlurm(): Promise<Slurm> {
     });
     daemons.push(daemon);
   };
+  /** Waits for a condition, as long as all daemons run. */
+  const until = async (condition: () => boolean) => {
+    for (const stop = Date.now() + HANG / 2; !condition(); await setTimeout(250)) {
+      const ended = daemons.find(({ exitCode, signalCode }) => exitCode !== null || signalCode !== null);
+      if (ended) throw new Error(`${ended.spawnfile} has ended`);
+      if (Date.now() > stop) throw new Error('the node does not become idle');
+    }
+  };
   const end = async () => {
     for (const daemon of daemons.reverse()) {
       if (daemon.pid === undefined || daemon.exitCode !== null || daemon.signalCode !== null) continue;
@@ -115,17 +124,13 @@ export async function startSlurm(): Promise<Slurm> {
   );
   start('munged', '--foreground', '--force', `--key-file=${folder}/munge/key`, ...munge);
   try {
-    await vi.waitFor(() => readFileSync(join(folder, 'munge/pid')), { timeout: 20_000 });
+    await until(() => existsSync(join(folder, 'munge/pid')));
     start('slurmctld', '-c', '-D');
     start('slurmd', '-D');
-    await vi.waitFor(
-      () => {
-        const sinfo = spawnSync('sinfo', ['--noheader', '--format=%T'], { env: own, encoding: 'utf8' });
-        const state = sinfo.stdout?.trim() || 'not there';
-        if (state !== 'idle') throw new Error(`the node is ${state}`);
-      },
-      { timeout: 40_000, interval: 250 },
-    );
+    await until(() => {
+      const sinfo = spawnSync('sinfo', ['--noheader', '--format=%T'], { env: own, encoding: 'utf8' });
+      return sinfo.stdout?.trim() === 'idle';
+    });
   } catch (error) {
     await end();
     throw new Error(`Slurm does not start here: ${(error as Error).message}.\n${said}`);

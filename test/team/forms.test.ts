@@ -8,7 +8,7 @@ import addFormats from 'ajv-formats';
 import fc from 'fast-check';
 import { type SaxesAttributePlain, SaxesParser } from 'saxes';
 import { expect, test } from 'vitest';
-import { escapeReview } from '../../server/show/inert-markdown.ts';
+import { escapeReview } from '../../server/show/escape-markdown.ts';
 import { escapeXml } from '../../server/show/junit.ts';
 import { folderWith, ON } from '../cli/folder.ts';
 

@@ -1,27 +1,17 @@
 /** Git with soundwood in it: diffs that name trees, the canonical print, merges fact by fact; and all of it undone. */
 
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
 import { readFile, stat, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { FILES, MAPLE, OAK } from './inventory.ts';
 import { type Repository, repositoryWith } from './repository.ts';
 
-const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
-const PROGRAM = `'${process.execPath}' '${join(dist, 'soundwood.js')}'`;
-afterAll(() => rmSync(dist, { recursive: true, force: true }));
-beforeAll(() => {
-  const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
-  expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({ status: 0 });
-});
+const COMMAND = `'${process.execPath}' '${PROGRAM}'`;
 
 const setUp = async (files: Readonly<Record<string, string>> = FILES): Promise<Repository> => {
   const repository = await repositoryWith(files);
-  expect(await repository.run('git-setup', '--yes', '--program', PROGRAM)).toMatchObject({
+  expect(await repository.run('git-setup', '--yes', '--program', COMMAND)).toMatchObject({
     code: 0,
     err: '',
   });
@@ -59,7 +49,7 @@ test.each([undefined, '*.jpg binary\n', '*.jpg binary'])(
     await repository.write({ '.gitattributes': attributes ?? '' });
     if (attributes === undefined) await repository.write({ '.gitattributes': undefined });
     const before = await configOf(repository);
-    for (const _ of [1, 2]) await repository.run('git-setup', '--yes', '--program', PROGRAM);
+    for (const _ of [1, 2]) await repository.run('git-setup', '--yes', '--program', COMMAND);
     expect((await readFile(repository.file('.gitattributes'), 'utf8')).match(/soundwood/g)).toHaveLength(2);
     const undone = await repository.run('git-setup', '--undo', '--yes');
     expect(undone).toMatchObject({ code: 0, err: '' });

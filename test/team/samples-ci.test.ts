@@ -1,22 +1,15 @@
 /** The hook and the job of samples/ci, run by git and by a shell in repositories made on the spot. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
 import { chmod, copyFile, mkdir, readdir, readFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
+import { PROGRAM } from '../built.ts';
 import { FILES, MAPLE, OAK } from './inventory.ts';
 import { type Repository, repositoryWith } from './repository.ts';
 
 const samples = fileURLToPath(new URL('../../samples/ci/', import.meta.url));
-const dist = mkdtempSync(join(tmpdir(), 'soundwood-dist-'));
-afterAll(() => rmSync(dist, { recursive: true, force: true }));
-beforeAll(() => {
-  const build = fileURLToPath(new URL('../../server/build.mjs', import.meta.url));
-  expect(spawnSync(process.execPath, [build, dist], { encoding: 'utf8' })).toMatchObject({ status: 0 });
-});
 
 interface Ran {
   readonly status: number | null;
@@ -32,7 +25,7 @@ const run = (repository: Repository, program: string, ...args: string[]): Ran =>
       ...process.env,
       GIT_CONFIG_GLOBAL: '/dev/null',
       GIT_CONFIG_NOSYSTEM: '1',
-      SOUNDWOOD: `${process.execPath} ${join(dist, 'soundwood.js')}`,
+      SOUNDWOOD: `${process.execPath} ${PROGRAM}`,
     },
   });
 
@@ -66,14 +59,14 @@ test('the hook says what to do: of a finding, and of a program that is not there
   const repository = await withHook(SAFE);
   await repository.write({ 'lawn.wood': UNSAFE });
   await repository.git('add', '--', 'lawn.wood');
-  expect(commit(repository).stderr).toContain('let it stand with an accept record');
+  expect(commit(repository).stderr).toContain('make an exception with an accept record');
   const hook = spawnSync('.git/hooks/pre-commit', {
     cwd: repository.path,
     encoding: 'utf8',
     env: { ...process.env, SOUNDWOOD: 'no-such-program' },
   });
   expect(hook).toMatchObject({ status: 2, stdout: '' });
-  expect(hook.stderr).toContain('there is no no-such-program on the path. Set SOUNDWOOD');
+  expect(hook.stderr).toContain('no-such-program is not on the path. Set SOUNDWOOD');
 });
 
 test('the hook lets through what is staged and safe, whatever the working tree holds', async () => {

@@ -7,7 +7,7 @@ import fc from 'fast-check';
 
 const asked = process.env.FUZZ_CASES;
 
-/** A long run was asked for; only then is time taken, on a machine that has nothing else to do. */
+/** Whether a long run was requested. */
 export const isLongRun = asked !== undefined;
 
 /** Cases of each group: few in an ordinary run, a share of all in a long one. The shares make up the whole, at least. */

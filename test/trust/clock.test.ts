@@ -5,11 +5,10 @@ import { readFileSync } from 'node:fs';
 import { expect, test, vi } from 'vitest';
 import { addMonths, dayNumber, formatDate, parseDate } from '../../server/base/dates.ts';
 import { localToday } from '../../server/host/clock.ts';
-import { builtProgram } from '../cli/built.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { sources } from './sources.ts';
 
-const program = builtProgram();
 const ZONES = ['UTC', 'Pacific/Kiritimati', 'America/St_Johns', 'Pacific/Apia', 'Europe/Berlin'];
 
 /** May make a date of a number that it is given; what day it is they do not ask. */
@@ -62,7 +61,7 @@ test('findings and calendars of a day are the same in every zone', async () => {
     'a.wood': `site "Fernhollow Court"\n  region US-OR\n  interval 12 months\n${tree}`,
   });
   const out = (TZ: string, ...args: string[]) =>
-    spawnSync(process.execPath, [program, ...args, '--on', '2026-12-31'], {
+    spawnSync(process.execPath, [PROGRAM, ...args, '--on', '2026-12-31'], {
       cwd: folder.path,
       encoding: 'utf8',
       env: { ...process.env, TZ },

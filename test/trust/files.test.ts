@@ -6,11 +6,10 @@ import { chmod, chown, mkdir, readdir, readFile, rm, stat, symlink, writeFile } 
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test, vi } from 'vitest';
 import { tidy } from '../../grammar/tidy.ts';
-import { builtProgram } from '../cli/built.ts';
+import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
+import { HANG } from '../hang.ts';
 import { startEditor } from '../lsp/client.ts';
-
-const program = builtProgram();
 
 const untidy = (trees: number) =>
   Array.from({ length: trees }, (_, i) => `tree ${i + 1}\n dbh   41 in\n\n\n height  9 m\n`).join('');
@@ -20,7 +19,7 @@ const TIDY = tidy(UNTIDY).text;
 const leftIn = async (folder: string) => (await readdir(folder)).filter(name => name.endsWith('.unfinished'));
 
 const started = (cwd: string, ...args: string[]): ChildProcess => {
-  const child = spawn(process.execPath, [program, ...args], { cwd, stdio: 'ignore' });
+  const child = spawn(process.execPath, [PROGRAM, ...args], { cwd, stdio: 'ignore' });
   onTestFinished(() => void child.kill('SIGKILL'));
   return child;
 };
@@ -35,7 +34,7 @@ test('tidy killed in the middle, again and again: each file is old or new, and n
     const before = await state();
     const child = started(folder.path, 'tidy');
     // Somewhere between two files, or in the middle of one.
-    await vi.waitFor(async () => expect(await state()).not.toBe(before), { timeout: 30_000, interval: 1 });
+    await vi.waitFor(async () => expect(await state()).not.toBe(before), { timeout: HANG / 2, interval: 1 });
     child.kill('SIGKILL');
     await once(child, 'exit');
     for (const text of await contents()) expect(text === UNTIDY || text === TIDY).toBe(true);
@@ -71,7 +70,7 @@ async function onSmallDisk(files: Readonly<Record<string, string>>) {
   // In blocks of 512 or 1024 bytes: either is too little.
   const limited = ['sh', '-c', 'trap "" XFSZ; ulimit -f 40; exec "$@"', 'sh'];
   const run = (...args: string[]) => {
-    const [command, ...before] = [...(mounted ? [] : limited), process.execPath, program];
+    const [command, ...before] = [...(mounted ? [] : limited), process.execPath, PROGRAM];
     return spawnSync(command!, [...before, ...args], { cwd: disk, encoding: 'utf8' });
   };
   return { folder, disk, run };
@@ -227,7 +226,7 @@ describe('nothing outside is looked at', () => {
     const { out } = await outer.run('check', 'trees', '--as', 'json', '--reject', 'never');
     const { findings } = JSON.parse(out) as { findings: { tree?: string }[] };
     expect([...new Set(findings.map(({ tree }) => tree))]).toEqual(['1']);
-    const editor = await startEditor({ program, folder: outer.file('trees'), pulls: true });
+    const editor = await startEditor({ program: PROGRAM, folder: outer.file('trees'), pulls: true });
     const { items } = await editor.request<{ items: { uri: string }[] }>('workspace/diagnostic', {
       previousResultIds: [],
     });

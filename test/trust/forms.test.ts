@@ -11,7 +11,7 @@ import { HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
 import { readText } from '../../server/host/read-text.ts';
 import { textOfCell } from '../../server/import/inert.ts';
-import { visible } from '../../server/show/visible.ts';
+import { sanitize } from '../../server/show/sanitize.ts';
 import { type Folder, folderWith } from '../cli/folder.ts';
 import { repositoryWith } from '../team/repository.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
@@ -313,7 +313,7 @@ describe('in reviews', () => {
     for (const [i, row] of rows.entries()) {
       const cells = row.split(/(?<=(?:^|[^\\])(?:\\\\)*)\|/);
       expect(cells).toHaveLength(8);
-      expect(unescaped(cells[3]!.trim())).toBe(visible(findings[i]!.message.replace(/\s+/g, ' ')).trim());
+      expect(unescaped(cells[3]!.trim())).toBe(sanitize(findings[i]!.message.replace(/\s+/g, ' ')).trim());
     }
     for (const line of out.split('\n')) expect(withoutEscapes(line)).not.toMatch(MARKS);
   });

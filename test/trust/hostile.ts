@@ -93,7 +93,7 @@ export const HIDDEN =
   /[\0-\x08\x0B-\x1F\x7F-\x9F\xAD\u115F\u1160\u2028-\u202E\u2060-\u206F\u3164\uFEFF\uFFF9-\uFFFB]|[\x21-\x7E][\u200B-\u200D]|[\u{E0000}-\u{E00FF}\u{E01F0}-\u{E0FFF}]/u;
 
 /** As a file may be called. */
-export const asFileName = (text: string): string => text.replace(/[/\0]/g, '_').slice(0, 120);
+const asFileName = (text: string): string => text.replace(/[/\0]/g, '_').slice(0, 120);
 
 const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
@@ -232,7 +232,7 @@ tree ${tag} ${text}
 }
 
 /** Lines that are spoilt, or comments, with what a text may not hold. */
-export const spoiltInventory = (hostile: readonly string[]): string =>
+const spoiltInventory = (hostile: readonly string[]): string =>
   [
     'tree 1 # ',
     ...hostile.flatMap(text => [`# ${text}`, `  note "${text}"`, `  ${text}`, `  dbh 41 ${text}`]),

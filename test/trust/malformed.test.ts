@@ -6,10 +6,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, onTestFinished, test } from 'vitest';
-import { builtProgram } from '../cli/built.ts';
+import { PROGRAM } from '../built.ts';
 import { openWire, type Wire } from './wire.ts';
-
-const program = builtProgram();
 
 const URI = 'untitled:lawn.wood';
 const TEXT = `site "Court"
@@ -131,7 +129,7 @@ async function editing(given?: string): Promise<Wire> {
   const folder = given ?? mkdtempSync(join(tmpdir(), 'soundwood-'));
   if (!given) onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   writeFileSync(join(folder, 'a.wood'), 'tree 1\n');
-  const wire = openWire(program);
+  const wire = openWire(PROGRAM);
   const root = pathToFileURL(folder).href;
   wire.request('hello', 'initialize', {
     processId: null,
@@ -187,7 +185,7 @@ test('initialize with a member that is wrong: it is answered, or may be asked ag
     workspaceFolders: [{ uri: 'file:///nowhere', name: 'x' }],
     initializationOptions: { today: '2026-06-01' },
   };
-  let wire = openWire(program);
+  let wire = openWire(PROGRAM);
   let tried = 0;
   // Each that is taken ends the life of a process.
   for (const params of maimed(sound, [null, 'text', [null]])) {
@@ -197,7 +195,7 @@ test('initialize with a member that is wrong: it is answered, or may be asked ag
     wire.notify('initialized', {});
     await lives(wire, JSON.stringify(params));
     wire.close();
-    wire = openWire(program);
+    wire = openWire(PROGRAM);
   }
   expect(tried).toBeGreaterThan(30);
 });

@@ -6,7 +6,7 @@ import { expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
 import { inertCell, textOfCell } from '../../server/import/inert.ts';
 import { escapeMarkdown, table } from '../../server/language/markdown.ts';
-import { jsonText, onOneLine, visible, visibleInLog, visibleInXml } from '../../server/show/visible.ts';
+import { jsonText, sanitize, sanitizeForLog, sanitizeLine, sanitizeXml } from '../../server/show/sanitize.ts';
 import { folderWith } from '../cli/folder.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS } from './hostile.ts';
 
@@ -79,29 +79,29 @@ test.each([
   ['Mongolian, with a variant of a letter', 'ᠠ\u180B'],
   ['a name with a variant of its character', '葛\u{E0100}'],
 ])('%s stays as it is', (_, text) => {
-  expect(visible(text)).toBe(text);
+  expect(sanitize(text)).toBe(text);
 });
 
 const MARK = '\uFFFD';
 
 test('what no eye sees is seen, and says the same in JSON and XML', () => {
-  expect(visible('1\u200D4 a\u200Bb \u2060 \uFEFF \u00AD \u3164 \u{E0041} \u180E')).toBe(
+  expect(sanitize('1\u200D4 a\u200Bb \u2060 \uFEFF \u00AD \u3164 \u{E0041} \u180E')).toBe(
     `1${MARK}4 a${MARK}b ${MARK} ${MARK} ${MARK} ${MARK} ${MARK} ${MARK}`,
   );
   for (const text of [...HOSTILE_MARKS, ...HOSTILE_TEXTS]) {
-    expect(visible(text)).not.toMatch(HIDDEN);
+    expect(sanitize(text)).not.toMatch(HIDDEN);
     const json = jsonText({ text }, 2);
     expect(json).not.toMatch(HIDDEN);
     expect(JSON.parse(json)).toEqual({ text });
-    expect(visibleInXml(text.replace(/[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F]/g, ''))).not.toMatch(HIDDEN);
+    expect(sanitizeXml(text.replace(/[\0-\x08\x0B\x0C\x0E-\x1F\x7F-\x9F]/g, ''))).not.toMatch(HIDDEN);
   }
-  expect(visibleInXml('a\u202Eb\u{E0041}')).toBe('a&#8238;b&#917569;');
+  expect(sanitizeXml('a\u202Eb\u{E0041}')).toBe('a&#8238;b&#917569;');
 });
 
 test('orders to build servers are torn apart, and names stay what they are', () => {
-  expect(visibleInLog('a ##vso[b] ##[c] ## d #1')).toBe('a # #vso[b] # #[c] ## d #1');
-  expect(onOneLine('::error::a.wood')).toBe('./::error::a.wood');
-  expect(onOneLine('a::b.wood\nc\td')).toBe(`a::b.wood${MARK}c${MARK}d`);
+  expect(sanitizeForLog('a ##vso[b] ##[c] ## d #1')).toBe('a # #vso[b] # #[c] ## d #1');
+  expect(sanitizeLine('::error::a.wood')).toBe('./::error::a.wood');
+  expect(sanitizeLine('a::b.wood\nc\td')).toBe(`a::b.wood${MARK}c${MARK}d`);
 });
 
 test('a cell comes back as it was, and begins a formula for no spreadsheet', () => {

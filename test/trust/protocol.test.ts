@@ -4,10 +4,8 @@
  */
 
 import { describe, expect, test } from 'vitest';
-import { builtProgram } from '../lsp/client.ts';
+import { PROGRAM } from '../built.ts';
 import { type Answer, framed, opened, openWire, type Wire } from './wire.ts';
-
-const program = builtProgram();
 
 /** JSON-RPC 2.0 and LSP 3.17, error codes. */
 const INVALID_REQUEST = -32600;
@@ -48,7 +46,7 @@ const lives = async (wire: Wire) => {
 
 describe('out of order', () => {
   test('before initialize requests are refused, notifications dropped; a second initialize is refused', async () => {
-    const wire = openWire(program());
+    const wire = openWire(PROGRAM);
     open(wire);
     wire.notify('initialized', {});
     wire.request(1, 'textDocument/hover', { ...about, position: at(1, 6) });
@@ -65,7 +63,7 @@ describe('out of order', () => {
   });
 
   test('after shutdown requests are refused; exit ends with 0', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire);
     wire.request(1, 'shutdown');
     expect((await wire.answerTo(1)).result).toBeNull();
@@ -81,7 +79,7 @@ describe('out of order', () => {
     ['shutdown, then the end of input', true, 0],
     ['the end of input', false, 1],
   ] as const)('%s ends it with the code', async (_, shutdown, code) => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     if (shutdown) {
       wire.request(1, 'shutdown');
       await wire.answerTo(1);
@@ -91,10 +89,10 @@ describe('out of order', () => {
   });
 
   test('exit before anything, and in the middle of work, ends with 1', async () => {
-    const first = openWire(program());
+    const first = openWire(PROGRAM);
     first.notify('exit');
     expect(await first.exitCode).toBe(1);
-    const second = await opened(program());
+    const second = await opened(PROGRAM);
     open(second, TEXT.repeat(300));
     for (let id = 0; id < 50; id++) second.request(id, 'textDocument/codeLens', about);
     second.notify('exit');
@@ -104,7 +102,7 @@ describe('out of order', () => {
 
 describe('odd messages', () => {
   test('unknown methods, answers to nothing, repeated ids, parameters of a wrong kind', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire);
     wire.request(1, 'textDocument/unheardOf', {});
     wire.request(2, '$/unheardOf', {});
@@ -133,7 +131,7 @@ describe('odd messages', () => {
   });
 
   test('addresses of every kind name no file that is not open', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     const uris = [
       '',
       'file:',
@@ -156,7 +154,7 @@ describe('odd messages', () => {
   });
 
   test('positions beyond every end are pulled back into the text', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire);
     const far = [at(99, 0), at(0, 9999), at(-1, -1), at(2 ** 31, 2 ** 31), at(0, 0.5), at(Number.NaN, 0)];
     let id = 0;
@@ -174,7 +172,7 @@ describe('odd messages', () => {
   });
 
   test('ten thousand requests, each cancelled: every one is answered, once', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire);
     const MANY = 10_000;
     for (let id = 0; id < MANY; id++) {
@@ -195,7 +193,7 @@ describe('odd messages', () => {
 
 describe('edits', () => {
   test('stale, repeated and missing versions: edits are made in the order in which they come', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire, 'tree 1\n', 5);
     edit(wire, 9, [{ range: range(0, 5, 6), text: '22' }]);
     edit(wire, 3, [{ range: range(0, 5, 7), text: '333' }]);
@@ -217,7 +215,7 @@ describe('edits', () => {
   });
 
   test('overlapping and turned ranges, and ranges beyond the text', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire, 'tree 1\ntree 2\n');
     edit(wire, 2, [
       { range: range(0, 5, 6, 1), text: '7\ntree 8' },
@@ -231,7 +229,7 @@ describe('edits', () => {
   });
 
   test('an edit that can not be made is not half made, and those after it are', async () => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     open(wire, 'tree 1\n');
     open(wire, 7 as unknown as string);
     for (const broken of [{}, { range: 'all', text: 'x' }, { range: range(0, 5, 6), text: 7 }, null])
@@ -244,7 +242,7 @@ describe('edits', () => {
 
 describe('bytes', () => {
   test('messages cut anywhere are put together again, in the middle of a character, too', async () => {
-    const wire = openWire(program());
+    const wire = openWire(PROGRAM);
     const all = Buffer.concat([
       framed({ jsonrpc: '2.0', id: 1, method: 'initialize', params: { processId: null, capabilities: {} } }),
       framed({ jsonrpc: '2.0', method: 'initialized', params: {} }),
@@ -278,7 +276,7 @@ describe('bytes', () => {
       framed(`{"jsonrpc":"2.0","method":"textDocument/didOpen","params":${DEEP}}`),
     ],
   ])('%s: what follows is served', async (_, bytes) => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     wire.write(bytes);
     await lives(wire);
   });
@@ -287,7 +285,7 @@ describe('bytes', () => {
     ['a message cut off', 'Content-Length: 50\r\n\r\n{"jsonrpc"'],
     ['a header cut off', 'Content-Le'],
   ])('%s: the server waits, and ends with the input', async (_, bytes) => {
-    const wire = await opened(program());
+    const wire = await opened(PROGRAM);
     wire.write(bytes);
     wire.close();
     expect(await wire.exitCode).toBe(1);
@@ -320,7 +318,7 @@ describe('bytes', () => {
     ['an error of nobody', framed({ jsonrpc: '2.0', id: [1], error: 'x', result: null })],
   ])('%s: the next message is answered, also byte by byte', async (_, bytes) => {
     for (const piecewise of [false, true]) {
-      const wire = await opened(program());
+      const wire = await opened(PROGRAM);
       const next = framed({ jsonrpc: '2.0', id: 'next', method: 'textDocument/unheardOf' });
       const all = Buffer.concat([Buffer.from(bytes), next]);
       if (piecewise) for (const byte of all.subarray(-2000)) wire.write(Uint8Array.of(byte));

@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { COMPASS_POINTS, parseCompassPoint } from '../../grammar/bearing.ts';
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode, ValueType } from '../../grammar/forms.ts';
-import type { Value } from '../../grammar/match.ts';
+import type { Value } from '../../grammar/syntax.ts';
 import { NO_TEXT } from '../../grammar/text.ts';
 import { dayNumber, formatDate, formatMonthDay } from '../../server/base/dates.ts';
 import { type Dimension, type Quantity, UNSEEN, type Unit, unitsFor } from '../../server/base/quantity.ts';
@@ -16,9 +16,7 @@ import { speciesNames } from '../../server/practice/species.ts';
 import { ruleNames } from '../../server/rules/registry.ts';
 
 /** A value without its place. */
-export type Drawn = { readonly name: string; readonly type: Value['type'] } & Readonly<
-  Record<string, unknown>
->;
+type Drawn = { readonly name: string; readonly type: Value['type'] } & Readonly<Record<string, unknown>>;
 
 export interface WrittenLine {
   /** Head or field. */

@@ -30,7 +30,7 @@ export interface About extends Pick<Report, 'on' | 'rejected' | 'since' | 'siteO
   readonly listFiles: () => Report['files'];
 }
 
-export interface Formatted {
+interface Formatted {
   readonly summary: Summary;
   /** Whether there is a finding that makes the check fail. */
   readonly failed: boolean;

@@ -36,7 +36,7 @@ const AGREED: readonly {
   {
     of: ({ on }) => formatDate(on),
     said: ({ on }) => `was checked for ${formatDate(on)}`,
-    remedy: 'make all parts with the same --on DATE',
+    remedy: 'make all parts with the same --date DATE',
   },
   {
     of: ({ of }) => String(of),
@@ -92,7 +92,7 @@ function missing(parts: readonly NamedPart[]): readonly string[] {
   const more = gone.length - LISTED;
   const list = gone.slice(0, LISTED).join(', ') + (more > 0 ? ` and ${more} more` : '');
   return [
-    `${one ? 'part' : 'parts'} ${list} of ${of} ${one ? 'is' : 'are'} missing: make ${one ? 'it' : 'each'} with soundwood check --part ${gone[0]}/${of} --on ${formatDate(on)}${one ? '' : ' and so on'}, and give all ${of}.`,
+    `${one ? 'part' : 'parts'} ${list} of ${of} ${one ? 'is' : 'are'} missing: make ${one ? 'it' : 'each'} with soundwood check --shard ${gone[0]}/${of} --date ${formatDate(on)}${one ? '' : ' and so on'}, and give all ${of}.`,
   ];
 }
 

@@ -1,5 +1,3 @@
-/** A drone flown in controlled airspace without authorization on the day. */
-
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
@@ -31,18 +29,19 @@ export const flightAirspace: Rule = {
   name: 'flight-airspace',
   group: 'aircraft',
   level: 'error',
-  summary: 'a flight in controlled airspace without authorization on the day',
+  summary: 'a drone flight in controlled airspace without authorization on that date',
   sources: [cite('part-107')],
-  explanation: `Looks at inspections from a drone on sites whose airspace is controlled, and compares their day with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
+  explanation: `Checks drone inspections on sites in controlled airspace and compares the flight date with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
 
-Where the site says nothing about its airspace the rule is silent. The law is that of the United States; where the region is another country the finding is a warning.`,
-  limitations: 'Never in controlled airspace: an authorization takes minutes where it can be had at all.',
+Where the site record does not state the airspace, nothing is reported. The law is that of the United States; in other countries the finding is a warning.`,
+  limitations:
+    'No exceptions in controlled airspace: where authorization is available at all, it takes minutes to obtain.',
   appliesTo: ['flights'],
   acceptable: false,
   caution: 'The pilot in command looks up the airspace before every flight; closures change by the day.',
   examples: [
     {
-      title: 'After the authorization ended',
+      title: 'Authorization expired',
       text: `site "Wren Park"
   airspace controlled, authorized 2026-04-30
 
@@ -54,7 +53,7 @@ tree 101
 `,
     },
     {
-      title: 'Controlled, and no authorization',
+      title: 'Controlled, with no authorization',
       text: `site "Wren Park"
   airspace controlled
 

@@ -1,5 +1,3 @@
-/** A drone flown at night. */
-
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
@@ -29,8 +27,8 @@ export const flightAtNight: Rule = {
   level: 'warning',
   summary: 'a drone flown at night',
   sources: [cite('part-107')],
-  explanation: `Looks at flights marked "at night". ${aircraftRule('107.29')!.summary} The light and the training are not in the notation, so whoever answers for the flight accepts the finding with them as its reason.`,
-  limitations: 'Thermal flights for roosts or nests, which are made in the dark on purpose: accept them.',
+  explanation: `Reports flights marked "at night". ${aircraftRule('107.29')!.summary} The notation does not record lights or training, so the person responsible for the flight accepts the finding and states them as the reason.`,
+  limitations: 'Thermal flights for roosts or nests, which are flown in the dark on purpose: accept them.',
   appliesTo: ['flights'],
   acceptable: true,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
@@ -43,7 +41,7 @@ export const flightAtNight: Rule = {
 `,
     },
     {
-      title: 'By day, and no time stated',
+      title: 'By day, and with no time stated',
       text: `tree 97
   inspection 2026-04-20 from drone
     flown 120 ft, permission owner, at day

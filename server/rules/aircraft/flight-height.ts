@@ -1,5 +1,3 @@
-/** A drone flown higher than the law allows. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
@@ -49,19 +47,19 @@ export const flightHeight: Rule = {
   name: 'flight-height',
   group: 'aircraft',
   level: 'error',
-  summary: 'a drone flown higher above ground than the law allows, or nobody wrote how high',
+  summary: 'a drone flown higher above ground than the law allows, or at a height that is not recorded',
   sources: [cite('part-107')],
-  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} A flight near a taller structure may be higher than the limit by law; near a tall tree it may not. An inspection from a drone without a word about its flight is as grave: neither the height nor the people below are on record.
+  explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} The law allows greater heights near a taller structure, but not near a tall tree. A drone inspection with no flight record is treated as equally serious: neither the height nor the people below are known.
 
-The law is that of the United States. Where the region is another country the finding is a warning: the law of the place decides, and a practice block can set a stricter limit.`,
+The law is that of the United States. In other countries the finding is a warning: local law applies, and a practice block can set a stricter limit.`,
   limitations:
-    'Flights above a structure within 400 ft of it, or under a waiver: give the limit in the practice block of the folder, with what allows it and its last day below it (authorized).',
+    'Flights within 400 ft of a structure and above it, or under a waiver: set the limit in the practice block of the folder, followed by the authorization and its last day (authorized).',
   appliesTo: ['flights'],
   acceptable: false,
   caution: 'The pilot in command answers for the flight; the law of the place decides.',
   examples: [
     {
-      title: 'Too high, and perhaps too high',
+      title: 'Too high, and possibly too high',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -75,7 +73,7 @@ tree 91
 `,
     },
     {
-      title: 'Under a waiver, and after it ended',
+      title: 'Under a waiver, and after it expired',
       text: `site "Tower hill"
   region US-OR
 
@@ -92,7 +90,7 @@ tree 93
 `,
     },
     {
-      title: 'In another country a warning',
+      title: 'A warning in another country',
       text: `site "Fernhollow Court"
   region FR
 

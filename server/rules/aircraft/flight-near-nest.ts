@@ -1,5 +1,3 @@
-/** A drone nearer to a nest in use than the trade allows. */
-
 import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { dronesNearCrown } from '../../assess/flights.ts';
@@ -12,9 +10,9 @@ import { nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Songbirds, and birds nobody named, bear a still drone at the photographing distance; the others get their buffer. */
+/** Songbirds and unnamed birds tolerate a drone at photographing distance; other birds get their work buffer. */
 function keptFrom({ species }: Nest): LimitName {
   const buffer = species && nestBuffer(species.name);
   return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
@@ -28,7 +26,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     for (const nest of activeNests(tree)) {
       const inUse = nestDays(nest, { from: day, to: day }, seasons);
       const { standing: judged, setting } = judge(distance, keptFrom(nest), settings, day);
-      // What nobody wrote is as grave as too near.
+      // An unrecorded stand-off is treated as too close.
       const standing = known || judged === 'within' ? judged : 'exceeds';
       if (!inUse || standing === 'within') continue;
       yield {
@@ -40,7 +38,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
           standing === 'exceeds' && known
             ? 'Stay farther off with a longer lens, come from the side and not from above, and leave when a bird reacts.'
             : 'Write the stand-off that was kept from the nest, from the flight’s own log.',
-        related: [{ start: nest.start, end: nest.end, message: `Found on ${formatDate(nest.seen)}` }],
+        related: [pointTo(nest, `Found on ${formatDate(nest.seen)}`)],
       };
     }
   }
@@ -50,18 +48,18 @@ export const flightNearNest: Rule = {
   name: 'flight-near-nest',
   group: 'aircraft',
   level: 'warning',
-  summary: 'a drone nearer to a nest in use than the trade allows',
+  summary: 'a drone flown closer to an active nest than accepted practice allows',
   sources: [cite('practice'), cite('vas-2015'), cite('eagle-guidelines-2007')],
-  explanation: `Looks at inspections and nest checks from a drone on days on which a nest of the tree was in use as far as anyone knew: from the day it was found until a later check freed it or its season ended. The stand-off is compared with the limit nest-stand-off, a distance from which a nest is commonly photographed without disturbing it; for a bird of prey, an eagle, an owl or a heron that is named, with the buffer that work keeps from its nest.
+  explanation: `Checks drone inspections and drone nest checks on dates when a nest in the tree was in use as far as the record shows: from the day it was found until a later check cleared it or its season ended. The stand-off distance is compared with the limit nest-stand-off, a distance from which nests are commonly photographed without disturbance; for a named bird of prey, eagle, owl or heron it is compared with the buffer for work near its nest.
 
-An inspection and a nest check on one day are one flight: the stand-off of either counts. Where none is written down the finding exceeds; where the use of the nest is unclear it may exceed.`,
-  limitations: 'Flights of a biologist with a permit for it: accept them with the permit.',
+An inspection and a nest check on the same day count as one flight, and the stand-off of either applies. Without a recorded stand-off the finding exceeds; where use of the nest is unclear it may exceed.`,
+  limitations: 'Flights by a biologist under a permit: accept them and cite the permit.',
   appliesTo: ['nests'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [
     {
-      title: 'Forty feet from a flicker’s nest; no stand-off written down',
+      title: 'Forty feet from a flicker’s nest; no stand-off recorded',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -93,7 +91,7 @@ tree 105
 `,
     },
     {
-      title: 'Eagles, herons and Swainson’s hawk keep the buffers that work keeps from them',
+      title: 'Eagles, herons and Swainson’s hawk: the buffers for work apply',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -117,7 +115,7 @@ tree 109
 `,
     },
     {
-      title: 'Before the nest was found, and after it was left',
+      title: 'Before the nest was found, and after the young had left',
       text: `site "Fernhollow Court"
   region US-OR
 

@@ -1,5 +1,3 @@
-/** A drone flown over people. */
-
 import { flightLaw, flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
@@ -28,13 +26,13 @@ export const flightOverPeople: Rule = {
   name: 'flight-over-people',
   group: 'aircraft',
   level: 'error',
-  summary: 'a drone flown over people who take no part',
+  summary: 'a drone flown over people who are not taking part',
   sources: [cite('part-107')],
-  explanation: `Looks at flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)
+  explanation: `Reports flights marked "over people". ${aircraftRule('107.39')!.summary} (From memory.)
 
-The law is that of the United States; where the region is another country the finding is a warning, and the law of the place decides.`,
+The law is that of the United States; in other countries the finding is a warning and local law applies.`,
   limitations:
-    'Aircraft of a category for flight over people: do not mark the flight, and write the category in a note.',
+    'Aircraft certified for flight over people: leave the mark off and state the category in a note.',
   appliesTo: ['flights'],
   acceptable: false,
   caution: 'A falling drone kills: the pilot in command answers for everybody below.',
@@ -47,7 +45,7 @@ The law is that of the United States; where the region is another country the fi
 `,
     },
     {
-      title: 'In another country; and over nobody',
+      title: 'In another country; and over no one',
       text: `site "Fernhollow Court"
   region DE
 

@@ -1,5 +1,3 @@
-/** A drone flown in a park that may be closed to it. */
-
 import { flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
@@ -43,11 +41,11 @@ export const flightPark: Rule = {
   name: 'flight-park',
   group: 'aircraft',
   level: 'error',
-  summary: 'a drone flown in a park without permission of its authority',
+  summary: 'a drone flown in a park without permission from the park authority',
   sources: [cite('nps-14-05'), cite('practice')],
-  explanation: `Looks at flights where the site's grounds are a national or a public park and the permission is not that of the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often as strict: a warning.`,
+  explanation: `Checks flights where the grounds of the site are a national park or a public park and permission was not given by the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often just as strict: a warning.`,
   limitations:
-    'Where the ordinance of the park allows flights for its own upkeep, write permission authority.',
+    'Where a park ordinance allows flights for the park’s own maintenance, record permission authority.',
   appliesTo: ['flights'],
   acceptable: false,
   caution: 'What a park allows is decided by its authority and by the law of the place.',
@@ -65,7 +63,7 @@ tree 98
 `,
     },
     {
-      title: 'A public park without a word; with the authority’s permission; private land',
+      title: 'A public park with no permission stated; with the authority’s permission; private land',
       text: `site "Wren Park"
   grounds public park
 
@@ -77,7 +75,7 @@ tree 99
 `,
     },
     {
-      title: 'Private land is another matter',
+      title: 'Private land is covered by another rule',
       text: `site "Fernhollow Court"
   grounds private
 

@@ -1,13 +1,12 @@
-/** A drone flown over land of others without permission, or nobody wrote whose. */
-
 import { flights } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
+import type { Site } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Parks have a rule of their own. */
-const PARKS: ReadonlySet<string> = new Set(['public park', 'national park']);
+/** See flight-park. */
+const PARKS: ReadonlySet<NonNullable<Site['grounds']>['value']> = new Set(['public park', 'national park']);
 
 function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;
@@ -19,7 +18,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
         ? 'a street'
         : 'land of a kind that nobody stated';
   for (const { inspection, flown, at } of flights(tree)) {
-    // Of a flight that nobody wrote down flight-height tells all that is missing.
+    // flight-height reports a flight with no record at all.
     if (!flown) continue;
     const { permission } = flown;
     if (permission !== undefined && permission !== 'none') continue;
@@ -48,11 +47,11 @@ export const flightPermission: Rule = {
   name: 'flight-permission',
   group: 'aircraft',
   level: 'warning',
-  summary: 'a flight without permission, or without a word about it',
+  summary: 'a drone flight without permission, or with none recorded',
   sources: [cite('practice'), cite('part-107')],
   explanation:
-    'Looks at inspections from a drone outside parks. A certificate lets a pilot fly; taking off, landing and filming over somebody’s land is a matter of the owner’s permission and of local law. Permission none is an error; a flight without a word about permission is a warning.',
-  limitations: 'Where the client’s order covers the flights, write permission owner.',
+    'Checks drone inspections outside parks. A pilot’s certificate allows the flight itself; taking off, landing and filming over another person’s land depends on the owner’s permission and on local law. Permission none is an error; a flight with no permission recorded is a warning.',
+  limitations: 'Where the client’s work order covers the flights, record permission owner.',
   appliesTo: ['flights'],
   acceptable: true,
   caution: 'Trespass and privacy are local law: ask where the land is not the client’s.',
@@ -70,7 +69,7 @@ tree 93
 `,
     },
     {
-      title: 'Permission of the owner, an inspection from the ground',
+      title: 'Permission from the owner; an inspection from the ground',
       text: `site "Fernhollow Court"
   grounds private
 

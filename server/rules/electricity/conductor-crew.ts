@@ -1,5 +1,3 @@
-/** Work near an electric line without a crew trained for line clearance. */
-
 import type { Span } from '../../../grammar/text.ts';
 import {
   clearance,
@@ -11,27 +9,28 @@ import {
   showApproach,
 } from '../../assess/conductors.ts';
 import { authority } from '../../assess/judge.ts';
-import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-interface Task {
+interface LineTask {
   readonly at: Span;
   readonly subject: string;
-  /** For people, at the start of a sentence. */
+  /** Display name, at the start of a sentence. */
   readonly name: string;
   readonly days: DaySpan | undefined;
-  readonly workers: { readonly crew?: Placed<string>; readonly by?: Placed<string> };
-  /** Whether the rule on the approach distance speaks of it: it looks at what is still to be done. */
+  readonly workers: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined };
+  /** Still to be done: inside the approach distance itself, conductor-distance reports it instead. */
   readonly open: boolean;
 }
 
-const planned = (prescription: Prescription, today: number): Task => ({
+const planned = (prescription: Prescription, today: number): LineTask => ({
   at: prescription.crew ?? prescription.at,
   subject: prescription.id.value,
   name: jobName(prescription),
@@ -40,8 +39,8 @@ const planned = (prescription: Prescription, today: number): Task => ({
   open: true,
 });
 
-/** The crew of the prescription stands in where the work names nobody. */
-function done(work: Work, prescription: Prescription | undefined): Task {
+/** Falls back to the crew of the prescription where the work names no one. */
+function done(work: Work, prescription: Prescription | undefined): LineTask {
   const day = work.date.value;
   const names = work.crew || work.by;
   return {
@@ -90,7 +89,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
           : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',
         advice: open ? lineOff(conductor, days).advice : [],
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }
@@ -100,20 +99,20 @@ export const conductorCrew: Rule = {
   name: 'conductor-crew',
   group: 'electricity',
   level: 'warning',
-  summary: 'work near an electric line without a line clearance crew',
+  summary: 'work near an overhead power line without a line-clearance crew',
   sources: [cite('osha-333'), cite('osha-269'), cite('z133'), cite('practice')],
-  explanation: `Looks at open prescriptions, and at recorded work, on trees with a conductor nearer than the approach distance times the limit line-crew-ratio. Branches swing, ropes and poles reach, and a cut piece can fall into the line: that near, the trade sends people who are trained for it.
+  explanation: `Checks open prescriptions and recorded work on trees with a conductor closer than the minimum approach distance multiplied by the limit line-crew-ratio. Branches swing, ropes and pole tools reach, and a cut piece can fall into the line: that close, the trade uses qualified line-clearance tree trimmers.
 
-Where an open prescription is inside the approach distance itself, or may be, the rule conductor-distance speaks instead.`,
+Where an open prescription is, or may be, within the minimum approach distance itself, conductor-distance reports it instead.`,
   limitations:
-    'Where the work keeps to the far side of the crown: state the distance to the work, not to the crown.',
+    'Where the work stays on the far side of the crown: state the distance to the work, not to the crown.',
   appliesTo: ['conductors'],
   acceptable: true,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; the person on site decides how near the work may come.',
   examples: [
     {
-      title: 'At 14 ft with a climbing crew, and without any crew',
+      title: 'At 14 ft with a climbing crew, and with no crew named',
       text: `crew ROPE "Rope crew"
   qualified climbing arborist
 
@@ -129,7 +128,7 @@ tree 71
 `,
     },
     {
-      title: 'Perhaps within twice the distance; and work that is done, under the crew of its prescription',
+      title: 'Possibly within twice the distance; and completed work, under the crew of its prescription',
       text: `crew ROPE "Rope crew"
   qualified climbing arborist
 
@@ -153,7 +152,8 @@ tree 73
 `,
     },
     {
-      title: 'A line clearance crew; far enough; dead on the day; a prescription that only watches',
+      title:
+        'A line-clearance crew; far enough away; line de-energized that day; a prescription to monitor only',
       text: `person DO "Dell Okafor"
   qualified line clearance
 

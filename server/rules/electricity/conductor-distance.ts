@@ -1,5 +1,3 @@
-/** Work nearer to an electric line than people not qualified for line clearance may come. */
-
 import {
   clearance,
   conductorName,
@@ -17,9 +15,9 @@ import { cite } from '../../practice/citation.ts';
 import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** What would settle an open case, as the end of the remedy. */
+/** The missing readings, as the end of the remedy. */
 function reading({ voltage, distance }: Conductor): string {
   const missing = [
     ...(voltage && Number.isFinite(voltage.value.high) ? [] : ['ask the line’s owner for the voltage']),
@@ -30,7 +28,7 @@ function reading({ voltage, distance }: Conductor): string {
   return missing.length > 0 ? `; ${missing.join(' and ')}` : '';
 }
 
-/** Of a line of which nobody wrote how near or how strong it is, the worst counts. */
+/** Without a recorded distance or voltage the worst case counts. */
 const measured = ({ voltage, distance }: Conductor): boolean => isRead(voltage) && isRead(distance);
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -61,7 +59,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
         remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
         advice: off.advice,
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }
@@ -71,21 +69,21 @@ export const conductorDistance: Rule = {
   name: 'conductor-distance',
   group: 'electricity',
   level: 'error',
-  summary: 'work nearer to an electric line than unqualified people may come',
+  summary: 'work closer to an overhead power line than unqualified workers may come',
   sources: [cite('osha-333'), cite('osha-269'), cite('z133')],
-  explanation: `Looks at open prescriptions that send somebody to a tree with conductors. People who are not qualified for line clearance, with everything they hold, keep 10 ft from a line of up to 50 kV and 4 in more for every 10 kV begun above that. The stated distance to the crown or the work is compared with it, both as intervals. Where nobody stated the voltage, every voltage up to the limit line-voltage is possible; where nobody stated the distance, every distance is.
+  explanation: `Checks open prescriptions that send a crew to a tree with conductors. Workers who are not qualified for line clearance, and anything they hold, keep 10 ft from lines of up to 50 kV, plus 4 in for each additional 10 kV or part of it. The recorded distance to the crown or the work is compared with that distance, both as intervals. Without a recorded voltage, every voltage up to the limit line-voltage is possible; without a recorded distance, every distance is.
 
-Work in the crown comes nearer to the line than the crown itself: branches swing and tools are long. The finding exceeds where nobody qualified is named and the whole distance is too short, or may be so because nobody wrote the distance or the voltage; it may exceed where the figures straddle the distance, or the line is dead on some of the days only. Silent where the crew is qualified on the first day, or the line is dead on every day of the window.
+Work in the crown comes closer to the line than the crown itself: branches swing and tools are long. The finding exceeds where no qualified crew is named and the whole distance is too short, or could be because the distance or the voltage is not recorded. It may exceed where the interval straddles the required distance, or the line is de-energized on only some of the days. Nothing is reported where the crew is qualified on the first day, or the line is de-energized on every day of the window.
 
-The law is that of the United States; where the law of the place asks for more, that holds.`,
-  limitations: 'Never: have the line made dead, or send people who are trained for it.',
+The law is that of the United States; where local law is stricter, it applies.`,
+  limitations: 'No exceptions: have the line de-energized and grounded, or use qualified workers.',
   appliesTo: ['conductors'],
   acceptable: false,
   caution:
     'A line is live until its owner has switched it off, tested and earthed it; low voltage and insulation kill too. Keep away and call the owner.',
   examples: [
     {
-      title: 'Twigs at 3 to 5 ft from a line, and a crew that is not trained for it',
+      title: 'Twigs 3 to 5 ft from a line, and a crew not qualified for line clearance',
       text: `crew ROPE "Rope crew"
   qualified climbing arborist, ground worker
 
@@ -128,7 +126,7 @@ tree 64
 `,
     },
     {
-      title: 'Dead on some of the days only',
+      title: 'De-energized on some of the days only',
       text: `crew ROPE "Rope crew"
   qualified climbing arborist
 
@@ -180,7 +178,7 @@ tree 67
 `,
     },
     {
-      title: 'A line clearance certificate that ends before the work',
+      title: 'A line clearance certificate that expires before the work',
       text: `person DO "Dell Okafor"
   qualified line clearance
   certificate "line clearance 0452", until 2026-08-31

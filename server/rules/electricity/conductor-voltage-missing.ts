@@ -1,5 +1,3 @@
-/** An electric line whose voltage nobody stated. */
-
 import { called } from '../../assess/called.ts';
 import { approach, showApproach } from '../../assess/conductors.ts';
 import { cite } from '../../practice/citation.ts';
@@ -29,17 +27,17 @@ export const conductorVoltageMissing: Rule = {
   name: 'conductor-voltage-missing',
   group: 'electricity',
   level: 'warning',
-  summary: 'an electric line without its voltage',
+  summary: 'an overhead power line with no voltage recorded',
   sources: [cite('osha-333'), cite('practice')],
   explanation:
-    'Looks at the conductors of standing trees. The distance that people keep grows with the voltage, and the look of a line does not tell it: only its owner does.',
-  limitations: 'Telephone and fibre lines carry no mains voltage: write them as a note, not as a conductor.',
+    'Checks the conductors of standing trees. The minimum approach distance increases with voltage, and the voltage cannot be judged from the look of a line: only its owner can confirm it.',
+  limitations: 'Telephone and fiber lines carry no mains voltage: record them in a note, not as a conductor.',
   appliesTo: ['conductors'],
   acceptable: true,
   caution: 'Treat every line as live and of the highest voltage until its owner has said otherwise.',
   examples: [
     {
-      title: 'One line without its voltage, one where it is unseen, one with it',
+      title: 'One line without a voltage, one unseen, one recorded',
       text: `tree 76
   conductor "Field line" #! stated
     distance 30 ft

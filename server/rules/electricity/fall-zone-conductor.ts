@@ -1,5 +1,3 @@
-/** Felling a tree that can reach an electric line. */
-
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
@@ -9,20 +7,23 @@ import type { Conductor, Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
-/** Pieces that do not reach the line; an exclusion that they outreach grows with them. */
+/** Pieces too short to reach the line, with a wider exclusion where they would reach past it. */
 function inPieces(
   context: TreeContext,
   prescription: Prescription,
   { distance }: Conductor,
-): Pieces | undefined {
+): ShortPieces | undefined {
   const metres = readingOf(distance, context.settings).low;
   const piece = lengthDown(metres, distance?.value);
   if (!distance || piece === undefined) return undefined;
   const length = { ...distance, value: exactly(distance.value, metres) };
-  const after = { ...prescription, piece: { start: 0, end: 0, length } };
+  const after = {
+    ...prescription,
+    piece: { start: 0, end: 0, mass: undefined, length, diameter: undefined },
+  };
   const wider = widerExclusion(context, after, context.tree.height?.value);
   if (!wider) return undefined;
   const beside = wider.length > 0 ? ` (${wider[0]})` : '';
@@ -32,12 +33,12 @@ function inPieces(
   };
 }
 
-interface Pieces {
+interface ShortPieces {
   readonly words: string;
   readonly lines: readonly string[];
 }
 
-/** Whether the crew works from something that stands off the tree. */
+/** Whether the crew works from a lift or crane rather than from the tree. */
 function isLifted({ crew }: TreeContext, { crew: id }: Prescription): boolean {
   const own = id && crew(id.value);
   return own?.lift !== undefined || own?.crane !== undefined;
@@ -54,7 +55,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const dead = deadOn(conductor, days);
       const standing = fallsToward(tree, prescription, conductor, settings);
       if (dead === 'all' || standing === 'within') continue;
-      // What nobody wrote down is as grave as the worst that it may be.
+      // Unrecorded sizes are treated as the worst case.
       const recorded = [conductor.distance, tree.height, tree.crownSpread].every(isRead);
       const certain = (standing === 'exceeds' || !recorded) && dead === 'none';
       const tall = Number.isFinite(high)
@@ -71,7 +72,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
         remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
-        related: [{ start: conductor.at.start, end: conductor.at.end, message: 'The line' }],
+        related: [pointTo(conductor.at, 'The line')],
       };
     }
   }
@@ -81,19 +82,19 @@ export const fallZoneConductor: Rule = {
   name: 'fall-zone-conductor',
   group: 'electricity',
   level: 'error',
-  summary: 'felling a tree that can reach an electric line',
+  summary: 'felling a tree that can reach an overhead power line',
   sources: [cite('z133'), cite('osha-333')],
-  explanation: `Looks at open prescriptions that fell a tree, or parts of it, with a conductor inside its height. The stated distance is the least one to the crown or the work; the trunk stands up to a crown radius farther away, so the distance to the trunk is an interval from the one to both together. A tree felled whole reaches as far as it is tall. Where a piece with its length is stated, that length counts; where only its mass is, anything up to the height.
+  explanation: `Checks open prescriptions that fell a tree, or parts of it, with a conductor within its height. The recorded distance is the shortest one to the crown or the work; the trunk may be up to one crown radius farther away, so the distance to the trunk is an interval from the recorded distance to the recorded distance plus the crown radius. A tree felled whole reaches as far as its height. Where the length of the largest piece is stated, that length counts; where only its mass is stated, anything up to the full height is possible.
 
-The finding exceeds where the line is inside the reach at every distance that the readings allow. It holds for line clearance crews too: a tree in a live line is a danger to everybody around.`,
-  limitations: 'Where the line is dead on every day of the work, the rule is silent by itself.',
+The finding exceeds where the line is within reach at every distance the readings allow. It applies to line-clearance crews too: a tree on a live line endangers everyone nearby.`,
+  limitations: 'Where the line is de-energized on every day of the work, nothing is reported.',
   appliesTo: ['conductors'],
   acceptable: false,
   caution:
     'Nobody touches a tree that lies in a line, nor comes near it, until the owner has said that the line is dead.',
   examples: [
     {
-      title: 'A whole ash of 55 ft with a line 6 ft from its crown',
+      title: 'A 55 ft ash felled whole, 6 ft from a line',
       text: `tree 81 "Ash at the pole"
   height 55 ft
   crown from 16 ft, 38 ft wide
@@ -105,7 +106,7 @@ The finding exceeds where the line is inside the reach at every distance that th
 `,
     },
     {
-      title: 'A line at the edge of its height, and a piece known by its mass alone',
+      title: 'A line at the edge of the tree’s height, and a piece known only by its mass',
       text: `tree 82
   height 55 ft
   crown from 16 ft, 38 ft wide
@@ -125,7 +126,7 @@ tree 83
 `,
     },
     {
-      title: 'Short pieces, a line that is dead, one out of reach, and pruning',
+      title: 'Short pieces, a de-energized line, a line out of reach, and pruning',
       text: `tree 84
   height 55 ft
   crown from 16 ft, 38 ft wide

@@ -1,17 +1,17 @@
-/** A defect too high to be judged from where it was seen. */
-
 import { defectName, followUpWords, inspectionsOf, isAnswered, openDefects } from '../../assess/evidence.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { judge } from '../../assess/judge.ts';
-import { capital, limitLike } from '../../assess/prescriptions.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
+import type { Defect } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
 import { followUp } from '../records-to-fill.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Dead branches are told from below, and what sits at the foot of the tree is there. */
-const NEEDS_A_NEAR_LOOK: ReadonlySet<string> = new Set([
+/** Deadwood can be identified from below, and defects at the base can be reached. */
+const NEEDS_A_NEAR_LOOK: ReadonlySet<Defect['kind']['value']> = new Set([
   'cavity',
   'decay',
   'crack',
@@ -29,16 +29,15 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const defect of openDefects(tree)) {
     const { height, kind } = defect;
     if (!height || height.value.form === 'unseen' || !NEEDS_A_NEAR_LOOK.has(kind.value)) continue;
-    const judged = judge(readingOf(height, settings), 'ground-sight', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(readingOf(height, settings), 'ground-sight', settings);
+    if (!judged) continue;
     const looks = inspectionsOf(tree, defect);
-    if (looks.length === 0 || looks.some(({ from }) => from !== 'ground')) continue;
+    if (looks.length === 0 || looks.some(({ from }) => from.value !== 'ground')) continue;
     if (isAnswered(tree, defect)) continue;
     const sure = judged.standing === 'exceeds';
     yield {
       at: height,
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      ...graded(judged),
       subject: defect.id.value,
       message: `${capital(defectName(defect))} sits ${showQuantity(height.value)} up and was seen from the ground alone; a look from there ${sure ? 'reaches' : 'may only reach'} ${limitLike(judged.setting, height.value)}.`,
       remedy: `Inspect it from a rope, a lift or a drone, or plan that: ${followUpWords(tree, 'climbing inspection', defect)}.`,
@@ -51,11 +50,11 @@ export const groundOnly: Rule = {
   name: 'ground-only',
   group: 'evidence',
   level: 'warning',
-  summary: 'a defect too high to be judged from the ground, from where alone it was seen',
+  summary: 'a defect too high to assess from the ground, inspected only from there',
   sources: [cite('practice')],
   explanation:
-    'Compares the height of open defects that need a near look (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions) with the limit ground-sight, where every inspection since the defect was seen was made from the ground. Binoculars show that something is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or to take it away, answers.',
-  limitations: 'Dead wood and hangers, which are told from below.',
+    'For open defects that need close inspection (cavities, decay, cracks, included bark, fungi, cankers, wounds, loose bark, woodpecker holes, weak unions), compares their height with the limit ground-sight where every inspection since the defect was first recorded was made from the ground. Binoculars show that a defect is there, not how deep it goes. A follow-up of the defect, or a prescription to investigate it or remove the part, resolves the finding.',
+  limitations: 'Deadwood and hangers, which can be identified from below.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
@@ -70,7 +69,7 @@ export const groundOnly: Rule = {
 `,
     },
     {
-      title: 'Within reach, dead wood, seen from a rope later, planned',
+      title: 'Low enough; deadwood; inspected from a rope later; inspection planned',
       text: `tree 308
   inspection 2026-04-02 from ground
   defect A cavity

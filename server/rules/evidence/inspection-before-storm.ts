@@ -1,23 +1,21 @@
-/** A tree with a defect that nobody has looked at since the storm. */
-
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, site, today }: TreeContext): Iterable<RuleReport> {
   if (!site || site.storms.length === 0 || tree.defects.length === 0) return;
   const defects = openDefects(tree);
   const last = defects.length > 0 ? lastLook(tree, today) : undefined;
   if (!last) return;
-  const missed = site.storms.filter(({ date }) => date.value > last.day && date.value <= today);
+  const missed = site.storms.filter(({ date }) => date > last.day && date <= today);
   if (missed.length === 0) return;
-  const latest = missed.reduce((a, b) => (b.date.value > a.date.value ? b : a));
-  const day = formatDate(latest.date.value);
+  const latest = missed.reduce((a, b) => (b.date > a.date ? b : a));
+  const day = formatDate(latest.date);
   yield {
-    at: { start: last.start, end: last.end },
+    at: spanOf(last),
     grade: 'stated',
     subject: day,
     message: `${site.name.value} had a storm on ${day}${latest.text ? ` (${latest.text})` : ''}, and the tree, with ${listed(defects.map(defectName))}, was last looked at on ${formatDate(last.day)} (${cite('practice').short}).`,
@@ -29,17 +27,17 @@ export const inspectionBeforeStorm: Rule = {
   name: 'inspection-before-storm',
   group: 'evidence',
   level: 'warning',
-  summary: 'a tree with a defect that nobody has looked at since a storm',
+  summary: 'a tree with a defect that has not been inspected since a storm',
   sources: [cite('practice')],
   explanation:
-    'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weakness at once: what was read before it no longer tells how the tree stands. Only the latest storm is named.',
-  limitations: 'Sites without recorded storms; trees without open defects, which the usual interval covers.',
+    'Compares the last inspection of each tree that has an open defect with the storms recorded for its site. A storm loads every weak point at once, so readings from before it no longer describe the tree. Only the latest storm is named.',
+  limitations: 'Sites with no recorded storms; trees with no open defects, which the usual interval covers.',
   appliesTo: ['defects'],
   rests: 'safety',
   acceptable: true,
   examples: [
     {
-      title: 'Inspected in autumn, a storm in January',
+      title: 'Inspected in the fall, a storm in January',
       text: `site "Fernhollow Court"
   storm 2026-01-18 "gusts to 61 mph"
 
@@ -49,7 +47,7 @@ tree 317
 `,
     },
     {
-      title: 'Inspected since; no defect; a defect that was closed',
+      title: 'Inspected since; no defect; a closed defect',
       text: `site "Fernhollow Court"
   storm 2026-01-18 "gusts to 61 mph"
 

@@ -1,5 +1,3 @@
-/** A tree that nobody has looked at for longer than its site asks. */
-
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -9,9 +7,9 @@ import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import type { Setting } from '../../facts/settings.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** The interval that the site states, where it counts: a practice block speaks before the site, and the site before the table. */
+/** The interval of the site, where it applies: a practice block overrides the site, and the site the table. */
 function siteInterval({ site }: TreeContext, limit: Setting): Quantity | undefined {
   const interval = site?.interval?.value;
   return interval && limit.origin.from !== 'practice' && Number.isFinite(interval.high)
@@ -29,7 +27,7 @@ function check(context: TreeContext): readonly RuleReport[] {
   const age = today - last.day;
   if (age <= (ofSite?.high ?? limit.value)) return NOTHING;
   const defects = openDefects(tree);
-  // The shorter interval of a tree with a defect has a rule of its own.
+  // reinspection-overdue covers the shorter interval of trees with a defect.
   if (defects.length > 0 && age > settings.limit('inspection-interval').value) return NOTHING;
   const interval = ofSite
     ? `${showQuantity(ofSite)} (${site!.name.value})`
@@ -38,7 +36,7 @@ function check(context: TreeContext): readonly RuleReport[] {
     tree.targets.length > 0 || defects.length > 0 || openPrescriptionsOfAnyKind(tree).length > 0;
   return [
     {
-      at: { start: last.start, end: last.end },
+      at: spanOf(last),
       grade: 'exceeds',
       level: matters ? 'warning' : 'note',
       subject: formatDate(last.day),
@@ -52,15 +50,15 @@ export const inspectionOld: Rule = {
   name: 'inspection-old',
   group: 'evidence',
   level: 'warning',
-  summary: 'a tree that nobody has looked at for longer than its site asks',
+  summary: 'a tree whose last inspection is older than the interval for its site',
   sources: [cite('practice')],
   explanation:
-    'Compares the age of the last inspection, or of a re-inspection or climbing inspection done as a follow-up, with the interval: the limit inspection-interval-sound where a practice block sets it, else the interval of the site, else the limit of the table. With a target, an open defect or an open prescription it is a warning, else a note. A tree with an open defect that is past the shorter limit inspection-interval is left to reinspection-overdue.',
-  limitations: 'Trees without any inspection on record; felled trees.',
+    'Compares the age of the last inspection, or of a re-inspection or climbing inspection completed as a follow-up, with the inspection interval: the limit inspection-interval-sound where a practice block sets it, otherwise the interval of the site, otherwise the value in the table. The finding is a warning where the tree has a target, an open defect or an open prescription; otherwise a note. A tree with an open defect that is past the shorter limit inspection-interval is left to reinspection-overdue.',
+  limitations: 'Trees with no inspection on record; felled trees.',
   acceptable: true,
   examples: [
     {
-      title: 'Two and a half years, with a target and without',
+      title: 'Two and a half years, with and without a target',
       text: `site "Wren Park"
   interval 24 months
 
@@ -74,7 +72,7 @@ tree 312
 `,
     },
     {
-      title: 'A longer interval by practice',
+      title: 'A longer interval set by practice',
       text: `site "Wren Park"
   interval 24 months
 
@@ -87,7 +85,7 @@ tree 313
 `,
     },
     {
-      title: 'Looked at again as a follow-up; felled; a defect, for which another rule speaks',
+      title: 'Re-inspected as a follow-up; felled; a defect, covered by another rule',
       text: `site "Wren Park"
   interval 24 months
 

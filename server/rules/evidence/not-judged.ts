@@ -1,13 +1,11 @@
-/** What is recorded of a tree and nobody could judge. */
-
 import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';
-import { counted } from '../../base/counted.ts';
+import { counted } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -23,7 +21,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { targets } = reachOf(tree, settings, today);
   const list = signs.map(({ name, why }) => `${name} (${why})`).join('; ');
   yield {
-    at: { start: first!.at.start, end: first!.at.end },
+    at: spanOf(first!.at),
     grade: 'stated',
     level: targets === 'open' ? 'warning' : 'note',
     subject: tree.tag.value,
@@ -42,19 +40,19 @@ export const notJudged: Rule = {
   name: 'not-judged',
   group: 'evidence',
   level: 'note',
-  summary: 'what is recorded of a tree and nobody could judge',
+  summary: 'recorded signs that could not be judged',
   sources: [cite('a300-9'), cite('practice')],
-  explanation: `Some of what is recorded can't be held against any figure: no figure exists for it, or a reading is missing. Then silence would mean that nobody looked. All such signs of one tree are one finding, with what would settle each: a cavity of which no diameter, or neither wall nor depth was read; a canker without its share of the circumference; a fungus, which tells a place and no amount; a crack of which nobody says whether it goes through; roots of which nobody knows the share; a lean of which nobody says whether it changes; a union or ground that nobody saw. SIGNS.md lists them.
+  explanation: `Some recorded signs cannot be compared with any figure: no published figure exists, or a reading is missing. Reporting nothing would suggest they had been checked. All such signs of a tree are listed in one finding, each with the reading that would settle it: a cavity with no diameter, or with neither wall nor depth measured; a canker with no share of the circumference; a fungus, which marks a location but no extent; a crack not recorded as going through or not; roots with no share recorded; a lean not recorded as steady or changing; a union or ground that was not seen. SIGNS.md lists them.
 
-It is a warning with a target in reach, else a note. A reading settles it, or planned work or a follow-up, or a rating of low or moderate by a qualified person for every target in reach.`,
+It is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.`,
   limitations:
-    'Signs that a figure judges; trees that are gone; signs whose record has a mistake, which is told instead.',
+    'Signs that a figure can judge; trees that have been removed; signs whose record has a syntax error, which is reported instead.',
   appliesTo: ['lean', 'soil', 'parts', 'defects'],
   rests: 'safety',
   acceptable: true,
   examples: [
     {
-      title: 'Told once, with its list; near a path, a warning',
+      title: 'Reported once, with a list; a warning near a path',
       text: `tree 111
   dbh 41 in
   inspection 2026-05-04 from ground
@@ -77,7 +75,7 @@ tree 112
 `,
     },
     {
-      title: 'Read; rated by a qualified person; to be drilled; closed',
+      title: 'Measured; rated by a qualified person; to be drilled; closed',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

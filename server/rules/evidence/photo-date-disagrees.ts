@@ -1,21 +1,20 @@
-/** A photograph whose file says another day than the record. */
-
 import { showCount } from '../../assess/days.ts';
-import { authority, judge } from '../../assess/judge.ts';
+import { authority } from '../../assess/judge.ts';
 import { formatDate, parseDate } from '../../base/dates.ts';
 import { exact } from '../../base/interval.ts';
 import { type NamedPhoto, type PhotoFile, photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Day number in the camera's own time, where it wrote one. */
+/** Day number in the camera's local time, if recorded. */
 function dayTaken(file: PhotoFile | undefined): number | undefined {
   const taken = file?.state === 'read' ? file.record?.takenAt : undefined;
   return taken === undefined ? undefined : parseDate(taken.slice(0, 'YYYY-MM-DD'.length));
 }
 
-/** The day on record that lies nearest; today for a photograph of no day that was taken after it. */
+/** The nearest day on record; today for an undated photograph that was taken later than today. */
 function nearestDay({ days }: NamedPhoto, taken: number, today: number): number | undefined {
   if (days.length === 0) return taken > today ? today : undefined;
   return days.reduce((a, b) => (Math.abs(b - taken) < Math.abs(a - taken) ? b : a));
@@ -27,15 +26,15 @@ function* check({ tree, photos, photoFile, settings, today }: TreeContext): Iter
     const taken = dayTaken(photoFile(photo.path));
     const day = taken === undefined ? undefined : nearestDay(photo, taken, today);
     if (taken === undefined || day === undefined) continue;
-    const judged = judge(exact(Math.abs(taken - day)), 'photo-date-tolerance', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(exact(Math.abs(taken - day)), 'photo-date-tolerance', settings);
+    if (!judged) continue;
     const apart = showCount(judged.value.low);
     const what =
       photo.days.length === 0
         ? `today, ${formatDate(day)}`
         : `${formatDate(day)}, the ${photo.of === 'defect' ? 'nearest day on which the defect was seen' : `day of the ${photo.of}`}`;
     yield {
-      at: { start: photo.start, end: photo.end },
+      at: spanOf(photo),
       grade: judged.standing,
       level: 'warning',
       subject: photo.path,
@@ -50,18 +49,18 @@ export const photoDateDisagrees: Rule = {
   name: 'photo-date-disagrees',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph whose file says another day than the record',
+  summary: 'a photograph whose file gives a different date from the record',
   sources: [cite('practice')],
-  explanation: `Compares the day that the camera wrote into the file (Exif, DateTimeOriginal) with the day of the inspection or the nest check that names the photograph, and for a defect with the day on which it was seen and the days of all inspections. One of the whole tree has no day, and may only not be from after today. More days apart than the limit photo-date-tolerance are reported.
+  explanation: `Compares the date the camera wrote into the file (Exif, DateTimeOriginal) with the date of the inspection or nest check that names the photograph; for a defect, with the date it was first recorded and the dates of all inspections. A photograph of the whole tree has no date of its own and only must not be later than today. Differences greater than the limit photo-date-tolerance are reported.
 
-An old photograph under a new day makes a state look recent that may be long past: a nest check that rests on it has not been made.`,
+An old photograph under a new date makes a condition look current when it may be long past: a nest check based on it has not been made.`,
   limitations:
-    'Files without a date, such as drawings and pictures that went through a messenger; hosts that do not show files.',
+    'Files without a date, such as drawings and pictures sent through a messaging app; hosts that do not give access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {
-      title: 'Last year’s flight under this year’s check, a clock ahead of its time',
+      title: 'Last year’s flight under this year’s check; a camera clock running ahead',
       photos: {
         'photos/482-n.jpg': { takenAt: '2025-05-28T09:40:12' },
         'photos/482-a.jpg': { takenAt: '2026-05-20T16:02:51' },
@@ -78,7 +77,7 @@ An old photograph under a new day makes a state look recent that may be long pas
 `,
     },
     {
-      title: 'The day itself, the next one by a clock of another zone, an earlier inspection, no date',
+      title: 'The same day, the next day in another time zone, an earlier inspection, no date',
       photos: {
         'photos/483-n.jpg': { takenAt: '2026-05-30T09:40:12' },
         'photos/483-s.jpg': { takenAt: '2026-05-31T01:12:40' },

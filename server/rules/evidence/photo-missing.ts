@@ -1,5 +1,3 @@
-/** A photograph that the record names and nobody finds. */
-
 import { photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -27,17 +25,17 @@ export const photoMissing: Rule = {
   name: 'photo-missing',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph that the record names and that is not there',
+  summary: 'a photograph named in the record that cannot be found',
   sources: [cite('practice')],
   explanation:
-    'Looks for the file of every photograph that a tree, an inspection, a defect or a nest check names: relative to the folder of the inventory file, and inside the inventory only. A photograph is the evidence that others can look at again; a name that leads nowhere is not noticed until it is needed.',
+    'Looks for the file of every photograph that a tree, an inspection, a defect or a nest check names, relative to the folder of the inventory file and inside the inventory only. A photograph is evidence that others can review; a broken file name goes unnoticed until the photograph is needed.',
   limitations:
-    'Paths that are absolute or lead out of the inventory, which are not followed; hosts that do not show files, such as some editors in a browser.',
+    'Absolute paths and paths that lead out of the inventory, which are not followed; hosts that do not give access to files, such as some browser-based editors.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {
-      title: 'Missing, closed to the reader, there, and out of the inventory',
+      title: 'Missing, not readable, present, and outside the inventory',
       photos: { 'photos/480-n.jpg': 'missing', 'photos/480-a.jpg': 'unreadable', 'photos/480.jpg': {} },
       text: `tree 480
   photo photos/480.jpg
@@ -49,7 +47,7 @@ export const photoMissing: Rule = {
 `,
     },
     {
-      title: 'Where nobody could look',
+      title: 'No file access',
       text: `tree 481
   photo photos/481.jpg
 `,

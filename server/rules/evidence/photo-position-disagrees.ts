@@ -1,18 +1,16 @@
-/** A photograph whose file says that it was taken somewhere else. */
-
-import { distanceBetween } from '../../assess/distance.ts';
-import { judge } from '../../assess/judge.ts';
 import { lengthLike, limitLike } from '../../assess/prescriptions.ts';
+import { distanceBetween } from '../../base/distance.ts';
 import { inUnit, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import { photosOf } from '../../facts/photos.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
-/** In the writer's unit, from a kilometre on in kilometres. */
+/** In the writer's unit; in kilometers from 1 km up. */
 const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
   metres < METRES_PER_KILOMETRE
     ? lengthLike(metres, like)
@@ -21,30 +19,29 @@ const far = (metres: number, like: Parameters<typeof lengthLike>[1]): string =>
 function* check({ tree, photos, photoFile, settings }: TreeContext): Iterable<RuleReport> {
   const { position, crownSpread, height } = tree;
   if (!photos || !position) return;
-  // What it shows may be anywhere in the crown.
-  const reach = crownSpread ? reading(crownSpread.value, settings).high / 2 : 0;
+  // The subject may be anywhere in the crown.
+  const reach = crownSpread ? valuesOf(crownSpread.value, settings).high / 2 : 0;
   for (const { path, distance, start, end } of photosOf(tree)) {
     const file = photoFile(path);
     const { latitude, longitude } = (file?.state === 'read' && file.record) || {};
     if (latitude === undefined || longitude === undefined) continue;
     const apart = distanceBetween(position, { latitude, longitude });
-    const stated = distance && reading(distance.value, settings);
+    const stated = distance && valuesOf(distance.value, settings);
     const beyond = stated
       ? { low: apart - stated.high - reach, high: apart - stated.low }
       : { low: Number.NEGATIVE_INFINITY, high: apart };
-    const judged = judge(beyond, 'photo-position-tolerance', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(beyond, 'photo-position-tolerance', settings);
+    if (!judged) continue;
     const like = distance?.value ?? height?.value;
     yield {
       at: { start, end },
-      grade: judged.standing,
-      level: judged.standing === 'exceeds' ? 'warning' : 'note',
+      ...graded(judged),
       subject: path,
       message: `The file of ${path} says that it was taken ${far(apart, like)} from the position of the tree, which ${judged.standing} ${stated ? 'the distance stated here by more than' : 'any distance that the record gives by more than'} the limit of ${limitLike(judged.setting, like)}.`,
       remedy: stated
         ? 'Check which tree it shows, the position of the tree, and the distance.'
         : 'Check which tree it shows, and state the distance: from 40 ft.',
-      related: [{ start: position.start, end: position.end, message: 'The position of the tree' }],
+      related: [pointTo(position, 'The position of the tree')],
     };
   }
 }
@@ -53,16 +50,16 @@ export const photoPositionDisagrees: Rule = {
   name: 'photo-position-disagrees',
   group: 'evidence',
   level: 'warning',
-  summary: 'a photograph whose file says that it was taken somewhere else',
+  summary: 'a photograph whose file places it somewhere else',
   sources: [cite('practice')],
   explanation:
-    'Compares the position that the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be as long as the stated distance to what the photograph shows (for a nest check the stand-off), half the spread of the crown, and the limit photo-position-tolerance, since both positions are readings. A photograph of a neighbouring tree is a common slip where many trees are photographed on one day. Without a stated distance the finding is a note: the camera may have had a long lens.',
-  limitations: 'Trees without a position, files without one, and hosts that do not show files.',
+    'Compares the position the camera wrote into the file (Exif, GPS) with the position of the tree. The distance between them may be up to the sum of the recorded distance to the subject (the stand-off for a nest check), half the crown spread and the limit photo-position-tolerance, since both positions are readings. Photographing a neighboring tree by mistake is common when many trees are photographed on one day. Without a recorded distance the finding is a note: a long lens may have been used.',
+  limitations: 'Trees without a position, files without one, and hosts that do not give access to files.',
   appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {
-      title: 'Two streets away; from afar without a distance',
+      title: 'Two streets away; from a distance, with none recorded',
       photos: {
         'photos/484-n.jpg': { latitude: 44.3147, longitude: -122.8714 },
         'photos/484.jpg': { latitude: 44.3134, longitude: -122.8714 },
@@ -76,7 +73,7 @@ export const photoPositionDisagrees: Rule = {
 `,
     },
     {
-      title: 'As far as it says; no positions',
+      title: 'Within the stated distance; no positions',
       photos: {
         'photos/485-n.jpg': { latitude: 44.3132, longitude: -122.8714 },
         'photos/485-a.jpg': {},

@@ -1,44 +1,48 @@
-/** Work that rests on a defect which nobody has made sure of. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { areAbout } from '../../assess/causes.ts';
 import { defectName, openDefects, openFollowUps } from '../../assess/evidence.ts';
-import { capital, daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { followUp } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
+import { type Advice, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Work that answers a defect, where a prescription does not say what it is for. */
-const ANSWERS_DEFECTS: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'cable']);
+/** Kinds of work that usually respond to a defect, for prescriptions that do not say what they are for. */
+const ANSWERS_DEFECTS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'fell',
+  'monolith',
+  'reduce',
+  'cable',
+]);
 
-interface Answer {
+interface SuspectedBasis {
   readonly at: Span;
   readonly defect: Defect;
-  /** The prescription says so itself. */
+  /** Named by the prescription itself. */
   readonly isNamed: boolean;
 }
 
-/** The suspected defects that a prescription rests on; without `for` all, where nothing but suspicion is on record. */
+/** The suspected defects a prescription is for; without `for`, all of them if every open defect is suspected. */
 function restsOn(
   { kind, for: named, at }: Prescription,
   open: readonly Defect[],
   suspected: readonly Defect[],
-): readonly Answer[] {
+): readonly SuspectedBasis[] {
   if (named.length > 0)
     return named.flatMap(cause =>
       suspected
         .filter(defect => areAbout([cause], defect))
-        .map(defect => ({ at: { start: cause.start, end: cause.end }, defect, isNamed: true })),
+        .map(defect => ({ at: spanOf(cause), defect, isNamed: true })),
     );
   return ANSWERS_DEFECTS.has(kind.value) && suspected.length === open.length
     ? suspected.map(defect => ({ at, defect, isNamed: false }))
     : [];
 }
 
-/** A follow-up that is due before the work, or has its day still to be set where the work has. */
+/** A follow-up due before the work, or with its due date still to be set where the work has no days. */
 function settles(tree: Tree, prescription: Prescription, { id }: Defect, today: number): readonly Advice[] {
   const days = daysLeft(prescription, today);
   if (prescription.between && !days) return [];
@@ -60,14 +64,14 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     for (const { at, defect, isNamed } of restsOn(prescription, defects, suspected)) {
       if (planned(defect, prescription)) continue;
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: 'stated',
         ...(isNamed ? {} : { level: 'note' }),
         subject: prescription.id.value,
         message: `${capital(defectName(defect))} is only suspected${defect.seen === undefined ? '' : ` since ${formatDate(defect.seen)}`}, and ${jobName(prescription)} ${isNamed ? 'rests on it' : 'names nothing else that it rests on'} (${cite('a300-9').short}).`,
         remedy: `Plan a follow-up of ${defect.id.value} before the work${isNamed ? '' : ', name what the work answers in its for line'}, or record what confirmed it and delete the state suspected.`,
         advice: settles(tree, prescription, defect, today),
-        related: [{ start: defect.at.start, end: defect.at.end, message: 'Only suspected' }],
+        related: [pointTo(defect.at, 'Only suspected')],
       };
     }
   }
@@ -77,17 +81,17 @@ export const suspectedOnly: Rule = {
   name: 'suspected-only',
   group: 'evidence',
   level: 'warning',
-  summary: 'work that rests on a defect which is only suspected',
+  summary: 'work based on a defect that is only suspected',
   sources: [cite('a300-9'), cite('practice')],
   explanation:
-    'Looks at open prescriptions that name what they are for, and at the state of those defects; where a felling, a standing stem, a reduction or a cable does not say what it is for and every open defect is only suspected, that is a note. A suspicion is a reason to look closer; work that cannot be undone should rest on more. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, answers.',
+    'Checks open prescriptions that name what they are for, and the state of those defects. Where a felling, habitat snag (monolith), reduction or cable names no reason and every open defect is only suspected, the finding is a note. A suspicion is a reason to inspect more closely; work that cannot be undone needs stronger evidence. A prescription to investigate the defect, or a follow-up of it due before the last day of the work, resolves the finding.',
   limitations:
-    'Work that is right whether the suspicion holds or not: name what else it is for, or accept the finding.',
+    'Work that is right whether or not the suspicion is confirmed: name what else it is for, or accept the finding.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
     {
-      title: 'A reduction for decay that a mallet hinted at',
+      title: 'A reduction for decay suspected from sounding with a mallet',
       text: `tree 301
   inspection 2026-04-02 from ground
   defect A decay
@@ -99,7 +103,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A felling that names nothing, on a tree of which nothing is known but a suspicion',
+      title: 'A felling that names no reason, on a tree where nothing but a suspicion is on record',
       text: `tree 304
   inspection 2026-04-02 from ground
   defect A root decay
@@ -109,7 +113,7 @@ export const suspectedOnly: Rule = {
 `,
     },
     {
-      title: 'A drilling is planned before the work; an investigation; a defect that is sure',
+      title: 'Drilling planned before the work; an investigation; a confirmed defect',
       text: `tree 302
   inspection 2026-04-02 from ground
   defect A decay

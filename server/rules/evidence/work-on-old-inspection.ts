@@ -1,15 +1,13 @@
-/** Work that rests on an inspection which is too old when it begins, or on none. */
-
 import { showCount } from '../../assess/days.ts';
 import { lastLook, openDefects, openFollowUps } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { listed } from '../../base/words.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   const work = openWork(tree)
@@ -29,7 +27,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
         remedy: 'Record the inspection that it was prescribed from, from where and by whom; else look first.',
       },
     ];
-  // A tree that is overdue by itself has a rule of its own.
+  // inspection-old and reinspection-overdue cover trees that are overdue anyway.
   const due = openDefects(tree).length > 0 ? 'inspection-interval' : 'inspection-interval-sound';
   if (today - last.day > settings.limit(due).value) return NOTHING;
   const begins = work.map(prescription => ({
@@ -47,7 +45,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   const first = old.reduce((a, b) => (b.day < a.day ? b : a));
   return [
     {
-      at: { start: last.start, end: last.end },
+      at: spanOf(last),
       grade: 'exceeds',
       level: 'warning',
       subject: formatDate(last.day),
@@ -61,16 +59,17 @@ export const workOnOldInspection: Rule = {
   name: 'work-on-old-inspection',
   group: 'evidence',
   level: 'warning',
-  summary: 'work that rests on an inspection which is too old when it begins, or on none',
+  summary: 'work based on an inspection that will be out of date when it starts, or on none',
   sources: [cite('practice')],
-  explanation: `Takes the last inspection, or follow-up that was one, and counts from it to the first day on which open work may begin: the first day of its window, today where it has none. Crowns thin, cavities grow and targets move: what was prescribed from an inspection older than the limit inspection-age is looked at again before anybody climbs. A re-inspection that is planned in time answers it. Work without any inspection on record is a note.`,
+  explanation:
+    'Counts from the last inspection, or a follow-up that served as one, to the first day open work may start: the first day of its window, or today where it has none. Crowns thin, cavities grow and targets move, so a prescription from an inspection older than the limit inspection-age is re-inspected before anyone climbs. A re-inspection planned in time resolves the finding. Work with no inspection on record is a note.',
   limitations:
-    'Investigations, which are a look by themselves; trees that are overdue for inspection anyway, which inspection-old or reinspection-overdue tells.',
+    'Investigations, which are inspections themselves; trees already overdue for inspection, which inspection-old or reinspection-overdue reports.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Twenty months old when the work begins; nothing on record',
+      title: 'Twenty months old when the work starts; no inspection on record',
       text: `tree 481
   inspection 2025-05-20 from ground #! warning exceeds
   prescription R1 clean
@@ -82,7 +81,7 @@ tree 482
 `,
     },
     {
-      title: 'Young enough; looked at again in time',
+      title: 'Recent enough; re-inspected in time',
       text: `tree 483
   inspection 2026-03-02 from ground
   prescription R1 clean

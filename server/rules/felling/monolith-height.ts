@@ -1,18 +1,17 @@
-/** A monolith of which nobody says how tall it stays. */
-
 import { called } from '../../assess/called.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { isLess } from '../../base/interval.ts';
 import { exactly, showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Advice, plan, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
-/** The height that a target is out of reach of, with the exclusion that taking the top off asks for. */
+/** The height at which the target is out of reach, with the exclusion that taking the top off needs. */
 function keptAt(
   context: TreeContext,
   prescription: Prescription,
@@ -54,17 +53,17 @@ export const monolithHeight: Rule = {
   name: 'monolith-height',
   group: 'felling',
   level: 'warning',
-  summary: 'a monolith without its height',
+  summary: 'a habitat snag (monolith) with no height stated',
   sources: [cite('practice')],
   explanation:
-    'Looks at open prescriptions for a monolith, a trunk that is kept for its life in dead wood. It rots and falls one day, so its height against the distance of what stands below is what decides about it; where a target with a distance is in reach of the tree, the remedy names the height that stays short of it.',
-  limitations: 'Never: without a height the crew decides on the day.',
+    'Checks open prescriptions for a monolith, a standing stem retained as habitat. It decays and will fall one day, so its height relative to the distance of what is below decides whether it can stay; where a target at a known distance is within reach of the tree, the remedy gives the height that falls short of it.',
+  limitations: 'No exceptions: without a stated height the crew decides on the day.',
   appliesTo: ['felling'],
   acceptable: true,
   caution: 'A dead trunk weakens every year: it keeps being inspected for as long as it stands.',
   examples: [
     {
-      title: 'No height, beside a path and alone',
+      title: 'No height, next to a path and in the open',
       text: `tree 143
   height 70 ft
   target "Path"
@@ -77,7 +76,7 @@ tree 144
 `,
     },
     {
-      title: 'Height stated, and a monolith that is made already',
+      title: 'Height stated, and a snag already made',
       text: `tree 145
   height 70 ft
   prescription R1 monolith

@@ -1,42 +1,40 @@
-/** A piece that is heavier than the crew handles. */
-
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
-import { against, type Interval, interval } from '../../base/interval.ts';
+import { type Interval, interval, limitVerdict } from '../../base/interval.ts';
 import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
 import { greenMass, longestPiece } from '../../mechanics/timber.ts';
 import { cite } from '../../practice/citation.ts';
 import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-type Piece = NonNullable<Prescription['piece']>;
+type HeaviestPiece = NonNullable<Prescription['piece']>;
 
-/** A round piece as thick at both ends, m³; without an upper end where a size has none. */
-function volumeOf({ length, diameter }: Piece, settings: Settings): Interval | undefined {
+/** Volume of the piece as a cylinder, m³; unbounded above where a size is. */
+function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
   if (!length || !diameter) return undefined;
-  const thick = reading(diameter.value, settings);
-  const long = reading(length.value, settings);
+  const thick = valuesOf(diameter.value, settings);
+  const long = valuesOf(length.value, settings);
   const volume = (end: 'low' | 'high') =>
     thick[end] === 0 || long[end] === 0 ? 0 : (Math.PI / 4) * thick[end] ** 2 * long[end];
   return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
 }
 
-/** What the crew handles: its crane where it has one, else its rope, else the limit piece-mass. */
+/** Capacity of the crew's crane, else of its rope, else the limit piece-mass. */
 function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Setting; by: string } {
   const limit = settings.limit('piece-mass');
   const own = crew?.crane?.mass ?? crew?.rope;
   if (!crew || !own || own.value.form === 'unseen') return { setting: limit, by: authority(limit) };
   const gear = crew.crane ? 'crane' : 'rope';
   return {
-    // The least that the crew's figure may mean.
+    // The lower end of the crew's figure.
     setting: {
       ...limit,
-      value: reading(own.value, settings).low,
+      value: valuesOf(own.value, settings).low,
       unit: own.value.unit?.symbol ?? limit.unit,
     },
     by: `${gear} of ${crew.id.value}`,
@@ -55,26 +53,25 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
     const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
     const mass = piece.mass
-      ? reading(piece.mass.value, settings)
+      ? valuesOf(piece.mass.value, settings)
       : volume && greenMass(volume, density.range);
     if (!mass) continue;
     const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
-    const standing = against(mass, setting.value);
+    const standing = limitVerdict(mass, setting.value);
     if (standing === 'within') continue;
-    const sure = standing === 'exceeds';
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
-      at: { start: piece.start, end: piece.end },
+      at: spanOf(piece),
       grade: standing,
       subject: id.value,
-      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${sure ? 'exceeds' : 'may exceed'} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
+      message: `The heaviest piece${size} weighs ${massWords(mass, setting.unit)}${byDensity}, which ${standing} the ${massLike(setting.value, setting.unit)} that can be handled (${by}).`,
       ...remedyFor(prescription, piece, density.range, setting, settings),
     };
   }
 }
 
-/** On what the mass rests, after it. */
+/** The basis of the mass, to follow it in the message. */
 function densityWords({ species }: Tree, { known }: WoodDensity): string {
   if (known) return isOwn(known) ? 'green' : `green (by the density of its ${KIN[known.knownBy]})`;
   return species
@@ -85,7 +82,7 @@ function densityWords({ species }: Tree, { known }: WoodDensity): string {
 const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
 const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
 
-const sizeOf = ({ length, diameter }: Piece): string =>
+const sizeOf = ({ length, diameter }: HeaviestPiece): string =>
   `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)} thick`;
 
 function massWords({ low, high }: Interval, unit: string): string {
@@ -96,15 +93,15 @@ function massWords({ low, high }: Interval, unit: string): string {
 
 function remedyFor(
   { at }: Prescription,
-  { length, diameter }: Piece,
+  { length, diameter }: HeaviestPiece,
   density: Interval,
   { value }: Setting,
   settings: Settings,
-): Pick<RuleReport, 'remedy' | 'advice'> {
-  // Gear that carries nothing, and a thickness that may be nothing, give no length.
-  if (!length || !diameter || !(value > 0) || !(reading(diameter.value, settings).low > 0))
+): Remedy {
+  // Zero capacity, or a diameter that may be zero, allows no length.
+  if (!length || !diameter || !(value > 0) || !(valuesOf(diameter.value, settings).low > 0))
     return { remedy: 'Cut smaller pieces and state the heaviest, or send a crew and gear that carry it.' };
-  const least = longestPiece(value, reading(diameter.value, settings), density).low;
+  const least = longestPiece(value, valuesOf(diameter.value, settings), density).low;
   const most = lengthDown(least, length.value);
   return {
     remedy: `Cut ${most ? `pieces of ${most} or less at this thickness` : 'smaller pieces'}, state the mass of a weighed piece of the same wood, or send a crew and gear that carry it.`,
@@ -116,19 +113,18 @@ export const pieceTooHeavy: Rule = {
   name: 'piece-too-heavy',
   group: 'felling',
   level: 'error',
-  summary: 'a piece heavier than the crew handles on its rope or crane',
+  summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its mass as stated, or the volume of a cylinder of its length and thickness times the density of the species’ green wood with bark, with the limit density-margin either way (density-margin-genus where only its genus or near kin is in the table; in a dead tree down to dry wood). Where nothing is known of the kind, it may be any wood: from the lightest of the table, dry, to the heaviest, green. It stands against the crane of the crew that is named, else its rope, else the limit piece-mass. A piece that is caught in free fall loads rope and anchor several times its weight: the crew’s figure has to allow for that.',
-  limitations:
-    'Prescriptions that state no piece, or one by length alone. The reach of the crane is not looked at.',
+    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that.',
+  limitations: 'Prescriptions that state no piece, or only its length. Crane radius is not checked.',
   appliesTo: ['pieces'],
   rests: 'safety',
   acceptable: true,
   caution: 'Wood, branches and water vary: the climber and the rigger on site decide on each piece.',
   examples: [
     {
-      title: 'Stated mass over the crew’s rope; size of a known wood; no crew named',
+      title: 'Stated mass over the capacity of the rope; dimensions and a known wood; no crew named',
       text: `person JM "Jonah Mraz"
   qualified climbing arborist
 
@@ -149,7 +145,7 @@ tree 701
 `,
     },
     {
-      title: 'Within what density varies; a mass known by its range',
+      title: 'Within the variation of density; a mass given as a range',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -164,7 +160,7 @@ tree 702
 `,
     },
     {
-      title: 'Known by its genus alone, whose woods lie further apart',
+      title: 'Known by genus only, whose woods vary more',
       text: `crew ROPE "Rope crew"
   rope 400 lb
 
@@ -176,7 +172,7 @@ tree 706
 `,
     },
     {
-      title: 'Nothing is known of the wood: too heavy as any, and as some',
+      title: 'Unknown wood: too heavy for any wood, and for some',
       text: `tree 703
   species Eucalyptus globulus
   prescription R1 fell

@@ -1,18 +1,16 @@
-/** A removal for hollows, where the figures of those hollows leave something milder open. */
-
 import { areAbout } from '../../assess/causes.ts';
 import { doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { defectName, openDefects } from '../../assess/evidence.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { showInterval, showLimit, showNumber, strictest } from '../../assess/judge.ts';
 import { offsetOf } from '../../assess/load.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { currentRisks, ratingToActOn } from '../../assess/risks.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { type Strength, strengthOf } from '../../assess/strength.ts';
-import { listed } from '../../base/counted.ts';
 import { hull } from '../../base/interval.ts';
+import { capital, listed } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
@@ -20,17 +18,17 @@ import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
 
 const SHARE = { unit: '%' };
-const REMOVES: ReadonlySet<string> = new Set(['fell', 'monolith']);
+const REMOVES: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 const GRAVE: ReadonlySet<string> = new Set(['high', 'extreme']);
 
-/** The whole tree, as it stands, for these defects; none where anything else may call for it. */
+/** The defects that a removal of the whole tree is for; empty for other prescriptions. */
 function removedFor(tree: Tree, { kind, remove, for: named }: Prescription): readonly Defect[] {
   if (!REMOVES.has(kind.value) || remove.length > 0) return [];
   const open = openDefects(tree);
   return named.length === 0 ? open : open.filter(defect => areAbout(named, defect));
 }
 
-/** Whether the figures know all that is on record: of what moves, grows or was not judged they say nothing. */
+/** Whether the figures cover every sign: they do not where one is moving, increasing or not judged. */
 const knowsAll = (signs: readonly Sign[]): boolean =>
   signs.every(
     ({ kind, standing, increasing }) =>
@@ -38,19 +36,19 @@ const knowsAll = (signs: readonly Sign[]): boolean =>
       (standing === 'within' || ((kind === 'cavity' || kind === 'decay') && standing !== 'not judged')),
   );
 
-interface Open {
+interface MilderOption {
   readonly words: string;
   readonly level: Level;
   readonly remedy: string;
 }
 
-function whatIsOpen(
+function milderOption(
   tree: Tree,
   signs: readonly Sign[],
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): Open | undefined {
+): MilderOption | undefined {
   if (signs.every(({ standing }) => standing === 'within'))
     return {
       words: 'everything on record was judged and lies within its limits: leaving and watching it is open',
@@ -92,7 +90,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const strength = strengthOf(tree, settings);
     const measured = new Set(strength.defects.map(({ hollow }) => hollow.defect.id.value));
     if (!defects.every(({ id }) => measured.has(id.value))) continue;
-    const open = whatIsOpen(tree, signs, strength, site, settings);
+    const open = milderOption(tree, signs, strength, site, settings);
     if (!open) continue;
     const isNamed = prescription.for.length > 0;
     yield {
@@ -114,19 +112,19 @@ export const removalNotCalledFor: Rule = {
   name: 'removal-not-called-for',
   group: 'felling',
   level: 'warning',
-  summary: 'a removal for hollows whose figures leave watching or a reduction open',
+  summary: 'a removal prescribed for decay where the figures would still allow monitoring or reduction',
   sources: [cite('bmp-risk-2017'), cite('practice')],
-  explanation: `Looks at open prescriptions that fell the whole tree or leave a standing stem, and at the defects that they are for (without for: all that are open). Where every one of them is a hollow of which the section was read, and every sign of the tree was judged and lies within its limits, or a reduction offsets it within the doses of one season or of several, it says what is open. A removal cannot be taken back, and the record should show why nothing milder would do.
+  explanation: `Checks open prescriptions that fell the whole tree or leave a habitat snag, together with the defects they are for (without for, all open defects). It reports what else is possible where every one of those defects is a cavity or decay with a measured cross-section, and either every sign of the tree was judged and is within its limits, or a reduction would offset the loss within the doses of one or more seasons. A removal cannot be undone, and the record should show why nothing less would do.
 
-It is a note where the reduction takes several seasons, and where the prescription does not say what it is for.`,
+It is a note where the reduction would take several seasons, and where the prescription does not say what it is for.`,
   limitations:
-    'Removals for anything else than hollows that were read. Trees with anything on record of which these figures know nothing: a dead tree, what moves or increases, what nobody could judge, a root or butt fungus, a risk rated high or extreme.',
+    'Removals for anything other than measured cavities and decay. Trees with anything on record that these figures do not cover: a dead tree, a sign that is moving or increasing, a sign that could not be judged, a root or butt fungus, a risk rated high or extreme.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [
     {
-      title: 'A sound wall of 6 in; a loss that a reduction offsets; nothing said of what for',
+      title: 'A sound wall of 6 in; a loss that a reduction offsets; no reason given',
       text: `tree 141
   inspection 2026-05-04 from rope
   defect A decay

@@ -1,5 +1,3 @@
-/** A protected tree that is to be felled, and nothing said about planting. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
@@ -25,17 +23,17 @@ export const replacementUnstated: Rule = {
   name: 'replacement-unstated',
   group: 'felling',
   level: 'warning',
-  summary: 'felling of a protected tree without a word about its replacement',
+  summary: 'a protected tree to be felled with no replacement stated',
   sources: [cite('practice')],
   explanation:
-    'Looks at open prescriptions that fell a protected tree. What is planted in its place, how many and of what size, is part of most permits; "replace none" with its reason counts as said.',
+    'Checks open prescriptions that fell a protected tree. Replacement planting, including number and size, is a condition of most permits; "replace none" with its reason counts as stated.',
   limitations:
-    'Orders that take a payment instead of planting: write replace none and the payment as its text.',
+    'Orders that accept a payment instead of planting: write replace none with the payment as its text.',
   appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {
-      title: 'A protected tree, nothing said',
+      title: 'A protected tree, nothing stated',
       text: `tree 131
   protected permit TR-2291, until 2026-12-31
   prescription R1 fell #! stated
@@ -43,7 +41,7 @@ export const replacementUnstated: Rule = {
 `,
     },
     {
-      title: 'Replaced, none with a reason, and a tree that nothing protects',
+      title: 'Replaced, none with a reason, and a tree that is not protected',
       text: `tree 132
   protected permit TR-2291, until 2026-12-31
   prescription R1 fell

@@ -1,17 +1,15 @@
-/** A large sound trunk that is to be felled, and nothing said about its logs. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, limitLike } from '../../assess/prescriptions.ts';
 import { isLess } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
-import type { Tree } from '../../facts/types.ts';
+import type { Defect, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-/** Defects that spoil a log; dead wood and hangers in the crown do not. */
-const SPOILING: ReadonlySet<string> = new Set([
+/** Defects that spoil a log; deadwood and hangers in the crown do not. */
+const SPOILING: ReadonlySet<Defect['kind']['value']> = new Set([
   'cavity',
   'decay',
   'crack',
@@ -54,16 +52,16 @@ export const salvageUnstated: Rule = {
   name: 'salvage-unstated',
   group: 'felling',
   level: 'note',
-  summary: 'felling of a large sound trunk without a word about its logs',
+  summary: 'a large sound trunk to be felled with no log lengths stated',
   sources: [cite('practice'), cite('log-scaling-handbook')],
   explanation:
-    'Looks at open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and on whose trunk no open cavity, decay, crack, fungus, canker or root decay is on record. Cut to length at felling a log can be sawn; cut to firewood it can’t. Nothing on record is no proof of sound wood: the butt shows it when it is down.',
+    'Checks open prescriptions that fell a tree whose thickest stem is at least the limit salvage-diameter and whose trunk has no open cavity, decay, crack, fungus, canker or root decay on record. Bucked to length, the stem can be milled; bucked to firewood, it cannot. A clean record does not prove sound wood: the butt shows it once the tree is down.',
   limitations: 'Yard trees full of nails and wire, and wood under quarantine: accept, with the reason.',
   appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {
-      title: 'A walnut of 30 in, and one that is perhaps thick enough',
+      title: 'A 30 in walnut, and a stem that may be thick enough',
       text: `tree 137
   species Juglans nigra
   dbh 30 in
@@ -78,7 +76,7 @@ tree 138
 `,
     },
     {
-      title: 'Logs stated, a hollow trunk, a thin tree, a reduction',
+      title: 'Logs stated, a decayed trunk, a thin tree, a reduction',
       text: `tree 139
   dbh 30 in
   prescription R1 fell

@@ -1,7 +1,6 @@
-/** A tree that is to be felled, and nothing said about its stump. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -23,23 +22,23 @@ export const stumpUnstated: Rule = {
   name: 'stump-unstated',
   group: 'felling',
   level: 'note',
-  summary: 'felling without a word about the stump',
+  summary: 'a felling with nothing stated about the stump',
   sources: [cite('practice')],
   explanation:
-    'Looks at open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, decides about replanting, pipes below, and the price; left open it is argued about afterwards.',
-  limitations: 'Woodland, where stumps always stay: turn the rule off there by a severity.',
+    'Checks open prescriptions that fell the tree. Whether the stump stays, and how deep it is ground, affects replanting, buried utilities and the price; left unstated, it leads to disputes afterward.',
+  limitations: 'Woodland, where stumps always stay: turn the rule off there with a severity.',
   appliesTo: ['felling'],
   acceptable: true,
   examples: [
     {
-      title: 'Nothing said',
+      title: 'Nothing stated',
       text: `tree 134
   prescription R1 fell #! stated
     exclusion 60 ft
 `,
     },
     {
-      title: 'Ground, left, a stem only, and felled already',
+      title: 'Ground, left, a stem only, and already felled',
       text: `tree 135
   stem South
     length 30 ft

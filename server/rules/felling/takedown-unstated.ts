@@ -1,26 +1,25 @@
-/** A tree felled whole with a building, a line or a road in its reach, and no word how. */
-
 import { compassPoint } from '../../../grammar/bearing.ts';
 import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { capital, fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
 import type { Interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** People can be kept out of the way; these stay where they are. */
+/** Kinds of targets that cannot be moved out of the way as people can. */
 const STAYS: ReadonlySet<string | undefined> = new Set(['building', 'road', 'utility', 'vehicles']);
 
-interface Thing {
+interface FixedObject {
   readonly name: string;
   readonly distance: Interval;
   readonly toward: number | undefined;
 }
 
-const thingsNear = (tree: Tree, settings: Settings): readonly Thing[] => [
+const fixedObjects = (tree: Tree, settings: Settings): readonly FixedObject[] => [
   ...tree.targets
     .filter(({ kind }) => STAYS.has(kind?.value))
     .map(({ name, distance, toward }) => ({
@@ -35,7 +34,7 @@ const thingsNear = (tree: Tree, settings: Settings): readonly Thing[] => [
   })),
 ];
 
-/** Felled within so many degrees of a thing, a tree may come down on it: crowns are wide, and hinges fail. */
+/** A tree felled within this many degrees of an object may hit it: crowns are wide, and hinges fail. */
 const TOO_NEAR = 60;
 
 const between = (one: number, other: number): number => {
@@ -43,20 +42,20 @@ const between = (one: number, other: number): number => {
   return Math.min(apart, 360 - apart);
 };
 
-/** Whether the direction is known to lead away from it. */
-const isAway = ({ takedown }: Prescription, { toward }: Thing): boolean =>
+/** Whether the felling direction is known to lead away from the object. */
+const isAway = ({ takedown }: Prescription, { toward }: FixedObject): boolean =>
   takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(tree)) {
     if (!fellsTree(prescription) || !comesDownWhole(prescription)) continue;
     const height = heightFelled(tree, prescription, settings);
-    const near = thingsNear(tree, settings).filter(
+    const near = fixedObjects(tree, settings).filter(
       thing => thing.distance.low < height.high && !isAway(prescription, thing),
     );
     if (near.length === 0) continue;
     const nearest = near.reduce((a, b) => (b.distance.low < a.distance.low ? b : a));
-    // Nobody knows how far, or how tall: that is no reason to say it milder.
+    // An unknown distance or height does not lower the level.
     const isUnknown = !Number.isFinite(nearest.distance.high) || !Number.isFinite(height.high);
     const sure = nearest.distance.high < height.low || isUnknown;
     const { takedown } = prescription;
@@ -68,7 +67,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       : 'at a distance that nobody measured';
     const at = takedown ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: sure ? 'error' : 'warning',
       subject: prescription.id.value,
@@ -83,18 +82,18 @@ export const takedownUnstated: Rule = {
   name: 'takedown-unstated',
   group: 'felling',
   level: 'error',
-  summary: 'a tree felled whole with a building, a line or a road in its reach, and no word how',
+  summary: 'a tree felled whole with a building, a line or a road in reach and no takedown method stated',
   sources: [cite('practice')],
   explanation:
-    'A tree felled whole reaches as far as it is tall. Where a building, a road, vehicles, a utility or an electric line on record is nearer than that, it reports open fellings that do not say how the tree comes down. A takedown that is dismantled or by crane answers, and so does a stated heaviest piece; felled whole toward a bearing answers where it leads more than 60° away from every such thing whose bearing is known. An exclusion clears people, not buildings. It is a warning where a range of the distance or the height leaves open whether it reaches.',
+    'A tree felled whole reaches as far as its height. Where a building, a road, vehicles, a utility or an overhead power line on record is closer than that, open fellings that do not state the takedown method are reported. It is resolved by a takedown that is dismantled or by crane, by a stated heaviest piece, or by felling whole toward a bearing more than 60° away from every such object whose bearing is known. A drop zone clears people, not buildings. It is a warning where a range of the distance or the height leaves it open whether the tree reaches the object.',
   limitations:
-    'Targets that are people alone, see work-over-target-without-exclusion; fellings of stems or limbs.',
+    'Targets that are people only, see work-over-target-without-exclusion; felling of stems or limbs.',
   appliesTo: ['felling'],
   acceptable: true,
   caution: 'The feller plans the fall on site, with lean, wind, decay and escape routes before their eyes.',
   examples: [
     {
-      title: 'A house at 20 ft of a 60 ft tree; felled toward it; a distance that nobody measured',
+      title: 'A house 20 ft from a 60 ft tree; felled toward it; a distance not measured',
       text: `tree 71
   height 60 ft
   target "House"
@@ -118,7 +117,7 @@ tree 73
 `,
     },
     {
-      title: 'Dismantled; away from it; out of reach; by its piece',
+      title: 'Dismantled; felled away from it; out of reach; piece stated',
       text: `tree 74
   height 60 ft
   target "House"

@@ -1,5 +1,3 @@
-/** A follow-up that never falls due. */
-
 import { openFollowUps } from '../../assess/evidence.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -23,16 +21,16 @@ export const followUpMissingDue: Rule = {
   name: 'follow-up-missing-due',
   group: 'follow-up',
   level: 'note',
-  summary: 'a follow-up without a day by which it is to be done',
+  summary: 'a follow-up with no due date',
   sources: [cite('practice')],
   explanation:
-    'A follow-up that is neither done nor due stands in no calendar and is never late. The day is what turns a good intention into a task.',
-  limitations: 'Follow-ups that are done; felled trees.',
+    'A follow-up that is neither done nor due appears in no calendar and is never overdue. The date is what turns a good intention into a task.',
+  limitations: 'Completed follow-ups; felled trees.',
   appliesTo: ['follow-ups'],
   acceptable: true,
   examples: [
     {
-      title: 'Some day',
+      title: 'No date',
       text: `tree 323
   follow-up F1 tomogram #! stated
 `,

@@ -1,11 +1,9 @@
-/** A follow-up whose day has passed. */
-
 import { showCount } from '../../assess/days.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (tree.followUps.length === 0) return;
@@ -13,7 +11,7 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     if (!due || due.value >= today) continue;
     const what = of.length > 0 ? ` of ${of.map(({ value }) => value).join(', ')}` : '';
     yield {
-      at: { start: due.start, end: due.end },
+      at: spanOf(due),
       grade: 'stated',
       subject: id.value,
       message: `The ${kind.value} ${id.value}${what} was due on ${formatDate(due.value)}, ${showCount(today - due.value)} ago, and is not done (${cite('practice').short}).`,
@@ -26,16 +24,16 @@ export const followUpOverdue: Rule = {
   name: 'follow-up-overdue',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a follow-up whose day has passed',
+  summary: 'an overdue follow-up',
   sources: [cite('practice')],
   explanation:
-    'A follow-up says that a decision waits for more evidence. Its day is past and no day of doing it is written down: whatever rests on it rests on less than was thought necessary.',
-  limitations: 'Felled trees. What was overtaken by other work is taken out of the record, or marked done.',
+    'A follow-up means that a decision is waiting for more evidence. Its due date has passed and no completion date is recorded, so any decision that depends on it is being made on less evidence than was thought necessary.',
+  limitations: 'Felled trees. Remove a follow-up that other work has made unnecessary, or mark it done.',
   appliesTo: ['follow-ups'],
   acceptable: true,
   examples: [
     {
-      title: 'Two months late',
+      title: 'Two months overdue',
       text: `tree 321
   inspection 2025-10-04 from ground
   defect A dead wood
@@ -46,7 +44,7 @@ export const followUpOverdue: Rule = {
 `,
     },
     {
-      title: 'Due today, done, without a day',
+      title: 'Due today, done, no due date',
       text: `tree 322
   inspection 2025-10-04 from ground
   follow-up F1 re-inspection

@@ -1,13 +1,11 @@
-/** A tree with a defect that is due for another look. */
-
 import { showCount } from '../../assess/days.ts';
 import { defectName, lastLook, openDefects } from '../../assess/evidence.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.defects.length === 0) return;
@@ -18,7 +16,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   const age = today - last.day;
   if (age <= limit.value) return;
   yield {
-    at: { start: last.start, end: last.end },
+    at: spanOf(last),
     grade: 'exceeds',
     level: 'warning',
     subject: formatDate(last.day),
@@ -32,11 +30,11 @@ export const reinspectionOverdue: Rule = {
   name: 'reinspection-overdue',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a tree with an open defect that is due for another look',
+  summary: 'a tree with an open defect that is due for re-inspection',
   sources: [cite('practice')],
   explanation:
-    'Compares the age of the last inspection of a tree that has a defect, neither closed nor healed, with the limit inspection-interval. A re-inspection or a climbing inspection done as a follow-up counts as a look; other readings of one defect do not stand in for the whole tree.',
-  limitations: 'Trees without any inspection on record, without open defects, or felled.',
+    'For trees with a defect that is neither closed nor healed, compares the age of the last inspection with the limit inspection-interval. A re-inspection or climbing inspection completed as a follow-up counts as an inspection; other readings of a single defect do not stand in for the whole tree.',
+  limitations: 'Trees with no inspection on record, with no open defects, or felled.',
   appliesTo: ['defects'],
   acceptable: true,
   examples: [
@@ -48,7 +46,7 @@ export const reinspectionOverdue: Rule = {
 `,
     },
     {
-      title: 'Eight months; a re-inspection since; healed',
+      title: 'Eight months; re-inspected since; healed',
       text: `tree 330
   inspection 2025-09-30 from ground
   defect A dead wood

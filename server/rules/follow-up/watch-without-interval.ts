@@ -1,5 +1,3 @@
-/** A tree to be watched, and nobody is to look at it. */
-
 import { followUpWords, openFollowUps } from '../../assess/evidence.ts';
 import { openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';
@@ -39,16 +37,16 @@ export const watchWithoutInterval: Rule = {
   name: 'watch-without-interval',
   group: 'follow-up',
   level: 'warning',
-  summary: 'a tree to be watched without a day on which anyone looks',
+  summary: 'a tree to be monitored with no inspection date',
   sources: [cite('practice'), cite('a300-9')],
   explanation:
-    'To watch is a decision only with a day: an open prescription to watch needs a follow-up of what it watches that is still to be made, or days of its own.',
+    'Monitoring is a decision only with a date: an open prescription to watch needs an outstanding follow-up of what it watches, or days of its own.',
   limitations: 'A watch that was withdrawn or replaced; felled trees.',
   appliesTo: ['watching'],
   acceptable: true,
   examples: [
     {
-      title: 'Watched by nobody',
+      title: 'No inspection planned',
       text: `tree 326
   inspection 2026-04-02 from ground
   defect A crack

@@ -1,5 +1,3 @@
-/** Work that comes later than its priority, a rating, or what it answers allows. */
-
 import {
   type AnswerContext,
   answersTo,
@@ -11,19 +9,20 @@ import {
   ratingDeadline,
 } from '../../assess/answering.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
+import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { currentRisks, RATING_CAUTION } from '../../assess/risks.ts';
 import { signsOf } from '../../assess/signs.ts';
 import { isBeyond } from '../../assess/standing.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { LimitName } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Rule, RuleReport } from '../rule.ts';
+import { type Level, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** By the time that is allowed; a priority that no rating bears out is the writer's own, and one level milder. */
+/** By deadline: where a rating sets it, and, one level lower, where only the prescription's own priority does. */
 const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = {
   'deadline-immediate': ['error', 'error'],
   'deadline-high': ['error', 'warning'],
@@ -31,7 +30,7 @@ const LEVELS: Partial<Record<LimitName, readonly [rated: Level, own: Level]>> = 
   'deadline-low': ['note', 'note'],
 };
 
-/** How the work of a prescription fails to come in time for a deadline; undefined where it does not. */
+/** Why the prescription misses the deadline, as the middle of a sentence; undefined where it is in time. */
 function lateness(
   prescription: Prescription,
   deadline: Deadline,
@@ -41,7 +40,7 @@ function lateness(
   const { between } = prescription;
   if (isDamaged(context.tree, prescription, 'between', 'priority')) return undefined;
   if (between) {
-    // A window that is past is for window-passed to say, as long as the time is not up.
+    // window-passed reports a past window while the deadline is still ahead.
     if (between.to < today && deadline.day >= today) return undefined;
     if (between.to <= deadline.day || bridged(today, between.to, context)) return undefined;
     return `ends on ${formatDate(between.to)}`;
@@ -53,7 +52,7 @@ function lateness(
   return deadline.isUrgent ? 'has no days set' : undefined;
 }
 
-interface Late {
+interface LateWork {
   readonly deadline: Deadline;
   readonly how: string;
 }
@@ -62,14 +61,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings } = context;
   const open = openWork(tree);
   if (open.length === 0) return;
-  const late = new Map<Prescription, Late>();
+  const late = new Map<Prescription, LateWork>();
   const add = (prescription: Prescription, deadline: Deadline | undefined) => {
     const how = deadline && lateness(prescription, deadline, context);
     if (!how) return;
     const known = late.get(prescription);
     if (!known || deadline.day < known.deadline.day) late.set(prescription, { deadline, how });
   };
-  /** Of several that answer the same, the first to come decides. */
+  /** Of several prescriptions for the same sign or risk, the earliest counts. */
   const addFirst = (answers: readonly Prescription[], deadline: Deadline | undefined) => {
     if (!deadline || answers.some(one => lateness(one, deadline, context) === undefined)) return;
     const [first] = [...answers].sort((a, b) => lastDay(a) - lastDay(b));
@@ -98,13 +97,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const at = prescription.between ?? prescription.priority ?? prescription.at;
     const time = showNumber(setting.value, setting, 0).replace(/^1 (\w+)s$/, '1 $1');
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: (LEVELS[limit] ?? LEVELS['deadline-low']!)[deadline.isOwn ? 1 : 0],
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${how}, but ${deadline.because}: it is due by ${formatDate(deadline.day)}, within ${time} (${authority(setting)}).`,
       remedy: `Do it by then; or close every target in reach until it is done, below the target: closed, with the day and who sees to it${risk ? '; then rate the risk again' : ''}.`,
-      related: risk ? [{ start: risk.at.start, end: risk.at.end, message: 'The risk as it was rated.' }] : [],
+      related: risk ? [pointTo(risk.at, 'The risk as it was rated.')] : [],
     };
   }
 }
@@ -115,15 +114,14 @@ export const mitigationLate: Rule = {
   name: 'mitigation-late',
   group: 'mitigation',
   level: 'warning',
-  summary: 'work that comes later than its priority, a rating or what it answers allows',
+  summary: 'work scheduled later than its priority, a risk rating or the defect it addresses allows',
   sources: [cite('bmp-risk-2017'), cite('practice')],
-  explanation: `Holds the last day of each open prescription against the time that its own priority allows from the day it was prescribed, against the ratings of the risks that it is for, counted from the day of the rating, and against what moves, counted from today. Of a stated rating and the one that its inputs give, the worse counts. An extreme risk asks for immediate work, a high one for high priority, a moderate one for moderate; of several prescriptions for one risk the first to come decides. Work without days comes in time as long as its priority is urgent enough and that time is not up.
+  explanation: `Compares the last day of each open prescription with the time allowed by its own priority, counted from the date of the prescription; by the ratings of the risks it is for, counted from the date of the rating; and by signs of movement, counted from today. Where a stated rating differs from the one its inputs give, the worse of the two counts. An extreme risk requires immediate work, a high one high priority, a moderate one moderate priority; of several prescriptions for one risk, the earliest counts. Work with no days is in time as long as its priority is urgent enough and that time has not run out.
 
-The limits deadline-immediate, deadline-high, deadline-moderate and deadline-low hold the times. Too late for an extreme or high risk, for what moves or for an immediate priority is an error, for a moderate risk or a high priority a warning, for a lower priority a note.
+The times are the limits deadline-immediate, deadline-high, deadline-moderate and deadline-low. Too late is an error for an extreme or high risk, for movement or for an immediate priority, a warning for a moderate risk or a high priority, and a note for a lower priority.
 
-It is silent where every target in reach is closed by somebody named until the last day of the work.`,
-  limitations:
-    'Prescriptions to keep or to watch; work that is done; windows that are past, see window-passed.',
+Nothing is reported where every target in reach is closed by a named person until the last day of the work.`,
+  limitations: 'Prescriptions to keep or watch; completed work; past windows, see window-passed.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: RATING_CAUTION,
@@ -161,7 +159,7 @@ tree 37
 `,
     },
     {
-      title: 'The rating was written too low: the inputs count',
+      title: 'Rated too low: the inputs count',
       text: `tree 38
   inspection 2026-05-20 from ground
   target "Bus stop"
@@ -177,7 +175,7 @@ tree 37
 `,
     },
     {
-      title: 'Another prescription answers it in time; the target is closed until then; in time',
+      title: 'Another prescription addresses it in time; the target is closed until then; in time',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

@@ -1,16 +1,13 @@
-/** A sign beyond its mark for which nothing is prescribed. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { capital } from '../../assess/prescriptions.ts';
-import { type Reach, reachOf } from '../../assess/reach.ts';
+import { type ReachedTargets, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
 
-/** strength-loss, joined-unproved and included-bark-union speak of these. */
+/** Covered by strength-loss, joined-unproved and included-bark-union. */
 const ELSEWHERE: ReadonlySet<string> = new Set(['cavity', 'decay', 'joined', 'included bark']);
 
 const isOurs = ({ kind, standing, why }: Sign): boolean =>
@@ -18,14 +15,14 @@ const isOurs = ({ kind, standing, why }: Sign): boolean =>
   !ELSEWHERE.has(kind) &&
   !(kind === 'union' && why.includes('included bark'));
 
-const LEVELS: Readonly<Record<Reach['targets'], readonly [exceeds: Level, mayExceed: Level]>> = {
+const LEVELS: Readonly<Record<ReachedTargets['targets'], readonly [exceeds: Level, mayExceed: Level]>> = {
   open: ['error', 'warning'],
   closed: ['warning', 'note'],
   'not recorded': ['warning', 'note'],
   'out of reach': ['note', 'note'],
 };
 
-const whereWords = ({ targets, open }: Reach): string => {
+const whereWords = ({ targets, open }: ReachedTargets): string => {
   switch (targets) {
     case 'open':
       return ` and ${listed(open.map(({ name }) => `"${name.value}"`))} ${open.length === 1 ? 'is' : 'are'} in reach`;
@@ -70,25 +67,25 @@ export const mitigationMissing: Rule = {
   name: 'mitigation-missing',
   group: 'mitigation',
   level: 'error',
-  summary: 'a sign beyond its mark for which nothing is prescribed',
+  summary: 'a sign beyond its published threshold with nothing prescribed',
   sources: [
     cite('usda-hazard-codes'),
     cite('usda-hazard-trees-1996'),
     cite('bmp-risk-2017'),
     cite('practice'),
   ],
-  explanation: `Holds every sign that is no hollow against the published mark for it: the share of the circumference of a canker, a wound, loose bark or a girdling root (circumference-share, and circumference-caution from which it may be grave); the share of the roots lost or decayed (root-loss); the thickness of dead wood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean); a dead tree. It reports those for which nothing is prescribed and no look is planned.
+  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
 
-With a target in reach a sign beyond its mark is an error, one that may be a warning; where no target is on record, or all in reach are closed, one level milder. What answers depends on the part: see SIGNS.md.`,
+With a target in reach, a sign beyond its threshold is an error and one that may be is a warning; where no target is on record, or all in reach are closed, each is one level lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.`,
   limitations:
-    'Signs below the marks; hollows, see strength-loss; unions with included bark, see included-bark-union; what moves, see movement; what nobody could judge, see not-judged.',
+    'Signs below the thresholds; cavities and decay, see strength-loss; unions with included bark, see included-bark-union; movement, see movement; signs that could not be judged, see not-judged.',
   appliesTo: ['lean', 'defects', 'dead', 'parts'],
   acceptable: true,
   caution:
     'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',
   examples: [
     {
-      title: 'A dead ash over a school door, with half of its roots gone; a canker over half of the stem',
+      title: 'A dead ash over a school door, with half its roots gone; a canker around half the stem',
       text: `tree 41
   height 60 ft
   vigor dead #! error exceeds
@@ -107,7 +104,7 @@ tree 42
 `,
     },
     {
-      title: 'Moderate by the codes; dead wood of 4 to 6 in over a bench; roots that may be too few',
+      title: 'Moderate by the codes; 4 to 6 in deadwood over a bench; possibly too few roots',
       text: `tree 43
   inspection 2026-05-04 from ground
   defect A canker #! warning may exceed
@@ -137,7 +134,7 @@ tree 48
 `,
     },
     {
-      title: 'Small, thin, few; removed; to be looked into; nobody near',
+      title: 'Small, thin, few; removed; to be investigated; no one nearby',
       text: `tree 44
   inspection 2026-05-04 from ground
   defect A wound

@@ -1,15 +1,12 @@
-/** A part of the tree that is failing now. */
-
 import { answersTo } from '../../assess/answering.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../../assess/reach.ts';
 import type { TreePart } from '../../assess/sign-kinds.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { isMoving } from '../../assess/standing.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 const FAILS: Readonly<Record<TreePart, string>> = {
   'roots and ground': 'the root plate is giving way, whatever the angle',
@@ -38,7 +35,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const [part, signs] of parts) {
     const isAnswered = signs.every(sign => answersTo(sign, context).some(({ inTime }) => inTime));
     if (isAnswered && people.length === 0) continue;
-    // Whichever of them is written first, the finding is the same.
+    // Sorted, so that the order in the file does not change the finding.
     const [first, ...others] = [...signs].sort((a, b) => (a.subject < b.subject ? -1 : 1));
     const planned = listed([
       ...new Set(signs.flatMap(sign => answersTo(sign, context).map(({ name }) => name))),
@@ -50,7 +47,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: part,
       message: `${capital(listed(signs.map(({ name, why }) => `${name} (${why})`)))}: ${FAILS[part]}${planned === '' ? ', and nothing is prescribed for it' : isAnswered ? `, and people are in reach until ${planned} is done` : `, and ${planned} comes too late for that`} (${cite('bmp-risk-2017').short}).`,
       remedy: `${keepOut} Have a qualified person assess it the same day${part === 'roots and ground' ? ', and let nobody climb it' : ''}.`,
-      related: others.map(({ at, name }) => ({ start: at.start, end: at.end, message: `${capital(name)}.` })),
+      related: others.map(({ at, name }) => pointTo(at, `${capital(name)}.`)),
     };
   }
 }
@@ -59,11 +56,13 @@ export const movement: Rule = {
   name: 'movement',
   group: 'mitigation',
   level: 'error',
-  summary: 'a part of the tree that is failing now, with people in reach or nothing done in time',
+  summary: 'a part of the tree that is failing now, with people in reach or no timely action',
   sources: [cite('practice'), cite('bmp-risk-2017')],
-  explanation:
-    'A lean that is new or increasing, soil that heaves or cracks at the collar, a crack that opens, a union that is cracked or comes apart, a hanger: these fail now, whatever the figures say. A tree that grew with a lean has built roots and wood for it; one that begins to lean is losing its hold, so the course decides and not the angle. People are kept out of its reach first, before any question of season, nest or permit, and whatever else is planned.\n\nIt is silent once every target with people in reach is closed by somebody named, and something answers the sign in time: for roots and ground felling, guying or a root inspection, not a dose of pruning; for a union a cable, a brace or the removal of the stem; for a limb its removal. Where targets are on record and none is in reach, it is a warning.',
-  limitations: 'A steady or corrected lean, firm ground, cracks that do not open: other rules judge those.',
+  explanation: `A new or increasing lean, heaving or cracking soil at the root collar, an opening crack, a union that is cracked or separating, a hanger: these are failing now, whatever the figures show. A tree that grew with a lean has built roots and wood to support it; one that starts to lean is losing its anchorage, so it is the change that counts, not the angle. Keep people out of reach first, before any question of season, nest or permit, and whatever else is planned.
+
+Nothing is reported once every target with people in reach is closed by a named person and the sign is addressed in time: for roots and ground, by felling, guying or a root crown excavation, not by a pruning dose; for a union, by a cable, a brace or removal of the stem; for a limb, by its removal. Where targets are on record and none is in reach, it is a warning.`,
+  limitations:
+    'A steady or corrected lean, firm ground, cracks that are not opening: other rules judge those.',
   appliesTo: ['lean', 'soil', 'parts', 'defects'],
   acceptable: false,
   caution:
@@ -95,7 +94,7 @@ tree 754
 `,
     },
     {
-      title: 'Pruning does not hold a root plate; far from everything',
+      title: 'Pruning does not stabilize a root plate; far from all targets',
       text: `tree 755
   height 50 ft
   soil heaving #! error stated

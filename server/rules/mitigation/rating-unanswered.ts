@@ -1,5 +1,3 @@
-/** A risk rated high or extreme for which nothing is prescribed. */
-
 import { isForRisk } from '../../assess/answering.ts';
 import { openFollowUps } from '../../assess/evidence.ts';
 import { openWork } from '../../assess/prescriptions.ts';
@@ -8,7 +6,7 @@ import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import { priorityFor } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
@@ -18,7 +16,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
     if (rating !== 'high' && rating !== 'extreme') continue;
     if (open.some(prescription => isForRisk(prescription, risk))) continue;
     const { defect, at, seen } = risk;
-    // A closer look is a way to act on a high risk, and none on one that cannot wait.
+    // An advanced assessment is a response to a high risk, not to an extreme one.
     const isLookedInto =
       rating === 'high' &&
       openFollowUps(tree).some(
@@ -29,7 +27,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       );
     if (isLookedInto) continue;
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       subject: riskSubject(risk),
       message: `${riskName(risk).replace(/^t/, 'T')} is ${rating}${seen === undefined ? '' : ` since ${formatDate(seen)}`}, and nothing is prescribed for it (${cite('bmp-risk-2017').short}).`,
@@ -42,17 +40,17 @@ export const ratingUnanswered: Rule = {
   name: 'rating-unanswered',
   group: 'mitigation',
   level: 'error',
-  summary: 'a risk rated high or extreme for which nothing is prescribed',
+  summary: 'a risk rated high or extreme with nothing prescribed',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'For each risk as last assessed, takes the worse of its stated rating and the one that its inputs give. A high or extreme one asks for work that is for its defect, or for no defect in particular; to keep or to watch the tree does not lower it. For a high one an advanced look with a day answers as well. Whether the work comes in time is for mitigation-late to say.',
-  limitations: 'Risks rated low or moderate; trees that are gone.',
+    'For each risk as last assessed, takes the worse of its stated rating and the rating its inputs give. A high or extreme risk requires work for its defect, or for no defect in particular; keeping or monitoring the tree does not lower it. For a high risk, an advanced assessment with a due date also counts. Whether the work comes in time is checked by mitigation-late.',
+  limitations: 'Risks rated low or moderate; trees that have been removed.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [
     {
-      title: 'Extreme, and nothing; high, and only watched; high by its inputs',
+      title: 'Extreme, with nothing; high, only monitored; high by its inputs',
       text: `tree 51
   target "School door"
     distance 20 ft
@@ -82,7 +80,7 @@ tree 53
 `,
     },
     {
-      title: 'Answered; moderate; a tomogram with its day; withdrawn by a later rating',
+      title: 'Addressed; moderate; sonic tomography with a date; superseded by a later rating',
       text: `tree 54
   target "Path"
     distance 6 ft

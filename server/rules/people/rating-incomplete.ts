@@ -1,8 +1,5 @@
-/** A risk with some of its inputs, or its rating, missing. */
-
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION, ratingGiven, riskName, riskSubject } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import { riskSource } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
@@ -33,11 +30,11 @@ export const ratingIncomplete: Rule = {
   name: 'rating-incomplete',
   group: 'people',
   level: 'warning',
-  summary: 'a risk without its failure, impact, consequences or rating',
+  summary: 'a risk with no failure, impact, consequences or rating',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Looks at every risk of a standing tree and names what is missing of failure, impact, consequences and rating. Nobody can follow a rating whose inputs are not written down; where the three inputs are there, the remedy says which rating they give.',
-  limitations: 'Ratings by another method, which has other inputs: accept the finding and name the method.',
+    'Checks every risk of a standing tree and names what is missing among failure, impact, consequences and rating. A rating without its inputs cannot be verified; where all three inputs are present, the remedy gives the rating they lead to.',
+  limitations: 'Ratings by another method with other inputs: accept the finding and name the method.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
@@ -60,7 +57,7 @@ export const ratingIncomplete: Rule = {
 `,
     },
     {
-      title: 'Complete; and a tree that is gone',
+      title: 'Complete; and a tree that has been removed',
       text: `tree 31 "Court plane"
   target "Bicycle stand"
     distance 8 ft

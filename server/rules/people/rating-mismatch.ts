@@ -1,10 +1,8 @@
-/** A stated rating that does not follow from its stated inputs. */
-
 import { RATING_CAUTION, ratingInputs, riskName, riskSubject, statedRating } from '../../assess/risks.ts';
 import { cite } from '../../practice/citation.ts';
 import { likelihood, riskRating, riskSource, worseRating } from '../../practice/risk.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   for (const risk of tree.risks) {
@@ -21,12 +19,12 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       subject: riskSubject(risk),
       message: `The rating of ${riskName(risk)} is ${stated}, but ${failure} failure and ${impact} likelihood of impact make ${both}, which with ${consequences} consequences gives ${given} (${riskSource.citation.short}).`,
-      // Whether a rating may be lowered is for whoever signs it.
-      ...(isGraver ? { mend: given } : {}),
+      // Only the assessor may lower a rating.
+      ...(isGraver ? { fix: given } : {}),
       remedy: isGraver
         ? `Write rating ${given}, or correct the failure, impact or consequences that it should follow from.`
         : `Correct the failure, impact or consequences that it should follow from; write rating ${given} only where they are right.`,
-      related: [{ start: risk.at.start, end: risk.at.end, message: `Inputs of ${riskName(risk)}` }],
+      related: [pointTo(risk.at, `Inputs of ${riskName(risk)}`)],
     };
   }
 }
@@ -35,13 +33,13 @@ export const ratingMismatch: Rule = {
   name: 'rating-mismatch',
   group: 'people',
   level: 'error',
-  summary: 'a risk rating that its failure, impact and consequences do not give',
+  summary: 'a risk rating that does not follow from its failure, impact and consequences',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
-  explanation: `Looks at every risk that states its failure, impact, consequences and rating. The first matrix makes a likelihood of failure and impact together; the second makes the rating of that likelihood and the consequences. A rating that differs is reported in either direction: too low hides a danger, too high costs a tree.
+  explanation: `Checks every risk that states failure, impact, consequences and rating. The first matrix combines failure and impact into one likelihood; the second combines that likelihood and the consequences into the rating. A difference is reported in either direction: too low hides a danger, too high costs a tree.
 
-The places of the cells of the second matrix are from memory.`,
+The cells of the second matrix are from memory.`,
   limitations:
-    'Where a rating comes from another method with other words, leave the three inputs out and write the method in a note.',
+    'Where a rating comes from another method with other terms, leave the three inputs out and name the method in a note.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
@@ -62,7 +60,7 @@ The places of the cells of the second matrix are from memory.`,
 `,
     },
     {
-      title: 'Rated higher than the inputs say',
+      title: 'Rated higher than the inputs give',
       text: `tree 31 "Court plane"
   target "Bicycle stand"
     distance 8 ft
@@ -75,7 +73,7 @@ The places of the cells of the second matrix are from memory.`,
 `,
     },
     {
-      title: 'Two ratings that follow, and one with an input missing',
+      title: 'Two ratings that match, and one with an input missing',
       text: `tree 32 "Laundry oak"
   target "Path"
     distance 8 ft

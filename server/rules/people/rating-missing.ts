@@ -1,9 +1,6 @@
-/** A target below a tree with an open defect that nobody rated. */
-
 import { called } from '../../assess/called.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -30,18 +27,18 @@ export const ratingMissing: Rule = {
   name: 'rating-missing',
   group: 'people',
   level: 'note',
-  summary: 'a target below a tree with an open defect, without a risk rating',
+  summary: 'a target under a tree with an open defect, with no risk rating',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Looks at standing trees with a defect that is neither closed nor healed, and reports each target that no risk names. Limits on wood and walls say how weak a part is; only a rating says what that means for who is below.',
-  limitations: 'Surveys that only list trees, and targets written down for the work site alone.',
+    'Checks standing trees with a defect that is neither closed nor healed and reports each target that no risk names. Limits on wood and walls describe how weak a part is; only a rating says what that means for people and property below.',
+  limitations: 'Surveys that only list trees, and targets recorded for the work site alone.',
   appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
   caution: RATING_CAUTION,
   examples: [
     {
-      title: 'A cavity over a play lawn, not rated; the shed is',
+      title: 'A cavity over a play lawn, not rated; the shed is rated',
       text: `tree 33 "Swing oak"
   defect A cavity
     depth 8 in
@@ -59,7 +56,7 @@ export const ratingMissing: Rule = {
 `,
     },
     {
-      title: 'Defects closed or healed leave nothing to rate',
+      title: 'Closed or healed defects need no rating',
       text: `tree 34
   defect A crack
     closed 2026-01-29 "limb removed"

@@ -21,11 +21,11 @@ export const targetWithoutDistance: Rule = {
   name: 'target-without-distance',
   group: 'people',
   level: 'note',
-  summary: 'a target without its distance from the trunk',
+  summary: 'a target with no distance from the trunk',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Looks at the targets of standing trees. Whether a failing part or the falling tree reaches a target is a matter of its distance; a target at an unknown distance is taken to be within reach.',
-  limitations: 'Never: an estimate such as ~30 ft is enough.',
+    'Checks the targets of standing trees. Whether a failing part or the falling tree reaches a target depends on its distance; a target at an unknown distance is taken to be in reach.',
+  limitations: 'No exceptions: an estimate such as ~30 ft is enough.',
   appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
@@ -41,7 +41,7 @@ export const targetWithoutDistance: Rule = {
 `,
     },
     {
-      title: 'A range will do',
+      title: 'A range is enough',
       text: `tree 38
   target "Sandpit"
     distance 9..12 ft toward W

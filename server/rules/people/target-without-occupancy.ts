@@ -21,17 +21,17 @@ export const targetWithoutOccupancy: Rule = {
   name: 'target-without-occupancy',
   group: 'people',
   level: 'note',
-  summary: 'a target without its occupancy',
+  summary: 'a target with no occupancy',
   sources: [cite('bmp-risk-2017'), cite('a300-9')],
   explanation:
-    'Looks at the targets of standing trees. The likelihood that a failing part strikes somebody is judged from how often somebody is there; without it a stated impact can’t be followed.',
-  limitations: 'A thing that is always there, such as a wall, counts as constant: write that.',
+    'Checks the targets of standing trees. The likelihood that a failing part strikes a person is judged from how often the target is occupied; without that, a stated impact cannot be verified.',
+  limitations: 'A permanent object, such as a wall, counts as constant: record that.',
   appliesTo: ['targets'],
   rests: 'practice',
   acceptable: true,
   examples: [
     {
-      title: 'One target without, one with its occupancy',
+      title: 'One target without occupancy, one with',
       text: `tree 37
   target "Sandpit" #! stated
     distance 9 ft

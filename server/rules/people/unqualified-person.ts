@@ -1,25 +1,23 @@
-/** Prescribing, flying and looking for bats by somebody who is not qualified for it on the day. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { expiredCertificate, isQualified, qualifiedOn } from '../../assess/qualifications.ts';
 import { formatDate } from '../../base/dates.ts';
 import { isDamaged } from '../../facts/damage.ts';
-import { UNREAD } from '../../facts/lines.ts';
-import type { Inspection, Person, Placed, Tree } from '../../facts/types.ts';
+import { UNREAD } from '../../facts/placed.ts';
+import type { Inspection, Person, Placed, Prescription, Tree } from '../../facts/types.ts';
 import { type Citation, cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Something that somebody did, and the qualifications of which one is needed for it. */
-interface Act {
-  /** Absent where nobody is named. */
+/** An act that requires any one of several qualifications. */
+interface QualifiedAct {
+  /** Absent where no one is named. */
   readonly by?: Placed<string> | undefined;
-  /** Where it stands that nobody is named. */
+  /** Where to report that no one is named. */
   readonly at: Span;
   readonly subject: string;
   readonly day: number;
-  /** As it stands before `is by Ruth Varga`. */
+  /** The subject of `… is by Ruth Varga`. */
   readonly what: string;
   readonly needs: readonly string[];
   readonly source: Citation;
@@ -27,18 +25,18 @@ interface Act {
 }
 
 const PRESCRIBERS = ['consulting arborist', 'climbing arborist'];
-/** Prescriptions that cut nothing: who asked for them matters less. */
-const WAITING: ReadonlySet<string> = new Set(['keep', 'watch', 'investigate']);
+/** Prescriptions without cuts, which may leave their author out. */
+const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'watch', 'investigate']);
 const PILOTS = ['remote pilot'];
 const BAT_WORKERS = ['bat worker', 'wildlife biologist'];
 
-function actsOn(tree: Tree, today: number): readonly Act[] {
+function actsOn(tree: Tree, today: number): readonly QualifiedAct[] {
   return [
     ...flightsAmong('inspection', tree.inspections),
     ...flightsAmong('nest check', tree.nestChecks),
     ...flightsAmong('bat check', tree.batChecks),
     ...tree.batChecks.map(
-      (check): Act => ({
+      (check): QualifiedAct => ({
         ...dated(check),
         what: `The bat check on ${formatDate(check.date.value)}`,
         needs: BAT_WORKERS,
@@ -46,11 +44,11 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
         level: 'warning',
       }),
     ),
-    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): readonly Act[] => {
+    ...openPrescriptionsOfAnyKind(tree).flatMap((prescription): readonly QualifiedAct[] => {
       const { at, id, dated: day } = prescription;
       const looked = tree.inspections.filter(({ date }) => date.value === day);
       const by = prescription.by ?? looked.find(inspection => inspection.by)?.by;
-      // Nobody goes to the tree; or nothing is on record that it rests on, which work-on-old-inspection tells.
+      // No work is done on the tree; or no inspection is on record, which work-on-old-inspection reports.
       if (!by && (WAITING.has(prescription.kind.value) || looked.length === 0)) return [];
       return [
         {
@@ -68,11 +66,11 @@ function actsOn(tree: Tree, today: number): readonly Act[] {
   ];
 }
 
-type Looked = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
+type DatedCheck = Pick<Inspection, 'at' | 'from' | 'by' | 'date'>;
 
-const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
+const flightsAmong = (what: string, looks: readonly DatedCheck[]): readonly QualifiedAct[] =>
   looks
-    .filter(({ from }) => from === 'drone')
+    .filter(({ from }) => from.value === 'drone')
     .map(look => ({
       ...dated(look),
       what: `The ${what} from a drone on ${formatDate(look.date.value)}`,
@@ -81,7 +79,7 @@ const flightsAmong = (what: string, looks: readonly Looked[]): readonly Act[] =>
       level: 'error',
     }));
 
-const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
+const dated = ({ at, by, date }: Pick<DatedCheck, 'at' | 'by' | 'date'>) => ({
   at,
   by,
   day: date.value,
@@ -90,14 +88,17 @@ const dated = ({ at, by, date }: Pick<Looked, 'at' | 'by' | 'date'>) => ({
 
 const either = (words: readonly string[]): string => words.join(' or ');
 
-/** What is wrong with the person for the act, as the end of a sentence; undefined where nothing is. */
-function objection(person: Person, { needs, day }: Act): { message: string; remedy: string } | undefined {
+/** Why the person is not qualified, as the end of a sentence; undefined for a qualified one. */
+function objection(
+  person: Person,
+  { needs, day }: QualifiedAct,
+): { message: string; remedy: string } | undefined {
   if (needs.some(need => qualifiedOn(person, need, day))) return undefined;
   const held = needs.find(need => isQualified(person, need));
   const expired = held && expiredCertificate(person, held, day);
   if (expired)
     return {
-      message: `whose certificate "${expired.number.value}" (${held}) ended on ${formatDate(expired.until!.value)}, before ${formatDate(day)}`,
+      message: `whose certificate "${expired.number}" (${held}) ended on ${formatDate(expired.until!)}, before ${formatDate(day)}`,
       remedy: `Record the certificate that took its place, or have it done by somebody whose certificate holds.`,
     };
   const stated = person.qualifications.map(({ value }) => value);
@@ -118,11 +119,11 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   }
 }
 
-function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleReport | undefined {
+function byWrongPerson(act: QualifiedAct, person: Person | undefined, at: Span): RuleReport | undefined {
   const wrong = person && objection(person, act);
   return (
     wrong && {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: 'stated',
       level: act.level,
       subject: act.subject,
@@ -132,8 +133,8 @@ function byWrongPerson(act: Act, person: Person | undefined, at: Span): RuleRepo
   );
 }
 
-/** Who did it is not on record: nobody can say that they were qualified. */
-const byNobody = ({ at, level, needs, source, subject, what }: Act): RuleReport => ({
+/** Without a name on record, the qualification is unknown. */
+const byNobody = ({ at, level, needs, source, subject, what }: QualifiedAct): RuleReport => ({
   at,
   grade: 'stated',
   level,
@@ -142,7 +143,7 @@ const byNobody = ({ at, level, needs, source, subject, what }: Act): RuleReport 
   remedy: 'Add with by who it was, as a person head names them.',
 });
 
-/** Where the full name could not be read, the short one. */
+/** The full name, or the ID where the name could not be read. */
 const fullName = ({ id, name }: Person): string => (name.value === UNREAD ? id.value : name.value);
 
 export const unqualifiedPerson: Rule = {
@@ -150,13 +151,13 @@ export const unqualifiedPerson: Rule = {
   group: 'people',
   level: 'error',
   summary:
-    'prescribed, flown or searched by somebody not qualified for it on the day, or by nobody who is named',
+    'a prescription, drone flight or bat search by a person not qualified on that date, or with no person named',
   sources: [cite('part-107'), cite('practice')],
-  explanation: `Looks at who is named by open prescriptions, by inspections and checks from a drone, and by bat checks. A prescription comes from a consulting or climbing arborist, on the day it is dated: from the person it names, else from the one who made the inspection that it is dated from; a drone is flown by a remote pilot (an error, since the law asks for it; 14 CFR 107.12 is from memory); roosts are searched by a bat worker or wildlife biologist.
+  explanation: `Checks who is named in open prescriptions, in drone inspections and drone checks, and in bat checks. A prescription is made by a consulting or climbing arborist qualified on its date: the person it names, otherwise the one who made the inspection of the same date. A drone is flown by a remote pilot (an error, since the law requires it; 14 CFR 107.12 is from memory). Roosts are searched by a bat worker or wildlife biologist.
 
-A certificate counts for the qualification that its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had ended by the day, the person did not hold it. Where nobody is named the finding is as grave as for somebody who is not qualified.`,
+A certificate counts for the qualification its text names (remote pilot, climbing, line clearance, crane, bat, wildlife, tree risk). Where every certificate for a qualification had expired by that date, the person was not qualified. Naming no one is treated as seriously as naming an unqualified person.`,
   limitations:
-    'Persons whom no person block describes are a broken reference, reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
+    'People with no person block, which is a broken reference and reported elsewhere. Where a pilot flew for the inspector, name the pilot in by and the inspector in a note.',
   appliesTo: ['prescriptions', 'nest checks', 'bat checks', 'flights'],
   acceptable: true,
   caution: 'A qualification on record is not proof of it: look at the certificate.',
@@ -178,7 +179,7 @@ tree 51
 `,
     },
     {
-      title: 'Nobody is named',
+      title: 'No one named',
       text: `tree 54
   inspection 2026-03-14 from drone #! error stated
     flown 120 ft, permission owner
@@ -189,7 +190,7 @@ tree 51
 `,
     },
     {
-      title: 'A certificate that had ended on the day; a renewed one',
+      title: 'A certificate that had expired; a renewed one',
       text: `person RV "Ruth Varga"
   qualified consulting arborist, remote pilot
   certificate "remote pilot 4417", until 2026-02-28
@@ -209,7 +210,7 @@ tree 52
 `,
     },
     {
-      title: 'Qualified people, an inspector who prescribes, and a prescription overtaken by another',
+      title: 'Qualified people, an inspector who prescribes, and a prescription replaced by another',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

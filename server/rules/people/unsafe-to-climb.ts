@@ -1,14 +1,12 @@
-/** A rope crew alone on a tree that nobody must climb. */
-
 import { unsafeToClimb } from '../../assess/climbing.ts';
 import { comesDownWhole } from '../../assess/fall-zone.ts';
-import { capital, jobName, openWork } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { jobName, openWork } from '../../assess/prescriptions.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Looking at roots takes nobody up, and what is felled whole is cut from the ground. */
+/** Investigating and guying do not involve climbing. */
 const isClimbed = (kind: string): boolean => kind !== 'investigate' && kind !== 'guy';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -27,7 +25,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (id && !crew) continue;
     const mayStay = comesDownWhole(prescription) || !bans.some(({ isWhole }) => isWhole);
     yield {
-      at: id ? { start: id.start, end: id.end } : prescription.at,
+      at: id ? spanOf(id) : prescription.at,
       grade: 'stated',
       level: sure.length === 0 ? 'note' : mayStay ? 'warning' : 'error',
       subject: prescription.id.value,
@@ -41,17 +39,17 @@ export const unsafeToClimbRule: Rule = {
   name: 'unsafe-to-climb',
   group: 'people',
   level: 'error',
-  summary: 'a rope crew alone on a tree that nobody must climb',
+  summary: 'a rope crew alone on a tree that must not be climbed',
   sources: [cite('z133'), cite('practice')],
   explanation:
-    'A dead tree, one whose root plate is moving, and one whose stem has lost more than the limits allow must not be climbed, tied in to or rigged from. It reports open work on such a tree that is given to a crew for which neither a lift nor a crane is on record, or to none. Felled whole from the ground is another matter: where the takedown says so the rule is silent; where it does not say how the tree comes down, and for a hollow above the base of the stem, it is a warning, and where a limit is only perhaps exceeded a note. Work orders say it in any case.',
-  limitations: 'Crews with a lift or a crane; prescriptions that name a crew which is not on record.',
+    'A dead tree, a tree whose root plate is moving and a tree whose stem has lost more strength than the limits allow must not be climbed, tied into or rigged from. The rule reports open work on such a tree where no crew is named, or the named crew has neither an aerial lift nor a crane on record. Felling whole from the ground is different: where the takedown says so, nothing is reported. Where the takedown method is not stated, and for a cavity or decay above the base of the stem, it is a warning; where a limit is only possibly exceeded, a note. Work orders state it in every case.',
+  limitations: 'Crews with an aerial lift or a crane; prescriptions that name a crew which is not on record.',
   appliesTo: ['prescriptions'],
   acceptable: false,
   caution: 'Whoever is to climb decides on site whether the tree bears it, and may refuse.',
   examples: [
     {
-      title: 'A dead ash, to be taken down by rope; felled, nobody says how',
+      title: 'A dead ash to be taken down by rope; felled, method not stated',
       text: `person JM "Jo Marsh"
   qualified climbing arborist
 

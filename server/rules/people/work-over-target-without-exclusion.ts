@@ -1,5 +1,3 @@
-/** Felling or reducing over a target without a zone kept clear, or with one that is too small. */
-
 import { called } from '../../assess/called.ts';
 import { clearRadius, comesDownWhole, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
@@ -11,29 +9,43 @@ import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
-/** Work that takes large wood from the top: where it lands within the tree's height is not certain. */
-const FROM_THE_TOP: ReadonlySet<string> = new Set(['fell', 'monolith', 'reduce', 'pollard']);
-/** Work inside the crown: it comes down below the crown. */
-const IN_THE_CROWN: ReadonlySet<string> = new Set(['thin', 'raise', 'clean', 'restore']);
+/** Work that takes large wood from the top, which may land anywhere within the tree's height. */
+const FROM_THE_TOP: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'fell',
+  'monolith',
+  'reduce',
+  'pollard',
+]);
+/** Work inside the crown; wood lands within the crown radius. */
+const IN_THE_CROWN: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'thin',
+  'raise',
+  'clean',
+  'restore',
+]);
 
-interface Near {
+interface TargetInReach {
   readonly target: Target;
   readonly grade: 'exceeds' | 'may exceed';
 }
 
-/** Whether somebody wrote down what tells how far wood comes down. */
+/** Whether the sizes that determine the reach are recorded. */
 const isReachRead = (tree: Tree, prescription: Prescription): boolean =>
   comesDownWhole(prescription)
     ? prescription.remove.length > 0 || isRead(tree.height)
     : isRead(tree.crownSpread) || isRead(prescription.piece?.length);
 
-/** The target that falling wood reaches most surely, and of those the nearest. */
-function nearest(context: TreeContext, prescription: Prescription, need: Interval): Near | undefined {
+/** The target most certainly in reach, and the nearest of those. */
+function nearest(
+  context: TreeContext,
+  prescription: Prescription,
+  need: Interval,
+): TargetInReach | undefined {
   const { tree, settings } = context;
   const farthest = FROM_THE_TOP.has(prescription.kind.value)
     ? Math.max(need.high, heightFelled(tree, prescription, settings).high)
     : need.high;
-  const near = tree.targets.flatMap((target): (Near & { readonly from: number })[] => {
+  const near = tree.targets.flatMap((target): (TargetInReach & { readonly from: number })[] => {
     const distance = readingOf(target.distance, settings);
     if (isLess(farthest, distance.low)) return [];
     const surely =
@@ -43,7 +55,7 @@ function nearest(context: TreeContext, prescription: Prescription, need: Interva
   return near.sort((a, b) => (a.grade === b.grade ? a.from - b.from : a.grade === 'exceeds' ? -1 : 1))[0];
 }
 
-/** Where a target is, for people: `"Play lawn" is 12 ft from the trunk`. */
+/** `"Play lawn" is 12 ft from the trunk`. */
 const place = ({ name, distance }: Target): string =>
   distance && distance.value.form !== 'unseen'
     ? `${called('target', name)} is ${showQuantity(distance.value)} from the trunk`
@@ -52,7 +64,7 @@ const place = ({ name, distance }: Target): string =>
 function withoutExclusion(
   { tree }: TreeContext,
   prescription: Prescription,
-  { target, grade }: Near,
+  { target, grade }: TargetInReach,
   need: Interval,
 ): RuleReport {
   const height = tree.height?.value;
@@ -75,7 +87,7 @@ function withoutExclusion(
 function shortExclusion(
   { tree, settings }: TreeContext,
   prescription: Prescription,
-  { target }: Near,
+  { target }: TargetInReach,
   need: Interval,
 ): RuleReport | undefined {
   const exclusion = prescription.exclusion!;
@@ -118,20 +130,20 @@ export const workOverTargetWithoutExclusion: Rule = {
   name: 'work-over-target-without-exclusion',
   group: 'people',
   level: 'error',
-  summary: 'work over a target without a zone kept clear of people, or with one that is too small',
+  summary: 'work over a target with no drop zone, or one that is too small',
   sources: [cite('z133'), cite('practice')],
-  explanation: `Looks at open prescriptions on trees with targets, and works out how far from the trunk wood comes down: the tree's height times the limit exclusion-ratio where it is felled whole; else the crown radius, the longest piece or the top that is cut off, whichever is most. A piece of which only the mass is stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree's.
+  explanation: `Checks open prescriptions on trees with targets and works out how far from the trunk wood can land: the height of the tree multiplied by the limit exclusion-ratio where it is felled whole; otherwise the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree’s.
 
-A target in that reach asks for an exclusion that covers it; a target beyond it but within the tree's height may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a distance that nobody wrote is within reach, and so is every target of a tree whose height or crown nobody wrote. An exclusion that nobody stated is as grave as one that is too small.`,
+A target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.`,
   limitations:
-    'Targets that can’t be cleared, such as buildings, are not protected by an exclusion: state the piece and lower it.',
+    'Targets that cannot be cleared, such as buildings, are not protected by a drop zone: state the piece and lower it.',
   appliesTo: ['targets'],
   acceptable: true,
   caution:
     'Felling, climbing and rigging are deadly work for qualified crews; what is kept clear is decided by the person on site, and wood can fly farther than the figures here.',
   examples: [
     {
-      title: 'Felling with a path inside the height and nothing kept clear',
+      title: 'Felling with a path within the tree’s height and no drop zone',
       text: `tree 41 "Gable fir"
   height 90 ft
   target "Path"
@@ -142,7 +154,7 @@ A target in that reach asks for an exclusion that covers it; a target beyond it 
 `,
     },
     {
-      title: 'An exclusion shorter than the tree, felled whole; the same in pieces is enough',
+      title: 'A drop zone shorter than the tree, felled whole; the same in pieces is enough',
       text: `tree 41 "Gable fir"
   height 90 ft
   crown from 20 ft, 40 ft wide
@@ -178,7 +190,7 @@ tree 43 "Far maple"
 `,
     },
     {
-      title: 'Cleaning away from the target, a wide enough exclusion, and a prescription that was withdrawn',
+      title: 'Cleaning away from the target, a wide enough drop zone, and a withdrawn prescription',
       text: `tree 44
   height 60 ft
   crown from 14 ft, 30 ft wide

@@ -1,27 +1,26 @@
-/** A permit that ends before the work is done. */
-
 import { clearDays } from '../../assess/clear-days.ts';
 import { showCount, showDays } from '../../assess/days.ts';
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority } from '../../assess/judge.ts';
 import { type Permit, permitFor } from '../../assess/permits.ts';
-import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { DaySpan } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import type { Remedy, Rule, RuleReport } from '../rule.ts';
 
-/** The days of the work, or others before the permit ends; a renewal where none of them is clear. */
+/** Clear days before the permit expires, or a renewal where there are none. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   days: DaySpan | undefined,
   until: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const { today } = context;
   if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
   const renew = 'have the permit renewed and write its new last day';
@@ -37,7 +36,7 @@ function remedyFor(
   };
 }
 
-/** What is said of an open prescription whose permit ends, or nobody wrote when; undefined where it lasts. */
+/** Report on an open prescription whose permit expires or has no end date; undefined where it stays valid. */
 function planned(
   context: TreeContext,
   prescription: Prescription,
@@ -85,14 +84,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (report) yield report;
   }
   for (const { at, date, prescription: id } of tree.works) {
-    // Only the permit that the prescription itself names: the tree's may be a later one.
+    // Only the prescription's own permit: the tree's may be of a later date.
     const permit = tree.prescriptions.find(prescription => prescription.id.value === id.value)?.permit;
-    if (!permit?.until || permit.until.value >= date.value) continue;
+    if (permit?.until === undefined || permit.until >= date.value) continue;
     yield {
       at,
       grade: 'exceeds',
       subject: formatDate(date.value),
-      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until.value)} (${cite('practice').short}; the local order decides).`,
+      message: `Work on ${formatDate(date.value)} under ${id.value} was done after permit ${permit.number.value} had ended on ${formatDate(permit.until)} (${cite('practice').short}; the local order decides).`,
       remedy: 'Correct the dates if one is wrong; else tell the authority before it asks.',
     };
   }
@@ -102,18 +101,18 @@ export const permitExpired: Rule = {
   name: 'permit-expired',
   group: 'permits',
   level: 'error',
-  summary: 'work planned or done after its permit has ended',
+  summary: 'work planned or done after its permit expired',
   sources: [cite('practice')],
-  explanation: `Looks at open prescriptions with a permit, their own or that of the tree, and compares its last day with what remains of the window. A permit that ends before the window begins exceeds; one that ends inside it may exceed, as the work may still be done in time. A prescription without a window is held against today, and told from the limit permit-lead before the end on. A permit whose last day nobody wrote may exceed.
+  explanation: `Checks open prescriptions with a permit, their own or the tree’s, and compares the last day of the permit with what remains of the window. A permit that expires before the window starts exceeds; one that expires within it may exceed, since the work may still be done in time. A prescription with no window is compared with today and reported once the permit’s end is within the limit permit-lead. A permit with no recorded last day may exceed.
 
-Recorded work is held against the permit that its own prescription names.`,
-  limitations: 'Permits that hold until the work is done: write the day by which it is planned to be.',
+Recorded work is compared with the permit that its own prescription names.`,
+  limitations: 'Permits valid until the work is done: record the planned completion date.',
   appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides; work after the last day counts as work without a permit.',
   examples: [
     {
-      title: 'Ended before the window, inside it, and before today',
+      title: 'Expired before the window, within it, and before today',
       text: `tree 115
   protected permit TR-2291, until 2026-08-31
   prescription R1 reduce
@@ -149,7 +148,7 @@ tree 116
 `,
     },
     {
-      title: 'The prescription’s own permit lasts; work in time',
+      title: 'The prescription’s own permit is still valid; work in time',
       text: `tree 118
   protected permit TR-2290, until 2026-04-30
   prescription R1 reduce
@@ -165,7 +164,7 @@ tree 116
 `,
     },
     {
-      title: 'No last day written; ends within weeks, and no days are planned',
+      title: 'No last day recorded; expires within weeks, with no days planned',
       text: `tree 119
   protected permit TR-2305
   prescription R1 clean #! may exceed

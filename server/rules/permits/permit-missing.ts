@@ -1,19 +1,18 @@
-/** Work on a protected tree without a permit. */
-
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** Work that an order never takes for upkeep: the tree or most of its crown goes. */
-const DRASTIC: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
+/** Work that never counts as maintenance: the tree or most of its crown is removed. */
+const DRASTIC: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith', 'pollard']);
 
-/** How the work stands to what an order lets pass, and why, for people. */
+/** Grade of the work against what a local order exempts, with the reason in words; undefined for exempt work. */
 function weight(
   { settings, today }: TreeContext,
   { prescription, work, days }: Job,
@@ -51,7 +50,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           : heavy.grade === 'exceeds'
             ? 'Apply for the permit before the work, and write it on the prescription with its last day; where the order lets such work pass, write its section as the permit.'
             : 'State the dose more closely, and ask the authority from which share on it wants a permit.',
-      related: [{ start: tree.protection.start, end: tree.protection.end, message: 'Protected' }],
+      related: [pointTo(tree.protection, 'Protected')],
     };
   }
 }
@@ -60,13 +59,13 @@ export const permitMissing: Rule = {
   name: 'permit-missing',
   group: 'permits',
   level: 'error',
-  summary: 'work on a protected tree without a permit on record',
+  summary: 'work on a protected tree with no permit on record',
   sources: [cite('practice')],
-  explanation: `Looks at open prescriptions, and at work of the last year, on trees that are written down as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose is above the limit permit-dose, as an interval, and where no dose is stated. A permit on the prescription or on the tree's protected line settles it; a permit that nobody wrote down is as grave as one that has ended.
+  explanation: `Checks open prescriptions, and work from the last year, on trees recorded as protected. Felling, a monolith and a pollard always count; other pruning counts where its dose, as an interval, is above the limit permit-dose, and where no dose is stated. A permit on the prescription or on the protected line of the tree resolves the finding; an unrecorded permit is treated as seriously as an expired one.
 
-From which cut on a permit is needed is a matter of the local order, so none passes by itself. Where the order lets upkeep pass, a practice block gives permit-dose that share, with the section of the order below it.`,
+Which work needs a permit is decided by the local order, so no work is exempt by default. Where the order allows maintenance pruning without a permit, set permit-dose to that share in a practice block and cite the section of the order.`,
   limitations:
-    'Exemptions for dangerous trees: write the number of the notice to the authority as the permit. Dead wood taken out alone: state a dose of 0 %.',
+    'Exemptions for dangerous trees: record the number of the notice to the authority as the permit. Deadwood removal only: state a dose of 0 %.',
   appliesTo: ['permits'],
   acceptable: false,
   caution: 'The local order decides what needs a permit; fines count by the tree.',
@@ -84,7 +83,7 @@ From which cut on a permit is needed is a matter of the local order, so none pas
 `,
     },
     {
-      title: 'An order that lets a quarter pass',
+      title: 'An order that allows a quarter',
       text: `practice "Town trees"
   limit permit-dose 25 %
     because "upkeep passes"
@@ -101,7 +100,7 @@ tree 115
 `,
     },
     {
-      title: 'Done, and no permit on record',
+      title: 'Done, with no permit on record',
       text: `tree 116
   protected by "heritage tree list no. 6"
   prescription R1 reduce
@@ -111,7 +110,7 @@ tree 115
 `,
     },
     {
-      title: 'Dead wood, a permit, a tree that nothing protects, a prescription that was withdrawn',
+      title: 'Deadwood, a permit, an unprotected tree, a withdrawn prescription',
       text: `tree 112
   protected by "heritage tree list no. 2"
   prescription R1 clean

@@ -1,12 +1,10 @@
-/** A permit for pruning, and a prescription that takes the tree away. */
-
 import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { permitFor } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree } = context;
@@ -23,9 +21,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       remedy: isEmergency(context)
         ? EMERGENCY_PERMIT
         : 'Apply for a permit for the removal and write it on the prescription, or prescribe pruning.',
-      related: tree.protection
-        ? [{ start: tree.protection.start, end: tree.protection.end, message: 'What the permit is for' }]
-        : [],
+      related: tree.protection ? [pointTo(tree.protection, 'What the permit is for')] : [],
     };
   }
 }
@@ -37,7 +33,7 @@ export const permitScope: Rule = {
   summary: 'felling under a permit for pruning',
   sources: [cite('practice')],
   explanation:
-    'Looks at open prescriptions that fell the tree, or leave it as a monolith, under a permit of which the protected line says that it is for pruning. A permit that the prescription names by itself counts instead, unless it is the same one; what that is for is not written down.',
+    'Checks open prescriptions that fell the tree, or leave it as a monolith, under a permit whose protected line says it is for pruning. A permit named by the prescription itself counts instead, unless it is the same one; the scope of that permit is not recorded.',
   limitations: 'Where fell names parts to remove, the tree stays: that is pruning.',
   appliesTo: ['permits'],
   acceptable: false,
@@ -54,7 +50,7 @@ export const permitScope: Rule = {
 `,
     },
     {
-      title: 'Pruning, a stem taken off, a permit of its own, a permit for any work',
+      title: 'Pruning, a stem removed, a permit of its own, a permit for any work',
       text: `tree 122
   protected by "park charter" permit WP-29, until 2026-12-31, for pruning
   stem South

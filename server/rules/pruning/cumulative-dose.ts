@@ -1,25 +1,25 @@
-/** Doses of several years that add up to more than a tree grows back. */
-
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
-import { type Cumulation, cumulations, doseLimitsOf, isDead, type Share } from '../../assess/doses.ts';
+import { type Cumulation, cumulations, type DoseShare, doseLimitsOf, isDead } from '../../assess/doses.ts';
 import { stagesOf } from '../../assess/jobs.ts';
-import { judge, showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { ifRead, plan, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** Of work whose dose is not on record, the most that keeps this limit and that of a season, whatever it ends. */
+/** The greatest dose of unrecorded work that would keep every sum within this limit and the season's. */
 function record(
   { tree, settings }: TreeContext,
-  unknown: readonly Share[],
+  unknown: readonly DoseShare[],
   all: readonly Cumulation[],
   limit: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const works = unknown.map(({ job }) => job.subject).join(', ');
   const [only] = unknown;
   const left = all
@@ -37,8 +37,8 @@ function record(
     : { remedy: `Record the dose of the work on ${works}.` };
 }
 
-/** A smaller dose, or the days by which the tree has grown back enough; never a later day in an emergency. */
-function remedyFor(context: TreeContext, prescription: Prescription): Pick<RuleReport, 'remedy' | 'advice'> {
+/** A smaller dose, or later days after enough regrowth; never a later day in an emergency. */
+function remedyFor(context: TreeContext, prescription: Prescription): Remedy {
   const { tree } = context;
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'years');
@@ -69,8 +69,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const all = cumulations(tree, today, years.value, settings);
   for (const { job, count, shares, total } of all) {
     if (job.work && today - job.work.date.value >= years.value) continue;
-    const judged = judge(total, 'cumulative-dose', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(total, 'cumulative-dose', settings);
+    if (!judged) continue;
     const own = shares.at(-1)!;
     const { setting } = judged;
     const unknown = shares.filter(share => share.unknown);
@@ -79,10 +79,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const missing = unknown.map(share => share.job.subject).join(', ');
     yield {
       at: own,
-      grade: judged.standing,
-      level: judged.standing === 'exceeds' ? 'warning' : 'note',
+      ...graded(judged),
       subject: job.subject,
-      message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+      message: `${capital(counted)} within ${span} add up to ${sum}${unknown.length > 0 ? ` and what was taken on ${missing} is not recorded` : ''}, which ${judged.standing} ${showLimit(judged)}.`,
       ...(judged.standing === 'may exceed' && unknown.length > 0
         ? record(context, unknown, all, setting.value)
         : job.work
@@ -101,12 +100,12 @@ export const cumulativeDose: Rule = {
   name: 'cumulative-dose',
   group: 'pruning',
   level: 'warning',
-  summary: 'doses of several years that add up to more than a tree grows back',
+  summary: 'doses over several years that add up to more than a tree can regrow',
   sources: [cite('practice')],
-  explanation: `Adds the dose of each open prescription, with the stages that follow within as many years and with what is open before it, to the doses of work in the years before it that the limit cumulative-years counts, and compares the sum with the limit cumulative-dose; where nothing is open, the last work is taken with the work before it. Shares are added as they stand, each of the crown of its day: the sum is a little above what the first crown lost.
+  explanation: `Adds the dose of each open prescription, including stages within the following years and work still open before it, to the doses of earlier work within the limit cumulative-years, and compares the sum with the limit cumulative-dose. Where nothing is open, the last work is added to the work before it. Each share is of the crown at its own date and is added as it is, so the sum is slightly more than the original crown lost.
 
-Work of which neither record nor prescription gives a dose may have taken anything: the sum then may exceed, and the record that would settle it is named. It is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
-  limitations: 'Dead trees, pollards, monoliths; a single dose, which is for season-dose.',
+Work with no dose in either the record or the prescription may have removed any amount: the sum then may exceed, and the finding names the record that would settle it. This is a caution: a sum beyond the limit is a warning, one that may be beyond it a note.`,
+  limitations: 'Dead trees, pollards, monoliths; a single dose, which season-dose checks.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
@@ -124,7 +123,7 @@ Work of which neither record nor prescription gives a dose may have taken anythi
 `,
     },
     {
-      title: 'Earlier work without a dose, and a range',
+      title: 'Earlier work with no dose, and a range',
       text: `tree 52
   prescription R1 thin
   work R1 2025-02-03
@@ -149,7 +148,7 @@ tree 53
 `,
     },
     {
-      title: 'Two that are open, a year apart',
+      title: 'Two open prescriptions a year apart',
       text: `tree 58
   prescription R2 thin
     dose 15 % #! warning exceeds
@@ -160,7 +159,7 @@ tree 53
 `,
     },
     {
-      title: 'Three years later, within the limit, and one dose alone',
+      title: 'Three years later, within the limit, and a single dose',
       text: `tree 54
   prescription R1 reduce
     dose 20 %

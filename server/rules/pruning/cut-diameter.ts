@@ -1,20 +1,20 @@
-/** Cuts that are larger than the species closes. */
-
 import { isDead } from '../../assess/doses.ts';
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
+import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { judge } from '../../assess/judge.ts';
-import { capital, jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
+import { jobName, lengthDown, limitLike } from '../../assess/prescriptions.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import { isDamaged } from '../../facts/damage.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { lookupGenus, lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Whether the species, or its genus where the species is not in the table, is known to wall off decay weakly. */
+/** Whether the species, or its genus where the species is not in the table, is a weak compartmentalizer. */
 function isWeak({ species }: Tree): boolean {
   if (!species) return false;
   const { binomial, genus } = species.value;
@@ -22,17 +22,17 @@ function isWeak({ species }: Tree): boolean {
   return (known ? known.compartmentalisation.grade : lookupGenus(genus)?.compartmentalisation) === 'weak';
 }
 
-/** What a species that walls off decay weakly would not close, on a tree whose species nobody wrote. */
+/** A cut too large for a weak compartmentalizer, on a tree with no species recorded. */
 function ofUnknownSpecies(
   cut: Placed<Quantity>,
   prescription: Prescription,
   subject: string,
   settings: Settings,
 ): RuleReport | undefined {
-  const judged = judge(readingOf(cut, settings), 'cut-diameter-weak', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(readingOf(cut, settings), 'cut-diameter-weak', settings);
+  if (!judged) return undefined;
   return {
-    at: { start: cut.start, end: cut.end },
+    at: spanOf(cut),
     grade: 'may exceed',
     level: 'note',
     subject,
@@ -41,11 +41,7 @@ function ofUnknownSpecies(
   };
 }
 
-function smallerCuts(
-  { at, laterals }: Prescription,
-  cut: Placed<Quantity>,
-  { value }: Setting,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function smallerCuts({ at, laterals }: Prescription, cut: Placed<Quantity>, { value }: Setting): Remedy {
   const most = lengthDown(value, cut.value);
   const beside = laterals ? `, laterals ${showQuantity(laterals.value)}` : '';
   return {
@@ -58,7 +54,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0 || isDead(tree)) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const cut = work?.cutDiameter ?? prescription.cutDiameter;
-    if (!cut || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (!cut || !PRUNING_KINDS.has(prescription.kind.value)) continue;
     const weak = isWeak(tree);
     const judged = judge(readingOf(cut, settings), weak ? 'cut-diameter-weak' : 'cut-diameter', settings);
     if (judged.standing === 'within') {
@@ -71,11 +67,11 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     }
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: cut.start, end: cut.end },
+      at: spanOf(cut),
       grade: judged.standing,
       level: sure && !work ? 'warning' : 'note',
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${sure ? 'exceeds' : 'may exceed'} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
+      message: `${capital(jobName(prescription))} ${work ? 'has' : 'allows'} cuts up to ${showQuantity(cut.value)}, which ${judged.standing} the limit of ${limitLike(judged.setting, cut.value)} ${weak ? `for ${tree.species!.value.genus}, which walls off decay weakly` : 'for a cut that closes'}.`,
       ...(work
         ? { remedy: 'Check these wounds at each inspection: expect decay behind them.' }
         : smallerCuts(prescription, cut, judged.setting)),
@@ -87,7 +83,7 @@ export const cutDiameter: Rule = {
   name: 'cut-diameter',
   group: 'pruning',
   level: 'warning',
-  summary: 'cuts larger than the species closes',
+  summary: 'pruning cuts larger than the species closes over',
   sources: [
     cite('gilman-pruning'),
     cite('ztv-baumpflege'),
@@ -95,14 +91,14 @@ export const cutDiameter: Rule = {
     cite('dujesiefken-liese-2008'),
   ],
   explanation:
-    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species, or its genus, is known to wall off decay weakly: as recorded with the work, else as prescribed. Larger cuts expose heartwood, close late or never, and decay. It is a caution: a warning where the cut is still to be made, a note where it was made within a year or its size is uncertain.',
+    'Compares the largest cut with the limit cut-diameter, or with cut-diameter-weak where the species or its genus is known to be a weak compartmentalizer: as recorded for completed work, otherwise as prescribed. Larger cuts expose heartwood, close late or never, and decay. This is a caution: a warning where the cut is still to be made, a note where it was made within the last year or its size is uncertain.',
   limitations:
-    'Pollards, monoliths and felling; dead trees. A genus of which nothing is known gets the wider limit, a species that nobody wrote a note from the narrower one on.',
+    'Pollards, monoliths and felling; dead trees. An unrated genus is held to the wider limit; a tree with no species recorded gets a note from the narrower limit upward.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A birch, an oak, a range, and work done',
+      title: 'A birch, an oak, a range, and completed work',
       text: `tree 353
   species Betula pendula
   prescription R1 clean

@@ -1,34 +1,34 @@
-/** A dose that is not what its own dimensions amount to. */
-
 import { answeringReductions } from '../../assess/answers.ts';
 import { doseOfChange, isDoneBeyond, mostDose, shareAround, smallerChange } from '../../assess/dose-room.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDosed } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, REPRESENTATION, showInterval, showLimit } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { judge, showInterval, showLimit } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION } from '../../assess/section-words.ts';
-import { type Interval, interval } from '../../base/interval.ts';
+import { type Interval, interval, REPRESENTATION } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** How far a stated dose lies outside what the dimensions give: for its nearest value, and for its farthest. */
+/** Distance of the stated dose from the interval of the dimensions: at its nearest value and at its farthest. */
 const gapBetween = (stated: Interval, given: Interval): Interval =>
   interval(
     Math.max(0, given.low - stated.high, stated.low - given.high),
     Math.max(0, given.low - stated.low, stated.high - given.high),
   );
 
-/** The dose of the dimensions, or dimensions of the dose; each only where the limits on doses keep. */
+/** Either the dose of the dimensions or dimensions for the dose, each only within the dose limits. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   stated: Interval,
   given: Interval,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const { tree, settings } = context;
   const keeps =
     given.high <= mostDose(context, prescription) * (1 + REPRESENTATION) &&
@@ -68,14 +68,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const given = doseOfChange(tree, prescription, settings);
     const stated = doseOf(tree, { prescription, at, subject: id.value }, settings)?.total;
     if (!given || !stated) continue;
-    const judged = judge(gapBetween(stated, given), 'dose-mismatch', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(gapBetween(stated, given), 'dose-mismatch', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const amount = showInterval(given, judged.setting, 1);
     yield {
-      at: { start: dose.start, end: dose.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(dose),
+      ...graded(judged),
       subject: id.value,
       message: `${capital(jobName(prescription))} states a dose of ${showQuantity(dose.value)}, but its dimensions amount to ${amount} of the foliage: ${sure ? '' : 'perhaps '}further apart than ${showLimit(judged)}.`,
       ...remedyFor(context, prescription, stated, given),
@@ -87,9 +86,9 @@ export const doseMismatch: Rule = {
   name: 'dose-mismatch',
   group: 'pruning',
   level: 'warning',
-  summary: 'a stated dose that its own height and spread do not give',
+  summary: 'a stated dose that does not match the prescribed height and spread',
   sources: [cite('practice')],
-  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose further outside that interval than the limit dose-mismatch, in points, is reported: the crew will cut by the one or by the other.`,
+  explanation: `Where an open prescription states both a dose and a new height, spread or crown base, the dimensions give the dose as an interval: ${DOSE_BY_DIMENSIONS}. A stated dose outside that interval by more percentage points than the limit dose-mismatch is reported: the crew can only follow one of the two.`,
   limitations: 'Pollards, monoliths and felling, which are not measured by a dose.',
   appliesTo: ['crown changes'],
   acceptable: true,
@@ -107,7 +106,7 @@ export const doseMismatch: Rule = {
 `,
     },
     {
-      title: 'Part of a range lies too far out',
+      title: 'Part of a range is too far outside',
       text: `tree 672
   height 52 ft
   crown from 14 ft, 58 ft wide
@@ -118,7 +117,7 @@ export const doseMismatch: Rule = {
 `,
     },
     {
-      title: 'Near enough, no dose, no dimensions, and a monolith',
+      title: 'Close enough, no dose, no dimensions, and a monolith',
       text: `tree 673
   height 52 ft
   crown from 14 ft, 58 ft wide

@@ -1,5 +1,3 @@
-/** Work that takes living foliage, and nothing on record tells how much. */
-
 import { doseOf, isDead, takesFoliage } from '../../assess/doses.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
@@ -11,7 +9,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (isDead(tree)) return;
   for (const job of currentJobs(tree, today)) {
     const { prescription, work, subject } = job;
-    // What is taken off by name is told by that.
+    // Parts removed by name state the amount themselves.
     if (!takesFoliage(prescription) || prescription.remove.length > 0) continue;
     const dose = doseOf(tree, job, settings);
     if (dose && dose.written?.value.form !== 'unseen') continue;
@@ -29,7 +27,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
 }
 
 const MISSING = 'the height of the tree and its crown';
-/** Thinning leaves the outline of the crown as it is. */
+/** Thinning is missing here: it does not change the outline of the crown. */
 const SIZES: Readonly<Record<string, string>> = {
   reduce: '; or the height and spread before and after',
   restore: '; or the height and spread before and after',
@@ -40,16 +38,16 @@ export const doseUnstated: Rule = {
   name: 'dose-unstated',
   group: 'pruning',
   level: 'error',
-  summary: 'work on living foliage of which nothing tells how much it takes',
+  summary: 'work on live foliage with no amount stated',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'Looks at open prescriptions that reduce, thin, raise or restore, and at such work of the last year. Where neither a dose is written nor a new size of a crown that is on record, the crew is left to guess, and every limit on doses has nothing to work on: a dose that nobody wrote is as grave as one that is too high.',
-  limitations: 'Cleaning; parts that are removed by name; dead trees.',
+    'Checks open prescriptions that reduce, thin, raise or restore, and such work from the last year. With neither a dose nor a new size for a crown that is on record, the crew has to guess and no dose limit can be checked: an unstated dose is treated as seriously as one that is too high.',
+  limitations: 'Cleaning; parts removed by name; dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'How much?',
+      title: 'No amount stated',
       text: `tree 61
   prescription R1 reduce #! stated
     between 2026-09-15..2026-11-30
@@ -57,7 +55,7 @@ export const doseUnstated: Rule = {
 `,
     },
     {
-      title: 'Work without a record of it; a new height of a tree of unknown crown',
+      title: 'Work without a recorded dose; a new height on a tree with no crown recorded',
       text: `tree 63
   prescription R1 thin
   work R1 2026-02-03 #! stated
@@ -68,7 +66,7 @@ tree 64
 `,
     },
     {
-      title: 'By dose, by size, by what is removed; cleaning',
+      title: 'By dose, by size, by parts removed; cleaning',
       text: `tree 62
   height 52 ft
   crown from 14 ft, 40 ft wide

@@ -1,20 +1,20 @@
-/** Branches cut flush with the stem. */
-
 import { methodUses } from '../../assess/methods.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['flush cuts']);
-/** Where the stem itself goes, nothing is left to protect. */
-const ENDS_THE_TREE: ReadonlySet<string> = new Set(['fell', 'monolith']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['flush cuts']);
+/** The stem is removed, so there is nothing to protect. */
+const ENDS_THE_TREE: ReadonlySet<Prescription['kind']['value']> = new Set(['fell', 'monolith']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     if (ENDS_THE_TREE.has(prescription.kind.value)) continue;
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${done ? 'was made' : 'is to be made'} by flush cuts, which take off the branch collar and open the stem to decay (${cite('a300-1-2008').short}).`,
@@ -38,7 +38,7 @@ export const flushCut: Rule = {
   summary: 'branches cut flush with the stem',
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008')],
   explanation:
-    'Reports the method flush cuts. The branch collar holds the zone in which a tree walls off a dead branch; a cut inside it wounds the stem, which is larger, closes later and decays deeper. Looks at open prescriptions and at those worked on within a year.',
+    'Reports the method flush cuts. The branch collar contains the zone in which a tree compartmentalizes a lost branch; a cut inside it wounds the stem, and that wound is larger, closes later and decays deeper. Covers open prescriptions and those worked on within the last year.',
   limitations: 'Trees that are felled or left as monoliths.',
   appliesTo: ['methods'],
   acceptable: true,
@@ -52,7 +52,7 @@ export const flushCut: Rule = {
 `,
     },
     {
-      title: 'Collar cuts, and a monolith',
+      title: 'Branch removal cuts at the collar, and a monolith',
       text: `tree 346
   prescription R1 raise
     dose 5 %

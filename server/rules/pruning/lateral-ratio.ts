@@ -1,18 +1,18 @@
-/** Laterals too thin to take over. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
-import { currentJobs, KEEPS_A_CROWN } from '../../assess/jobs.ts';
-import { judge, showLimit } from '../../assess/judge.ts';
+import { currentJobs, PRUNING_KINDS } from '../../assess/jobs.ts';
+import { showLimit } from '../../assess/judge.ts';
 import { cutsWith, leastLateral, WRITTEN } from '../../assess/methods.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { interval } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function thickerLaterals(prescription: Prescription, limit: number): Pick<RuleReport, 'remedy' | 'advice'> {
+function thickerLaterals(prescription: Prescription, limit: number): Remedy {
   const least = leastLateral(limit);
   return {
     remedy: `Cut back to a lateral of at least ${least} of the diameter (laterals ${least}), half is better; where there is none, take less or remove the whole limb.`,
@@ -24,13 +24,13 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length === 0) return;
   for (const { prescription, work, subject } of currentJobs(tree, today)) {
     const laterals = work ? work.laterals : prescription.laterals;
-    if (!laterals || !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (!laterals || !PRUNING_KINDS.has(prescription.kind.value)) continue;
     const { low, high } = readingOf(laterals, settings);
-    const judged = judge(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(interval(low + WRITTEN, high + WRITTEN), 'lateral-ratio', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: laterals.start, end: laterals.end },
+      at: spanOf(laterals),
       grade: judged.standing,
       subject,
       message: `${capital(jobName(prescription))} ${work ? 'left' : 'leaves'} laterals of ${showQuantity(laterals.value)} of the diameter taken off, which ${sure ? 'is' : 'may be'} below ${showLimit(judged)}: below it a reduction cut is a heading cut.`,
@@ -45,16 +45,16 @@ export const lateralRatio: Rule = {
   name: 'lateral-ratio',
   group: 'pruning',
   level: 'error',
-  summary: 'laterals left that are too thin to take over',
+  summary: 'laterals too small to assume the terminal role',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Compares the diameter of the lateral left at a reduction cut, over that of the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed where the work is open, as recorded where it was done within a year. A thinner lateral neither feeds the end nor takes over as leader, and the cut dies back like a heading cut.',
-  limitations: 'Pollards, monoliths and felling; work that records no laterals.',
+    'Compares the diameter of the lateral left at a reduction cut, relative to the stem removed, with the limit lateral-ratio, to a hundredth: as prescribed for open work, as recorded for work done within the last year. A smaller lateral can neither sustain the end nor take over as leader, and the cut dies back like a heading cut.',
+  limitations: 'Pollards, monoliths and felling; work with no laterals recorded.',
   appliesTo: ['measured cuts'],
   acceptable: true,
   examples: [
     {
-      title: 'A quarter, and perhaps a third',
+      title: 'A quarter, and possibly a third',
       text: `tree 351
   prescription R1 reduce
     dose 10 %
@@ -65,7 +65,7 @@ export const lateralRatio: Rule = {
 `,
     },
     {
-      title: 'Better, and done better than prescribed',
+      title: 'Larger, and done better than prescribed',
       text: `tree 352
   prescription R1 reduce
     dose 10 %

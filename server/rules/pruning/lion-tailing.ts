@@ -1,17 +1,17 @@
-/** Crowns stripped on the inside. */
-
 import { methodUses } from '../../assess/methods.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['inner branches']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['inner branches']);
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${done ? 'stripped' : 'strips'} the inside of the crown (lion-tailing): the weight moves to the ends and the limbs lose the branches that damp them (${cite('a300-1-2008').short}).`,
@@ -26,11 +26,11 @@ export const lionTailing: Rule = {
   name: 'lion-tailing',
   group: 'pruning',
   level: 'error',
-  summary: 'a crown stripped on the inside',
+  summary: 'a crown stripped of its inner branches (lion-tailing)',
   sources: [cite('a300-1-2008')],
   explanation:
-    'Reports the method inner branches. Taking the inner and lower laterals of limbs leaves foliage at their ends: the wind acts farther out, the limb sways more and tapers less, the bark scalds, and nothing is left to reduce back to later. Looks at open prescriptions and at those worked on within a year.',
-  limitations: 'Dead wood inside the crown, which is cleaned by collar cuts.',
+    'Reports the method inner branches, which is lion-tailing. Removing the inner and lower laterals leaves foliage only at the ends of the limbs: wind load acts farther out, the limb sways more and tapers less, bark is sunscalded, and no laterals remain for a later reduction. Covers open prescriptions and those worked on within the last year.',
+  limitations: 'Deadwood inside the crown, which is cleaned with branch removal cuts.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [
@@ -43,7 +43,7 @@ export const lionTailing: Rule = {
 `,
     },
     {
-      title: 'Cleaned by collar cuts',
+      title: 'Cleaned with removal cuts',
       text: `tree 344
   prescription R1 clean
     dose 5 %

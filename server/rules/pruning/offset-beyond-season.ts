@@ -1,5 +1,3 @@
-/** What would offset the loss is more than a season may take. */
-
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseLimitsOf, doseOf, isDead } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
@@ -9,22 +7,22 @@ import { showInterval, showLimit, strictest } from '../../assess/judge.ts';
 import type { Offset } from '../../assess/load.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
-import { counted } from '../../base/counted.ts';
 import { hull } from '../../base/interval.ts';
+import { counted } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** Ranges of so many seasons tell nobody anything but where they begin. */
+/** From this width on, only the lower end of a range of seasons is shown. */
 const MANY_SEASONS = 4;
 
-/** Stages where they are enough and there is time for them; else what pruning cannot do. */
+/** More stages where they suffice and there is time; otherwise measures other than pruning. */
 function remedyFor(
   context: TreeContext,
   prescription: Prescription,
   { reach, atBest, seasons, dose: needed }: Offset,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+): Remedy {
   const other = 'support it, keep people away, leave a lower standing stem or take it down';
   if (atBest.reach === 'out of reach') return { remedy: `Pruning cannot give that much: ${other}.` };
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; seasons of pruning come too late: ${other}.` };
@@ -64,7 +62,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const setting = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings));
     const names = namesOf(answered.map(({ hollow }) => hollow.defect.id));
     const least = Math.max(1, atBest.seasons.low);
-    // A limit of nothing, or a whole crown to go: no number of seasons is enough.
+    // With a zero limit, or the whole crown to be removed, no number of seasons suffices.
     const needed = !Number.isFinite(least)
       ? 'more than any number of seasons may take'
       : seasons.high === least
@@ -87,17 +85,17 @@ export const offsetBeyondSeason: Rule = {
   name: 'offset-beyond-season',
   group: 'pruning',
   level: 'warning',
-  summary: 'the reduction that would offset a loss is more than its seasons may take',
+  summary: 'a reduction that would need more foliage removed than its seasons allow',
   sources: [cite('bmp-pruning'), cite('wi-dnr-pruning'), cite('practice')],
   explanation:
-    'For open reductions on a tree with hollows that they answer: the foliage that the offsetting reduction takes (see reduction-short-of-offset), at the least and at the worst loss, against what the stages of the prescription may take under the limit for one season by age and vigor. Each season counts on what the last one left; regrowth is not counted. Past the limit total-reduction no pruning is open, and the finding says so.',
-  limitations: 'Dead trees; trees whose height, crown base or spread is not written down.',
+    'For open reductions that address cavities or decay, compares the foliage the offsetting reduction removes (see reduction-short-of-offset), at the least and at the worst loss, with what the stages of the prescription may take under the seasonal limit for age and vigor. Each season starts from the foliage the last one left; regrowth is not counted. Beyond the limit total-reduction no pruning can offset the loss, and the finding says so.',
+  limitations: 'Dead trees; trees whose height, crown base or spread is not recorded.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,
   examples: [
     {
-      title: 'A mature tree, and a loss of 41 %, in one season and in two',
+      title: 'A mature tree with a loss of 41 %, in one season and in two',
       text: `tree 661
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -118,7 +116,7 @@ export const offsetBeyondSeason: Rule = {
 `,
     },
     {
-      title: 'Perhaps more than a season',
+      title: 'Possibly more than one season',
       text: `tree 662
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -134,7 +132,7 @@ export const offsetBeyondSeason: Rule = {
 `,
     },
     {
-      title: 'Stages enough, a small loss, and no crown to go by',
+      title: 'Enough stages, a small loss, and no crown recorded',
       text: `tree 663
   height 60 ft
   crown from 15 ft, 40 ft wide

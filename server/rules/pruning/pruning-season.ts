@@ -1,9 +1,8 @@
-/** Cuts of living wood in the weeks in which wounds let in what kills or spoils the tree. */
-
 import { seasonStanding, showDays } from '../../assess/days.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import { overlap } from '../../base/yearly-window.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -19,7 +18,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       const { window, grave, paint } = weeks;
       const grade = seasonStanding(days, overlap(days.from, days.to, window));
       if (grade === 'within') continue;
-      const guarded = paint && prescription.painted === true;
+      const guarded = paint && prescription.paint?.value === 'wounds painted';
       yield {
         at,
         grade,
@@ -43,7 +42,7 @@ export const pruningSeason: Rule = {
   name: 'pruning-season',
   group: 'pruning',
   level: 'error',
-  summary: 'cuts in the weeks in which wounds let in a wilt, a blight or beetles',
+  summary: 'pruning in weeks when wounds admit a wilt, a blight or beetles',
   sources: [
     cite('state-oak-wilt'),
     cite('mn-dnr-oak-wilt'),
@@ -52,16 +51,16 @@ export const pruningSeason: Rule = {
     cite('uc-pines'),
     cite('practice'),
   ],
-  explanation: `Compares the days of pruning, open or done within a year, with the windows in which the region does not cut the tree's genus: oak wilt, Dutch elm disease, fire blight, silver leaf, bark beetles of pines. A practice block may close further days with season pruning, for every tree.
+  explanation: `Compares the days of pruning, open or done within the last year, with the windows in which the tree’s genus is not pruned in its region: oak wilt, Dutch elm disease, fire blight, silver leaf, pine bark beetles. A practice block may close further days for every tree with season pruning.
 
-All days in a window exceed, some of them may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Painted wounds lower the finding where paint is right.`,
+All days in a window exceed; some days in it may exceed. Oak wilt kills and spreads through the roots, so it is an error; the other windows are cautions. Wound dressing lowers the finding where it is recommended.`,
   limitations:
-    'Felling and monoliths; dead trees. Regions for which no window is in the table are silent, which does not mean that no wilt is there.',
+    'Felling and monoliths; dead trees. Regions with no window in the table produce no findings, which does not mean that no wilt occurs there.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Oaks in May, in Minnesota; painted; partly',
+      title: 'Oaks in May, in Minnesota; painted; in part',
       on: '2026-03-01',
       text: `site "Fernhollow Court"
   region US-MN

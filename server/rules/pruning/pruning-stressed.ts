@@ -1,24 +1,19 @@
-/** Living wood taken from a tree that has not got over a stress. */
-
 import { otherDays } from '../../assess/clear-days.ts';
 import { keepsSums } from '../../assess/dose-room.ts';
 import { isDead, takesFoliage } from '../../assess/doses.ts';
 import { isEmergency, KEEP_OUT } from '../../assess/emergency.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
-import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { clearDaysFor } from '../other-days.ts';
-import { ifRead, type Rule, type RuleReport } from '../rule.ts';
+import { ifRead, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-function remedyFor(
-  context: TreeContext,
-  prescription: Prescription,
-  free: number | undefined,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function remedyFor(context: TreeContext, prescription: Prescription, free: number | undefined): Remedy {
   if (isEmergency(context)) return { remedy: `${KEEP_OUT}; take living wood only where that cannot wait.` };
   const only = 'Take dead and broken wood only';
   const unless = 'unless what it is for cannot wait';
@@ -56,7 +51,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} takes living wood from ${formatDate(first)} on, and the tree is stressed by ${stressed.cause}${since}; it is given ${showNumber(recovery.value, recovery, 1)} first (${authority(recovery)}).`,
       ...remedyFor(context, prescription, free),
-      related: [{ start: stressed.start, end: stressed.end, message: 'Stressed' }],
+      related: [pointTo(stressed, 'Stressed')],
     };
   }
 }
@@ -65,11 +60,11 @@ export const pruningStressed: Rule = {
   name: 'pruning-stressed',
   group: 'pruning',
   level: 'note',
-  summary: 'living wood taken from a tree that has not got over a stress',
+  summary: 'live wood removed from a tree still recovering from stress',
   sources: [cite('practice'), cite('gilman-pruning')],
   explanation:
-    'Looks at open prescriptions to reduce, thin, raise or restore a tree under a stress, and compares their first day with the day the stress began and the limit stress-recovery. A tree that lost roots or a summer’s growth lives on its reserves; foliage taken then is taken twice. How much it bears is for season-dose, which has a narrower limit for it.',
-  limitations: 'Cleaning, which takes dead and broken wood; a stress longer ago than the limit.',
+    'Checks open prescriptions to reduce, thin, raise or restore a stressed tree and compares their first day with the onset of the stress and the limit stress-recovery. A tree that lost roots or a summer’s growth is living on its reserves, and the foliage removed is a second loss. How much it tolerates is checked by season-dose, which has a lower limit for stressed trees.',
+  limitations: 'Cleaning, which removes dead and broken wood; a stress longer ago than the limit.',
   appliesTo: ['stressed'],
   acceptable: true,
   examples: [
@@ -88,7 +83,7 @@ tree 367
 `,
     },
     {
-      title: 'Two years on; cleaning; withdrawn',
+      title: 'Two years later; cleaning; withdrawn',
       text: `tree 368
   stressed by drought, since 2024-07-01
   prescription R1 thin

@@ -1,5 +1,3 @@
-/** Crowns raised until too little of the tree carries leaves. */
-
 import {
   doseOfChange,
   isDoneBeyond,
@@ -12,33 +10,31 @@ import {
 import { readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName, lengthDown } from '../../assess/prescriptions.ts';
+import { jobName, lengthDown } from '../../assess/prescriptions.ts';
 import { viewChanges } from '../../assess/view-words.ts';
 import { exactly, showQuantity } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { capital } from '../../base/words.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { graded, isBeyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const GRAVITY = { within: 0, 'may exceed': 1, exceeds: 2 } as const;
 
 /**
- * A lower base, and the dose where one is stated: within the limits on doses too, and not where a view asks for more.
+ * A lower base, with its dose where one is stated; within the dose limits, and not where a view needs more.
  *
- * @param highest the base, in m, that keeps both limits on the shortest tree that the readings allow
+ * @param highest greatest crown base, m, within both limits for the shortest tree the readings allow
  */
-function lowerBase(
-  context: TreeContext,
-  prescription: Prescription,
-  highest: number,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+function lowerBase(context: TreeContext, prescription: Prescription, highest: number): Remedy {
   const { tree, settings } = context;
   const { from, to } = prescription.base!;
   const clear = 'clear the way by shortening single low limbs';
   const most = lengthDown(highest, to.value, from.value);
-  if (most === undefined || highest <= reading(from.value, settings).high)
+  if (most === undefined || highest <= valuesOf(from.value, settings).high)
     return { remedy: `Do not raise this crown; ${clear}.` };
   const lower = withBase(prescription, highest);
   if (hidesView(tree, lower, settings))
@@ -66,7 +62,7 @@ function withBase(prescription: Prescription, base: number): Prescription {
   return { ...prescription, base: { ...prescription.base!, to: { ...to, value: exactly(to.value, base) } } };
 }
 
-/** Whether a view that is to be opened stays hidden with the lower base. */
+/** Whether a view to be opened would stay hidden with the lower base. */
 function hidesView(tree: Tree, lower: Prescription, settings: Settings): boolean {
   if (tree.views.length === 0) return false;
   const prescriptions = tree.prescriptions.map(one => (one.id.value === lower.id.value ? lower : one));
@@ -87,9 +83,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const left = judge(ratio, 'raised-crown-ratio', settings);
     const lifted = judge(liftedShare(tree, prescription, settings)!, 'lift-share', settings);
     const graver = GRAVITY[lifted.standing] > GRAVITY[left.standing] ? lifted : left;
-    if (graver.standing === 'within') continue;
-    const sure = graver.standing === 'exceeds';
-    // The base that keeps both limits on the shortest tree that the readings allow.
+    if (!isBeyondLimit(graver)) continue;
+    // Within both limits for the shortest tree the readings allow.
     const highest = Math.min(
       above.low * (1 - left.setting.value),
       from.low + Math.max(0, above.low - from.low) * lifted.setting.value,
@@ -107,9 +102,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           ]),
     ];
     yield {
-      at: { start: base.start, end: base.end },
-      grade: graver.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(base),
+      ...graded(graver),
       subject: id.value,
       message: `${capital(jobName(prescription))} ${told.join(', and ')}.`,
       ...lowerBase(context, prescription, highest),
@@ -121,12 +115,12 @@ export const raiseTooFar: Rule = {
   name: 'raise-too-far',
   group: 'pruning',
   level: 'warning',
-  summary: 'a crown raised too far: too little of the height carries leaves, or too much of the crown goes',
+  summary: 'a crown raised too far: too little live crown left, or too much of it removed',
   sources: [cite('bs-3998-2010')],
   explanation:
-    'For open prescriptions that change the base of the crown, compares the length of crown left, over the height of the tree (the new height where the prescription changes it), with the limit raised-crown-ratio; and the height of living crown that goes, over what there was, with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. What is left unknown of height or base makes the finding may exceed.',
+    'For open prescriptions that change the crown base, compares the remaining live crown ratio (using the new height where the prescription changes it) with the limit raised-crown-ratio, and the share of the live crown’s height that is removed with the limit lift-share. A tree raised too far sways with its weight at the top, and its stem loses the low branches that thicken it. An unknown height or base leads to a may exceed finding.',
   limitations:
-    'Street trees that an ordinance wants clear to a height: accept the finding with the ordinance as the reason.',
+    'Street trees that an ordinance requires to be clear to a height: accept the finding and cite the ordinance.',
   appliesTo: ['crown changes'],
   acceptable: true,
   examples: [
@@ -144,7 +138,7 @@ tree 375
 `,
     },
     {
-      title: 'Enough is left, and more than the season’s share of the crown goes',
+      title: 'Enough is left, but more than one season’s share of the crown is removed',
       text: `tree 378
   height 90 ft
   prescription R1 raise
@@ -154,7 +148,7 @@ tree 375
 `,
     },
     {
-      title: 'A third of the height, and done',
+      title: 'A third of the height, and completed work',
       text: `tree 376
   height 60 ft
   prescription R1 raise

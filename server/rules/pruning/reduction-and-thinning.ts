@@ -1,23 +1,18 @@
-/** One crown reduced and thinned at once. */
-
 import { otherDays } from '../../assess/clear-days.ts';
 import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
 import { areAlternatives, areApart, openPrescriptions } from '../../assess/jobs.ts';
 import { showNumber } from '../../assess/judge.ts';
-import { capital, daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { daysLeft, jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
-/** As far apart as the limit asks, where both have their days; never later in an emergency. */
-function apart(
-  context: TreeContext,
-  thinning: Prescription,
-  reductions: readonly Prescription[],
-): Pick<RuleReport, 'remedy' | 'advice'> {
+/** Alternatives, or the thinning moved at least stage-interval away; never later in an emergency. */
+function apart(context: TreeContext, thinning: Prescription, reductions: readonly Prescription[]): Remedy {
   const names = [...thinning.alternatives, ...reductions.map(({ id }) => id)].map(({ value }) => value);
   const or = `or ${names.join(', ')}`;
   const choose = `Choose one and withdraw the other, or mark them as alternatives (${or})`;
@@ -63,7 +58,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       subject: thinning.id.value,
       message: `${capital(jobName(thinning))} and ${jobName(reduction)} are open together: the shortened crown needs the foliage that thinning takes (${cite('bs-3998-2010').short}).`,
       ...apart(context, thinning, reductions),
-      related: [{ start: reduction.at.start, end: reduction.at.end, message: 'The reduction' }],
+      related: [pointTo(reduction.at, 'The reduction')],
     };
   }
 }
@@ -72,16 +67,16 @@ export const reductionAndThinning: Rule = {
   name: 'reduction-and-thinning',
   group: 'pruning',
   level: 'warning',
-  summary: 'one crown reduced and thinned at once',
+  summary: 'a crown reduced and thinned at the same time',
   sources: [cite('bs-3998-2010'), cite('practice')],
   explanation:
-    'Reports a thinning that is open beside a reduction of the same tree. A reduced crown lives on its inner foliage and grows its new ends from it; thinning takes just that, lets wind in, and doubles the dose. Work that lies as far apart as two stages of a reduction (the limit stage-interval) is not together.',
-  limitations: 'Work that lies a year or more apart; deadwood, which is cleaned.',
+    'Reports a thinning that is open together with a reduction of the same tree. A reduced crown depends on its inner foliage and regrows from it; thinning removes exactly that, lets wind in, and doubles the dose. Work as far apart as two stages of a reduction (the limit stage-interval) does not count as simultaneous.',
+  limitations: 'Work a year or more apart; cleaning of deadwood.',
   appliesTo: ['several prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Both in one autumn',
+      title: 'Both in one fall',
       text: `tree 371
   prescription R1 reduce
     dose 10 %

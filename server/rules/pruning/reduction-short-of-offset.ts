@@ -1,16 +1,15 @@
-/** A dose too small to offset what the hollow has lost. */
-
 import { answeringOffset, answeringReductions } from '../../assess/answers.ts';
 import { doseOf } from '../../assess/doses.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showInterval } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import { hull } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
 const SHARE = { unit: '%' };
@@ -29,12 +28,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const needed = showInterval(hull(offset.atBest.dose, offset.dose), SHARE, 1);
     const standing = sure ? 'exceeds' : 'may exceed';
     const lines = offset.reach === 'out of reach' ? undefined : enoughReduction(context, answering);
-    // Of several hollows one reading alone settles nothing.
+    // With several cavities, one reading does not settle the finding.
     const [only] = answered;
     const settling = answered.length === 1 ? settlingOf(context, only!.hollow, { standing }) : undefined;
     const settles = settling?.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
     yield {
-      at: { start: dose.start, end: dose.end },
+      at: spanOf(dose),
       grade: standing,
       subject: id.value,
       message: `The dose of ${showQuantity(dose.value)} under ${jobName(prescription)} ${sure ? 'is short of' : 'may be short of'} the ${needed} of the foliage that would offset the loss at ${namesOf(answered.map(({ hollow }) => hollow.defect.id))} (wind by ${cite('asce-7-10').short}).`,
@@ -53,12 +52,12 @@ export const reductionShortOfOffset: Rule = {
   name: 'reduction-short-of-offset',
   group: 'pruning',
   level: 'warning',
-  summary: 'a reduction whose dose is too small to offset what a hollow has lost',
+  summary: 'a reduction whose dose is too small to offset the loss of bending strength',
   sources: [cite('asce-7-10'), cite('practice')],
   explanation:
-    'For open reductions that state a dose and no dimensions: finds the smallest crown reduction that brings every hollow it answers to the stress of the sound stem under the full crown, at the least and at the worst loss that the readings allow, and what that takes of the foliage. It is a reduction by cuts that lowers the top by a share of the length of the crown and draws every width in by the same share: height alone takes much foliage for little effect low on the stem, and spread alone leaves the longest lever. A dose below all of that surely falls short; one below part of it may. It answers the hollows that it is for, and those that may have lost more than the limit strength-loss.',
+    'For open reductions that state a dose and no dimensions, finds the smallest crown reduction that brings every cavity or decay it addresses back to the stress of the intact stem under the full crown, at the least and at the worst loss the readings allow, and how much foliage that removes. The reduction modeled lowers the top by a share of the crown length and shortens every width by the same share: height alone removes much foliage for little effect low on the stem, and spread alone leaves the longest lever arm. A dose below that whole range certainly falls short; one below part of it may. The rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss.',
   limitations:
-    'Reductions that state height, spread or base: see stress-ratio-after, which needs no detour over the foliage. Trees whose height, crown base or spread is not written down.',
+    'Reductions that state height, spread or base: see stress-ratio-after, which does not need the foliage estimate. Trees whose height, crown base or spread is not recorded.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: LOAD_CAUTION,

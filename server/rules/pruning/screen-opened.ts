@@ -1,13 +1,12 @@
-/** A screen that the open prescription opens. */
-
 import { called } from '../../assess/called.ts';
-import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
 import { interval } from '../../base/interval.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const SHARE = { unit: '%' };
 
@@ -15,21 +14,20 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'hide', settings)) {
     const { view, before, after, prescription } = change;
     const lost = interval(Math.max(0, before.low - after.high), Math.max(0, before.high - after.low));
-    const judged = judge(lost, 'screen-loss', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(lost, 'screen-loss', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: prescription.id.value,
       message: `From ${called('view', view.name)} ${jobName(prescription)} opens ${showValue(judged)} of what shall stay hidden (${whatIsSeen(change)}), hidden ${showInterval(before, SHARE, 1)} before and ${showInterval(after, SHARE, 1)} after: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         prescription.kind.value === 'fell'
           ? 'Agree on it with the owner, or plant or fence in the line of sight before the tree goes.'
           : 'Keep height and crown base in the line of sight (soundwood weigh shows what is hidden under each option), or agree on it with the owner.',
-      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall stay hidden.' }],
+      related: [pointTo(view.at, 'The view that shall stay hidden.')],
     };
   }
 }
@@ -38,18 +36,17 @@ export const screenOpened: Rule = {
   name: 'screen-opened',
   group: 'pruning',
   level: 'warning',
-  summary: 'a prescription that opens a view to be hidden',
+  summary: 'a prescription that opens a view meant to stay screened',
   sources: [cite('practice')],
   explanation:
-    'For a view to hide, the lines of sight from the eye to the bottom and the top of what shall stay hidden pass the stem at e + (o − e) · a / (a + b): e the height of the eye, a its distance, o the height looked at, b its distance beyond. What the crown covers between them is hidden. The share lost under an open prescription, from the crown as it stands to the crown that its height and base leave, stands against the limit screen-loss. Felling hides nothing any more.',
-  limitations:
-    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+    'For a view to be screened, the sight lines from the eye to the bottom and the top of what is to stay hidden pass the stem at e + (o − e) · a / (a + b), where e is the height of the eye, a its distance, o the height of the object and b its distance beyond the tree. What the crown covers between them is screened. The share lost under an open prescription, from the present crown to the crown that the prescribed height and base leave, is compared with the limit screen-loss. Felling leaves no screen.',
+  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [
     {
-      title: 'The crown base raised above the line of sight; and felled',
+      title: 'The crown base raised above the sight line; and felled',
       text: `tree 681
   height 52 ft
   crown from 10 ft, 58 ft wide
@@ -75,7 +72,7 @@ export const screenOpened: Rule = {
 `,
     },
     {
-      title: 'Reduced from above the line of sight; no crown written down; a view to open',
+      title: 'Reduced above the sight line; no crown recorded; a view to open',
       text: `tree 683
   height 52 ft
   crown from 10 ft, 58 ft wide

@@ -1,5 +1,3 @@
-/** More living foliage in one season than the tree bears. */
-
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
 import {
@@ -22,23 +20,19 @@ import {
   showValue,
   strictest,
 } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
+import { capital, listed } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { limit } from '../../practice/limits.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit } from '../limit-report.ts';
 import { onDays } from '../other-days.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** A smaller dose, more stages, or the reading that would tell; each only where no other limit is against it. */
-function remedyFor(
-  context: TreeContext,
-  prescription: Prescription,
-  dose: Dose,
-  judged: Judged,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+/** A smaller dose, more stages, or a closer statement of the dose; each only within all other limits. */
+function remedyFor(context: TreeContext, prescription: Prescription, dose: Dose, judged: Judged): Remedy {
   const stages = isEmergency(context) ? undefined : stagesFor(context, prescription);
   const less = smallerDose(context, prescription);
   const together = dose.stages > 1 ? `in all ${dose.stages} stages together` : 'in one season';
@@ -60,11 +54,8 @@ function remedyFor(
     : { remedy: 'No dose within the limits does what this one is for: plan another measure.', advice };
 }
 
-/** Less under the last of several in one season, or another season for it; no later day in an emergency. */
-function remedyTogether(
-  context: TreeContext,
-  prescription: Prescription,
-): Pick<RuleReport, 'remedy' | 'advice'> {
+/** Less under the last of several prescriptions in one season, or another season; no later day in an emergency. */
+function remedyTogether(context: TreeContext, prescription: Prescription): Remedy {
   const less = smallerDose(context, prescription);
   const move = daysWithinSums(context, prescription, 'season');
   const season = context.settings.limit('stage-interval');
@@ -100,8 +91,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const dose = doseOf(tree, job, settings);
     if (!dose) continue;
     const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
-    const judged = judge(dose.share, name, settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(dose.share, name, settings);
+    if (!judged) continue;
     const said = dose.written
       ? `The dose of ${showQuantity(dose.written.value)}`
       : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
@@ -128,13 +119,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const name = seasonLimit(tree, sum, settings);
     const judged = judge(total, name, settings);
     const judgedAlone = [own.share, before].map(share => judge(share, name, settings).standing);
-    // Told of one of them already.
+    // One of them is reported on its own already.
     if (judged.standing === 'within' || judgedAlone.some(standing => standing !== 'within')) continue;
     yield {
-      at: { start: own.start, end: own.end },
+      at: spanOf(own),
       grade: judged.standing,
       subject: own.job.subject,
-      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for ${limit(name).summary}.`,
+      message: `${capital(jobName(own.job.prescription))} and ${listed(others.map(({ job }) => jobName(job.prescription)))} in one season take ${showValue(judged)} of the live foliage together, which ${judged.standing} ${showLimit(judged)} for ${limit(name).summary}.`,
       ...remedyTogether(context, own.job.prescription),
       related: others.map(({ start, end, job }) => ({
         start,
@@ -149,18 +140,18 @@ export const seasonDose: Rule = {
   name: 'season-dose',
   group: 'pruning',
   level: 'error',
-  summary: 'more living foliage taken in one season than the tree bears',
+  summary: 'more live foliage removed in one season than the tree tolerates',
   sources: [cite('wi-dnr-pruning'), cite('a300-1-2008'), cite('bmp-pruning'), cite('gilman-pruning')],
-  explanation: `Compares the dose of open prescriptions, and of work recorded within the years of the limit cumulative-years, with the limit for the tree's age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not stated. A tree of poor vigor or under a stress has the narrower dose-stressed as well, and work that thins or reduces the crown has thinning-share; the smallest limit decides.
+  explanation: `Compares the dose of open prescriptions, and of work recorded within the limit cumulative-years, with the limit for the tree’s age: dose-young, dose-semi-mature, dose-mature, dose-over-mature, dose-veteran, or dose where the age is not recorded. A tree of poor vigor or under stress is also held to dose-stressed, and work that thins or reduces the crown to thinning-share; the lowest limit applies.
 
-Where no dose is written, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work without a dose of its own counts with that of its prescription; a prescription in stages is judged by the part that falls on one season. Prescriptions that are open in one season (less than the limit stage-interval apart, or without a window) are judged each alone and together; of two that ask for the same only one is meant. A dose written as a range or with ~ may straddle the limit.`,
+Where no dose is stated, a new height, spread or crown base gives it as an interval: ${DOSE_BY_DIMENSIONS}. Work with no dose of its own takes the dose of its prescription; a prescription in stages is judged by the part that falls in one season. Prescriptions open in the same season (less than the limit stage-interval apart, or with no window) are judged individually and together; of two that prescribe the same work only one counts. A dose given as a range or with ~ may straddle the limit.`,
   limitations:
-    'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits are by age and vigor, not by species: trees that sprout readily may bear more, and a practice block may say so.',
+    'Pollards, monoliths and felling, which are not measured by a dose; dead trees. The limits depend on age and vigor, not on species: species that sprout readily may tolerate more, and a practice block may say so.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Old trees bear less',
+      title: 'Old trees tolerate less',
       text: `tree 27
   age over-mature
   prescription R1 reduce
@@ -184,7 +175,7 @@ tree 28
 `,
     },
     {
-      title: 'A dose known by its range, and an estimate',
+      title: 'A dose given as a range, and an estimate',
       text: `tree 14
   age mature
   prescription R1 reduce
@@ -219,7 +210,7 @@ tree 26
 `,
     },
     {
-      title: 'Two in one season, each within the limit alone; a year apart',
+      title: 'Two in one season, each within the limit on its own; a year apart',
       text: `tree 27
   age mature
   prescription R1 reduce
@@ -240,7 +231,7 @@ tree 28
 `,
     },
     {
-      title: 'Stress narrows the limit; stages divide the dose',
+      title: 'Stress lowers the limit; stages divide the dose',
       text: `tree 16
   age young
   stressed by drought, since 2025-07-01
@@ -261,7 +252,7 @@ tree 18
 `,
     },
     {
-      title: 'Work is judged as it was done, its prescription no more',
+      title: 'Work is judged as it was done, and its prescription no longer counts',
       text: `tree 19
   age mature
   prescription R1 reduce
@@ -280,7 +271,7 @@ tree 20
 `,
     },
     {
-      title: 'At the limit, withdrawn, overtaken, long grown back, and measures without a dose',
+      title: 'At the limit, withdrawn, replaced, long regrown, and measures without a dose',
       text: `tree 21
   dbh 9 in
   prescription R1 thin

@@ -1,10 +1,8 @@
-/** Stress at a hollow once the open prescription is done. */
-
 import { type AnsweringReduction, answeringReductions, lossJudged } from '../../assess/answers.ts';
 import { jointReduction } from '../../assess/crowns.ts';
 import { enoughReduction } from '../../assess/enough-reduction.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
-import { alternativesTo, KEEPS_A_CROWN, openPrescriptions } from '../../assess/jobs.ts';
+import { alternativesTo, openPrescriptions, PRUNING_KINDS } from '../../assess/jobs.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import {
   LEAST_EFFECT,
@@ -14,18 +12,20 @@ import {
   type SectionLoad,
   sectionsUnder,
 } from '../../assess/load.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { LOAD_CAUTION, namesOf } from '../../assess/section-words.ts';
 import type { DefectStrength } from '../../assess/strength.ts';
 import type { Interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 import { settlingOf } from '../with-readings.ts';
 
-/** What would be enough, in words and as it is written. */
-function enough(context: TreeContext, answering: AnsweringReduction): Pick<RuleReport, 'remedy' | 'advice'> {
+/** The reduction that would suffice, in words and as lines. */
+function enough(context: TreeContext, answering: AnsweringReduction): Remedy {
   const other = 'read the section again, support it, keep people away or take it down';
   const { tree, site, settings } = context;
   const offset = offsetOf(tree, answering.strength, site, settings);
@@ -46,13 +46,13 @@ function enough(context: TreeContext, answering: AnsweringReduction): Pick<RuleR
       };
 }
 
-/** The same, or the reading that would settle it where one of the figures is open. */
+/** The same, with the reading that would settle it where a figure straddles its limit. */
 function remedyFor(
   context: TreeContext,
   answering: AnsweringReduction,
   { hollow }: DefectStrength,
   isOpen: boolean,
-): Required<Pick<RuleReport, 'remedy' | 'advice'>> {
+): Required<Remedy> {
   const { remedy, advice = [] } = enough(context, answering);
   const settling = settlingOf(context, hollow, { standing: isOpen ? 'may exceed' : 'exceeds' });
   const settles = settling.reading ? ` ${capital(settling.reading.words)} would settle it.` : '';
@@ -63,8 +63,8 @@ const changesCrown = ({ height, spread, base }: Prescription): boolean =>
   height !== undefined || spread !== undefined || base !== undefined;
 
 /**
- * The sections once everything is done that is open and states what the crown becomes; none where that is one. Of
- * alternatives nobody knows which will be done, so that another than the prescription itself counts for nothing.
+ * Sections after all open prescriptions that state crown dimensions; empty where there is only one. Of alternatives
+ * only the prescription itself counts, since the choice between them is still open.
  */
 function jointly(
   { tree, site, settings }: TreeContext,
@@ -72,7 +72,7 @@ function jointly(
 ): { readonly all: readonly Prescription[]; readonly sections: readonly SectionLoad[] } {
   const all = openPrescriptions(tree).filter(
     one =>
-      KEEPS_A_CROWN.has(one.kind.value) &&
+      PRUNING_KINDS.has(one.kind.value) &&
       changesCrown(one) &&
       (one === prescription || alternativesTo(tree, one).length === 0),
   );
@@ -91,8 +91,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const together = jointly(context, answering);
     for (const { defect, stressRatio, stressAtLeastEffect } of load.sections) {
       if (!answered.includes(defect)) continue;
-      const judged = judge(stressRatio, 'stress-ratio', settings);
-      if (judged.standing === 'within') continue;
+      const judged = beyondLimit(stressRatio, 'stress-ratio', settings);
+      if (!judged) continue;
       const loss = lossJudged(defect, strength, settings);
       const joint = together.sections.find(section => section.defect === defect);
       const whole = joint && judge(joint.stressRatio, 'stress-ratio', settings);
@@ -107,7 +107,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
             }
           : remedyFor(context, answering, defect, isOpen);
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: sure ? 'exceeds' : 'may exceed',
         ...(rest.length > 0 || loss.standing === 'within' ? { level: 'note' as const } : {}),
         subject: prescription.id.value,
@@ -119,7 +119,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   }
 }
 
-/** The least stress that says anything. */
+/** Lower bounds below this are not worth showing. */
 const HUNDREDTH = 0.01;
 
 function stressWords(judged: Judged, atLeastEffect: Interval): string {
@@ -133,7 +133,7 @@ function stressWords(judged: Judged, atLeastEffect: Interval): string {
   return `the stress is ${showValue(judged)} times that of the sound stem under the full crown${half}`;
 }
 
-/** Where the hollow itself may not ask for it. */
+/** Qualification for a cavity whose own loss is not certainly beyond its limit. */
 function doubtWords(loss: Judged): string {
   if (loss.standing === 'exceeds') return '';
   const isKnown = loss.value.low > 0 || loss.value.high < 1;
@@ -147,15 +147,15 @@ export const stressRatioAfter: Rule = {
   name: 'stress-ratio-after',
   group: 'pruning',
   level: 'error',
-  summary: 'a reduction that leaves a hollow section more stressed than a sound stem would be',
+  summary: 'a reduction that leaves a hollow section more stressed than an intact stem',
   sources: [cite('asce-7-10'), cite('practice')],
-  explanation: `For open reductions that state height, spread or base before and after: the bending moment of the wind at the defect, after over before (wind growing with height by the exposure of the site, all exposures where none is stated), over the share of strength that is left there. The crown is an ellipse; a lower top and a higher base cut it off there and leave the rest of its outline as it was, and a smaller spread draws all its widths in alike. Raising changes nothing at a section above the new base. 1.00 is the sound stem under the full crown; it stands against the limit stress-ratio. It needs neither a wind speed nor the strength of the wood.
+  explanation: `For open reductions that state height, spread or base before and after, computes the bending moment of the wind at the defect, after over before (wind speed increasing with height by the exposure of the site; every exposure where none is stated), divided by the share of bending strength left there. The crown is modeled as an ellipse: a lower top and a higher base cut it off and leave the rest of the outline unchanged; a smaller spread narrows all widths in proportion. Raising changes nothing at a section above the new base. A ratio of 1.00 is the intact stem under the full crown; the ratio is compared with the limit stress-ratio. It depends on neither wind speed nor wood strength.
 
-Judged is what the outline says. ${LEAST_EFFECT} So the figure for half the effect stands beside it, and a section near the limit is watched after the work.
+The verdict is that of the outline. ${LEAST_EFFECT} The figure for half the effect is therefore shown as well, and a section near the limit is monitored after the work.
 
-Looked at are the hollows that the prescription is for, and those that may have lost more than the limit strength-loss; where the loss itself only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is judged alone; where all together bring the section within the limit, that is said in a note. For a hollow on one of several stems the whole crown stands for that of its stem.`,
+The rule covers the cavities and decay that the prescription is for, and any that may have lost more than the limit strength-loss; where the loss only may exceed that limit, so does the finding. Where several open prescriptions change the crown, each is judged on its own; where all of them together bring the section within the limit, a note says so. For a cavity or decay on one of several stems, the whole crown is taken for the crown of that stem.`,
   limitations:
-    'Reductions stated by dose alone: see reduction-short-of-offset. Hollows on limbs, and hollows without height or diameter.',
+    'Reductions stated by dose alone: see reduction-short-of-offset. Cavities and decay on limbs, and those with no height or diameter.',
   appliesTo: ['crown changes'],
   rests: 'safety',
   acceptable: true,
@@ -177,7 +177,7 @@ Looked at are the hollows that the prescription is for, and those that may have 
 `,
     },
     {
-      title: 'A wall known by its range',
+      title: 'A wall given as a range',
       text: `tree 642
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -191,7 +191,7 @@ Looked at are the hollows that the prescription is for, and those that may have 
 `,
     },
     {
-      title: 'The loss itself only may exceed its limit; a loss within it that the reduction is for',
+      title: 'The loss only may exceed its limit; a loss within it that the reduction is for',
       text: `tree 647
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -217,7 +217,7 @@ tree 648
 `,
     },
     {
-      title: 'Two that only together are enough',
+      title: 'Two that are only enough together',
       text: `tree 649
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -235,7 +235,7 @@ tree 648
 `,
     },
     {
-      title: 'Enough; a small hollow that it is not for; no hollow; withdrawn',
+      title: 'Enough; a small cavity that it is not for; no cavity; withdrawn',
       text: `tree 643
   height 60 ft
   crown from 15 ft, 40 ft wide

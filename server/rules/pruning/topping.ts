@@ -1,18 +1,22 @@
-/** Crowns cut back to stubs. */
-
 import { cutsWith, leastLateral, methodUses } from '../../assess/methods.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const METHODS: ReadonlySet<string> = new Set(['topping', 'heading cuts']);
-/** Kinds that keep a crown: a heading cut in it is topping by another name. */
-const KEEPS_A_CROWN: ReadonlySet<string> = new Set(['reduce', 'thin', 'raise', 'clean']);
+const METHODS: ReadonlySet<Prescription['methods'][number]['value']> = new Set(['topping', 'heading cuts']);
+/** Kinds in which heading cuts amount to topping. Unlike in jobs.ts, restoration is not among them. */
+const NO_HEADING_CUTS: ReadonlySet<Prescription['kind']['value']> = new Set([
+  'reduce',
+  'thin',
+  'raise',
+  'clean',
+]);
 
-function toLaterals(prescription: Prescription, settings: Settings): Pick<RuleReport, 'remedy' | 'advice'> {
+function toLaterals(prescription: Prescription, settings: Settings): Remedy {
   const least = leastLateral(settings.limit('lateral-ratio').value);
   const cuts = cutsWith(prescription, least);
   return {
@@ -23,10 +27,10 @@ function toLaterals(prescription: Prescription, settings: Settings): Pick<RuleRe
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   for (const { prescription, method, done } of methodUses(tree, today, METHODS)) {
-    if (method.value !== 'topping' && !KEEPS_A_CROWN.has(prescription.kind.value)) continue;
+    if (method.value !== 'topping' && !NO_HEADING_CUTS.has(prescription.kind.value)) continue;
     const verb = done ? 'was made' : 'is to be made';
     yield {
-      at: { start: method.start, end: method.end },
+      at: spanOf(method),
       grade: 'stated',
       subject: prescription.id.value,
       message: `${capital(jobName(prescription))} ${verb} by ${method.value}: the leaders are cut to stubs that decay and sprout weakly (${cite('a300-1-2008').short}).`,
@@ -44,17 +48,17 @@ export const topping: Rule = {
   name: 'topping',
   group: 'pruning',
   level: 'error',
-  summary: 'a crown cut back to stubs',
+  summary: 'a crown cut back to stubs (topping)',
   sources: [cite('a300-1-2008'), cite('bs-3998-2010')],
   explanation:
-    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. A cut between nodes leaves a stub without a leader: it dies back, lets decay into the stem, and sprouts shoots with weak attachments that are heavier after a few years than what was taken. Looks at open prescriptions and at those worked on within a year.',
+    'Reports the method topping in any prescription, and heading cuts where a crown is to be reduced, thinned, raised or cleaned. An internodal cut leaves a stub without a leader: it dies back, lets decay into the stem, and produces weakly attached sprouts that within a few years are heavier than what was removed. Covers open prescriptions and those worked on within the last year.',
   limitations:
-    'Pollards cut back to their heads, monoliths, and restoration after storm damage, where heading cuts are the method.',
+    'Pollards cut back to their knuckles, monoliths, and restoration after storm damage, where heading cuts are the method.',
   appliesTo: ['methods'],
   acceptable: true,
   examples: [
     {
-      title: 'Topped, and reduced by heading cuts',
+      title: 'Topped, and reduced with heading cuts',
       text: `tree 341
   prescription R1 reduce
     dose 25 %

@@ -1,21 +1,21 @@
-/** Reductions that leave less than the tree can live on. */
-
 import { crownReduction } from '../../assess/crowns.ts';
 import { DOSE_BY_DIMENSIONS, doseOf, isDead } from '../../assess/doses.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import type { Interval } from '../../base/interval.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { doseBounds } from '../../mechanics/reduction.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-const REDUCES: ReadonlySet<string> = new Set(['reduce', 'restore']);
+const REDUCES: ReadonlySet<Prescription['kind']['value']> = new Set(['reduce', 'restore']);
 
-/** Share of the crown over all stages: as its change of size has it, else as the dose does. */
+/** Share of the crown removed over all stages, from its dimensions, else from the dose. */
 function totalOf(tree: Tree, prescription: Prescription, settings: Settings): Interval | undefined {
   const reduction = crownReduction(tree, prescription, settings);
   if (reduction) return doseBounds(reduction.crown, reduction.change);
@@ -28,15 +28,15 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     if (!REDUCES.has(prescription.kind.value)) continue;
     const total = totalOf(tree, prescription, settings);
     if (!total) continue;
-    const judged = judge(total, 'total-reduction', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(total, 'total-reduction', settings);
+    if (!judged) continue;
     const at = prescription.height ?? prescription.spread ?? prescription.dose ?? prescription.at;
     const sure = judged.standing === 'exceeds';
     yield {
-      at: { start: at.start, end: at.end },
+      at: spanOf(at),
       grade: judged.standing,
       subject: prescription.id.value,
-      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)}.`,
+      message: `${capital(jobName(prescription))} takes ${showValue(judged)} of the crown in all, which ${judged.standing} ${showLimit(judged)}.`,
       remedy: sure
         ? 'Take less, or be plain about it: a monolith, a pollard begun young, or removal and a new tree.'
         : 'State height and spread before and after more closely, or take less.',
@@ -48,15 +48,15 @@ export const totalReduction: Rule = {
   name: 'total-reduction',
   group: 'pruning',
   level: 'error',
-  summary: 'a reduction that leaves less than the tree can live on',
+  summary: 'a reduction that leaves less crown than the tree can live on',
   sources: [cite('practice')],
-  explanation: `For open reductions and restorations, adds up what all stages take of the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose does. Stages spread the shock, not the loss.`,
+  explanation: `For open reductions and restorations, adds up what all stages remove from the crown and compares it with the limit total-reduction. Height, spread and base before and after give it as an interval (${DOSE_BY_DIMENSIONS}); without them the dose counts. Stages spread the shock, not the loss.`,
   limitations: 'Pollards, monoliths and felling; dead trees.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Halved in height and narrowed; perhaps half',
+      title: 'Halved in height and narrowed; possibly half',
       text: `tree 378
   height 60 ft
   crown from 10 ft, 50 ft wide

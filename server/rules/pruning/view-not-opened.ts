@@ -1,29 +1,27 @@
-/** A view that shall be opened, and is not by what is prescribed. */
-
 import { called } from '../../assess/called.ts';
-import { judge, showInterval, showLimit, showValue } from '../../assess/judge.ts';
+import { showInterval, showLimit, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { VIEW_CAUTION, viewChanges, whatIsSeen } from '../../assess/view-words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const change of viewChanges(tree, 'open', settings)) {
     const { view, before, after, prescription } = change;
-    const judged = judge(after, 'view-left-hidden', settings);
-    if (judged.standing === 'within') continue;
+    const judged = beyondLimit(after, 'view-left-hidden', settings);
+    if (!judged) continue;
     const sure = judged.standing === 'exceeds';
     const at = prescription.height ?? prescription.base ?? prescription.spread ?? prescription.at;
     yield {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: prescription.id.value,
       message: `From ${called('view', view.name)} ${showValue(judged)} of what shall come into view (${whatIsSeen(change)}) stays hidden after ${jobName(prescription)}, ${showInterval(before, { unit: '%' }, 1)} before: ${sure ? 'more' : 'perhaps more'} than ${showLimit(judged)}.`,
       remedy:
         'Say plainly to the owner what the work will show; a lower top or a higher crown base opens it only as far as the tree bears the dose.',
-      related: [{ start: view.at.start, end: view.at.end, message: 'The view that shall be opened.' }],
+      related: [pointTo(view.at, 'The view that shall be opened.')],
     };
   }
 }
@@ -32,18 +30,17 @@ export const viewNotOpened: Rule = {
   name: 'view-not-opened',
   group: 'pruning',
   level: 'warning',
-  summary: 'a prescription that leaves a view to be opened hidden',
+  summary: 'a prescription that does not open the view it is meant to open',
   sources: [cite('practice')],
   explanation:
-    'For a view to open, the share of it that the crown still hides after an open prescription that states height, spread or base, by the lines of sight that screen-opened draws, against the limit view-left-hidden.',
-  limitations:
-    'Prescriptions that do not state height, spread or base; trees whose crown is not written down.',
+    'For a view to be opened, computes the share that the crown still hides after an open prescription that states height, spread or base, using the sight lines described under screen-opened, and compares it with the limit view-left-hidden.',
+  limitations: 'Prescriptions that state no height, spread or base; trees with no crown recorded.',
   appliesTo: ['views'],
   acceptable: true,
   caution: VIEW_CAUTION,
   examples: [
     {
-      title: 'Six feet off a crown that stands well above the hills',
+      title: 'Six feet off a crown that rises well above the hills',
       text: `tree 691
   height 52 ft
   crown from 14 ft, 58 ft wide
@@ -67,7 +64,7 @@ export const viewNotOpened: Rule = {
 `,
     },
     {
-      title: 'Raised above the line of sight, and a view to hide',
+      title: 'Raised above the sight line, and a view to screen',
       text: `tree 693
   height 52 ft
   crown from 10 ft, 58 ft wide

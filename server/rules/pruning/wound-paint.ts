@@ -1,17 +1,19 @@
-/** Paint on wounds where no wilt asks for it. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { pestWindows } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital } from '../../base/words.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
+const isPainted = ({ paint }: Prescription): boolean => paint?.value === 'wounds painted';
+
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  if (!tree.prescriptions.some(({ painted }) => painted)) return;
+  if (!tree.prescriptions.some(isPainted)) return;
   if (pestWindows(tree, settings).some(({ paint }) => paint)) return;
   for (const prescription of openPrescriptions(tree)) {
-    if (!prescription.painted) continue;
+    if (!isPainted(prescription)) continue;
     yield {
       at: prescription.at,
       grade: 'stated',
@@ -27,11 +29,11 @@ export const woundPaint: Rule = {
   name: 'wound-paint',
   group: 'pruning',
   level: 'warning',
-  summary: 'paint on wounds where no wilt asks for it',
+  summary: 'wound dressing where no wilt calls for it',
   sources: [cite('a300-1-2008'), cite('dujesiefken-liese-2008'), cite('state-oak-wilt')],
   explanation:
-    'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest against which its region has fresh wounds painted at once: oaks where oak wilt is at home. Paint does not keep decay out, and hides what the next inspection should see.',
-  limitations: 'Oaks in regions with oak wilt, where paint keeps the beetles off for the first days.',
+    'Reports open prescriptions that have wounds painted, unless the tree is a host of a pest for which fresh wounds are painted at once in its region: oaks where oak wilt occurs. Wound dressing does not prevent decay, and it hides what the next inspection should see.',
+  limitations: 'Oaks in regions with oak wilt, where paint keeps beetles away for the first days.',
   appliesTo: ['painted cuts'],
   acceptable: true,
   examples: [

@@ -1,7 +1,5 @@
-/** An exception whose last day is past. */
-
 import { formatDate } from '../../base/dates.ts';
-import { type AcceptContext, type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { type AcceptContext, type AcceptUse, NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): Iterable<RuleReport> {
   for (const { accept, matches } of uses) {
@@ -16,7 +14,7 @@ function* checkAccepts(uses: readonly AcceptUse[], { today }: AcceptContext): It
         matches > 0
           ? 'Mend what the rule reports, or decide anew: a new last day, person and reason.'
           : 'Take it out: the rule has nothing to report here.',
-      related: [{ start: until.start, end: until.end, message: 'Its last day.' }],
+      related: [pointTo(until, 'Its last day.')],
     };
   }
 }
@@ -25,10 +23,11 @@ export const acceptExpired: Rule = {
   name: 'accept-expired',
   group: 'records',
   level: 'warning',
-  summary: 'an exception whose last day is past',
+  summary: 'an exception past its last day',
   sources: [],
-  explanation: `An exception ends by itself on the day that it names, which still belongs to it. From the next day on, what it covered is reported again, and so is the exception until it is taken out or decided anew.`,
-  limitations: 'Never: the history of the file keeps old exceptions.',
+  explanation:
+    'An exception ends by itself after the last day it names, which is still included. From the next day, what it covered is reported again, and so is the exception itself until it is removed or renewed.',
+  limitations: 'No exceptions: the history of the file keeps old exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [

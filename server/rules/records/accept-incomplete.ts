@@ -1,5 +1,3 @@
-/** An exception that does not say until when it holds or who decided it. */
-
 import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
@@ -20,15 +18,16 @@ export const acceptIncomplete: Rule = {
   name: 'accept-incomplete',
   group: 'records',
   level: 'warning',
-  summary: 'an exception without a last day or without a person',
+  summary: 'an exception with no last day or no person',
   sources: [],
-  explanation: `An exception is a decision that somebody answers for, for a time. It holds where it names its last day, the person and the reason; without one of them, the finding stands. The reason has a rule of its own, missing-reason.`,
-  limitations: 'Never.',
+  explanation:
+    'An exception is a decision that a person takes responsibility for, for a limited time. It takes effect only if it names its last day, the person and the reason; otherwise the finding remains. A missing reason is reported by missing-reason.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'No end, no person',
+      title: 'No end date, no person',
       text: `person RV "Ruth Varga"
 
 tree 14

@@ -1,5 +1,3 @@
-/** An exception, or another severity, where none is possible. */
-
 import { graver } from '../../facts/settings.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import {
@@ -10,20 +8,21 @@ import {
   type Rule,
   type RuleReport,
   restsOn,
+  spanOf,
   type WorkspaceContext,
 } from '../rule.ts';
 
 const MISTAKE = 'a mistake of the notation';
 const LAW_OR_SAFETY = 'a matter of law or of safety';
 
-/** Why a name cannot be accepted; undefined where it can, or where no rule has it. */
+/** Why a rule cannot be accepted; undefined where it can, or for an unknown name. */
 function obstacle(name: string, rule: Rule | undefined): string | undefined {
   if (isMistakeCode(name)) return MISTAKE;
   if (rule === undefined || rule.acceptable) return undefined;
   return restsOn(rule) === 'practice' ? 'a mistake in the records' : LAW_OR_SAFETY;
 }
 
-/** Why a practice block cannot give a rule this level; one that may be graver than the rule's own is none. */
+/** Why a practice block cannot give a rule this level; undefined where it can, as for any raised level. */
 function obstacleToLevel(name: string, level: string, rule: Rule | undefined): string | undefined {
   if (isMistakeCode(name)) return MISTAKE;
   if (rule === undefined || restsOn(rule) === 'practice') return undefined;
@@ -37,7 +36,7 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
     const reason = obstacle(name, rule);
     if (reason === undefined) continue;
     yield {
-      at: { start: accept.rule.start, end: accept.rule.end },
+      at: spanOf(accept.rule),
       grade: 'stated',
       subject: name,
       message: `${name} reports ${reason}, which no exception covers.`,
@@ -47,21 +46,19 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
 }
 
 function* checkWorkspace({ workspace, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      for (const { rule, level } of placed.fact.severities) {
-        const reason = obstacleToLevel(rule.value, level.value, ruleNamed(rule.value));
-        if (reason === undefined) continue;
-        yield {
-          in: placed,
-          at: { start: rule.start, end: rule.end },
-          grade: 'stated',
-          subject: rule.value,
-          message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
-          remedy:
-            'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
-        };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    for (const { rule, level } of placed.fact.severities) {
+      const reason = obstacleToLevel(rule.value, level.value, ruleNamed(rule.value));
+      if (reason === undefined) continue;
+      yield {
+        in: placed,
+        at: spanOf(rule),
+        grade: 'stated',
+        subject: rule.value,
+        message: `${rule.value} reports ${reason}, which a practice block only makes graver; ${level.value} has no effect.`,
+        remedy:
+          'Take the line out; where the rule can be accepted, accept the finding on the tree, by name and until a day.',
+      };
     }
   }
 }
@@ -70,16 +67,17 @@ export const acceptNotAllowed: Rule = {
   name: 'accept-not-allowed',
   group: 'records',
   level: 'error',
-  summary: 'an exception or another severity where none is possible',
+  summary: 'an exception or a changed severity where none is allowed',
   sources: [],
-  explanation: `Mistakes of the notation, mistakes in the records and prohibitions by law or for safety cannot be accepted by a record. A practice block makes the findings of a rule that rests on law or on safety graver, and never lighter. The line is passed over; what it should cover is still reported.`,
-  limitations: 'Never.',
+  explanation:
+    'Syntax errors, errors in the records and prohibitions by law or for safety cannot be accepted. For a rule that rests on law or safety, a practice block may only raise the severity. The line is ignored, and what it was meant to cover is still reported.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   rests: 'safety',
   acceptable: false,
   examples: [
     {
-      title: 'Mistakes of the notation and of the records',
+      title: 'Syntax errors and errors in the records',
       text: `practice "Office limits"
   severity missing-unit note #! stated
     because "we all know what is meant"

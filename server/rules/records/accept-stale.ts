@@ -1,5 +1,3 @@
-/** An exception that covers nothing any more. */
-
 import { type AcceptUse, NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
 function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
@@ -20,16 +18,17 @@ export const acceptStale: Rule = {
   name: 'accept-stale',
   group: 'records',
   level: 'warning',
-  summary: 'an exception that covers nothing any more',
+  summary: 'an exception that no longer covers anything',
   sources: [],
-  explanation: `An exception is compared with what its rule reports today: the same rule and, where it names one, the same subject. One that covers nothing was overtaken by events, or never fitted; left in place it would silently cover the next finding of that kind.`,
+  explanation:
+    'Compares an exception with what its rule reports today: the same rule and, where one is named, the same subject. An exception that covers nothing has been overtaken by events or never matched; left in place, it would silently cover the next finding of that kind.',
   limitations:
     'Exceptions written ahead of what they cover: give this rule the severity note in that folder.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'Covered, no longer covered, and never fitting',
+      title: 'Covered, no longer covered, and never matching',
       text: `person RV "Ruth Varga"
 
 tree 14

@@ -1,31 +1,81 @@
 /** Days that cannot be: events that are still to come, or that come before what they follow. */
 
+import { HEADS, headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { formatDate } from '../../base/dates.ts';
-import type { Placed, Tree } from '../../facts/types.ts';
+import { type Member, membersOf } from '../../facts/schema.ts';
+import type { Defect, Placed, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-interface Event {
+/** A day on which something happened, as the tables have it. */
+interface Happened {
+  /** What it was, as messages name it. */
   readonly what: string;
-  readonly date: Placed<number>;
+  /** Of which head; undefined for the tree itself. */
+  readonly list: string | undefined;
+  /** The member that names that fact. */
+  readonly name: string | undefined;
+  readonly member: Member;
+  /** The group that it is in. */
+  readonly group: string | undefined;
+}
+
+const HAPPENED: readonly Happened[] = [HEADS.get('tree')!, ...headsUnder('tree')].flatMap(head =>
+  [head, ...head.fields.values()].flatMap(({ happened, ...spec }): readonly Happened[] => {
+    if (happened === undefined) return [];
+    const [first] = membersOf(spec);
+    const member = [...(first!.members ?? []), ...membersOf(spec)].find(({ content }) => content === 'day')!;
+    const named = membersOf(head).find(({ name }) => name === head.key[0]);
+    return [
+      {
+        what: happened,
+        list: head.list,
+        name: head.list !== undefined && named?.content === 'text' ? named.name : undefined,
+        member,
+        group: first!.content === 'group' ? first!.name : undefined,
+      },
+    ];
+  }),
+);
+
+type Members = Readonly<Record<string, unknown>>;
+
+/** The day that a fact states; one that it has from its inspection is reported there. */
+function dayIn(fact: Members, { member, group }: Happened): Placed<number> | undefined {
+  const holder = group === undefined ? fact : (fact[group] as Members | undefined);
+  const day = holder?.[member.name];
+  if (day === undefined) return undefined;
+  if (member.isPlaced) return day as Placed<number>;
+  const { inspection, at } = fact as Partial<Defect>;
+  if (group === undefined && day === inspection?.date.value) return undefined;
+  const { start, end } = group === undefined ? at! : (holder as unknown as Span);
+  return { value: day as number, start, end };
+}
+
+const factsIn = (tree: Tree, list: string | undefined): readonly Members[] =>
+  list === undefined
+    ? [tree as unknown as Members]
+    : (tree[list as 'works'] as readonly object[] as readonly Members[]);
+
+function nameOf(fact: Members, name: string | undefined): string {
+  const named = name === undefined ? [] : (fact[name] as Placed<string> | readonly Placed<string>[]);
+  const words = [named].flat().map(({ value }) => value);
+  return words.length === 0 ? '' : ` ${words.join(', ')}`;
 }
 
 /** What the record says has happened, and lies after today. */
-function stillToCome(tree: Tree, today: number): readonly Event[] {
-  const found: Event[] = [];
-  const look = (what: string, date: Placed<number> | undefined, id = '') => {
-    if (date && date.value > today) found.push({ what: id === '' ? what : `${what} ${id}`, date });
-  };
-  for (const { date } of tree.inspections) look('inspection', date);
-  for (const { date } of tree.nestChecks) look('nest check', date);
-  for (const { date } of tree.batChecks) look('bat check', date);
-  for (const { date, prescription } of tree.works) look('work', date, prescription.value);
-  for (const { id, done } of tree.followUps) look('follow-up', done, id.value);
-  for (const { id, closed } of tree.defects) look('closing of', closed, id.value);
-  look('felling', tree.felled);
-  return found;
+function* stillToCome(
+  tree: Tree,
+  today: number,
+): Iterable<{ readonly what: string; readonly date: Placed<number> }> {
+  for (const happened of HAPPENED) {
+    for (const fact of factsIn(tree, happened.list)) {
+      const date = dayIn(fact, happened);
+      if (date && date.value > today) yield { what: happened.what + nameOf(fact, happened.name), date };
+    }
+  }
 }
 
 interface Order {
@@ -65,6 +115,14 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
       earlier: at,
     };
   }
+  const { planted, felled, inspections } = tree;
+  const seen = [...inspections.map(({ date }) => date.value), ...(felled ? [felled.value] : [])];
+  if (planted && seen.length > 0 && planted.value > Math.min(...seen))
+    yield {
+      subject: formatDate(planted.value),
+      at: { start: planted.start, end: planted.end },
+      message: `The planting on ${formatDate(planted.value)} comes after ${formatDate(Math.min(...seen))}, when the tree is on record`,
+    };
   if (tree.inspections.length === 0 || tree.followUps.length === 0) return;
   const first = Math.min(...tree.inspections.map(({ date }) => date.value));
   for (const { id, done } of tree.followUps) {
@@ -77,26 +135,27 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
   }
 }
 
-function hasLater(dated: readonly { readonly date: Placed<number> }[], today: number): boolean {
-  for (const { date } of dated) if (date.value > today) return true;
+/** Whether anything on record lies after today: a look at every tree before anything is listed. */
+function isAhead(tree: Tree, today: number): boolean {
+  for (const happened of HAPPENED) {
+    const { list } = happened;
+    if (list === undefined) {
+      if (isLater(tree as unknown as Members, happened, today)) return true;
+    } else for (const fact of factsIn(tree, list)) if (isLater(fact, happened, today)) return true;
+  }
   return false;
 }
 
-/** Whether anything on record lies after today: a look at every tree before anything is listed. */
-const isAhead = (tree: Tree, today: number): boolean =>
-  hasLater(tree.inspections, today) ||
-  hasLater(tree.works, today) ||
-  hasLater(tree.nestChecks, today) ||
-  hasLater(tree.batChecks, today) ||
-  tree.followUps.some(({ done }) => done && done.value > today) ||
-  tree.defects.some(({ closed }) => closed && closed.value > today) ||
-  (tree.felled !== undefined && tree.felled.value > today);
+const isLater = (fact: Members, happened: Happened, today: number): boolean => {
+  const date = dayIn(fact, happened);
+  return date !== undefined && date.value > today;
+};
 
 const check = ({ recorded: tree, today }: TreeContext): Iterable<RuleReport> =>
   isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
 
-const hasOrder = ({ works, defects, prescriptions, followUps }: Tree): boolean =>
-  works.length + defects.length + prescriptions.length + followUps.length > 0;
+const hasOrder = ({ planted, works, defects, prescriptions, followUps }: Tree): boolean =>
+  planted !== undefined || works.length + defects.length + prescriptions.length + followUps.length > 0;
 
 function* disorders(tree: Tree, today: number): Iterable<RuleReport> {
   for (const { what, date } of stillToCome(tree, today)) {
@@ -129,12 +188,12 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports inspections, checks, work, follow-ups done, closed defects and fellings that are dated after today; work before the day of its prescription; defects closed before they were seen; prescriptions withdrawn before they were made; and follow-ups done before the first inspection. Every rule that counts days or seasons rests on these dates.',
-  limitations: 'Days by which something is due, windows and permits, which lie ahead by nature.',
+    'Reports what happened and is dated after today: inspections, checks, work, completed follow-ups, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work dated before its prescription; trees planted after their first inspection or their felling; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
+  limitations: 'Due dates, windows and permits, which are in the future by nature.',
   acceptable: true,
   examples: [
     {
-      title: 'Still to come',
+      title: 'In the future',
       text: `tree 466
   inspection 2026-09-04 from ground #! stated
   nest check 2027-03-01 from lift #! stated
@@ -142,11 +201,20 @@ export const dateOrder: Rule = {
 
 tree 467
   felled 2026-11-25 #! stated
+
+tree 470
+  stressed by drought, since 2027-07-01 #! stated
+  defect A crack #! stated
+    seen 2027-03-14
 `,
     },
     {
       title: 'Before what they follow',
-      text: `tree 468
+      text: `tree 471
+  planted 2026-04-01 #! stated
+  inspection 2026-03-04 from ground
+
+tree 468
   inspection 2026-03-04 from ground
   defect A hanger
     closed 2025-03-10 #! stated

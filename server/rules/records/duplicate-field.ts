@@ -1,5 +1,3 @@
-/** A field that may stand once stands twice below one head. */
-
 import type { Fact } from '../../facts/types.ts';
 import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
@@ -23,10 +21,11 @@ export const duplicateField: Rule = {
   name: 'duplicate-field',
   group: 'records',
   level: 'error',
-  summary: 'a field that stands twice below one head',
+  summary: 'a field that appears twice under one head',
   sources: [],
-  explanation: `Most fields may stand once below their head, since two of them would leave open which one holds. Of a field that stands again, the first line counts and the later one is reported. Fields such as note, photo, found and formerly may stand any number of times.`,
-  limitations: 'Never: what was measured earlier belongs into the history of the file, or into a note.',
+  explanation:
+    'Most fields may appear only once under their head, since with two it would be unclear which applies. The first line is used and later ones are reported. Fields such as note, photo, found and formerly may be repeated.',
+  limitations: 'No exceptions: earlier measurements belong in the history of the file, or in a note.',
   appliesTo: ['repeated fields'],
   acceptable: false,
   examples: [
@@ -44,7 +43,7 @@ export const duplicateField: Rule = {
 `,
     },
     {
-      title: 'Heads other than trees, and fields that may stand again',
+      title: 'Heads other than trees, and fields that may be repeated',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
   qualified remote pilot #! stated

@@ -1,8 +1,11 @@
 /** Two things of one kind with one name, so that nobody knows which one a reference means. */
 
+import type { NameKind } from '../../../grammar/entries.ts';
+import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
-import { UNREAD } from '../../facts/lines.ts';
 import { folderOf } from '../../facts/paths.ts';
+import { UNREAD } from '../../facts/placed.ts';
+import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
 import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
 import type { PlacedFact } from '../../facts/workspace.ts';
 import type { TreeContext } from '../context.ts';
@@ -41,16 +44,17 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
   }
 }
 
+/** What names a fact inside a tree, by its heads: those that others refer to or may. */
+const NAMED: readonly { readonly heads: string; readonly kind: NameKind }[] = [
+  ...new Set(headsUnder('tree').flatMap(({ declares }) => declares ?? [])),
+].map(kind => ({ kind, heads: headsDeclaring(kind).join(' or ') }));
+
 /** Names by kind, of those kinds that the tree has several of. */
-function* namesIn(tree: Tree): Iterable<[kind: string, names: readonly Placed<string>[]]> {
-  const { defects, prescriptions, parts, followUps, targets, conductors, views } = tree;
-  if (defects.length > 1) yield ['defect', defects.map(({ id }) => id)];
-  if (prescriptions.length > 1) yield ['prescription', prescriptions.map(({ id }) => id)];
-  if (parts.length > 1) yield ['stem or limb', parts.map(({ name }) => name)];
-  if (followUps.length > 1) yield ['follow-up', followUps.map(({ id }) => id)];
-  if (targets.length > 1) yield ['target', targets.map(({ name }) => name)];
-  if (conductors.length > 1) yield ['conductor', conductors.map(({ name }) => name)];
-  if (views.length > 1) yield ['view', views.map(({ name }) => name)];
+function* namesIn(tree: Tree): Iterable<[heads: string, names: readonly Placed<string>[]]> {
+  for (const { heads, kind } of NAMED) {
+    const names = namesOfKind(tree, kind);
+    if (names.length > 1) yield [heads, names];
+  }
 }
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
@@ -93,18 +97,17 @@ function* secondSite(
   };
 }
 
-const KINDS = ['limit', 'season', 'severity'] as const;
-
-const namesOf = ({ limits, seasons, severities }: Practice): readonly (readonly Placed<string>[])[] => [
-  limits.map(({ name }) => name),
-  seasons.map(({ season }) => season),
-  severities.map(({ rule }) => rule),
-];
+const namesOf = (practice: Practice, list: string, name: string): readonly Placed<string>[] =>
+  (practice[list as 'limits'] as unknown as readonly Readonly<Record<string, Placed<string>>>[]).map(
+    one => one[name]!,
+  );
 
 /** What the practice blocks of one folder give more than once. */
 function* givenTwice(blocks: readonly PlacedFact<Practice>[]): Iterable<PlacedReport> {
-  for (const [i, kind] of KINDS.entries()) {
-    const named = blocks.flatMap(placed => namesOf(placed.fact)[i]!.map(name => ({ name, placed })));
+  for (const { word: kind, list, key } of headsUnder('practice')) {
+    const named = blocks.flatMap(placed =>
+      namesOf(placed.fact, list!, key[0]!).map(name => ({ name, placed })),
+    );
     const blockOf = new Map(named.map(({ name, placed }) => [name, placed]));
     for (const { first, again } of twice(named.map(({ name }) => name))) {
       yield {
@@ -126,10 +129,11 @@ export const duplicateName: Rule = {
   name: 'duplicate-name',
   group: 'records',
   level: 'error',
-  summary: 'two things of one kind with one name',
+  summary: 'two items of the same kind with the same name',
   sources: [],
-  explanation: `Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have a name that is unique in their tree; persons and crews one that is unique in the workspace. A folder has one site, and its practice blocks give each limit, season and severity once. Where a name stands again, references mean the first one, and the later one is reported; of two limits, seasons or severities the stricter counts, whichever stands first.`,
-  limitations: 'Names of different kinds, or of different trees, may be the same.',
+  explanation:
+    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree; persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references mean the first one and the later one is reported; of two limits, seasons or severities the stricter applies, whatever their order.',
+  limitations: 'Names of different kinds, or in different trees, may be the same.',
   appliesTo: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,
   examples: [

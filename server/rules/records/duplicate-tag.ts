@@ -1,6 +1,4 @@
-/** Two trees of one site with one tag, also in different files. */
-
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import { siteOf, treeIndex } from '../../facts/workspace.ts';
 import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 
@@ -28,10 +26,11 @@ export const duplicateTag: Rule = {
   name: 'duplicate-tag',
   group: 'records',
   level: 'error',
-  summary: 'two trees of one site with one tag',
+  summary: 'two trees on one site with the same tag',
   sources: [],
-  explanation: `A tag names one tree of its site. The trees of all files of a site are looked at together; the first one by file and place keeps its tag, every later one is reported. Files that no site owns count as one site.`,
-  limitations: 'Trees of different sites may have the same tag. A felled tree keeps its tag with its record.',
+  explanation:
+    'A tag identifies one tree on its site. The trees in all files of a site are compared; the first one by file and position keeps its tag, and every later one is reported. Files that belong to no site are treated as one site.',
+  limitations: 'Trees on different sites may have the same tag. A felled tree keeps its tag with its record.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -1,16 +1,14 @@
-/** Work that is still open on a tree that is gone. */
-
-import { stagesLeft, standingPrescriptions } from '../../assess/jobs.ts';
+import { prescriptionsInForce, stagesLeft } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
   const day = formatDate(tree.felled.value);
-  for (const prescription of standingPrescriptions(tree)) {
+  for (const prescription of prescriptionsInForce(tree)) {
     if (stagesLeft(tree, prescription) === 0) continue;
     const fells = fellsTree(prescription);
     yield {
@@ -23,7 +21,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
         ? `Add work ${prescription.id.value} with its day, and who did it.`
         : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
       advice: fells ? [] : [plan(prescription.at, `withdrawn ${day}`)],
-      related: [{ start: tree.felled.start, end: tree.felled.end, message: 'Felled' }],
+      related: [pointTo(tree.felled, 'Felled')],
     };
   }
 }
@@ -32,16 +30,16 @@ export const felledButPrescribed: Rule = {
   name: 'felled-but-prescribed',
   group: 'records',
   level: 'warning',
-  summary: 'work still open on a tree that is gone',
+  summary: 'open work on a tree that has been felled',
   sources: [cite('practice')],
   explanation:
-    'A felled tree keeps its record, and its record should be closed: prescriptions that stand without work are withdrawn, and the felling itself is work with a day and a crew. A felling that was prescribed and not recorded is a note.',
+    'A felled tree keeps its record, and the record should be closed: prescriptions with no work are withdrawn, and the felling itself is recorded as work with a date and a crew. A felling that was prescribed but not recorded is a note.',
   limitations: 'Prescriptions that were withdrawn, replaced or done.',
   appliesTo: ['felled'],
   acceptable: true,
   examples: [
     {
-      title: 'Thinning a tree that is gone; the felling is not on record',
+      title: 'Thinning a felled tree; the felling is not on record',
       text: `tree 462
   felled 2025-11-25
   prescription R1 thin #! stated

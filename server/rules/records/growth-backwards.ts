@@ -1,5 +1,3 @@
-/** Sizes that became less between two days. */
-
 import { shrunk } from '../../assess/growth.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { formatDate } from '../../base/dates.ts';
@@ -32,17 +30,17 @@ export const growthBackwards: Rule = {
   name: 'growth-backwards',
   group: 'records',
   level: 'warning',
-  summary: 'a diameter or a height that is less than it was',
+  summary: 'a diameter or height smaller than an earlier one',
   sources: [cite('practice')],
-  explanation: `Puts the sizes that inspections measured in the order of their days, with the heights that work left, and the size that the tree itself states as the last of them. Each is compared with the greatest before it: the whole reading has to lie below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared where the same number of stems was measured at the same height, several stems by the root of the sum of their squares.
+  explanation: `Arranges by date the sizes measured at inspections, the heights left by work, and, as the latest, the size stated for the tree itself. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
 
-A height may have been cut or broken between two days: work that takes height, a storm of the site, storm stress or the felling explain a loss.`,
-  limitations: 'Readings that overlap: estimates, ranges and what was not seen. Trees with one size only.',
+Height may be lost to pruning or breakage: work that lowers the top, a storm on the site, storm stress or felling explains a loss.`,
+  limitations: 'Readings that overlap: estimates, ranges and sizes not seen. Trees with only one size.',
   appliesTo: ['dated sizes'],
   acceptable: true,
   examples: [
     {
-      title: 'A girth for a diameter, a size not brought up to date, a top that is gone',
+      title: 'A girth recorded as a diameter, a size not updated, a top that is gone',
       text: `site "Fernhollow Court"
   storm 2024-01-13
 
@@ -66,7 +64,7 @@ tree 477
 `,
     },
     {
-      title: 'Cut, broken in a storm, within what measuring explains, estimated, taken in another way',
+      title: 'Pruned, broken in a storm, within measuring error, estimated, measured differently',
       text: `site "Fernhollow Court"
   storm 2024-01-13
 

@@ -1,5 +1,3 @@
-/** Sizes that do not go together, or that no tree of the species reaches. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { type Judged, judge, showLimit, showValue } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
@@ -12,11 +10,11 @@ import { slenderness } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import { lookupSpecies } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type Length = Placed<Quantity>;
 
-interface Doubt {
+interface SizeDoubt {
   readonly at: Length;
   readonly subject: string;
   readonly grade: 'exceeds' | 'may exceed';
@@ -27,8 +25,8 @@ interface Doubt {
 const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
-/** What no tree of the species is expected to reach; only where the whole reading lies beyond it. */
-function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<Doubt> {
+/** Sizes whose whole reading is beyond the greatest expected for the species. */
+function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
   const known = binomial === undefined ? undefined : lookupSpecies(binomial);
   if (!known) return;
@@ -57,7 +55,7 @@ const doubt = (
   subject: string,
   other: Length,
   what: string,
-): Doubt | undefined =>
+): SizeDoubt | undefined =>
   judged.standing === 'exceeds'
     ? {
         at,
@@ -68,8 +66,8 @@ const doubt = (
       }
     : undefined;
 
-/** Height against the thickest stem. A broken or topped stem is short for its diameter. */
-function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
+/** Height over the thickest stem. A broken or topped stem is short for its diameter. */
+function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
   const { height, diameters } = tree;
   if (!height || diameters.length === 0) return;
   const thickest = diameters.reduce((a, b) => (b.value.high > a.value.high ? b : a));
@@ -94,12 +92,12 @@ function* againstDiameter(tree: Tree, settings: Settings): Iterable<Doubt> {
   }
 }
 
-function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<Doubt> {
+function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Settings): Iterable<SizeDoubt> {
   if (!height) return;
   const tall = readingOf(height, settings);
   if (crownBase) {
     const base = readingOf(crownBase, settings);
-    // What nobody measured tells nothing.
+    // An unmeasured base raises no doubt.
     if (tall.low > 0 && Number.isFinite(base.high) && base.high >= tall.low) {
       const sure = base.low >= tall.high;
       yield {
@@ -120,51 +118,17 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
   }
 }
 
-/**
- * Whether the figures as written raise no doubt: a look at every tree before anything is computed. Margins of
- * estimates only widen a reading, so that what is beyond a bound with them is beyond it without them; the crown's
- * base is compared with them, as it may be doubted in part.
- */
-function isOrdinary(
-  { species, height, diameters, crownBase, crownSpread }: Tree,
-  settings: Settings,
-): boolean {
-  const binomial = species?.value.binomial;
-  const known = binomial === undefined ? undefined : lookupSpecies(binomial);
-  const tall = height?.value;
-  if (tall && tall.low > (known?.greatestHeight ?? tall.low)) return false;
-  const measuredAt = settings.region.breastHeight.height;
-  const least = settings.limit('least-slenderness').value;
-  const greatest = settings.limit('greatest-slenderness').value;
-  for (const { value } of diameters) {
-    if (known && value.low > known.greatestDiameter) return false;
-    if (tall && (tall.high < least * value.low || tall.low - measuredAt > greatest * value.high))
-      return false;
-  }
-  if (!tall) return true;
-  const margin = settings.limit('estimate-margin').value;
-  if (crownBase && crownBase.value.high * (1 + margin) >= tall.low * (1 - margin)) return false;
-  return !crownSpread || crownSpread.value.low <= settings.limit('crown-spread-ratio').value * tall.high;
-}
-
-const check = ({ tree, settings }: TreeContext): Iterable<RuleReport> =>
-  (!tree.height && tree.diameters.length === 0) || isOrdinary(tree, settings)
-    ? NOTHING
-    : doubts(tree, settings);
-
-function* doubts(tree: Tree, settings: Settings): Iterable<RuleReport> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade,
         level: grade === 'exceeds' ? 'warning' : 'note',
         subject,
         message,
         remedy: CHECK,
-        ...(other
-          ? { related: [{ start: other.start, end: other.end, message: 'Compared with this' }] }
-          : {}),
+        ...(other ? { related: [pointTo(other, 'Compared with this')] } : {}),
       };
     }
   }
@@ -174,17 +138,17 @@ export const implausibleSize: Rule = {
   name: 'implausible-size',
   group: 'records',
   level: 'warning',
-  summary: 'sizes that do not go together, or that no tree of the species reaches',
+  summary: 'sizes that are inconsistent, or larger than the species reaches',
   sources: [cite('practice')],
-  explanation: `Compares height and diameters with the most that any tree of the species is expected to reach; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the base of the crown with the height. The ceilings are generous and from memory: they are there to catch slips of the pen, not to judge trees.
+  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
 
-Only what lies beyond a bound with its whole reading is reported, but for a crown that may begin above the top.`,
+A size is reported only where its whole reading is beyond the bound, except for a crown that may start above the top.`,
   limitations:
-    'Species that are not in the table have no ceiling. Dead trees, monoliths, pollards and trees that were worked on may be short for their diameter.',
+    'Species not in the table have no maximum size. Dead trees, monoliths, pollards and pruned trees may be short for their diameter.',
   acceptable: true,
   examples: [
     {
-      title: 'Feet for metres, inches for centimetres, a crown above the top',
+      title: 'Feet for meters, inches for centimeters, a crown above the top',
       text: `tree 451
   species Betula pendula
   dbh 28 cm
@@ -220,7 +184,7 @@ tree 457
 `,
     },
     {
-      title: 'A tall fir, a snag, a shrub of many stems, a whip, sizes unseen',
+      title: 'A tall fir, a snag, a multi-stemmed shrub, a whip, sizes not seen',
       text: `tree 458
   species Pseudotsuga menziesii
   dbh 58 in

@@ -1,5 +1,3 @@
-/** A practice block lets pass what would not pass without it: refused where law or safety stands behind it, else told. */
-
 import { authority, showNumber } from '../../assess/judge.ts';
 import { formatDate, formatMonthDay } from '../../base/dates.ts';
 import { showQuantity } from '../../base/quantity.ts';
@@ -14,31 +12,35 @@ import {
   type PlacedSeason,
   type Setting,
   type Settings,
+  type WrittenLimit,
+  type WrittenSeason,
 } from '../../facts/settings.ts';
 import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
 import type { Season } from '../../practice/region-pack.ts';
-import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
-
-type WrittenLimit = Practice['limits'][number];
-type WrittenSeason = Practice['seasons'][number];
+import {
+  NOTHING,
+  type PlacedReport,
+  type Rule,
+  type RuleReport,
+  spanOf,
+  type WorkspaceContext,
+} from '../rule.ts';
 
 function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const { limits, seasons } = placed.fact;
-      if (limits.length + seasons.length === 0) continue;
-      const { region } = settingsFor(workspace, placed.path);
-      const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
-      for (const written of limits) {
-        const report = loosened(written, without, region, today);
-        if (report) yield { ...report, in: placed };
-      }
-      for (const written of seasons) {
-        const report = shortened(written, without, region);
-        if (report) yield { ...report, in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const { limits, seasons } = placed.fact;
+    if (limits.length + seasons.length === 0) continue;
+    const { region } = settingsFor(workspace, placed.path);
+    const without = settingsWithout(workspace, placed as PlacedFact<Practice>);
+    for (const written of limits) {
+      const report = loosened(written, without, region, today);
+      if (report) yield { ...report, in: placed };
+    }
+    for (const written of seasons) {
+      const report = shortened(written, without, region);
+      if (report) yield { ...report, in: placed };
     }
   }
 }
@@ -56,7 +58,7 @@ function loosened(
   const { name, value, authorized } = written;
   const limit = findLimit(name.value);
   if (!limit || !fitsLimit(limit, value.value)) return undefined;
-  const at = { start: value.start, end: value.end };
+  const at = spanOf(value);
   const subject = limit.name;
   const instead = without.limit(limit.name);
   const what = `The limit ${limit.name} (${limit.summary})`;
@@ -120,7 +122,7 @@ function shortened(
   const instead = seasons[name];
   if (!instead) return undefined;
   const report = { at: written.at, grade: 'stated' as const, subject: name };
-  const days = showWindow(written);
+  const days = showWindow(written.days);
   const told = `${showWindow(instead.window)} (${authority(instead)})`;
   if (!isAllowedSeason(written, region))
     return {
@@ -129,16 +131,16 @@ function shortened(
       remedy:
         'Take the line out; what the authority allows within the season is accepted on the tree, with the permit.',
     };
-  if (covers(written, instead.window)) return undefined;
+  if (covers(written.days, instead.window)) return undefined;
   return {
     ...report,
-    level: common && !covers(written, common.window) ? 'warning' : 'note',
+    level: common && !covers(written.days, common.window) ? 'warning' : 'note',
     message: `The season ${name} is ${days} here, without days of ${told}${protection(common, region)}.`,
     remedy: `Let it hold the days of ${showWindow(instead.window)} too, or see that its reason covers the days that it leaves out.`,
   };
 }
 
-/** What holds on the days that are left out all the same. */
+/** The statute that still applies on the days left out. */
 function protection(common: Season | undefined, { statutes }: Settings['region']): string {
   const law = statutes.find(({ protects }) => protects === 'birds' || protects === 'bats');
   return common && law ? `; the ${law.citation.short} holds on those days too` : '';
@@ -148,12 +150,12 @@ export const limitLoosened: Rule = {
   name: 'limit-loosened',
   group: 'records',
   level: 'error',
-  summary: 'a practice block that lets pass what would not pass without it',
+  summary: 'a practice block that relaxes a limit or a season',
   sources: [],
-  explanation: `Limits and seasons rest on law, on safety or on practice, as LIMITS.md says of each. A practice block may make all of them stricter. One that rests on law or on safety it does not loosen: the line is passed over, and what would have been in force without it stays in force. Where the law itself allows more, by a waiver or a condition of a permit, that is written below the limit with its last day (authorized), and the looser value counts up to that day.
+  explanation: `Limits and seasons rest on law, on safety or on practice, as listed in LIMITS.md. A practice block may make any of them stricter. It cannot relax one that rests on law or safety: the line is ignored, and the value that would apply without it still applies. Where the law itself allows more, by a waiver or a permit condition, that is recorded under the limit with its last day (authorized), and the relaxed value applies until that day.
 
-What rests on practice an office may set as it likes, and so it may shorten a season that no law gives; that is told, so that nobody takes silence for the common limit. The margins of estimates and densities are limits of this kind: a narrower margin lets more pass.`,
-  limitations: 'Never: it is told wherever it is done.',
+What rests on practice may be set freely, including a shorter season where no law sets one; this is reported so that the absence of findings is not taken for the common limit. The margins for estimates and densities are such limits: a narrower margin raises fewer findings.`,
+  limitations: 'No exceptions: it is always reported.',
   appliesTo: [],
   acceptable: false,
   rests: 'law',
@@ -172,7 +174,7 @@ What rests on practice an office may set as it likes, and so it may shorten a se
 `,
     },
     {
-      title: 'Under an authorization, and after it ended',
+      title: 'Under an authorization, and after it expired',
       text: `practice "Tower site"
   limit drone-height 500 ft #! note stated
     because "crown survey beside the water tower"
@@ -183,7 +185,7 @@ What rests on practice an office may set as it likes, and so it may shorten a se
 `,
     },
     {
-      title: 'Practice: told; a margin that is narrowed lets more pass',
+      title: 'Practice: reported; a narrower margin raises fewer findings',
       text: `practice "Office limits"
   limit inspection-interval-sound 60 months #! note stated
     because "few people"
@@ -206,7 +208,7 @@ practice "Row"
 `,
     },
     {
-      title: 'A law gives the days of the season',
+      title: 'A law that sets the days of the season',
       text: `site "Lindenallee"
   region DE
 

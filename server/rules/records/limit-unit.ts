@@ -1,25 +1,21 @@
-/** A limit that is not one figure of its own dimension, so that nothing can be measured against it. */
-
 import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
 import { findLimit, type Limit } from '../../practice/limits.ts';
-import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
+import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      for (const { name, value } of placed.fact.limits) {
-        const limit = findLimit(name.value);
-        if (!limit || fitsLimit(limit, value.value)) continue;
-        yield {
-          in: placed,
-          at: { start: value.start, end: value.end },
-          grade: 'stated',
-          subject: limit.name,
-          message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
-          remedy: `Write one figure ${units(limit)}.`,
-        };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    for (const { name, value } of placed.fact.limits) {
+      const limit = findLimit(name.value);
+      if (!limit || fitsLimit(limit, value.value)) continue;
+      yield {
+        in: placed,
+        at: spanOf(value),
+        grade: 'stated',
+        subject: limit.name,
+        message: `The limit ${limit.name} (${limit.summary}) is ${wanted(limit)}, not ${showQuantity(value.value)}; the line has no effect.`,
+        remedy: `Write one figure ${units(limit)}.`,
+      };
     }
   }
 }
@@ -45,10 +41,11 @@ export const limitUnit: Rule = {
   name: 'limit-unit',
   group: 'records',
   level: 'error',
-  summary: 'a limit that is not one figure of its own dimension',
+  summary: 'a limit that is not a single value of its own dimension',
   sources: [],
-  explanation: `Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one figure of that dimension, in any unit. A figure of another dimension, an estimate or a range is no limit: it is passed over, and what would have been in force without it stays in force.`,
-  limitations: 'Never.',
+  explanation:
+    'Every limit has a dimension: a share, a length, an angle, a time, a mass, a voltage, or a plain number. A practice block gives it as one value of that dimension, in any unit. A value of another dimension, an estimate or a range is not a limit: it is ignored, and the value that would apply without it still applies.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -1,5 +1,3 @@
-/** A departure from common limits, or an exception, without the reason for it. */
-
 import type { Span } from '../../../grammar/text.ts';
 import type { Placed } from '../../facts/types.ts';
 import {
@@ -26,18 +24,16 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
 }
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const { limits, seasons, severities } = placed.fact;
-      for (const { at, name, because } of limits) {
-        if (!because) yield { ...without(at, 'limit', name), in: placed };
-      }
-      for (const { at, season, because } of seasons) {
-        if (!because) yield { ...without(at, 'season', season), in: placed };
-      }
-      for (const { at, rule, because } of severities) {
-        if (!because) yield { ...without(at, 'severity of', rule), in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const { limits, seasons, severities } = placed.fact;
+    for (const { at, name, because } of limits) {
+      if (!because) yield { ...without(at, 'limit', name), in: placed };
+    }
+    for (const { at, season, because } of seasons) {
+      if (!because) yield { ...without(at, 'season', season), in: placed };
+    }
+    for (const { at, rule, because } of severities) {
+      if (!because) yield { ...without(at, 'severity of', rule), in: placed };
     }
   }
 }
@@ -48,9 +44,10 @@ export const missingReason: Rule = {
   level: 'warning',
   summary: 'a limit, season, severity or exception without a reason',
   sources: [],
-  explanation: `A practice block departs from limits that have a source, and an accept from a rule. Both hold only as well as their reason, which belongs beside them. A limit without a reason still applies; an exception without one does not hold.`,
+  explanation:
+    'A practice block departs from limits that have a source, and an accept record departs from a rule. Each is only as good as its reason, which belongs next to it. A limit without a reason still applies; an exception without one does not take effect.',
   limitations:
-    'Where the office keeps its reasons elsewhere, give this rule another severity, with that as the reason.',
+    'Where the office keeps its reasons elsewhere, give this rule another severity and state that as the reason.',
   appliesTo: [],
   acceptable: false,
   examples: [

@@ -1,11 +1,9 @@
-/** A tree that stands far from its site. */
-
-import { distanceBetween } from '../../assess/distance.ts';
 import { authority } from '../../assess/judge.ts';
+import { distanceBetween } from '../../base/distance.ts';
 import { plainNumber } from '../../base/quantity.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 const METRES_PER_KILOMETRE = 1000;
 
@@ -18,7 +16,7 @@ function check({ tree: { position, tag }, site, settings }: TreeContext): readon
   if (apart <= limit.value) return NOTHING;
   return [
     {
-      at: { start: position.start, end: position.end },
+      at: spanOf(position),
       grade: 'exceeds',
       level: 'warning',
       subject: tag.value,
@@ -32,15 +30,15 @@ export const positionFar: Rule = {
   name: 'position-far',
   group: 'records',
   level: 'warning',
-  summary: 'a tree whose position lies far from its site',
+  summary: 'a tree whose position is far from its site',
   sources: [cite('practice')],
   explanation:
-    'Measures the distance, along a great circle, between the position of a tree and that of its site, and compares it with the limit site-distance. A lost sign, swapped coordinates or a wrong digit puts a tree into another county; the map then shows nothing where a crew should look.',
+    'Compares the great-circle distance between the position of a tree and that of its site with the limit site-distance. A missing minus sign, swapped coordinates or a wrong digit puts a tree in another county, and the crew’s map shows nothing where it should.',
   limitations: 'Sites of a client with trees in many places: raise the limit site-distance there.',
   acceptable: true,
   examples: [
     {
-      title: 'A sign lost, a digit wrong',
+      title: 'A missing sign, a wrong digit',
       text: `site "Fernhollow Court"
   position 44.3127, -122.8714
 
@@ -52,7 +50,7 @@ tree 472
 `,
     },
     {
-      title: 'Across the road, and without a position',
+      title: 'Across the road, and with no position',
       text: `site "Fernhollow Court"
   position 44.3127, -122.8714
 

@@ -1,5 +1,3 @@
-/** Open prescriptions that cannot both be meant. */
-
 import {
   alternativesTo,
   areAlternatives,
@@ -7,21 +5,21 @@ import {
   replacesItself,
   stagesLeft,
 } from '../../assess/jobs.ts';
-import { capital, endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
-import { listed } from '../../base/counted.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
+import { capital, listed } from '../../base/words.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { plan, type Rule, type RuleReport } from '../rule.ts';
+import { plan, pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** The other one is over before the tree goes, or sends nobody to it for good. */
+/** Whether the other prescription ends before the tree is felled, or does no lasting work. */
 const comesFirst = (other: Prescription, end: Prescription): boolean =>
   other.kind.value === 'watch' ||
   other.kind.value === 'investigate' ||
   (other.between !== undefined && end.between !== undefined && other.between.to < end.between.from);
 
-/** Why the later of two open prescriptions does not go with the earlier; undefined where it does. */
+/** Why two open prescriptions conflict; undefined where they do not. */
 function conflict(earlier: Prescription, later: Prescription): string | undefined {
   for (const [end, other] of [
     [earlier, later],
@@ -40,7 +38,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
     const before = replaces && tree.prescriptions.find(({ id: other }) => other.value === replaces.value);
     if (!before || withdrawn || before.withdrawn || stagesLeft(tree, before) > 0) continue;
     yield {
-      at: { start: replaces.start, end: replaces.end },
+      at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
       message: `${id.value} replaces ${jobName(before)}, for which work is on record (${cite('practice').short}).`,
@@ -50,7 +48,7 @@ function* replacedAfterwards(tree: Tree): Iterable<RuleReport> {
   }
 }
 
-/** By the day on which they were made, where that is known, not by the place where they stand; of one day by name. */
+/** By date where known, then by name; never by their order in the file. */
 const byDay = (a: Prescription, b: Prescription): number =>
   (a.dated ?? 0) - (b.dated ?? 0) || (a.id.value < b.id.value ? -1 : 1);
 
@@ -58,7 +56,7 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
   for (const { id, replaces, withdrawn } of tree.prescriptions) {
     if (!replaces || withdrawn || !replacesItself(tree, id.value)) continue;
     yield {
-      at: { start: replaces.start, end: replaces.end },
+      at: spanOf(replaces),
       grade: 'stated',
       subject: id.value,
       message: `${id.value} replaces ${replaces.value}${replaces.value === id.value ? ', itself' : ', which replaces it in turn'}: neither is overtaken (${cite('practice').short}).`,
@@ -67,7 +65,7 @@ function* replacedInCircle(tree: Tree): Iterable<RuleReport> {
   }
 }
 
-/** Of alternatives one is done; work under two of them is one too many. */
+/** Work on record under two alternatives. */
 function* bothDone(tree: Tree): Iterable<RuleReport> {
   const isDone = ({ id }: Prescription) =>
     tree.works.some(({ prescription: { value } }) => value === id.value);
@@ -93,7 +91,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.prescriptions.length < 2) return;
   yield* replacedAfterwards(tree);
   yield* bothDone(tree);
-  // What a damaged head asks for is not known.
+  // The kind of a damaged head is unknown.
   const open = openPrescriptionsOfAnyKind(tree)
     .filter(({ kind }) => kind.value !== UNREAD)
     .sort(byDay);
@@ -114,7 +112,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       message: `${capital(jobName(later))} and ${listed(earlier.map(jobName))} are ${earlier.length > 1 ? 'all' : 'both'} open: ${conflict(first, later)} (${cite('practice').short}).`,
       remedy: `Withdraw ${earlier.length > 1 ? 'those that no longer hold' : 'the one that no longer holds'}, or write under ${later.id.value}${replaces ? `: ${replaces}, or` : ''} where the choice is still open: ${or}.`,
       advice: [...(replaces ? [plan(later.at, replaces)] : []), plan(later.at, or)],
-      related: earlier.map(({ at }) => ({ start: at.start, end: at.end, message: 'The earlier one' })),
+      related: earlier.map(({ at }) => pointTo(at, 'The earlier one')),
     };
   }
 }
@@ -123,17 +121,17 @@ export const prescriptionOvertaken: Rule = {
   name: 'prescription-overtaken',
   group: 'records',
   level: 'warning',
-  summary: 'open prescriptions that cannot both be meant',
+  summary: 'open prescriptions that contradict each other',
   sources: [cite('practice')],
   explanation:
-    'Looks at prescriptions of one tree that are open together: to keep or prune a tree and to take it down, to leave a monolith and to fell, or twice the same for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. Of two the one that was made later is reported; of two of one day that of the later name, since the place in the file says nothing. Reports also a prescription that replaces one for which all work is on record, and those that replace each other: they all stay open. Alternatives, of which the client has still to choose one, are marked with or and stand side by side; once work is on record for one of them the others no longer count, and work under two of them is reported.',
+    'Compares the open prescriptions of one tree: keeping or pruning a tree and felling it, leaving a monolith and felling it, or the same work twice for the same defects and parts. A crew sent out with the wrong one does what cannot be undone. The later of the two is reported; with the same date, the one with the later name, since the order in the file means nothing. Also reported are a prescription that replaces one for which all work is on record, and prescriptions that replace each other, all of which stay open. Alternatives awaiting the client’s choice are marked with or and may be open together; once work is on record for one of them the others no longer count, and work under two of them is reported.',
   limitations:
-    'Work that is over before the tree is taken down, by the days of both; watching and investigating; felling of parts.',
+    'Work that ends before the tree is felled, by the dates of both; monitoring and investigation; felling of parts.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
     {
-      title: 'Keep and fell; twice the same; replaced after it was done',
+      title: 'Keep and fell; the same twice; replaced after it was done',
       text: `tree 431
   prescription R1 keep
   prescription R2 fell #! stated
@@ -160,7 +158,7 @@ tree 438
 `,
     },
     {
-      title: 'Each replaces the other; made later, and written down first',
+      title: 'Each replaces the other; made later, and written first',
       text: `tree 437
   prescription R1 keep
     replaces R2 #! stated
@@ -175,7 +173,7 @@ tree 438
 `,
     },
     {
-      title: 'Replaced; lightened before it is felled; for different defects; withdrawn',
+      title: 'Replaced; reduced before it is felled; for different defects; withdrawn',
       text: `tree 434
   prescription R1 keep
   prescription R2 fell

@@ -1,15 +1,13 @@
-/** A species that no table knows under this name. */
-
 import { near } from '../../../grammar/nearest.ts';
 import type { SpeciesName } from '../../../grammar/species.ts';
 import { cite } from '../../practice/citation.ts';
 import { genusNames, lookupGenus, lookupSpecies, speciesNames } from '../../practice/species.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Letters that a slip of the pen changes; more make another name. */
+/** Greatest edit distance that counts as a typing error. */
 const SLIP = 2;
-/** Epithets this short differ by one letter without being each other's misspelling. */
+/** Shorter epithets allow a distance of 1 only: different ones often differ by two letters. */
 const SHORT = 6;
 
 function nearestOf(word: string, candidates: readonly string[]): string | undefined {
@@ -19,7 +17,7 @@ function nearestOf(word: string, candidates: readonly string[]): string | undefi
     .sort((a, b) => a.apart - b.apart)[0]?.candidate;
 }
 
-/** The name with what was probably meant in place of what was written; undefined where nothing is near. */
+/** The name with its likely correction; undefined where nothing is near. */
 function meant({ genus, binomial, name }: SpeciesName): string | undefined {
   if (lookupGenus(genus)) {
     if (binomial === undefined) return undefined;
@@ -38,11 +36,11 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
   const { genus, binomial, name } = species.value;
   if (binomial === undefined ? lookupGenus(genus) : lookupSpecies(binomial)) return NOTHING;
   const nearest = meant(species.value);
-  // A species beside those of the table, of a genus that is in it, brings its genus' traits.
+  // A species not in the table takes the traits of its genus.
   if (nearest === undefined && lookupGenus(genus)) return NOTHING;
   return [
     {
-      at: { start: species.start, end: species.end },
+      at: spanOf(species),
       grade: 'stated',
       ...(nearest === undefined ? { level: 'note' } : {}),
       subject: tag.value,
@@ -54,7 +52,7 @@ function check({ tree: { species, tag } }: TreeContext): readonly RuleReport[] {
         nearest === undefined
           ? 'Check the spelling; a rare genus may stand as it is, and rules on species pass it over.'
           : `Write ${nearest} if that is meant.`,
-      ...(nearest === undefined ? {} : { mend: nearest }),
+      ...(nearest === undefined ? {} : { fix: nearest }),
     },
   ];
 }
@@ -63,15 +61,15 @@ export const speciesUnknown: Rule = {
   name: 'species-unknown',
   group: 'records',
   level: 'warning',
-  summary: 'a botanical name that is not known, or nearly another one',
+  summary: 'a botanical name that is unknown, or nearly matches another',
   sources: [cite('practice')],
   explanation:
-    'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a slip of the pen, and the one that was meant is named. A genus that is not in the table is a note: rules on pests, cuts and wood have nothing to work on.',
-  limitations: 'Species that are not in the table, of a genus that is: their genus’ traits count.',
+    'Looks up the species, or the genus where only that is stated. A name that differs by a letter or two from one in the table is probably a typing error, and the likely name is suggested. A genus not in the table is a note: rules on pests, cuts and wood have no data for it.',
+  limitations: 'Species not in the table whose genus is: the traits of the genus apply.',
   acceptable: true,
   examples: [
     {
-      title: 'A letter off, in the epithet and in the genus; a genus unknown',
+      title: 'A letter off, in the epithet and in the genus; an unknown genus',
       text: `tree 441
   species Acer macrophylum #! stated
 
@@ -83,7 +81,7 @@ tree 443
 `,
     },
     {
-      title: 'Known, known by its genus, no species stated',
+      title: 'Known, known by genus, no species stated',
       text: `tree 444
   species Acer platanoides 'Crimson King'
 

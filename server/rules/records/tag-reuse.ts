@@ -1,5 +1,3 @@
-/** A tag that one tree had and another has now. */
-
 import type { Tree } from '../../facts/types.ts';
 import { type PlacedFact, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/citation.ts';
@@ -25,16 +23,16 @@ export const tagReuse: Rule = {
   name: 'tag-reuse',
   group: 'records',
   level: 'warning',
-  summary: 'a tag that one tree had formerly and another has now',
+  summary: 'a former tag of one tree that another tree has now',
   sources: [cite('practice')],
   explanation:
-    'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their day: one that changes hands sends a crew to the wrong tree.',
-  limitations: 'Trees of different sites.',
+    'Compares the former tags of each tree with the tags in use on its site. Reports, permits and photographs keep the tag of their date: a reused tag sends a crew to the wrong tree.',
+  limitations: 'Trees on different sites.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'L-1 stands again',
+      title: 'L-1 is in use again',
       text: `site "Fernhollow Court"
 
 tree S-01
@@ -44,7 +42,7 @@ tree L-1
 `,
     },
     {
-      title: 'Nobody has it',
+      title: 'Not in use',
       text: `site "Fernhollow Court"
 
 tree S-01

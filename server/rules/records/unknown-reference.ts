@@ -1,13 +1,18 @@
 /** A name that stands for nothing: a person, crew, defect, prescription, part or target that is not there. */
 
+import { REFERENCES } from '../../../grammar/forms.ts';
+import { oneOf } from '../../../grammar/match.ts';
 import { isSlip, nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import {
+  asWritten,
   eachNameUsed,
+  headsDeclaring,
   type Named,
-  type NameKind,
+  type NamedKind,
   named,
   namesGiven,
+  namesOfKind,
   namesUsed,
   TRUNK,
 } from '../../facts/references.ts';
@@ -26,7 +31,7 @@ function check(context: TreeContext): Iterable<RuleReport> {
 }
 
 function* said(unknown: readonly Named[], context: TreeContext): Iterable<RuleReport> {
-  const known = new Map<NameKind, readonly string[] | undefined>();
+  const known = new Map<NamedKind, readonly string[] | undefined>();
   for (const used of unknown) {
     if (!known.has(used.kind)) known.set(used.kind, candidates(context, used.kind));
     const report = reportOf(used, known.get(used.kind));
@@ -35,51 +40,29 @@ function* said(unknown: readonly Named[], context: TreeContext): Iterable<RuleRe
 }
 
 /** The names of the tree, filled as they are asked for. */
-type NamesOfTree = { [Kind in NameKind]?: ReadonlySet<string> };
+type NamesOfTree = { [Kind in NamedKind]?: ReadonlySet<string> };
 
 function isKnown(
   { tree, person, crew }: TreeContext,
-  kind: NameKind,
+  kind: NamedKind,
   name: string,
   given: NamesOfTree,
 ): boolean {
   if (kind === 'person') return person(name) !== undefined;
   if (kind === 'crew') return crew(name) !== undefined;
   if (kind === 'part' && name === TRUNK) return true;
-  const names = given[kind] ? undefined : namesOf(tree, kind);
-  if (names) given[kind] = new Set(names);
-  return given[kind]?.has(name) ?? true;
-}
-
-/** Undefined for names that nothing refers to by their kind. */
-function namesOf(
-  { defects, prescriptions, parts, targets }: Tree,
-  kind: NameKind,
-): readonly string[] | undefined {
-  switch (kind) {
-    case 'defect':
-      return defects.map(({ id }) => id.value);
-    case 'prescription':
-      return prescriptions.map(({ id }) => id.value);
-    case 'part':
-      return parts.map(({ name }) => name.value);
-    case 'cause':
-      return [];
-    case 'target':
-      return targets.map(({ name }) => name.value);
-    default:
-      return undefined;
-  }
+  given[kind] ??= new Set(namesOfKind(tree, kind).map(({ value }) => value));
+  return given[kind].has(name);
 }
 
 /** What could have been meant; undefined where a damaged head may be what is missing. */
 function candidates(
   { tree, personIds, crewIds }: TreeContext,
-  kind: NameKind,
+  kind: NamedKind,
 ): readonly string[] | undefined {
   if (kind === 'person') return withoutUnread(personIds);
   if (kind === 'crew') return withoutUnread(crewIds);
-  const kinds: readonly NameKind[] = kind === 'cause' ? ['defect', 'part'] : [kind];
+  const kinds: readonly NamedKind[] = kind === 'cause' ? REFERENCES.cause.means : [kind];
   if (kinds.some(one => hasDamaged(tree, one))) return undefined;
   const names = namesGiven(tree).flatMap(given => (kinds.includes(given.kind) ? [given.name] : []));
   return kinds.includes('part') ? [...names, TRUNK] : names;
@@ -88,25 +71,19 @@ function candidates(
 const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
 
 /** A head that lost its kind may have lost its name as well, and taken the kind for it. */
-const hasDamaged = ({ defects, prescriptions, parts, targets }: Tree, kind: NameKind): boolean =>
-  (kind === 'defect' && defects.some(isDamaged)) ||
-  (kind === 'prescription' && prescriptions.some(isDamaged)) ||
-  (kind === 'part' && parts.some(({ name }) => name.value === UNREAD)) ||
-  (kind === 'target' && targets.some(({ name }) => name.value === UNREAD));
+const hasDamaged = (tree: Tree, kind: NamedKind): boolean =>
+  (kind === 'defect' && tree.defects.some(isDamaged)) ||
+  (kind === 'prescription' && tree.prescriptions.some(isDamaged)) ||
+  namesOfKind(tree, kind).some(({ value }) => value === UNREAD);
 
-const isDamaged = (fact: Defect | Prescription) => fact.id.value === UNREAD || fact.kind.value === UNREAD;
-
-const HEAD_OF: Partial<Record<NameKind, string>> = {
-  part: 'stem or limb',
-  cause: 'defect, stem or limb',
-};
+const isDamaged = (fact: Defect | Prescription) => fact.kind.value === UNREAD;
 
 /** Persons and crews stand outside of the tree, where a newcomer does not look. */
-const asIn = (kind: NameKind, name: string): string =>
+const asIn = (kind: NamedKind, name: string): string =>
   kind === 'person' || kind === 'crew' ? `, as in: ${kind} ${name} "full name"` : '';
 
 /** Names of which another one is another thing to cut, or to have cut: that is asked, and never put in. */
-const OTHER_MEANING: ReadonlySet<NameKind> = new Set(['defect', 'cause', 'part', 'prescription']);
+const OTHER_MEANING: ReadonlySet<NamedKind> = new Set(['defect', 'cause', 'part', 'prescription']);
 
 /** Among more names than these some are always near, and none is meant more than another. */
 const MOST_NAMES = 1000;
@@ -114,10 +91,10 @@ const MOST_NAMES = 1000;
 function reportOf(used: Named, known: readonly string[] | undefined): RuleReport | undefined {
   if (known === undefined) return undefined;
   const { kind, name, start, end } = used;
-  const head = HEAD_OF[kind] ?? kind;
+  const head = oneOf(headsDeclaring(kind));
   const near = known.length > MOST_NAMES ? undefined : nearest(name, known);
   const isMeant = near !== undefined && (!OTHER_MEANING.has(kind) || isSlip(name, near));
-  const mend = !isMeant ? undefined : kind === 'target' ? `"${near.replaceAll('"', '""')}"` : near;
+  const fix = isMeant ? asWritten(kind, near) : undefined;
   const where = kind === 'person' || kind === 'crew' ? '' : ' of this tree';
   return {
     at: { start, end },
@@ -130,7 +107,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
         : isMeant
           ? `Write ${near}, or add the ${head}.`
           : `Add the ${head}, or correct the name: is ${near} meant?`,
-    ...(mend === undefined ? {} : { mend }),
+    ...(fix === undefined ? {} : { fix }),
   };
 }
 
@@ -150,13 +127,13 @@ export const unknownReference: Rule = {
   name: 'unknown-reference',
   group: 'records',
   level: 'error',
-  summary: 'a name that stands for nothing',
+  summary: 'a reference to a name that does not exist',
   sources: [],
-  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always names the main stem. What a prescription, a follow-up or a risk is about may be a defect, or a stem or limb. Where a name is near to one that is there, that one is named; it is offered as a mend only where it cannot be another thing to cut.
+  explanation: `Persons and crews are looked up in all files of the workspace; defects, prescriptions, stems, limbs and targets in their tree. The word trunk always means the main stem. The subject of a prescription, a follow-up or a risk may be a defect, a stem or a limb. A similar existing name is suggested; it is offered as a quick fix only where it could not be a different thing to cut.
 
-While the head of a person, a defect or the like is damaged, nothing is said about names of its kind: it may be the one that is missing.`,
+While the head of a person, a defect or another named item has an error, names of its kind are not reported: the missing one may be there.`,
   limitations:
-    'Names of rules and limits, which unknown-rule and unknown-limit look up; tags that a tree had formerly.',
+    'Names of rules and limits, which unknown-rule and unknown-limit look up; former tags of trees.',
   acceptable: false,
   examples: [
     {
@@ -187,7 +164,7 @@ tree 14
 `,
     },
     {
-      title: 'Stems and limbs that work, a follow-up and a risk are about',
+      title: 'Stems and limbs as the subject of work, a follow-up and a risk',
       text: `tree 15
   stem West
     union included bark

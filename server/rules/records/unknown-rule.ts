@@ -1,7 +1,5 @@
-/** An exception or a severity for a rule that does not exist. */
-
 import { nearest } from '../../../grammar/nearest.ts';
-import { UNREAD } from '../../facts/lines.ts';
+import { UNREAD } from '../../facts/placed.ts';
 import type { Placed } from '../../facts/types.ts';
 import { isMistakeCode } from '../mistake-codes.ts';
 import {
@@ -14,7 +12,7 @@ import {
   type WorkspaceContext,
 } from '../rule.ts';
 
-/** Rules of earlier versions, and what speaks of the same now. */
+/** Rules of earlier versions, with the rules that replaced them. */
 const FORMERLY: Readonly<Record<string, string>> = {
   'strength-loss-cubic': 'strength-loss',
   'strength-loss-quartic': 'strength-loss',
@@ -30,7 +28,7 @@ const FORMERLY: Readonly<Record<string, string>> = {
   'priority-too-slow': 'mitigation-late',
 };
 
-/** @param could whether a name is of use here: given already, or never accepted, it would only be the next mistake */
+/** @param could whether a name may be used here: not given already, and acceptable */
 function unknown(
   { value, start, end }: Placed<string>,
   names: readonly string[],
@@ -48,7 +46,7 @@ function unknown(
       near !== undefined && !isOfUse
         ? `Take the line out: ${near} is given already, or cannot be given here.`
         : `Write ${near ?? 'the name as a finding shows it in brackets'}, or take the line out.`,
-    ...(isOfUse ? { mend: near } : {}),
+    ...(isOfUse ? { fix: near } : {}),
   };
 }
 
@@ -63,17 +61,15 @@ function* checkAccepts(
 }
 
 function* checkWorkspace({ workspace, ruleNames, ruleNamed }: WorkspaceContext): Iterable<PlacedReport> {
-  for (const practices of workspace.practices.values()) {
-    for (const placed of practices) {
-      const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
-      const could = (name: string) => {
-        const rule = ruleNamed(name);
-        return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
-      };
-      for (const { rule } of placed.fact.severities) {
-        const report = unknown(rule, ruleNames, could);
-        if (report) yield { ...report, in: placed };
-      }
+  for (const placed of [...workspace.practices.values()].flat()) {
+    const given = new Set(placed.fact.severities.map(({ rule }) => rule.value));
+    const could = (name: string) => {
+      const rule = ruleNamed(name);
+      return rule !== undefined && (rule.acceptable || rule.group === 'records') && !given.has(name);
+    };
+    for (const { rule } of placed.fact.severities) {
+      const report = unknown(rule, ruleNames, could);
+      if (report) yield { ...report, in: placed };
     }
   }
 }
@@ -84,13 +80,14 @@ export const unknownRule: Rule = {
   level: 'error',
   summary: 'an exception or a severity for a rule that does not exist',
   sources: [],
-  explanation: `An accept and a severity name a rule, as findings show it in brackets. A name that no rule has would be without effect while its writer relies on it; the nearest name is offered.`,
-  limitations: 'Never.',
+  explanation:
+    'An accept record and a severity name a rule as findings show it in brackets. A name that is not a rule would have no effect although the writer relies on it; the nearest name is suggested.',
+  limitations: 'No exceptions.',
   appliesTo: [],
   acceptable: false,
   examples: [
     {
-      title: 'Both places',
+      title: 'In both places',
       text: `practice "Office limits"
   severity duplicate-tags warning #! stated
     because "inventories are being merged"

@@ -1,11 +1,9 @@
-/** A prescription whose days are past and for which no work is on record. */
-
 import { showCount, showDays } from '../../assess/days.ts';
 import { jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
   if (!tree.prescriptions.some(({ between }) => between && between.to < today)) return;
@@ -13,10 +11,10 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     const { between, id, priority } = prescription;
     if (!between || between.to >= today) continue;
     const works = tree.works.filter(work => work.prescription.value === id.value);
-    // Work in stages that has begun goes on in later years.
+    // Work in stages continues in later years.
     if (works.length > 0) continue;
     yield {
-      at: { start: between.start, end: between.end },
+      at: spanOf(between),
       grade: 'stated',
       subject: id.value,
       message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and no work is on record (${cite('practice').short}).`,
@@ -29,11 +27,12 @@ export const windowPassed: Rule = {
   name: 'window-passed',
   group: 'records',
   level: 'warning',
-  summary: 'a prescription whose window is past without work on record',
+  summary: 'a prescription whose window has passed with no work on record',
   sources: [cite('practice')],
   explanation:
-    'Looks at open prescriptions that send somebody to the tree and whose last day is past. Either the work was done and nobody wrote it down, or the tree still waits for it: the two look alike in the record and could not differ more under the tree.',
-  limitations: 'Prescriptions to keep or watch; work in stages that has begun; withdrawn or replaced ones.',
+    'Checks open prescriptions that send a crew to the tree and whose last day has passed. Either the work was done and not recorded, or the tree is still waiting for it: the two look the same in the record and could not be more different under the tree.',
+  limitations:
+    'Prescriptions to keep or watch; work in stages that has started; withdrawn or replaced prescriptions.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   examples: [
@@ -47,7 +46,7 @@ export const windowPassed: Rule = {
 `,
     },
     {
-      title: 'Done, replaced, still running',
+      title: 'Done, replaced, still in progress',
       text: `tree 438
   prescription R1 thin
     between 2026-01-12..2026-02-13

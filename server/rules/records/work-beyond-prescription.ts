@@ -1,32 +1,30 @@
-/** Work that went further than what was prescribed. */
-
 import { readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { REPRESENTATION } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
+import { REPRESENTATION } from '../../base/interval.ts';
 import type { Quantity } from '../../base/quantity.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Placed, Prescription, Work } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-interface Compared {
+interface ComparedPair {
   readonly what: string;
   readonly done: Placed<Quantity>;
   readonly prescribed: Placed<Quantity>;
-  /** Whether more, or less, is the further. */
+  /** Whether more or less than prescribed goes beyond the prescription. */
   readonly further: 'more' | 'less';
 }
 
-/** What record and prescription both state. */
-function compared(work: Work, prescription: Prescription): readonly Compared[] {
+/** Quantities that both the work and its prescription state. */
+function compared(work: Work, prescription: Prescription): readonly ComparedPair[] {
   const pairs: readonly [
     string,
     Placed<Quantity> | undefined,
     Placed<Quantity> | undefined,
-    Compared['further'],
+    ComparedPair['further'],
   ][] = [
     ['a dose of', work.dose, prescription.dose, 'more'],
     ['a height of', work.height, prescription.height?.to, 'less'],
@@ -39,9 +37,9 @@ function compared(work: Work, prescription: Prescription): readonly Compared[] {
   );
 }
 
-/** Beyond what was allowed for certain, or perhaps: the furthest that the prescription's own words allow counts. */
+/** Compared with the far end of the prescribed range. */
 function standing(
-  { done, prescribed, further }: Compared,
+  { done, prescribed, further }: ComparedPair,
   settings: Settings,
 ): 'exceeds' | 'may exceed' | 'within' {
   const work = readingOf(done, settings);
@@ -63,7 +61,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
       if (grade === 'within') continue;
       const sure = grade === 'exceeds';
       yield {
-        at: { start: pair.done.start, end: pair.done.end },
+        at: spanOf(pair.done),
         grade,
         level: sure ? 'warning' : 'note',
         subject,
@@ -71,7 +69,7 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
         remedy: sure
           ? 'Say in a note who agreed to it and why, and tell the client; look at the tree again sooner.'
           : 'Record it more closely.',
-        related: [{ start: pair.prescribed.start, end: pair.prescribed.end, message: 'Prescribed' }],
+        related: [pointTo(pair.prescribed, 'Prescribed')],
       };
     }
   }
@@ -81,11 +79,11 @@ export const workBeyondPrescription: Rule = {
   name: 'work-beyond-prescription',
   group: 'records',
   level: 'warning',
-  summary: 'work that went further than what was prescribed',
+  summary: 'work that went beyond what was prescribed',
   sources: [cite('practice')],
   explanation:
-    'Compares work of the last year with its prescription, where both state the same thing: dose, height and spread afterwards, largest cut, laterals left. Work whose whole reading lies beyond what was prescribed exceeds; one that partly does may exceed. A prescription that gives a range allows all of it.',
-  limitations: 'Work that did less than was prescribed; what only one of the two states.',
+    'Compares work from the last year with its prescription where both state the same quantity: dose, resulting height and spread, largest cut, laterals left. Work whose whole reading is beyond the prescription exceeds; work that is partly beyond it may exceed. A prescription that gives a range allows all of it.',
+  limitations: 'Work that did less than was prescribed; quantities that only one of the two states.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

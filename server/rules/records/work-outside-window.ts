@@ -1,12 +1,10 @@
-/** Work on a day that its prescription does not allow. */
-
 import { showCount, showDays } from '../../assess/days.ts';
 import { currentJobs, stagesLeft, stagesOf } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   if (tree.works.length === 0) return;
@@ -15,21 +13,21 @@ function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
     const { between } = prescription;
     if (!work || !between) continue;
     const day = work.date.value;
-    // The window of work in stages may be that of the stage to come.
+    // The window may be that of the next stage.
     const isEarlierStage =
       stagesOf(prescription) > 1 && (stagesLeft(tree, prescription) > 0 || between.from - day > season / 2);
     const early = isEarlierStage ? 0 : between.from - day;
-    // The window of work in stages is that of the first one.
+    // The window is that of the first stage.
     const late = stagesOf(prescription) > 1 ? 0 : day - between.to;
     if (early <= 0 && late <= 0) continue;
     yield {
-      at: { start: work.date.start, end: work.date.end },
+      at: spanOf(work.date),
       grade: 'stated',
       subject,
       message: `The work on ${formatDate(day)} was done ${showCount(Math.max(early, late))} ${early > 0 ? 'before' : 'after'} the window ${showDays(between)} of ${jobName(prescription)} (${cite('practice').short}).`,
       remedy:
         'Check the day; if it is right, say in a note who moved the work and whether season, permit and checks were looked at for that day.',
-      related: [{ start: between.start, end: between.end, message: 'The window' }],
+      related: [pointTo(between, 'The window')],
     };
   }
 }
@@ -41,8 +39,8 @@ export const workOutsideWindow: Rule = {
   summary: 'work on a day outside the window of its prescription',
   sources: [cite('practice')],
   explanation:
-    'Compares the day of work of the last year with the window of its prescription. The window was chosen for seasons, permits, switched-off lines and checks: on another day none of them is certain to hold.',
-  limitations: 'Later stages of work in stages; prescriptions without a window.',
+    'Compares the dates of work from the last year with the window of its prescription. The window was chosen for seasons, permits, de-energized lines and checks: on any other day none of them is certain to be valid.',
+  limitations: 'Later stages of work in stages; prescriptions with no window.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [

@@ -1,9 +1,7 @@
-/** A union with included bark that nothing answers. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
-import { capital } from '../../assess/prescriptions.ts';
 import { UNION_CAUTION } from '../../assess/section-words.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
+import { capital } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -29,18 +27,19 @@ export const includedBarkUnion: Rule = {
   name: 'included-bark-union',
   group: 'structure',
   level: 'warning',
-  summary: 'a union with included bark for which nothing is prescribed',
+  summary: 'a union with included bark and nothing prescribed',
   sources: [cite('smiley-2003'), cite('gilman-2003'), cite('dahle-2022'), cite('kane-2007')],
-  explanation:
-    'Reports stems, limbs and defects with included bark at the union where nothing answers it: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a look from above that is planned, or a watch with a reason, an interval and the rating of a qualified person. Pulled apart, codominant stems with included bark broke at less than those without; how much less varies with size and species.\n\nOf two stems that share a union it takes the thinner diameter over the thicker one and says where it is over the limit codominant-ratio: the nearer to 1, the less wood of one stem wraps around the other.',
+  explanation: `Reports stems, limbs and defects with an included-bark union that nothing addresses: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a planned inspection from above, or a watch with a reason, an interval and a rating by a qualified person. In pull-apart tests, codominant stems with included bark failed at lower loads than stems without; how much lower varies with size and species.
+
+For two stems that share a union it takes the aspect ratio, the smaller diameter over the larger, and says where it exceeds the limit codominant-ratio: the closer to 1, the less wood of one stem wraps around the other.`,
   limitations:
-    'Sound unions, whatever the ratio of the diameters; cracked unions, see movement; unions that nobody saw.',
+    'Sound unions, whatever their aspect ratio; cracked unions, see movement; unions that were not seen.',
   appliesTo: ['parts', 'defects'],
   acceptable: true,
   caution: UNION_CAUTION,
   examples: [
     {
-      title: 'A pair of stems, told once; a limb; a defect',
+      title: 'A pair of stems, reported once; a limb; a defect',
       text: `tree 721
   stem East
     union included bark, with West #! warning stated
@@ -56,7 +55,7 @@ tree 722
 `,
     },
     {
-      title: 'Cabled, watched, answered by name, taken off, felled',
+      title: 'Cabled, monitored, addressed by name, removed, felled',
       text: `person RV "Ruth Varga"
   qualified consulting arborist
 

@@ -1,5 +1,3 @@
-/** Cavities that may be one inside, where that decides. */
-
 import { hollowDefects } from '../../assess/hollows.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
 import { namesOf, SECTION_CAUTION } from '../../assess/section-words.ts';
@@ -9,12 +7,12 @@ import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  if (!tree.joined.some(({ state }) => state === 'suspected') || hollowDefects(tree).length < 2) return;
+  if (!tree.joined.some(({ state }) => state.value === 'suspected') || hollowDefects(tree).length < 2) return;
   for (const { joined, figures } of strengthOf(tree, settings).groups) {
-    if (joined.state !== 'suspected') continue;
+    if (joined.state.value !== 'suspected') continue;
     const apart = judge(figures.apart, 'section-loss', settings);
     const one = judge(figures.joined, 'section-loss', settings);
-    // One of them exceeds the limit by itself, or all of them together keep to it: nothing hangs on this.
+    // The connection makes no difference: one exceeds the limit on its own, or all together are within it.
     if (apart.standing === 'exceeds' || one.standing === 'within') continue;
     const names = namesOf(joined.defects);
     const list = joined.defects.map(({ value }) => value).join(', ');
@@ -22,7 +20,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: joined.at,
       grade: 'may exceed',
       subject: joined.defects.map(({ value }) => value).join('-'),
-      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(one)}.`,
+      message: `${names} are suspected to be one inside: apart the stem has lost ${showValue(apart)} of its bending strength, joined ${showValue(one)}, which ${one.standing} ${showLimit(one)}.`,
       remedy: `Have a climbing inspection, a probe from one opening toward the other or a tomogram between them decide it, and write joined ${list} proved or joined ${list} excluded.`,
     };
   }
@@ -32,18 +30,18 @@ export const joinedUnproved: Rule = {
   name: 'joined-unproved',
   group: 'structure',
   level: 'warning',
-  summary: 'cavities suspected to be one inside, where that decides about the stem',
+  summary: 'cavities that may be connected, where connection would change the result',
   sources: [cite('kane-ryan-2004')],
   explanation:
-    'For cavities suspected to be joined, computes both cases: apart, each section with its own void; joined, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may keep to the limit section-loss with the cavities apart and may exceed it with them joined, so that somebody has to find out.',
+    'For cavities suspected to be connected, computes both cases: separate, each section with its own void; connected, every height between the lowest and the highest opening with the voids of all of them, each at its own bearing. It reports where the stem may be within the limit section-loss with separate cavities and may exceed it with connected ones, so the connection has to be investigated.',
   limitations:
-    'Groups whose verdict does not hang on it: one cavity exceeds the limit by itself, or all together keep to it. Cavities without a height or a diameter.',
+    'Groups for which the connection makes no difference: one cavity exceeds the limit on its own, or all of them together stay within it. Cavities with no height or diameter.',
   appliesTo: ['joined'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
     {
-      title: 'Each of them harmless, both together not',
+      title: 'Harmless individually, not together',
       text: `tree 621
   inspection 2026-05-04 from rope
   defect A cavity
@@ -77,7 +75,7 @@ export const joinedUnproved: Rule = {
 `,
     },
     {
-      title: 'Small ones, proved ones, and one that exceeds the limit alone',
+      title: 'Small ones, proved ones, and one that exceeds the limit on its own',
       text: `tree 623
   inspection 2026-05-04 from rope
   defect A cavity

@@ -1,21 +1,20 @@
-/** A short crown on a long stem. */
-
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { clip, type Interval, interval } from '../../base/interval.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Tree } from '../../facts/types.ts';
 import { liveCrownRatio as ratioOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit, graded } from '../limit-report.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** As stated, else from height and crown base. */
+/** As recorded, else from height and crown base. */
 function shareOf({ liveCrown, height, crownBase }: Tree, settings: Settings): Interval | undefined {
-  if (liveCrown) return clip(reading(liveCrown.value, settings), interval(0, 1));
+  if (liveCrown) return clip(valuesOf(liveCrown.value, settings), interval(0, 1));
   if (!height || !crownBase) return undefined;
-  const tall = reading(height.value, settings);
-  const base = reading(crownBase.value, settings);
+  const tall = valuesOf(height.value, settings);
+  const base = valuesOf(crownBase.value, settings);
   return tall.low > 0 && base.low >= 0 && base.low <= tall.high ? ratioOf(tall, base) : undefined;
 }
 
@@ -23,15 +22,14 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   if (tree.felled || tree.vigor?.value === 'dead') return NOTHING;
   const share = shareOf(tree, settings);
   if (!share) return NOTHING;
-  const judged = judge(share, 'live-crown-ratio', settings);
-  if (judged.standing === 'within') return NOTHING;
+  const judged = beyondLimit(share, 'live-crown-ratio', settings);
+  if (!judged) return NOTHING;
   const sure = judged.standing === 'exceeds';
   const at = tree.liveCrown ?? tree.crownBase!;
   return [
     {
-      at: { start: at.start, end: at.end },
-      grade: judged.standing,
-      level: sure ? 'warning' : 'note',
+      at: spanOf(at),
+      ...graded(judged),
       subject: tree.tag.value,
       message: `The live crown takes ${showValue(judged)} of the height, which ${sure ? 'is below' : 'may be below'} ${showLimit(judged)}.`,
       remedy: sure
@@ -45,16 +43,16 @@ export const liveCrownRatio: Rule = {
   name: 'live-crown-ratio',
   group: 'structure',
   level: 'warning',
-  summary: 'a live crown short for the height of the tree',
+  summary: 'a live crown that is short for the height of the tree',
   sources: [cite('practice')],
   explanation:
-    'Takes the live crown ratio as stated, or the length of the crown from its base to the top over the height, and compares it with the limit live-crown-ratio. A short crown high up gives a long lever and little wood growth low on the stem.',
-  limitations: 'Dead trees; trees of which neither the ratio nor height and crown base are written down.',
+    'Takes the live crown ratio as stated, or the crown length from base to top over the height, and compares it with the limit live-crown-ratio. A short crown high up means a long lever arm and little wood growth low on the stem.',
+  limitations: 'Dead trees; trees with neither the ratio nor height and crown base recorded.',
   rests: 'practice',
   acceptable: true,
   examples: [
     {
-      title: 'Lion-tailed by its neighbors; and stated so',
+      title: 'Suppressed by its neighbors; and recorded as a ratio',
       text: `tree 741
   height 80 ft
   crown from 60 ft #! warning exceeds

@@ -1,5 +1,3 @@
-/** Readings of one hollow that cannot all be true. */
-
 import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
@@ -10,9 +8,9 @@ import { showQuantity } from '../../base/quantity.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-/** Where the reading stands, and what is wrong with it. */
+/** Span of the reading, and the contradiction in words. */
 function worded(
   { defect, unit }: Hollow,
   { kind, read, possible }: Contradiction,
@@ -50,7 +48,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
       const { at, says } = worded(hollow, contradiction);
       yield {
-        at: { start: at.start, end: at.end },
+        at: spanOf(at),
         grade: 'stated',
         subject: hollow.defect.id.value,
         message: `${showHollow(hollow)}: ${says}.`,
@@ -67,17 +65,17 @@ export const readingsContradict: Rule = {
   name: 'readings-contradict',
   group: 'structure',
   level: 'warning',
-  summary: 'readings of one hollow that cannot all be true',
+  summary: 'readings of one cavity or decay that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Sets the readings at a cavity or decay against each other, each with everything that it allows: the depth of a probe against the void that the sound walls leave on that diameter, the depth against the far bark, a wall against the pith, the opening against the stem. Each may be wrong by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until somebody reads again.',
-  limitations: 'Readings whose ranges leave them a common value.',
+    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
+  limitations: 'Readings whose ranges overlap.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
     {
-      title: 'A probe that went through a sound wall',
+      title: 'A probe that passed through a sound wall',
       text: `tree 631
   inspection 2026-05-04 from rope
   defect A cavity

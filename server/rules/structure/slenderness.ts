@@ -1,35 +1,34 @@
-/** A stem too slender for its height. */
-
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import { slenderness as slendernessOf } from '../../mechanics/stem.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
+import { beyondLimit } from '../limit-report.ts';
+import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const { diameters, height, felled } = tree;
-  // Of several stems nobody knows which carries the top.
+  // With several stems it is unknown which one carries the top.
   if (felled || !height || diameters.length !== 1) return NOTHING;
-  const tall = reading(height.value, settings);
-  const thick = reading(diameters[0]!.value, settings);
+  const tall = valuesOf(height.value, settings);
+  const thick = valuesOf(diameters[0]!.value, settings);
   if (!(tall.low > 0 && thick.low > 0)) return NOTHING;
   const ratio = slendernessOf(tall, thick);
-  const judged = judge(ratio, 'slenderness', settings);
-  if (judged.standing === 'within') return NOTHING;
+  const judged = beyondLimit(ratio, 'slenderness', settings);
+  if (!judged) return NOTHING;
   const unstable = judge(ratio, 'slenderness-unstable', settings);
   const sure = judged.standing === 'exceeds';
   const worse =
     unstable.standing === 'within'
       ? ''
-      : `, and ${unstable.standing === 'exceeds' ? 'exceeds' : 'may exceed'} ${showLimit(unstable)} from which forestry calls a tree unstable`;
+      : `, and ${unstable.standing} ${showLimit(unstable)} from which forestry calls a tree unstable`;
   return [
     {
-      at: { start: height.start, end: height.end },
+      at: spanOf(height),
       grade: judged.standing,
       level: unstable.standing === 'exceeds' ? 'warning' : 'note',
       subject: tree.tag.value,
-      message: `Height over diameter is ${showValue(judged)}, which ${sure ? 'exceeds' : 'may exceed'} ${showLimit(judged)} for a solitary tree${worse}.`,
+      message: `Height over diameter is ${showValue(judged)}, which ${judged.standing} ${showLimit(judged)} for a solitary tree${worse}.`,
       remedy: sure
         ? 'See what sheltered it and whether that still stands; lighten the top rather than raise the crown.'
         : 'Measure height and diameter.',
@@ -41,17 +40,17 @@ export const slenderness: Rule = {
   name: 'slenderness',
   group: 'structure',
   level: 'note',
-  summary: 'a stem slender for its height',
+  summary: 'a stem that is slender for its height',
   sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
   explanation:
-    'Takes the height over the diameter at breast height and compares it with the limit slenderness, set for trees that stand alone. It is a note, and a warning where it surely exceeds slenderness-unstable too. A tree that grew in a stand may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
-  limitations: 'Trees with several stems; trees whose height or diameter is not written down.',
+    'Compares height over diameter at breast height with the limit slenderness, which is set for open-grown trees. It is a note, and a warning where it certainly exceeds slenderness-unstable as well. A stand-grown tree may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
+  limitations: 'Trees with several stems; trees with no height or diameter recorded.',
   rests: 'practice',
   acceptable: true,
   caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
   examples: [
     {
-      title: 'Drawn up, and drawn up far',
+      title: 'Drawn up, and strongly drawn up',
       text: `tree 731
   dbh 12 in
   height 62 ft #! note exceeds
@@ -69,7 +68,7 @@ tree 732
 `,
     },
     {
-      title: 'Stout, at the limit, with two stems, and without a height',
+      title: 'Stout, at the limit, with two stems, and with no height',
       text: `tree 734
   dbh 34 in
   height 61 ft

@@ -1,5 +1,3 @@
-/** A hollow that has lost more of the strength than the strictest of the formulas allows. */
-
 import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { formulasOf, formulaWords } from '../../assess/hollow-verdict.ts';
@@ -9,7 +7,7 @@ import { SECTION_CAUTION } from '../../assess/section-words.ts';
 import { settleText } from '../../assess/settling-reading.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
-import { listed } from '../../base/counted.ts';
+import { listed } from '../../base/words.ts';
 import { hasDamage } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -32,7 +30,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signs) {
     const { at, subject, why, defect } = sign;
     const standing = sign.standing === 'exceeds' ? sign.standing : 'may exceed';
-    // One that is only suspected to be joined is for joined-unproved to say.
+    // joined-unproved reports cavities that are only suspected to be connected.
     if (sign.kind === 'joined' && standing === 'may exceed') continue;
     if (isAnsweredOrLate(sign, context)) continue;
     const found = defect && strengthOf(tree, settings).defects.find(one => one.hollow.defect === defect);
@@ -60,7 +58,7 @@ export const strengthLoss: Rule = {
   name: 'strength-loss',
   group: 'structure',
   level: 'error',
-  summary: 'a hollow that has lost more of the strength than the strictest formula allows',
+  summary: 'a cavity or decay with more loss of bending strength than the strictest formula allows',
   sources: [
     cite('wagener-1963'),
     cite('smiley-fraedrich-1992'),
@@ -68,21 +66,21 @@ export const strengthLoss: Rule = {
     cite('kane-2001'),
     cite('kane-ryan-2004'),
   ],
-  explanation: `Judges each cavity or decay by every formula that speaks of it and reports the strictest verdict; the others stand beside it. A hollow is one finding, however many formulas condemn it.
+  explanation: `Judges each cavity or decay by every formula that applies to it and reports the strictest verdict; the others are listed with it. A cavity is one finding, however many formulas it exceeds.
 
-By its section: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening; the section modulus in the direction in which it is weakest against that of the sound stem. It stands against section-loss, which asks a ring for the same wall as Wagener's third does. By d³/D³, with D the diameter of the wood under the bark and d that of the void, and with its opening by (d³ + Ro(D³ − d³))/D³, Ro the opening over the circumference: against strength-loss. By t/R, the thinnest sound wall over the radius of a closed hollow: against wall-ratio. Each with everything that its readings allow.
+By its section: the stem under its bark, the void behind the sound walls or as deep as the probe went, and the opening; the section modulus in its weakest direction is compared with that of the intact stem. The limit is section-loss, which requires of a ring the same wall as Wagener’s third does. By d³/D³, where D is the diameter of the wood under the bark and d that of the void, and with its opening by (d³ + Ro(D³ − d³))/D³, where Ro is the opening over the circumference: the limit is strength-loss. By t/R, the thinnest sound wall over the radius, for a closed cavity: the limit is wall-ratio. Each is computed with everything its readings allow.
 
-Where a figure straddles its limit, the reading that brings the hollow within every limit is named. Cavities proved to be one inside are drawn with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
+Where a figure straddles its limit, the finding names the reading that would bring the cavity within every limit. Cavities proved to be connected are computed with the voids of all of them at every height between; for those only suspected to be, see joined-unproved.
 
-It is silent where something answers the hollow: a reduction after which its stress is within the limit stress-ratio, a support, the removal of the stem or the tree, a follow-up that measures it. Where that comes too late, mitigation-late says so. Where targets are on record and none is within reach, it is a note.`,
+Nothing is reported where the cavity is addressed: by a reduction after which its stress is within the limit stress-ratio, a support, the removal of the stem or the tree, or a follow-up that measures it. Where that comes too late, mitigation-late reports it. Where targets are on record and none is in reach, it is a note.`,
   limitations:
-    'Hollows of which no diameter, or neither wall nor depth, was read: not-judged speaks of those. Defects that are closed or healed. What the tree grew around the hollow since it was read is in no figure.',
+    'Cavities and decay with no diameter, or with neither wall nor depth measured: see not-judged. Closed or healed defects. Wood the tree has added around the cavity since it was measured is not in any figure.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: SECTION_CAUTION,
   examples: [
     {
-      title: 'A closed hollow with thin walls; a probe that found no end; a wall known by its range',
+      title: 'A closed cavity with thin walls; a probe that found no end; a wall given as a range',
       text: `tree 601
   inspection 2026-05-04 from ground
   defect A decay #! exceeds
@@ -121,7 +119,7 @@ tree 604
 `,
     },
     {
-      title: 'Two cavities that are one',
+      title: 'Two connected cavities',
       text: `tree 605
   inspection 2026-05-04 from rope
   defect A cavity

@@ -1,9 +1,6 @@
-/** Work on a tree with holes or loose bark in which nobody looked for bats. */
-
 import { showCount } from '../../assess/days.ts';
-import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { defectName } from '../../assess/evidence.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import {
   BAT_CAUTION,
   lastBatCheckBy,
@@ -13,23 +10,13 @@ import {
   roostJobs,
   showMaternity,
 } from '../../assess/roosts.ts';
-import { listed } from '../../base/counted.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { clearDaysFor } from '../other-days.ts';
+import { checkOrOtherDays } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
-
-/** The check is asked for on any day; out of the season the matter is only less grave. */
-const checkOr = (
-  check: string,
-  clear: ReturnType<typeof clearDaysFor> | undefined,
-  record: readonly Advice[],
-): Pick<RuleReport, 'remedy' | 'advice'> => ({
-  remedy: clear?.words === undefined ? check : `${check} ${clear.words} where it can wait.`,
-  advice: [...(clear?.advice ?? []), ...record],
-});
+import type { Rule, RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -60,13 +47,13 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       ...(work
         ? { remedy: 'Add the bat check that was made before it, if there was one.' }
-        : isEmergency(context)
-          ? { remedy: ASK_NOW, advice: record }
-          : checkOr(
-              `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
-              days && standing === 'exceeds' ? clearDaysFor(context, prescription, days) : undefined,
-              record,
-            )),
+        : checkOrOtherDays(
+            context,
+            prescription,
+            standing === 'exceeds' ? days : undefined,
+            `Have a bat worker check within ${showCount(validity)} before the work, and record the bat check.`,
+            record,
+          )),
     };
   }
 }
@@ -75,18 +62,18 @@ export const batCheckMissing: Rule = {
   name: 'bat-check-missing',
   group: 'wildlife',
   level: 'warning',
-  summary: 'work on a tree with holes or loose bark in which nobody looked for bats',
+  summary: 'work on a tree with cavities or loose bark and no bat check on record',
   sources: [cite('practice'), cite('wca-1981'), cite('habitats-regs-2017'), cite('esa')],
-  explanation: `Looks at work, open or done within a year, on trees with an open defect that bats can get into: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work where it is for such a defect, takes off the part that has it, or does not say what it is for. It reports when no bat check was made by then.
+  explanation: `Checks work, open or done within the last year, on trees with an open defect that bats can enter: a cavity that is not closed, loose bark, woodpecker holes. Felling and monoliths always count; other work counts where it is for such a defect, removes the part that has it, or does not say what it is for. It reports work with no bat check made by then.
 
-In the maternity season of the region the work exceeds, with days in it may exceed, and days that nothing closes are named; outside of it, when bats may still roost, it is a warning. A bat check planned as a follow-up in time lowers it to a note.`,
-  limitations: 'Work that is for other defects only, or takes off other parts.',
+Work in the maternity season of the region exceeds; a window with days in it may exceed, and days outside all closed seasons are suggested. Outside the season, when bats may still roost, it is a warning. A bat check planned in time as a follow-up lowers the finding to a note.`,
+  limitations: 'Work for other defects only, or that removes other parts.',
   appliesTo: ['defects'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [
     {
-      title: 'Felled in June, pruned from August on, felled in autumn',
+      title: 'Felled in June, pruned from August on, felled in the fall',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -122,7 +109,7 @@ tree 404
 `,
     },
     {
-      title: 'Checked; a closed hollow; work for another defect',
+      title: 'Checked; a closed cavity; work for another defect',
       text: `site "Fernhollow Court"
   region US-OR
 

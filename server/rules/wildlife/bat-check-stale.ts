@@ -1,7 +1,4 @@
-/** A bat check that is too old when the work begins. */
-
 import { showCount } from '../../assess/days.ts';
-import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
@@ -14,18 +11,9 @@ import {
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { clearDaysFor } from '../other-days.ts';
+import { checkOrOtherDays } from '../other-days.ts';
 import { wildlifeCheck } from '../records-to-fill.ts';
-import type { Advice, Rule, RuleReport } from '../rule.ts';
-
-const again = (
-  validity: string,
-  { words, advice }: ReturnType<typeof clearDaysFor>,
-  record: readonly Advice[],
-): Pick<RuleReport, 'remedy' | 'advice'> => ({
-  remedy: `Have it checked again within ${validity} before each day of work.${words === undefined ? '' : ` ${words} where it can wait.`}`,
-  advice: [...advice, ...record],
-});
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -38,7 +26,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const made = last.date.value;
     const holdsUntil = made + validity.value;
     if (days.to <= holdsUntil) continue;
-    // A check made when the window has begun covers the days that follow it.
+    // A check made within the window covers the days after it.
     const first = Math.max(days.from, made);
     const stale = first > holdsUntil;
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
@@ -61,10 +49,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       message: `The bat check of ${formatDate(made)} holds for ${showCount(validity.value)} (${authority(validity)}), until ${formatDate(holdsUntil)}; ${jobName(prescription)} ${work ? `was done on ${formatDate(first)}` : stale ? `begins on ${formatDate(first)}` : `goes on until ${formatDate(days.to)}`}${planned ? `, and the next check, ${planned.id.value}, is due on ${formatDate(planned.due!.value)}` : ''}.`,
       ...(work
         ? { remedy: 'Add the bat check that was made nearer to the work, if there was one.' }
-        : isEmergency(context)
-          ? { remedy: ASK_NOW, advice: record }
-          : again(showCount(validity.value), clearDaysFor(context, prescription, days), record)),
-      related: [{ start: last.at.start, end: last.at.end, message: 'The last bat check before it' }],
+        : checkOrOtherDays(
+            context,
+            prescription,
+            days,
+            `Have it checked again within ${showCount(validity.value)} before each day of work.`,
+            record,
+          )),
+      related: [pointTo(last.at, 'The last bat check before it')],
     };
   }
 }
@@ -73,17 +65,17 @@ export const batCheckStale: Rule = {
   name: 'bat-check-stale',
   group: 'wildlife',
   level: 'warning',
-  summary: 'a bat check that is too old when the work begins',
+  summary: 'a bat check that is out of date when the work starts',
   sources: [cite('practice'), cite('habitats-regs-2017')],
   explanation:
-    'For work on trees with places where bats may roost, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change their roosts within days. Work that begins after the check has lapsed exceeds, work that goes on after that may exceed; in the maternity season at full weight, outside of it a level lower, and as a note where the next check is planned in time.',
-  limitations: 'Work of which no days are stated.',
+    'For work on trees with potential bat roosts, as in bat-check-missing, compares the days of the work with the last bat check made by then and the limit bat-check-validity. Bats change roosts within days. Work that starts after the check has expired exceeds; work that continues past it may exceed. In the maternity season this is reported at full severity, outside it one level lower, and as a note where the next check is planned in time.',
+  limitations: 'Work with no days stated.',
   appliesTo: ['bat checks'],
   acceptable: true,
   caution: BAT_CAUTION,
   examples: [
     {
-      title: 'Lapsed in June, lapsed in autumn, lapsing during the work, planned again',
+      title: 'Expired in June, expired in the fall, expiring during the work, planned again',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -119,7 +111,7 @@ tree 411
 `,
     },
     {
-      title: 'Eight days before; no place for bats',
+      title: 'Eight days before; no potential roost',
       text: `site "Fernhollow Court"
   region US-OR
 

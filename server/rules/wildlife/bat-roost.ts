@@ -1,16 +1,16 @@
-/** Work on a tree in which bats roost. */
-
 import { ASK_NOW, isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { BAT_CAUTION, roostsMet } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
+import type { BatCheck } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-const SURE: ReadonlySet<string> = new Set(['roost', 'maternity roost']);
+const SURE: ReadonlySet<BatCheck['found'][number]['use']> = new Set(['roost', 'maternity roost']);
 
 const lawOf = ({ region }: Settings): string =>
   region.statutes.find(({ protects }) => protects === 'bats')?.citation.short ??
@@ -38,7 +38,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           : sure
             ? 'Leave the roost as it is, or work under a license and with the bat worker it names.'
             : 'Have a bat worker settle at dusk whether it is a roost before any work, and record the bat check.',
-      related: [{ start: met.start, end: met.end, message: 'Found here' }],
+      related: [pointTo(met, 'Found here')],
     };
   }
 }
@@ -47,11 +47,11 @@ export const batRoost: Rule = {
   name: 'bat-roost',
   group: 'wildlife',
   level: 'error',
-  summary: 'work on a tree in which bats roost',
+  summary: 'work on a tree with a bat roost',
   sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('habitats-directive'), cite('esa')],
   explanation:
-    'Reports work, open or done within a year, on a tree in which a bat check found a roost; signs, or a find that is unclear, may be one. A later check that finds none does not free it: roosts are used by turns and come back into use, and many laws protect the place while the bats are away. For the same reason no other days are named for the work: on none of them is a roost free by the calendar alone. Work before the find is not reported.',
-  limitations: 'Work that takes off other parts than the one with the roost: remove says which.',
+    'Reports work, open or done within the last year, on a tree in which a bat check found a roost; signs, or an unclear find, may be one. A later check that finds none does not clear the tree: roosts are used in rotation, and many laws protect the roost while the bats are away. For the same reason no other days are suggested for the work: the calendar alone does not make a roost free on any of them. Work before the find is not reported.',
+  limitations: 'Work that removes parts other than the one with the roost: remove names them.',
   appliesTo: ['bat checks'],
   acceptable: false,
   caution: BAT_CAUTION,
@@ -78,7 +78,7 @@ tree 415
 `,
     },
     {
-      title: 'Kept; nothing found; another part is taken off',
+      title: 'Kept; nothing found; another part is removed',
       text: `site "Fernhollow Court"
   region US-OR
 

@@ -1,21 +1,20 @@
-/** Work on a tree with a nest in use. */
-
 import type { Span } from '../../../grammar/text.ts';
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { showDays } from '../../assess/days.ts';
 import { isEmergency } from '../../assess/emergency.ts';
 import { currentJobs } from '../../assess/jobs.ts';
 import { NESTING_CAUTION, nestingDays, nestingSeasons } from '../../assess/nesting.ts';
-import { capital, limitLike } from '../../assess/prescriptions.ts';
+import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
 import { lookupBird, nestBuffer } from '../../practice/birds.ts';
 import { cite } from '../../practice/citation.ts';
 import type { RegionPack } from '../../practice/region-pack.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
 
-/** The laws of the place that protect this nest, in short. */
+/** Short citations of the local laws that protect this nest. */
 function laws({ statutes }: RegionPack, species: string | undefined): string {
   const group = species === undefined ? undefined : lookupBird(species)?.group;
   const kinds = new Set<string>(['birds']);
@@ -43,9 +42,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const bird = nest.species?.name;
     const buffer = settings.limit(nestBuffer(bird), days.to);
     const use = nest.use === 'active' ? 'in use' : 'that may be in use';
-    // Out of season nothing but another look frees the nest.
+    // Outside the season only another check can clear the nest.
     const closed = nestingDays(days, seasons);
-    const told: Span & { message: string } = { start: nest.start, end: nest.end, message: 'The nest' };
+    const told: Span & { message: string } = pointTo(nest, 'The nest');
     yield {
       at,
       grade,
@@ -68,7 +67,7 @@ export const nestActive: Rule = {
   name: 'nest-active',
   group: 'wildlife',
   level: 'error',
-  summary: 'work while a nest on the tree is in use',
+  summary: 'work on a tree with an active nest',
   sources: [
     cite('mbta'),
     cite('ca-fgc-3503'),
@@ -78,10 +77,10 @@ export const nestActive: Rule = {
     cite('ca-nest-conditions'),
     cite('eagle-guidelines-2007'),
   ],
-  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year and what remains of a prescription's window are held against those days. The distance that work keeps follows the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself every cut is taken to lie within it.
+  explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s window, are compared with those days. The buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself, every cut is taken to be within the buffer.
 
-All days of the job exceed; some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another look settles it.`,
-  limitations: 'Nests on neighbouring trees: their own records speak for them.',
+A job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another check settles it.`,
+  limitations: 'Nests in neighboring trees, which have records of their own.',
   appliesTo: ['nests'],
   acceptable: false,
   caution: NESTING_CAUTION,
@@ -101,7 +100,7 @@ tree 14 "Lawn maple"
 `,
     },
     {
-      title: 'Hawks: their season runs on, and a window that outlasts it may be kept',
+      title: 'Hawks: their season continues, and a window that outlasts it may be kept',
       text: `site "Fernhollow Court"
   region US-CA
 

@@ -1,24 +1,23 @@
-/** A nest check that found nothing and could hardly have found anything. */
-
 import { isRead } from '../../assess/fall-zone.ts';
-import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
 import { sharpestPhoto } from '../../assess/nest-photos.ts';
 import { NESTING_CAUTION, nestingJobs, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../../base/quantity.ts';
-import { interval as reading } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { NestCheck, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { beyondLimit } from '../limit-report.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 const LEVELS = { exceeds: 'warning', 'may exceed': 'note' } as const;
 
-/** From below, leaves hide what is up in a tall crown. */
+/** From the ground, foliage hides nests high in a tall crown. */
 function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): RuleReport | undefined {
   const { height } = tree;
-  if (check.from !== 'ground') return undefined;
+  if (check.from.value !== 'ground') return undefined;
   const day = formatDate(check.date.value);
   if (!isRead(height))
     return {
@@ -30,8 +29,8 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
       remedy:
         'Write the height of the tree; from the crown (rope, lift) or above it (drone) it does not matter.',
     };
-  const judged = judge(reading(height!.value, settings), 'nest-check-height', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(valuesOf(height!.value, settings), 'nest-check-height', settings);
+  if (!judged) return undefined;
   return {
     at: check.at,
     grade: judged.standing,
@@ -43,12 +42,12 @@ function fromBelow(check: NestCheck, tree: Tree, { settings }: TreeContext): Rul
   };
 }
 
-/** What a drone found is what its photographs show. */
+/** A drone check is only as good as its photographs. */
 function fromAbove(check: NestCheck, { settings, photoFile }: TreeContext): RuleReport | undefined {
-  const sight = check.from === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
+  const sight = check.from.value === 'drone' ? sharpestPhoto(check, settings, photoFile) : undefined;
   if (!sight) return undefined;
-  const judged = judge(sight.smallest, 'egg-length', settings);
-  if (judged.standing === 'within') return undefined;
+  const judged = beyondLimit(sight.smallest, 'egg-length', settings);
+  if (!judged) return undefined;
   const { photo, smallest, camera, contradicted } = sight;
   const day = formatDate(check.date.value);
   const from = photo.distance ?? check.standOff!;
@@ -84,19 +83,19 @@ export const nestCheckCoarse: Rule = {
   name: 'nest-check-coarse',
   group: 'wildlife',
   level: 'warning',
-  summary: 'a nest check that found none could hardly have found one',
+  summary: 'a negative nest check that was unlikely to detect a nest',
   sources: [cite('practice')],
-  explanation: `Looks at the nest check that work in the nesting season rests on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest thing it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, held against egg-length. The frame is as long in its diagonal as the 35 mm frame (43.27 mm, CIPA DCG-001) and of the picture's shape: 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not tell. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera's record in the file: a record that the line allows decides, and where the two contradict each other nothing counts that is better than either.
+  explanation: `Examines the nest check that work in the nesting season relies on, where it found none. From the ground, a crown above the limit nest-check-height hides its nests. From a drone, the photograph decides: the smallest object it resolves is distance × frame width / (35 mm-equivalent focal length × pixels across) times the limit photo-pixels, and is compared with egg-length. The frame has the diagonal of the 35 mm frame (43.27 mm, CIPA DCG-001) and the shape of the picture: 34.6 mm wide at 4:3, 37.7 mm at 16:9, and anything between where the file does not say. Of several photographs the sharpest counts. Lens and pixels come from the line and from the camera’s record in the file: a record that the line allows decides, and where the two contradict each other nothing better than either counts.
 
-A finding is a warning where the check surely could not show a nest or an egg, a note where it may not.`,
+It is a warning where the check certainly could not show a nest or an egg, and a note where it possibly could not.`,
   limitations:
-    'Checks from rope, lift or platform, where somebody looks into the crown; photographs of which distance, lens or width are neither written nor in the file; checks that no work rests on.',
+    'Checks from a rope, lift or platform, which look into the crown; photographs with distance, lens or width neither recorded nor in the file; checks that no work relies on.',
   appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [
     {
-      title: 'From the ground, below a tall tree and one of uncertain height',
+      title: 'From the ground, under a tall tree and one of uncertain height',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -122,7 +121,7 @@ tree 102
 `,
     },
     {
-      title: 'A wide lens from 55 ft, and a distance estimated',
+      title: 'A wide lens from 55 ft, and an estimated distance',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -143,7 +142,7 @@ tree 104
 `,
     },
     {
-      title: 'A lens written longer than the file has it; lens and width from the file alone',
+      title: 'A lens recorded longer than in the file; lens and width from the file alone',
       photos: {
         'photos/109-top.jpg': { focalLength35: 0.024, imageWidth: 4000, imageHeight: 3000 },
         'photos/110-top.jpg': { focalLength35: 0.07, imageWidth: 3000, imageHeight: 4000 },
@@ -175,7 +174,7 @@ tree 111
 `,
     },
     {
-      title: 'A long lens, a low tree, a look from the lift, and a check that nothing rests on',
+      title: 'A long lens, a low tree, a check from the lift, and a check that no work relies on',
       text: `site "Fernhollow Court"
   region US-OR
 

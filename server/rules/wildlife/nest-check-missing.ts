@@ -1,5 +1,3 @@
-/** Work in the nesting season for which nobody looked for nests. */
-
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import {
   NESTING_CAUTION,
@@ -71,21 +69,21 @@ export const nestCheckMissing: Rule = {
   name: 'nest-check-missing',
   group: 'wildlife',
   level: 'error',
-  summary: 'work in the nesting season without any nest check on record',
+  summary: 'work in the nesting season with no nest check on record',
   sources: [cite('ca-nest-conditions'), cite('portland-birds'), cite('mbta'), cite('wca-1981')],
-  explanation: `Looks at work recorded within the last year on its day, and at open prescriptions with what remains of their window, against the nesting season of the region; where a nest of a bird of prey, or of a bird nobody named, was found on the tree, their season counts beside it. It reports when no nest check on record was made by then.
+  explanation: `Compares work recorded within the last year, on its date, and open prescriptions, with what remains of their window, with the nesting season of the region; where a nest of a bird of prey, or of an unnamed bird, was found in the tree, the raptor season counts as well. It reports work with no nest check on record by then.
 
-A job wholly in the season exceeds; one whose window has days outside it may exceed, and the days are named. What the remedy names is clear of all that closes days: nests, bats with their young, and the weeks closed for pruning. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.
+A job entirely in the season exceeds; one whose window has days outside it may exceed, and those days are named. The days the remedy suggests are clear of every closed season: nests, bats with young, and the weeks closed for pruning. A nest check planned as a follow-up in time for the work lowers the finding to a note.
 
-The season is custom unless its source is a statute; what the law protects is the nest in use, at any season.`,
+The season is custom unless its source is a statute; what the law protects is the active nest, at any time of year.`,
   limitations:
-    'Prescriptions without a window, which have no days to compare; work under prescriptions that leave the tree as it is.',
+    'Prescriptions with no window, which have no days to compare; work under prescriptions that do not change the tree.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [
     {
-      title: 'Thinning in June, nobody looked',
+      title: 'Thinning in June, no nest check',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -97,7 +95,7 @@ tree 21 "Gate ash"
 `,
     },
     {
-      title: 'A window that runs out of the season, one that begins after it, and one that is past',
+      title: 'A window that extends past the season, one that starts after it, and one that has passed',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -127,7 +125,7 @@ tree 22
 `,
     },
     {
-      title: 'A check that is planned in time',
+      title: 'A check planned in time',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -140,7 +138,7 @@ tree 23
 `,
     },
     {
-      title: 'Checked three days before; felled trees and withdrawn prescriptions say nothing',
+      title: 'Checked three days before; nothing for felled trees and withdrawn prescriptions',
       text: `site "Fernhollow Court"
   region US-OR
 

@@ -1,5 +1,3 @@
-/** A nest check that is too old when the work begins. */
-
 import { activeNests, nestDays } from '../../assess/active-nests.ts';
 import { seasonStanding, showCount, showDays } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
@@ -22,17 +20,17 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const validity = settings.limit('nest-check-validity', last.to);
     const made = latest.date.value;
     const holdsUntil = made + validity.value;
-    // A check made when the window has begun covers the days that follow it.
+    // A check made within the window covers the days after it.
     const first = Math.max(closed[0]!.from, made);
     if (last.to <= holdsUntil) continue;
-    // A nest in use closes the same days by itself.
+    // nest-active reports these days.
     if (nests.some(nest => nestDays(nest, job.days, seasons))) continue;
     const name = jobName(job.prescription);
     const limit = `${showCount(validity.value)} (${authority(validity)})`;
     const stale = first > holdsUntil;
     const due = job.work ? undefined : nestCheckDue(tree, closed[0]!, validity.value);
     const planned = due ? `; ${due.id.value} plans another for ${formatDate(due.due!.value)}` : '';
-    // As long as days of the window lie out of the season, the work may still fall on one of them.
+    // The work may still fall on a day of the window outside the season.
     const grade = stale && seasonStanding(job.days, closed) === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {
       at: job.at,
@@ -68,19 +66,19 @@ export const nestCheckStale: Rule = {
   name: 'nest-check-stale',
   group: 'wildlife',
   level: 'error',
-  summary: 'the last nest check is too old when work begins in the nesting season',
+  summary: 'a nest check that is out of date when work starts in the nesting season',
   sources: [cite('ca-nest-conditions'), cite('practice')],
-  explanation: `Takes the last nest check made before work of the last year, or before the end of what remains of an open prescription's window, and counts the days from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
+  explanation: `Takes the last nest check made before work from the last year, or before the end of what remains of an open prescription’s window, and counts from it to the first day in the nesting season on which the work was or may be done. Birds build within days: a check older than the limit nest-check-validity says nothing about today.
 
-Too old on the first day exceeds; good on the first day and too old before the last one may exceed, and the last day on which it holds is named. A nest check that is planned as a follow-up in time for the work lowers the finding to a note.`,
+A check that is out of date on the first day exceeds; one that is valid on the first day and out of date before the last may exceed, and the finding names the last day it is valid. A nest check planned as a follow-up in time for the work lowers the finding to a note.`,
   limitations:
-    'Work out of the nesting season. Where a nest in use closes the days of the work, nest-active speaks. Without any check nest-check-missing speaks.',
+    'Work outside the nesting season. Where an active nest closes the days of the work, see nest-active. With no check at all, see nest-check-missing.',
   appliesTo: ['nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [
     {
-      title: 'Looked at in March, worked on in May',
+      title: 'Checked in March, work in May',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -107,7 +105,7 @@ tree 31
 `,
     },
     {
-      title: 'Seven days hold; another practice asks for three',
+      title: 'Seven days is valid; another practice requires three',
       text: `site "Fernhollow Court"
   region US-OR
 
@@ -153,7 +151,7 @@ tree 34
 `,
     },
     {
-      title: 'In autumn, and of work that a record holds for a day to come, nobody asks',
+      title: 'In the fall, and work recorded for a future date: nothing is reported',
       text: `site "Fernhollow Court"
   region US-OR
 

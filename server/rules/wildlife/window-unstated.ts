@@ -1,5 +1,3 @@
-/** Open work of cuts without days, so that no season can be held against it. */
-
 import { openPrescriptions } from '../../assess/jobs.ts';
 import {
   lastCheckBy,
@@ -9,9 +7,9 @@ import {
   showSeason,
 } from '../../assess/nesting.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
-import { capital, jobName } from '../../assess/prescriptions.ts';
+import { jobName } from '../../assess/prescriptions.ts';
 import { meetsRoosts, roostFeatures, showMaternity } from '../../assess/roosts.ts';
-import { listed } from '../../base/counted.ts';
+import { capital, listed } from '../../base/words.ts';
 import { type DaySpan, overlap } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
@@ -21,14 +19,14 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 const YEAR_DAYS = 366;
 
-/** The days on which it may fall: to the deadline of its priority, else any of a year. */
+/** Days on which the work may fall: up to the deadline of its priority, else within a year. */
 function mayFallOn({ settings, today }: TreeContext, { priority }: Prescription): DaySpan {
   const named = PRIORITIES.find(name => name === priority?.value);
   const days = named ? Math.floor(settings.limit(priorityDeadline[named]).value) : YEAR_DAYS;
   return { from: today, to: today + Math.min(days, YEAR_DAYS) };
 }
 
-/** The seasons that it may fall in, for people. */
+/** Closed seasons in which it may fall, in words. */
 function seasonsMet(context: TreeContext, prescription: Prescription): readonly string[] {
   const { tree, settings } = context;
   const days = mayFallOn(context, prescription);
@@ -72,10 +70,11 @@ export const windowUnstated: Rule = {
   name: 'window-unstated',
   group: 'wildlife',
   level: 'error',
-  summary: 'work without days on record, which may fall in a closed season',
+  summary: 'work with no days on record, which may fall in a closed season',
   sources: [cite('ca-nest-conditions'), cite('practice')],
-  explanation: `Looks at open prescriptions that cut the living tree or bring it down and state no window. Seasons of nests, bats and pests, the age of checks and the end of permits are held against the days of the work: where nobody wrote them, nothing of that was looked at, and that is as grave as days within the season. The days on which the work may fall run from today to the deadline of its priority, and over a year where it has none; where they meet no season the rule is silent.`,
-  limitations: 'Work with a window; a window that is past, which window-passed tells.',
+  explanation:
+    'Checks open prescriptions that cut the living tree or fell it and state no window. Nesting, bat and pest seasons, the validity of checks and the end of permits are compared with the days of the work: with no days recorded, none of this was checked, and that is treated as seriously as days within the season. The days on which the work may fall run from today to the deadline of its priority, or over a year where it has none; where they meet no season, nothing is reported.',
+  limitations: 'Work with a window; a past window, which window-passed reports.',
   appliesTo: ['prescriptions'],
   acceptable: true,
   caution: NESTING_CAUTION,
@@ -95,7 +94,8 @@ tree 462
 `,
     },
     {
-      title: 'In autumn, to be done within half a year or with the next round: the season begins before that',
+      title:
+        'In the fall, to be done within half a year or with the next round: the season starts before that',
       on: '2026-10-05',
       text: `site "Fernhollow Court"
   region US-OR
@@ -108,7 +108,7 @@ tree 464
 `,
     },
     {
-      title: 'To be done within weeks in autumn; with its days; withdrawn; nothing is cut',
+      title: 'To be done within weeks in the fall; with its days; withdrawn; nothing is cut',
       on: '2026-10-05',
       text: `site "Fernhollow Court"
   region US-OR

@@ -12,14 +12,14 @@ export interface CrownShape {
 export interface ElevationDrawing {
   readonly title: string;
   readonly crown: CrownShape;
-  /** Cut off at its top and base, and between them as the crown is, drawn in to its spread. */
+  /** The crown cut off at its top and base, and scaled to its spread in between. */
   readonly after?: CrownShape;
   /** m. */
   readonly stemDiameter: number;
   readonly defects: readonly { readonly name: string; readonly height: number; readonly facing?: number }[];
   readonly views: readonly {
     readonly name: string;
-    /** Height of the eye, its distance before the stem, and the heights at the distance beyond; m. */
+    /** Height of the eye, its distance from the stem, and the heights at the distance beyond; m. */
     readonly eye: number;
     readonly away: number;
     readonly bottom: number;
@@ -69,7 +69,7 @@ export function drawElevation(drawing: ElevationDrawing): string {
   return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
 }
 
-/** The outline of a crown that was cut and drawn in. */
+/** The outline of the reduced crown. */
 function cutOutline(
   crown: CrownShape,
   after: CrownShape,
@@ -86,7 +86,7 @@ function cutOutline(
   return `M${n(STEM - across(top))} ${n(y(top))}H${n(STEM + across(top))}${arcTo(across(base), base)}H${n(STEM - across(base))}${arcTo(-across(top), top)}Z`;
 }
 
-/** A diamond on the stem with its name beside it; names go right and left in turn, so that they stay apart. */
+/** A diamond on the stem with its name, on the right and left in turn to avoid overlaps. */
 function defectMark(
   { name, height: _ }: { name: string; height: number },
   at: number,
@@ -96,9 +96,9 @@ function defectMark(
   return `<path class="solid" d="M${STEM} ${n(at - 6)}L${STEM + 6} ${n(at)}L${STEM} ${n(at + 6)}L${STEM - 6} ${n(at)}Z"/>${label(STEM + side * 11, at + 4, name, { anchor: side > 0 ? 'start' : 'end', size: 13 })}`;
 }
 
-/** About as wide as a letter of a name is. */
+/** Approximate width of a letter, px. */
 const LETTER = 6.2;
-/** Less than this between the lines, and the name stands above them. */
+/** If the lines are closer than this, the name is written above them. */
 const ROOM = 18;
 
 /** The eye is on the left; the lines run on to the edge of the picture. */
@@ -107,7 +107,7 @@ function sightLines(
   scale: number,
   y: (height: number) => number,
 ): string {
-  /** Of the line to a height beyond the tree, at a place in the picture. */
+  /** y of the line to a height beyond the tree, at an x of the picture. */
   const lineAt = (object: number, x: number) =>
     y(view.eye + ((object - view.eye) * (view.away + (x - STEM) / scale)) / (view.away + view.beyond));
   const left = Math.max(STEM - view.away * scale, 10);

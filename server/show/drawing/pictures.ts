@@ -7,7 +7,7 @@ import { sightedViews } from '../../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../../assess/strength.ts';
 import { middle } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
-import { interval } from '../../facts/interval.ts';
+import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { sectionOutlines } from '../../mechanics/outlines.ts';
@@ -16,14 +16,14 @@ import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type CrownShape, drawElevation } from './elevation.ts';
 import { drawSection } from './section.ts';
-import { thinned } from './thin.ts';
+import { simplifyOutlines } from './simplify.ts';
 
 export interface Picture {
   readonly svg: string;
   readonly description: string;
 }
 
-/** The section at its worst; undefined where the readings leave no wood to draw. */
+/** The section at its worst; undefined if the readings leave no wood to draw. */
 export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Strength): Picture | undefined {
   const { hollow, figures } = defect;
   const name = hollow.defect.id.value;
@@ -35,7 +35,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
     const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
     const svg = drawSection({
       title,
-      outlines: thinned(sectionOutlines(figures.worst)),
+      outlines: simplifyOutlines(sectionOutlines(figures.worst)),
       cavities: [{ name, facing: hollow.defect.facing ?? 0 }],
       ...(thinnestWall
         ? {
@@ -56,7 +56,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
   }
 }
 
-/** The tree with what the first open prescription makes of it; undefined where no crown is written down. */
+/** The tree before and after the first open prescription; undefined if no crown is recorded. */
 export function elevationPicture(tree: Tree, settings: Settings): Picture | undefined {
   const crown = crownOf(tree, settings);
   if (!crown) return undefined;
@@ -77,7 +77,7 @@ export function elevationPicture(tree: Tree, settings: Settings): Picture | unde
     stemDiameter: stemDiameter(tree, settings),
     defects: tree.defects.flatMap(({ id, height, facing, closed }) => {
       if (!height || closed) return [];
-      const at = middle(interval(height.value, settings));
+      const at = middle(valuesOf(height.value, settings));
       if (!Number.isFinite(at)) return [];
       return [{ name: id.value, height: at, ...(facing === undefined ? {} : { facing }) }];
     }),
@@ -101,7 +101,7 @@ function shapeAfter(
   settings: Settings,
 ): CrownShape {
   const to = (change: Prescription['height'], was: number) => {
-    const value = change ? middle(interval(change.to.value, settings)) : was;
+    const value = change ? middle(valuesOf(change.to.value, settings)) : was;
     return Number.isFinite(value) ? value : was;
   };
   return {
@@ -113,6 +113,6 @@ function shapeAfter(
 
 function stemDiameter({ diameters }: Tree, settings: Settings): number {
   if (diameters.length === 0) return 0;
-  const value = middle(equivalentDiameter(diameters.map(({ value }) => interval(value, settings))));
+  const value = middle(equivalentDiameter(diameters.map(({ value }) => valuesOf(value, settings))));
   return Number.isFinite(value) ? value : 0;
 }

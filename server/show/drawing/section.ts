@@ -8,11 +8,11 @@ export interface SectionDrawing {
   readonly cavities: readonly { readonly name: string; readonly facing: number }[];
   /** In the writer's unit, as text: `2.0 in`. */
   readonly thinnestWall?: { readonly bearing: number; readonly text: string };
-  /** Absent where no way of bending is worse than another. */
+  /** Absent if the section is equally weak in all directions. */
   readonly worstBearing?: number;
   /** `31..64 %`, as text. */
   readonly lossText: string;
-  /** What the picture shows of what is not known: `drawn at its worst`. */
+  /** How unknown readings are drawn: `drawn at its worst`. */
   readonly caption: string;
 }
 
@@ -55,7 +55,7 @@ export function drawSection(drawing: SectionDrawing): string {
     thinnestWall ? thinWall(thinnestWall) : '',
     worstBearing === undefined ? '' : worstDirection(worstBearing),
     ...drawing.cavities.map(({ name, facing }) => {
-      // Inside, where the void is: outside stands what was measured.
+      // Inside the void; the readings are written outside.
       const [x, y] = onBearing(facing, RADIUS * 0.55);
       return label(x, y + 4, name, { anchor: 'middle', size: 13, apart: true });
     }),
@@ -71,14 +71,14 @@ export function drawSection(drawing: SectionDrawing): string {
   return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
 }
 
-/** A mark at the bark, and beyond it two short lines of text, which fit beside the section on any bearing. */
+/** A mark at the bark, and beyond it two short lines of text, which fit at any bearing. */
 function thinWall({ bearing, text }: { bearing: number; text: string }): string {
   const [x1, y1] = onBearing(bearing, RADIUS + 3);
   const [x2, y2] = onBearing(bearing, RADIUS + 16);
   const [x, y] = onBearing(bearing, RADIUS + 20);
   const aside = x - CENTRE.x;
   const anchor = Math.abs(aside) < 20 ? 'middle' : aside > 0 ? 'start' : 'end';
-  // The lines stand above their place in the north, below it in the south.
+  // Above the mark in the north, below it in the south.
   const first = y - 2 + (12 * (y - CENTRE.y)) / (RADIUS + 20);
   const lines = ['thinnest', text].map((words, i) =>
     label(x, first + 12 * i, words, { anchor, mark: true, size: 11 }),
@@ -86,7 +86,7 @@ function thinWall({ bearing, text }: { bearing: number; text: string }): string 
   return `<path class="mark" stroke-width="2" d="M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}"/>${lines.join('')}`;
 }
 
-/** A double arrow through the pith: bending one way is as bad as bending back. */
+/** A double arrow through the pith: the section is equally weak in both directions. */
 function worstDirection(bearing: number): string {
   const line = [bearing, bearing + 180].map(b => onBearing(b, RADIUS - 10));
   const heads = [bearing, bearing + 180].map(b => {

@@ -1,10 +1,10 @@
-/** The little that both pictures share: escaping, numbers, the look. */
+/** What the pictures share: escaping, numbers, styles. */
 
-import { visibleInPage } from '../visible.ts';
+import { sanitizeForPage } from '../sanitize.ts';
 
-/** Text that is inert in SVG and HTML. Characters that XML forbids become a visible mark. */
+/** Escapes text for SVG and HTML. Characters that XML forbids become U+FFFD. */
 export const escapeText = (text: string): string =>
-  visibleInPage(text)
+  sanitizeForPage(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
@@ -18,10 +18,10 @@ export const pathOf = (points: readonly (readonly [number, number])[]): string =
   points.length === 0 ? '' : `M${points.map(([x, y]) => `${n(x)} ${n(y)}`).join('L')}Z`;
 
 /**
- * Ink and grounds for light and dark. Wood is hatched, voids are blank with a heavy edge, and everything named
- * carries its name: no colour has to be told from another.
+ * Colors for light and dark. Nothing depends on telling colors apart: wood is hatched, voids are blank with a heavy
+ * edge, and parts are labeled.
  */
-export const LOOK = `
+const LOOK = `
 .paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
 .void{fill:#fbf8f1;stroke:#2b2620}.bark{fill:#6d5a44}.mark{stroke:#a3231f;fill:none}.marktext{fill:#8a1b18}.text{fill:#2b2620}
 .leaf{fill:#c9d8b0;stroke:#4c6130}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
@@ -30,15 +30,18 @@ text{font-family:ui-sans-serif,system-ui,sans-serif}.apart{paint-order:stroke;st
 .void{fill:#1f1d1a;stroke:#ece5d8}.bark{fill:#a08a6c}.mark{stroke:#ff9a8f}.marktext{fill:#ffb3aa}.text{fill:#ece5d8}
 .leaf{fill:#4a5a36;stroke:#b7cc97}.after{stroke:#ece5d8}.soil{stroke:#a08a6c}}`;
 
-export interface Picture {
+export interface PictureFrame {
   readonly width: number;
   readonly height: number;
   readonly title: string;
   readonly description: string;
 }
 
-/** A whole picture with its name and description for those who can't see it. */
-export function picture({ width, height, title, description }: Picture, content: readonly string[]): string {
+/** A complete SVG with title and description for screen readers. */
+export function picture(
+  { width, height, title, description }: PictureFrame,
+  content: readonly string[],
+): string {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}">`,
     `<title>${escapeText(title)}</title><desc>${escapeText(description)}</desc><style>${LOOK}</style>`,
@@ -48,7 +51,7 @@ export function picture({ width, height, title, description }: Picture, content:
   ].join('');
 }
 
-/** The same picture, as wide as that; an SVG of `picture`. */
+/** @param svg from `picture` @param wide px */
 export const scaledTo = (svg: string, wide: number): string =>
   svg.replace(
     / width="([\d.]+)" height="([\d.]+)">/,
@@ -63,7 +66,7 @@ export const label = (
     anchor?: 'start' | 'middle' | 'end';
     mark?: boolean;
     size?: number;
-    /** Set apart from the lines that it lies on. */
+    /** With a halo, for text on top of lines. */
     apart?: boolean;
   } = {},
 ): string =>

@@ -23,7 +23,7 @@ export function linesOfReadme(language: string): string {
 }
 
 /** A word that is none, a line that is not tidy, and a person who is named in all three files. */
-export const INVENTORY = {
+const INVENTORY = {
   'people.wood': 'person RV "Ruth Varga"\n  qualified   consulting arborist\n',
   'lawn.wood': `tree 1 "Oak"
   species     Quercus garryana
@@ -47,7 +47,7 @@ export const MENDED: Readonly<Record<string, string>> = {
 };
 
 /** What a script tells of what it saw. */
-export interface Seen {
+interface Seen {
   readonly problem: {
     readonly line: number;
     readonly column: number;

@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { builtProgram } from '../client.ts';
+import { PROGRAM } from '../../built.ts';
 import { isMissing, linesOfReadme, MENDED, visit } from './editors.ts';
 
 const missing = isMissing(
@@ -12,14 +12,12 @@ const missing = isMissing(
 );
 
 describe.skipIf(missing)('Emacs with Eglot', () => {
-  const program = builtProgram();
-
   test('shows a problem, tells, proposes, mends, renames over files and tidies', async () => {
     const script = readFileSync('test/lsp/editors/emacs.el', 'utf8');
     const { seen, files } = await visit(
       'emacs',
       file => ['--batch', '-l', file('init.el'), '-l', file('work.el')],
-      program(),
+      PROGRAM,
       { 'init.el': linesOfReadme('elisp'), 'work.el': script },
     );
     expect(seen.mode).toBe('soundwood-mode');

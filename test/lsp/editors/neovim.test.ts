@@ -2,20 +2,18 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { builtProgram } from '../client.ts';
+import { PROGRAM } from '../../built.ts';
 import { isMissing, linesOfReadme, MENDED, visit } from './editors.ts';
 
 const missing = isMissing('nvim', ['--version'], 'apt-get install neovim');
 
 describe.skipIf(missing)('Neovim', () => {
-  const program = builtProgram();
-
   test('shows a problem, tells, proposes, mends, renames over files and tidies', async () => {
     const script = readFileSync('test/lsp/editors/neovim.lua', 'utf8');
     const { seen, files } = await visit(
       'nvim',
       file => ['--headless', '-i', 'NONE', '-n', '-u', file('init.lua'), '-S', file('work.lua')],
-      program(),
+      PROGRAM,
       { 'init.lua': linesOfReadme('lua'), 'work.lua': script },
     );
     expect(seen.filetype).toBe('soundwood');

@@ -43,10 +43,10 @@ describe('positions', () => {
 });
 
 describe('mistakes of the notation', () => {
-  it('are errors under their code, with remedy and mend', () => {
+  it('are errors under their code, with remedy and fix', () => {
     const text = 'tree 14\n  heigth 52 ft\n';
     const [found] = inOne(text, 'unknown-word');
-    expect(found).toMatchObject({ level: 'error', grade: 'syntax', mend: 'height', tree: '14' });
+    expect(found).toMatchObject({ level: 'error', grade: 'syntax', fix: 'height', tree: '14' });
     expect(found!.remedy).not.toBe('');
   });
 
@@ -173,7 +173,7 @@ describe('beyond one tree', () => {
     const text = 'person RV "Ruth Varga"\ntree 14\n  inspection 2026-03-14 from ground\n    by RW\n';
     const [found] = inOne(text, 'unknown-reference');
     expect(marked(text, found!)).toBe('RW');
-    expect(found).toMatchObject({ subject: 'RW', mend: 'RV' });
+    expect(found).toMatchObject({ subject: 'RW', fix: 'RV' });
     expect(found!.remedy).toContain('RV');
   });
 });

@@ -42,9 +42,9 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
   prescriptions: tree => ({ ...tree, prescriptions: [] }),
   works: tree => ({ ...tree, works: [] }),
   'follow-ups': tree => ({ ...tree, followUps: [] }),
-  dead: ({ vigor: _vigor, ...tree }) => tree,
-  lean: ({ lean: _lean, ...tree }) => tree,
-  soil: ({ soil: _soil, ...tree }) => tree,
+  dead: tree => ({ ...tree, vigor: undefined }),
+  lean: tree => ({ ...tree, lean: undefined }),
+  soil: tree => ({ ...tree, soil: undefined }),
   photos: tree => ({
     ...tree,
     photos: [],
@@ -54,40 +54,46 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
   }),
   'dated sizes': tree => ({
     ...tree,
-    inspections: tree.inspections.map(({ height: _height, ...one }) => ({ ...one, diameters: [] })),
-    works: tree.works.map(({ height: _height, ...one }) => one),
+    inspections: tree.inspections.map(one => ({ ...one, height: undefined, diameters: [] })),
+    works: tree.works.map(one => ({ ...one, height: undefined })),
   }),
-  'repeated fields': ({ repeated: _repeated, ...tree }) => tree,
-  felled: ({ felled: _felled, ...tree }) => tree,
-  stressed: ({ stressed: _stressed, ...tree }) => tree,
-  permits: ({ protection: _protection, ...tree }) => ({
+  'repeated fields': tree => ({ ...tree, repeated: undefined }),
+  felled: tree => ({ ...tree, felled: undefined }),
+  stressed: tree => ({ ...tree, stressed: undefined }),
+  permits: tree => ({
     ...tree,
-    prescriptions: tree.prescriptions.map(({ permit: _permit, ...one }) => one),
+    protection: undefined,
+    prescriptions: tree.prescriptions.map(one => ({ ...one, permit: undefined })),
   }),
   'several prescriptions': tree => ({ ...tree, prescriptions: tree.prescriptions.slice(0, 1) }),
   watching: withoutKinds('watch'),
   felling: withoutKinds('fell', 'monolith'),
   'crown changes': tree => ({
     ...tree,
-    prescriptions: tree.prescriptions.map(({ height: _height, spread: _spread, base: _base, ...one }) => one),
+    prescriptions: tree.prescriptions.map(one => ({
+      ...one,
+      height: undefined,
+      spread: undefined,
+      base: undefined,
+    })),
   }),
   methods: tree => ({ ...tree, prescriptions: tree.prescriptions.map(one => ({ ...one, methods: [] })) }),
   'painted cuts': tree => ({
     ...tree,
-    prescriptions: tree.prescriptions.map(({ painted: _painted, ...one }) => one),
+    prescriptions: tree.prescriptions.map(one => ({ ...one, paint: undefined })),
   }),
   'measured cuts': tree => ({
     ...tree,
-    prescriptions: tree.prescriptions.map(({ cutDiameter: _cut, laterals: _laterals, ...one }) => one),
-    works: tree.works.map(({ cutDiameter: _cut, laterals: _laterals, ...one }) => one),
+    prescriptions: tree.prescriptions.map(one => ({ ...one, cutDiameter: undefined, laterals: undefined })),
+    works: tree.works.map(one => ({ ...one, cutDiameter: undefined, laterals: undefined })),
   }),
   pieces: tree => ({
     ...tree,
-    prescriptions: tree.prescriptions.map(({ piece: _piece, ...one }) => one),
+    prescriptions: tree.prescriptions.map(one => ({ ...one, piece: undefined })),
   }),
   flights: tree => ({
     ...tree,
-    inspections: tree.inspections.filter(({ from, flown }) => from !== 'drone' && !flown),
+    inspections: tree.inspections.filter(({ from, flown }) => from.value !== 'drone' && !flown),
   }),
 };
 

@@ -1,0 +1,79 @@
+/** Lexical errors, and the text of a line without them, from which it can still be classified. */
+
+import type { IToken } from 'chevrotain';
+import { isInchMark, markMistake, withStraightMarks } from './habits.ts';
+import type { Mistake } from './syntax.ts';
+import { NO_TEXT } from './text.ts';
+import * as T from './tokens.ts';
+
+const NOT_TEXT = new RegExp(`[${NO_TEXT}]`);
+const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'g');
+
+/** Longest line that is parsed; a longer one is a mistake in itself. */
+export const LINE_LIMIT = 20_000;
+
+/** Mistakes that are found without lexing. */
+export function mistakeOfRawLine(text: string): Mistake | undefined {
+  const span = { start: 0, end: Math.min(text.length, 80) };
+  if (text.length > LINE_LIMIT) {
+    return {
+      code: 'line-too-long',
+      message: `This line has ${text.length} characters; no line of an inventory needs more than ${LINE_LIMIT}.`,
+      remedy: 'Check that the file is an inventory, and break long texts into several note lines.',
+      ...span,
+    };
+  }
+  const control = text.search(NOT_TEXT);
+  if (control >= 0) {
+    return {
+      code: 'not-text',
+      message: `Found a character that is not text (code ${text.charCodeAt(control)}).`,
+      remedy: 'Save the file as plain UTF-8 text and remove the character.',
+      start: control,
+      end: control + 1,
+    };
+  }
+  if (/^(<{7}|={7}|>{7}|\|{7})( |$)/.test(text)) {
+    return {
+      code: 'merge-conflict',
+      message: 'A merge was left unfinished here.',
+      remedy: 'Choose one of the versions and delete the marker lines.',
+      start: 0,
+      end: text.length,
+    };
+  }
+  return undefined;
+}
+
+/** The mistake of a stray mark or an unclosed text. */
+export function lexicalMistake({ tokenType, image, startOffset: start }: IToken, text: string): Mistake {
+  if (tokenType !== T.UnclosedText) return markMistake(text, start, image);
+  if (isInchMark(text, start)) return markMistake(text, start, '"');
+  const written = image.trimEnd();
+  return {
+    code: 'unclosed-quote',
+    message: 'The quotation mark that opens here is not closed on this line.',
+    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    start,
+    end: start + written.length,
+    fix: `${written}"`,
+  };
+}
+
+/**
+ * A line without its lexical errors, so that it can be classified: stray marks become blanks of the same length, and an
+ * unclosed text is cut off.
+ */
+export function withoutLexicalErrors(text: string): string {
+  const straight = withStraightMarks(text.replace(ALL_NOT_TEXT, ' '));
+  const kept: string[] = [];
+  let end = 0;
+  for (const { tokenType, image, startOffset } of T.tokensOf(straight).tokens) {
+    if (tokenType !== T.Stray && tokenType !== T.UnclosedText) continue;
+    kept.push(straight.slice(end, startOffset));
+    if (tokenType === T.UnclosedText) return kept.join('');
+    kept.push(' '.repeat(image.length));
+    end = startOffset + image.length;
+  }
+  return kept.join('') + straight.slice(end);
+}

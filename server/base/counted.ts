@@ -1,9 +1,0 @@
-/** Counts and lists for people. */
-
-/** How many of what: `1 tree`, `3 trees`. */
-export const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
-
-/** `A`, `A and B`, `A, B and C`. */
-export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

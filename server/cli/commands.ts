@@ -1,0 +1,296 @@
+/** The commands: what each takes. Its own code is loaded when it runs. */
+
+import { type Command, Option } from 'commander';
+import type { Io } from './io.ts';
+import { addOptions, count, date, failOn, findingsFormat, format, output, shard } from './options.ts';
+
+/** Where a command runs. */
+export interface Running {
+  readonly io: Io;
+  /** Takes the exit code. */
+  readonly done: (code: number) => void;
+}
+
+export interface CommandSpec {
+  readonly name: string;
+  /** Its name in 0.9.0, which is still accepted. */
+  readonly earlierName?: string;
+  /** Heading of the help that it is listed under. */
+  readonly group: string;
+  /** Adds arguments, options and what it does to the empty command. */
+  readonly define: (command: Command, running: Running) => void;
+}
+
+const INVENTORY = 'Inventories:';
+const DECIDE = 'Decisions and reports:';
+const PROGRAMS = 'Editors, git and CI:';
+
+const PATHS = [
+  '[paths...]',
+  '.wood files, folders, or - for standard input (default: the current folder)',
+] as const;
+
+const init: CommandSpec = {
+  name: 'init',
+  earlierName: 'begin',
+  group: INVENTORY,
+  define: (command, { io, done }) =>
+    command
+      .description('start a new inventory')
+      .argument('[folder]', 'target folder (default: the current folder)')
+      .option('--name <name>', 'name of the site')
+      .option('--region <code>', 'ISO 3166 code of the country, with state or province: US-OR, GB')
+      .addOption(new Option('--units <units>', 'units of the example').choices(['imperial', 'metric']))
+      .option('--person <name>', 'name of the inspector')
+      .option('--from <table>', 'start with the trees of a table (CSV)')
+      .option('--mapping <file>', 'JSON file with the column mapping (default: inferred and printed)')
+      .option('--tag <column>', 'column with the tags of the trees')
+      .option('--no-tag', 'the table has no tags: assign new ones')
+      .action(async (folder, options) => done(await (await import('./begin.ts')).begin(folder, options, io))),
+};
+
+const importTable: CommandSpec = {
+  name: 'import',
+  group: INVENTORY,
+  define: (command, { io, done }) => {
+    command
+      .description('convert a table of trees (CSV) to an inventory')
+      .argument('<table>', 'the CSV file, or - for standard input')
+      .option('--mapping <file>', 'JSON file with the column mapping')
+      .option('--tag <column>', 'column with the tags of the trees')
+      .option('--no-tag', 'the table has no tags: assign new ones')
+      .option('--show-mapping', 'print the column mapping (inferred, or the one given) and exit')
+      .action(async (table, options) =>
+        done(await (await import('./import.ts')).importFile(table, options, io)),
+      );
+    addOptions(command, output('write the inventory to this file, which must not exist'));
+  },
+};
+
+const check: CommandSpec = {
+  name: 'check',
+  group: INVENTORY,
+  define: (command, { io, done }) => {
+    command
+      .description('check inventories and report findings')
+      .argument(...PATHS)
+      .action(async (paths, options) => done(await (await import('./check.ts')).check(paths, options, io)));
+    addOptions(
+      command,
+      date(),
+      failOn(),
+      findingsFormat(),
+      output('write the findings to a file'),
+      new Option(
+        '--since <commit>',
+        'report only findings that this git commit does not have, or has at a lower severity or as accepted',
+      ),
+      // Accepted without effect: scripts may still pass it.
+      new Option('--workers <number>').argParser(count).hideHelp(),
+      shard(),
+    );
+  },
+};
+
+const fmt: CommandSpec = {
+  name: 'fmt',
+  earlierName: 'tidy',
+  group: INVENTORY,
+  define: (command, { io, done }) =>
+    command
+      .description('format inventories: changes white space only')
+      .argument(...PATHS)
+      .option('--check', 'only list the files that would change')
+      .action(async (paths, options) =>
+        done(await (await import('./tidy.ts')).tidyFiles(paths, options, io)),
+      ),
+};
+
+const explain: CommandSpec = {
+  name: 'explain',
+  group: INVENTORY,
+  define: (command, { io, done }) =>
+    command
+      .summary('explain a rule, a limit or a word of the notation')
+      .description('explain a rule, a limit or a word of the notation; without a name, list them all')
+      .argument('[name...]', 'name of a rule, a limit, a head, a field or a mistake of the notation')
+      .option('--here <path>', 'show what applies to this folder or file, and where it comes from')
+      .action(async (words, options) =>
+        done(await (await import('./explain.ts')).explain(words, options, io)),
+      ),
+};
+
+const weigh: CommandSpec = {
+  name: 'weigh',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .description('compare the management options for trees, with figures')
+      .argument(
+        '[trees-or-paths...]',
+        'tags of trees, and files or folders to find them in (default: all trees with figures in the current folder)',
+      )
+      .action(async (words, options) => done(await (await import('./weigh.ts')).weigh(words, options, io)));
+    addOptions(command, date(), format('text', 'json').default('text'));
+  },
+};
+
+const compare: CommandSpec = {
+  name: 'compare',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .summary('show what changed between two states, tree by tree')
+      .description(
+        'show what changed between two states, tree by tree: records, sizes, doses, figures, findings',
+      )
+      .argument('<before>', 'a git commit or a folder (an existing folder takes precedence)')
+      .argument('[after]', 'likewise (default: the working tree)')
+      .action(async (before, after, options) =>
+        done(await (await import('./compare.ts')).compare(before, after, options, io)),
+      );
+    addOptions(
+      command,
+      date(),
+      failOn('exit with 1 if there is a new finding of this severity or above'),
+      format('text', 'markdown', 'json').default('text'),
+      output('write the changes to a file'),
+    );
+  },
+};
+
+const report: CommandSpec = {
+  name: 'report',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .description('write one HTML report for the client, the crew and the office')
+      .argument(...PATHS)
+      .action(async (paths, options) => done(await (await import('./report.ts')).report(paths, options, io)));
+    addOptions(
+      command,
+      date(),
+      new Option('--for <reader>', 'audience').choices(['client', 'crew', 'office', 'all']).default('all'),
+      output('write the report to a file'),
+    );
+  },
+};
+
+const exportTrees: CommandSpec = {
+  name: 'export',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .summary('export trees for maps, spreadsheets and queries')
+      .description('export trees for maps, spreadsheets and queries, or all facts as JSON Lines')
+      .argument(...PATHS)
+      .action(async (paths, options) =>
+        done(await (await import('./export.ts')).exportFacts(paths, options, io)),
+      );
+    addOptions(
+      command,
+      format('geojson', 'csv', 'jsonl', 'parquet'),
+      output('write the export to a file (required for Parquet)'),
+    );
+  },
+};
+
+const calendar: CommandSpec = {
+  name: 'calendar',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .summary('export due dates as a calendar (iCalendar)')
+      .description('export due dates as a calendar (iCalendar): work windows, checks, follow-ups, deadlines')
+      .argument(...PATHS)
+      .action(async (paths, options) =>
+        done(await (await import('./calendar.ts')).calendar(paths, options, io)),
+      );
+    addOptions(command, date(), output('write the calendar to a file'));
+  },
+};
+
+const serve: CommandSpec = {
+  name: 'serve',
+  group: PROGRAMS,
+  define: command =>
+    command
+      .description('run the language server on standard input and output')
+      .option('--stdio', 'accepted because editors pass it; there is no other transport')
+      .allowUnknownOption()
+      .allowExcessArguments()
+      .action(async () => void (await import('../lsp/node.ts'))),
+};
+
+const gather: CommandSpec = {
+  name: 'gather',
+  group: PROGRAMS,
+  define: (command, { io, done }) => {
+    command
+      .description('combine the results of check --shard into those of a single run')
+      .argument('<parts...>', 'all part results of one inventory')
+      .action(async (paths, options) => done(await (await import('./gather.ts')).gather(paths, options, io)));
+    addOptions(command, failOn(), findingsFormat(), output('write the findings to a file'));
+  },
+};
+
+const gitSetup: CommandSpec = {
+  name: 'git-setup',
+  group: PROGRAMS,
+  define: (command, { io, done }) =>
+    command
+      .summary('make git diffs name trees, and git merges work fact by fact')
+      .description(
+        'make git diffs name trees and ignore white space, and git merges work fact by fact; shows the changes and asks first',
+      )
+      .option('--yes', 'write without asking')
+      .option('--undo', 'undo the setup')
+      .option('--program <command>', 'command with which git starts soundwood (default: the running program)')
+      .action(async options => done(await (await import('./git-setup.ts')).gitSetup(options, io))),
+};
+
+const print: CommandSpec = {
+  name: 'print',
+  group: PROGRAMS,
+  define: (command, { io, done }) =>
+    command
+      .description('print an inventory in canonical form')
+      .argument('<file>', 'the inventory, or - for standard input')
+      .action(async (file, _options) => done(await (await import('./print.ts')).print(file, io))),
+};
+
+const merge: CommandSpec = {
+  name: 'merge',
+  group: PROGRAMS,
+  define: (command, { io, done }) =>
+    command
+      .description('merge two versions of an inventory fact by fact (called by git)')
+      .argument('<base>', 'the common ancestor')
+      .argument('<ours>', 'one version; replaced by the result')
+      .argument('<theirs>', 'the other version')
+      .addOption(
+        new Option('--marker-size <length>', 'length of the conflict markers').argParser(count).default(7),
+      )
+      .action(async (base, ours, theirs, options) =>
+        done(await (await import('./merge.ts')).merge(base, ours, theirs, options, io)),
+      ),
+};
+
+/** In the order of the help. */
+export const COMMANDS: readonly CommandSpec[] = [
+  init,
+  importTable,
+  check,
+  fmt,
+  explain,
+  weigh,
+  compare,
+  report,
+  exportTrees,
+  calendar,
+  serve,
+  gather,
+  gitSetup,
+  print,
+  merge,
+];

@@ -1,0 +1,48 @@
+/** The report on a folder and the pages on rules, see requests.ts. */
+
+import type { CancellationToken } from 'vscode-languageserver';
+import { photosOf } from '../facts/photos.ts';
+import { READERS } from '../report/data.ts';
+import { reportPage } from '../report/inventory-report.ts';
+import { rulePage } from '../rules/reference.ts';
+import { ruleNamed } from '../rules/registry.ts';
+import { PAGE, REPORT } from './requests.ts';
+import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
+import type { Root } from './store.ts';
+import { normalizeUri } from './uris.ts';
+
+export function registerReport(session: Session): void {
+  const { connection, store } = session;
+  const rootOf = (uri: string): Root | undefined =>
+    store.find(uri)?.root ?? store.all().find(({ folder }) => folder === normalizeUri(uri));
+  const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
+    const root = rootOf(uri);
+    if (!root) return null;
+    const pace = new Pace();
+    const { page, left } = await reportPage(snapshotOf(session, root), {
+      files: store.filesOf(root),
+      readers: READERS,
+      unread: [],
+      shown: path => path,
+      photosOf: async tree =>
+        [...new Set(photosOf(tree).map(({ path }) => path))].map(path => ({
+          path,
+          image: { missing: 'is not shown in the editor' },
+        })),
+      weighed: async () => {
+        await pace.pause();
+        if (token.isCancellationRequested) throw cancelled();
+      },
+    });
+    for (const { file, message } of left) connection.console.error(`${REPORT}: ${file} ${message}`);
+    return page;
+  };
+  connection.onRequest(REPORT, answering(session, REPORT, report));
+  connection.onRequest(
+    PAGE,
+    answering(session, PAGE, ({ rule }: { readonly rule: string }) => {
+      const named = ruleNamed(rule);
+      return named ? rulePage(named) : null;
+    }),
+  );
+}

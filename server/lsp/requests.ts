@@ -1,0 +1,52 @@
+/**
+ * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
+ * `preview`, `report` and `page`; the server in a browser sends `files` and `photos` to the extension.
+ */
+
+export type { TreePreview } from '../language/preview.ts';
+
+/** Takes a text document and a position; answers with a TreePreview of the tree there, or null. */
+export const PREVIEW = 'soundwood/preview';
+
+/**
+ * Takes `{ uri }` of a folder or of a file in it; answers with the report on the folder as one HTML page, or null if
+ * the folder is not open. The page names photographs and does not show them: the server reads no pictures.
+ */
+export const REPORT = 'soundwood/report';
+
+/** Takes `{ rule }`; answers with the rule's page in Markdown, or null if there is no such rule. */
+export const PAGE = 'soundwood/page';
+
+/** Takes FilesParams; answers with the SourceText of every .wood file. Files outside the folder are ignored. */
+export const FILES = 'soundwood/files';
+
+/** Takes PhotosParams; answers with a PhotoHead for each photograph of which something is known. */
+export const PHOTOS = 'soundwood/photos';
+
+export interface FilesParams {
+  /** URI. */
+  readonly folder: string;
+  /** URI of the only file wanted; all of the folder if absent. */
+  readonly file?: string;
+}
+
+export interface SourceText {
+  readonly uri: string;
+  readonly text: string;
+}
+
+export interface PhotosParams {
+  /** URI. */
+  readonly folder: string;
+  /** Relative to the folder, with `/`. */
+  readonly paths: readonly string[];
+  /** How many of the first bytes are wanted. */
+  readonly bytes: number;
+}
+
+export interface PhotoHead {
+  readonly path: string;
+  readonly missing: boolean;
+  /** Absent if the file exists and could not be read. */
+  readonly head?: Uint8Array;
+}
