@@ -34,7 +34,13 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'fast', include: [`test/${FAST}/**/*.test.ts`, 'test/*.test.ts'], exclude: LONG },
+        test: {
+          name: 'fast',
+          include: [`test/${FAST}/**/*.test.ts`, 'test/*.test.ts'],
+          exclude: LONG,
+          // Importing the modules for each file takes longer than the tests.
+          isolate: false,
+        },
       },
       { extends: true, test: { name: 'long', include: LONG } },
       {

@@ -1,7 +1,7 @@
 /**
  * Speed, as ratios against a peer in the same run: `npm run bench`. With --write into RESULTS.md, with --million
  * also of a million trees, with --node PATH also by another Node, with --ratios only what is quickly measured, which
- * fails where a ratio has been lost, with --damage only what damaged texts cost.
+ * fails where a ratio has been lost.
  */
 
 import { spawnSync } from 'node:child_process';
@@ -10,7 +10,6 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { damageReport } from './damage.ts';
 import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
@@ -31,7 +30,6 @@ const { values: asked } = parseArgs({
     million: { type: 'boolean' },
     node: { type: 'string', multiple: true, default: [] },
     ratios: { type: 'boolean' },
-    damage: { type: 'boolean' },
   },
 });
 const OTHERS = asked.node.map(otherNode);
@@ -131,11 +129,6 @@ function editing(): void {
   }
 }
 
-function damage(each: boolean): void {
-  process.stdout.write('\nA megabyte of anything, read and checked, CPU\n');
-  for (const line of damageReport(each)) process.stdout.write(`${line}\n`);
-}
-
 /** With room for a busy machine and another version of Node: these catch what doubles, not what drifts. */
 const LIMITS: readonly {
   readonly what: string;
@@ -164,7 +157,6 @@ async function everything(): Promise<void> {
   starting();
   importing();
   editing();
-  damage(false);
   await typing();
 }
 
@@ -189,6 +181,5 @@ Written by \`npm run bench -- --write\` on ${new Date().toISOString().slice(0, 1
 }
 
 if (asked.ratios) ratios();
-else if (asked.damage) damage(true);
 else if (asked.write) await written();
 else await everything();

@@ -175,7 +175,7 @@ function indexFile(
         starts.push(placed.start);
       }
       if (isKept) kept.push(placed);
-      else if (fact && fact.kind !== 'tree') kept.push(byItself(placed));
+      else if (placed.node.isShared) kept.push(byItself(placed));
     }
   }
   const state = isKept ? undefined : seen.state;

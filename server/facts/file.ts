@@ -21,6 +21,8 @@ export class BlockNode {
   readonly length: number;
   readonly lineEnds: number;
   readonly fact: Fact | undefined;
+  /** Whether it states something else than a tree, which applies to trees of other blocks. */
+  readonly isShared: boolean;
   /** Whether a line of it has a mistake. */
   readonly isDamaged: boolean;
   /** Whether its tree names photographs, so that their files matter to it. */
@@ -35,6 +37,7 @@ export class BlockNode {
     const isShort = endsLine(text) && starts[starts.length - 1]! < text.length;
     this.lineEnds = isShort ? lines.length : lines.length - 1;
     this.fact = factOf(block);
+    this.isShared = this.fact !== undefined && this.fact.kind !== 'tree';
     this.isDamaged = lines.some(({ mistake }) => mistake);
     this.namesPhotos = this.fact?.kind === 'tree' && namesPhotos(this.fact);
     this.syntax = this.isDamaged || text.length > LONG ? withoutSpareRoom(block) : undefined;
@@ -138,10 +141,8 @@ export class FileSnapshot {
   get others(): readonly PlacedFact<Other>[] {
     if (this.placedOthers) return this.placedOthers;
     const others: PlacedFact<Other>[] = [];
-    for (let i = 0; i < this.nodes.length; i++) {
-      const { fact } = this.nodes[i]!;
-      if (fact && fact.kind !== 'tree') others.push(this.placed(i) as PlacedFact<Other>);
-    }
+    for (let i = 0; i < this.nodes.length; i++)
+      if (this.nodes[i]!.isShared) others.push(this.placed(i) as PlacedFact<Other>);
     this.placedOthers = others;
     return others;
   }
@@ -201,6 +202,17 @@ function reread(text: string, file: FileSnapshot): FileSnapshot {
   )
     to--;
   return editFile(file, start, startOf(to), text.slice(start, startOf(to) + shift));
+}
+
+/** Where two lists differ: what is before `from`, and behind the ends, is the same in both. */
+export function difference<T>(before: readonly T[], now: readonly T[]) {
+  let [from, oldEnd, newEnd] = [0, before.length, now.length];
+  while (from < oldEnd && from < newEnd && before[from] === now[from]) from++;
+  while (oldEnd > from && newEnd > from && before[oldEnd - 1] === now[newEnd - 1]) {
+    oldEnd--;
+    newEnd--;
+  }
+  return { from, oldEnd, newEnd };
 }
 
 /** The same file under another path. */

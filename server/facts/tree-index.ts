@@ -3,7 +3,7 @@
  * asked about and the next one is removed and added, so that an edit costs what it changed.
  */
 
-import type { BlockNode, FileSnapshot, PlacedFact, PlacedNode } from './file.ts';
+import { type BlockNode, difference, type FileSnapshot, type PlacedFact, type PlacedNode } from './file.ts';
 import type { Placed, Tree } from './types.ts';
 
 type Files = ReadonlyMap<string, FileSnapshot>;
@@ -53,12 +53,7 @@ export class TreeIndex {
 
   private replace(path: string, before: readonly BlockNode[], now: readonly BlockNode[]): void {
     const trees = this.treesOf(this.siteByPath.get(path));
-    let [from, oldEnd, newEnd] = [0, before.length, now.length];
-    while (from < oldEnd && from < newEnd && before[from] === now[from]) from++;
-    while (oldEnd > from && newEnd > from && before[oldEnd - 1] === now[newEnd - 1]) {
-      oldEnd--;
-      newEnd--;
-    }
+    const { from, oldEnd, newEnd } = difference(before, now);
     for (let i = from; i < oldEnd; i++) remove(trees, before[i]!);
     for (let i = from; i < newEnd; i++) add(trees, { path, node: now[i]! });
   }

@@ -9,13 +9,13 @@ import type { LineSyntax } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
+import { type CompletionContext, type CompletionItem, completionItemsFor } from './completion-items.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
 import { entryText } from './hover.ts';
-import { type Offer, type OfferContext, offersFor } from './offers.ts';
 import { snippetOf } from './snippet.ts';
 
 /** A completion item with the span it replaces. */
-export interface Completion extends Offer, Span {
+export interface PlacedCompletionItem extends CompletionItem, Span {
   /** Position in the list, best match first. */
   readonly rank: number;
 }
@@ -27,7 +27,7 @@ export function completions(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
   offset: number,
-): readonly Completion[] {
+): readonly PlacedCompletionItem[] {
   const cursor = cursorAt(file, offset);
   const before = cursor.line.syntax.text.slice(0, cursor.column);
   const typed = WORD_BEFORE.exec(before)![0];
@@ -41,7 +41,7 @@ export function completions(
 }
 
 /** Fields of the head above, then heads. */
-function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Offer[] {
+function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly CompletionItem[] {
   const { placed, lineIndex } = cursor;
   const section = sectionAt(placed, lineIndex - 1);
   const head = section && HEADS.get(section.word);
@@ -52,13 +52,13 @@ function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Offer[] 
   const fields = [...(head?.fields.values() ?? [])].filter(({ word, many }) => many || !written.has(word));
   const top = head?.under ?? head?.word;
   return [
-    ...fields.map(field => lineOffer(field, snapshot.today)),
-    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineOffer(inner, snapshot.today)),
-    ...headsUnder(undefined).map(outer => lineOffer(outer, snapshot.today)),
+    ...fields.map(field => lineItem(field, snapshot.today)),
+    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineItem(inner, snapshot.today)),
+    ...headsUnder(undefined).map(outer => lineItem(outer, snapshot.today)),
   ];
 }
 
-const lineOffer = (entry: FieldSpec | HeadSpec, today: number): Offer => ({
+const lineItem = (entry: FieldSpec | HeadSpec, today: number): CompletionItem => ({
   label: entry.word,
   kind: 'fields' in entry ? 'head' : 'field',
   snippet: `${entry.word} ${snippetOf(entry.node, today)}`.trimEnd(),
@@ -81,13 +81,18 @@ function formOf(read: LineSyntax, head: HeadSpec | undefined): LineForm | undefi
   return field && { node: field.node, firstItem: 1, word: field.word };
 }
 
-function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, typed: string): readonly Offer[] {
+function within(
+  snapshot: DatedWorkspace,
+  cursor: Cursor,
+  read: LineSyntax,
+  typed: string,
+): readonly CompletionItem[] {
   const section = sectionAt(cursor.placed, cursor.lineIndex - 1);
   const head = section && HEADS.get(section.word);
   const form = formOf(read, head);
   if (!form) return secondWords(read);
   const isHead = HEADS.has(form.word) && headNamed(read) !== undefined;
-  const context: OfferContext = {
+  const context: CompletionContext = {
     snapshot,
     cursor,
     word: form.word,
@@ -95,7 +100,7 @@ function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, type
     typed,
   };
   const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
-  const offers = expected.flatMap(one => offersFor(one, context));
+  const offers = expected.flatMap(one => completionItemsFor(one, context));
   // Alternatives of a form may propose the same word.
   return offers.filter(
     ({ label, detail }, i) =>
@@ -104,7 +109,7 @@ function within(snapshot: DatedWorkspace, cursor: Cursor, read: LineSyntax, type
 }
 
 /** `nest` → `check`. */
-function secondWords(read: LineSyntax): readonly Offer[] {
+function secondWords(read: LineSyntax): readonly CompletionItem[] {
   const first = read.items[0];
   if (read.items.length !== 1 || first?.kind !== 'word') return [];
   return [...HEADS.values()]

@@ -14,7 +14,7 @@ import {
 import type { Span } from '../../grammar/text.ts';
 import { offsetIn, positionIn } from '../facts/positions.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import type { OfferKind } from '../language/offers.ts';
+import type { CompletionKind } from '../language/completion-items';
 import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
@@ -120,7 +120,7 @@ export const SYMBOL_KINDS: Record<symbols.SymbolKind, SymbolKind> = {
   other: SymbolKind.Property,
 };
 
-export const COMPLETION_KINDS: Record<OfferKind, CompletionItemKind> = {
+export const COMPLETION_KINDS: Record<CompletionKind, CompletionItemKind> = {
   head: CompletionItemKind.Keyword,
   field: CompletionItemKind.Field,
   word: CompletionItemKind.EnumMember,

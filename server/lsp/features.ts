@@ -12,7 +12,7 @@ import {
   type SelectionRange,
 } from 'vscode-languageserver-types';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { type Completion, completions } from '../language/completion.ts';
+import { completions, type PlacedCompletionItem } from '../language/completion.ts';
 import { fixes, safeEdits } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
@@ -189,7 +189,7 @@ const isWithin = (kind: string, only: string): boolean => kind === only || kind.
 
 function toCompletion(
   file: FileSnapshot,
-  { label, kind, text, snippet, detail, documentation, rank, start, end }: Completion,
+  { label, kind, text, snippet, detail, documentation, rank, start, end }: PlacedCompletionItem,
   hasSnippets: boolean,
   documented: (markdown: string) => MarkupContent,
 ) {

@@ -3,7 +3,7 @@
 import type { SemanticTokens, SemanticTokensLegend } from 'vscode-languageserver-types';
 import type { Span } from '../../grammar/text.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { coloured, TOKEN_MODIFIERS, TOKEN_TYPES } from '../language/colours.ts';
+import { semanticTokens, TOKEN_MODIFIERS, TOKEN_TYPES } from '../language/semantic-tokens';
 import { toPosition, toSpan } from './convert.ts';
 import { aboutFile, type Session } from './session.ts';
 
@@ -32,7 +32,7 @@ function packed(file: FileSnapshot, within: Span): SemanticTokens {
   const data: number[] = [];
   let line = 0;
   let character = 0;
-  for (const { start, end, type, declares } of coloured(file, within)) {
+  for (const { start, end, type, declares } of semanticTokens(file, within)) {
     const at = toPosition(file, start);
     const sameLine = at.line === line;
     data.push(

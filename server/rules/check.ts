@@ -1,7 +1,7 @@
 /** Findings of blocks, of a file and of a workspace: mistakes in the notation, then what the rules report. */
 
 import { memo } from '../base/memo.ts';
-import type { BlockNode, PlacedNode } from '../facts/file.ts';
+import { type BlockNode, difference, type PlacedNode } from '../facts/file.ts';
 import { folderOf } from '../facts/paths.ts';
 import { type PhotoIndex, photoNamed } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -107,40 +107,60 @@ export function findingsAbout(
 ): readonly Finding[] {
   const own = lint(placed.node, environmentFor(placed.node, environment));
   if (own.length + crossFile.length === 0) return NONE;
-  const findings = own.map(one => inPlace(one, placed));
-  return crossFile.length === 0 ? findings : [...findings, ...crossFile].sort(byPlace);
+  const { path, start, firstLine } = placed;
+  return merged(
+    own.map(one => inPlace(one, path, start, firstLine)),
+    crossFile,
+  );
 }
 
-/** The blocks of a file with findings of their own, by place. */
-interface BlockFindings {
-  readonly index: number;
-  readonly findings: readonly Finding[];
+/** A finding about a block by itself, and which of its file's blocks that is. */
+interface OwnFinding {
+  readonly block: number;
+  readonly finding: Finding;
+  readonly rank: number;
 }
 
-const lintFile = memo(
-  (file: FileSnapshot, environment: FileEnvironment): readonly BlockFindings[] => {
-    const found: BlockFindings[] = [];
-    file.nodes.forEach((node, index) => {
-      const findings = lintBlock(node, environmentFor(node, environment));
-      if (findings.length > 0) found.push({ index, findings });
-    });
-    return found;
-  },
-  (_file, { withPhotos }) => [withPhotos],
-);
+interface FileFindings {
+  readonly nodes: readonly BlockNode[];
+  /** By place. */
+  readonly own: readonly OwnFinding[];
+}
+
+/** The latest findings of each file under an environment. */
+const latestFindings = memo((_environment: RuleEnvironment) => new Map<string, FileFindings>());
+
+/** Continues from the latest state of the file, so that an edit costs the blocks that it touched. */
+function lintFile({ path, nodes }: FileSnapshot, environment: FileEnvironment): readonly OwnFinding[] {
+  const latest = latestFindings(environment.withPhotos);
+  const before = latest.get(path) ?? { nodes: [], own: [] };
+  if (before.nodes === nodes) return before.own;
+  const { from, oldEnd, newEnd } = difference(before.nodes, nodes);
+  const own = before.own.filter(({ block }) => block < from);
+  for (let block = from; block < newEnd; block++)
+    for (const finding of lintBlock(nodes[block]!, environmentFor(nodes[block]!, environment)))
+      own.push({ block, finding, rank: rankOf(finding) });
+  const shift = newEnd - oldEnd;
+  for (const one of before.own) {
+    if (one.block < oldEnd) continue;
+    own.push(shift === 0 ? one : { block: one.block + shift, finding: one.finding, rank: one.rank });
+  }
+  latest.set(path, { nodes, own });
+  return own;
+}
+
+const placedIn = (file: FileSnapshot, { block, finding }: OwnFinding): Finding =>
+  inPlace(finding, file.path, file.starts[block]!, file.firstLines[block]!);
+
+const merged = (own: readonly Finding[], crossFile: readonly Finding[]): readonly Finding[] =>
+  crossFile.length === 0 ? own : [...own, ...crossFile].sort(byPlace);
 
 const placedFindings = memo(
-  (
-    file: FileSnapshot,
-    blocks: readonly BlockFindings[],
-    crossFile: readonly Finding[],
-  ): readonly Finding[] => {
-    const own = blocks.flatMap(({ index, findings }) => {
-      const placed = file.placed(index);
-      return findings.map(one => inPlace(one, placed));
-    });
-    return crossFile.length === 0 ? own : [...own, ...crossFile].sort(byPlace);
-  },
+  (file: FileSnapshot, own: readonly OwnFinding[], crossFile: readonly Finding[]): readonly Finding[] =>
+    merged(
+      own.map(one => placedIn(file, one)),
+      crossFile,
+    ),
 );
 
 /**
@@ -177,35 +197,34 @@ export function mostSevere(
   most: number,
 ): MostSevere {
   const crossFile = crossFileFindings(workspace, file.path, today);
-  const blocks = lintFile(file, environmentOf(workspace, file.path, today));
-  const counts = [0, 0, 0, 0];
-  for (const finding of crossFile) counts[rankOf(finding)]!++;
-  for (const { findings } of blocks) for (const finding of findings) counts[rankOf(finding)]!++;
-  const all = counts.reduce((sum, count) => sum + count, 0);
+  const own = lintFile(file, environmentOf(workspace, file.path, today));
+  const all = own.length + crossFile.length;
   if (all <= most) return { findings: checkFile(workspace, file, today), all };
-  let room = most;
-  const left = counts.map(count => {
-    const taken = Math.min(count, room);
-    room -= taken;
-    return taken;
+  const room = [0, 0, 0, 0];
+  for (const finding of crossFile) room[rankOf(finding)]!++;
+  for (const { rank } of own) room[rank]!++;
+  let left = most;
+  room.forEach((count, rank) => {
+    room[rank] = Math.min(count, left);
+    left -= room[rank]!;
   });
-  const isTaken = (finding: Finding): boolean => {
-    const rank = rankOf(finding);
-    if (left[rank] === 0) return false;
-    left[rank]!--;
+  const isTaken = (rank: number): boolean => {
+    if (room[rank] === 0) return false;
+    room[rank]!--;
     return true;
   };
-  const chosen = crossFile.filter(isTaken);
-  for (const { index, findings } of blocks)
-    for (const finding of findings) if (isTaken(finding)) chosen.push(inPlace(finding, file.placed(index)));
-  return { findings: chosen.sort(byPlace), all };
+  const others = crossFile.filter(finding => isTaken(rankOf(finding)));
+  const chosen: Finding[] = [];
+  for (const one of own) if (isTaken(one.rank)) chosen.push(placedIn(file, one));
+  return { findings: merged(chosen, others), all };
 }
 
 /** Lints the blocks of a file one by one; yields after each that had not been linted, so that others get their turn. */
 export function* lintInSteps(workspace: Workspace, file: FileSnapshot, today: number): Iterable<void> {
   const environment = environmentOf(workspace, file.path, today);
-  if (lintFile.has(file, environment)) return;
-  for (const node of file.nodes) {
+  const before = latestFindings(environment.withPhotos).get(file.path)?.nodes ?? [];
+  const { from, newEnd } = difference(before, file.nodes);
+  for (const node of file.nodes.slice(from, newEnd)) {
     const own = environmentFor(node, environment);
     if (lintBlock.has(node, own)) continue;
     lintBlock(node, own);

@@ -121,18 +121,18 @@ const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted
 });
 
 /** A finding about a block by itself, as if the file began with it → in its place. */
-export const inPlace = (finding: Finding, { path, start, firstLine }: Omit<PlacedNode, 'node'>): Finding => {
-  const { related } = finding;
-  return {
-    ...finding,
-    file: path,
-    start: finding.start + start,
-    end: finding.end + start,
-    line: finding.line + firstLine,
-    endLine: finding.endLine + firstLine,
-    ...(related ? { related: related.map(one => ({ ...one, file: path, line: one.line + firstLine })) } : {}),
-  };
-};
+export function inPlace(finding: Finding, path: string, start: number, firstLine: number): Finding {
+  // A plain copy, changed: with other members in the spread it would take several times as long.
+  const placed: Draft = { ...finding };
+  placed.file = path;
+  placed.start += start;
+  placed.end += start;
+  placed.line += firstLine;
+  placed.endLine += firstLine;
+  if (placed.related)
+    placed.related = placed.related.map(one => ({ ...one, file: path, line: one.line + firstLine }));
+  return placed;
+}
 
 export const byPlace = (a: Finding, b: Finding): number =>
   a.start - b.start || a.end - b.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);

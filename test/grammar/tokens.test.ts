@@ -6,8 +6,8 @@ import { Lexer } from 'chevrotain';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { Comment, lex, Space, TOKENS } from '../../grammar/tokens.ts';
-import { EXTREME } from '../../server/bench/damage-extremes.ts';
-import { DAMAGED } from '../../server/bench/damage-shapes.ts';
+import { EXTREME } from './damage-extremes.ts';
+import { DAMAGED } from './damage-shapes.ts';
 
 const lexer = new Lexer([...TOKENS], { positionTracking: 'onlyOffset' });
 

@@ -2,8 +2,8 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { splitBlocks } from '../../grammar/blocks.ts';
 import * as nearest from '../../grammar/nearest.ts';
 import * as tokens from '../../grammar/tokens.ts';
-import { EXTREME } from '../../server/bench/damage-extremes.ts';
-import { DAMAGED, type Shape } from '../../server/bench/damage-shapes.ts';
+import { EXTREME } from './damage-extremes.ts';
+import { DAMAGED, type Shape } from './damage-shapes.ts';
 
 afterEach(() => {
   vi.restoreAllMocks();

@@ -1,7 +1,6 @@
 /** Every feature that an editor asks for, at a place of a file: the stretches that their answers speak of. */
 
 import type { DatedWorkspace, FileSnapshot } from '../../server/facts/workspace.ts';
-import { coloured } from '../../server/language/colours.ts';
 import { completions } from '../../server/language/completion.ts';
 import { fixes } from '../../server/language/fixes.ts';
 import { formatted, formattedOnLineEnd } from '../../server/language/formatting.ts';
@@ -12,6 +11,7 @@ import { definitions, highlights, references } from '../../server/language/names
 import { photoLinks } from '../../server/language/photos.ts';
 import { selections } from '../../server/language/ranges.ts';
 import { renamable, rename } from '../../server/language/rename.ts';
+import { semanticTokens } from '../../server/language/semantic-tokens';
 import { outline } from '../../server/language/symbols.ts';
 
 export interface Stretch {
@@ -44,7 +44,7 @@ export function everything(snapshot: DatedWorkspace, file: FileSnapshot, offset:
 }
 
 export const wholeFile = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Stretch[] => [
-  ...coloured(file, { start: 0, end: file.text.length }),
+  ...semanticTokens(file, { start: 0, end: file.text.length }),
   ...formatted(file),
   ...lenses(snapshot, file),
   ...photoLinks(file),

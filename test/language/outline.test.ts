@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { coloured } from '../../server/language/colours.ts';
 import { folds, selections } from '../../server/language/ranges.ts';
+import { semanticTokens } from '../../server/language/semantic-tokens';
 import { outline, searchSymbols } from '../../server/language/symbols.ts';
 import { fixture, slice } from './fixture.ts';
 
@@ -53,7 +53,7 @@ test('trees, sites and persons of all files are found by any of their words', ()
 
 test('every word has its colour, a name of several parts and a species one', () => {
   const given = fixture(SOURCE);
-  const tokens = coloured(given.file, given.all).map(token => [slice(given, token), token.type]);
+  const tokens = semanticTokens(given.file, given.all).map(token => [slice(given, token), token.type]);
   for (const expected of [
     ['# lawn', 'comment'],
     ['tree', 'keyword'],
@@ -71,7 +71,7 @@ test('every word has its colour, a name of several parts and a species one', () 
     ['2026-09-15..2026-11-30', 'number'],
   ])
     expect(tokens).toContainEqual(expected);
-  const found = coloured(given.file, given.all);
+  const found = semanticTokens(given.file, given.all);
   expect(found.filter(({ declares }) => declares).map(token => slice(given, token))).toEqual([
     '14',
     'A',
@@ -83,7 +83,7 @@ test('every word has its colour, a name of several parts and a species one', () 
 test('tokens come in order, do not overlap and span no lines', () => {
   const given = fixture(`${SOURCE}  vigor @ good\n  note "open\n  dbh 3\n`);
   let last = 0;
-  for (const token of coloured(given.file, given.all)) {
+  for (const token of semanticTokens(given.file, given.all)) {
     expect(token.start).toBeGreaterThanOrEqual(last);
     expect(slice(given, token)).not.toMatch(/[\r\n]/);
     last = token.end;

@@ -230,5 +230,4 @@ const large = () => {
   });
 };
 
-// How fast they are is measured by `npm run bench -- --damage`.
 if (isLongRun) describe('a megabyte is read, printed and checked, whatever it contains', LONG, large);

@@ -4,9 +4,9 @@ import fc from 'fast-check';
 import { HEADS } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
 import { UNITS } from '../../server/base/quantity.ts';
-import { EXTREME } from '../../server/bench/damage-extremes.ts';
-import { DAMAGED } from '../../server/bench/damage-shapes.ts';
 import { readText } from '../../server/host/read-text.ts';
+import { EXTREME } from '../grammar/damage-extremes.ts';
+import { DAMAGED } from '../grammar/damage-shapes.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 
 /** Bytes of a file, of which most are no text; what can't be read is empty. */

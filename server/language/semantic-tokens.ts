@@ -22,14 +22,14 @@ type TokenType = (typeof TOKEN_TYPES)[number];
 /** `declaration` where a name is given. */
 export const TOKEN_MODIFIERS = ['declaration'] as const;
 
-export interface ColouredToken extends Span {
+export interface SemanticToken extends Span {
   readonly type: TokenType;
   readonly declares: boolean;
 }
 
 /** The tokens that begin within the stretch, in order; none spans lines. */
-export function coloured({ blocks }: FileSnapshot, within: Span): readonly ColouredToken[] {
-  const tokens: ColouredToken[] = [];
+export function semanticTokens({ blocks }: FileSnapshot, within: Span): readonly SemanticToken[] {
+  const tokens: SemanticToken[] = [];
   for (const placed of blocks) {
     const { start, block } = placed;
     if (start > within.end || start + block.text.length < within.start) continue;
@@ -37,13 +37,13 @@ export function coloured({ blocks }: FileSnapshot, within: Span): readonly Colou
       const at = start + block.starts[index]!;
       if (at > within.end || at + line.syntax.text.length < within.start) return;
       const head = line.role === 'head' ? line.word : sectionAt(placed, index)?.word;
-      colourLine(line, head, at, tokens);
+      addLineTokens(line, head, at, tokens);
     });
   }
   return tokens;
 }
 
-function colourLine(line: Line, headWord: string | undefined, at: number, tokens: ColouredToken[]): void {
+function addLineTokens(line: Line, headWord: string | undefined, at: number, tokens: SemanticToken[]): void {
   const { syntax, role, word, values } = line;
   const head = HEADS.get(headWord ?? '');
   const spec = role === 'head' ? head : head?.fields.get(word ?? '');
@@ -56,9 +56,9 @@ function colourLine(line: Line, headWord: string | undefined, at: number, tokens
     if (item.kind === 'comma') continue;
     const value = values.find(({ start, end }) => start <= item.start && item.end <= end);
     if (index < named) add(item, role === 'head' ? 'keyword' : 'property');
-    else if (!value || !spec) add(item, unread(item));
+    else if (!value || !spec) add(item, syntacticType(item));
     else if (value.type !== 'text' && value.type !== 'species')
-      add(item, item.kind === 'word' ? 'enumMember' : unread(item));
+      add(item, item.kind === 'word' ? 'enumMember' : syntacticType(item));
     else if (last !== value) {
       // A name of several parts, or a species, is one token.
       last = value;
@@ -69,7 +69,7 @@ function colourLine(line: Line, headWord: string | undefined, at: number, tokens
   if (syntax.comment) add(syntax.comment, 'comment');
 }
 
-function unread(item: Item): TokenType {
+function syntacticType(item: Item): TokenType {
   switch (item.kind) {
     case 'quantity':
     case 'date':

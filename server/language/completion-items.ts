@@ -20,11 +20,20 @@ import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
 import { speciesText } from './species-text.ts';
 
-export type OfferKind = 'head' | 'field' | 'word' | 'unit' | 'species' | 'name' | 'rule' | 'limit' | 'date';
+export type CompletionKind =
+  | 'head'
+  | 'field'
+  | 'word'
+  | 'unit'
+  | 'species'
+  | 'name'
+  | 'rule'
+  | 'limit'
+  | 'date';
 
-export interface Offer {
+export interface CompletionItem {
   readonly label: string;
-  readonly kind: OfferKind;
+  readonly kind: CompletionKind;
   /** What is written; the label where it is absent. */
   readonly text?: string;
   /** Written in its place where the editor has snippets. */
@@ -34,7 +43,7 @@ export interface Offer {
   readonly documentation?: string;
 }
 
-export interface OfferContext {
+export interface CompletionContext {
   readonly snapshot: DatedWorkspace;
   readonly cursor: Cursor;
   /** Head or field of the line. */
@@ -45,7 +54,10 @@ export interface OfferContext {
   readonly typed: string;
 }
 
-export function offersFor(expected: ExpectedNext, context: OfferContext): readonly Offer[] {
+export function completionItemsFor(
+  expected: ExpectedNext,
+  context: CompletionContext,
+): readonly CompletionItem[] {
   switch (expected.kind) {
     case 'comma':
       return [];
@@ -59,7 +71,7 @@ export function offersFor(expected: ExpectedNext, context: OfferContext): readon
 }
 
 /** @param number what they follow, where it is part of the word before the cursor */
-const units = (dimension: Dimension, number: string): readonly Offer[] =>
+const units = (dimension: Dimension, number: string): readonly CompletionItem[] =>
   unitsFor(dimension).map(({ symbol, name }) => ({
     label: number === '' ? symbol : `${number} ${symbol}`,
     kind: 'unit',
@@ -68,8 +80,8 @@ const units = (dimension: Dimension, number: string): readonly Offer[] =>
 
 function values(
   { type, name }: Extract<ExpectedNext, { kind: 'value' }>,
-  context: OfferContext,
-): readonly Offer[] {
+  context: CompletionContext,
+): readonly CompletionItem[] {
   const { snapshot, cursor, typed } = context;
   switch (type) {
     case 'date':
@@ -110,7 +122,7 @@ function values(
   }
 }
 
-const species = (): readonly Offer[] => [
+const species = (): readonly CompletionItem[] => [
   ...speciesTable.map(({ botanical, common, genus }) => ({
     label: botanical,
     kind: 'species' as const,
@@ -120,17 +132,17 @@ const species = (): readonly Offer[] => [
   ...genusNames.map(genus => ({ label: genus, kind: 'species' as const, detail: 'genus' })),
 ];
 
-function names(value: string, context: OfferContext): readonly Offer[] {
+function names(value: string, context: CompletionContext): readonly CompletionItem[] {
   const { word, head } = context;
   const spec = word === head ? HEADS.get(head) : HEADS.get(head)?.fields.get(word);
   const known = spec?.values.get(value);
   if (known?.kind !== 'value') return [];
   if (known.refers !== undefined)
     return REFERENCES[known.refers].means.flatMap(kind => knownNames(kind, context));
-  return word === head && known.type === 'name' ? fresh(context) : [];
+  return word === head && known.type === 'name' ? nextFreeName(context) : [];
 }
 
-function knownNames(kind: NameKind, { snapshot, cursor }: OfferContext): readonly Offer[] {
+function knownNames(kind: NameKind, { snapshot, cursor }: CompletionContext): readonly CompletionItem[] {
   const { workspace } = snapshot;
   if (kind === 'person')
     return [...workspace.persons.values()].map(({ fact }) => ({
@@ -149,7 +161,7 @@ function knownNames(kind: NameKind, { snapshot, cursor }: OfferContext): readonl
   if (tree?.kind !== 'tree') return [];
   const given = namesGiven(tree).filter(named => named.kind === kind);
   const offers = given.map(
-    ({ name }): Offer => ({
+    ({ name }): CompletionItem => ({
       label: asWritten(kind, name),
       kind: 'name',
       detail: detailOf(tree, kind, name),
@@ -166,7 +178,7 @@ function detailOf(tree: Tree, kind: NameKind, name: string): string {
 }
 
 /** The next name of its kind that the tree has not given yet, after the example of the head: `C`, `R2`, `F1`. */
-function fresh({ cursor, word }: OfferContext): readonly Offer[] {
+function nextFreeName({ cursor, word }: CompletionContext): readonly CompletionItem[] {
   const tree = cursor.fact?.fact;
   const head = HEADS.get(word)!;
   const [, letter, number] = /^\S+ ([A-Z])(\d*)(?= |$)/.exec(head.example) ?? [];

@@ -1,7 +1,7 @@
 /** Texts that no inventory should be: damaged ones, of another kind, of no kind at all. Each has any length asked for. */
 
 import { HEADS } from '../../grammar/fields.ts';
-import { generateTrees, printTrees, randomFrom } from './inventory.ts';
+import { generateTrees, printTrees, randomFrom } from '../../server/bench/inventory.ts';
 
 type Random = () => number;
 
@@ -62,9 +62,6 @@ function inventory(length: number, seed: number): string {
   const text = printTrees(generateTrees(trees, 1 + seed * trees));
   return text.slice(0, text.lastIndexOf('\n', length) + 1);
 }
-
-/** The peer of all others. */
-export const SOUND: Shape = { name: 'a good inventory', write: inventory };
 
 /** A good inventory in which every line was changed. */
 const changed = (name: string, change: (line: string, random: Random) => string): Shape => ({
