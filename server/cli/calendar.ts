@@ -13,12 +13,12 @@ import { loadWorkspace } from './load.ts';
 
 export interface CalendarOptions {
   /** Day number. */
-  readonly on?: number;
-  readonly to?: string;
+  readonly date?: number;
+  readonly output?: string;
 }
 
 export async function calendar(paths: readonly string[], options: CalendarOptions, io: Io): Promise<number> {
-  const today = options.on ?? io.today;
+  const today = options.date ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const faulty: NotComputed[] = [];
   const person = personIn(workspace);
@@ -35,11 +35,11 @@ export async function calendar(paths: readonly string[], options: CalendarOption
     }),
   );
   const text = showCalendar(trees, today);
-  if (options.to === undefined) io.out(text);
+  if (options.output === undefined) io.out(text);
   else {
-    await writeText(resolve(io.cwd, options.to), text, io.cwd);
+    await writeText(resolve(io.cwd, options.output), text, io.cwd);
     const dates = trees.reduce((sum, { appointments }) => sum + appointments.length, 0);
-    io.out(`${options.to}: ${counted(dates, 'date')} of ${counted(trees.length, 'tree')}.\n`);
+    io.out(`${options.output}: ${counted(dates, 'date')} of ${counted(trees.length, 'tree')}.\n`);
   }
   const all = [...problems, ...faulty];
   showProblems(all, io);

@@ -15,18 +15,24 @@ import { progressOf } from './progress.ts';
 
 export interface CheckOptions extends OutputOptions {
   /** Day number. */
-  readonly on?: number;
+  readonly date?: number;
   /** A commit: only what is new against it counts. */
   readonly since?: string;
   /** Only this part of the inventory, to be gathered with the others. */
-  readonly part?: Share;
+  readonly shard?: Share;
 }
 
 export async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  const today = options.on ?? io.today;
-  if (options.part) {
+  const today = options.date ?? io.today;
+  if (options.shard) {
     const { checkPart } = await import('./checking/part.ts');
-    return checkPart(await loadInventory(paths, { digest: true }, io), options.part, options.to, today, io);
+    return checkPart(
+      await loadInventory(paths, { digest: true }, io),
+      options.shard,
+      options.output,
+      today,
+      io,
+    );
   }
   // To pair the trees of two states takes all of both.
   const keep = options.since === undefined ? {} : { keep: true };
@@ -43,7 +49,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     shown: nameOf,
   };
   // Text shows by itself how far the check is.
-  const steps = options.to === undefined && options.as === 'text' ? 0 : files.length;
+  const steps = options.output === undefined && options.format === 'text' ? 0 : files.length;
   const code = await writeFindings(about, options, io, async formatter => {
     const { since } = options;
     const progress = await progressOf(io, steps, 'checking');
@@ -63,7 +69,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
     formatter.add(all.filter(({ finding }) => news.has(finding)));
   });
   // Hints are for people; programs read the findings.
-  if (io.interactive && options.as === 'text') {
+  if (io.interactive && options.format === 'text') {
     showUnplaced(inventory, io);
     showUnbounded(inventory, io);
   }

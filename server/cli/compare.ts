@@ -18,10 +18,10 @@ import { rejectedLevels, someRejected } from './reject.ts';
 
 export interface CompareOptions {
   /** Day number. */
-  readonly on?: number;
-  readonly reject: Level | 'never';
-  readonly as: 'text' | 'markdown' | 'json';
-  readonly to?: string;
+  readonly date?: number;
+  readonly failOn: Level | 'never';
+  readonly format: 'text' | 'markdown' | 'json';
+  readonly output?: string;
 }
 
 interface State {
@@ -36,7 +36,7 @@ export async function compare(
   options: CompareOptions,
   io: Io,
 ): Promise<number> {
-  const today = options.on ?? io.today;
+  const today = options.date ?? io.today;
   const [old, now] = [
     await stateOf(before, io),
     after === undefined ? await workingTree(io) : await stateOf(after, io),
@@ -44,16 +44,17 @@ export async function compare(
   const comparison = compareStates(old.workspace, now.workspace, today);
   const title = `${old.name} → ${now.name}`;
   const report = {
-    text: () => showComparison(comparison, options.to === undefined ? io.paint : plain),
+    text: () => showComparison(comparison, options.output === undefined ? io.paint : plain),
     markdown: () => showComparisonMarkdown(comparison, title),
     json: () => showComparisonJson(comparison, today, old.name, now.name),
-  }[options.as]();
-  if (options.to === undefined) io.out(report);
-  else await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.to), report, io.cwd);
+  }[options.format]();
+  if (options.output === undefined) io.out(report);
+  else
+    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), report, io.cwd);
   const problems = [...old.problems, ...now.problems, ...comparison.notComputed];
   showProblems(problems, io);
   if (problems.length > 0) return EXIT_FAILURE;
-  return someRejected(comparison.came, rejectedLevels(options.reject)) ? EXIT_FINDINGS : EXIT_CLEAN;
+  return someRejected(comparison.came, rejectedLevels(options.failOn)) ? EXIT_FINDINGS : EXIT_CLEAN;
 }
 
 /** The name of an existing folder means that folder; any other names a commit. */

@@ -13,18 +13,18 @@ import { EXIT_CLEAN, EXIT_FAILURE, type Io } from './io.ts';
 import { loadWorkspace } from './load.ts';
 
 export interface ExportOptions {
-  readonly as?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
-  readonly to?: string;
+  readonly format?: 'geojson' | 'csv' | 'jsonl' | 'parquet';
+  readonly output?: string;
 }
 
 export async function exportFacts(
   paths: readonly string[],
-  { as, to }: ExportOptions,
+  { format, output }: ExportOptions,
   io: Io,
 ): Promise<number> {
-  if (as === undefined)
+  if (format === undefined)
     throw new UserError('say with --format which form to write: geojson, csv, jsonl or parquet.');
-  if (as === 'parquet' && to === undefined)
+  if (format === 'parquet' && output === undefined)
     throw new UserError('parquet is no text: say with --output which file to write.');
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const placeOf = ({ path, firstLine, fact }: PlacedFact): ItemLocation => ({
@@ -45,18 +45,18 @@ export async function exportFacts(
     }),
   );
   const { shown: content, left } =
-    as === 'jsonl'
+    format === 'jsonl'
       ? await showSound(facts, (await import('../show/export-jsonl.ts')).factsJsonLines)
-      : await showSound(trees, await TABLES[as]());
-  if (to !== undefined) {
-    await writeText(resolve(io.cwd, to), content, io.cwd);
+      : await showSound(trees, await TABLES[format]());
+  if (output !== undefined) {
+    await writeText(resolve(io.cwd, output), content, io.cwd);
     io.out(
-      `${to}: ${as === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
+      `${output}: ${format === 'jsonl' ? counted(facts.length - left.length, 'fact') : counted(trees.length - left.length, 'tree')}.\n`,
     );
   } else io.out(String(content));
   // Only for a person at the terminal.
   if (io.interactive) {
-    const without = as === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
+    const without = format === 'jsonl' ? undefined : withoutColumn(trees.map(({ of }) => of));
     if (without !== undefined)
       io.err(
         `soundwood: a row for each tree is without what stands below it: ${without}; sizes of an inspection are in it where they count, without their day. --format jsonl writes all.\n`,

@@ -39,7 +39,7 @@ export interface MappingOptions {
 }
 
 export interface ImportOptions extends MappingOptions {
-  readonly to?: string;
+  readonly output?: string;
   readonly showMapping?: boolean;
 }
 
@@ -60,7 +60,7 @@ export const importFile = (file: string, options: ImportOptions, io: Io): Promis
       io.out(sanitizeJson(showMapping(guess.mapping)));
       return EXIT_CLEAN;
     }
-    const target = options.to === undefined ? undefined : resolve(io.cwd, options.to);
+    const target = options.output === undefined ? undefined : resolve(io.cwd, options.output);
     await writeInventory(table, guess.mapping, { file, target, showProgress }, io);
     return EXIT_CLEAN;
   });

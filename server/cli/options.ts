@@ -38,11 +38,12 @@ export function addOptions(command: Command, ...options: readonly Option[]): voi
 
 const hasEarlierName = (name: string): name is keyof typeof EARLIER_NAMES => name in EARLIER_NAMES;
 
-/** The commands read the values under the earlier names. */
+/** Copies the values given under the earlier names. */
 export function shareValues(command: Command): void {
-  for (const [now, earlier] of Object.entries(EARLIER_NAMES))
-    if (command.getOptionValue(now) !== undefined && command.getOptionValue(earlier) === undefined)
-      command.setOptionValue(earlier, command.getOptionValue(now));
+  for (const [now, earlier] of Object.entries(EARLIER_NAMES)) {
+    const value = command.getOptionValue(earlier);
+    if (value !== undefined) command.setOptionValue(now, value);
+  }
 }
 
 function day(text: string): number {

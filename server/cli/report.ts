@@ -16,18 +16,18 @@ import { readPhoto } from './report-photos.ts';
 
 export interface ReportOptions {
   /** Day number. */
-  readonly on?: number;
+  readonly date?: number;
   readonly for: Reader | 'all';
-  readonly to?: string;
+  readonly output?: string;
 }
 
 export async function report(paths: readonly string[], options: ReportOptions, io: Io): Promise<number> {
   // HTML is of no use on a terminal.
-  if (options.to === undefined && io.interactive)
+  if (options.output === undefined && io.interactive)
     throw new UserError(
       'a report is a page for a browser: say with --output which file to write, as report.html.',
     );
-  const today = options.on ?? io.today;
+  const today = options.date ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWithPhotos(paths, io);
   const readers = options.for === 'all' ? READERS : [options.for];
   const count = files.reduce((sum, { trees }) => sum + trees.length, 0);
@@ -45,10 +45,10 @@ export async function report(paths: readonly string[], options: ReportOptions, i
     },
   );
   progress.end();
-  if (options.to === undefined) io.out(page);
+  if (options.output === undefined) io.out(page);
   else {
-    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.to), page, io.cwd);
-    io.out(`${options.to}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
+    await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), page, io.cwd);
+    io.out(`${options.output}: ${counted(count - left.length, 'tree')}; open it in a browser.\n`);
   }
   const all = [...problems, ...left];
   showProblems(all, io);

@@ -26,8 +26,8 @@ import { progressOf } from './progress.ts';
 
 export interface WeighOptions {
   /** Day number. */
-  readonly on?: number;
-  readonly as: 'text' | 'json';
+  readonly date?: number;
+  readonly format: 'text' | 'json';
 }
 
 /** Whether an argument is a file or folder; otherwise it is the tag of a tree. */
@@ -51,7 +51,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
     if (await isPath(word, io.cwd)) paths.push(word);
     else tags.add(word);
   }
-  const today = options.on ?? io.today;
+  const today = options.date ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const placed = files.flatMap(({ path, trees }) =>
     trees.map(({ fact: tree, firstLine }) => ({ path, tree, line: firstLine + 1 })),
@@ -80,7 +80,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
 
   const { shown, left } = await showSound(weighed, (trees, left) => {
     const unread = [...problems, ...faulty, ...left].map(({ file, message }) => ({ file, message }));
-    if (options.as === 'json') return weighedJson({ on: today, trees, unread });
+    if (options.format === 'json') return weighedJson({ on: today, trees, unread });
     return trees.length > 0 ? showWeighed(trees, io.paint) : '';
   });
   const unseen = [...faulty, ...left];
@@ -91,7 +91,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
       'No tree here has a measured hollow, a view, or an open prescription that states the crown afterwards.\n',
     );
   // Also on standard output: a tree that was not computed must not look like one with nothing to show.
-  if (options.as === 'text')
+  if (options.format === 'text')
     for (const { what, file, fault } of unseen)
       io.out(sanitizeForLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
   const all = [...problems, ...unseen];

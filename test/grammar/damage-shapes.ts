@@ -63,9 +63,6 @@ function inventory(length: number, seed: number): string {
   return text.slice(0, text.lastIndexOf('\n', length) + 1);
 }
 
-/** The peer of all others. */
-const SOUND: Shape = { name: 'a good inventory', write: inventory };
-
 /** A good inventory in which every line was changed. */
 const changed = (name: string, change: (line: string, random: Random) => string): Shape => ({
   name,

@@ -9,9 +9,9 @@ import { rejectedLevels } from '../reject.ts';
 import { type About, type Form, type Formatter, formatterOf } from './formatter.ts';
 
 export interface OutputOptions {
-  readonly reject: Level | 'never';
-  readonly as: Form;
-  readonly to?: string;
+  readonly failOn: Level | 'never';
+  readonly format: Form;
+  readonly output?: string;
 }
 
 /** @param fill adds the findings, in their order */
@@ -22,18 +22,18 @@ export async function writeFindings(
   fill: (formatter: Formatter) => void | Promise<void>,
 ): Promise<number> {
   const kept: string[] = [];
-  const isHere = options.to === undefined;
+  const isHere = options.output === undefined;
   const formatter = formatterOf(
-    options.as,
-    { ...about, rejected: rejectedLevels(options.reject) },
+    options.format,
+    { ...about, rejected: rejectedLevels(options.failOn) },
     isHere ? io.paint : plain,
     isHere ? io.out : text => kept.push(text),
   );
   await fill(formatter);
   const { summary, failed, broken } = formatter.end();
-  if (options.to !== undefined) {
+  if (options.output !== undefined) {
     await (await import('../../host/write-text.ts')).writeText(
-      resolve(io.cwd, options.to),
+      resolve(io.cwd, options.output),
       kept.join(''),
       io.cwd,
     );
@@ -41,7 +41,7 @@ export async function writeFindings(
   showProblems(about.unread, io);
   // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
   const isRead = about.files > 0 || about.unread.length === 0;
-  if (isRead && (options.as === 'text' || options.to !== undefined))
+  if (isRead && (options.format === 'text' || options.output !== undefined))
     io.out(showSummary(summary, io.paint, about.since));
   if (about.unread.length > 0 || broken) return EXIT_FAILURE;
   return failed ? EXIT_FINDINGS : EXIT_CLEAN;
