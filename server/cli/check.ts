@@ -9,8 +9,8 @@ import { findingsIn } from './checking/find.ts';
 import type { Found } from './checking/formatter.ts';
 import { type OutputOptions, writeFindings } from './checking/output.ts';
 import type { Share } from './checking/part.ts';
+import { type Inventory, loadInventory } from './inventory.ts';
 import type { Io } from './io.ts';
-import { type Inventory, loadInventory } from './load.ts';
 import { progressOf } from './progress.ts';
 
 export interface CheckOptions extends OutputOptions {

@@ -8,7 +8,7 @@ import { photoPaths } from '../../facts/photos.ts';
 import { readPhotos } from '../../host/photos.ts';
 import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
 import type { RuleEnvironment } from '../../rules/context.ts';
-import type { Inventory, InventoryFile } from '../load.ts';
+import type { Inventory, InventoryFile } from '../inventory.ts';
 import type { Found } from './formatter.ts';
 
 /** Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged. */
