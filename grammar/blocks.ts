@@ -52,7 +52,7 @@ function* endsOf(text: string): Iterable<number> {
 }
 
 /** A text that is parsed block by block. */
-interface Piece {
+interface TextPiece {
   readonly text: string;
   readonly lines: TextLines;
   /** Undefined until a line is damaged. */
@@ -67,7 +67,7 @@ interface Ahead {
   readonly parsed: { readonly line: number; readonly at: ParsedAhead }[];
 }
 
-const pieceOf = (text: string): Piece => ({
+const pieceOf = (text: string): TextPiece => ({
   text,
   lines: splitLines(text),
   ahead: undefined,
@@ -81,9 +81,9 @@ interface ParsedPiece {
 }
 
 /** Parses the block that begins at a line; ends early if a damaged head opens another block. */
-function parsePiece(piece: Piece, from: number): ParsedPiece {
+function parsePiece(piece: TextPiece, from: number): ParsedPiece {
   const { text, lines } = piece;
-  const reading = new Reading(piece, from);
+  const reading = new BlockReading(piece, from);
   let end = from;
   while (end < lines.texts.length && reading.take(end - from) !== 'next block') end++;
   const isLast = end === lines.texts.length;
@@ -112,7 +112,7 @@ interface OpenSection {
   readonly fields: number[];
 }
 
-class Reading {
+class BlockReading {
   readonly lines: Line[] = [];
   readonly sections: OpenSection[] = [];
   private below = linesBelow(undefined);
@@ -124,7 +124,7 @@ class Reading {
 
   /** @param from first line of the block in the piece; the block's lines are counted from it */
   constructor(
-    private readonly piece: Piece,
+    private readonly piece: TextPiece,
     private readonly from: number,
   ) {}
 

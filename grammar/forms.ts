@@ -55,7 +55,13 @@ export type FormValue =
       readonly type: ValueType;
       readonly refers: Reference | undefined;
     }
-  | { readonly kind: 'choice'; readonly name: string; readonly words: readonly string[] };
+  | {
+      readonly kind: 'choice';
+      readonly name: string;
+      readonly words: readonly string[];
+      /** The same, split into words, by their first word. */
+      readonly byFirst: ReadonlyMap<string, readonly (readonly string[])[]>;
+    };
 
 export type FormNode =
   | { readonly kind: 'literal'; readonly word: string }
@@ -130,9 +136,20 @@ export function compileForm(form: string): FormNode {
     const type = inner.slice(colon + 1);
     if (isValueType(type)) return { kind: 'value', name, type, refers: undefined };
     if (isReference(type)) return { kind: 'value', name, type: REFERENCES[type].written, refers: type };
-    return { kind: 'choice', name, words: type.split('|') };
+    const words = type.split('|');
+    return { kind: 'choice', name, words, byFirst: byFirstWord(words) };
   };
   return sequence(undefined);
+}
+
+function byFirstWord(choices: readonly string[]): ReadonlyMap<string, readonly (readonly string[])[]> {
+  const byFirst = new Map<string, (readonly string[])[]>();
+  for (const words of choices.map(text => text.split(' '))) {
+    const begun = byFirst.get(words[0]!);
+    if (begun) begun.push(words);
+    else byFirst.set(words[0]!, [words]);
+  }
+  return byFirst;
 }
 
 /** Calls `take` with every fixed word, comma and value of a form. */

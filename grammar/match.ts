@@ -102,23 +102,11 @@ export function expectedAfter(line: LineSyntax, firstItem: number, form: FormNod
   return state.expectedAtEnd();
 }
 
-/** The choices of each node by their first word, every one as its words. */
-const choices = new WeakMap<Choice, Map<string, (readonly string[])[]>>();
 const NONE: readonly never[] = [];
 
 /** The choices that begin with a word, in the order of the form. */
-function begunBy(node: Choice, word: string | undefined): readonly (readonly string[])[] {
-  let byFirst = choices.get(node);
-  if (!byFirst) {
-    choices.set(node, (byFirst = new Map()));
-    for (const parts of node.words.map(words => words.split(' '))) {
-      const begun = byFirst.get(parts[0]!);
-      if (begun) begun.push(parts);
-      else byFirst.set(parts[0]!, [parts]);
-    }
-  }
-  return (word === undefined ? undefined : byFirst.get(word)) ?? NONE;
-}
+const begunBy = (node: Choice, word: string | undefined): readonly (readonly string[])[] =>
+  (word === undefined ? undefined : node.byFirst.get(word)) ?? NONE;
 
 function nextOf(expected: Expected): readonly ExpectedNext[] {
   switch (expected.kind) {

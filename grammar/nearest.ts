@@ -1,6 +1,7 @@
 /** Finds the nearest word of a list, for suggestions in messages. */
 
 import { distance } from 'fastest-levenshtein';
+import { memo } from '../server/base/memo.ts';
 
 /** Maximum edit distance: a third of the word, but at least two for words that are long enough. */
 const allowed = (word: string) => (word.length <= 2 ? 1 : Math.max(2, Math.floor(word.length / 3)));
@@ -18,14 +19,8 @@ function fold(word: string): Folded {
   return { text, letters };
 }
 
-const folded = new WeakMap<readonly string[], readonly Folded[]>();
-
-/** Cache for lists of the tables, which are searched again and again. */
-function foldAll(words: readonly string[]): readonly Folded[] {
-  let all = folded.get(words);
-  if (!all) folded.set(words, (all = words.map(fold)));
-  return all;
-}
+/** Memoized for the lists of the tables, which are searched again and again. */
+const foldAll = memo((words: readonly string[]): readonly Folded[] => words.map(fold));
 
 /** Lower bound of the distance of two words: each letter that only one of them has costs an edit, and so does each extra letter. */
 function leastApart(a: Folded, b: Folded): number {

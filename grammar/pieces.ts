@@ -26,18 +26,18 @@ export interface Pieces {
   readonly tail: readonly string[];
 }
 
-interface Draft {
+interface PieceDraft {
   readonly name: string;
   readonly group: string | undefined;
   readonly blanks: readonly string[];
   readonly lines: readonly string[];
   readonly content: string;
-  readonly parts: Draft[];
+  readonly parts: PieceDraft[];
 }
 
 /** @param text without byte order mark */
 export function piecesOf(text: string): Pieces {
-  const top: Draft[] = [];
+  const top: PieceDraft[] = [];
   let blanks: string[] = [];
   /** Comments directly above the next line: they belong to it if it is a head, otherwise they are pieces. */
   let leading: { readonly line: Line; readonly blanks: readonly string[] }[] = [];
@@ -89,7 +89,7 @@ function headPiece(
   line: Line,
   leading: readonly { readonly line: Line; readonly blanks: readonly string[] }[],
   blanks: readonly string[],
-): Draft {
+): PieceDraft {
   const lines = [...leading.map(one => one.line), line];
   return {
     name: headName(line),
@@ -101,7 +101,7 @@ function headPiece(
   };
 }
 
-const leaf = (line: Line, blanks: readonly string[], group: string | undefined): Draft => ({
+const leaf = (line: Line, blanks: readonly string[], group: string | undefined): PieceDraft => ({
   name: group === undefined ? line.word! : `${group}: ${contentOf(line)}`,
   group,
   blanks,
@@ -124,7 +124,7 @@ function contentOf({ syntax, mistake }: Line): string {
   return [...words, ...comment].join(' ');
 }
 
-function keyed(drafts: readonly Draft[]): readonly Piece[] {
+function keyed(drafts: readonly PieceDraft[]): readonly Piece[] {
   const seen = new Map<string, number>();
   return drafts.map(({ name, parts, ...draft }) => {
     const count = (seen.get(name) ?? 0) + 1;

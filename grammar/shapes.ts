@@ -11,7 +11,7 @@ const CACHED_SHAPES = 1000;
 
 /** Cache of lines below one head, by shape. */
 export class Shapes {
-  private readonly byHash = new Map<number, Shape>();
+  private readonly byHash = new Map<number, LineShape>();
 
   /** The line as read, if one of its shape is cached. */
   read(text: string): Line | undefined {
@@ -49,7 +49,7 @@ function hasShape(text: string, other: string): boolean {
   return true;
 }
 
-interface Shape {
+interface LineShape {
   readonly text: string;
   readonly line: Line;
   readonly items: readonly Varying[];
@@ -69,7 +69,7 @@ const MAY_BE_PATH = /\.[A-Za-z]/;
 const HAS_DIGIT = /[0-9]/;
 
 /** Undefined if the meaning depends on digits other than in numbers and texts (dates, paths). */
-function shapeOf(line: Line): Shape | undefined {
+function shapeOf(line: Line): LineShape | undefined {
   const { syntax, values, mistake } = line;
   const { text } = syntax;
   if (mistake || MAY_BE_PATH.test(text)) return undefined;
@@ -140,7 +140,7 @@ function numberVarying(
   return { kind: 'number', index, from: start, to: start + number.length };
 }
 
-function lineOf(text: string, { line, items: itemsVarying, values: valuesVarying }: Shape): Line {
+function lineOf(text: string, { line, items: itemsVarying, values: valuesVarying }: LineShape): Line {
   const { syntax, role, word } = line;
   const items = syntax.items.slice();
   for (const one of itemsVarying) items[one.index] = itemLike(items[one.index]!, one, text);

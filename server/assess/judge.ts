@@ -3,13 +3,13 @@
 import { type Interval, isExact, type LimitVerdict, limitVerdict, REPRESENTATION } from '../base/interval.ts';
 import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import type { Setting, Settings } from '../facts/settings.ts';
-import { type Limit, type LimitName, limit as limitRow } from '../practice/limits.ts';
+import { type LimitEntry, type LimitName, limit as limitRow } from '../practice/limits.ts';
 
 export interface Judged {
   readonly value: Interval;
   readonly name: LimitName;
   readonly setting: Setting;
-  readonly direction: Limit['direction'];
+  readonly direction: LimitEntry['direction'];
   readonly standing: LimitVerdict;
 }
 

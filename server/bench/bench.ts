@@ -14,7 +14,7 @@ import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
-import { measureReading, type Reading } from './reading.ts';
+import { measureReading, type ReadingTime } from './reading.ts';
 import { CHECK, measureScale, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
 
@@ -133,7 +133,7 @@ function editing(): void {
 const LIMITS: readonly {
   readonly what: string;
   readonly most: number;
-  readonly of: (found: Reading) => number;
+  readonly of: (found: ReadingTime) => number;
 }[] = [
   { what: 'reading over JSON and ajv', most: 5, of: ({ reading, json }) => reading / json },
   { what: 'reading over YAML and ajv', most: 0.5, of: ({ reading, yaml }) => reading / yaml },

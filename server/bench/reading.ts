@@ -29,7 +29,7 @@ const headlinesOnly = `practice "Headlines"\n${ruleNames
   .map(name => `  severity ${name} off\n    because   "measured apart"\n`)
   .join('')}\n`;
 
-export interface Reading {
+export interface ReadingTime {
   /** CPU, ms: medians over the rounds. */
   readonly json: number;
   readonly yaml: number;
@@ -40,7 +40,7 @@ export interface Reading {
 }
 
 /** What is measured takes turns, in every round with other trees, so that nothing is known from the round before. */
-export function measureReading(count: number, rounds: number): Reading {
+export function measureReading(count: number, rounds: number): ReadingTime {
   const ajv = new Ajv();
   (addFormats as unknown as (ajv: Ajv) => void)(ajv);
   const validate = ajv.compile(TREES_SCHEMA);

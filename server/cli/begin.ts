@@ -63,7 +63,7 @@ export async function begin(
 /** @param again the folder as an argument of the next command */
 function beginWithTable(
   from: string,
-  target: Target,
+  target: NewFolder,
   again: string,
   options: BeginOptions,
   io: Io,
@@ -101,7 +101,7 @@ function beginWithTable(
 }
 
 /** The folder of the new inventory; files are named relative to it. */
-interface Target {
+interface NewFolder {
   readonly path: (file: string) => string;
   /** As shown to people. */
   readonly shown: (file: string) => string;
@@ -112,7 +112,7 @@ interface Target {
   readonly write: (file: string, text: string) => Promise<void>;
 }
 
-function targetIn(folder: string, io: Io): Target {
+function targetIn(folder: string, io: Io): NewFolder {
   const path = (file: string) => join(folder, file);
   const shownAs = (file: string) => shown(io.cwd, path(file));
   return {
@@ -136,7 +136,7 @@ function targetIn(folder: string, io: Io): Target {
   };
 }
 
-async function writeSite(answers: Answers, target: Target): Promise<void> {
+async function writeSite(answers: Answers, target: NewFolder): Promise<void> {
   await target.write('site.wood', tidy(siteText(answers)).text);
   await target.write('people.wood', tidy(peopleText(answers)).text);
 }

@@ -6,7 +6,7 @@ import { shown } from '../host/paths.ts';
 import { siteNameOf } from '../rules/identity.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
 import { findingsIn } from './checking/find.ts';
-import type { Found } from './checking/formatter.ts';
+import type { PlacedFinding } from './checking/formatter.ts';
 import { type OutputOptions, writeFindings } from './checking/output.ts';
 import type { Share } from './checking/part.ts';
 import { type Inventory, loadInventory } from './inventory.ts';
@@ -53,7 +53,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   const code = await writeFindings(about, options, io, async formatter => {
     const { since } = options;
     const progress = await progressOf(io, steps, 'checking');
-    const all: Found[] = [];
+    const all: PlacedFinding[] = [];
     for (const file of files) {
       for await (const { found, signs } of findingsIn(inventory, file, today)) {
         formatter.add(since === undefined ? found : [], signs);

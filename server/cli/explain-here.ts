@@ -8,7 +8,7 @@ import type { Origin, Settings } from '../facts/settings.ts';
 import type { Site } from '../facts/types.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
-import { type Limit, limits } from '../practice/limits.ts';
+import { type LimitEntry, limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
 import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
@@ -81,7 +81,7 @@ function originText({ from, name, file, because }: Origin, { root, settings }: S
   }
 }
 
-const limitRows = (some: readonly Limit[], settings: Settings, origin: (of: Origin) => string): Rows =>
+const limitRows = (some: readonly LimitEntry[], settings: Settings, origin: (of: Origin) => string): Rows =>
   some.map(({ name, direction }) => {
     const setting = settings.limit(name);
     return [

@@ -3,7 +3,7 @@
 import { HEADS } from '../../grammar/fields.ts';
 import { nearest } from '../../grammar/nearest.ts';
 import { UserError } from '../base/user-error.ts';
-import { findLimit, type Limit, limitNames, limits } from '../practice/limits.ts';
+import { findLimit, type LimitEntry, limitNames, limits } from '../practice/limits.ts';
 import { photoSentences } from '../rules/example-photos.ts';
 import { RULES, ruleNamed } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
@@ -107,7 +107,7 @@ const exampleText = (text: string) =>
     .map(line => `    ${line.replace('#!', '# <-')}`.trimEnd())
     .join('\n');
 
-function limitText(limit: Limit, io: Io): string {
+function limitText(limit: LimitEntry, io: Io): string {
   return [
     `${io.paint('bold', limit.name)} (limit)\n${wrap(`${limit.summary}.`, 2)}\n`,
     `  ${limit.direction} ${amount(limit.value, limit.unit)} (${limit.confidence}); based on ${limit.rests}${limit.rests === 'practice' ? '' : ': a practice block can only make it stricter'}\n`,

@@ -35,7 +35,7 @@ export interface SourceFile {
   readonly byteOrderMark: boolean;
 }
 
-export interface Found {
+export interface FoundFiles {
   /** Absolute paths, sorted, each once. */
   readonly paths: readonly string[];
   readonly problems: readonly Problem[];
@@ -77,7 +77,7 @@ export function refusalOf(there: Stats): string | undefined {
  * The inventory files of the given files and folders, `-` for standard input. Folders are searched to any depth;
  * symbolic links in them are not followed, node_modules and folders that begin with a dot are passed over.
  */
-export async function findFiles(paths: readonly string[], cwd: string): Promise<Found> {
+export async function findFiles(paths: readonly string[], cwd: string): Promise<FoundFiles> {
   const found = new Set<string>();
   const problems: Problem[] = [];
   for (const given of paths.length > 0 ? paths : ['.']) {

@@ -1,14 +1,14 @@
 import type { PublishedCheck } from '../../test/published/published-check.ts';
 import { publishedChecks } from '../../test/published/published-checks.ts';
 
-type Value = ReturnType<PublishedCheck['compute']>;
+type CheckValue = ReturnType<PublishedCheck['compute']>;
 
 /** Six significant digits: more than any source prints. */
-const shown = (value: Value): string =>
+const shown = (value: CheckValue): string =>
   typeof value === 'number' ? String(Number(value.toPrecision(6))) : (value ?? 'none');
 
 /** To one digit finer than the tolerance: the next may differ from machine to machine. */
-function computedText(computed: Value, tolerance: number | undefined): string {
+function computedText(computed: CheckValue, tolerance: number | undefined): string {
   if (typeof computed !== 'number' || tolerance === undefined || tolerance === 0) return shown(computed);
   const digits = Math.min(MOST_DIGITS, Math.max(0, 1 - Math.floor(Math.log10(tolerance))));
   return String(Number(computed.toFixed(digits)));

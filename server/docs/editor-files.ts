@@ -29,7 +29,7 @@ const topHeads = headsUnder(undefined).map(head => head.word);
 const innerHeads = [...HEADS.values()].filter(head => head.under !== undefined).map(head => head.word);
 const fieldWords = [...HEADS.values()].flatMap(head => [...head.fields.keys()]);
 
-interface Rule {
+interface GrammarRule {
   readonly name?: string;
   readonly match?: string;
   readonly begin?: string;
@@ -37,11 +37,11 @@ interface Rule {
   readonly beginCaptures?: Readonly<Record<string, { readonly name: string }>>;
   readonly captures?: Readonly<Record<string, { readonly name: string }>>;
   readonly include?: string;
-  readonly patterns?: readonly Rule[];
+  readonly patterns?: readonly GrammarRule[];
 }
 
 /** A line that begins with one of these words; `nameScope` is the scope of a name after a head. */
-const line = (words: readonly string[], scope: string, nameScope?: string): Rule => ({
+const line = (words: readonly string[], scope: string, nameScope?: string): GrammarRule => ({
   begin: `^[ \\t\\x{FEFF}]*(${anyOf(words)})${WORD_END}${nameScope ? '(?:[ \\t]+([\\p{L}\\p{N}][^ \\t"#,]*))?' : ''}`,
   end: '$',
   beginCaptures: { 1: { name: scope }, ...(nameScope ? { 2: { name: nameScope } } : {}) },

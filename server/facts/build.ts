@@ -21,7 +21,7 @@ import { SPECIAL_READERS, type SpecialReader } from './special-readers.ts';
 import type { Fact, Inspection, Tree } from './types.ts';
 
 /** A fact or group while it is put together. */
-type Draft = Record<string, unknown>;
+type FactDraft = Record<string, unknown>;
 
 /** How the values of a line become members. */
 interface LinePlan {
@@ -120,7 +120,7 @@ export function factOf(block: Block): Fact | undefined {
     const read = inner.under === fact.kind ? readSection(reading, sections[i]!, inner, last) : undefined;
     if (!read) continue;
     const list = inner.list!;
-    fact[list] = append(fact[list] as readonly Draft[], read);
+    fact[list] = append(fact[list] as readonly FactDraft[], read);
     if (word === 'inspection') last = read as unknown as Inspection;
   }
   if (fact.kind === 'tree') completeTree(fact as unknown as Tree, reading.isSeenElsewhere);
@@ -135,9 +135,9 @@ function readSection(
   section: BlockSection,
   plan: HeadPlan,
   last?: Inspection,
-): Draft | undefined {
+): FactDraft | undefined {
   const head = placedLine(reading.block, section.head);
-  const fact = plan.empty(contentOf(head)) as Draft;
+  const fact = plan.empty(contentOf(head)) as FactDraft;
   readValues(head, plan.own, fact);
   const { needs, unread, inspected } = plan;
   // A head without a mistake says all.
@@ -166,19 +166,19 @@ function readSection(
   return fact;
 }
 
-function readLine(line: BlockLine, plan: LinePlan, fact: Draft): void {
+function readLine(line: BlockLine, plan: LinePlan, fact: FactDraft): void {
   const { group } = plan;
   if (!group) {
     for (const flag of plan.flags) fact[flag] = false;
     readValues(line, plan, fact);
   } else {
-    const read = group.empty(startOf(line), endOf(line)) as Draft;
+    const read = group.empty(startOf(line), endOf(line)) as FactDraft;
     readValues(line, plan, read);
-    fact[group.name] = group.isList ? append(fact[group.name] as readonly Draft[], read) : read;
+    fact[group.name] = group.isList ? append(fact[group.name] as readonly FactDraft[], read) : read;
   }
 }
 
-function readValues({ values, start }: BlockLine, plan: LinePlan, into: Draft): void {
+function readValues({ values, start }: BlockLine, plan: LinePlan, into: FactDraft): void {
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
     const { name } = value;

@@ -98,13 +98,13 @@ function plain(name: string, content: Content, isRequired = true): Member {
   return { name, content, isPlaced: false, isList: false, isRequired };
 }
 
-interface Found {
+interface FoundMember {
   readonly isRequired: boolean;
   readonly isList: boolean;
 }
 
 /** The values of a form: which are always there, and which may be repeated. */
-function valuesIn(node: FormNode): ReadonlyMap<string, Found> {
+function valuesIn(node: FormNode): ReadonlyMap<string, FoundMember> {
   switch (node.kind) {
     case 'value':
     case 'choice':
@@ -137,14 +137,14 @@ function valuesIn(node: FormNode): ReadonlyMap<string, Found> {
   }
 }
 
-const optional = (values: ReadonlyMap<string, Found>): ReadonlyMap<string, Found> =>
+const optional = (values: ReadonlyMap<string, FoundMember>): ReadonlyMap<string, FoundMember> =>
   new Map([...values].map(([name, value]) => [name, { ...value, isRequired: false }]));
 
 function merged(
-  all: readonly ReadonlyMap<string, Found>[],
+  all: readonly ReadonlyMap<string, FoundMember>[],
   isRequired: (one: boolean, other: boolean) => boolean,
-): ReadonlyMap<string, Found> {
-  const result = new Map<string, Found>();
+): ReadonlyMap<string, FoundMember> {
+  const result = new Map<string, FoundMember>();
   for (const [name, value] of all.flatMap(values => [...values])) {
     const known = result.get(name);
     result.set(
@@ -157,7 +157,7 @@ function merged(
   return result;
 }
 
-function memberOf(value: FormValue, found: Found, spec: FieldSpec): Member {
+function memberOf(value: FormValue, found: FoundMember, spec: FieldSpec): Member {
   const isFlag = value.kind === 'choice' && value.words.length === 1;
   const content =
     value.kind === 'choice' ? (isFlag ? 'flag' : 'text') : (CONTENT[value.type] ?? ('quantity' as const));

@@ -5,8 +5,8 @@ import type { Quantity } from '../base/quantity.ts';
 import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
 import { type Citation, cite } from '../practice/citation.ts';
 import type { LimitDimension } from '../practice/limit-row.ts';
-import { findLimit, type Limit, limits } from '../practice/limits.ts';
-import type { RegionPack, Season } from '../practice/region-pack.ts';
+import { findLimit, type LimitEntry, limits } from '../practice/limits.ts';
+import type { ClosedSeason, RegionPack } from '../practice/region-pack.ts';
 import { regionPack } from '../practice/regions.ts';
 import type { Placed, Practice } from './types.ts';
 
@@ -23,15 +23,15 @@ export interface Setting {
   readonly value: number;
   /** Symbol of the unit to show it in (`%`, `ft`, `days`). */
   readonly unit: string;
-  readonly direction: Limit['direction'];
+  readonly direction: LimitEntry['direction'];
   readonly citation: Citation;
   readonly origin: Origin;
   /** What allows it to be looser than the law, up to its last day. */
   readonly authorized?: { readonly by: string; readonly until: number };
 }
 
-export type PlacedSeason = Season & { readonly origin: Origin };
-export type Severity = 'error' | 'warning' | 'note' | 'off';
+export type PlacedSeason = ClosedSeason & { readonly origin: Origin };
+export type SeveritySetting = 'error' | 'warning' | 'note' | 'off';
 
 export interface Settings {
   /**
@@ -44,7 +44,7 @@ export interface Settings {
   readonly batMaternity: PlacedSeason | undefined;
   /** Days on which a practice block does not want cuts; the region's windows against pests come on top. */
   readonly pruning?: PlacedSeason | undefined;
-  severity(rule: string): Severity | undefined;
+  severity(rule: string): SeveritySetting | undefined;
   readonly region: RegionPack;
   /** Whether the region is stated and known, or a default stands in for it. */
   readonly regionApplied: 'exact' | 'country' | 'default' | 'unstated';
@@ -61,17 +61,20 @@ export const writtenDimension = (dimension: LimitDimension): Quantity['dimension
   dimension === 'ratio' || dimension === 'count' ? 'number' : dimension;
 
 /** Whether a value can stand for a limit: one figure, in the limit's dimension (zero has every dimension). */
-export function fitsLimit({ dimension }: Limit, value: Quantity): boolean {
+export function fitsLimit({ dimension }: LimitEntry, value: Quantity): boolean {
   if (value.form !== 'exact') return false;
   return value.dimension === writtenDimension(dimension) || (value.low === 0 && value.unit === undefined);
 }
 
 /** Whether a value lets pass what another one for the same limit does not. */
-export const isLooser = (direction: Limit['direction'], value: number, than: number): boolean =>
+export const isLooser = (direction: LimitEntry['direction'], value: number, than: number): boolean =>
   direction === 'at most' ? isLess(than, value) : isLess(value, than);
 
 /** What stands where no practice block speaks: the region's own value, else that of the table. */
-export function commonSetting({ name, value, unit, direction, citation }: Limit, pack: RegionPack): Setting {
+export function commonSetting(
+  { name, value, unit, direction, citation }: LimitEntry,
+  pack: RegionPack,
+): Setting {
   if (name !== 'nest-check-validity') return { value, unit, direction, citation, origin: { from: 'table' } };
   const { days, citation: source } = pack.nestSurveyValidity;
   return { value: days, unit, direction, citation: source, origin: { from: 'region', name: pack.name } };
@@ -81,7 +84,11 @@ export type WrittenLimit = Practice['limits'][number];
 export type WrittenSeason = Practice['seasons'][number];
 
 /** Whether a practice block may give this value: what rests on law or safety is only ever made stricter. */
-export const isAllowed = (limit: Limit, { value, authorized }: WrittenLimit, pack: RegionPack): boolean =>
+export const isAllowed = (
+  limit: LimitEntry,
+  { value, authorized }: WrittenLimit,
+  pack: RegionPack,
+): boolean =>
   limit.rests === 'practice' ||
   (limit.rests === 'law' && authorized !== undefined) ||
   !isLooser(limit.direction, value.value.low, commonSetting(limit, pack).value);
@@ -90,8 +97,8 @@ export const isAllowed = (limit: Limit, { value, authorized }: WrittenLimit, pac
 export function commonSeason(
   name: string,
   { nesting, raptorNesting, batMaternity }: RegionPack,
-): Season | undefined {
-  const seasons: Readonly<Record<string, Season>> = {
+): ClosedSeason | undefined {
+  const seasons: Readonly<Record<string, ClosedSeason>> = {
     nesting,
     'raptor nesting': raptorNesting,
     'bat maternity': batMaternity,
@@ -124,7 +131,7 @@ export function settingsUnder(
     ['raptor nesting', { ...pack.raptorNesting, origin: fromRegion }],
     ['bat maternity', { ...pack.batMaternity, origin: fromRegion }],
   ]);
-  const severities = new Map<string, Severity>();
+  const severities = new Map<string, SeveritySetting>();
   // From the furthest to the nearest, so that the nearest has the last word.
   for (const blocks of folders.toReversed()) {
     applyLimits(blocks, values, pack);
@@ -225,17 +232,17 @@ const isLonger = (window: YearlyWindow, other: YearlyWindow): boolean => {
 };
 const startOf = ({ from }: YearlyWindow): number => from.month * 100 + from.day;
 
-const GRAVITY: readonly Severity[] = ['off', 'note', 'warning', 'error'];
+const GRAVITY: readonly SeveritySetting[] = ['off', 'note', 'warning', 'error'];
 
 /** The graver of two levels. */
-export const graver = <Of extends Severity>(one: Of, other: Of): Of =>
+export const graver = <Of extends SeveritySetting>(one: Of, other: Of): Of =>
   GRAVITY.indexOf(one) >= GRAVITY.indexOf(other) ? one : other;
 
-function applySeverities(blocks: readonly PracticeSource[], severities: Map<string, Severity>): void {
-  const given = new Map<string, Severity>();
+function applySeverities(blocks: readonly PracticeSource[], severities: Map<string, SeveritySetting>): void {
+  const given = new Map<string, SeveritySetting>();
   for (const { fact } of blocks) {
     for (const { rule, level } of fact.severities) {
-      const severity = level.value as Severity;
+      const severity = level.value as SeveritySetting;
       given.set(rule.value, graver(severity, given.get(rule.value) ?? severity));
     }
   }

@@ -5,7 +5,7 @@ import type { BlockLine, Value } from '../../grammar/syntax.ts';
 import { append, endOf, startOf } from './lines.ts';
 import type { Defect, GeoPosition, Prescription, Sizes, Tree } from './types.ts';
 
-type Draft<T> = { -readonly [K in keyof T]: T[K] };
+type LineDraft<T> = { -readonly [K in keyof T]: T[K] };
 
 /** Puts what a line states into the fact. */
 export type SpecialReader = (line: BlockLine, fact: object) => void;
@@ -22,12 +22,12 @@ function position(line: BlockLine, fact: object): void {
     latitude: quantityOf(line, 'latitude')!,
     longitude: quantityOf(line, 'longitude')!,
   };
-  (fact as Draft<Tree>).position = read;
+  (fact as LineDraft<Tree>).position = read;
 }
 
 /** The diameters of circles with these circumferences; a diameter that was taped directly counts before. */
 function girth(line: BlockLine, fact: object): void {
-  const sizes = fact as Draft<Sizes>;
+  const sizes = fact as LineDraft<Sizes>;
   if (sizes.diameters.length > 0) return;
   for (const value of line.values) {
     if (value.type !== 'quantity') continue;
@@ -45,7 +45,7 @@ function girth(line: BlockLine, fact: object): void {
 function walls(line: BlockLine, fact: object): void {
   const { values } = line;
   const bearingAfter = (value: Value | undefined) => (value?.type === 'bearing' ? value.degrees : undefined);
-  (fact as Draft<Defect>).walls = values.flatMap((value, i) => {
+  (fact as LineDraft<Defect>).walls = values.flatMap((value, i) => {
     if (value.type !== 'quantity') return [];
     const [start, end] = [line.start + value.start, line.start + value.end];
     return {
@@ -60,7 +60,7 @@ function walls(line: BlockLine, fact: object): void {
 function replacement(line: BlockLine, fact: object): void {
   const species = line.values.find(({ type }) => type === 'species');
   const text = line.values.find(({ type }) => type === 'text');
-  (fact as Draft<Prescription>).replacement = {
+  (fact as LineDraft<Prescription>).replacement = {
     start: startOf(line),
     end: endOf(line),
     count: quantityOf(line, 'count') ?? 0,

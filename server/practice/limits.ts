@@ -24,23 +24,23 @@ const rows = {
 
 export type LimitName = keyof typeof rows;
 
-export interface Limit extends Omit<LimitRow, 'source'> {
+export interface LimitEntry extends Omit<LimitRow, 'source'> {
   readonly name: LimitName;
   readonly citation: Citation;
 }
 
 /** Every limit, by subject. */
-export const limits: readonly Limit[] = (Object.entries(rows) as [LimitName, LimitRow][]).map(
+export const limits: readonly LimitEntry[] = (Object.entries(rows) as [LimitName, LimitRow][]).map(
   ([name, { source, ...row }]) => ({ name, ...row, citation: cite(source) }),
 );
 
 export const limitNames: readonly LimitName[] = limits.map(({ name }) => name);
 
-const byName = new Map<string, Limit>(limits.map(limit => [limit.name, limit]));
+const byName = new Map<string, LimitEntry>(limits.map(limit => [limit.name, limit]));
 
-export const limit = (name: LimitName): Limit => byName.get(name)!;
+export const limit = (name: LimitName): LimitEntry => byName.get(name)!;
 
-export const findLimit = (name: string): Limit | undefined => byName.get(name);
+export const findLimit = (name: string): LimitEntry | undefined => byName.get(name);
 
 export const AGE_CLASSES = ['young', 'semi-mature', 'mature', 'over-mature', 'veteran'] as const;
 export type AgeClass = (typeof AGE_CLASSES)[number];

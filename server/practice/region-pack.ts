@@ -4,7 +4,7 @@ import type { Citation, Confidence } from './citation.ts';
 import type { Rests } from './limit-row.ts';
 
 /** A season closed to work, by custom or by law. */
-export interface Season {
+export interface ClosedSeason {
   readonly window: YearlyWindow;
   /** `practice` by default: no law states the days. */
   readonly rests?: Exclude<Rests, 'safety'> | undefined;
@@ -24,7 +24,7 @@ const WOUND_PESTS = [
 export type WoundPest = (typeof WOUND_PESTS)[number];
 
 /** Season in which hosts of a pest are not to be cut. */
-export interface PruningWindow extends Season {
+export interface PruningWindow extends ClosedSeason {
   readonly pest: WoundPest;
   /** Host genera, for trees identified to genus only. */
   readonly genera: readonly string[];
@@ -45,9 +45,9 @@ export interface RegionPack {
   /** ISO 3166-2 (or 3166-1 for a country), or `default`. */
   readonly code: string;
   readonly name: string;
-  readonly nesting: Season;
-  readonly raptorNesting: Season;
-  readonly batMaternity: Season;
+  readonly nesting: ClosedSeason;
+  readonly raptorNesting: ClosedSeason;
+  readonly batMaternity: ClosedSeason;
   /** Days that a nest survey remains valid. */
   readonly nestSurveyValidity: {
     readonly days: number;

@@ -1,7 +1,13 @@
 /** The United States: federal law, and states with laws of their own or with oak wilt. */
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
-import { type PruningWindow, type RegionPack, type Season, type Statute, yearly } from './region-pack.ts';
+import {
+  type ClosedSeason,
+  type PruningWindow,
+  type RegionPack,
+  type Statute,
+  yearly,
+} from './region-pack.ts';
 import { ELM_DISEASE, FIRE_BLIGHT } from './regions-other.ts';
 
 const federal: readonly Statute[] = [
@@ -77,7 +83,7 @@ const PINE_BEETLES: PruningWindow = {
   confidence: 'published',
 };
 
-const westernBats: Season = {
+const westernBats: ClosedSeason = {
   window: yearly('04-15..08-31'),
   ...practice,
   note: 'From mid-October to the end of February bats lie torpid: then, too, cavities are checked first.',

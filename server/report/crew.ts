@@ -18,7 +18,7 @@ import type { Finding } from '../rules/check.ts';
 import { quantityText } from '../show/words.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
-import { type Content, html, type Markup } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 import { type Noted, notesItem, noteWords, withNotes } from './notes.ts';
 import { byGravity, list, pairs } from './parts.ts';
 import {
@@ -213,7 +213,7 @@ const targetWords = ({ tree }: ReportTree): string =>
     })
     .join('; ') || 'none on record';
 
-function conductorWords({ tree, settings }: ReportTree): Content {
+function conductorWords({ tree, settings }: ReportTree): MarkupContent {
   if (tree.conductors.length === 0) return 'none on record';
   return tree.conductors
     .map(conductor => {

@@ -11,7 +11,7 @@ import type { Picture } from '../show/drawing/pictures.ts';
 import { sanitizeForPage } from '../show/sanitize.ts';
 
 export type Markup = VNode;
-export type Content = ComponentChildren;
+export type MarkupContent = ComponentChildren;
 
 const clean = (child: unknown): unknown =>
   typeof child === 'string' ? sanitizeForPage(child) : Array.isArray(child) ? child.map(clean) : child;

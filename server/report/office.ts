@@ -9,7 +9,7 @@ import { quantityText } from '../show/words.ts';
 import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { dueDates } from './due.ts';
-import { type Content, html, type Markup } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 import { allNotes } from './notes.ts';
 import { byGravity, dayOf, gravity, linkTo, list, table, worstRating } from './parts.ts';
 import { personWords, positionWords } from './words.ts';
@@ -49,10 +49,10 @@ export function officePart(data: ReportData): Markup {
 }
 
 /** A cell sorted by a number instead of its text. */
-const sortedBy = (key: number, shown: Content): Markup => html`<span data-key=${key}>${shown}</span>`;
+const sortedBy = (key: number, shown: MarkupContent): Markup => html`<span data-key=${key}>${shown}</span>`;
 
 /** Sorted by the upper end: never towards safe. */
-const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
+const sizeCell = (quantity: ReportTree['tree']['height']): MarkupContent =>
   quantity
     ? sortedBy(
         Number.isFinite(quantity.value.high) ? quantity.value.high : quantity.value.low,
@@ -61,7 +61,7 @@ const sizeCell = (quantity: ReportTree['tree']['height']): Content =>
     : '';
 
 function inventory(data: ReportData): Markup {
-  const rows = data.trees.map((entry): readonly Content[] => {
+  const rows = data.trees.map((entry): readonly MarkupContent[] => {
     const { tree, site, findings } = entry;
     const open = findings.filter(({ accepted }) => !accepted);
     const rating = worstRating(entry);

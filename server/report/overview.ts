@@ -6,7 +6,7 @@ import { formatDate } from '../base/dates.ts';
 import { capital, counted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { type Content, html, type Markup } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 import { dayOf, linkTo, table, worstRating } from './parts.ts';
 import { personWords, treeTitle, windowWords } from './words.ts';
 
@@ -48,7 +48,7 @@ function summaryOf({ trees, on }: ReportData, chapters: number): string {
 }
 
 /** Number, dates and authors of the inspections. */
-function basisOf(data: ReportData): Content {
+function basisOf(data: ReportData): MarkupContent {
   const inspections = data.trees.flatMap(({ tree }) =>
     tree.inspections.filter(({ date }) => date.value <= data.on),
   );
@@ -57,7 +57,7 @@ function basisOf(data: ReportData): Content {
   const first = days.reduce((a, b) => Math.min(a, b));
   const last = days.reduce((a, b) => Math.max(a, b));
   const people = [...new Set(inspections.flatMap(({ by }) => (by ? [personWords(by.value, data)] : [])))];
-  const when: Content =
+  const when: MarkupContent =
     first === last ? ['of ', dayOf(first)] : ['between ', dayOf(first), ' and ', dayOf(last)];
   const who = people.length > 0 ? `, by ${people.join(', ')}` : '';
   return [`It rests on ${counted(inspections.length, 'inspection')} `, when, `${who}.`];

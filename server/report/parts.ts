@@ -2,17 +2,18 @@
 
 import { currentRisks, ratingToActOn } from '../assess/risks.ts';
 import { formatDate } from '../base/dates.ts';
+import { memo } from '../base/memo.ts';
 import type { Site } from '../facts/types.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
 import type { ReportData, ReportTree } from './data.ts';
-import { type Content, html, type Markup } from './html.ts';
+import { html, type Markup, type MarkupContent } from './html.ts';
 
 /** A list; `otherwise` if it is empty. */
-export const list = (items: readonly Content[], otherwise?: string): Markup =>
+export const list = (items: readonly MarkupContent[], otherwise?: string): Markup =>
   items.length > 0 ? html`<ul>${items.map(item => html`<li>${item}</li>`)}</ul>` : html`<p>${otherwise}</p>`;
 
-export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
+export const pairs = (items: readonly (readonly [string, MarkupContent])[]): Markup =>
   html`<dl>${items.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 
 /**
@@ -22,7 +23,7 @@ export const pairs = (items: readonly (readonly [string, Content])[]): Markup =>
 export function table(
   name: string,
   head: readonly string[],
-  rows: readonly (readonly Content[])[],
+  rows: readonly (readonly MarkupContent[])[],
   sortable = false,
 ): Markup {
   return html`<div class="scroll" role="region" aria-label=${name} tabindex="0">
@@ -60,13 +61,10 @@ export const dayOf = (day: number): Markup =>
 export const linkTo = (entry: ReportTree, { trees }: ReportData): string =>
   `tree-${numberOf(trees).get(entry)}`;
 
-const numbers = new WeakMap<readonly ReportTree[], ReadonlyMap<ReportTree, number>>();
-
-function numberOf(trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number> {
-  let known = numbers.get(trees);
-  if (!known) numbers.set(trees, (known = new Map(trees.map((tree, i) => [tree, i + 1]))));
-  return known;
-}
+const numberOf = memo(
+  (trees: readonly ReportTree[]): ReadonlyMap<ReportTree, number> =>
+    new Map(trees.map((tree, i) => [tree, i + 1])),
+);
 
 export interface SiteGroup {
   readonly site: Site | undefined;

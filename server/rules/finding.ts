@@ -33,14 +33,14 @@ export interface Finding extends Place {
   }[];
 }
 
-type Draft = { -readonly [K in keyof Finding]: Finding[K] };
+type FindingDraft = { -readonly [K in keyof Finding]: Finding[K] };
 
 /** Maximum number of mistakes reported one by one per block: a text that is no inventory has one in each of its lines. */
 const MOST_MISTAKES = 1000;
 
 /** The mistakes in the lines of a block, as if the file began with it. */
 export function mistakesIn(node: BlockNode): Finding[] {
-  const findings: Draft[] = [];
+  const findings: FindingDraft[] = [];
   if (!node.isDamaged) return findings;
   const { fact, block } = node;
   let more = 0;
@@ -51,7 +51,7 @@ export function mistakesIn(node: BlockNode): Finding[] {
       return;
     }
     const start = block.starts[i]!;
-    const draft: Draft = {
+    const draft: FindingDraft = {
       start: start + mistake.start,
       end: start + mistake.end,
       line: i + 1,
@@ -84,7 +84,7 @@ export function findingOf(
 ): Finding {
   const { at, grade, subject, message, remedy, fix, advice, related } = report;
   const place = locate(placed, at.start, at.end);
-  const draft: Draft = {
+  const draft: FindingDraft = {
     start: place.start,
     end: place.end,
     line: place.line,
@@ -123,7 +123,7 @@ const accepted = ({ by, until, because }: Accept): NonNullable<Finding['accepted
 /** A finding about a block by itself, as if the file began with it → in its place. */
 export function inPlace(finding: Finding, path: string, start: number, firstLine: number): Finding {
   // A plain copy, changed: with other members in the spread it would take several times as long.
-  const placed: Draft = { ...finding };
+  const placed: FindingDraft = { ...finding };
   placed.file = path;
   placed.start += start;
   placed.end += start;

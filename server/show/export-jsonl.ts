@@ -37,7 +37,7 @@ const number = (value: number): number | null =>
 
 const BY_TYPE = new Map(SCHEMAS.map(schema => [schema.type, schema]));
 
-type Members = Readonly<Record<string, unknown>>;
+type ExportMembers = Readonly<Record<string, unknown>>;
 
 const quantityJson = (value: Quantity) => ({
   shown: showQuantity(value, 6),
@@ -66,10 +66,10 @@ function valueJson(value: unknown, { content, members, type }: Member): unknown 
       return { name, genus, binomial };
     }
     case 'group':
-      return membersJson(value as Members, members!);
+      return membersJson(value as ExportMembers, members!);
     case 'facts': {
       const { hasKind, members: inner } = BY_TYPE.get(type!)!;
-      const fact = value as Members;
+      const fact = value as ExportMembers;
       return { ...(hasKind ? { kind: fact.kind } : {}), ...membersJson(fact, inner) };
     }
     default:
@@ -79,7 +79,7 @@ function valueJson(value: unknown, { content, members, type }: Member): unknown 
 
 const hasOwnPlace = (content: Member['content']) => content === 'window' || content === 'yearly days';
 
-function membersJson(holder: Members, members: readonly Member[]): Members {
+function membersJson(holder: ExportMembers, members: readonly Member[]): ExportMembers {
   const at = (holder as unknown as Partial<Headed>).at;
   const json: Record<string, unknown> = {};
   for (const member of members) {
@@ -105,6 +105,6 @@ export const factsJsonLines = (facts: readonly ExportFact[]): string =>
     .map(({ placed, file }) => {
       const { fact, firstLine } = placed;
       const { members } = SCHEMA_OF.get(fact.kind)!;
-      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as Members, members) })}\n`;
+      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members) })}\n`;
     })
     .join('');

@@ -34,8 +34,8 @@ interface WrittenFile extends Omit<PartFile, 'found' | 'site'> {
   }[];
 }
 
-type Finding = PartFile['found'][number]['finding'];
-type WrittenFinding = Omit<Finding, 'start' | 'end' | 'accepted'> & {
+type PartFinding = PartFile['found'][number]['finding'];
+type WrittenFinding = Omit<PartFinding, 'start' | 'end' | 'accepted'> & {
   readonly accepted?: { readonly by: string; readonly until: string; readonly because: string };
 };
 
@@ -56,19 +56,19 @@ const fileOf = ({ place, file, site, trees, signs, lines, found }: WrittenFile):
   })),
 });
 
-function findingOf({ accepted, ...finding }: WrittenFinding, start: number, end: number): Finding {
+function findingOf({ accepted, ...finding }: WrittenFinding, start: number, end: number): PartFinding {
   const placed = { ...finding, start, end };
   return accepted ? { ...placed, accepted: { ...accepted, until: parseDate(accepted.until)! } } : placed;
 }
 
 /** Where a value is not of the shape, as a path of members; undefined if it is. */
-type Shape = (value: unknown, at: string) => string | undefined;
+type ResultShape = (value: unknown, at: string) => string | undefined;
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const where =
-  (holds: (value: unknown) => boolean): Shape =>
+  (holds: (value: unknown) => boolean): ResultShape =>
   (value, at) =>
     holds(value) ? undefined : at;
 
@@ -80,18 +80,18 @@ const isLine = (value: unknown) => typeof value === 'string' && !/[\r\n]/.test(v
 const oneOf = (...words: readonly string[]) => where(value => words.includes(value as string));
 
 const maybe =
-  (shape: Shape): Shape =>
+  (shape: ResultShape): ResultShape =>
   (value, at) =>
     value === undefined ? undefined : shape(value, at);
 
 const list =
-  (item: Shape): Shape =>
+  (item: ResultShape): ResultShape =>
   (value, at) =>
     Array.isArray(value) ? firstOf(value.map((one, i) => item(one, `${at}[${i}]`))) : at;
 
 /** @param more what holds between the members, once each is of its shape */
 const record =
-  (members: Readonly<Record<string, Shape>>, more: Shape = () => undefined): Shape =>
+  (members: Readonly<Record<string, ResultShape>>, more: ResultShape = () => undefined): ResultShape =>
   (value, at) =>
     isRecord(value)
       ? (firstOf(Object.entries(members).map(([name, shape]) => shape(value[name], `${at}.${name}`))) ??

@@ -70,10 +70,10 @@ const micrometres = (metres: number): number => Number(plainNumber(metres, 6));
 /** A hundred millionth of a degree is a millimetre. */
 export const degrees = (value: number): number => Number(plainNumber(value, 8));
 
-type Sizes = (tree: Tree) => readonly Placed<Quantity>[];
+type SizeColumns = (tree: Tree) => readonly Placed<Quantity>[];
 
 /** Both ends of a size; of several stems, those of the stoutest. */
-function ends(name: string, sizes: Sizes): readonly Column[] {
+function ends(name: string, sizes: SizeColumns): readonly Column[] {
   const end = (side: 'low' | 'high'): Column => ({
     name: `${name}_${side}_m`,
     type: 'number',

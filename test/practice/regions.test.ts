@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inWindow } from '../../server/base/yearly-window.ts';
-import type { RegionPack, Season } from '../../server/practice/region-pack.ts';
+import type { ClosedSeason, RegionPack } from '../../server/practice/region-pack.ts';
 import { regionPack, regionPacks } from '../../server/practice/regions.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
 
@@ -8,7 +8,7 @@ import { lookupGenus } from '../../server/practice/species.ts';
 const dayNumber = (year: number, month: number, day: number): number =>
   Date.UTC(year, month - 1, day) / 86_400_000;
 
-const seasonsOf = (pack: RegionPack): readonly Season[] => [
+const seasonsOf = (pack: RegionPack): readonly ClosedSeason[] => [
   pack.nesting,
   pack.raptorNesting,
   pack.batMaternity,

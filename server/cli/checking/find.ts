@@ -9,14 +9,14 @@ import { readPhotos } from '../../host/photos.ts';
 import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
 import type { RuleEnvironment } from '../../rules/context.ts';
 import type { Inventory, InventoryFile } from '../inventory.ts';
-import type { Found } from './formatter.ts';
+import type { PlacedFinding } from './formatter.ts';
 
 /** Findings of a file some hundred blocks at a time, in order, and how the signs of their trees are judged. */
 export async function* findingsIn(
   { workspace, root }: Inventory,
   { path, blocks }: InventoryFile,
   today: number,
-): AsyncGenerator<{ readonly found: readonly Found[]; readonly signs: SignTally }, void> {
+): AsyncGenerator<{ readonly found: readonly PlacedFinding[]; readonly signs: SignTally }, void> {
   const crossFile = crossFileFindings(workspace, path, today);
   let next = 0;
   for (const some of blocks()) {
@@ -24,7 +24,7 @@ export async function* findingsIn(
     await nextTurn();
     const photos = await readPhotos(root, photoPaths({ path, nodes: some.map(({ node }) => node) }));
     const environment = environmentOf(workspace, path, today, photos);
-    const found: Found[] = [];
+    const found: PlacedFinding[] = [];
     for (const placed of some) {
       const first = next;
       const end = placed.start + placed.node.length;

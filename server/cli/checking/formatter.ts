@@ -17,7 +17,7 @@ const FORMS = { json: showJson, sarif: showSarif, junit: showJunit, markdown: sh
 export type Form = 'text' | keyof typeof FORMS;
 
 /** A finding, and the text of the line on which it begins. */
-export interface Found {
+export interface PlacedFinding {
   readonly finding: Finding;
   readonly line: string;
 }
@@ -40,7 +40,7 @@ interface Formatted {
 
 export interface Formatter {
   /** @param signs of the trees in which it was found */
-  readonly add: (found: readonly Found[], signs?: SignTally) => void;
+  readonly add: (found: readonly PlacedFinding[], signs?: SignTally) => void;
   readonly end: () => Formatted;
 }
 
@@ -81,7 +81,7 @@ export function formatterOf(
   };
 }
 
-function asText({ finding, line }: Found, nameOf: (file: string) => string, paint: Paint): string {
+function asText({ finding, line }: PlacedFinding, nameOf: (file: string) => string, paint: Paint): string {
   const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
   const named = related ? { ...finding, related } : finding;
   return `${showFinding(named, nameOf(finding.file), line, paint)}\n`;

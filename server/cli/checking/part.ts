@@ -16,7 +16,7 @@ import type { Inventory } from '../inventory.ts';
 import { EXIT_CLEAN, type Io } from '../io.ts';
 import { progressOf } from '../progress.ts';
 import { findingsIn } from './find.ts';
-import type { Found } from './formatter.ts';
+import type { PlacedFinding } from './formatter.ts';
 
 /** `3/8`: the third of eight. */
 export interface Share {
@@ -47,7 +47,7 @@ export async function checkPart(
   const files: PartFile[] = [];
   const progress = await progressOf(io, own.length, 'checking');
   for (const file of own) {
-    const found: Found[] = [];
+    const found: PlacedFinding[] = [];
     let signs = NO_TALLY;
     for await (const some of findingsIn(inventory, file, today)) {
       for (const one of some.found) found.push(named(one, nameOf));
@@ -89,7 +89,7 @@ export async function checkPart(
 }
 
 /** With files named as people see them: whoever gathers the parts knows no other names. */
-function named({ finding, line }: Found, nameOf: (path: string) => string): Found {
+function named({ finding, line }: PlacedFinding, nameOf: (path: string) => string): PlacedFinding {
   const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
   const file = nameOf(finding.file);
   return { finding: related ? { ...finding, file, related } : { ...finding, file }, line };

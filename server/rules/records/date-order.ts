@@ -40,11 +40,11 @@ const HAPPENED: readonly Happened[] = [HEADS.get('tree')!, ...headsUnder('tree')
   }),
 );
 
-type Members = Readonly<Record<string, unknown>>;
+type DayMembers = Readonly<Record<string, unknown>>;
 
 /** The day that a fact states; one that it has from its inspection is reported there. */
-function dayIn(fact: Members, { member, group }: Happened): Placed<number> | undefined {
-  const holder = group === undefined ? fact : (fact[group] as Members | undefined);
+function dayIn(fact: DayMembers, { member, group }: Happened): Placed<number> | undefined {
+  const holder = group === undefined ? fact : (fact[group] as DayMembers | undefined);
   const day = holder?.[member.name];
   if (day === undefined) return undefined;
   if (member.isPlaced) return day as Placed<number>;
@@ -54,12 +54,12 @@ function dayIn(fact: Members, { member, group }: Happened): Placed<number> | und
   return { value: day as number, start, end };
 }
 
-const factsIn = (tree: Tree, list: string | undefined): readonly Members[] =>
+const factsIn = (tree: Tree, list: string | undefined): readonly DayMembers[] =>
   list === undefined
-    ? [tree as unknown as Members]
-    : (tree[list as 'works'] as readonly object[] as readonly Members[]);
+    ? [tree as unknown as DayMembers]
+    : (tree[list as 'works'] as readonly object[] as readonly DayMembers[]);
 
-function nameOf(fact: Members, name: string | undefined): string {
+function nameOf(fact: DayMembers, name: string | undefined): string {
   const named = name === undefined ? [] : (fact[name] as Placed<string> | readonly Placed<string>[]);
   const words = [named].flat().map(({ value }) => value);
   return words.length === 0 ? '' : ` ${words.join(', ')}`;
@@ -138,10 +138,10 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
 /** Whether anything on record lies after today: a look at every tree before anything is listed. */
 function isAhead(tree: Tree, today: number): boolean {
   for (const [list, happened] of BY_LIST) {
-    const facts = tree[list as 'works'] as readonly object[] as readonly Members[];
+    const facts = tree[list as 'works'] as readonly object[] as readonly DayMembers[];
     for (let i = 0; i < facts.length; i++) if (isAnyLater(facts[i]!, happened, today)) return true;
   }
-  return isAnyLater(tree as unknown as Members, OF_THE_TREE, today);
+  return isAnyLater(tree as unknown as DayMembers, OF_THE_TREE, today);
 }
 
 const OF_THE_TREE = HAPPENED.filter(({ list }) => list === undefined);
@@ -149,7 +149,7 @@ const BY_LIST = [...new Set(HAPPENED.flatMap(({ list }) => list ?? []))].map(
   list => [list, HAPPENED.filter(happened => happened.list === list)] as const,
 );
 
-function isAnyLater(fact: Members, happened: readonly Happened[], today: number): boolean {
+function isAnyLater(fact: DayMembers, happened: readonly Happened[], today: number): boolean {
   for (const one of happened) {
     const date = dayIn(fact, one);
     if (date !== undefined && date.value > today) return true;

@@ -18,7 +18,7 @@ import {
 import type { Practice } from '../../facts/types.ts';
 import { type PlacedFact, settingsFor, settingsWithout } from '../../facts/workspace.ts';
 import { findLimit } from '../../practice/limits.ts';
-import type { Season } from '../../practice/region-pack.ts';
+import type { ClosedSeason } from '../../practice/region-pack.ts';
 import {
   NOTHING,
   type PlacedReport,
@@ -141,7 +141,7 @@ function shortened(
 }
 
 /** The statute that still applies on the days left out. */
-function protection(common: Season | undefined, { statutes }: Settings['region']): string {
+function protection(common: ClosedSeason | undefined, { statutes }: Settings['region']): string {
   const law = statutes.find(({ protects }) => protects === 'birds' || protects === 'bats');
   return common && law ? `; the ${law.citation.short} holds on those days too` : '';
 }

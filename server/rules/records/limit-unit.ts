@@ -1,6 +1,6 @@
 import { showQuantity, unitsFor } from '../../base/quantity.ts';
 import { fitsLimit, writtenDimension } from '../../facts/settings.ts';
-import { findLimit, type Limit } from '../../practice/limits.ts';
+import { findLimit, type LimitEntry } from '../../practice/limits.ts';
 import { NOTHING, type PlacedReport, type Rule, spanOf, type WorkspaceContext } from '../rule.ts';
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
@@ -20,7 +20,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
   }
 }
 
-const wanted = ({ dimension }: Limit): string => {
+const wanted = ({ dimension }: LimitEntry): string => {
   switch (dimension) {
     case 'ratio':
     case 'count':
@@ -32,7 +32,7 @@ const wanted = ({ dimension }: Limit): string => {
   }
 };
 
-function units({ dimension }: Limit): string {
+function units({ dimension }: LimitEntry): string {
   const symbols = unitsFor(writtenDimension(dimension)).map(({ symbol }) => symbol);
   return symbols.length === 0 ? 'without unit' : `in ${symbols.join(', ')}`;
 }
