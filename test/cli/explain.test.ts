@@ -53,7 +53,7 @@ test('every head and field has its page, with its form and an example', async ()
     for (const field of head.fields.values()) {
       expect(out, head.word).toContain(`  ${field.example}`);
       const page = (await folder.run('explain', field.word)).out.replace(/\s+/g, ' ');
-      expect(page).toContain(`${field.word} ${field.form}`.replace(/\s+/g, ' ').trim());
+      expect(page).toContain(`${field.word} ${field.shown}`.replace(/\s+/g, ' ').trim());
       expect(page).toContain(`${field.word} (field of `);
     }
   }
