@@ -4,7 +4,7 @@ import { HEADS } from '../../grammar/fields.ts';
 import { membersOf } from './schema.ts';
 import type { Inspection, Sizes, Tree } from './types.ts';
 
-type TreeDraft<T> = { -readonly [K in keyof T]: T[K] };
+type UnfinishedTree<T> = { -readonly [K in keyof T]: T[K] };
 
 /** The lists whose facts belong to an inspection, and the member that has its day. */
 const INSPECTED = [...HEADS.values()].flatMap(({ list, fields }) => {
@@ -38,7 +38,7 @@ const thickness = ({ diameters }: Inspection): number =>
  * What a tree does not state of its sizes, as the last inspection that measured it found it; of two on one day the
  * thinner stem and the taller tree, since the place in the file says nothing.
  */
-function fillSizes(tree: TreeDraft<Sizes>, inspections: readonly Inspection[]): void {
+function fillSizes(tree: UnfinishedTree<Sizes>, inspections: readonly Inspection[]): void {
   if (tree.height && tree.diameters.length > 0) return;
   let measured: Inspection | undefined;
   let tall: Inspection | undefined;
