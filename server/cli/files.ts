@@ -24,7 +24,7 @@ export interface Problem {
   /** As shown: relative to the working folder. */
   readonly file: string;
   readonly message: string;
-  /** For whoever mends the program. */
+  /** The internal error behind it, for debugging. */
   readonly fault?: Fault;
 }
 

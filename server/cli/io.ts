@@ -18,7 +18,7 @@ export interface Io {
   readonly progress: boolean;
   /** Day number of today, in local time. */
   readonly today: number;
-  /** Whether whoever mends the program wants to see where a fault came from. */
+  /** Whether to print stack traces of internal errors. */
   readonly debug: boolean;
   /** Shows a question and reads the answer; an empty one stands for the proposal. */
   readonly ask: (question: string, proposal: string) => Promise<string>;

@@ -59,7 +59,7 @@ function lookPlanned(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Find
   };
 }
 
-/** An exception holds for half a year, unless whoever signs it writes another day. */
+/** An exception is proposed for half a year; the person who signs it may change the date. */
 const EXCEPTION_MONTHS = 6;
 
 function acceptFix(

@@ -30,14 +30,14 @@ export function onChanges(session: Session, publisher: Publisher): void {
   connection.onDidChangeWatchedFiles(
     heeding(session, 'workspace/didChangeWatchedFiles', async ({ changes }) => {
       await session.ready;
-      let isNews = false;
+      let changed = false;
       await forEach(session, 'workspace/didChangeWatchedFiles', changes, async ({ uri, type }) => {
-        isNews = store.photoTouched(uri) || type === DELETED || uri.endsWith('.wood') || isNews;
+        changed = store.photoTouched(uri) || type === DELETED || uri.endsWith('.wood') || changed;
         if (type === DELETED) {
           for (const path of [uri, ...store.pathsUnder(uri)]) store.fileOnDisk(path, undefined);
         } else if (uri.endsWith('.wood')) store.fileOnDisk(uri, await host.files.read(uri));
       });
-      if (isNews) publisher.changed(undefined);
+      if (changed) publisher.changed(undefined);
     }),
   );
 }

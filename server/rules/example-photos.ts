@@ -4,18 +4,18 @@ import { inUnit, plainNumber, unitOf } from '../base/quantity.ts';
 import type { PhotoFile, PhotoIndex, PhotoRecord } from '../facts/photos.ts';
 import type { Example } from './rule.ts';
 
-type Told = NonNullable<Example['photos']>[string];
+type ExamplePhoto = NonNullable<Example['photos']>[string];
 
-/** Undefined where the example says nothing of photographs: then nobody looked. */
+/** Undefined if the example has no photographs: they were not looked up. */
 export const examplePhotos = ({ photos }: Example): PhotoIndex | undefined =>
-  photos && new Map(Object.entries(photos).map(([path, told]) => [path, fileOf(told)]));
+  photos && new Map(Object.entries(photos).map(([path, photo]) => [path, fileOf(photo)]));
 
-const fileOf = (told: Told): PhotoFile =>
-  told === 'missing'
+const fileOf = (photo: ExamplePhoto): PhotoFile =>
+  photo === 'missing'
     ? { state: 'missing' }
-    : told === 'unreadable'
+    : photo === 'unreadable'
       ? { state: 'unreadable', reason: 'may not be read: permission denied' }
-      : { state: 'read', record: told };
+      : { state: 'read', record: photo };
 
 /** One sentence for each photograph. */
 export const photoSentences = ({ photos = {} }: Example): readonly string[] =>

@@ -88,7 +88,7 @@ export async function checkPart(
   return EXIT_CLEAN;
 }
 
-/** With files named as people see them: whoever gathers the parts knows no other names. */
+/** With display names of files: `gather` knows no others. */
 function named({ finding, line }: PlacedFinding, nameOf: (path: string) => string): PlacedFinding {
   const related = finding.related?.map(place => ({ ...place, file: nameOf(place.file) }));
   const file = nameOf(finding.file);
