@@ -17,6 +17,7 @@ import { type GreenStrength, greenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
 import { type Judged, judge } from './judge.ts';
 import { crownOf, exposuresOf, loadedDefects } from './load.ts';
+import type { PartSafety } from './part-safety.ts';
 import { densityOf } from './salvage.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
@@ -48,6 +49,8 @@ export interface StemSafety {
   readonly windSpeed: Interval;
   readonly drag: Drag;
   readonly hollows: readonly HollowSafety[];
+  /** The same as of any part. */
+  readonly parts: readonly PartSafety[];
   /**
    * The sound stem would yield in wind that trees withstand, or withstand wind that no tree does: height, diameter or
    * crown may be wrong. Then there is no verdict.
@@ -131,9 +134,19 @@ export const stemSafety = memo(
         maySplit: wallRatio.applies && wallRatio.value.low < SPLITS_BELOW,
       };
     });
-    return { strength: wood, windSpeed, drag, hollows, sizes: sizesOf(hollows) };
+    return { strength: wood, windSpeed, drag, hollows, parts: hollows.map(partOf), sizes: sizesOf(hollows) };
   },
 );
+
+const partOf = ({ defect, judged, criticalWind, doubt }: HollowSafety): PartSafety => ({
+  part: 'stem',
+  subject: defect.hollow.defect.id.value,
+  factor: judged.value,
+  criticalWind,
+  judgedBy: 'the stem in the design wind',
+  weak: judged.standing === 'may exceed' ? ['gust effect'] : [],
+  ...(doubt ? { notJudged: doubt } : {}),
+});
 
 function standingOf({ standing }: Judged, withoutHollow: LimitVerdict): LimitVerdict {
   if (standing !== 'may exceed') return standing;

@@ -5,15 +5,17 @@ import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
+import type { PartSafety } from '../assess/part-safety.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { DefectStrength } from '../assess/strength.ts';
 import type { Interval } from '../base/interval.ts';
 import { showQuantity } from '../base/quantity.ts';
-import { capital, counted } from '../base/words.ts';
+import { capital, counted, listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
+import { weakGroundWords } from '../practice/weak-ground.ts';
 import {
   lossText,
   massText,
@@ -183,6 +185,7 @@ function safetyOf({ safety, site, settings }: Weighed): readonly WeighSection[] 
   const lines = [
     `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
     ...hollows.flatMap(hollow => remarksOn(hollow)),
+    ...weakLines(safety.parts),
     ...(safety.sizes === 'fit' ? [] : [SIZES[safety.sizes]]),
   ];
   const limit = showLimit({ setting: settings.limit('safety-factor') });
@@ -194,6 +197,14 @@ function safetyOf({ safety, site, settings }: Weighed): readonly WeighSection[] 
       lines,
     },
   ];
+}
+
+/** What the verdicts rest on that no study supports well. */
+function weakLines(parts: readonly PartSafety[]): readonly string[] {
+  const weak = [...new Set(parts.flatMap(part => part.weak))];
+  return weak.length > 0
+    ? [`On weak ground, and it could change the verdict: ${listed(weak.map(weakGroundWords))}.`]
+    : [];
 }
 
 const SIZES = {
