@@ -37,8 +37,14 @@ export function completions(
   if (read.comment || read.mistake) return [];
   const offers =
     read.items.length === 0 ? lineStarts(snapshot, cursor) : within(snapshot, cursor, read, typed);
-  return offers.map((offer, rank) => ({ ...offer, start, end: offset, rank }));
+  return offers
+    .filter(offer => !isTypedInFull(offer, typed))
+    .map((offer, rank) => ({ ...offer, start, end: offset, rank }));
 }
+
+/** In many editors Enter accepts an offer, even one that adds nothing, instead of ending the line. */
+const isTypedInFull = ({ label, text = label, snippet = text }: CompletionItem, typed: string): boolean =>
+  snippet === typed;
 
 /** Fields of the head above, then heads. */
 function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly CompletionItem[] {

@@ -1,5 +1,6 @@
 /** Formatting as small edits, so that cursors and marks keep their places. */
 
+import { type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import { type Span, splitLines } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
@@ -45,26 +46,45 @@ export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit
   formatted(file).filter(edit => meets(edit, within));
 
 /**
- * After a line break was typed: formats the line above and indents the new one.
+ * After a line break was typed: formats what stands above and indents the new line.
  * @param offset on the new line
  */
 export function formattedOnLineEnd(file: FileSnapshot, offset: number): readonly Edit[] {
-  const { line, lineStart, section, head } = cursorAt(file, offset);
-  const above = lineStart === 0 ? undefined : cursorAt(file, lineStart - 1);
-  const edits = above ? lineEdits(above) : [];
+  const { placed, line, lineIndex, lineStart, head } = cursorAt(file, offset);
+  const edits = lineStart === 0 ? [] : editsUpFrom(cursorAt(file, lineStart - 1));
   const text = line.syntax.text;
   if (text.trim() !== '') return edits;
-  // Fields are indented once below a top-level head, twice below an inner head.
-  const depth = section ? (head?.under === undefined ? 1 : 2) : 0;
-  const wanted = above?.line.role === 'blank' ? '' : '  '.repeat(depth);
+  const isApart = placed.block.lines[lineIndex - 1]?.role === 'blank';
+  const wanted = '  '.repeat(head ? depthBelow(head, isApart) : 0);
   if (text === wanted) return edits;
   return [...edits, { start: lineStart, end: lineStart + text.length, text: wanted }];
 }
 
-/** The edits that format one line; only its block is read. */
-function lineEdits({ placed, line, lineStart }: Cursor): readonly Edit[] {
-  const lineEnd = lineStart + line.syntax.text.length;
-  return tidied(placed.block.text)
-    .map(({ start, end, text }) => ({ start: placed.start + start, end: placed.start + end, text }))
-    .filter(({ start, end }) => start >= lineStart && end <= lineEnd && end > start);
+/** How far to indent a new line: fields follow at once, the next record after a blank line. */
+function depthBelow({ word, under }: HeadSpec, isApart: boolean): number {
+  if (isApart) return headsUnder(under ?? word).length > 0 ? 1 : 0;
+  return under === undefined ? 1 : 2;
+}
+
+/**
+ * The edits that format a line and those above it in its block, up to a field that is formatted already. An editor
+ * drops the edits if another key comes before them, so the lines of several line breaks may be waiting.
+ */
+function editsUpFrom({ placed, lineIndex }: Cursor): readonly Edit[] {
+  const { block } = placed;
+  const changes = tidied(block.text);
+  const edits: Edit[] = [];
+  for (let i = lineIndex; i >= 0; i--) {
+    const { role, syntax, mistake } = block.lines[i]!;
+    const start = block.starts[i]!;
+    const end = start + syntax.text.length;
+    const edit =
+      role === 'blank'
+        ? { start, end, text: '' }
+        : changes.find(change => start <= change.start && change.end <= end && change.start < change.end);
+    if (edit && edit.start < edit.end)
+      edits.push({ start: placed.start + edit.start, end: placed.start + edit.end, text: edit.text });
+    else if (role === 'field' && !mistake) break;
+  }
+  return edits;
 }

@@ -42,7 +42,18 @@ test.each([
   ['below a field', 'tree 1\ndbh 41 in\n‸', 'tree 1\n  dbh         41 in\n  '],
   ['below an inner head', 'tree 1\n  defect A cavity\n‸', 'tree 1\n  defect A cavity\n    '],
   ['within a file', 'tree 1\n‸\ntree 2\n', 'tree 1\n  \ntree 2\n'],
-  ['after a blank line', 'tree 1\n\n  ‸\ntree 2\n', 'tree 1\n\n\ntree 2\n'],
+  ['after a blank line in a tree', 'tree 1\n  stem A\n    \n‸\ntree 2\n', 'tree 1\n  stem A\n\n  \ntree 2\n'],
+  ['after a blank line below a person', 'person RV "R"\n  \n  ‸\n', 'person RV "R"\n\n\n'],
+  [
+    'lines of which the edits were dropped',
+    'tree 1\n  dbh         41 in\n  age mature\n\n\tdefect A cavity\n on trunk at 3 m\n  \n‸',
+    'tree 1\n  dbh         41 in\n  age         mature\n\n  defect A cavity\n    on        trunk at 3 m\n\n  ',
+  ],
+  [
+    'not above a line in its place',
+    'tree 1\n age mature\n  dbh         41 in\n  vigor fair\n‸',
+    'tree 1\n age mature\n  dbh         41 in\n  vigor       fair\n  ',
+  ],
   ['with another line end', 'tree 1\r\n\tdbh 41 in\r\n‸', 'tree 1\r\n  dbh         41 in\r\n  '],
   ['a line with a mistake stays', 'tree 1\n dbh  41\n‸', 'tree 1\n dbh  41\n  '],
 ])('after a line end: %s', (_, source, expected) => {
