@@ -27,7 +27,7 @@ type ValueNode = Extract<FormNode, { readonly kind: 'value' }>;
 type Choice = Extract<FormNode, { readonly kind: 'choice' }>;
 type Comma = Extract<FormNode, { readonly kind: 'comma' }>;
 /** What could have stood at a place, as the form has it: most lines fail somewhere, where something is optional. */
-type Expected = (Literal & { readonly rest?: string }) | ValueNode | Choice | Comma;
+type Expected = (Literal & { readonly inChoice?: true }) | ValueNode | Choice | Comma;
 
 const UNIT_EXAMPLE: Partial<Record<ValueType, string>> = {
   length: 'a length such as 26 in or 1.4 m',
@@ -88,7 +88,7 @@ export function fits(line: LineSyntax, firstItem: number, form: FormNode): boole
 }
 
 export type ExpectedNext =
-  /** The missing words of a literal or choice. */
+  /** A literal, or the words of a choice, which is one thing however many of them are there already. */
   | { readonly kind: 'word'; readonly words: string }
   | { readonly kind: 'comma' }
   | { readonly kind: 'value'; readonly name: string; readonly type: ValueType }
@@ -111,7 +111,7 @@ const begunBy = (node: Choice, word: string | undefined): readonly (readonly str
 function nextOf(expected: Expected): readonly ExpectedNext[] {
   switch (expected.kind) {
     case 'literal':
-      return [{ kind: 'word', words: expected.rest ?? expected.word }];
+      return expected.inChoice ? [] : [{ kind: 'word', words: expected.word }];
     case 'choice':
       return expected.words.map(words => ({ kind: 'word', words }));
     case 'value':
@@ -248,7 +248,7 @@ class Matching {
     for (const parts of begun) {
       let i = 1;
       while (i < parts.length && this.wordAt(index + i) === parts[i]) i++;
-      this.expectAt(index + i, { kind: 'literal', word: parts[i]!, rest: parts.slice(i).join(' ') });
+      this.expectAt(index + i, { kind: 'literal', word: parts[i]!, inChoice: true });
     }
     return -1;
   }

@@ -1,9 +1,7 @@
-/** Generates the data files of editors from the tables: highlighting, brackets and indentation, snippets. */
+/** Generates the data files of editors from the tables: highlighting, brackets and indentation. */
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
-import { parseBlock } from '../../grammar/blocks.ts';
-import { type FieldSpec, FORM_WORDS, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
-import type { Line, Value } from '../../grammar/syntax.ts';
+import { type FieldSpec, FORM_WORDS, HEADS, headsUnder } from '../../grammar/fields.ts';
 import { UNITS, unitWords } from '../base/quantity.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
@@ -129,83 +127,3 @@ export function languageConfiguration(): object {
     folding: { offSide: true },
   };
 }
-
-/** The fields in the snippet of each head: those the rules expect. */
-const RECORDS: Readonly<Record<string, readonly string[]>> = {
-  site: ['region', 'position', 'wind', 'interval'],
-  person: ['qualified'],
-  crew: ['members', 'rope'],
-  practice: ['note'],
-  tree: ['species', 'position', 'dbh', 'height', 'crown', 'age', 'vigor'],
-  limit: ['because'],
-  season: ['because'],
-  severity: ['because'],
-  inspection: ['by', 'level', 'unseen'],
-  stem: ['from', 'diameter', 'union'],
-  limb: ['from', 'diameter', 'length', 'union'],
-  defect: ['on', 'diameter', 'opening', 'depth', 'wall'],
-  joined: ['note'],
-  target: ['distance', 'occupied', 'kind'],
-  risk: ['failure', 'impact', 'consequences', 'rating'],
-  conductor: ['voltage', 'distance', 'height'],
-  'nest check': ['by', 'stand-off', 'found'],
-  'bat check': ['by', 'found'],
-  view: ['eye', 'hide'],
-  prescription: ['dose', 'cuts', 'method', 'between', 'priority', 'because'],
-  work: ['by', 'dose'],
-  'follow-up': ['of', 'due', 'because'],
-  accept: ['until', 'by', 'because'],
-};
-
-const TODAY = '$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE';
-const escapeSnippet = (text: string) => text.replace(/[$}\\]/g, '\\$&');
-const escapeChoice = (text: string) => text.replace(/[$}\\,|]/g, '\\$&');
-
-/**
- * The placeholder of a tab stop. Never a figure or a reason that could pass for evidence: a quantity is unseen, a text
- * is empty, and anything else shows the name of the value, which every check rejects.
- */
-function placeholder(value: Value, spec: FieldSpec, example: string, stop: number): string {
-  const known = spec.values.get(value.name);
-  if (known?.kind === 'choice') {
-    const others = known.words.filter(choice => choice !== example);
-    return `\${${stop}|${[example, ...others].map(escapeChoice).join(',')}|}`;
-  }
-  if (value.type === 'text' && example.startsWith('"')) return `"$${stop}"`;
-  if (value.type === 'quantity' && value.quantity.dimension !== 'number') return `\${${stop}:unseen}`;
-  if (value.type === 'dates' && value.from === value.to) return `\${${stop}:${TODAY}}`;
-  return `\${${stop}:${escapeSnippet(value.name)}}`;
-}
-
-/** A line of a block as a template, with a tab stop for each value. */
-function template(read: Line, spec: FieldSpec, nextStop: () => number): string {
-  const { text } = read.syntax;
-  let at = 0;
-  let written = '';
-  for (const value of [...read.values].sort((a, b) => a.start - b.start)) {
-    written += escapeSnippet(text.slice(at, value.start));
-    written += placeholder(value, spec, text.slice(value.start, value.end), nextStop());
-    at = value.end;
-  }
-  return written + escapeSnippet(text.slice(at));
-}
-
-/** The parent line that the example of a head needs to be read. */
-const parentLine = (head: HeadSpec) => (head.under ? `${HEADS.get(head.under)!.example}\n` : '');
-
-function snippet(head: HeadSpec): object {
-  const fields = RECORDS[head.word]!.map(word => head.fields.get(word)!);
-  const { lines } = parseBlock(
-    `${parentLine(head)}${[head, ...fields].map(spec => spec.example).join('\n')}`,
-  );
-  let stop = 0;
-  const own = lines.slice(lines.length - fields.length - 1);
-  const body = [head, ...fields].map(
-    (spec, i) => `${i === 0 ? '' : '\t'}${template(own[i]!, spec, () => ++stop)}`,
-  );
-  return { prefix: head.word, description: head.summary, body: [...body, ''] };
-}
-
-/** One snippet for each head, with the fields that most records of it need. */
-export const snippets = (): object =>
-  Object.fromEntries([...HEADS.values()].map(head => [head.word, snippet(head)]));

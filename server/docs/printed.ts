@@ -3,7 +3,7 @@
 import { rulePage, rulesTable } from '../rules/reference.ts';
 import { RULES } from '../rules/registry.ts';
 import { checksPage } from './checks-reference.ts';
-import { languageConfiguration, snippets, textMateGrammar } from './editor-files.ts';
+import { languageConfiguration, textMateGrammar } from './editor-files.ts';
 import { factsTypes } from './facts-types.ts';
 import { inventorySchema } from './inventory-schema.ts';
 import { limitsTable } from './limits-reference.ts';
@@ -19,7 +19,6 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['server/show/inventory.schema.json', json(inventorySchema())],
     ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
     ['grammar/language-configuration.json', json(languageConfiguration())],
-    ['client/snippets.json', json(snippets())],
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/rules/SIGNS.md', signsTable()],
     ['server/practice/LIMITS.md', limitsTable()],

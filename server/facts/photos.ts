@@ -15,6 +15,13 @@ export type PhotoFile =
   /** Without record where it holds none. */
   | { readonly state: 'read'; readonly record?: PhotoRecord };
 
+/** The files that count as photographs, for finding them; a glob knows no case. */
+const ENDINGS = ['jpg', 'jpeg', 'png', 'webp', 'heic', 'tif', 'tiff'];
+export const PHOTO_GLOB = `**/*.{${[...ENDINGS, ...ENDINGS.map(ending => ending.toUpperCase())].join(',')}}`;
+
+/** Of more photographs than these in a folder, the others are not proposed. */
+export const MOST_PHOTOS = 5000;
+
 /** By path relative to the root. Of what is not in it nothing is known. */
 export type PhotoIndex = ReadonlyMap<string, PhotoFile>;
 

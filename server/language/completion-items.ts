@@ -2,45 +2,56 @@
 
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import type { NameKind } from '../../grammar/entries.ts';
-import { HEADS } from '../../grammar/fields.ts';
+import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS, REFERENCES } from '../../grammar/forms.ts';
 import type { ExpectedNext } from '../../grammar/match.ts';
+import type { LineSyntax } from '../../grammar/syntax.ts';
 import { formatDate } from '../base/dates.ts';
-import { type Dimension, unitsFor } from '../base/quantity.ts';
+import { type Dimension, inUnit, plainNumber, unitOf, unitsFor, withUnit } from '../base/quantity.ts';
+import { folderOf } from '../facts/paths.ts';
 import { asWritten, namesGiven, TRUNK } from '../facts/references.ts';
+import { type Settings, writtenDimension } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
 import type { DatedWorkspace } from '../facts/workspace.ts';
-import { limits } from '../practice/limits.ts';
-import { genusNames, speciesTable } from '../practice/species.ts';
+import { findLimit, limits } from '../practice/limits.ts';
+import type { ClosedSeason } from '../practice/region-pack.ts';
+import { regionPacks } from '../practice/regions.ts';
 import { RULES } from '../rules/registry.ts';
-import type { Cursor } from './cursor.ts';
+import { type Cursor, headStart } from './cursor.ts';
 import { limitText } from './figures.ts';
 import { escapeMarkdown } from './markdown.ts';
+import { inspectionDays, workWindows } from './offered-days.ts';
+import { knownOrganisms, organismsAt, organismsIn, organismText } from './organisms.ts';
+import { pathAsWritten, relativeTo } from './photos.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
-import { speciesText } from './species-text.ts';
 
 export type CompletionKind =
   | 'head'
   | 'field'
+  | 'record'
   | 'word'
   | 'unit'
   | 'species'
   | 'name'
   | 'rule'
   | 'limit'
-  | 'date';
+  | 'date'
+  | 'region'
+  | 'file';
 
 export interface CompletionItem {
   readonly label: string;
   readonly kind: CompletionKind;
+  /** What it is found by, its own name first; the label where they are absent. */
+  readonly names?: readonly string[];
   /** What is written; the label where it is absent. */
   readonly text?: string;
   /** Written in its place where the editor has snippets. */
   readonly snippet?: string;
   readonly detail?: string;
-  /** Markdown. */
-  readonly documentation?: string;
+  /** Markdown; only made of the item that somebody looks at. */
+  readonly documentation?: () => string;
 }
 
 export interface CompletionContext {
@@ -50,8 +61,13 @@ export interface CompletionContext {
   readonly word: string;
   /** The head it belongs to. */
   readonly head: string;
-  /** The part of the word before the cursor. */
+  /** The line before what is typed, and its first item after the word of the head or field. */
+  readonly read: LineSyntax;
+  readonly firstItem: number;
+  /** What the proposals take the place of. */
   readonly typed: string;
+  /** Paths of photographs, relative to the root. */
+  readonly photos: readonly string[];
 }
 
 export function completionItemsFor(
@@ -64,78 +80,189 @@ export function completionItemsFor(
     case 'word':
       return [{ label: expected.words, kind: 'word' }];
     case 'unit':
-      return units(expected.type as Dimension, '');
+      return units(expected.type as Dimension, lastWord(context)).map(({ label, ...unit }) => ({
+        ...unit,
+        label: label.slice(lastWord(context).length + 1),
+      }));
     case 'value':
       return values(expected, context);
   }
 }
 
-/** @param number what they follow, where it is part of the word before the cursor */
+/** A number with each of its units. */
 const units = (dimension: Dimension, number: string): readonly CompletionItem[] =>
-  unitsFor(dimension).map(({ symbol, name }) => ({
-    label: number === '' ? symbol : `${number} ${symbol}`,
-    kind: 'unit',
-    detail: name,
-  }));
+  unitsFor(dimension).map(unit => ({ label: withUnit(number, unit), kind: 'unit', detail: unit.name }));
+
+const lastWord = ({ read: { text } }: CompletionContext): string => text.trim().split(/\s/).at(-1)!;
+
+/** A quantity that lacks its unit: `41`, `~5`, `2..4`. */
+const NUMBER = /^(?:[~<>] ?)?[-+]?\d+(?:\.\d+)?(?:\.\.\d+(?:\.\d+)?)?$/;
+
+const specOf = ({ word, head }: CompletionContext): FieldSpec | undefined =>
+  word === head ? HEADS.get(head) : HEADS.get(head)?.fields.get(word);
+
+/** The words of the line after that of its head or field. */
+const wordsBefore = ({ read: { text, items }, firstItem }: CompletionContext): string =>
+  text.slice(items[firstItem]?.start ?? text.length).trim();
 
 function values(
   { type, name }: Extract<ExpectedNext, { kind: 'value' }>,
   context: CompletionContext,
 ): readonly CompletionItem[] {
   const { snapshot, cursor, typed } = context;
+  const settings = () => settingsOf(snapshot, cursor.file.path);
   switch (type) {
     case 'date':
-      return [{ label: formatDate(snapshot.today), kind: 'date', detail: 'today' }];
+      return days(context);
     case 'window':
-      return [
-        {
-          label: `${formatDate(snapshot.today)}..`,
-          kind: 'date',
-          detail: 'from today; the last day follows',
-        },
-      ];
+      return windows(context);
+    case 'monthDays':
+      return seasonDays(wordsBefore(context), settings());
     case 'bearing':
       return COMPASS_POINTS.map(point => ({ label: point, kind: 'word' }));
     case 'species':
-      return species();
+      return species(context);
+    case 'region':
+      return regionPacks.map(({ code, name: region }) => ({
+        label: code,
+        kind: 'region',
+        names: [code, region],
+        detail: region,
+      }));
+    case 'path':
+      return photos(context);
     case 'rule':
       return RULES.filter(rule => context.word === 'severity' || rule.acceptable).map(rule => ({
         label: rule.name,
         kind: 'rule',
         detail: rule.summary,
-        documentation: ruleText(rule),
+        documentation: () => ruleText(rule),
       }));
     case 'limit':
       return limits.map(({ name: label, summary, direction }) => ({
         label,
         kind: 'limit',
         detail: summary,
-        documentation: limitText(label, summary, direction, settingsOf(snapshot, cursor.file.path)),
+        documentation: () => limitText(label, summary, direction, settings()),
       }));
     case 'name':
     case 'text':
       return names(name, context);
-    default:
+    default: {
+      if (context.word === 'limit') return limitValues(type as Dimension, context);
       if (!DIMENSIONS.has(type)) return [];
-      if (/^[-+]?\d+(?:\.\d+)?$/.test(typed)) return units(type as Dimension, typed);
+      if (NUMBER.test(typed)) return units(type as Dimension, typed);
       return [{ label: 'unseen', kind: 'word', detail: 'not seen: it may be anything' }];
+    }
   }
 }
 
-const species = (): readonly CompletionItem[] => [
-  ...speciesTable.map(({ botanical, common, genus }) => ({
-    label: botanical,
-    kind: 'species' as const,
-    detail: common,
-    documentation: speciesText({ name: botanical, genus, binomial: botanical }),
-  })),
-  ...genusNames.map(genus => ({ label: genus, kind: 'species' as const, detail: 'genus' })),
-];
+/** Today, and for what an inspection saw the days of inspections. */
+function days(context: CompletionContext): readonly CompletionItem[] {
+  const { snapshot, cursor } = context;
+  const tree = cursor.fact?.fact;
+  const inspected = specOf(context)?.inspected && tree?.kind === 'tree' ? inspectionDays(tree) : [];
+  return [...inspected, { text: formatDate(snapshot.today), detail: 'today' }].map(({ text, detail }) => ({
+    label: text,
+    kind: 'date',
+    detail,
+  }));
+}
+
+/** For work the first days that are clear for it, for anything else what begins today. */
+function windows({ snapshot, cursor, head, typed }: CompletionContext): readonly CompletionItem[] {
+  const tree = cursor.fact?.fact;
+  if (head !== 'prescription' || tree?.kind !== 'tree')
+    return [
+      { label: `${formatDate(snapshot.today)}..`, kind: 'date', detail: 'from today; the last day follows' },
+    ];
+  const start = headStart(cursor);
+  const prescription = tree.prescriptions.find(({ at }) => at.start === start);
+  if (!prescription) return [];
+  return workWindows(snapshot, cursor.file.path, tree, prescription, typed).map(({ text, detail }) => ({
+    label: text,
+    kind: 'date',
+    detail,
+  }));
+}
+
+const inForce = (source: string, confidence: string): string =>
+  `as it is here now (${source === confidence ? source : `${source}, ${confidence}`})`;
+
+function seasonDays(season: string, settings: Settings): readonly CompletionItem[] {
+  const found: Readonly<Record<string, ClosedSeason | undefined>> = {
+    nesting: settings.nesting,
+    'raptor nesting': settings.raptorNesting,
+    'bat maternity': settings.batMaternity,
+    pruning: settings.pruning,
+  };
+  const { window, citation, confidence } = found[season] ?? {};
+  if (!window) return [];
+  const show = ({ month, day }: { readonly month: number; readonly day: number }) =>
+    [month, day].map(part => String(part).padStart(2, '0')).join('-');
+  return [
+    {
+      label: `${show(window.from)}..${show(window.to)}`,
+      kind: 'date',
+      detail: inForce(citation!.short, confidence!),
+    },
+  ];
+}
+
+/** The value in force, or the units of what is typed; a limit has one dimension, and can't be unseen. */
+function limitValues(dimension: Dimension, context: CompletionContext): readonly CompletionItem[] {
+  const limit = findLimit(wordsBefore(context));
+  if (!limit || writtenDimension(limit.dimension) !== dimension) return [];
+  const { snapshot, cursor, typed } = context;
+  if (NUMBER.test(typed)) return dimension === 'number' ? [] : units(dimension, typed);
+  const { value, unit, citation } = settingsOf(snapshot, cursor.file.path).limit(limit.name);
+  const written = unitOf(unit);
+  return [
+    {
+      label: written ? inUnit(value, written, 2) : plainNumber(value, 2),
+      kind: 'word',
+      detail: inForce(citation.short, citation.confidence),
+    },
+  ];
+}
+
+/** The names that the file has already, before those of the tables. */
+function species({ snapshot, cursor, head, word }: CompletionContext): readonly CompletionItem[] {
+  const kinds = organismsAt(head, word);
+  const settings = settingsOf(snapshot, cursor.file.path);
+  // What is being typed is no name yet.
+  const others = cursor.file.trees.filter(({ start }) => start !== cursor.fact?.start);
+  return [...organismsIn(kinds, others), ...knownOrganisms(kinds)].map(({ species: one, detail }) => ({
+    label: one.name,
+    kind: 'species',
+    ...(detail === undefined ? {} : { names: [one.name, detail], detail }),
+    documentation: () => organismText(kinds, one, settings),
+  }));
+}
+
+/** Photographs that the file does not name yet, then the others. */
+function photos({ cursor, photos: all }: CompletionContext): readonly CompletionItem[] {
+  const folder = folderOf(cursor.file.path);
+  const offers = all.map((path): CompletionItem & { readonly isNamed: boolean } => {
+    const plain = relativeTo(folder, path);
+    return {
+      label: pathAsWritten(plain),
+      kind: 'file',
+      names: [pathAsWritten(plain), plain],
+      isNamed: cursor.file.text.includes(plain),
+    };
+  });
+  return offers
+    .sort((a, b) => Number(a.isNamed) - Number(b.isNamed) || (a.label < b.label ? -1 : 1))
+    .map(({ isNamed, ...offer }) => ({
+      ...offer,
+      detail: isNamed ? 'named in this file' : 'not named in this file',
+    }));
+}
 
 function names(value: string, context: CompletionContext): readonly CompletionItem[] {
   const { word, head } = context;
-  const spec = word === head ? HEADS.get(head) : HEADS.get(head)?.fields.get(word);
-  const known = spec?.values.get(value);
+  const known = specOf(context)?.values.get(value);
   if (known?.kind !== 'value') return [];
   if (known.refers !== undefined)
     return REFERENCES[known.refers].means.flatMap(kind => knownNames(kind, context));
@@ -148,25 +275,25 @@ function knownNames(kind: NameKind, { snapshot, cursor }: CompletionContext): re
     return [...workspace.persons.values()].map(({ fact }) => ({
       label: fact.id.value,
       kind: 'name',
+      names: [fact.id.value, fact.name.value],
       detail: fact.name.value,
-      documentation: escapeMarkdown(fact.qualifications.map(({ value }) => value).join(', ')),
+      documentation: () => escapeMarkdown(fact.qualifications.map(({ value }) => value).join(', ')),
     }));
   if (kind === 'crew')
     return [...workspace.crews.values()].map(({ fact }) => ({
       label: fact.id.value,
       kind: 'name',
+      names: [fact.id.value, fact.name.value],
       detail: fact.name.value,
     }));
   const tree = cursor.fact?.fact;
   if (tree?.kind !== 'tree') return [];
   const given = namesGiven(tree).filter(named => named.kind === kind);
-  const offers = given.map(
-    ({ name }): CompletionItem => ({
-      label: asWritten(kind, name),
-      kind: 'name',
-      detail: detailOf(tree, kind, name),
-    }),
-  );
+  const offers = given.map(({ name }): CompletionItem => {
+    const detail = detailOf(tree, kind, name);
+    const label = asWritten(kind, name);
+    return { label, kind: 'name', names: [label, name, detail], detail };
+  });
   return kind === 'part' ? [{ label: TRUNK, kind: 'name', detail: 'the main stem' }, ...offers] : offers;
 }
 

@@ -2,7 +2,7 @@
 
 import { type FieldSpec, HEADS, type HeadSpec, headsUnder } from '../../grammar/fields.ts';
 import type { FormNode } from '../../grammar/forms.ts';
-import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
+import { expectedAfter } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
@@ -12,42 +12,124 @@ import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { type CompletionContext, type CompletionItem, completionItemsFor } from './completion-items.ts';
 import { type Cursor, cursorAt } from './cursor.ts';
 import { entryText } from './hover.ts';
-import { snippetOf } from './snippet.ts';
+import { beginsWith, filterText } from './matching.ts';
+import { recordContent, recordSnippet } from './record-snippets.ts';
+import { escapeSnippet, snippetOf } from './snippet.ts';
 
 /** A completion item with the span it replaces. */
 export interface PlacedCompletionItem extends CompletionItem, Span {
-  /** Position in the list, best match first. */
-  readonly rank: number;
+  /** What editors compare with the text of the span. */
+  readonly filterText: string;
 }
 
-/** The word before the cursor. */
-const WORD_BEFORE = /"?[\p{L}\p{N}_./×'-]*$/u;
+export interface Completions {
+  /** The best match first. All replace the same span, because some editors ignore the spans of lists that differ. */
+  readonly items: readonly PlacedCompletionItem[];
+  /** Whether there are no others: if there are, what is typed next may bring them in. */
+  readonly isComplete: boolean;
+}
 
+/** A longer list is not read, and takes the time of every key. */
+const MOST_ITEMS = 60;
+
+/** The word before the cursor, with the mark of a quantity or the quotation mark before it. */
+const WORD_BEFORE = /(?:"|[~<>] ?)?[\p{L}\p{N}_./×'-]*$/u;
+/** The word before that. */
+const EARLIER_WORD = /(?<=^|[\s,])[^\s,#"]+\s+$/;
+/** Words before the cursor that may belong to one name: `Quercus garryana var. brew`. */
+const MOST_WORDS = 4;
+
+/** @param photos paths of the photographs of the workspace, relative to its root; see wantsPhotos */
 export function completions(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
   offset: number,
-): readonly PlacedCompletionItem[] {
+  photos: readonly string[] = [],
+): Completions {
   const cursor = cursorAt(file, offset);
-  const before = cursor.line.syntax.text.slice(0, cursor.column);
-  const typed = WORD_BEFORE.exec(before)![0];
-  const start = offset - typed.length;
-  const read = parseLine(before.slice(0, before.length - typed.length));
-  // No completion in comments and quoted texts.
-  if (read.comment || read.mistake) return [];
-  const offers =
-    read.items.length === 0 ? lineStarts(snapshot, cursor) : within(snapshot, cursor, read, typed);
-  return offers
-    .filter(offer => !isTypedInFull(offer, typed))
-    .map((offer, rank) => ({ ...offer, start, end: offset, rank }));
+  const { text } = cursor.line.syntax;
+  const before = text.slice(0, cursor.column);
+  const found = startsOf(before).flatMap((at, words) => {
+    const typed = before.slice(at);
+    return offersAt({ snapshot, cursor, photos, typed }, before.slice(0, at)).flatMap(offer => {
+      const names = offer.names ?? [offer.label];
+      const filter = filterText(names, typed);
+      // What was typed before the last word is only replaced by a name that it belongs to.
+      if (words > 0 && (filter === undefined || !names.some(name => name.includes(' ')))) return [];
+      if (isTypedInFull(offer, typed) || `${names[0]} ` === typed) return [];
+      return [{ offer, at, filter, rank: filter === undefined ? 2 : beginsWith(names[0]!, typed) ? 0 : 1 }];
+    });
+  });
+  const labels = new Set<string>();
+  const different = found.filter(({ offer: { label } }) => !labels.has(label) && labels.add(label));
+  // A short list is left to the editor, which knows more ways to match.
+  const kept = (different.length <= MOST_ITEMS ? different : different.filter(({ rank }) => rank < 2)).sort(
+    (a, b) => a.rank - b.rank,
+  );
+  const at = Math.min(...kept.map(one => one.at));
+  const start = offset - before.length + at;
+  // The quotation mark that an editor closes by itself.
+  const end = before[at] === '"' && text[cursor.column] === '"' ? offset + 1 : offset;
+  const items = kept.slice(0, MOST_ITEMS).map(({ offer, at: own, filter = offer.label }) => {
+    const skipped = before.slice(at, own);
+    const item = { ...offer, start, end, filterText: skipped + filter };
+    if (skipped === '') return item;
+    const { label, text: written = label, snippet } = offer;
+    return {
+      ...item,
+      text: skipped + written,
+      ...(snippet === undefined ? {} : { snippet: escapeSnippet(skipped) + snippet }),
+    };
+  });
+  return { items, isComplete: kept.length <= MOST_ITEMS };
 }
 
 /** In many editors Enter accepts an offer, even one that adds nothing, instead of ending the line. */
 const isTypedInFull = ({ label, text = label, snippet = text }: CompletionItem, typed: string): boolean =>
   snippet === typed;
 
-/** Fields of the head above, then heads. */
-function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly CompletionItem[] {
+/** Where what is typed may begin, as columns: at the last word, then at those before it. */
+function startsOf(before: string): readonly number[] {
+  const { mistake } = parseLine(before);
+  if (mistake?.code === 'unclosed-quote') return [mistake.start];
+  let at = before.length - WORD_BEFORE.exec(before)![0].length;
+  const starts = [at];
+  while (starts.length <= MOST_WORDS) {
+    const earlier = EARLIER_WORD.exec(before.slice(0, at))?.[0];
+    if (earlier === undefined) break;
+    at -= earlier.length;
+    starts.push(at);
+  }
+  return starts;
+}
+
+type Asked = Pick<CompletionContext, 'snapshot' | 'cursor' | 'photos' | 'typed'>;
+
+function offersAt(asked: Asked, before: string): readonly CompletionItem[] {
+  const read = parseLine(before);
+  // No completion in comments and quoted texts.
+  if (read.comment || read.mistake) return [];
+  return read.items.length === 0 ? lineStarts(asked, before) : within(asked, read);
+}
+
+/** Whether a path is expected at an offset: the photographs need not be listed for anything else. */
+export function wantsPhotos(file: FileSnapshot, offset: number): boolean {
+  const cursor = cursorAt(file, offset);
+  const before = cursor.line.syntax.text.slice(0, cursor.column);
+  return startsOf(before).some(at => {
+    const read = parseLine(before.slice(0, at));
+    const line = read.comment || read.mistake ? undefined : formOf(read, cursor);
+    return (
+      line &&
+      expectedAfter(read, line.firstItem, line.spec.node).some(
+        one => one.kind === 'value' && one.type === 'path',
+      )
+    );
+  });
+}
+
+/** Fields of the head above, then heads, then whole records. */
+function lineStarts({ snapshot: { today }, cursor }: Asked, indent: string): readonly CompletionItem[] {
   const { placed, lineIndex } = cursor;
   const section = sectionAt(placed, lineIndex - 1);
   const head = section && HEADS.get(section.word);
@@ -57,10 +139,12 @@ function lineStarts(snapshot: DatedWorkspace, cursor: Cursor): readonly Completi
   );
   const fields = [...(head?.fields.values() ?? [])].filter(({ word, many }) => many || !written.has(word));
   const top = head?.under ?? head?.word;
+  const inner = top === undefined ? [] : headsUnder(top);
+  const outer = headsUnder(undefined);
   return [
-    ...fields.map(field => lineItem(field, snapshot.today)),
-    ...(top === undefined ? [] : headsUnder(top)).map(inner => lineItem(inner, snapshot.today)),
-    ...headsUnder(undefined).map(outer => lineItem(outer, snapshot.today)),
+    ...[...fields, ...inner, ...outer].map(entry => lineItem(entry, today)),
+    // The indentation says which kind of record is begun.
+    ...(indent === '' ? outer : inner).map(entry => recordItem(entry, today)),
   ];
 }
 
@@ -69,61 +153,40 @@ const lineItem = (entry: FieldSpec | HeadSpec, today: number): CompletionItem =>
   kind: 'fields' in entry ? 'head' : 'field',
   snippet: `${entry.word} ${snippetOf(entry.node, today)}`.trimEnd(),
   detail: entry.summary,
-  documentation: entryText(entry),
+  documentation: () => entryText(entry),
+});
+
+const recordItem = (head: HeadSpec, today: number): CompletionItem => ({
+  label: `${head.word} with ${recordContent(head)}`,
+  kind: 'record',
+  names: [head.word],
+  snippet: recordSnippet(head, today),
+  detail: `${head.summary} With the fields that most need.`,
+  documentation: () => entryText(head),
 });
 
 interface LineForm {
-  readonly node: FormNode;
+  readonly spec: { readonly word: string; readonly node: FormNode };
   readonly firstItem: number;
-  readonly word: string;
+  /** The head that the line is, or that it belongs to. */
+  readonly head: string;
 }
 
 /** The form of the line begun. */
-function formOf(read: LineSyntax, head: HeadSpec | undefined): LineForm | undefined {
+function formOf(read: LineSyntax, { placed, lineIndex }: Cursor): LineForm | undefined {
   const named = headNamed(read);
-  if (named) return { node: named.head.node, firstItem: named.words, word: named.head.word };
+  if (named) return { spec: named.head, firstItem: named.words, head: named.head.word };
+  const section = sectionAt(placed, lineIndex - 1);
+  const head = section && HEADS.get(section.word);
   const first = read.items[0];
   const field = first?.kind === 'word' ? head?.fields.get(first.text) : undefined;
-  return field && { node: field.node, firstItem: 1, word: field.word };
+  return head && field && { spec: field, firstItem: 1, head: head.word };
 }
 
-function within(
-  snapshot: DatedWorkspace,
-  cursor: Cursor,
-  read: LineSyntax,
-  typed: string,
-): readonly CompletionItem[] {
-  const section = sectionAt(cursor.placed, cursor.lineIndex - 1);
-  const head = section && HEADS.get(section.word);
-  const form = formOf(read, head);
-  if (!form) return secondWords(read);
-  const isHead = HEADS.has(form.word) && headNamed(read) !== undefined;
-  const context: CompletionContext = {
-    snapshot,
-    cursor,
-    word: form.word,
-    head: isHead ? form.word : head!.word,
-    typed,
-  };
-  const expected: readonly ExpectedNext[] = expectedAfter(read, form.firstItem, form.node);
-  const offers = expected.flatMap(one => completionItemsFor(one, context));
-  // Alternatives of a form may propose the same word.
-  return offers.filter(
-    ({ label, detail }, i) =>
-      offers.findIndex(other => other.label === label && other.detail === detail) === i,
-  );
-}
-
-/** `nest` → `check`. */
-function secondWords(read: LineSyntax): readonly CompletionItem[] {
-  const first = read.items[0];
-  if (read.items.length !== 1 || first?.kind !== 'word') return [];
-  return [...HEADS.values()]
-    .filter(({ word }) => word.startsWith(`${first.text} `))
-    .map(head => ({
-      label: head.word.split(' ')[1]!,
-      kind: 'head',
-      detail: head.summary,
-      documentation: entryText(head),
-    }));
+function within(asked: Asked, read: LineSyntax): readonly CompletionItem[] {
+  const form = formOf(read, asked.cursor);
+  if (!form) return [];
+  const { spec, head, firstItem } = form;
+  const context: CompletionContext = { ...asked, word: spec.word, head, read, firstItem };
+  return expectedAfter(read, firstItem, spec.node).flatMap(one => completionItemsFor(one, context));
 }

@@ -89,3 +89,8 @@ export function contentOf(placed: PlacedBlock, line: BlockLine): Span {
 
 export const holds = ({ start, end }: Span, offset: number): boolean => start <= offset && offset <= end;
 export const meets = (a: Span, b: Span): boolean => a.start <= b.end && b.start <= a.end;
+
+/** The offset in its block at which the head line of the cursor's section begins: what facts go by. */
+export function headStart({ placed, section }: Cursor): number | undefined {
+  return section && contentOf(placed, placedLine(placed.block, section.head)).start - placed.start;
+}

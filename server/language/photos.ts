@@ -54,14 +54,14 @@ export function photoEdits(workspace: Workspace, moves: readonly Move[]): readon
     return photoLinks(file).flatMap(({ path, start, end, target }) => {
       const now = moved(target);
       if (now === target && folder === folderOf(file.path)) return [];
-      const text = asWritten(relativeTo(folder, now));
+      const text = pathAsWritten(relativeTo(folder, now));
       return text === file.text.slice(start, end) ? [] : [{ path, start, end, text }];
     });
   });
 }
 
 /** The path as written in the notation, quoted if necessary. */
-function asWritten(path: string): string {
+export function pathAsWritten(path: string): string {
   const [, line] = parseBlock(`tree 1\nphoto ${path}`).lines;
   const value = line?.mistake === undefined ? line?.values[0] : undefined;
   if (value?.type === 'text' && value.text === path) return path;

@@ -4,8 +4,12 @@ import type { FormNode } from '../../grammar/forms.ts';
 import { formatDate } from '../base/dates.ts';
 
 /** Escapes the special characters of a placeholder. */
-const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
+export const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&');
 const escapeChoice = (text: string): string => text.replace(/[\\$},|]/g, '\\$&');
+
+/** A choice whose default is the name of the value, which no check accepts: nothing is recorded until somebody chooses. */
+export const choiceOf = (name: string, words: readonly string[]): string =>
+  `|${[name, ...words].map(escapeChoice).join(',')}|`;
 
 /**
  * The mandatory parts of a form. A placeholder is the name of the value, which is not a valid value itself: a placeholder
@@ -23,7 +27,7 @@ export function snippetOf(form: FormNode, today: number): string {
         return ',';
       case 'choice':
         if (node.words.length === 1) return node.words[0]!;
-        return next(`|${node.words.map(escapeChoice).join(',')}|`);
+        return next(choiceOf(node.name, node.words));
       case 'value':
         switch (node.type) {
           case 'text':

@@ -1,11 +1,12 @@
 /** Converts between offsets and plain data of server/language and the types of the protocol. */
 
 import {
-  CompletionItemKind,
   type Diagnostic,
   DiagnosticSeverity,
   DiagnosticTag,
   type Location,
+  type MarkupContent,
+  MarkupKind,
   type Position,
   type Range,
   SymbolKind,
@@ -14,7 +15,7 @@ import {
 import type { Span } from '../../grammar/text.ts';
 import { offsetIn, positionIn } from '../facts/positions.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import type { CompletionKind } from '../language/completion-items';
+import { plainText } from '../language/markdown.ts';
 import type { Edit, FilePlace } from '../language/snapshot.ts';
 import type * as symbols from '../language/symbols.ts';
 import type { Finding } from '../rules/check.ts';
@@ -120,14 +121,10 @@ export const SYMBOL_KINDS: Record<symbols.SymbolKind, SymbolKind> = {
   other: SymbolKind.Property,
 };
 
-export const COMPLETION_KINDS: Record<CompletionKind, CompletionItemKind> = {
-  head: CompletionItemKind.Keyword,
-  field: CompletionItemKind.Field,
-  word: CompletionItemKind.EnumMember,
-  unit: CompletionItemKind.Unit,
-  species: CompletionItemKind.Class,
-  name: CompletionItemKind.Variable,
-  rule: CompletionItemKind.Constant,
-  limit: CompletionItemKind.Constant,
-  date: CompletionItemKind.Value,
-};
+/** Markdown, or plain text for clients that do not support it. */
+export const markup =
+  (formats: readonly string[] | undefined) =>
+  (markdown: string): MarkupContent =>
+    formats?.includes(MarkupKind.Markdown)
+      ? { kind: MarkupKind.Markdown, value: markdown }
+      : { kind: MarkupKind.PlainText, value: plainText(markdown) };

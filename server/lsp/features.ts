@@ -2,28 +2,22 @@
 
 import {
   CodeActionKind,
-  CompletionItemKind,
   type DocumentSymbol,
   FoldingRangeKind,
   InlayHintKind,
-  InsertTextFormat,
-  type MarkupContent,
-  MarkupKind,
   type SelectionRange,
 } from 'vscode-languageserver-types';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { completions, type PlacedCompletionItem } from '../language/completion.ts';
 import { fixes, safeEdits } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
 import { hover } from '../language/hover.ts';
 import { lenses } from '../language/lenses.ts';
-import { plainText } from '../language/markdown.ts';
 import { photoLinks } from '../language/photos.ts';
 import { folds, selections } from '../language/ranges.ts';
 import { type OutlineSymbol, outline } from '../language/symbols.ts';
 import {
-  COMPLETION_KINDS,
+  markup,
   SYMBOL_KINDS,
   toDiagnostic,
   toEdit,
@@ -34,14 +28,6 @@ import {
 } from './convert.ts';
 import { aboutFile, type Session, toldOf } from './session.ts';
 import { uriOf } from './uris.ts';
-
-/** Markdown, or plain text for clients that do not support it. */
-const markup =
-  (formats: readonly string[] | undefined) =>
-  (markdown: string): MarkupContent =>
-    formats?.includes(MarkupKind.Markdown)
-      ? { kind: MarkupKind.Markdown, value: markdown }
-      : { kind: MarkupKind.PlainText, value: plainText(markdown) };
 
 export function registerReadFeatures(session: Session): void {
   const { connection, capabilities } = session;
@@ -127,17 +113,7 @@ const toSymbol = (file: FileSnapshot, symbol: OutlineSymbol): DocumentSymbol => 
 });
 
 export function registerEditFeatures(session: Session): void {
-  const { connection, capabilities } = session;
-  const item = capabilities.textDocument?.completion?.completionItem;
-  const documented = markup(item?.documentationFormat);
-  connection.onCompletion(
-    aboutFile(session, 'completion', ({ position }, { file, snapshot }) => ({
-      isIncomplete: false,
-      items: completions(snapshot, file, toOffset(file, position)).map(one =>
-        toCompletion(file, one, item?.snippetSupport === true, documented),
-      ),
-    })),
-  );
+  const { connection } = session;
   connection.onDocumentFormatting(
     aboutFile(session, 'formatting', (_, { file }) => formatted(file).map(edit => toEdit(file, edit))),
   );
@@ -186,23 +162,3 @@ export function registerEditFeatures(session: Session): void {
 
 /** `source.fixAll` is within `source`. */
 const isWithin = (kind: string, only: string): boolean => kind === only || kind.startsWith(`${only}.`);
-
-function toCompletion(
-  file: FileSnapshot,
-  { label, kind, text, snippet, detail, documentation, rank, start, end }: PlacedCompletionItem,
-  hasSnippets: boolean,
-  documented: (markdown: string) => MarkupContent,
-) {
-  const range = toRange(file, { start, end });
-  const isSnippet = hasSnippets && snippet !== undefined;
-  return {
-    label,
-    kind: isSnippet && snippet !== label ? CompletionItemKind.Snippet : COMPLETION_KINDS[kind],
-    sortText: String(rank).padStart(5, '0'),
-    filterText: label,
-    textEdit: { range, newText: isSnippet ? snippet : (text ?? label) },
-    ...(isSnippet ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
-    ...(detail === undefined ? {} : { detail }),
-    ...(documentation === undefined ? {} : { documentation: documented(documentation) }),
-  };
-}

@@ -13,7 +13,9 @@ import {
 } from 'vscode-languageserver';
 import { version } from '../../package.json';
 import { parseDate } from '../base/dates.ts';
+import { PHOTO_GLOB } from '../facts/photos.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { registerCompletion } from './completion.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
 import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
@@ -34,7 +36,7 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: TRIGGERS },
+    completionProvider: { triggerCharacters: TRIGGERS, resolveProvider: true },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] },
     definitionProvider: true,
     referencesProvider: true,
@@ -129,6 +131,7 @@ export function serve(connection: Connection, host: Host): void {
       store: new Store(),
       host: { ...host, pageOf: statedPages(initializationOptions) ?? host.pageOf },
       capabilities,
+      client: { name: params.clientInfo?.name, namesRootPath: params.rootPath !== undefined },
       today: () => stated ?? host.today(),
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
@@ -171,6 +174,7 @@ function attach(session: Session): Publisher {
   onPull(session);
   registerReadFeatures(session);
   registerEditFeatures(session);
+  registerCompletion(session);
   registerNameFeatures(session);
   registerSemanticTokens(session);
   registerWeigh(session);
@@ -179,7 +183,7 @@ function attach(session: Session): Publisher {
 }
 
 /** Inventories, and the photographs that they may name. */
-const WATCHED = ['**/*.wood', '**/*.{jpg,jpeg,png,webp,heic,tif,tiff,JPG,JPEG,PNG,HEIC,TIF,TIFF}'];
+const WATCHED = ['**/*.wood', PHOTO_GLOB];
 
 /** Registers for changes on disk, if the client supports it. */
 function watch({ connection, capabilities }: Session): void {

@@ -21,11 +21,19 @@ export interface Host {
   readonly pageOf: (rule: string) => string | undefined;
 }
 
+/** Who the client is, for what its capabilities do not say. */
+export interface ClientIdentity {
+  readonly name: string | undefined;
+  /** Sends the deprecated `rootPath`. */
+  readonly namesRootPath: boolean;
+}
+
 export interface Session {
   readonly connection: Connection;
   readonly store: Store;
   readonly host: Host;
   readonly capabilities: ClientCapabilities;
+  readonly client: ClientIdentity;
   readonly today: () => number;
   /** Fulfilled when the folders are read. */
   readonly ready: Promise<void>;
@@ -43,7 +51,7 @@ export type FileHandler<P, R> = (
   params: P,
   located: Located & { readonly snapshot: DatedWorkspace },
   token: CancellationToken,
-) => R;
+) => R | Promise<R>;
 
 /** Notifications: nobody waits for an answer, so that a failure is a line of the log. */
 export const heeding =

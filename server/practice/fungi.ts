@@ -55,9 +55,12 @@ const rows: readonly FungusRow[] = [
   fungus('Fomitopsis', ['stem'], 'brown', 'practice', 'from memory'),
 ];
 
-const byName = new Map(
-  rows.map(({ source, ...row }): [string, Fungus] => [row.name, { ...row, citation: cite(source) }]),
-);
+export const fungi: readonly Fungus[] = rows.map(({ source, ...row }) => ({
+  ...row,
+  citation: cite(source),
+}));
+
+const byName = new Map(fungi.map(fungus => [fungus.name, fungus]));
 
 /** By species, else by genus. */
 export const findFungus = (genus: string, binomial: string | undefined): Fungus | undefined =>

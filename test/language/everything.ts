@@ -29,7 +29,7 @@ export function everything(snapshot: DatedWorkspace, file: FileSnapshot, offset:
     ...(found ? [found] : []),
     ...(name ? [name] : []),
     ...('edits' in renaming ? renaming.edits.filter(({ path }) => path === file.path) : []),
-    ...completions(snapshot, file, offset),
+    ...completions(snapshot, file, offset).items,
     ...fixes(snapshot, file, at).flatMap(({ edits }) => edits),
     ...highlights(workspace, file, offset),
     ...definitions(workspace, file, offset).filter(({ path }) => path === file.path),

@@ -30,6 +30,7 @@ function served() {
     store,
     host: { pageOf: () => undefined } as unknown as Session['host'],
     capabilities: {},
+    client: { name: undefined, namesRootPath: false },
     today: () => 20_605,
     ready: Promise.resolve(),
     isOver: () => false,

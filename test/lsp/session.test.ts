@@ -13,6 +13,7 @@ function session(): { session: Session; log: string[] } {
       store: new Store(),
       host: {} as Session['host'],
       capabilities: {},
+      client: { name: undefined, namesRootPath: false },
       today: () => 20_605,
       ready: Promise.resolve(),
       isOver: () => false,

@@ -56,8 +56,8 @@ describe.each(HOSTILE_TEXTS)('%j', hostile => {
     }
     for (const word of ['limit ', 'by ', 'with ', 'accept ', 'on ', 'risk ']) {
       const offset = file.text.indexOf(`  ${word}`) + 2 + word.length;
-      for (const { documentation } of completions(snapshot, file, offset))
-        if (documentation !== undefined) shown.add(documentation);
+      for (const { documentation } of completions(snapshot, file, offset).items)
+        if (documentation !== undefined) shown.add(documentation());
     }
     expect(shown.size).toBeGreaterThan(40);
     for (const markdown of shown) expectInert(markdown);
