@@ -39,6 +39,8 @@ export interface EditorOptions {
   readonly pulls?: boolean;
   /** Address that its own pages on rules begin with. */
   readonly pages?: string;
+  /** Its name. */
+  readonly client?: string;
   /** Says that it can watch files, and can't. */
   readonly refusesToWatch?: boolean;
 }
@@ -49,6 +51,7 @@ export async function startEditor({
   today = '2026-06-01',
   pulls,
   pages,
+  client,
   refusesToWatch,
 }: EditorOptions): Promise<Editor> {
   const server = spawn(process.execPath, [program, 'serve', '--stdio'], {
@@ -83,6 +86,7 @@ export async function startEditor({
   const request: Editor['request'] = (method, params) => connection.sendRequest(method, params);
   const initialized = await request<Editor['initialized']>('initialize', {
     processId: process.pid,
+    ...(client === undefined ? {} : { clientInfo: { name: client } }),
     rootUri: root,
     workspaceFolders: [{ uri: root, name: 'inventory' }],
     initializationOptions: { today, ...(pages === undefined ? {} : { pages }) },
