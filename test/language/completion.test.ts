@@ -26,12 +26,6 @@ test('nothing that is typed in full, unless more would be written', () => {
   expect(labels('tree 1\n  vigor‸\n')).toContain('vigor');
 });
 
-test('nothing that is typed in full, unless more would be written', () => {
-  expect(labels('tree 1\n  vigor fair‸\n')).toEqual(['good', 'poor', 'dead']);
-  expect(labels('tree 1\n  dbh 41 in‸\n')).not.toContain('in');
-  expect(labels('tree 1\n  vigor‸\n')).toContain('vigor');
-});
-
 test('fields that may stand several times are proposed again', () => {
   expect(labels('tree 1\n  note "x"\n  no‸\n')).toContain('note');
 });
