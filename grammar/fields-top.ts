@@ -82,6 +82,24 @@ const VIGOR: FieldEntry = {
   example: 'vigor fair',
 };
 
+const HILL: FieldEntry = {
+  word: 'hill',
+  form: '(<none:none> | <shape:ridge|escarpment|round hill>, <high:length> high, half-length <halfLength:length>, (<crest:at crest> | <distance:length> <side:upwind|downwind> of crest))',
+  group: 'hill',
+  summary:
+    'A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none.',
+  example: 'hill escarpment, 50 ft high, half-length 60 ft, 25 ft upwind of crest',
+};
+
+const WIND_FACTOR: FieldEntry = {
+  word: 'wind-factor',
+  form: '<factor:number> <because:text>',
+  group: 'windFactor',
+  summary:
+    'A factor on the design wind speed that the arborist states, from 1 to 1.3, and why: an edge made by felling, a gap between buildings. Shelter is not credited.',
+  example: 'wind-factor 1.1 "edge since the neighbors to the west were felled"',
+};
+
 const TREE_FIELDS: readonly FieldEntry[] = [
   {
     word: 'species',
@@ -108,11 +126,14 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'lean',
-    form: '<angle:angle> [toward <toward:bearing>] [, <course:steady|increasing|new|corrected>]',
+    form: '<angle:angle> [toward <toward:bearing>] [, <course:steady|increasing|new|corrected>] [, crown <crownAside:length> aside] [, trunk <trunkAside:length> aside]',
     group: 'lean',
-    summary: 'Lean of the trunk from vertical, its direction, and whether it is changing.',
+    summary:
+      'Lean of the trunk from vertical, its direction, and whether it is changing. For a bowed trunk also how far, by plumb line, the middle of the crown is to the side of the base, and the middle of the trunk.',
     example: 'lean 12 deg toward SW, steady',
   },
+  HILL,
+  WIND_FACTOR,
   {
     word: 'soil',
     form: '<soil:firm|cracked|heaving|wet|compacted|unseen>',
@@ -192,11 +213,14 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       POSITION,
       {
         word: 'wind',
-        form: '<speed:speed> , exposure <exposure:B|C|D>',
-        summary: 'Basic wind speed of the site (3-second gust) and exposure category, as in ASCE 7.',
+        form: '<speed:speed> [, exposure <exposure:B|C|D>] [, <averaging:gust|ten-minute mean|hourly mean>] [, <leafless:leafless>]',
+        summary:
+          'Basic wind speed of the site in open terrain, a 3-second gust unless stated, and exposure category, as in ASCE 7. With leafless, figures for bare deciduous trees are given beside those in leaf.',
         example: 'wind 92 mph, exposure B',
         group: 'wind',
       },
+      HILL,
+      WIND_FACTOR,
       {
         word: 'client',
         form: '<client:text>',

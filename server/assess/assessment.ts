@@ -4,11 +4,13 @@ import type { Settings } from '../facts/settings.ts';
 import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
 import { type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
+import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
 import { type Settles, settlesDefect } from './settles.ts';
 import { type ViewShare, viewsUnder } from './sightlines.ts';
 import { type Sign, signsOf } from './signs.ts';
+import { type DesignWind, designWind } from './site-wind.ts';
 import { byStanding } from './standing.ts';
 import { type Strength, strengthOf } from './strength.ts';
 
@@ -22,6 +24,9 @@ export interface Assessment {
   /** Before, and under `prescription`. */
   readonly views: readonly ViewShare[];
   readonly settles: readonly Settles[];
+  readonly wind: DesignWind | undefined;
+  /** Of a leaning tree; why there is no figure, where there is none. */
+  readonly lean: LeanSafety | string | undefined;
   /** In descending severity. */
   readonly signs: readonly Sign[];
   readonly options: readonly Option[];
@@ -65,5 +70,17 @@ export function assess({ tree, site, settings, person, today }: AssessmentContex
   const settles = strength.defects.flatMap(defect => settlesDefect(defect, settings) ?? []);
   const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
   const options = optionsFor({ tree, site, signs, strength, offset, views, settings, person, today });
-  return { strength, prescription, loads, offset, views, settles, signs, options };
+  const lean = leanSafety(tree, site, settings);
+  return {
+    strength,
+    prescription,
+    loads,
+    offset,
+    views,
+    settles,
+    wind: designWind(tree, site, settings),
+    lean,
+    signs,
+    options,
+  };
 }

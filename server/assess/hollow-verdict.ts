@@ -9,7 +9,7 @@ import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
-import { stemSafety } from './safety.ts';
+import { stemSafety, weightAt } from './safety.ts';
 import { lossShare } from './section-words.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -69,13 +69,35 @@ function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
     : ` (it takes ${showValue(judged)} of the circumference, and past ${showLimit(judged)} the formula does not hold)`;
 }
 
-/** Safety factor in the design wind, if site, species and crown are known. */
+/** Safety factor in the design wind and share of the weight, if site, species and crown are known. */
 function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignContext): readonly Formula[] {
-  const safety = stemSafety(tree, strengthOf(tree, settings), site, settings);
+  const strength = strengthOf(tree, settings);
+  const safety = stemSafety(tree, strength, site, settings);
   const found = safety?.hollows.find(one => one.defect.hollow === defect.hollow);
-  if (!found || found.standing === 'not judged') return [];
+  const weight = weightAt(defect, tree, strength, site, settings);
   const what = 'times the moment of the design wind borne';
-  return [{ name: 'in the design wind', what, judged: found.judged, standing: found.standing }];
+  return [
+    ...(found && found.standing !== 'not judged'
+      ? [
+          {
+            name: found.against ? 'in the design wind, toward its lean,' : 'in the design wind',
+            what,
+            judged: found.judged,
+            standing: found.standing,
+          },
+        ]
+      : []),
+    ...(weight
+      ? [
+          {
+            name: 'by the weight of the leaning tree alone',
+            what: 'of the strength taken up',
+            judged: weight,
+            standing: weight.standing,
+          },
+        ]
+      : []),
+  ];
 }
 
 /** `d³/D³: 25.6..42.2 % of the bending strength lost, perhaps over the limit of 33 % (Wagener 1963)`. */

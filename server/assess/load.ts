@@ -9,21 +9,12 @@ import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
 import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
 import { atLeastEffect, doseBounds, momentRatioBounds, stressRatio } from '../mechanics/reduction.ts';
-import type { Exposure, WindSite } from '../mechanics/wind.ts';
+import type { WindSite } from '../mechanics/wind.ts';
 import { type CrownReduction, crownReduction } from './crowns.ts';
 import { doseLimitsOf } from './doses.ts';
 import { strictest } from './judge.ts';
+import { windsOf } from './site-wind.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
-
-/** Moment ratios differ little between editions. */
-const EDITION = 'ASCE 7-16';
-
-/** The site's exposure; all of them if not stated. */
-export function exposuresOf(site: Site | undefined): readonly WindSite[] {
-  const stated = site?.wind?.exposure;
-  const exposures: readonly Exposure[] = stated ? [stated] : ['B', 'C', 'D'];
-  return exposures.map(exposure => ({ exposure, edition: EDITION }));
-}
 
 /** Load of a section after a reduction, computed from the outline of the crown and at half the effect. */
 export interface SectionLoad {
@@ -76,28 +67,32 @@ export function loadUnder(
 ): PrescriptionLoad | undefined {
   const reduction = crownReduction(tree, prescription, settings);
   if (!reduction) return undefined;
-  const momentRatio = momentUnder(reduction, exact(0), site);
+  const momentRatio = momentUnder(reduction, exact(0), windsOf(tree, site, settings));
   return {
     prescription,
     momentRatio,
     momentAtLeastEffect: atLeastEffect(momentRatio),
     dose: doseBounds(reduction.crown, reduction.change),
-    sections: sectionsUnder(tree, reduction, strength, site),
+    sections: sectionsUnder(tree, reduction, strength, site, settings),
   };
 }
 
-/** Bending moment after over before, for all possible exposures. */
-const momentUnder = ({ crown, change }: CrownReduction, height: Interval, site: Site | undefined): Interval =>
-  hull(...exposuresOf(site).map(wind => momentRatioBounds(crown, change, height, wind)));
+/** Bending moment after over before, in all winds that the records allow. */
+const momentUnder = (
+  { crown, change }: CrownReduction,
+  height: Interval,
+  winds: readonly WindSite[],
+): Interval => hull(...winds.map(wind => momentRatioBounds(crown, change, height, wind)));
 
 export const sectionsUnder = (
   tree: Tree,
   reduction: CrownReduction,
   strength: Strength,
   site: Site | undefined,
+  settings: Settings,
 ): readonly SectionLoad[] =>
   loadedDefects(tree, strength, reduction.crown.top.low).map(defect => {
-    const ratio = momentUnder(reduction, defect.height, site);
+    const ratio = momentUnder(reduction, defect.height, windsOf(tree, site, settings));
     const loss = lossAt(defect, strength);
     return {
       defect,
@@ -161,7 +156,7 @@ const offsetUnder = memo(
         height: defect.height,
         strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
       })),
-      sites: exposuresOf(site),
+      sites: windsOf(tree, site, settings),
       seasonLimit,
       reachLimit,
     });
@@ -169,7 +164,9 @@ const offsetUnder = memo(
     const { top, spread, reduction } = worst;
     const isAll = reduction === 1;
     const change = reduction === 0 || isAll ? {} : { top: exact(top), spread: exact(spread) };
-    const sections = isAll ? [] : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site);
+    const sections = isAll
+      ? []
+      : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site, settings);
     const most = (ratios: readonly Interval[]): Interval =>
       interval(Math.max(0, ...ratios.map(({ low }) => low)), Math.max(0, ...ratios.map(({ high }) => high)));
     return {

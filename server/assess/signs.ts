@@ -18,13 +18,23 @@ import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { judge, showLimit, showValue } from './judge.ts';
+import { type Judged, judge, showInterval, showLimit, showValue } from './judge.ts';
+import { leanSafety } from './lean-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { namesOf } from './section-words.ts';
 import { settleText } from './settling-reading.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
-import { against, isBeyond, notJudged, type SignContext, type Verdict, within } from './standing.ts';
+import {
+  against,
+  byStanding,
+  isBeyond,
+  notJudged,
+  type SignContext,
+  type Verdict,
+  within,
+} from './standing.ts';
 import { strengthOf } from './strength.ts';
+import { weakWords } from './weak-words.ts';
 
 export interface Sign extends Verdict {
   readonly kind: SignKind;
@@ -119,7 +129,7 @@ function defectSign(defect: Defect, context: SignContext): Sign {
   };
 }
 
-function fieldSigns({ tree, settings }: SignContext): Sign[] {
+function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
   const signs: Sign[] = [];
   const add = (kind: SignKind, at: Span, name: string, verdict: Verdict, ...members: readonly string[]) =>
     signs.push({
@@ -138,7 +148,7 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
       standing: 'exceeds',
       why: 'a standing dead tree is rated high at least (USDA hazard rating codes)',
     });
-  if (lean) add('lean', lean.angle, 'the lean', leanVerdict(lean, tree, settings));
+  if (lean) add('lean', lean.angle, 'the lean', leanVerdict(lean, tree, site, settings));
   if (soil) add('soil', soil, 'the soil at the collar', soilVerdict(soil.value));
   const paired = new Set<string>();
   for (const part of tree.parts) {
@@ -159,12 +169,24 @@ function fieldSigns({ tree, settings }: SignContext): Sign[] {
 }
 
 function leanVerdict(
-  { angle, course, toward }: NonNullable<Tree['lean']>,
+  lean: NonNullable<Tree['lean']>,
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): Verdict {
+  const { angle, course, toward } = lean;
+  const says = `${showQuantity(angle.value)}${toward === undefined ? '' : ` toward ${compassPoint(toward)}`}`;
+  // No figure lowers what moves.
+  if (course === 'new' || course === 'increasing') return { standing: 'moving', why: `${says}, ${course}` };
+  return withWeight(angleVerdict(lean, says, tree, settings), tree, site, settings);
+}
+
+function angleVerdict(
+  { angle, course }: NonNullable<Tree['lean']>,
+  says: string,
   { soil }: Tree,
   settings: Settings,
 ): Verdict {
-  const says = `${showQuantity(angle.value)}${toward === undefined ? '' : ` toward ${compassPoint(toward)}`}`;
-  if (course === 'new' || course === 'increasing') return { standing: 'moving', why: `${says}, ${course}` };
   const value = readingOf(angle, settings);
   const verdict = against(value, 'lean', settings, 'of lean');
   if (verdict.standing !== 'within') return verdict;
@@ -181,6 +203,42 @@ function leanVerdict(
         'Say whether the lean is steady, corrected, new or increasing: compare it with an earlier photograph or measure it twice.',
       )
     : verdict;
+}
+
+/** The most severe of the angle, the weight alone and the weight in the design wind; all of them in the words. */
+function withWeight(byAngle: Verdict, tree: Tree, site: Site | undefined, settings: Settings): Verdict {
+  const safety = leanSafety(tree, site, settings);
+  if (!safety) return byAngle;
+  if (typeof safety === 'string')
+    return byAngle.standing === 'within' ? byAngle : { ...byAngle, why: `${byAngle.why}; ${safety}` };
+  const { weight, wind } = safety;
+  const words = [
+    byAngle.why,
+    `its weight alone takes ${showValue(weight)} of the strength of the sound stem, ${beside(weight)}`,
+    ...(wind
+      ? [
+          `toward the lean it bears ${showValue(wind.judged)} times the design wind, ${beside(wind.judged, wind.standing)}, and from ahead of it ${showInterval(wind.against, { unit: '' }, 2)} times`,
+          ...weakWords(wind.weak),
+        ]
+      : []),
+  ];
+  const verdicts: readonly Verdict[] = [
+    byAngle,
+    { standing: weight.standing, why: '', settle: LEAN_SETTLE },
+    ...(wind ? [{ standing: wind.standing, why: '', settle: LEAN_SETTLE }] : []),
+  ];
+  const [worst] = [...verdicts].sort(byStanding);
+  return { ...worst!, why: words.join('; ') };
+}
+
+const LEAN_SETTLE =
+  'Measure the lean, the diameter and the crown more closely, and by plumb line how far the middle of the crown is to the side of the base.';
+
+/** `within the limit of 60 % (…)`. */
+function beside(judged: Judged, standing = judged.standing): string {
+  const words = { within: 'within', 'may exceed': 'perhaps beyond', exceeds: 'beyond' }[judged.standing];
+  const blame = standing === judged.standing ? '' : ', as it would upright';
+  return `${words} ${showLimit(judged)}${blame}`;
 }
 
 function soilVerdict(soil: string): Verdict {

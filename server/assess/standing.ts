@@ -26,7 +26,7 @@ export interface SignContext {
 }
 
 /** The most severe; `within` for none. */
-export const gravest = (signs: readonly Verdict[]): SignStanding =>
+export const gravest = (signs: readonly Pick<Verdict, 'standing'>[]): SignStanding =>
   STANDINGS[Math.max(0, ...signs.map(({ standing }) => STANDINGS.indexOf(standing)))]!;
 
 /** In descending severity. */

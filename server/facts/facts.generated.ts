@@ -19,10 +19,27 @@ export interface Site extends FileFact {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
-  /** Basic wind speed of the site (3-second gust) and exposure category, as in ASCE 7. */
+  /** Basic wind speed of the site in open terrain, a 3-second gust unless stated, and exposure category, as in ASCE 7. With leafless, figures for bare deciduous trees are given beside those in leaf. */
   readonly wind: (Span & {
     readonly speed: Placed<Quantity>;
-    readonly exposure: 'B' | 'C' | 'D';
+    readonly exposure: 'B' | 'C' | 'D' | undefined;
+    readonly averaging: 'gust' | 'ten-minute mean' | 'hourly mean' | undefined;
+    readonly leafless: boolean;
+  }) | undefined;
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none. */
+  readonly hill: (Span & {
+    readonly none: boolean;
+    readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
+    readonly high: Placed<Quantity> | undefined;
+    readonly halfLength: Placed<Quantity> | undefined;
+    readonly crest: boolean;
+    readonly distance: Placed<Quantity> | undefined;
+    readonly side: 'upwind' | 'downwind' | undefined;
+  }) | undefined;
+  /** A factor on the design wind speed that the arborist states, from 1 to 1.3, and why: an edge made by felling, a gap between buildings. Shelter is not credited. */
+  readonly windFactor: (Span & {
+    readonly factor: Placed<Quantity>;
+    readonly because: string;
   }) | undefined;
   /** The client. */
   readonly client: Placed<string> | undefined;
@@ -119,11 +136,28 @@ export interface Tree extends FileFact {
   readonly crownSpread: Placed<Quantity> | undefined;
   /** Live crown ratio: live crown length divided by tree height. */
   readonly liveCrown: Placed<Quantity> | undefined;
-  /** Lean of the trunk from vertical, its direction, and whether it is changing. */
+  /** Lean of the trunk from vertical, its direction, and whether it is changing. For a bowed trunk also how far, by plumb line, the middle of the crown is to the side of the base, and the middle of the trunk. */
   readonly lean: (Span & {
     readonly angle: Placed<Quantity>;
     readonly toward: number | undefined;
     readonly course: 'steady' | 'increasing' | 'new' | 'corrected' | undefined;
+    readonly crownAside: Placed<Quantity> | undefined;
+    readonly trunkAside: Placed<Quantity> | undefined;
+  }) | undefined;
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none. */
+  readonly hill: (Span & {
+    readonly none: boolean;
+    readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
+    readonly high: Placed<Quantity> | undefined;
+    readonly halfLength: Placed<Quantity> | undefined;
+    readonly crest: boolean;
+    readonly distance: Placed<Quantity> | undefined;
+    readonly side: 'upwind' | 'downwind' | undefined;
+  }) | undefined;
+  /** A factor on the design wind speed that the arborist states, from 1 to 1.3, and why: an edge made by felling, a gap between buildings. Shelter is not credited. */
+  readonly windFactor: (Span & {
+    readonly factor: Placed<Quantity>;
+    readonly because: string;
   }) | undefined;
   /** Condition of the soil around the root collar. */
   readonly soil: Placed<'firm' | 'cracked' | 'heaving' | 'wet' | 'compacted' | 'unseen'> | undefined;
@@ -605,7 +639,7 @@ export interface Accept extends Headed {
 
 
 /** Fields that a tree has once, by their words. */
-export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
+export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'hill', 'wind-factor', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
 export type TreeField = (typeof TREE_FIELDS)[number];
 
 const NONE: readonly never[] = [];
@@ -615,11 +649,11 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, wind: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, wind: undefined, hill: undefined, windFactor: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
@@ -642,12 +676,16 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
 
 /** Empty groups by head and member. */
 export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) => object>> = {
-  'site wind': (start, end) => ({ start, end, speed: undefined, exposure: undefined }),
+  'site wind': (start, end) => ({ start, end, speed: undefined, exposure: undefined, averaging: undefined, leafless: false }),
+  'site hill': (start, end) => ({ start, end, none: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
+  'site windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
   'site storms': (start, end) => ({ start, end, date: undefined, text: undefined }),
   'site airspace': (start, end) => ({ start, end, controlled: false, authorizedUntil: undefined }),
   'person certificates': (start, end) => ({ start, end, number: undefined, until: undefined }),
   'crew crane': (start, end) => ({ start, end, mass: undefined, reach: undefined }),
-  'tree lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined }),
+  'tree lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
+  'tree hill': (start, end) => ({ start, end, none: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
+  'tree windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
   'tree stressed': (start, end) => ({ start, end, cause: undefined, since: undefined }),
   'tree protection': (start, end) => ({ start, end, by: undefined, permit: undefined, until: undefined, scope: undefined }),
   'limit authorized': (start, end) => ({ start, end, by: undefined, until: undefined }),

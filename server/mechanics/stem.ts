@@ -76,10 +76,10 @@ export function barkThickness(diameter: Interval, share: number): Interval {
 }
 
 /** Volume of a stem between a cone and a paraboloid over that of the cylinder on its base. */
-const TAPER: Interval = interval(1 / 3, 1 / 2);
+export const TAPER: Interval = interval(1 / 3, 1 / 2);
 /** Mass of branches and leaves over that of the stem, of an open-grown tree (from memory; few data exist). */
-const BRANCHES: Interval = interval(0.2, 0.5);
-const GRAVITY = 9.80665;
+export const BRANCHES: Interval = interval(0.2, 0.5);
+export const GRAVITY = 9.80665;
 
 /**
  * Weight of the tree above a section, N, from the diameter there, the height above it and the density of green wood.

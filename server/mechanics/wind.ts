@@ -1,7 +1,7 @@
 /**
  * Wind load on a crown and the bending moment at a height of the stem. Metres, m/s, Pa, N·m.
  *
- * Velocity pressure by ASCE 7 with Kzt = Kd = Ke = 1. Seen from the side a crown is half an ellipse above and half an
+ * Velocity pressure by ASCE 7 with Kd = Ke = 1. Seen from the side a crown is half an ellipse above and half an
  * ellipse below the level of its greatest width; the drag coefficient refers to this silhouette in still air. A
  * comparative estimate that ignores gusts, sway and shelter by neighbors.
  */
@@ -17,6 +17,16 @@ export type WindEdition = 'ASCE 7-10' | 'ASCE 7-16' | 'ASCE 7-22';
 export interface WindSite {
   readonly exposure: Exposure;
   readonly edition: WindEdition;
+  /** Over a hill; none on flat ground. */
+  readonly hill?: SpeedUp | undefined;
+}
+
+/** Kzt = (1 + rise · exp(−fading · z))². */
+export interface SpeedUp {
+  /** K1 K2. */
+  readonly rise: number;
+  /** γ / Lh, 1/m. */
+  readonly fading: number;
 }
 
 interface Terrain {
@@ -77,15 +87,23 @@ export function pressureCoefficient(height: number, { exposure, edition }: WindS
   return factor * (Math.max(height, LOWEST) / (gradientHeight * METRES_PER_FOOT)) ** (2 / alpha);
 }
 
+/** Kzt of ASCE 7: the pressure over that on flat ground. */
+export const topographicFactor = (height: number, { rise, fading }: SpeedUp): number =>
+  (1 + rise * Math.exp(-fading * height)) ** 2;
+
+/** Kz Kzt. */
+const coefficient = (height: number, site: WindSite): number =>
+  pressureCoefficient(height, site) * (site.hill ? topographicFactor(height, site.hill) : 1);
+
 /**
- * q = ½ ρ Kz V², Pa, from the design gust V in m/s at 33 ft in open terrain.
+ * q = ½ ρ Kz Kzt V², Pa, from the design gust V in m/s at 33 ft in open terrain.
  *
  * @throws RangeError for a height below ground or a negative speed.
  * @public
  */
 export function velocityPressure(height: number, speed: number, site: WindSite): number {
   if (!(speed >= 0 && speed < Number.POSITIVE_INFINITY)) throw new RangeError(`a wind of ${speed} m/s`);
-  return 0.5 * AIR_DENSITY * pressureCoefficient(height, site) * speed ** 2;
+  return 0.5 * AIR_DENSITY * coefficient(height, site) * speed ** 2;
 }
 
 /**
@@ -109,7 +127,7 @@ function integral(figure: (at: number) => number, from: number, to: number): num
 }
 
 /**
- * ∫ Kz(z) w(z) (z − h) dz over the crown above h, m³: the moment without speed, drag and density. Each half is
+ * ∫ Kz(z) Kzt(z) w(z) (z − h) dz over the crown above h, m³: the moment without speed, drag and density. Each half is
  * integrated over the parameter of its ellipse, z = widest + half · sin θ, in which width and height are smooth, and
  * split where Kz begins to rise.
  */
@@ -125,7 +143,7 @@ function momentIntegral(crown: Crown, height: number, site: WindSite): number {
     const at = (theta: number) => {
       const z = Math.max(0, widest + extent * Math.sin(theta));
       const cos = Math.cos(theta);
-      return pressureCoefficient(z, site) * spread * extent * cos * cos * (z - height);
+      return coefficient(z, site) * spread * extent * cos * cos * (z - height);
     };
     let sum = 0;
     for (let i = 1; i < cuts.length; i++) sum += integral(at, angle(cuts[i - 1]!), angle(cuts[i]!));
@@ -218,15 +236,25 @@ export function windMomentBounds(
   return multiply(multiply(pressure, drag), shape);
 }
 
+const NO_WEIGHT: Interval = interval(0, 0);
+
 /**
- * Strength of green wood (Pa) times section modulus (m³) over moment (N·m). Infinity without wind.
+ * Strength of green wood (Pa) times section modulus (m³), less the moment of the weight, over that of the wind (N·m); 0
+ * if it may fail under its weight, Infinity without wind.
  *
+ * @param weight in the direction of the wind; negative against it
  * @throws RangeError for negative input.
  */
-export function safetyFactor(strength: Interval, sectionModulus: Interval, moment: Interval): Interval {
+export function safetyFactor(
+  strength: Interval,
+  sectionModulus: Interval,
+  moment: Interval,
+  weight: Interval = NO_WEIGHT,
+): Interval {
   for (const value of [strength, sectionModulus, moment])
     if (!(value.low >= 0)) throw new RangeError(`no safety factor from ${value.low}`);
-  const capacity = multiply(strength, sectionModulus);
+  const whole = multiply(strength, sectionModulus);
+  const capacity = interval(Math.max(0, whole.low - weight.high), Math.max(0, whole.high - weight.low));
   const over = (load: number, borne: number) => (load > 0 ? borne / load : Number.POSITIVE_INFINITY);
   return interval(over(moment.high, capacity.low), over(moment.low, capacity.high));
 }

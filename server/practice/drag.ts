@@ -49,3 +49,6 @@ export function dragOf(genus: string, leaf: LeafType): Drag {
   const usual = Object.hasOwn(BY_GENUS, genus) ? BY_GENUS[genus]! : kind.usual;
   return { ...kind, low: Math.min(kind.low, usual), high: Math.max(kind.high, usual), usual };
 }
+
+/** Drag of a leafless crown over that of the same crown in leaf (from memory; hardly measured). */
+export const LEAFLESS = { low: 0.3, high: 0.5 };

@@ -259,6 +259,16 @@ export const works = {
     full: 'ASCE/SEI 7-10 Minimum Design Loads for Buildings and Other Structures, Table 27.3-1. American Society of Civil Engineers.',
     confidence: 'from memory',
   },
+  'asce-7-topography': {
+    short: 'ASCE 7, topographic factor',
+    full: 'ASCE/SEI 7 Minimum Design Loads for Buildings and Other Structures, topographic factor Kzt. American Society of Civil Engineers. Partly read in a building code that copies it.',
+    confidence: 'from memory',
+  },
+  'en-1991-1-4': {
+    short: 'EN 1991-1-4',
+    full: 'EN 1991-1-4 Eurocode 1: Actions on structures. Part 1-4: General actions. Wind actions, section 4.',
+    confidence: 'from memory',
+  },
   'vollsinger-2005': {
     short: 'Vollsinger et al. 2005',
     full: 'Vollsinger, S., S.J. Mitchell, K.E. Byrne, M.D. Novak, and M. Rudnicki. 2005. Wind tunnel measurements of crown streamlining and drag relationships for several hardwood species. Canadian Journal of Forest Research 35(5):1238-1249.',

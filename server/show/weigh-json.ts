@@ -4,6 +4,7 @@
  */
 
 import type { Assessment } from '../assess/assessment.ts';
+import type { LeanSafety } from '../assess/lean-safety.ts';
 import { loadedDefects } from '../assess/load.ts';
 import type { HollowSafety } from '../assess/safety.ts';
 import { weakestBearing } from '../assess/section-words.ts';
@@ -40,7 +41,7 @@ const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinit
 const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
 
 function treeJson({ tree, file, assessment, safety }: Weighed) {
-  const { strength, offset, views, settles, signs, options } = assessment;
+  const { strength, offset, views, settles, lean, signs, options } = assessment;
   return {
     tag: tree.tag.value,
     file,
@@ -62,7 +63,8 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
     crown: crownJson(tree, assessment),
     safety: safety
       ? {
-          windSpeed: ends(safety.windSpeed),
+          windSpeed: ends(safety.wind.gust),
+          windFactor: ends(safety.wind.factor),
           compressionStrength: ends(safety.strength.compression),
           woods: safety.strength.woods.map(({ common, status }) => ({ common, status })),
           drag: ends(safety.drag),
@@ -70,6 +72,7 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
           byDefect: safety.hollows.map(safetyJson),
         }
       : null,
+    lean: lean ? leanJson(lean) : null,
     offset: offset
       ? {
           reduction: offset.reduction,
@@ -116,22 +119,50 @@ function treeJson({ tree, file, assessment, safety }: Weighed) {
 const safetyJson = ({
   defect,
   judged,
+  against,
   sound,
   criticalWind,
   soundWind,
+  leafless,
   standing,
   doubt,
   maySplit,
 }: HollowSafety) => ({
   id: defect.hollow.defect.id.value,
   factor: ends(judged.value),
+  against: endsOrNull(against),
   sound: ends(sound),
   criticalWind: ends(criticalWind),
   soundWind: ends(soundWind),
+  leafless: endsOrNull(leafless),
   standing,
   doubt: doubt ?? null,
   maySplit,
 });
+
+/** A sound stem; why there is no figure, where there is none. */
+function leanJson(lean: LeanSafety | string) {
+  if (typeof lean === 'string')
+    return {
+      weight: null,
+      factor: null,
+      against: null,
+      criticalWind: null,
+      standing: 'not judged',
+      weak: [],
+      doubt: lean,
+    };
+  const { weight, wind, standing } = lean;
+  return {
+    weight: ends(weight.value),
+    factor: endsOrNull(wind?.judged.value),
+    against: endsOrNull(wind?.against),
+    criticalWind: endsOrNull(wind?.criticalWind),
+    standing,
+    weak: wind?.weak ?? [],
+    doubt: null,
+  };
+}
 
 function defectJson(strength: DefectStrength) {
   const {

@@ -77,7 +77,7 @@ function jointly(
       (one === prescription || alternativesTo(tree, one).length === 0),
   );
   const reduction = all.length > 1 ? jointReduction(tree, all, settings) : undefined;
-  return { all, sections: reduction ? sectionsUnder(tree, reduction, strength, site) : [] };
+  return { all, sections: reduction ? sectionsUnder(tree, reduction, strength, site, settings) : [] };
 }
 
 function* check(context: TreeContext): Iterable<RuleReport> {

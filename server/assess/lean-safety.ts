@@ -1,0 +1,66 @@
+/** What the weight of a leaning tree does to its stem, sound, at the base: in the design wind and by itself. */
+
+import { exact, interval, type LimitVerdict } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
+import { valuesOf } from '../facts/interval.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Site, Tree } from '../facts/types.ts';
+import { barkThickness } from '../mechanics/stem.ts';
+import { barkShare } from '../practice/bark.ts';
+import { lookupGenus } from '../practice/species.ts';
+import { isDead } from './doses.ts';
+import { type Judged, judge } from './judge.ts';
+import { weightDoubt } from './own-weight.ts';
+import type { PartSafety } from './part-safety.ts';
+import { standingOf } from './safety.ts';
+import { gravest, type SignStanding } from './standing.ts';
+import { sectionSafety, stemEvidence, type WindFactors } from './stem-section.ts';
+
+export interface LeanSafety {
+  /** Share of the strength that the weight alone takes up, against its limit. */
+  readonly weight: Judged;
+  /** Undefined without a design wind. */
+  readonly wind: (WindFactors & { readonly standing: LimitVerdict }) | undefined;
+  /** The graver of both. */
+  readonly standing: SignStanding;
+  readonly part: PartSafety;
+}
+
+/**
+ * With the diameter at breast height at the ground, where the moment is greatest. The reason, for the middle of a
+ * sentence, where there is no figure; undefined for a tree without a lean.
+ */
+export const leanSafety = memo(
+  (tree: Tree, site: Site | undefined, settings: Settings): LeanSafety | string | undefined => {
+    if (!tree.lean) return undefined;
+    if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
+    const doubt = weightDoubt(tree, undefined, settings);
+    if (doubt) return doubt;
+    const evidence = stemEvidence(tree, site, settings);
+    const [read, ...others] = tree.diameters;
+    const diameter = read && valuesOf(read.value, settings);
+    if (!evidence || !diameter || others.length > 0 || !(diameter.low > 0 && Number.isFinite(diameter.high)))
+      return 'what its weight does to the stem takes species, dbh, height and crown';
+    const { most } = barkShare(tree.species!.value, lookupGenus(tree.species!.value.genus)?.leaf);
+    const edge = { diameter, bark: interval(0, barkThickness(exact(diameter.low), most).high) };
+    const none = exact(0);
+    const section = sectionSafety(tree, evidence, edge, none, settings);
+    const upright = sectionSafety(tree, evidence, edge, none, settings, { isUpright: true });
+    const factors = section.factors(none);
+    const weight = judge(section.weight(none), 'own-weight-stress', settings);
+    const standing = factors && standingOf(factors.judged, upright.factors(none)!.judged.standing);
+    return {
+      weight,
+      wind: factors && { ...factors, standing: standing! },
+      standing: gravest([weight, ...(standing ? [{ standing }] : [])]),
+      part: {
+        part: 'stem',
+        subject: 'lean',
+        factor: factors?.judged.value,
+        criticalWind: factors?.criticalWind,
+        judgedBy: factors ? 'the sound stem in the design wind, toward its lean' : 'its own weight',
+        weak: factors?.weak ?? [],
+      },
+    };
+  },
+);
