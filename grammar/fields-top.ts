@@ -84,10 +84,10 @@ const VIGOR: FieldEntry = {
 
 const HILL: FieldEntry = {
   word: 'hill',
-  form: '(<none:none> | <shape:ridge|escarpment|round hill>, <high:length> high, half-length <halfLength:length>, (<crest:at crest> | <distance:length> <side:upwind|downwind> of crest))',
+  form: '(<flat:flat ground> | <shape:ridge|escarpment|round hill>, <high:length> high, half-length <halfLength:length>, (<crest:at crest> | <distance:length> <side:upwind|downwind> of crest))',
   group: 'hill',
   summary:
-    'A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none.',
+    'A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern.',
   example: 'hill escarpment, 50 ft high, half-length 60 ft, 25 ft upwind of crest',
 };
 

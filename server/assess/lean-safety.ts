@@ -9,18 +9,24 @@ import { barkThickness } from '../mechanics/stem.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { isDead } from './doses.ts';
-import { type Judged, judge } from './judge.ts';
 import { weightDoubt } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
-import { standingOf } from './safety.ts';
+import { type Sizes, sizesOf, standingOf } from './safety.ts';
 import { gravest, type SignStanding } from './standing.ts';
-import { sectionSafety, stemEvidence, type WindFactors } from './stem-section.ts';
+import { sectionSafety, stemEvidence, type WeightStress, type WindFactors } from './stem-section.ts';
 
 export interface LeanSafety {
   /** Share of the strength that the weight alone takes up, against its limit. */
-  readonly weight: Judged;
+  readonly weight: WeightStress;
   /** Undefined without a design wind. */
-  readonly wind: (WindFactors & { readonly standing: LimitVerdict }) | undefined;
+  readonly wind:
+    | (WindFactors & {
+        /** Blamed on the lean only for what it changes; not judged where the stem would fail the limit upright, too. */
+        readonly standing: LimitVerdict | 'not judged';
+      })
+    | undefined;
+  /** By the upright stem, see `StemSafety`. */
+  readonly sizes: Sizes;
   /** The graver of both. */
   readonly standing: SignStanding;
   readonly part: PartSafety;
@@ -47,11 +53,16 @@ export const leanSafety = memo(
     const section = sectionSafety(tree, evidence, edge, none, settings);
     const upright = sectionSafety(tree, evidence, edge, none, settings, { isUpright: true });
     const factors = section.factors(none);
-    const weight = judge(section.weight(none), 'own-weight-stress', settings);
-    const standing = factors && standingOf(factors.judged, upright.factors(none)!.judged.standing);
+    const weight = section.weight(none);
+    const alone = upright.factors(none);
+    const sizes = sizesOf(alone ? [alone.criticalWind] : []);
+    const fallsShort = alone?.judged.standing === 'exceeds' || sizes === 'too slender';
+    const standing: LimitVerdict | 'not judged' | undefined =
+      factors && (fallsShort ? 'not judged' : standingOf(factors.judged, alone!.judged.standing));
     return {
       weight,
       wind: factors && { ...factors, standing: standing! },
+      sizes,
       standing: gravest([weight, ...(standing ? [{ standing }] : [])]),
       part: {
         part: 'stem',
@@ -59,7 +70,7 @@ export const leanSafety = memo(
         factor: factors?.judged.value,
         criticalWind: factors?.criticalWind,
         judgedBy: factors ? 'the sound stem in the design wind, toward its lean' : 'its own weight',
-        weak: factors?.weak ?? [],
+        weak: [...new Set([...weight.weak, ...(factors?.weak ?? [])])],
       },
     };
   },

@@ -11,7 +11,7 @@ import { type Drag, LEAFLESS } from '../practice/drag.ts';
 import { lookupGenus, lookupSpecies } from '../practice/species.ts';
 import type { GreenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
-import { type Judged, judge } from './judge.ts';
+import type { Judged } from './judge.ts';
 import { loadedDefects } from './load.ts';
 import { weightDoubt } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
@@ -56,8 +56,10 @@ export interface StemSafety {
    * The sound stem would yield in wind that trees withstand, or withstand wind that no tree does: height, diameter or
    * crown may be wrong. Then there is no verdict.
    */
-  readonly sizes: 'fit' | 'too slender' | 'too stout';
+  readonly sizes: Sizes;
 }
+
+export type Sizes = 'fit' | 'too slender' | 'too stout';
 
 /** Plausible gusts at which sound open-grown trees break, m/s; storms suggest about 42. */
 const PLAUSIBLE: Interval = interval(30, 80);
@@ -117,7 +119,7 @@ export const stemSafety = memo(
         weak,
         ...(doubt ? { notJudged: doubt } : {}),
       })),
-      sizes: sizesOf(hollows),
+      sizes: sizesOf(hollows.map(({ soundWind }) => soundWind)),
     };
   },
 );
@@ -137,7 +139,7 @@ export function weightAt(
     : [];
   if (!evidence || !loaded) return undefined;
   const section = sectionSafety(tree, evidence, defect.hollow.outer, loaded.height, settings);
-  return judge(section.weight(clip(lossAt(defect, strength), interval(0, 1))), 'own-weight-stress', settings);
+  return section.weight(clip(lossAt(defect, strength), interval(0, 1)));
 }
 
 /** Blamed only for what the hollow, or the lean, changes. */
@@ -163,7 +165,8 @@ function isDeciduous({ species }: Tree): boolean {
   return kind?.leaf === 'broadleaved' && kind.cycle === 'deciduous';
 }
 
-function sizesOf(hollows: readonly HollowSafety[]): StemSafety['sizes'] {
-  if (hollows.some(({ soundWind }) => soundWind.high < PLAUSIBLE.low)) return 'too slender';
-  return hollows.some(({ soundWind }) => soundWind.low > PLAUSIBLE.high) ? 'too stout' : 'fit';
+/** @param sound gusts at which the sound stem yields */
+export function sizesOf(sound: readonly Interval[]): Sizes {
+  if (sound.some(({ high }) => high < PLAUSIBLE.low)) return 'too slender';
+  return sound.some(({ low }) => low > PLAUSIBLE.high) ? 'too stout' : 'fit';
 }

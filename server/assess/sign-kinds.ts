@@ -40,7 +40,13 @@ export interface SignRow {
   readonly words: string;
 }
 
-const SECTION: readonly LimitName[] = ['section-loss', 'strength-loss', 'wall-ratio', 'safety-factor'];
+const SECTION: readonly LimitName[] = [
+  'section-loss',
+  'strength-loss',
+  'wall-ratio',
+  'safety-factor',
+  'own-weight-stress',
+];
 const CIRCUMFERENCE: readonly LimitName[] = ['circumference-share', 'circumference-caution'];
 
 const section: SignRow = {
@@ -49,7 +55,7 @@ const section: SignRow = {
   judgedBy: 'section',
   limits: SECTION,
   words:
-    'the loss of bending strength by its section and the rules of thumb and, on a stem, the safety factor in the design wind; not judged without the diameter there and a measurement of the void',
+    'the loss of bending strength by its section and the rules of thumb and, on a stem, the safety factor in the design wind and the weight of a leaning tree; not judged without the diameter there and a measurement of the void',
 };
 const circumference: SignRow = {
   part: 'stem',
@@ -123,9 +129,9 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   lean: {
     part: 'roots and ground',
     judgedBy: 'lean',
-    limits: ['lean', 'lean-with-heave'],
+    limits: ['lean', 'lean-with-heave', 'own-weight-stress', 'safety-factor'],
     words:
-      'moving if it is new or increasing; otherwise its angle; not judged if the record does not say whether it is changing',
+      'moving if it is new or increasing; otherwise its angle and, where species, dbh, height and crown are known, the weight of the tree by itself and in the design wind; not judged if the record does not say whether it is changing',
   },
   soil: {
     part: 'roots and ground',

@@ -19,7 +19,7 @@ import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
 import { type Judged, judge, showInterval, showLimit, showValue } from './judge.ts';
-import { leanSafety } from './lean-safety.ts';
+import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { namesOf } from './section-words.ts';
 import { settleText } from './settling-reading.ts';
@@ -210,35 +210,42 @@ function withWeight(byAngle: Verdict, tree: Tree, site: Site | undefined, settin
   const safety = leanSafety(tree, site, settings);
   if (!safety) return byAngle;
   if (typeof safety === 'string')
-    return byAngle.standing === 'within' ? byAngle : { ...byAngle, why: `${byAngle.why}; ${safety}` };
-  const { weight, wind } = safety;
-  const words = [
-    byAngle.why,
-    `its weight alone takes ${showValue(weight)} of the strength of the sound stem, ${beside(weight)}`,
-    ...(wind
-      ? [
-          `toward the lean it bears ${showValue(wind.judged)} times the design wind, ${beside(wind.judged, wind.standing)}, and from ahead of it ${showInterval(wind.against, { unit: '' }, 2)} times`,
-          ...weakWords(wind.weak),
-        ]
-      : []),
-  ];
-  const verdicts: readonly Verdict[] = [
-    byAngle,
-    { standing: weight.standing, why: '', settle: LEAN_SETTLE },
-    ...(wind ? [{ standing: wind.standing, why: '', settle: LEAN_SETTLE }] : []),
-  ];
-  const [worst] = [...verdicts].sort(byStanding);
-  return { ...worst!, why: words.join('; ') };
+    return isBeyond(byAngle) ? { ...byAngle, why: `${byAngle.why}; ${safety}` } : byAngle;
+  const why = `${byAngle.why}; ${weightWords(safety)}`;
+  return byStanding(byAngle, safety) <= 0
+    ? { ...byAngle, why }
+    : {
+        standing: safety.standing,
+        why,
+        settle:
+          'Measure the lean, the diameter and the crown more closely, and by plumb line how far the middle of the crown is to the side of the base.',
+      };
 }
 
-const LEAN_SETTLE =
-  'Measure the lean, the diameter and the crown more closely, and by plumb line how far the middle of the crown is to the side of the base.';
+/** `its weight alone takes 6..45 % of the strength of the sound stem; toward the lean it bears 1.1..9.9 times …`. */
+function weightWords({ weight, wind, part, standing: worst }: LeanSafety): string {
+  const alone = `its weight alone takes ${showValue(weight)} of the strength of the sound stem${beyond(weight)}`;
+  const rests = worst === 'within' ? [] : weakWords(part.weak);
+  if (!wind) return [alone, ...rests].join('; ');
+  const { judged, against: ahead, standing } = wind;
+  const fails =
+    judged.value.high <= 0
+      ? 'it fails under its own weight by these figures'
+      : `toward the lean it bears ${showValue(judged)} times the design wind${beyond(judged)}, from ahead of it ${showInterval(ahead, { unit: '' }, 2)} times`;
+  const blame =
+    standing === 'not judged'
+      ? ['upright it would not bear that either: height, diameter or crown may be misread']
+      : standing === judged.standing
+        ? []
+        : ['upright that would be uncertain too'];
+  return [alone, fails, ...blame, ...rests].join('; ');
+}
 
-/** `within the limit of 60 % (…)`. */
-function beside(judged: Judged, standing = judged.standing): string {
-  const words = { within: 'within', 'may exceed': 'perhaps beyond', exceeds: 'beyond' }[judged.standing];
-  const blame = standing === judged.standing ? '' : ', as it would upright';
-  return `${words} ${showLimit(judged)}${blame}`;
+/** `, perhaps over the limit of 60 % (…)`. */
+function beyond(judged: Judged): string {
+  if (judged.standing === 'within') return '';
+  const over = judged.direction === 'at most' ? 'over' : 'under';
+  return `, ${judged.standing === 'exceeds' ? over : `perhaps ${over}`} ${showLimit(judged)}`;
 }
 
 function soilVerdict(soil: string): Verdict {

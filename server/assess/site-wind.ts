@@ -18,14 +18,17 @@ const EXPOSURES: readonly Exposure[] = ['B', 'C', 'D'];
 type StatedHill = NonNullable<Site['hill']>;
 
 /** That of the tree, else that of the site. */
-const hillOf = (tree: Tree, site: Site | undefined): StatedHill | undefined => {
+const hillOf = (tree: Pick<Tree, 'hill'>, site: Site | undefined): StatedHill | undefined => {
   const stated = tree.hill ?? site?.hill;
   return stated?.shape ? stated : undefined;
 };
 
 /** The exposures and speed-ups that the records allow; every exposure if none is stated. */
-export const windsOf = (tree: Tree, site: Site | undefined, settings: Settings): readonly WindSite[] =>
-  windsWith(settings, site?.wind?.exposure, hillOf(tree, site));
+export const windsOf = (
+  tree: Pick<Tree, 'hill'>,
+  site: Site | undefined,
+  settings: Settings,
+): readonly WindSite[] => windsWith(settings, site?.wind?.exposure, hillOf(tree, site));
 
 const flat = new Map<Exposure | undefined, readonly WindSite[]>(
   [undefined, ...EXPOSURES].map(stated => [

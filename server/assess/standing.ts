@@ -30,7 +30,7 @@ export const gravest = (signs: readonly Pick<Verdict, 'standing'>[]): SignStandi
   STANDINGS[Math.max(0, ...signs.map(({ standing }) => STANDINGS.indexOf(standing)))]!;
 
 /** In descending severity. */
-export const byStanding = (a: Verdict, b: Verdict): number =>
+export const byStanding = (a: Pick<Verdict, 'standing'>, b: Pick<Verdict, 'standing'>): number =>
   STANDINGS.indexOf(b.standing) - STANDINGS.indexOf(a.standing);
 
 export const isMoving = ({ standing }: Verdict): boolean => standing === 'moving';

@@ -66,11 +66,16 @@ export interface WindFactors {
   readonly weak: readonly WeakGround[];
 }
 
+/** Share of the strength that the weight alone takes up, against its limit. */
+export interface WeightStress extends Judged {
+  /** As in `WindFactors`. */
+  readonly weak: readonly WeakGround[];
+}
+
 export interface SectionSafety {
   /** Undefined without a design wind. */
   factors(loss: Interval): WindFactors | undefined;
-  /** Share of the strength that the weight alone takes up. */
-  weight(loss: Interval): Interval;
+  weight(loss: Interval): WeightStress;
 }
 
 /**
@@ -95,7 +100,19 @@ export function sectionSafety(
   // The moment goes with the square of the speed.
   const moment = wind && windMoment(crown, height, wind, drag);
   return {
-    weight: loss => weightShare(bending.moment, modulus(loss), strength(loss)),
+    weight(loss) {
+      const share = (moment: Interval) => weightShare(moment, modulus(loss), strength(loss));
+      const under = (moment: Interval) => judge(share(moment), 'own-weight-stress', settings);
+      const judged = under(bending.moment);
+      const isCrown = [bending.underLight, bending.underHeavy].some(
+        moment => under(moment).standing !== judged.standing,
+      );
+      const weak: readonly WeakGround[] =
+        judged.standing === 'within'
+          ? []
+          : ['sustained strength', ...(isCrown ? (['crown mass'] as const) : [])];
+      return { ...judged, weak };
+    },
     factors(loss) {
       if (!wind || !moment) return undefined;
       const loadAt = (speed: number): Interval => {

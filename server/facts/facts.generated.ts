@@ -26,9 +26,9 @@ export interface Site extends FileFact {
     readonly averaging: 'gust' | 'ten-minute mean' | 'hourly mean' | undefined;
     readonly leafless: boolean;
   }) | undefined;
-  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none. */
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern. */
   readonly hill: (Span & {
-    readonly none: boolean;
+    readonly flat: boolean;
     readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
     readonly high: Placed<Quantity> | undefined;
     readonly halfLength: Placed<Quantity> | undefined;
@@ -144,9 +144,9 @@ export interface Tree extends FileFact {
     readonly crownAside: Placed<Quantity> | undefined;
     readonly trunkAside: Placed<Quantity> | undefined;
   }) | undefined;
-  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi; none if there is none. */
+  /** A hill over which the wind speeds up, as in ASCE 7: its height, the horizontal distance from the crest to where the ground upwind is half as high, and where the site or the tree is. Only for a hill that no similar hill shelters upwind, within 100 times its height or 2 mi. Flat ground for a tree that the hill of its site does not concern. */
   readonly hill: (Span & {
-    readonly none: boolean;
+    readonly flat: boolean;
     readonly shape: 'ridge' | 'escarpment' | 'round hill' | undefined;
     readonly high: Placed<Quantity> | undefined;
     readonly halfLength: Placed<Quantity> | undefined;
@@ -677,14 +677,14 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
 /** Empty groups by head and member. */
 export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) => object>> = {
   'site wind': (start, end) => ({ start, end, speed: undefined, exposure: undefined, averaging: undefined, leafless: false }),
-  'site hill': (start, end) => ({ start, end, none: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
+  'site hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'site windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
   'site storms': (start, end) => ({ start, end, date: undefined, text: undefined }),
   'site airspace': (start, end) => ({ start, end, controlled: false, authorizedUntil: undefined }),
   'person certificates': (start, end) => ({ start, end, number: undefined, until: undefined }),
   'crew crane': (start, end) => ({ start, end, mass: undefined, reach: undefined }),
   'tree lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
-  'tree hill': (start, end) => ({ start, end, none: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
+  'tree hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'tree windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
   'tree stressed': (start, end) => ({ start, end, cause: undefined, since: undefined }),
   'tree protection': (start, end) => ({ start, end, by: undefined, permit: undefined, until: undefined, scope: undefined }),

@@ -10,6 +10,7 @@ const REFERENCE = { height: 10, roughness: 0.05 };
  * Turbulence intensity of the mean wind over flat ground, 1 / ln(z / z0) (EN 1991-1-4, from memory).
  *
  * @throws RangeError at or below the roughness length.
+ * @public
  */
 export function turbulenceIntensity(height: number, roughness: number): number {
   if (!(roughness > 0 && height > roughness))
@@ -17,7 +18,7 @@ export function turbulenceIntensity(height: number, roughness: number): number {
   return 1 / Math.log(height / roughness);
 }
 
-/** Peak over mean velocity pressure, 1 + 7 I (EN 1991-1-4, from memory). */
+/** Peak over mean velocity pressure, 1 + 7 I (EN 1991-1-4, from memory). @public */
 export const peakPressure = (height: number, roughness: number): number =>
   1 + 7 * turbulenceIntensity(height, roughness);
 

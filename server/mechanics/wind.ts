@@ -87,7 +87,7 @@ export function pressureCoefficient(height: number, { exposure, edition }: WindS
   return factor * (Math.max(height, LOWEST) / (gradientHeight * METRES_PER_FOOT)) ** (2 / alpha);
 }
 
-/** Kzt of ASCE 7: the pressure over that on flat ground. */
+/** Kzt of ASCE 7: the pressure over that on flat ground. @public */
 export const topographicFactor = (height: number, { rise, fading }: SpeedUp): number =>
   (1 + rise * Math.exp(-fading * height)) ** 2;
 

@@ -1,11 +1,8 @@
-/** Constants of the speed-up of the wind over hills by ASCE 7. */
+/** Constants of the speed-up of the wind over hills (ASCE 7, topographic factor). */
 
-import { type Citation, cite } from './citation.ts';
+type HillShape = 'ridge' | 'escarpment' | 'round hill';
 
-export const HILL_SHAPES = ['ridge', 'escarpment', 'round hill'] as const;
-export type HillShape = (typeof HILL_SHAPES)[number];
-
-export interface HillRow {
+interface HillRow {
   /** K1 over H / Lh by exposure. */
   readonly steepness: Readonly<Record<'B' | 'C' | 'D', number>>;
   readonly fading: number;
@@ -44,5 +41,3 @@ export const hillConstants = (shape: HillShape, side: 'upwind' | 'downwind', exp
     steepest: STEEPEST,
   };
 };
-
-export const hillSource = (): Citation => cite('asce-7-topography');

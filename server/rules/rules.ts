@@ -88,6 +88,7 @@ export { tagReuse } from './records/tag-reuse.ts';
 export { unknownLimit } from './records/unknown-limit.ts';
 export { unknownReference } from './records/unknown-reference.ts';
 export { unknownRule } from './records/unknown-rule.ts';
+export { windRecord } from './records/wind-record.ts';
 export { windowPassed } from './records/window-passed.ts';
 export { workBeyondPrescription } from './records/work-beyond-prescription.ts';
 export { workOutsideWindow } from './records/work-outside-window.ts';

@@ -13,7 +13,8 @@ import { formatDate } from '../base/dates.ts';
 import { exact, type Interval } from '../base/interval.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './sanitize.ts';
-import { WEIGH_CAUTION, type Weighed } from './weigh.ts';
+import { WEIGH_CAUTION } from './weigh.ts';
+import type { Weighed } from './weighed.ts';
 
 const WEIGH_VERSION = 2;
 
@@ -152,14 +153,14 @@ function leanJson(lean: LeanSafety | string) {
       weak: [],
       doubt: lean,
     };
-  const { weight, wind, standing } = lean;
+  const { weight, wind, standing, part } = lean;
   return {
     weight: ends(weight.value),
     factor: endsOrNull(wind?.judged.value),
     against: endsOrNull(wind?.against),
     criticalWind: endsOrNull(wind?.criticalWind),
     standing,
-    weak: wind?.weak ?? [],
+    weak: part.weak,
     doubt: null,
   };
 }

@@ -5,49 +5,20 @@ import { isDosed } from '../assess/doses.ts';
 import { showLimit } from '../assess/judge.ts';
 import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
-import type { PartSafety } from '../assess/part-safety.ts';
 import { jobName } from '../assess/prescriptions.ts';
-import type { HollowSafety, StemSafety } from '../assess/safety.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
-import type { DefectStrength } from '../assess/strength.ts';
-import { weakWords } from '../assess/weak-words.ts';
-import type { Interval } from '../base/interval.ts';
-import { showQuantity } from '../base/quantity.ts';
 import { capital, counted } from '../base/words.ts';
-import type { Settings } from '../facts/settings.ts';
-import type { Site, Tree } from '../facts/types.ts';
-import { weakGroundWords } from '../practice/weak-ground.ts';
-import {
-  lossText,
-  massText,
-  numberText,
-  ratioText,
-  seasonsText,
-  shareText,
-  tellingText,
-  type Units,
-  volumeText,
-} from './figures.ts';
+import type { Tree } from '../facts/types.ts';
+import { lossText, massText, ratioText, seasonsText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
+import { leanOf, safetyOf } from './weigh-wind.ts';
+import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
 import { quantityText, sizeItems } from './words.ts';
-
-export interface Weighed {
-  readonly tree: Tree;
-  /** Path as shown to the reader. */
-  readonly file: string;
-  readonly site?: Site | undefined;
-  readonly settings: Settings;
-  readonly assessment: Assessment;
-  /** Present if species and design wind are known. */
-  readonly safety?: StemSafety | undefined;
-}
 
 export const WEIGH_CAUTION =
   'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
-
-const NOTHING = '–';
 
 /** Whether there is anything to show: a sign, a view, or dimensions of an open prescription. */
 export const isWeighable = ({ signs, views, loads }: Assessment): boolean =>
@@ -69,14 +40,6 @@ function showTree(weighed: Weighed, paint: Paint): string {
       lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join(''),
   );
   return [head, ...bodies].join('\n');
-}
-
-/** A table, with a head if its columns have names, then paragraphs. */
-export interface WeighSection {
-  readonly heading: string;
-  readonly head?: readonly string[];
-  readonly rows?: readonly (readonly string[])[];
-  readonly lines?: readonly string[];
 }
 
 /** The content for a tree, independent of layout. */
@@ -106,14 +69,6 @@ export function describeWeighed(weighed: Weighed): {
     ],
   };
 }
-
-const placeOf = ({ hollow: { defect } }: DefectStrength): string => {
-  const { id, kind, height, part } = defect;
-  const where = [part && part.value !== 'trunk' ? part.value : undefined, quantityText(height)].filter(
-    Boolean,
-  );
-  return `${id.value} ${kind.value}${where.length > 0 ? `, ${where.join(' ')}` : ''}`;
-};
 
 /** The signs of each part of the tree, most severe first. */
 function partsOf({ assessment: { signs } }: Weighed): readonly WeighSection[] {
@@ -164,122 +119,6 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly W
       head,
       rows: [...rows, ...groups],
     },
-  ];
-}
-
-/** `3-second gust of 92 mph, exposure B`; also which hill and which factor count. */
-function windText({ site, tree }: Weighed): string {
-  const { speed, exposure, averaging = 'gust' } = site!.wind!;
-  const hill = tree.hill ?? site!.hill;
-  const factor = tree.windFactor ?? site!.windFactor;
-  return [
-    `${averaging === 'gust' ? '3-second gust' : averaging} of ${showQuantity(speed.value)}`,
-    exposure ? `exposure ${exposure}` : 'exposure not stated',
-    ...(hill?.shape ? [`over the ${hill.shape}`] : []),
-    ...(factor ? [`times ${showQuantity(factor.factor.value)} (${sanitizeLine(factor.because)})`] : []),
-  ].join(', ');
-}
-
-/** The speed at which a section comes to its limit, in the words of the site. Only the lower end is informative. */
-const yieldsFrom = ({ site }: Weighed, { low }: Interval, overStated: number): string => {
-  const unit = site!.wind!.speed.value.unit!;
-  return `${Math.floor(low / overStated / unit.factor)} ${unit.symbol}`;
-};
-
-/** Empty for a species of unknown wood: no other species is substituted. */
-function safetyOf(weighed: Weighed): readonly WeighSection[] {
-  const { safety, settings } = weighed;
-  if (!safety) return [];
-  const { strength, drag, hollows, wind } = safety;
-  const leans = hollows.some(({ against }) => against);
-  const rows = hollows.map(({ defect, judged, against, sound, criticalWind, standing }) => [
-    placeOf(defect),
-    tellingText(judged.value, 2),
-    ...(leans ? [against ? tellingText(against, 2) : NOTHING] : []),
-    tellingText(sound, 2),
-    yieldsFrom(weighed, criticalWind, wind.overStated),
-    standing,
-  ]);
-  const pascals = ({ low, high }: Interval) => numberText({ low: low / 1e6, high: high / 1e6 }, 1);
-  const woods = strength.woods.map(({ common, status }) => `${common}, ${status}`).join('; ');
-  const lines = [
-    `Times the moment at which the outermost wood is first crushed: green wood in compression, ${pascals(strength.compression)} MPa by the ${strength.citation.short} (${woods || 'from the density of its wood, from memory'}), as one tree differs from the next. Drag ${ratioText(drag)}, usually ${drag.usual} (${drag.citation.short} and design values, judged). No standing tree is made of clear wood: this comes after the stress ratios below, and no reading of it certifies.`,
-    ...hollows.flatMap(hollow => remarksOn(hollow)),
-    ...weakLines(safety.parts),
-    ...(safety.sizes === 'fit' ? [] : [SIZES[safety.sizes]]),
-  ];
-  const limit = showLimit({ setting: settings.limit('safety-factor') });
-  const direction = leans ? ['with the hollow, toward the lean', 'from ahead of it'] : ['with the hollow'];
-  return [
-    {
-      heading: `What the stem bears of a ${windText(weighed)}, under the full crown in leaf, against ${limit}`,
-      head: ['', ...direction, 'without it', 'yields from', 'standing'],
-      rows,
-      lines,
-    },
-  ];
-}
-
-/** A sound stem under its own weight. */
-function leanOf(weighed: Weighed): readonly WeighSection[] {
-  const { lean } = weighed.assessment;
-  if (lean === undefined) return [];
-  const heading = 'What the weight of the leaning tree does to its stem, taken as sound, at the base';
-  if (typeof lean === 'string') return [{ heading, lines: [`No figure: ${lean}.`] }];
-  const { weight, wind, part } = lean;
-  const rows = [
-    ['its weight alone, of the strength', shareText(weight.value), showLimit(weight), weight.standing],
-    ...(wind
-      ? [
-          [
-            'times the design wind, toward the lean',
-            tellingText(wind.judged.value, 2),
-            showLimit(wind.judged),
-            wind.standing,
-          ],
-          ['times the design wind, from ahead of it', tellingText(wind.against, 2), NOTHING, NOTHING],
-        ]
-      : []),
-  ];
-  const overStated = weighed.assessment.wind?.overStated ?? 1;
-  const lines = [
-    ...(wind
-      ? [
-          `In a ${windText(weighed)}; toward the lean it yields from ${yieldsFrom(weighed, wind.criticalWind, overStated)}. A factor that is uncertain upright, too, is no fault of the lean.`,
-        ]
-      : ['No design wind of the site is on record.']),
-    'Nothing here speaks for the roots, and no figure makes a lean that is new or increasing safe.',
-    ...weakLines([part]),
-  ];
-  return [{ heading, head: ['', '', 'limit', 'standing'], rows, lines }];
-}
-
-/** What the verdicts rest on that no study supports well. */
-const weakLines = (parts: readonly PartSafety[]): readonly string[] =>
-  weakWords([...new Set(parts.flatMap(({ weak }) => weak))]).map(words => `On weak ground: ${words}.`);
-
-const SIZES = {
-  'too slender':
-    'Even sound, this stem would yield in a gust that trees stand: check height, diameter and crown.',
-  'too stout':
-    'Sound, this stem would stand gusts in which the soundest trees break: check height, diameter and crown.',
-} as const;
-
-function remarksOn({ defect, breakingAtMost, leafless, maySplit, doubt }: HollowSafety): readonly string[] {
-  const id = defect.hollow.defect.id.value;
-  return [
-    ...(doubt ? [`${id} is not judged: ${doubt}.`] : []),
-    ...(maySplit ? [`${id}: a shell this thin may split before it bends; its factor is an upper end.`] : []),
-    ...(leafless
-      ? [
-          `${id} bears ${tellingText(leafless, 2)} times the same wind without leaves (${weakGroundWords('leafless drag')}); the verdict is that in leaf.`,
-        ]
-      : []),
-    ...(Number.isFinite(breakingAtMost)
-      ? [
-          `${id} breaks at ${numberText({ low: breakingAtMost, high: breakingAtMost }, 1)} times at the most, by the bending strength of clear wood: nothing to rely on.`,
-        ]
-      : []),
   ];
 }
 

@@ -114,16 +114,42 @@ describe('a stem in the design wind', () => {
     expect(safetyOf()!.sizes).toBe('fit');
   });
 
-  it('does not judge what the figure leaves out: lean, a dead tree', () => {
-    const leaning = safetyOf({ more: '  lean 14 deg toward N\n' })!.hollows[0]!;
-    expect(leaning.standing).toBe('not judged');
-    expect(leaning.doubt).toMatch(/lean/);
-    expect(safetyOf({ more: '  vigor dead\n' })!.hollows[0]!.standing).toBe('not judged');
-    expect(safetyOf({ more: '  lean 4 deg toward N\n' })!.hollows[0]!.doubt).toBeUndefined();
+  it('does not judge what the figure leaves out: a dead tree, a steep lean, a forked one', () => {
+    const doubtOf = (more: string) => {
+      const { standing, doubt } = safetyOf({ more })!.hollows[0]!;
+      expect(standing === 'not judged').toBe(doubt !== undefined);
+      return doubt;
+    };
+    expect(doubtOf('  vigor dead\n')).toMatch(/dead/);
+    expect(doubtOf('  lean 64 deg toward N\n')).toMatch(/60 degrees/);
+    expect(doubtOf('  dbh 80 cm, 60 cm\n  lean 14 deg toward N\n')).toMatch(/forked/);
+    expect(doubtOf('  lean 14 deg toward N\n')).toBeUndefined();
     // Its own weight makes a bad stem no better.
-    expect(safetyOf({ more: '  lean 14 deg toward N\n', wall: '3 mm' })!.hollows[0]!.standing).toBe(
+    expect(safetyOf({ more: '  lean 64 deg toward N\n', wall: '3 mm' })!.hollows[0]!.standing).toBe(
       'exceeds',
     );
+  });
+
+  it('bears less toward its lean, and more from ahead of it', () => {
+    const upright = safetyOf()!.hollows[0]!;
+    const leaning = safetyOf({ more: '  lean 14 deg toward N\n' })!.hollows[0]!;
+    expect(upright.against).toBeUndefined();
+    expect(leaning.judged.value.low).toBeLessThan(upright.judged.value.low);
+    expect(leaning.against!.high).toBeGreaterThan(upright.judged.value.high);
+    expect(leaning.criticalWind.low).toBeLessThan(upright.criticalWind.low);
+    const steeper = safetyOf({ more: '  lean 20 deg toward N\n' })!.hollows[0]!;
+    expect(steeper.judged.value.low).toBeLessThan(leaning.judged.value.low);
+  });
+
+  it('takes a bowed stem by plumb line, and less than by its angle where it grew upright again', () => {
+    const low = (lean: string) => safetyOf({ more: `  lean ${lean}\n` })!.hollows[0]!.judged.value.low;
+    expect(low('14 deg toward N, crown 1 m aside, trunk 0.5 m aside')).toBeGreaterThan(
+      low('14 deg toward N'),
+    );
+    expect(low('14 deg toward N, crown 6 m aside')).toBeLessThan(low('14 deg toward N'));
+    expect(
+      safetyOf({ more: '  lean 14 deg toward N, corrected\n' })!.hollows[0]!.judged.value.high,
+    ).toBeCloseTo(safetyOf()!.hollows[0]!.judged.value.high, 9);
   });
 
   it('of several stems carries nobody knows how much of the crown: no favourable end', () => {

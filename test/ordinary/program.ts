@@ -22,8 +22,9 @@ import { showCalendar } from '../../server/show/calendar.ts';
 import { treesCsv } from '../../server/show/export-csv.ts';
 import { treesGeoJson } from '../../server/show/export-geojson.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
-import { showWeighed, type Weighed } from '../../server/show/weigh.ts';
+import { showWeighed } from '../../server/show/weigh.ts';
 import { weighedJson } from '../../server/show/weigh-json.ts';
+import type { Weighed } from '../../server/show/weighed.ts';
 import { type OrdinaryTree, showTree } from './record.ts';
 
 export const TODAY = parseDate('2026-06-01')!;

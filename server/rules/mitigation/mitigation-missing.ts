@@ -74,7 +74,7 @@ export const mitigationMissing: Rule = {
     cite('bmp-risk-2017'),
     cite('practice'),
   ],
-  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
+  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean), and what the weight of the leaning tree does to its sound stem, by itself (own-weight-stress) and in the design wind (safety-factor); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
 
 With a target in reach, a sign beyond its threshold is an error and one that may be is a warning; where no target is on record, or all in reach are closed, each is one level lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.`,
   limitations:
@@ -101,6 +101,24 @@ tree 42
   defect B canker #! warning exceeds
     on trunk at 4 ft
     share 60 % of circumference
+`,
+    },
+    {
+      title: 'A steady lean that the stem may not bear, by its own weight and in the design wind',
+      text: `site "Tansy Creek"
+  wind 92 mph, exposure B
+
+tree 50
+  species Acer rubrum
+  dbh 24 in
+  height 62 ft
+  crown from 20 ft, 30 ft wide
+  lean 36 deg toward E, steady #! warning may exceed
+  inspection 2026-05-04 from ground
+  target "Path"
+    distance 20 ft toward E
+    occupied frequent
+    kind people
 `,
     },
     {
