@@ -1,12 +1,13 @@
 /**
- * Bundles the extension and its two servers into client/dist, or the folder that is given: CommonJS, as extension hosts
+ * Bundles the extension, the program and the server for browsers into client/dist, or the folder that is given: CommonJS, as extension hosts
  * ask for it. METAFILE names a file for what each bundle consists of.
  */
 
-import { copyFile, rm, writeFile } from 'node:fs/promises';
+import { copyFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { buildProgram } from '../server/build-program.mjs';
 
 const client = dirname(fileURLToPath(import.meta.url));
 const root = dirname(client);
@@ -23,15 +24,13 @@ const common = {
   logLevel: 'warning',
 };
 
-await rm(dist, { recursive: true, force: true });
+// Its language server, its tasks and its commands are the program.
+const program = await buildProgram(dist, { sourcemap: false });
 const desktop = await build({
   ...common,
   platform: 'node',
   target: 'node20',
-  entryPoints: {
-    desktop: join(client, 'desktop.ts'),
-    'server-node': join(root, 'server', 'lsp', 'node.ts'),
-  },
+  entryPoints: { desktop: join(client, 'desktop.ts') },
 });
 const web = await build({ ...common, platform: 'browser', entryPoints: { web: join(client, 'web.ts') } });
 const browser = await build({
@@ -44,6 +43,9 @@ for (const name of ['soundwood.tmLanguage.json', 'language-configuration.json'])
   await copyFile(join(root, 'grammar', name), join(dist, name));
 await copyFile(join(root, 'LICENSE'), join(dist, 'LICENSE.txt'));
 if (process.env.METAFILE) {
-  const outputs = Object.assign({}, ...[desktop, web, browser].map(({ metafile }) => metafile.outputs));
+  const outputs = Object.assign(
+    {},
+    ...[...program, desktop.metafile, web.metafile, browser.metafile].map(({ outputs }) => outputs),
+  );
   await writeFile(process.env.METAFILE, JSON.stringify({ outputs }));
 }

@@ -3,16 +3,19 @@
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { attach, clientOptions } from './extension.ts';
+import { programFile, programIn } from './program.ts';
 import { checkTasks } from './tasks.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server-node.js').fsPath;
+  const module = programFile(context.extensionUri);
   const client = new LanguageClient(
     'soundwood',
     'Soundwood',
-    { module, transport: TransportKind.ipc },
+    { module, args: ['serve'], transport: TransportKind.ipc },
     clientOptions(),
   );
-  context.subscriptions.push(vscode.tasks.registerTaskProvider('soundwood', checkTasks));
-  await attach(context, client);
+  context.subscriptions.push(
+    vscode.tasks.registerTaskProvider('soundwood', checkTasks(context.extensionUri)),
+  );
+  await attach(context, client, programIn(context.extensionUri));
 }

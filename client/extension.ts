@@ -10,6 +10,13 @@ import {
   type PhotosParams,
   type SourceText,
 } from '../server/lsp/requests.ts';
+import { registerBegin } from './commands/begin.ts';
+import { registerCompare } from './commands/compare.ts';
+import { registerExplain } from './commands/explain.ts';
+import { registerImport } from './commands/import.ts';
+import type { Program } from './commands/program.ts';
+import { registerSaveAs } from './commands/save-as.ts';
+import { registerDay } from './day.ts';
 import { PAGES, registerPages } from './pages.ts';
 import { openPreview } from './preview.ts';
 import { registerReport } from './report.ts';
@@ -39,11 +46,16 @@ export const clientOptions = (): LanguageClientOptions => ({
   middleware: { provideHover },
 });
 
-/** Registers everything, then starts the client. */
+/**
+ * Registers everything, then starts the client.
+ * @param program undefined in a browser
+ */
 export async function attach(
   context: vscode.ExtensionContext,
   client: BaseLanguageClient & vscode.Disposable,
+  program: Program | undefined,
 ): Promise<void> {
+  const pages = registerPages(client);
   context.subscriptions.push(
     client,
     client.onRequest(FILES, inventoryFiles),
@@ -51,7 +63,13 @@ export async function attach(
     vscode.commands.registerCommand('soundwood.preview', () => openPreview(client)),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client),
-    registerPages(client),
+    pages,
+    registerBegin(program),
+    registerImport(program),
+    registerCompare(program, pages),
+    registerSaveAs(program),
+    registerExplain(client),
+    registerDay(),
     registerStatus(client),
   );
   await client.start();

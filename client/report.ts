@@ -6,6 +6,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { REPORT } from '../server/lsp/requests.ts';
+import { chooseInventory } from './inventories.ts';
 import { pageInTheme } from './theme.ts';
 
 const VIEW = 'soundwood.report';
@@ -65,19 +66,7 @@ async function requestReport(client: BaseLanguageClient): Promise<OpenReport | u
           throw error;
         }),
     ));
-  if (about && html) return { about, html };
-  if (!about)
-    void vscode.window.showInformationMessage('Open a folder with an inventory, or one of its files.');
-  return undefined;
-}
-
-/** The folder of the active inventory, or its own URI if it is in none; asks if several folders are open. */
-async function chooseInventory(): Promise<vscode.Uri | undefined> {
-  const document = vscode.window.activeTextEditor?.document;
-  if (document?.languageId === 'soundwood')
-    return vscode.workspace.getWorkspaceFolder(document.uri)?.uri ?? document.uri;
-  const folders = vscode.workspace.workspaceFolders ?? [];
-  return (folders.length > 1 ? await vscode.window.showWorkspaceFolderPick() : folders[0])?.uri;
+  return about && html ? { about, html } : undefined;
 }
 
 const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf('/') + 1);

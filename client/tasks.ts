@@ -1,23 +1,26 @@
 /** The task `soundwood check`, whose findings appear in the Problems view. */
 
 import * as vscode from 'vscode';
+import { dayArguments } from './day.ts';
+import { programExecution } from './program.ts';
 
-function checkTask(folder: vscode.WorkspaceFolder, definition: vscode.TaskDefinition): vscode.Task {
-  const task = new vscode.Task(
-    definition,
-    folder,
-    'check',
-    'soundwood',
-    new vscode.ShellExecution('soundwood', ['check', '.']),
-    '$soundwood',
-  );
-  task.group = vscode.TaskGroup.Test;
-  return task;
+export function checkTasks(extension: vscode.Uri): vscode.TaskProvider {
+  const checkTask = (folder: vscode.WorkspaceFolder, definition: vscode.TaskDefinition): vscode.Task => {
+    const task = new vscode.Task(
+      definition,
+      folder,
+      'check',
+      'soundwood',
+      programExecution(extension, ['check', ...dayArguments(folder.uri), '.']),
+      '$soundwood',
+    );
+    task.group = vscode.TaskGroup.Test;
+    return task;
+  };
+  return {
+    provideTasks: () =>
+      (vscode.workspace.workspaceFolders ?? []).map(folder => checkTask(folder, { type: 'soundwood' })),
+    resolveTask: ({ scope, definition }) =>
+      typeof scope === 'object' ? checkTask(scope, definition) : undefined,
+  };
 }
-
-export const checkTasks: vscode.TaskProvider = {
-  provideTasks: () =>
-    (vscode.workspace.workspaceFolders ?? []).map(folder => checkTask(folder, { type: 'soundwood' })),
-  resolveTask: ({ scope, definition }) =>
-    typeof scope === 'object' ? checkTask(scope, definition) : undefined,
-};

@@ -12,7 +12,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const address = URL.createObjectURL(new Blob([script.slice()], { type: 'text/javascript' }));
   const worker = new Worker(address);
   context.subscriptions.push({ dispose: () => worker.terminate() });
-  await attach(context, new LanguageClient('soundwood', 'Soundwood', worker, clientOptions()));
+  await attach(context, new LanguageClient('soundwood', 'Soundwood', worker, clientOptions()), undefined);
   // Not earlier: the worker reads the URL after it starts.
   URL.revokeObjectURL(address);
 }

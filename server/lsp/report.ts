@@ -1,12 +1,11 @@
-/** The report on a folder and the pages on rules, see requests.ts. */
+/** The report on a folder and the pages on rules, limits and words, see requests.ts. */
 
 import type { CancellationToken } from 'vscode-languageserver';
 import { photosOf } from '../facts/photos.ts';
+import { namedThings, pageOn } from '../language/explained.ts';
 import { READERS } from '../report/data.ts';
 import { reportPage } from '../report/inventory-report.ts';
-import { rulePage } from '../rules/reference.ts';
-import { ruleNamed } from '../rules/registry.ts';
-import { PAGE, REPORT } from './requests.ts';
+import { NAMES, PAGE, type PageParams, REPORT } from './requests.ts';
 import { answering, cancelled, Pace, type Session, snapshotOf } from './session.ts';
 import type { Root } from './store.ts';
 import { normalizeUri } from './uris.ts';
@@ -40,9 +39,7 @@ export function registerReport(session: Session): void {
   connection.onRequest(REPORT, answering(session, REPORT, report));
   connection.onRequest(
     PAGE,
-    answering(session, PAGE, ({ rule }: { readonly rule: string }) => {
-      const named = ruleNamed(rule);
-      return named ? rulePage(named) : null;
-    }),
+    answering(session, PAGE, ({ name }: PageParams) => pageOn(name) ?? null),
   );
+  connection.onRequest(NAMES, answering(session, NAMES, namedThings));
 }

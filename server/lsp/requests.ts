@@ -1,8 +1,9 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `report` and `page`; the server in a browser sends `files` and `photos` to the extension.
+ * `preview`, `report`, `page` and `names`; the server in a browser sends `files` and `photos` to the extension.
  */
 
+export type { NamedThing } from '../language/explained.ts';
 export type { TreePreview } from '../language/preview.ts';
 
 /** Takes a text document and a position; answers with a TreePreview of the tree there, or null. */
@@ -14,8 +15,18 @@ export const PREVIEW = 'soundwood/preview';
  */
 export const REPORT = 'soundwood/report';
 
-/** Takes `{ rule }`; answers with the rule's page in Markdown, or null if there is no such rule. */
+/**
+ * Takes PageParams; answers with a page in Markdown on the rule, the limit and the word of the notation of that name, or
+ * null if there are none.
+ */
 export const PAGE = 'soundwood/page';
+
+/** Answers with a NamedThing for each name that `page` knows. */
+export const NAMES = 'soundwood/names';
+
+export interface PageParams {
+  readonly name: string;
+}
 
 /** Takes FilesParams; answers with the SourceText of every .wood file. Files outside the folder are ignored. */
 export const FILES = 'soundwood/files';

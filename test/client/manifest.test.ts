@@ -29,11 +29,13 @@ describe('every file that the manifest names is there', () => {
 });
 
 test('every command that is offered is registered', () => {
-  const source = readdirSync('client')
+  const source = readdirSync('client', { recursive: true, encoding: 'utf8' })
     .filter(name => name.endsWith('.ts'))
     .map(name => readFileSync(join('client', name), 'utf8'))
     .join('\n');
-  const registered = [...source.matchAll(/registerCommand\('([^']+)'/g)].map(match => match[1]);
+  const registered = [...source.matchAll(/register(?:Command|WithProgram)\(\s*'([^']+)'/g)].map(
+    match => match[1],
+  );
   expect(registered.sort()).toEqual(
     contributes.commands.map(({ command }: { command: string }) => command).sort(),
   );

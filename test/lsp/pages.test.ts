@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import type { CodeAction, Diagnostic, Hover } from 'vscode-languageserver-types';
+import type { NamedThing } from '../../server/language/explained.ts';
 import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { type Editor, startEditor } from './client.ts';
@@ -52,9 +53,19 @@ test('the code of a finding leads to a page that the editor can ask for', async 
   const editor = await editing('soundwood:/rule/');
   const found = await editor.pushed('lawn.wood', all => dose(all) !== undefined);
   expect(dose(found)!.codeDescription).toEqual({ href: 'soundwood:/rule/season-dose.md' });
-  const page = (rule: string) => editor.request<string | null>('soundwood/page', { rule });
+  const page = (name: string) => editor.request<string | null>('soundwood/page', { name });
   expect(await page('season-dose')).toMatch(/^# season-dose\n[\s\S]*## Sources\n[\s\S]*```wood/);
   expect(await page('../secrets')).toBeNull();
+});
+
+test('everything that has a name has a page', async () => {
+  const editor = await editing();
+  const names = await editor.request<readonly NamedThing[]>('soundwood/names', undefined);
+  expect(names.find(({ name }) => name === 'season-dose')?.kind).toMatch(/^rule, /);
+  const page = (name: string) => editor.request<string | null>('soundwood/page', { name });
+  for (const { name } of names) expect(await page(name), name).toMatch(/^# /);
+  expect(await page('dose')).toMatch(/A limit: [\s\S]* %\.[\s\S]*A field of prescription/);
+  expect(await page('nest check')).toMatch(/A head inside a tree\.[\s\S]*stand-off/);
 });
 
 test('mistakes of the notation have no page and no link', async () => {
