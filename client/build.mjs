@@ -39,7 +39,11 @@ const browser = await build({
   format: 'iife',
   entryPoints: { 'server-browser': join(root, 'server', 'lsp', 'browser.ts') },
 });
-for (const name of ['soundwood.tmLanguage.json', 'language-configuration.json'])
+for (const name of [
+  'soundwood.tmLanguage.json',
+  'markdown-injection.tmLanguage.json',
+  'language-configuration.json',
+])
   await copyFile(join(root, 'grammar', name), join(dist, name));
 await copyFile(join(root, 'LICENSE'), join(dist, 'LICENSE.txt'));
 if (process.env.METAFILE) {

@@ -1,10 +1,15 @@
-/** The day as of which inventories are checked: the setting `soundwood.on`, and the command that sets it. */
+/**
+ * The day as of which inventories are checked: the setting `soundwood.on`, the command that sets it, and the entry in the
+ * language status.
+ */
 
 import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { DAY, type DayParams } from '../server/lsp/requests.ts';
 
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
-export const statedDay = (about?: vscode.Uri): string =>
+const statedDay = (about?: vscode.Uri): string =>
   vscode.workspace.getConfiguration('soundwood', about).get<string>('on', '').trim();
 
 /** Options of the program for the stated day; it rejects one that does not exist. */
@@ -13,8 +18,24 @@ export function dayArguments(about: vscode.Uri): readonly string[] {
   return day === '' ? [] : ['--date', day];
 }
 
+export function registerDay(client: BaseLanguageClient): vscode.Disposable {
+  const item = vscode.languages.createLanguageStatusItem('soundwood.day', { language: 'soundwood' });
+  item.name = 'Soundwood: day';
+  item.text = 'As of today';
+  item.command = { command: 'soundwood.setDay', title: 'Change', tooltip: 'Check as of another day' };
+  const told = client.onNotification(DAY, ({ day, isToday, mistake }: DayParams) => {
+    item.text = isToday ? `As of today, ${day}` : `As of ${day}`;
+    item.detail = mistake ?? '';
+    item.severity =
+      mistake === undefined
+        ? vscode.LanguageStatusSeverity.Information
+        : vscode.LanguageStatusSeverity.Warning;
+  });
+  return vscode.Disposable.from(item, told, registerSetDay());
+}
+
 /** The server is told by the change of the setting. */
-export const registerDay = (): vscode.Disposable =>
+const registerSetDay = (): vscode.Disposable =>
   vscode.commands.registerCommand('soundwood.setDay', async () => {
     const day = await vscode.window.showInputBox({
       title: 'Check as of a Day',
@@ -30,7 +51,7 @@ export const registerDay = (): vscode.Disposable =>
   });
 
 /** Empty, or a day that exists. */
-export function isDay(text: string): boolean {
+function isDay(text: string): boolean {
   if (text === '') return true;
   const date = DATE.test(text) ? new Date(`${text}T00:00:00Z`) : undefined;
   return date !== undefined && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);

@@ -18,7 +18,7 @@ import type { Program } from './commands/program.ts';
 import { registerSaveAs } from './commands/save-as.ts';
 import { registerDay } from './day.ts';
 import { PAGES, registerPages } from './pages.ts';
-import { openPreview } from './preview.ts';
+import { previewLenses, registerPreview } from './preview.ts';
 import { registerReport } from './report.ts';
 import { registerStatus } from './status.ts';
 import { provideHover } from './theme.ts';
@@ -43,7 +43,7 @@ export const clientOptions = (): LanguageClientOptions => ({
   },
   // Pictures in hovers are data URIs; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },
-  middleware: { provideHover },
+  middleware: { provideHover, provideCodeLenses: previewLenses },
 });
 
 /**
@@ -60,16 +60,16 @@ export async function attach(
     client,
     client.onRequest(FILES, inventoryFiles),
     client.onRequest(PHOTOS, readPhotoHeads),
-    vscode.commands.registerCommand('soundwood.preview', () => openPreview(client)),
+    registerPreview(client),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
-    registerReport(client),
+    registerReport(client, context.workspaceState),
     pages,
     registerBegin(program),
     registerImport(program),
     registerCompare(program, pages),
     registerSaveAs(program),
     registerExplain(client),
-    registerDay(),
+    registerDay(client),
     registerStatus(client),
   );
   await client.start();

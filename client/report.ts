@@ -17,56 +17,79 @@ interface OpenReport {
   readonly html: string;
 }
 
-export function registerReport(client: BaseLanguageClient): vscode.Disposable {
+const OPTIONS: vscode.WebviewOptions = {
+  // Sorting and searching of its tables.
+  enableScripts: true,
+  enableCommandUris: false,
+  localResourceRoots: [],
+};
+
+/** Where the inventory of the open report is kept for a reload of the window. */
+const ABOUT = 'soundwood.report.about';
+
+export function registerReport(client: BaseLanguageClient, memory: vscode.Memento): vscode.Disposable {
   let panel: vscode.WebviewPanel | undefined;
   let shown: OpenReport | undefined;
   const show = () => {
     if (panel && shown) panel.webview.html = pageInTheme(shown.html);
   };
-  const open = async () => {
-    const report = await requestReport(client);
-    if (!report) return;
+  const take = (opened: vscode.WebviewPanel) => {
+    panel = opened;
+    panel.onDidDispose(() => {
+      panel = undefined;
+      shown = undefined;
+    });
+  };
+  const fill = async (report: OpenReport) => {
     shown = report;
-    if (!panel) {
-      panel = vscode.window.createWebviewPanel(VIEW, 'Report', vscode.ViewColumn.Active, {
-        // Sorting and searching of its tables.
-        enableScripts: true,
-        enableCommandUris: false,
-        enableFindWidget: true,
-        localResourceRoots: [],
-        retainContextWhenHidden: true,
-      });
-      panel.onDidDispose(() => {
-        panel = undefined;
-        shown = undefined;
-      });
-    }
-    panel.title = `Report: ${nameOf(report.about)}`;
+    panel!.title = `Report: ${nameOf(report.about)}`;
     show();
-    panel.reveal();
+    await memory.update(ABOUT, report.about.toString());
+  };
+  const open = async () => {
+    const about = await chooseInventory();
+    const report = about && (await requestReport(client, about));
+    if (!report) return;
+    if (!panel)
+      take(
+        vscode.window.createWebviewPanel(VIEW, 'Report', vscode.ViewColumn.Active, {
+          ...OPTIONS,
+          enableFindWidget: true,
+          retainContextWhenHidden: true,
+        }),
+      );
+    await fill(report);
+    panel?.reveal();
   };
   return vscode.Disposable.from(
     vscode.commands.registerCommand('soundwood.report', open),
     vscode.commands.registerCommand('soundwood.saveReport', () => shown && save(shown)),
     vscode.window.onDidChangeActiveColorTheme(show),
+    vscode.window.registerWebviewPanelSerializer(VIEW, {
+      async deserializeWebviewPanel(kept) {
+        const about = memory.get<string>(ABOUT);
+        const report = about && (await requestReport(client, vscode.Uri.parse(about, true)));
+        if (!report) return kept.dispose();
+        kept.webview.options = OPTIONS;
+        take(kept);
+        await fill(report);
+      },
+    }),
     { dispose: () => panel?.dispose() },
   );
 }
 
-/** Shows a message if there is nothing to report on. */
-async function requestReport(client: BaseLanguageClient): Promise<OpenReport | undefined> {
-  const about = await chooseInventory();
-  const html =
-    about &&
-    (await vscode.window.withProgress(
-      { location: vscode.ProgressLocation.Notification, title: 'Weighing the trees', cancellable: true },
-      (_, token) =>
-        client.sendRequest<string | null>(REPORT, { uri: about.toString() }, token).catch(error => {
-          if (token.isCancellationRequested) return null;
-          throw error;
-        }),
-    ));
-  return about && html ? { about, html } : undefined;
+/** Undefined if cancelled, or if the inventory is not open any more. */
+async function requestReport(client: BaseLanguageClient, about: vscode.Uri): Promise<OpenReport | undefined> {
+  const html = await vscode.window.withProgress(
+    { location: vscode.ProgressLocation.Notification, title: 'Weighing the trees', cancellable: true },
+    (_, token) =>
+      client.sendRequest<string | null>(REPORT, { uri: about.toString() }, token).catch(error => {
+        if (token.isCancellationRequested) return null;
+        throw error;
+      }),
+  );
+  return html ? { about, html } : undefined;
 }
 
 const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf('/') + 1);

@@ -8,7 +8,7 @@ import { pageOn } from '../pages.ts';
 export const registerExplain = (client: BaseLanguageClient): vscode.Disposable =>
   vscode.commands.registerCommand('soundwood.explain', async () => {
     const items = client
-      .sendRequest<readonly NamedThing[]>(NAMES)
+      .sendRequest<readonly NamedThing[]>(NAMES, {})
       .then(names =>
         names.map(({ name, kind, summary }) => ({ label: name, description: kind, detail: summary })),
       );

@@ -3,6 +3,7 @@
 import { COMPASS_POINTS } from '../../grammar/bearing.ts';
 import { type FieldSpec, FORM_WORDS, HEADS, headsUnder } from '../../grammar/fields.ts';
 import { UNITS, unitWords } from '../base/quantity.ts';
+import type { TokenType } from '../language/semantic-tokens.ts';
 
 const escapePattern = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
@@ -38,11 +39,30 @@ interface GrammarRule {
   readonly patterns?: readonly GrammarRule[];
 }
 
+/**
+ * By the type of a semantic token the scope that editors color it as (Visual Studio Code, Semantic Highlight Guide,
+ * predefined scope mappings). Words look the same before the server answers, and where it is not asked, as in diffs.
+ */
+const SCOPES = {
+  keyword: 'keyword.control',
+  property: 'variable.other.property',
+  enumMember: 'variable.other.enummember',
+  number: 'constant.numeric',
+  string: 'string',
+  comment: 'comment',
+  variable: 'variable.other.readwrite',
+  type: 'entity.name.type',
+} as const satisfies Record<TokenType, string>;
+
+const scope = (type: TokenType, kind: string): string => `${SCOPES[type]}.${kind}.soundwood`;
+const HEAD = scope('keyword', 'head');
+const NAME = scope('variable', 'name');
+
 /** A line that begins with one of these words; `nameScope` is the scope of a name after a head. */
-const line = (words: readonly string[], scope: string, nameScope?: string): GrammarRule => ({
+const line = (words: readonly string[], wordScope: string, nameScope?: string): GrammarRule => ({
   begin: `^[ \\t\\x{FEFF}]*(${anyOf(words)})${WORD_END}${nameScope ? '(?:[ \\t]+([\\p{L}\\p{N}][^ \\t"#,]*))?' : ''}`,
   end: '$',
-  beginCaptures: { 1: { name: scope }, ...(nameScope ? { 2: { name: nameScope } } : {}) },
+  beginCaptures: { 1: { name: wordScope }, ...(nameScope ? { 2: { name: nameScope } } : {}) },
   patterns: [{ include: '#values' }],
 });
 
@@ -60,54 +80,77 @@ export function textMateGrammar(): object {
     scopeName: 'source.soundwood',
     patterns: [
       { include: '#comment' },
-      line(byName(topHeads, true), 'keyword.control.head.soundwood', 'entity.name.type.soundwood'),
-      line(byName(topHeads, false), 'keyword.control.head.soundwood'),
-      line(byName(innerHeads, true), 'keyword.control.head.soundwood', 'entity.name.function.soundwood'),
-      line(byName(innerHeads, false), 'keyword.control.head.soundwood'),
-      line(fieldWords, 'support.type.property-name.soundwood'),
+      line(byName(topHeads, true), HEAD, NAME),
+      line(byName(topHeads, false), HEAD),
+      line(byName(innerHeads, true), HEAD, NAME),
+      line(byName(innerHeads, false), HEAD),
+      line(fieldWords, scope('property', 'field')),
     ],
     repository: {
-      comment: { name: 'comment.line.number-sign.soundwood', match: '#.*$' },
+      comment: { name: scope('comment', 'line.number-sign'), match: '#.*$' },
       values: {
         patterns: [
           { include: '#comment' },
-          { name: 'string.quoted.double.soundwood', match: '"[^"]*(?:""[^"]*)*"' },
+          { name: scope('string', 'quoted.double'), match: '"[^"]*(?:""[^"]*)*"' },
           { name: 'invalid.illegal.unclosed.soundwood', match: '"[^"]*$' },
-          { name: 'string.quoted.single.cultivar.soundwood', match: "'[^']+'" },
+          { name: scope('type', 'cultivar'), match: "'[^']+'" },
           {
-            name: 'string.unquoted.path.soundwood',
+            name: scope('string', 'unquoted.path'),
             match:
               '[\\p{L}\\p{N}./\\\\()_-]+\\.(?i:jpe?g|png|tiff?|heic|webp|dng|gif|pdf|svg|csv|txt|mp4|mov)(?![A-Za-z0-9])',
           },
           {
-            name: 'constant.numeric.date.soundwood',
+            name: scope('number', 'date'),
             match: '\\d{4}-\\d{2}-\\d{2}(?![\\w-])|\\d{2}-\\d{2}(?![\\w-])',
           },
           {
             match: `${WORD_START}([-+]?\\d+(?:\\.\\d+|/\\d+)?)(?:[ \\t]*(${anyOf(UNITS.flatMap(unitWords))})${WORD_END})?(?![\\p{L}\\p{N}_-])`,
             captures: {
-              1: { name: 'constant.numeric.soundwood' },
-              2: { name: 'keyword.other.unit.soundwood' },
+              1: { name: scope('number', 'quantity') },
+              2: { name: scope('number', 'unit') },
             },
           },
-          { name: 'keyword.operator.soundwood', match: '\\.\\.|[~<>×]' },
-          { name: 'constant.language.unseen.soundwood', match: `${WORD_START}unseen${WORD_END}` },
+          { name: scope('number', 'mark'), match: '\\.\\.|[~<>×]' },
+          { name: scope('number', 'unseen'), match: `${WORD_START}unseen${WORD_END}` },
           {
-            name: 'constant.language.soundwood',
+            name: scope('enumMember', 'choice'),
             match: `${WORD_START}(?:${anyOf(choices)})${WORD_END}`,
           },
-          { name: 'constant.other.bearing.soundwood', match: `${WORD_START}(?:${bearings})${WORD_END}` },
+          { name: scope('enumMember', 'bearing'), match: `${WORD_START}(?:${bearings})${WORD_END}` },
           {
-            name: 'keyword.other.soundwood',
+            name: scope('keyword', 'form'),
             match: `${WORD_START}(?:${anyOf(FORM_WORDS)})${WORD_END}`,
           },
           {
-            name: 'entity.name.tag.species.soundwood',
+            name: scope('type', 'species'),
             match: '\\b\\p{Lu}\\p{Ll}{2,}(?:[ \\t]+[x×])?[ \\t]+\\p{Ll}[\\p{Ll}-]{2,}',
           },
         ],
       },
     },
+  };
+}
+
+/** Colors inventories in the fenced blocks of Markdown; none of their constructs spans lines, so a fence always ends them. */
+export function markdownInjection(): object {
+  const info = {
+    3: { name: 'punctuation.definition.markdown' },
+    4: { name: 'fenced_code.block.language.markdown' },
+  };
+  return {
+    scopeName: 'markdown.soundwood.codeblock',
+    injectionSelector: 'L:text.html.markdown',
+    patterns: [
+      {
+        name: 'markup.fenced_code.block.markdown',
+        begin: '(^|\\G)([ \\t]*)(`{3,}|~{3,})[ \\t]*((?i:wood|soundwood))(?=[\\s:,{?]|$)[^`]*$',
+        beginCaptures: info,
+        end: '(^|\\G)[ \\t]*(\\3)[ \\t]*$',
+        endCaptures: { 2: { name: 'punctuation.definition.markdown' } },
+        contentName: 'meta.embedded.block.soundwood',
+        patterns: [{ include: 'source.soundwood' }],
+      },
+    ],
   };
 }
 

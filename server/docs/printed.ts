@@ -3,7 +3,7 @@
 import { rulePage, rulesTable } from '../rules/reference.ts';
 import { RULES } from '../rules/registry.ts';
 import { checksPage } from './checks-reference.ts';
-import { languageConfiguration, textMateGrammar } from './editor-files.ts';
+import { languageConfiguration, markdownInjection, textMateGrammar } from './editor-files.ts';
 import { factsTypes } from './facts-types.ts';
 import { inventorySchema } from './inventory-schema.ts';
 import { limitsTable } from './limits-reference.ts';
@@ -18,6 +18,7 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['server/facts/facts.generated.ts', factsTypes()],
     ['server/show/inventory.schema.json', json(inventorySchema())],
     ['grammar/soundwood.tmLanguage.json', json(textMateGrammar())],
+    ['grammar/markdown-injection.tmLanguage.json', json(markdownInjection())],
     ['grammar/language-configuration.json', json(languageConfiguration())],
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/rules/SIGNS.md', signsTable()],

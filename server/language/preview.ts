@@ -2,21 +2,53 @@
 
 import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
+import { svgUri } from '../base/data-uri.ts';
 import type { Tree } from '../facts/types.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import type { Area } from '../show/drawing/svg.ts';
 import { describeWeighed, WEIGH_CAUTION } from '../show/weigh.ts';
 import type { Weighed, WeighSection } from '../show/weighed.ts';
-import { cursorAt } from './cursor.ts';
+import { cursorAt, linesOfSection } from './cursor.ts';
 import { bullets } from './figures.ts';
 import { escapeMarkdown, image, paragraphs, table } from './markdown.ts';
 
 export interface TreePreview {
   /** Plain text. */
   readonly title: string;
-  /** Text from the inventory is escaped. */
+  /** The pictures and the words below them. Text from the inventory is escaped. */
   readonly markdown: string;
+  /** The same pictures with the places of their parts, and the same words by themselves. */
+  readonly pictures: readonly PreviewPicture[];
+  readonly words: string;
 }
+
+export interface PreviewPicture {
+  /** A `data:` URI. */
+  readonly source: string;
+  /** Plain text. */
+  readonly description: string;
+  readonly places: readonly PreviewPlace[];
+}
+
+/** A part of a picture and its record. */
+export interface PreviewPlace {
+  /** Plain text. */
+  readonly name: string;
+  /** Percent of the picture: left, top, width, height. */
+  readonly area: readonly [number, number, number, number];
+  /** Lines of the file, from 0. */
+  readonly first: number;
+  readonly last: number;
+}
+
+/** A preview without pictures. */
+export const wordsOnly = (title: string, markdown: string): TreePreview => ({
+  title,
+  markdown,
+  pictures: [],
+  words: markdown,
+});
 
 /** The preview of the tree at an offset; undefined if there is none. */
 export function previewAt(
@@ -25,10 +57,22 @@ export function previewAt(
   offset: number,
 ): TreePreview | undefined {
   const { fact } = cursorAt(file, offset);
-  return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact.fact) : undefined;
+  return fact?.fact.kind === 'tree'
+    ? previewOf(snapshot, file, { start: fact.start, fact: fact.fact })
+    : undefined;
 }
 
-export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tree): TreePreview {
+/** A tree and where its block begins. */
+interface PlacedTree {
+  readonly start: number;
+  readonly fact: Tree;
+}
+
+export function previewOf(
+  snapshot: DatedWorkspace,
+  file: FileSnapshot,
+  { start, fact: tree }: PlacedTree,
+): TreePreview {
   const context = contextIn(snapshot, file.path, tree);
   const { site, settings } = context;
   const assessment = assess(context);
@@ -37,17 +81,63 @@ export function previewOf(snapshot: DatedWorkspace, file: FileSnapshot, tree: Tr
   const pictures = [
     elevationPicture(tree, settings),
     ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
-  ].flatMap(picture => (picture ? [image(picture.svg, picture.description)] : []));
+  ].filter(picture => picture !== undefined);
   const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
   const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety });
-  return { title, markdown: paragraphs(pictures.join(' '), words) };
+  const images = pictures.map(({ svg, description }) => image(svg, description));
+  return {
+    title,
+    markdown: paragraphs(images.join(' '), words),
+    words,
+    pictures: pictures.map(({ svg, description, places }) => ({
+      source: svgUri(svg),
+      description,
+      places: places.map(({ name, at, ...area }) => ({
+        name,
+        area: shareOf(area, sizeOf(svg)),
+        ...linesAt(file, start + at.start),
+      })),
+    })),
+  };
+}
+
+const SIZE = / viewBox="0 0 ([\d.]+) ([\d.]+)"/;
+
+function sizeOf(svg: string): { readonly width: number; readonly height: number } {
+  const [, width, height] = SIZE.exec(svg)!;
+  return { width: Number(width), height: Number(height) };
+}
+
+/** In percent, within the picture. */
+function shareOf(
+  { x, y, width, height }: Area,
+  whole: { readonly width: number; readonly height: number },
+): PreviewPlace['area'] {
+  const along = (from: number, size: number, of: number): readonly [number, number] => {
+    const first = Math.max(0, from);
+    const percent = (length: number) => Number(((100 * length) / of).toFixed(2));
+    return [percent(first), percent(Math.max(0, Math.min(from + size, of) - first))];
+  };
+  const [left, wide] = along(x, width, whole.width);
+  const [top, high] = along(y, height, whole.height);
+  return [left, top, wide, high];
+}
+
+/** The lines of the record at an offset: of a head all that is below it, of a field its own. */
+function linesAt(file: FileSnapshot, offset: number): { readonly first: number; readonly last: number } {
+  const { placed, section, line, lineIndex } = cursorAt(file, offset);
+  const { firstLine } = placed;
+  if (line.role !== 'head' || !section) return { first: firstLine + lineIndex, last: firstLine + lineIndex };
+  const { first, last } = linesOfSection(placed, section);
+  return { first: firstLine + first, last: firstLine + last };
 }
 
 /** Tables and lists, which fit a panel of any width. */
 function wordsOf(weighed: Weighed): string {
   const { title, about, size, sections } = describeWeighed(weighed);
   return paragraphs(
-    `**${escapeMarkdown(title)}**${escapeMarkdown(about)}`,
+    `# ${escapeMarkdown(title)}`,
+    escapeMarkdown(about.replace(/^, /, '')),
     escapeMarkdown(size),
     ...sections.map(sectionText),
     `_${escapeMarkdown(WEIGH_CAUTION)}_`,
@@ -56,7 +146,7 @@ function wordsOf(weighed: Weighed): string {
 
 const sectionText = ({ heading, head, rows, lines = [] }: WeighSection): string =>
   paragraphs(
-    `### ${escapeMarkdown(heading)}`,
+    `## ${escapeMarkdown(heading)}`,
     rows && table(head ?? rows[0]!.map(() => ''), rows),
     lines.length > 1 ? bullets(lines.map(escapeMarkdown)) : escapeMarkdown(lines.join()),
   );

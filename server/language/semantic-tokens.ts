@@ -17,7 +17,7 @@ export const TOKEN_TYPES = [
   'variable',
   'type',
 ] as const;
-type TokenType = (typeof TOKEN_TYPES)[number];
+export type TokenType = (typeof TOKEN_TYPES)[number];
 
 /** `declaration` where a name is given. */
 export const TOKEN_MODIFIERS = ['declaration'] as const;

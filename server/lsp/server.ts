@@ -12,9 +12,10 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { version } from '../../package.json';
-import { parseDate } from '../base/dates.ts';
+import { formatDate, parseDate } from '../base/dates.ts';
 import { PHOTO_GLOB } from '../facts/photos.ts';
 import { ruleNamed } from '../rules/registry.ts';
+import { sanitizeLine } from '../show/sanitize.ts';
 import { registerCompletion } from './completion.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
@@ -22,6 +23,7 @@ import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts
 import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { registerReport } from './report.ts';
+import { DAY, type DayParams } from './requests.ts';
 import { LEGEND, registerSemanticTokens } from './semantic-tokens.ts';
 import { forEach, type Host, heeding, outOfOrder, reasonOf, type Session } from './session.ts';
 import { Store } from './store.ts';
@@ -73,10 +75,20 @@ function textAmong(options: unknown, name: string): string | undefined {
   return typeof value === 'string' ? value : undefined;
 }
 
-/** The day number to check for, from the settings `today` or `on` (as on the command line), if stated. */
-function statedDay(options: unknown): number | undefined {
-  const stated = textAmong(options, 'today') ?? textAmong(options, 'on');
-  return stated === undefined ? undefined : parseDate(stated);
+interface StatedDay {
+  /** Day number; undefined if none is stated, or one that does not exist. */
+  readonly day?: number | undefined;
+  readonly mistake?: string;
+}
+
+/** The day to check for, from the settings `today` or `on` (as on the command line). */
+function statedDay(options: unknown): StatedDay {
+  const stated = (textAmong(options, 'today') ?? textAmong(options, 'on') ?? '').trim();
+  const day = parseDate(stated);
+  if (stated === '' || day !== undefined) return { day };
+  return {
+    mistake: `The day to check for is set to ${sanitizeLine(stated)}, which is not a date. Write it like 2026-06-01, or leave it empty; until then inventories are checked as of today.`,
+  };
 }
 
 /** Pages on rules that the client can open itself: `pages` is the prefix of their URIs. */
@@ -126,13 +138,30 @@ export function serve(connection: Connection, host: Host): void {
     stage = 'open';
     let foldersRead = (): void => {};
     let stated = statedDay(initializationOptions);
+    let told: DayParams | undefined;
+    const tellDay = (number: number) => {
+      const { mistake } = stated;
+      const day: DayParams = {
+        day: formatDate(number),
+        isToday: stated.day === undefined,
+        ...(mistake === undefined ? {} : { mistake }),
+      };
+      if (told?.day === day.day && told.isToday === day.isToday && told.mistake === mistake) return;
+      if (mistake !== undefined && mistake !== told?.mistake) connection.window.showWarningMessage(mistake);
+      told = day;
+      void connection.sendNotification(DAY, day);
+    };
     const session: Session = {
       connection,
       store: new Store(),
       host: { ...host, pageOf: statedPages(initializationOptions) ?? host.pageOf },
       capabilities,
       client: { name: params.clientInfo?.name, namesRootPath: params.rootPath !== undefined },
-      today: () => stated ?? host.today(),
+      today() {
+        const day = stated.day ?? host.today();
+        tellDay(day);
+        return day;
+      },
       ready: new Promise<void>(resolve => {
         foldersRead = resolve;
       }),
@@ -157,6 +186,7 @@ export function serve(connection: Connection, host: Host): void {
           connection.console.error(`photographs: ${reasonOf(error)}`),
         );
         foldersRead();
+        session.today();
         watch(session);
         followFolders(session, publisher);
         publisher.changed(undefined);

@@ -6,7 +6,7 @@
 import type { TextDocumentPositionParams } from 'vscode-languageserver';
 import { assess, contextIn } from '../assess/assessment.ts';
 import { plainText } from '../language/markdown.ts';
-import { previewAt, previewOf, type TreePreview } from '../language/preview.ts';
+import { previewAt, previewOf, type TreePreview, wordsOnly } from '../language/preview.ts';
 import { toOffset } from './convert.ts';
 import { WEIGH } from './features.ts';
 import { PREVIEW } from './requests.ts';
@@ -22,7 +22,7 @@ export function registerWeigh(session: Session): void {
         session,
         PREVIEW,
         () => previewAt(snapshot, file, toOffset(file, position)) ?? null,
-        markdown => ({ title: 'Not computed', markdown }),
+        markdown => wordsOnly('Not computed', markdown),
       ),
   );
   connection.onRequest(PREVIEW, preview);
@@ -31,15 +31,15 @@ export function registerWeigh(session: Session): void {
       const [uri, tag] = given;
       if (command !== WEIGH || typeof uri !== 'string') return null;
       const located = store.find(uri);
-      const tree = located?.file.trees.find(({ fact }) => fact.tag.value === tag)?.fact;
+      const tree = located?.file.trees.find(({ fact }) => fact.tag.value === tag);
       if (!located || !tree) return null;
       const snapshot = snapshotOf(session, located.root);
-      const title = `Tree ${tree.tag.value}`;
+      const title = `Tree ${tree.fact.tag.value}`;
       return toldOf(
         session,
         WEIGH,
         () => {
-          const { options } = assess(contextIn(snapshot, located.file.path, tree));
+          const { options } = assess(contextIn(snapshot, located.file.path, tree.fact));
           const lines = options.map(({ option, support, because }) => `${option}: ${support}. ${because}`);
           const preview = previewOf(snapshot, located.file, tree);
           connection.window.showInformationMessage([title, ...lines].join('\n'));
@@ -47,7 +47,7 @@ export function registerWeigh(session: Session): void {
         },
         markdown => {
           connection.window.showErrorMessage(`${title}: ${plainText(markdown)}`);
-          return { title, markdown };
+          return wordsOnly(title, markdown);
         },
       );
     }),

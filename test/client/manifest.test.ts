@@ -20,6 +20,7 @@ describe('every file that the manifest names is there', () => {
     'dist/desktop.js': 'client/desktop.ts',
     'dist/web.js': 'client/web.ts',
     'dist/soundwood.tmLanguage.json': 'grammar/soundwood.tmLanguage.json',
+    'dist/markdown-injection.tmLanguage.json': 'grammar/markdown-injection.tmLanguage.json',
     'dist/language-configuration.json': 'grammar/language-configuration.json',
   };
   const named = [...JSON.stringify(manifest).matchAll(/"(?:\.\/)?((?:dist|media)\/[^"]+)"/g)];

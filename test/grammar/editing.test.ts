@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
-import { languageConfiguration, textMateGrammar } from '../../server/docs/editor-files.ts';
+import { languageConfiguration, markdownInjection, textMateGrammar } from '../../server/docs/editor-files.ts';
 
 /** The rules of the grammar that colour a line, as far as their own pattern goes. */
 function scopeOf(line: string): string | undefined {
@@ -17,13 +17,31 @@ describe('highlighting', () => {
   test.each([...HEADS.values()].map(head => [head.word, head] as const))('%s and its fields', (_, head) => {
     expect(scopeOf(head.example)).toBe('keyword.control.head.soundwood');
     for (const field of head.fields.values()) {
-      expect(scopeOf(`    ${field.example}`), field.example).toBe('support.type.property-name.soundwood');
+      expect(scopeOf(`    ${field.example}`), field.example).toBe('variable.other.property.field.soundwood');
     }
   });
 
   test('a word that is none stays plain', () => {
     expect(scopeOf('  heigth 52 ft')).toBeUndefined();
     expect(scopeOf('trees 14')).toBeUndefined();
+  });
+});
+
+describe('fenced blocks of Markdown', () => {
+  const [rule] = (markdownInjection() as { patterns: { begin: string; end: string }[] }).patterns;
+  const begins = (text: string) =>
+    new RegExp(
+      rule!.begin.replaceAll('|\\G', '').replace('(?i:wood|soundwood)', 'wood|soundwood'),
+      'iu',
+    ).exec(text);
+  test.each(['```wood', '  ~~~ Soundwood', '````wood {.numbered}'])('%s begins one', text => {
+    const fence = begins(text)![3]!;
+    const end = new RegExp(rule!.end.replaceAll('|\\G', '').replace('\\3', fence), 'u');
+    expect(end.test(fence)).toBe(true);
+    expect(end.test('  height 52 ft')).toBe(false);
+  });
+  test.each(['```woodwork', '```ts', '`wood`', 'wood'])('%s begins none', text => {
+    expect(begins(text)).toBeNull();
   });
 });
 

@@ -67,7 +67,7 @@ describe.each(HOSTILE_TEXTS)('%j', hostile => {
   });
 
   test('in the picture beside the text', () => {
-    const { markdown } = previewOf(snapshot, file, tree!.fact);
+    const { markdown } = previewOf(snapshot, file, tree!);
     expect(markdown.match(PICTURE)!.length).toBeGreaterThan(1);
     expectInert(markdown);
     expect(plainText(markdown)).toContain(spaced(hostile));

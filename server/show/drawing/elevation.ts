@@ -1,6 +1,6 @@
 /** A tree in elevation: crown before and after, stem, defects at their heights, sight lines, a scale. */
 
-import { label, n, picture } from './svg.ts';
+import { type Area, label, n, picture } from './svg.ts';
 
 export interface CrownShape {
   /** m above ground, and m wide. */
@@ -31,13 +31,25 @@ export interface ElevationDrawing {
   readonly caption: string;
 }
 
+export interface DrawnElevation {
+  readonly svg: string;
+  /** Where its parts are; of defects and views in the order given. */
+  readonly areas: {
+    readonly title: Area;
+    readonly crown: Area;
+    readonly caption: Area;
+    readonly defects: readonly Area[];
+    readonly views: readonly Area[];
+  };
+}
+
 const WIDTH = 320;
 const HEIGHT = 304;
 const GROUND = 272;
 const SKY = 40;
 const STEM = 160;
 
-export function drawElevation(drawing: ElevationDrawing): string {
+export function drawElevation(drawing: ElevationDrawing): DrawnElevation {
   const { crown, after, defects } = drawing;
   const tallest = Math.max(crown.top, after?.top ?? 0, ...defects.map(defect => defect.height), 1);
   const widest = Math.max(crown.spread, after?.spread ?? 0, 1);
@@ -48,6 +60,7 @@ export function drawElevation(drawing: ElevationDrawing): string {
     `cx="${STEM}" cy="${n(y((shape.base + shape.top) / 2))}" rx="${n((shape.spread * scale) / 2)}" ry="${n(((shape.top - shape.base) * scale) / 2)}"`;
   const height = (metres: number, text: string) =>
     `<path class="ink" stroke-width="0.8" stroke-dasharray="2 3" d="M14 ${n(y(metres))}H${STEM}"/>${label(14, y(metres) - 3, text, { size: 11 })}`;
+  const views = drawing.views.map(view => sightLines(view, scale, y));
   const parts = [
     `<path class="soil" stroke-width="2" d="M8 ${GROUND}H312"/>`,
     `<rect class="wood" x="${n(STEM - stem / 2)}" y="${n(y((crown.base + crown.top) / 2))}" width="${n(stem)}" height="${n(GROUND - y((crown.base + crown.top) / 2))}"/>`,
@@ -59,14 +72,33 @@ export function drawElevation(drawing: ElevationDrawing): string {
     after && Math.abs(after.top - crown.top) * scale > 14
       ? height(after.top, `after ${drawing.heightText(after.top)}`)
       : '',
-    ...drawing.views.map(view => sightLines(view, scale, y)),
+    ...views.map(({ lines }) => lines),
     ...defects.map((defect, i) => defectMark(defect, y(defect.height), i)),
     label(12, 22, drawing.title, { size: 14 }),
     label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
   ];
   const names = defects.map(defect => `${defect.name} at ${drawing.heightText(defect.height)}`).join(', ');
   const description = `Elevation, ${drawing.heightText(crown.top)} high${after ? `, ${drawing.heightText(after.top)} after the prescription` : ''}.${names ? ` Defects: ${names}.` : ''} ${drawing.caption}`;
-  return picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts);
+  return {
+    svg: picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts),
+    areas: {
+      title: { x: 4, y: 6, width: WIDTH - 8, height: TOUCH },
+      crown: {
+        x: STEM - (crown.spread * scale) / 2,
+        y: y(crown.top),
+        width: crown.spread * scale,
+        height: (crown.top - crown.base) * scale,
+      },
+      caption: { x: 4, y: HEIGHT - TOUCH - 2, width: WIDTH - 8, height: TOUCH },
+      defects: defects.map((defect, i) => ({
+        x: STEM + sideOf(i) * (TOUCH / 2) - TOUCH,
+        y: y(defect.height) - TOUCH / 2,
+        width: 2 * TOUCH,
+        height: TOUCH,
+      })),
+      views: views.map(({ name }) => name),
+    },
+  };
 }
 
 /** The outline of the reduced crown. */
@@ -86,13 +118,19 @@ function cutOutline(
   return `M${n(STEM - across(top))} ${n(y(top))}H${n(STEM + across(top))}${arcTo(across(base), base)}H${n(STEM - across(base))}${arcTo(-across(top), top)}Z`;
 }
 
+/** Smallest side of what a pointer should hit: 24 px (WCAG 2.2, 2.5.8). */
+const TOUCH = 24;
+
+/** On the right and left in turn. */
+const sideOf = (index: number): 1 | -1 => (index % 2 === 0 ? 1 : -1);
+
 /** A diamond on the stem with its name, on the right and left in turn to avoid overlaps. */
 function defectMark(
   { name, height: _ }: { name: string; height: number },
   at: number,
   index: number,
 ): string {
-  const side = index % 2 === 0 ? 1 : -1;
+  const side = sideOf(index);
   return `<path class="solid" d="M${STEM} ${n(at - 6)}L${STEM + 6} ${n(at)}L${STEM} ${n(at + 6)}L${STEM - 6} ${n(at)}Z"/>${label(STEM + side * 11, at + 4, name, { anchor: side > 0 ? 'start' : 'end', size: 13 })}`;
 }
 
@@ -106,7 +144,7 @@ function sightLines(
   view: ElevationDrawing['views'][number],
   scale: number,
   y: (height: number) => number,
-): string {
+): { readonly lines: string; readonly name: Area } {
   /** y of the line to a height beyond the tree, at an x of the picture. */
   const lineAt = (object: number, x: number) =>
     y(view.eye + ((object - view.eye) * (view.away + (x - STEM) / scale)) / (view.away + view.beyond));
@@ -118,5 +156,10 @@ function sightLines(
   const upper = Math.min(...ends.map(x => lineAt(view.top, x)));
   const room = Math.min(...ends.map(x => lineAt(view.bottom, x) - lineAt(view.top, x)));
   const at = room < ROOM ? upper - 4 : lineAt((view.bottom + view.top) / 2, right) + 4;
-  return `<g>${line(view.bottom)}${line(view.top)}${label(306, Math.min(GROUND - 6, at), view.name, { anchor: 'end', size: 11, apart: true })}</g>`;
+  const nameAt = Math.min(GROUND - 6, at);
+  const wide = Math.min(WIDTH - 8, Math.max(TOUCH, view.name.length * LETTER + 8));
+  return {
+    lines: `<g>${line(view.bottom)}${line(view.top)}${label(306, nameAt, view.name, { anchor: 'end', size: 11, apart: true })}</g>`,
+    name: { x: 310 - wide, y: nameAt - 4 - TOUCH / 2, width: wide, height: TOUCH },
+  };
 }

@@ -1,5 +1,6 @@
 /** Drawings of a tree's facts: the section at a defect, and the tree in elevation. */
 
+import type { Span } from '../../../grammar/text.ts';
 import { crownOf } from '../../assess/load.ts';
 import { lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { weakestBearing } from '../../assess/section-words.ts';
@@ -9,22 +10,40 @@ import { middle } from '../../base/interval.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
-import type { Prescription, Tree } from '../../facts/types.ts';
+import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { sectionOutlines } from '../../mechanics/outlines.ts';
 import { sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
 import { type CrownShape, drawElevation } from './elevation.ts';
-import { drawSection } from './section.ts';
+import { drawSection, SECTION_AREA } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
+import type { Area } from './svg.ts';
 
 export interface Picture {
   readonly svg: string;
   readonly description: string;
 }
 
+export interface PlacedPicture extends Picture {
+  /** Records of the tree and where they are drawn; smaller areas after larger ones. */
+  readonly places: readonly Place[];
+}
+
+export interface Place extends Area {
+  readonly name: string;
+  /** Of the record, from the start of its block. */
+  readonly at: Span;
+}
+
+const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
+
 /** The section at its worst; undefined if the readings leave no wood to draw. */
-export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Strength): Picture | undefined {
+export function sectionPicture(
+  tree: Tree,
+  defect: DefectStrength,
+  strength: Strength,
+): PlacedPicture | undefined {
   const { hollow, figures } = defect;
   const name = hollow.defect.id.value;
   try {
@@ -32,7 +51,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
     const { thinnestWall } = worst;
     const axis = weakestBearing(defect);
     const loss = lossText(lossAt(defect, strength));
-    const title = `Tree ${tree.tag.value}, ${hollow.defect.kind.value} ${name}`;
+    const title = `Tree ${tree.tag.value}, ${defectName(hollow.defect)}`;
     const svg = drawSection({
       title,
       outlines: simplifyOutlines(sectionOutlines(figures.worst)),
@@ -49,7 +68,8 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
       lossText: loss,
       caption: 'drawn at the worst that the readings allow',
     });
-    return { svg, description: `${title}: strength loss ${loss}` };
+    const places = [{ ...SECTION_AREA, name: defectName(hollow.defect), at: hollow.defect.at }];
+    return { svg, description: `${title}: strength loss ${loss}`, places };
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;
@@ -57,7 +77,7 @@ export function sectionPicture(tree: Tree, defect: DefectStrength, strength: Str
 }
 
 /** The tree before and after the first open prescription; undefined if no crown is recorded. */
-export function elevationPicture(tree: Tree, settings: Settings): Picture | undefined {
+export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture | undefined {
   const crown = crownOf(tree, settings);
   if (!crown) return undefined;
   const before: CrownShape = {
@@ -70,18 +90,24 @@ export function elevationPicture(tree: Tree, settings: Settings): Picture | unde
   const caption = prescription
     ? `shaded: crown now; broken line: after ${prescription.kind.value} ${prescription.id.value}`
     : 'shaded: crown';
-  const svg = drawElevation({
+  const drawn = tree.defects.flatMap(defect => {
+    const { height, closed } = defect;
+    if (!height || closed) return [];
+    const at = middle(valuesOf(height.value, settings));
+    return Number.isFinite(at) ? [{ defect, at }] : [];
+  });
+  const views = sightedViews(tree, settings);
+  const { svg, areas } = drawElevation({
     title,
     crown: before,
     ...(prescription ? { after: shapeAfter(before, prescription, settings) } : {}),
     stemDiameter: stemDiameter(tree, settings),
-    defects: tree.defects.flatMap(({ id, height, facing, closed }) => {
-      if (!height || closed) return [];
-      const at = middle(valuesOf(height.value, settings));
-      if (!Number.isFinite(at)) return [];
-      return [{ name: id.value, height: at, ...(facing === undefined ? {} : { facing }) }];
-    }),
-    views: sightedViews(tree, settings).map(({ view, lines }) => ({
+    defects: drawn.map(({ defect: { id, facing }, at }) => ({
+      name: id.value,
+      height: at,
+      ...(facing === undefined ? {} : { facing }),
+    })),
+    views: views.map(({ view, lines }) => ({
       name: view.name.value,
       eye: middle(lines.eye),
       away: middle(lines.distance),
@@ -92,7 +118,22 @@ export function elevationPicture(tree: Tree, settings: Settings): Picture | unde
     heightText: metres => lengthLike(metres, tree.height!.value),
     caption,
   });
-  return { svg, description: `${title}, ${showQuantity(tree.height!.value)} high` };
+  const places: readonly Place[] = [
+    { ...areas.crown, name: 'crown', at: tree.crownSpread ?? tree.at },
+    { ...areas.title, name: `tree ${tree.tag.value}`, at: tree.at },
+    ...(prescription
+      ? [
+          {
+            ...areas.caption,
+            name: `${prescription.kind.value} ${prescription.id.value}`,
+            at: prescription.at,
+          },
+        ]
+      : []),
+    ...views.map(({ view }, i) => ({ ...areas.views[i]!, name: `view ${view.name.value}`, at: view.at })),
+    ...drawn.map(({ defect }, i) => ({ ...areas.defects[i]!, name: defectName(defect), at: defect.at })),
+  ];
+  return { svg, description: `${title}, ${showQuantity(tree.height!.value)} high`, places };
 }
 
 function shapeAfter(

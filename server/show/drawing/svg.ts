@@ -58,6 +58,14 @@ export const scaledTo = (svg: string, wide: number): string =>
     (_, width, height) => ` width="${wide}" height="${n((wide * height) / width)}">`,
   );
 
+/** A rectangle of a picture, in its units. */
+export interface Area {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 export const label = (
   x: number,
   y: number,
