@@ -32,7 +32,7 @@ export interface PreviewPicture {
 }
 
 /** A part of a picture and its record. */
-export interface PreviewPlace {
+interface PreviewPlace {
   /** Plain text. */
   readonly name: string;
   /** Percent of the picture: left, top, width, height. */

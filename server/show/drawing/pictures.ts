@@ -30,7 +30,7 @@ export interface PlacedPicture extends Picture {
   readonly places: readonly Place[];
 }
 
-export interface Place extends Area {
+interface Place extends Area {
   readonly name: string;
   /** Of the record, from the start of its block. */
   readonly at: Span;
