@@ -179,6 +179,14 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
     example: 'width 0.5 in',
   },
   {
+    word: 'runs',
+    form: '(<course:through|deep|shallow> [, <soil:into the soil>] | <soil:into the soil>)',
+    summary:
+      'How far a crack runs: through the stem or limb, deep (toward the pith) or shallow (in the outer wood only), and whether it reaches the soil.',
+    example: 'runs through, into the soil',
+    group: 'runs',
+  },
+  {
     word: 'share',
     form: '<share:share> of <of:circumference|crown|roots|union>',
     summary: 'How much of it is affected.',
@@ -202,6 +210,29 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   { ...PHOTO, example: 'photo photos/14-a.jpg, from 20 ft' },
   NOTE,
 ];
+
+/** Of readings by an instrument. */
+const READ_AT: FieldEntry = {
+  word: 'height',
+  form: '<height:length>',
+  summary: 'Height above ground at which it was read, if not that of the defect.',
+  example: 'height 4 ft',
+};
+const READING_ERROR: FieldEntry = {
+  word: 'error',
+  form: '<error:length>',
+  summary:
+    'How far a reading may be off, to either side; if not stated, what practice allows the instrument.',
+  example: 'error 0.3 in',
+};
+const READ_WALL: FieldEntry = {
+  word: 'wall',
+  form: '<wall:length> at <bearing:bearing> {, <wall:length> at <bearing:bearing>}',
+  summary:
+    'Thickness of the sound wall under the bark at each bearing; a path that met no decay is written as more than its length.',
+  example: 'wall 3.2 in at N, > 9 in at E',
+  reader: 'walls',
+};
 
 const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   {
@@ -450,6 +481,61 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     key: ['id'],
     declares: 'defect',
     fields: DEFECT_FIELDS,
+  },
+  {
+    word: 'drilling',
+    under: 'tree',
+    form: '<date:date> of <defect:defect>',
+    summary:
+      'Readings with a resistance drill at a defect: its sound walls by bearing. At one bearing the latest reading counts.',
+    example: 'drilling 2026-05-20 of A',
+    list: 'drillings',
+    key: ['date', 'defect'],
+    needs: 'date',
+    happened: 'drilling',
+    fields: [
+      BY,
+      READ_AT,
+      READING_ERROR,
+      READ_WALL,
+      {
+        word: 'trace',
+        form: '<path:path> at <bearing:bearing> [, threshold <threshold:share>]',
+        summary:
+          'The trace of one path: a CSV file of depth and amplitude, the bearing at which the drill went in, and the share of the amplitude of sound wood below which wood counts as decayed (20 % if not stated, a judgment).',
+        example: 'trace drill/14-a.csv at N, threshold 25 %',
+        many: true,
+        group: 'traces',
+      },
+      NOTE,
+    ],
+  },
+  {
+    word: 'tomogram',
+    under: 'tree',
+    form: '<date:date> of <defect:defect>',
+    summary:
+      'Readings from a tomogram at a defect, by bearing, as sound walls or as the sound share of the radius. At one bearing the latest reading counts.',
+    example: 'tomogram 2026-05-20 of A',
+    list: 'tomograms',
+    key: ['date', 'defect'],
+    needs: 'date',
+    happened: 'tomogram',
+    fields: [
+      BY,
+      READ_AT,
+      READING_ERROR,
+      { ...READ_WALL, example: 'wall 3 in at N, 4 in at E' },
+      {
+        word: 'sound',
+        form: '<share:share> at <bearing:bearing>',
+        summary: 'Sound share of the radius at a bearing, from the bark inward.',
+        example: 'sound 45 % at SW',
+        many: true,
+        group: 'sounds',
+      },
+      NOTE,
+    ],
   },
   {
     word: 'joined',

@@ -4,12 +4,21 @@ import { clip, type Interval, interval } from '../base/interval.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
+import { SPLIT } from '../mechanics/lost-sector.ts';
+import { cite } from '../practice/citation.ts';
 import { findFungus, rotsRoots } from '../practice/fungi.ts';
+import {
+  codesCitation,
+  decayBehind,
+  decayBehindCitation,
+  type RatingCode,
+} from '../practice/rating-codes.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { includedBarkFigure } from '../practice/unions.ts';
 import { readingOf } from './fall-zone.ts';
 import { hollowVerdict } from './hollow-verdict.ts';
 import { showNumber } from './judge.ts';
+import { type SectorLoss, sectorLossOf, sectorVerdict, sectorWords } from './outer-wood.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
 
@@ -38,7 +47,9 @@ export function grown(increasing: boolean, kind: Defect['kind']['value'], verdic
 /** The more severe of the verdicts by kind and by share of the circumference. */
 export function defectVerdict(defect: Defect, context: SignContext): Verdict {
   const own = verdictByKind(defect, context);
-  if (defect.share?.of !== 'circumference' || own.standing === 'moving') return own;
+  const { judgedBy } = SIGN_KINDS[defect.kind.value as SignKind];
+  if (defect.share?.of !== 'circumference' || own.standing === 'moving' || judgedBy === 'circumference')
+    return own;
   const byShare = circumferenceVerdict(defect, context);
   if (byStanding(own, byShare) <= 0) return own;
   return byShare.standing === 'within' ? byShare : { ...byShare, why: `${byShare.why}; ${own.why}` };
@@ -50,7 +61,7 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
     case 'section':
       return hollowVerdict(defect, context);
     case 'circumference':
-      return circumferenceVerdict(defect, context);
+      return surfaceVerdict(defect, context);
     case 'root share':
       return rootVerdict(defect, settings);
     case 'branch diameter':
@@ -58,7 +69,7 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
     case 'fungus':
       return fungusVerdict(defect, context);
     case 'crack':
-      return crackVerdict(defect, settings);
+      return crackVerdict(defect, context);
     case 'hanger':
       return { standing: 'moving', why: 'loose' };
     case 'union':
@@ -73,13 +84,13 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
 
 const SHARE = interval(0, 1);
 
-const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
+export const shareOf = ({ share }: Defect, of: string, settings: Settings): Interval | undefined =>
   share?.of === of && share.share.value.form !== 'unseen'
     ? clip(valuesOf(share.share.value, settings), SHARE)
     : undefined;
 
 /** As stated, else the width over the girth there, or at breast height over that of the tree. */
-function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
+export function circumferenceShare(defect: Defect, { tree, settings }: SignContext): Interval | undefined {
   const stated = shareOf(defect, 'circumference', settings);
   if (stated) return stated;
   const { width, diameter, across, part, height } = defect;
@@ -95,6 +106,27 @@ function circumferenceShare(defect: Defect, { tree, settings }: SignContext): In
   const wide = valuesOf(width.value, settings);
   const share = (part: number, whole: number) => Math.min(1, Math.max(0, part) / (Math.PI * whole));
   return interval(share(wide.low, greatest), share(wide.high, least));
+}
+
+/** Kinds under whose share of the circumference the wood may be dead. */
+const OUTER_WOOD: ReadonlySet<Defect['kind']['value']> = new Set(['canker', 'wound', 'loose bark']);
+
+/** The strength that the outer wood behind a defect of the surface may have lost; undefined if its share is unknown. */
+export function outerWoodLoss(defect: Defect, context: SignContext): SectorLoss | undefined {
+  if (!OUTER_WOOD.has(defect.kind.value)) return undefined;
+  const share = circumferenceShare(defect, context);
+  return share && sectorLossOf(defect, share, context);
+}
+
+/** By its share of the circumference and, where its depth was read, by the section. */
+function surfaceVerdict(defect: Defect, context: SignContext): Verdict {
+  const byMark = circumferenceVerdict(defect, context);
+  const sector = outerWoodLoss(defect, context);
+  if (!sector) return byMark;
+  const bySection = sector.isRead ? sectorVerdict(sector, context.settings) : undefined;
+  return bySection && byStanding(bySection, byMark) < 0
+    ? { ...bySection, why: `${bySection.why}; it takes ${byMark.why}` }
+    : { ...byMark, why: `${byMark.why}; ${sectorWords(sector)}` };
 }
 
 function circumferenceVerdict(defect: Defect, context: SignContext): Verdict {
@@ -125,7 +157,7 @@ function rootVerdict(defect: Defect, settings: Settings): Verdict {
       );
 }
 
-const isBroadleaved = ({ species }: Tree): boolean =>
+export const isBroadleaved = ({ species }: Tree): boolean =>
   species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
 
 const UNSEEN_BRANCH = notJudged(
@@ -182,20 +214,33 @@ function fungusVerdict(defect: Defect, context: SignContext): Verdict {
       `Have the root collar exposed or a pull test made: follow-up F1 root inspection, of ${id.value}.`,
     );
   return notJudged(
-    `${rots}; the fruiting body tells the place, not how much wood is gone`,
+    `${rots}; ${decayBehind.fungus} (${decayBehindCitation.short}), and it tells the place, not how much wood is gone`,
     `Measure the sound wall behind it: follow-up F1 resistance drilling, of ${id.value}.`,
   );
 }
 
-function crackVerdict({ height, id, kind, part }: Defect, settings: Settings): Verdict {
-  const toSoil =
-    height && kind.value === 'crack' && part?.value !== undefined && valuesOf(height.value, settings);
-  if (toSoil && toSoil.high <= 0)
-    return { standing: 'exceeds', why: 'it runs into the soil (USDA hazard rating codes)' };
-  return notJudged(
-    'whether it goes through, and whether it opens, is not recorded',
-    `Have somebody look at ${id.value} from near, in wind too, and rate the risk; a crack that opens is written as state increasing.`,
-  );
+const SPLIT_WORDS = `a crack right through leaves ${showNumber(Math.floor(SPLIT.low * 1000) / 1000, { unit: '%' }, 1)} to all of the bending strength, by its direction to the wind`;
+
+function crackVerdict(defect: Defect, { settings }: SignContext): Verdict {
+  const { height, part, runs, id } = defect;
+  const codes = codesCitation.short;
+  const grave = (code: RatingCode, what: string): Verdict => ({
+    standing: 'exceeds',
+    why: `${what} (${codes}: ${code})`,
+  });
+  if (runs?.course === 'through') return grave('extremely high', `it runs right through; ${SPLIT_WORDS}`);
+  const foot = height && part?.value !== undefined ? valuesOf(height.value, settings) : undefined;
+  if (runs?.soil || (foot && foot.high <= 0)) return grave('high', 'it runs into the soil');
+  if (runs?.course === 'deep')
+    return { standing: 'exceeds', why: `it runs deep (${cite('usda-hazard-trees-1996').short})` };
+  const settle = `Have somebody look at ${id.value} from near, in wind too, and rate the risk; write how far it goes (runs through, runs deep, runs shallow), and a crack that opens as state increasing.`;
+  if (runs?.course === 'shallow')
+    return {
+      standing: 'may exceed',
+      why: `it runs in the outer wood only (${codes}: moderate, unless there is decay)`,
+      settle: 'Have a qualified person rate it.',
+    };
+  return notJudged(`whether it goes through, and whether it opens, is not recorded; ${SPLIT_WORDS}`, settle);
 }
 
 export function includedBark(): Verdict {

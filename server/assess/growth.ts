@@ -52,6 +52,22 @@ export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): 
   ...losses('height', heightsOf(tree, settings), topLost(tree, site), settings),
 ];
 
+/** Years that two diameters have to be apart to tell the width of rings. */
+const APART = 3;
+const DAYS_PER_YEAR = 365.2425;
+
+/** Width of the rings, m a year, from the first and the last diameter of the same way of measuring; undefined if too close. */
+export function ringWidth(tree: Tree, settings: Settings): Interval | undefined {
+  if (tree.inspections.length < 2) return undefined;
+  const dated = diametersOf(tree, settings).filter(({ day }) => Number.isFinite(day));
+  const first = dated[0];
+  const last = dated.findLast(({ way }) => way === first?.way);
+  if (!first || !last || last.day - first.day < APART * DAYS_PER_YEAR) return undefined;
+  const years = (last.day - first.day) / DAYS_PER_YEAR;
+  const width = (later: number, earlier: number) => Math.max(0, (later - earlier) / 2 / years);
+  return interval(width(last.value.low, first.value.high), width(last.value.high, first.value.low));
+}
+
 function losses(
   size: Shrunk['size'],
   sizes: readonly SizeRecord[],

@@ -7,11 +7,12 @@ import { inUnit, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
-import type { Cavity, OuterEdge } from '../mechanics/section-types.ts';
+import type { Cavity, OuterEdge, WallReading } from '../mechanics/section-types.ts';
 import { barkThickness } from '../mechanics/stem.ts';
 import { type RulesOfThumb, rulesOfThumb, woodDiameter } from '../mechanics/thumb.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
+import { countingWalls, type DatedWall, instrumentWalls, stated } from './instruments.ts';
 
 /** Kinds of defects with a void, or wood that counts as one. */
 const HOLLOW: ReadonlySet<Defect['kind']['value']> = new Set(['cavity', 'decay']);
@@ -44,11 +45,18 @@ const length = (quantity: Quantity, settings: Settings): Interval =>
   clip(valuesOf(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
 
 /** A wall without a bearing applies all round. */
-function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings): Cavity<Interval> {
-  const allRound = walls.find(({ bearing }) => bearing === undefined);
-  const atBearings = walls.flatMap(({ thickness, bearing }) =>
+function cavityOf(
+  { walls, depth, opening, facing, seen }: Defect,
+  read: readonly DatedWall[],
+  settings: Settings,
+): Cavity<Interval> {
+  const own = walls.find(({ bearing }) => bearing === undefined);
+  // Where instruments read, a wall nobody saw is no reading.
+  const allRound = read.length > 0 && own?.thickness.value.form === 'unseen' ? undefined : own;
+  const ownAtBearings = walls.flatMap(({ thickness, bearing }) =>
     bearing === undefined ? [] : [{ bearing, wall: length(thickness.value, settings) }],
   );
+  const atBearings = read.length === 0 ? ownAtBearings : joined(ownAtBearings, seen, read);
   return {
     bearing: facing,
     walls: atBearings.length > 0 ? atBearings : undefined,
@@ -58,6 +66,16 @@ function cavityOf({ walls, depth, opening, facing }: Defect, settings: Settings)
     opening: opening && widthOf(opening, settings),
   };
 }
+
+/** Stated walls and those of instruments, the latest at each bearing. */
+const joined = (
+  own: readonly WallReading<Interval>[],
+  day: number | undefined,
+  read: readonly DatedWall[],
+): readonly WallReading<Interval>[] =>
+  countingWalls([...own.map(({ bearing, wall }) => stated(day, bearing, wall)), ...read]).flatMap(
+    ({ bearing, wall }) => (bearing === undefined ? [] : [{ bearing, wall }]),
+  );
 
 /** Unmeasured bark ranges from none, if it has come off, to the maximum of the species. */
 function barkOf(
@@ -84,10 +102,15 @@ function widthOf(
 
 /** Undefined without a diameter there, or if bark may take all of it. */
 export const hollowOf = (defect: Defect, tree: Tree, settings: Settings): Hollow | undefined =>
-  readHollow(defect, tree.species?.value, settings);
+  readHollow(defect, tree.species?.value, settings, instrumentWalls(defect, tree, settings));
 
 const readHollow = memo(
-  (defect: Defect, species: SpeciesName | undefined, settings: Settings): Hollow | undefined => {
+  (
+    defect: Defect,
+    species: SpeciesName | undefined,
+    settings: Settings,
+    byInstruments: readonly DatedWall[],
+  ): Hollow | undefined => {
     if (!defect.diameter) return undefined;
     const outer: OuterEdge<Interval> = {
       diameter: valuesOf(defect.diameter.value, settings),
@@ -98,7 +121,7 @@ const readHollow = memo(
     const least = Math.min(outer.diameter.low, outer.crossDiameter?.low ?? Number.POSITIVE_INFINITY);
     const greatest = Math.max(outer.diameter.high, outer.crossDiameter?.high ?? 0);
     if (!(least > 2 * outer.bark!.high) || greatest === Number.POSITIVE_INFINITY) return undefined;
-    const cavity = cavityOf(defect, settings);
+    const cavity = cavityOf(defect, byInstruments, settings);
     const { walls, allRound, depth } = cavity;
     const read: VoidReading = walls ? 'walls' : allRound ? 'wall' : depth ? 'depth' : 'none';
     return {
@@ -112,6 +135,14 @@ const readHollow = memo(
     };
   },
 );
+
+/** The thinnest wall that was read, m; between the bearings read it may be thinner. */
+export function thinnestWall({ cavity: { walls = [], allRound } }: Hollow): Interval | undefined {
+  const read = [...walls.map(({ wall }) => wall), ...(allRound ? [allRound] : [])];
+  return read.length === 0
+    ? undefined
+    : interval(Math.min(...read.map(({ low }) => low)), Math.min(...read.map(({ high }) => high)));
+}
 
 /** Whether the void is unknown: anything from none to the whole stem. */
 export const isUnread = ({ thumbs: { cubic } }: Hollow): boolean =>

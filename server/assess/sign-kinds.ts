@@ -64,6 +64,11 @@ const circumference: SignRow = {
   limits: CIRCUMFERENCE,
   words: 'its share of the circumference, stated or from width and diameter; not judged without these',
 };
+const surface: SignRow = {
+  ...circumference,
+  limits: [...CIRCUMFERENCE, 'section-loss'],
+  words: `${circumference.words}; where the depth of the dead wood was read, the loss of bending strength by the missing sector too`,
+};
 const byPerson = (part: TreePart, words: string, onLimb?: true): SignRow => ({
   part,
   ...(onLimb ? { onLimb } : {}),
@@ -80,7 +85,8 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     onLimb: true,
     judgedBy: 'crack',
     limits: [],
-    words: 'moving if it is opening; exceeds if it runs into the soil; otherwise only a person on site',
+    words:
+      'moving if it is opening; exceeds if it runs through, deep or into the soil; may exceed if it is shallow; not judged if nothing says how far it runs',
   },
   'included bark': {
     part: 'union',
@@ -103,9 +109,9 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     words:
       'belongs to roots and ground if it causes root or butt rot, or is unknown and at the base; it shows where decay is but not how much, so it is not judged until the wood behind it is measured',
   },
-  canker: circumference,
-  wound: circumference,
-  'loose bark': circumference,
+  canker: surface,
+  wound: surface,
+  'loose bark': surface,
   'woodpecker holes': byPerson('stem', 'they show that there is decay, but not how much', true),
   'root decay': {
     part: 'roots and ground',

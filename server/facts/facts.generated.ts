@@ -190,6 +190,8 @@ export interface Tree extends FileFact {
   readonly inspections: readonly Inspection[];
   readonly parts: readonly StemOrLimb[];
   readonly defects: readonly Defect[];
+  readonly drillings: readonly Drilling[];
+  readonly tomograms: readonly Tomogram[];
   readonly joined: readonly Joined[];
   readonly targets: readonly Target[];
   readonly risks: readonly Risk[];
@@ -336,6 +338,11 @@ export interface Defect extends Headed {
   readonly length: Placed<Quantity> | undefined;
   /** Width of a crack, a wound or a fruiting body. */
   readonly width: Placed<Quantity> | undefined;
+  /** How far a crack runs: through the stem or limb, deep (toward the pith) or shallow (in the outer wood only), and whether it reaches the soil. */
+  readonly runs: (Span & {
+    readonly course: 'through' | 'deep' | 'shallow' | undefined;
+    readonly soil: boolean;
+  }) | undefined;
   /** How much of it is affected. */
   readonly share: (Span & {
     readonly share: Placed<Quantity>;
@@ -358,6 +365,55 @@ export interface Defect extends Headed {
   readonly notes: readonly Placed<string>[];
   /** The one that it belongs to, by its day. */
   readonly inspection: Inspection | undefined;
+}
+
+/** Readings with a resistance drill at a defect: its sound walls by bearing. At one bearing the latest reading counts. */
+export interface Drilling extends Headed {
+  readonly date: Placed<number>;
+  readonly defect: Placed<string>;
+  /** The person who did it, by the name in their person record. */
+  readonly by: Placed<string> | undefined;
+  /** Height above ground at which it was read, if not that of the defect. */
+  readonly height: Placed<Quantity> | undefined;
+  /** How far a reading may be off, to either side; if not stated, what practice allows the instrument. */
+  readonly error: Placed<Quantity> | undefined;
+  /** Thickness of the sound wall under the bark at each bearing; a path that met no decay is written as more than its length. */
+  readonly walls: readonly (Span & {
+    readonly thickness: Placed<Quantity>;
+    readonly bearing: number | undefined;
+  })[];
+  /** The trace of one path: a CSV file of depth and amplitude, the bearing at which the drill went in, and the share of the amplitude of sound wood below which wood counts as decayed (20 % if not stated, a judgment). */
+  readonly traces: readonly (Span & {
+    readonly path: string;
+    readonly bearing: number;
+    readonly threshold: Placed<Quantity> | undefined;
+  })[];
+  /** Any other information worth keeping; reports include it. */
+  readonly notes: readonly Placed<string>[];
+}
+
+/** Readings from a tomogram at a defect, by bearing, as sound walls or as the sound share of the radius. At one bearing the latest reading counts. */
+export interface Tomogram extends Headed {
+  readonly date: Placed<number>;
+  readonly defect: Placed<string>;
+  /** The person who did it, by the name in their person record. */
+  readonly by: Placed<string> | undefined;
+  /** Height above ground at which it was read, if not that of the defect. */
+  readonly height: Placed<Quantity> | undefined;
+  /** How far a reading may be off, to either side; if not stated, what practice allows the instrument. */
+  readonly error: Placed<Quantity> | undefined;
+  /** Thickness of the sound wall under the bark at each bearing; a path that met no decay is written as more than its length. */
+  readonly walls: readonly (Span & {
+    readonly thickness: Placed<Quantity>;
+    readonly bearing: number | undefined;
+  })[];
+  /** Sound share of the radius at a bearing, from the bark inward. */
+  readonly sounds: readonly (Span & {
+    readonly share: Placed<Quantity>;
+    readonly bearing: number;
+  })[];
+  /** Any other information worth keeping; reports include it. */
+  readonly notes: readonly Placed<string>[];
 }
 
 /** Cavities that are, may be or are not connected inside. */
@@ -653,14 +709,16 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
   'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
   'stem': at => ({ kind: 'stem', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
   'limb': at => ({ kind: 'limb', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
-  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, share: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
+  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
+  'drilling': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, traces: NONE, notes: NONE }),
+  'tomogram': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, sounds: NONE, notes: NONE }),
   'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined }),
   'target': at => ({ at, name: undefined, distance: undefined, toward: undefined, occupied: undefined, kind: undefined, closed: undefined, notes: NONE }),
   'risk': at => ({ at, target: undefined, defect: undefined, failure: undefined, impact: undefined, consequences: undefined, rating: undefined, within: undefined, seen: undefined, by: undefined, notes: NONE, inspection: undefined }),
@@ -692,8 +750,11 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, time: undefined, standOff: undefined }),
   'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
   'defect opening': (start, end) => ({ start, end, closed: false, width: undefined, tall: undefined }),
+  'defect runs': (start, end) => ({ start, end, course: undefined, soil: false }),
   'defect share': (start, end) => ({ start, end, share: undefined, of: undefined }),
   'defect photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
+  'drilling traces': (start, end) => ({ start, end, path: undefined, bearing: undefined, threshold: undefined }),
+  'tomogram sounds': (start, end) => ({ start, end, share: undefined, bearing: undefined }),
   'target closed': (start, end) => ({ start, end, from: undefined, until: undefined, by: undefined }),
   'nest check found': (start, end) => ({ start, end, use: undefined, species: undefined, height: undefined }),
   'nest check photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),

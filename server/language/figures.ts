@@ -1,5 +1,6 @@
 /** Assessment of a defect, a prescription or a tree, as Markdown. */
 
+import { decayCourses } from '../assess/decay-time.ts';
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
@@ -18,6 +19,7 @@ import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { elevationPicture, type Picture, sectionPicture } from '../show/drawing/pictures.ts';
 import { scaledTo } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
+import { courseText } from '../show/weigh-evidence.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 
 /** Figures compare states of one tree and certify nothing. */
@@ -50,6 +52,8 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
     lines.push(escapeMarkdown(`With what may be joined to it ${lossText(all)} of the strength is lost.`));
   for (const { kind } of found.figures.contradictions)
     lines.push(`The readings contradict each other: ${escapeMarkdown(kind)}.`);
+  for (const course of decayCourses(tree, site, settings))
+    if (course.defect === defect) lines.push(escapeMarkdown(courseText(course)));
   const settles = sign && settleText(sign, context);
   if (settles) lines.push(settles);
   const picture = sectionPicture(tree, found, strength);

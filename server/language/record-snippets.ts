@@ -33,6 +33,8 @@ const RECORDS: Readonly<Record<string, SnippetOfRecord>> = {
   target: { fields: ['distance', 'occupied', 'kind'] },
   risk: { fields: ['failure', 'impact', 'consequences', 'rating'] },
   conductor: { fields: ['voltage', 'distance', 'height'] },
+  drilling: { fields: ['by', 'wall'] },
+  tomogram: { fields: ['by', 'sound'] },
   'nest check': { fields: ['by', 'stand-off', 'found'] },
   'bat check': { fields: ['by', 'found'] },
   view: { fields: ['eye', 'hide'] },

@@ -63,6 +63,21 @@ export const works = {
     full: 'USDA Forest Service, Northeastern Area. 1996. How to recognize hazardous defects in trees. NA-FR-01-96. Read in secondary copies.',
     confidence: 'from memory',
   },
+  'tennessee-forestry': {
+    short: 'Tennessee forestry',
+    full: 'State forestry of Tennessee, on decay behind external signs: conks 100 %, open fire scars 99 %, closed ones 60 % and more, dead or broken tops 60 %, unsound stubs 30 % of the trees.',
+    confidence: 'published',
+  },
+  'schwarze-baum-2000': {
+    short: 'Schwarze and Baum 2000',
+    full: 'Schwarze, F. W. M. R., and S. Baum. 2000. Mechanisms of reaction zone penetration by decay fungi in wood of beech. Abstract; that the figures are this paper’s is from memory. New Phytologist.',
+    confidence: 'from memory',
+  },
+  'kersten-schwarze': {
+    short: 'Kersten and Schwarze',
+    full: 'Kersten, W., and F. W. M. R. Schwarze. Development of decay in the sapwood of trees wounded by the use of decay-detecting devices. Arboricultural Journal. Abstract.',
+    confidence: 'from memory',
+  },
   'fungi-guide': {
     short: 'guide to decay fungi',
     full: 'A practitioners’ guide to decay fungi of urban trees, read in a stored copy whose title page was not seen.',

@@ -30,6 +30,7 @@ export { takedownUnstated } from './felling/takedown-unstated.ts';
 export { followUpMissingDue } from './follow-up/follow-up-missing-due.ts';
 export { followUpOverdue } from './follow-up/follow-up-overdue.ts';
 export { reinspectionOverdue } from './follow-up/reinspection-overdue.ts';
+export { wallReadingLate } from './follow-up/wall-reading-late.ts';
 export { watchWithoutInterval } from './follow-up/watch-without-interval.ts';
 export { mitigationLate } from './mitigation/mitigation-late.ts';
 export { mitigationMissing } from './mitigation/mitigation-missing.ts';

@@ -4,6 +4,9 @@
  */
 
 import type { Assessment } from '../assess/assessment.ts';
+import { codedAs } from '../assess/coded.ts';
+import { decayCourses } from '../assess/decay-time.ts';
+import { instrumentWalls } from '../assess/instruments.ts';
 import type { LeanSafety } from '../assess/lean-safety.ts';
 import { loadedDefects } from '../assess/load.ts';
 import type { HollowSafety } from '../assess/safety.ts';
@@ -41,19 +44,40 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
 const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinite(end) ? end : null));
 const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
 
-function treeJson({ tree, file, assessment, safety }: Weighed) {
+const dayOrNull = (day: number) => (Number.isFinite(day) ? formatDate(day) : null);
+
+function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
   const { strength, offset, views, settles, lean, signs, options } = assessment;
   return {
     tag: tree.tag.value,
     file,
-    signs: signs.map(({ part, kind, subject, name, standing, why }) => ({
-      part,
-      kind,
-      subject,
-      name,
-      standing,
-      why,
-    })),
+    signs: signs.map(sign => {
+      const { part, kind, subject, name, standing, why } = sign;
+      const coded = codedAs(sign, signs, { tree, site, settings });
+      const code = coded ? { least: coded.least ?? null, most: coded.most } : null;
+      return { part, kind, subject, name, standing, why, code };
+    }),
+    walls: tree.defects.flatMap(defect =>
+      instrumentWalls(defect, tree, settings).map(({ by, day, bearing, wall }) => ({
+        defect: defect.id.value,
+        by,
+        on: formatDate(day!),
+        bearing: bearing ?? null,
+        wall: ends(wall),
+      })),
+    ),
+    decay: decayCourses(tree, site, settings).map(
+      ({ defect, wall, read, change, limitDays, look, weak }) => ({
+        defect: defect.id.value,
+        on: formatDate(read),
+        wall: ends(wall),
+        change: ends(change),
+        limitFrom: dayOrNull(limitDays.low),
+        limitTo: dayOrNull(limitDays.high),
+        readAgainBy: formatDate(look),
+        weak,
+      }),
+    ),
     defects: strength.defects.map(defectJson),
     groups: strength.groups.map(({ joined, figures }) => ({
       defects: joined.defects.map(({ value }) => value),

@@ -13,6 +13,7 @@ import { lossText, massText, ratioText, seasonsText, shareText, type Units, volu
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
+import { evidenceSections } from './weigh-evidence.ts';
 import { leanOf, safetyOf } from './weigh-wind.ts';
 import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
 import { quantityText, sizeItems } from './words.ts';
@@ -62,6 +63,7 @@ export function describeWeighed(weighed: Weighed): {
       ...sectionsOf(weighed),
       ...safetyOf(weighed),
       ...leanOf(weighed),
+      ...evidenceSections(weighed),
       ...prescriptionsOf(weighed),
       ...optionsOf(weighed),
       ...viewsOf(weighed),

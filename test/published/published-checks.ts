@@ -1,5 +1,6 @@
 /** Every published value that Soundwood is checked against; a test runs them all and `npm run generate` prints them. */
 
+import { evidenceChecks } from './evidence.ts';
 import { loadChecks } from './load.ts';
 import { practiceChecks } from './practice.ts';
 import type { PublishedCheck } from './published-check.ts';
@@ -13,6 +14,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...windChecks,
   ...viewChecks,
   ...practiceChecks,
+  ...evidenceChecks,
 ];
 
 /** Whether a computed value agrees with the published one. */

@@ -2,9 +2,11 @@ import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { showHollow } from '../../assess/hollow-name.ts';
 import { type Hollow, hollowsOf } from '../../assess/hollows.ts';
+import { type DatedWall, disagreements } from '../../assess/instruments.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { SECTION_CAUTION } from '../../assess/section-words.ts';
-import { showQuantity } from '../../base/quantity.ts';
+import { formatDate } from '../../base/dates.ts';
+import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { type Contradiction, contradictionsOf } from '../../mechanics/contradictions.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -33,7 +35,13 @@ function worded(
         says: `an opening ${showQuantity(defect.opening!.width!.value)} wide is wider than the stem, ${most}`,
       };
     case 'wall beyond the pith': {
-      const wall = defect.walls.find(({ thickness }) => thickness.value.low >= read.low) ?? defect.walls[0]!;
+      const wall = defect.walls.find(({ thickness }) => thickness.value.low >= read.low) ?? defect.walls[0];
+      // Without a wall of its own it is one that an instrument read.
+      if (!wall)
+        return {
+          at: defect.id,
+          says: `a sound wall read by an instrument reaches beyond the pith, ${most} in`,
+        };
       const where = wall.bearing === undefined ? '' : ` at ${compassPoint(wall.bearing)}`;
       return {
         at: wall.thickness,
@@ -43,8 +51,32 @@ function worded(
   }
 }
 
+/** `a wall of at most 3.4 in at N by tape or probe on 2026-03-14`. */
+function wallWords(
+  { by, day, bearing, wall }: DatedWall,
+  bound: 'at least' | 'at most',
+  like: Quantity,
+): string {
+  const where = bearing === undefined ? 'all round' : `at ${compassPoint(bearing)}`;
+  const when = day === undefined ? '' : ` on ${formatDate(day)}`;
+  return `a sound wall of ${bound} ${lengthLike(bound === 'at least' ? wall.low : wall.high, like)} ${where} by ${by}${when}`;
+}
+
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const hollow of hollowsOf(tree, settings)) {
+    const { defect } = hollow;
+    for (const { earlier, later } of disagreements(defect, tree, settings)) {
+      const like = defect.diameter!.value;
+      const isThicker = later.wall.low > earlier.wall.high;
+      const sameDay = earlier.day === later.day;
+      yield {
+        at: spanOf(defect.id),
+        grade: 'stated',
+        subject: defect.id.value,
+        message: `${showHollow(hollow)}: ${wallWords(earlier, isThicker ? 'at most' : 'at least', like)}, but ${wallWords(later, isThicker ? 'at least' : 'at most', like)}.`,
+        remedy: `Read it again at the same bearing and height, and delete the line that was wrong; until then the ${sameDay && earlier.bearing === later.bearing ? 'thinner' : 'later'} counts.`,
+      };
+    }
     for (const contradiction of contradictionsOf(hollow.outer, hollow.cavity)) {
       const { at, says } = worded(hollow, contradiction);
       yield {
@@ -68,7 +100,7 @@ export const readingsContradict: Rule = {
   summary: 'readings of one cavity or decay that cannot all be true',
   sources: [cite('practice')],
   explanation:
-    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
+    'Compares the readings at a cavity or decay with each other, each with everything it allows: the depth of a probe with the void that the sound walls leave at that diameter, the depth with the bark on the far side, a wall with the pith, the opening with the stem. Each may be off by half an inch, whatever its unit, before they contradict. Walls that a resistance drill or a tomograph read, with its error, are compared with those stated or read before at the same bearing: a later wall may be thinner, for wood decays, and thicker only by what a tree grows. Where wall and depth cannot both be true, every figure uses the one with the greater loss until they are measured again.',
   limitations: 'Readings whose ranges overlap.',
   appliesTo: ['defects'],
   acceptable: true,
@@ -103,6 +135,25 @@ export const readingsContradict: Rule = {
     diameter 20 in
     opening 22 in wide #! warning stated
     depth 4 in
+`,
+    },
+    {
+      title: 'Drilled thicker than it was taped in the year before',
+      text: `tree 634
+  inspection 2025-05-04 from ground
+  defect A decay #! warning stated
+    diameter 30 in
+    wall 5 in at N, 5 in at E, 5 in at S, 5 in at W
+  drilling 2026-05-04 of A
+    error 0.4 in
+    wall 8 in at N, 4 in at E
+  defect B decay #! warning stated
+    diameter 30 in
+    bark 0 in
+    wall 4 in at N, 4 in at S
+  tomogram 2025-05-04 of B
+    sound 45 % at N
+    sound 40 % at S
 `,
     },
     {

@@ -1,0 +1,111 @@
+/** What `weigh` says of the evidence: readings with instruments, decay in time, and the rating codes. */
+
+import { compassPoint } from '../../grammar/bearing.ts';
+import { codedAs, codedWords } from '../assess/coded.ts';
+import { type DecayCourse, decayCourses, FORESEEABLE } from '../assess/decay-time.ts';
+import { instrumentWalls } from '../assess/instruments.ts';
+import { showLimit } from '../assess/judge.ts';
+import { lengthLike } from '../assess/prescriptions.ts';
+import { holesAt, holesWarning } from '../assess/probe-holes.ts';
+import { formatDate } from '../base/dates.ts';
+import type { Interval } from '../base/interval.ts';
+import type { Quantity } from '../base/quantity.ts';
+import { capital, counted } from '../base/words.ts';
+import { codesCitation } from '../practice/rating-codes.ts';
+import { weakGroundWords } from '../practice/weak-ground.ts';
+import { numberText } from './figures.ts';
+import type { Weighed, WeighSection } from './weighed.ts';
+
+export const evidenceSections = (weighed: Weighed): readonly WeighSection[] => [
+  ...instruments(weighed),
+  ...decay(weighed),
+  ...codes(weighed),
+];
+
+/** `3.4..4.2 in`, in the unit of the diameter there. */
+function lengths({ low, high }: Interval, like: Quantity | undefined): string {
+  const unit = like?.unit;
+  if (!unit)
+    return Number.isFinite(high) ? `${lengthLike(low)}..${lengthLike(high)}` : `${lengthLike(low)} or more`;
+  return `${numberText({ low: low / unit.factor, high: high / unit.factor }, 1)} ${unit.symbol}`;
+}
+
+function instruments({ tree, settings }: Weighed): readonly WeighSection[] {
+  const rows = tree.defects.flatMap(defect =>
+    instrumentWalls(defect, tree, settings).map(({ by, day, bearing, wall }) => [
+      defect.id.value,
+      `${by}, ${formatDate(day!)}`,
+      bearing === undefined ? 'all round' : compassPoint(bearing),
+      lengths(wall, defect.diameter?.value),
+    ]),
+  );
+  const holes = tree.defects.flatMap(defect => {
+    const count = holesAt(defect, tree);
+    return count > 0 ? [`${counted(count, 'hole')} at ${defect.id.value}`] : [];
+  });
+  if (rows.length === 0 && holes.length === 0) return [];
+  const warning = holesWarning(tree);
+  return [
+    {
+      heading: 'What instruments read',
+      head: ['', 'with', 'at', 'sound wall, with its error'],
+      rows,
+      lines: [
+        ...(holes.length > 0 ? [`Drilled: ${holes.join(', ')}${warning ? `; ${warning}` : ''}.`] : []),
+        'At one bearing the latest reading counts.',
+      ],
+    },
+  ];
+}
+
+/** `-8..3 mm a year`. */
+const changeText = ({ change }: DecayCourse): string =>
+  `${numberText({ low: change.low * 1000, high: change.high * 1000 }, 1)} mm a year`;
+
+/** `from 2031-04-02 to 2040-01-01`, `from 2031-04-02 on, if at all`. */
+function limitText({ limitDays: { low, high } }: DecayCourse): string {
+  if (low === Number.POSITIVE_INFINITY) return `not within ${FORESEEABLE} years`;
+  return `from ${formatDate(low)}${Number.isFinite(high) ? ` to ${formatDate(high)}` : ' on, if at all'}`;
+}
+
+/** One sentence: the wall, its change, and what follows. */
+export const courseText = (course: DecayCourse): string =>
+  `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). Down to a sixth of the diameter ${limitText(course)}; read it again by ${formatDate(course.look)}.`;
+
+function decay({ tree, site, settings }: Weighed): readonly WeighSection[] {
+  const courses = decayCourses(tree, site, settings);
+  if (courses.length === 0) return [];
+  const rows = courses.map(course => {
+    const { defect, wall, read, look } = course;
+    return [
+      defect.id.value,
+      `${lengths(wall, defect.diameter?.value)} on ${formatDate(read)}`,
+      changeText(course),
+      limitText(course),
+      formatDate(look),
+    ];
+  });
+  const limit = showLimit({ setting: settings.limit('wall-share') });
+  const lines = courses.map(
+    ({ defect, basis, weak }) =>
+      `${defect.id.value}: ${basis}${weak.length > 0 ? `; weak ground: ${weak.map(weakGroundWords).join(', ')}` : ''}.`,
+  );
+  return [
+    {
+      heading: `The thinnest wall over the years, against ${limit} of the diameter`,
+      head: ['', 'as read', 'change', 'down to the limit', 'read again by'],
+      rows,
+      lines,
+    },
+  ];
+}
+
+function codes({ tree, site, settings, assessment: { signs } }: Weighed): readonly WeighSection[] {
+  const lines = signs.flatMap(sign => {
+    const coded = codedAs(sign, signs, { tree, site, settings });
+    return coded ? [`${capital(sign.name)}: ${codedWords(coded)}.`] : [];
+  });
+  return lines.length === 0
+    ? []
+    : [{ heading: `As the hazard rating codes rate it (${codesCitation.short}, read in a copy)`, lines }];
+}
