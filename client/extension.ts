@@ -5,8 +5,11 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import {
   FILES,
   type FilesParams,
+  PHOTO_GLOB,
+  PHOTO_PATHS,
   PHOTOS,
   type PhotoHead,
+  type PhotoPathsParams,
   type PhotosParams,
   type SourceText,
 } from '../server/lsp/requests.ts';
@@ -60,6 +63,7 @@ export async function attach(
     client,
     client.onRequest(FILES, inventoryFiles),
     client.onRequest(PHOTOS, readPhotoHeads),
+    client.onRequest(PHOTO_PATHS, photoPaths),
     registerPreview(client),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client, context.workspaceState),
@@ -114,6 +118,17 @@ async function readPhotoHeads({ folder, paths, bytes }: PhotosParams): Promise<r
     if (head) heads.push(head);
   }
   return heads;
+}
+
+/** The photographs of a folder in any file system provider. */
+async function photoPaths({ folder, most }: PhotoPathsParams): Promise<readonly string[]> {
+  const root = vscode.Uri.parse(folder, true);
+  const uris = await vscode.workspace.findFiles(
+    new vscode.RelativePattern(root, PHOTO_GLOB),
+    '**/node_modules/**',
+    most,
+  );
+  return uris.map(({ path }) => path.slice(root.path.replace(/\/$/, '').length + 1));
 }
 
 const textOf = async (uri: vscode.Uri): Promise<string> =>

@@ -18,6 +18,10 @@ const inTheme = (markdown: string): string =>
     ),
   );
 
+/** Photographs, which are far larger than a hover; the text after the address is the editor's own notation. */
+const PHOTOGRAPH = /(?<=(?<!\\)!\[Photograph\]\((?:file|vscode-\w+):[^\s()|]+)(?=\))/g;
+const inSize = (markdown: string): string => markdown.replace(PHOTOGRAPH, '|width=240');
+
 export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async (
   document,
   position,
@@ -26,7 +30,7 @@ export const provideHover: NonNullable<HoverMiddleware['provideHover']> = async 
 ) => {
   const hover = await next(document, position, token);
   for (const content of hover?.contents ?? [])
-    if (content instanceof vscode.MarkdownString) content.value = inTheme(content.value);
+    if (content instanceof vscode.MarkdownString) content.value = inSize(inTheme(content.value));
   return hover;
 };
 

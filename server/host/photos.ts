@@ -2,7 +2,7 @@
 
 import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
-import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
+import { MOST_PHOTOS, PHOTO_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
 
 /** Concurrent reads; more would only queue at the disk. */
 const AT_A_TIME = 8;
@@ -65,4 +65,31 @@ async function headOf(path: string, most: number): Promise<Uint8Array | undefine
   } finally {
     await handle.close();
   }
+}
+
+/**
+ * The paths of the photographs below a folder, relative to it. Symbolic links are not followed; node_modules and names
+ * that begin with a dot are skipped. Of very many, some.
+ * @param folder absolute
+ */
+export async function photosBelow(folder: string): Promise<readonly string[]> {
+  const { default: glob } = await import('fast-glob');
+  const options = {
+    cwd: folder,
+    followSymbolicLinks: false,
+    ignore: ['**/node_modules/**'],
+    suppressErrors: true,
+  };
+  const paths: string[] = [];
+  for await (const path of glob.stream(PHOTO_GLOB, options)) {
+    paths.push(String(path));
+    if (paths.length === MOST_PHOTOS) break;
+  }
+  return paths;
+}
+
+/** Whether a photograph is a file below the folder, with links followed. */
+export async function isPhotoIn(folder: string, path: string): Promise<boolean> {
+  const found = (await readPhotos(folder, [path])).get(path);
+  return found?.state === 'read';
 }

@@ -16,12 +16,15 @@ import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
 import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
+import { organismsAt, organismText } from './organisms.ts';
+import { photoAt, photoText } from './photo-text.ts';
 import { ruleText } from './rule-text.ts';
 import { settingsOf } from './snapshot.ts';
-import { speciesText } from './species-text.ts';
 
 export interface Hover extends Span {
   readonly markdown: string;
+  /** Path of a photograph to show above it, relative to the root. */
+  readonly photo?: string;
 }
 
 export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: number): Hover | undefined {
@@ -34,6 +37,17 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   if (named) {
     const markdown = nameText(snapshot, named);
     if (markdown) return { start: named.start, end: named.end, markdown };
+  }
+  const photo = value && photoAt(file, line, value);
+  if (value && photo) {
+    const markdown = photoText(snapshot, cursor, photo);
+    const { path } = photo;
+    return {
+      start: lineStart + value.start,
+      end: lineStart + value.end,
+      markdown,
+      ...(path === undefined ? {} : { photo: path }),
+    };
   }
   if (value) {
     const markdown = valueText(snapshot, cursor, value);
@@ -150,7 +164,11 @@ function valueText(snapshot: DatedWorkspace, { file, head, line }: Cursor, value
       );
     }
     case 'species':
-      return speciesText(value.species);
+      return organismText(
+        organismsAt(head?.word ?? '', line.word ?? ''),
+        value.species,
+        settingsOf(snapshot, file.path),
+      );
     case 'bearing':
       return escapeMarkdown(`${compassPoint(value.degrees)}, ${value.degrees} degrees clockwise from north`);
     case 'dates':

@@ -30,7 +30,7 @@ export const image = (svg: string, description: string): string =>
 /** Markdown made by this folder as plain text, without pictures, for clients that do not render Markdown. */
 export const plainText = (markdown: string): string =>
   markdown
-    .replace(/!\[[^\n]*\]\(data:[^)]*\)\n*/g, '')
+    .replace(/!\[[^\n]*\]\((?:data|file):[^)]*\)\n*/g, '')
     .replace(/(?<!\\)(?:\*\*|[_`])/g, '')
     .replace(/\\([\\`*_[\]#!|~$@:.+=)-])/g, '$1')
     .replaceAll('&lt;', '<')

@@ -1,10 +1,12 @@
-/** The outline of a file, and the search for trees, sites, persons and crews over all files. */
+/** The outline of a file, and the search for trees, what is in them, sites, persons and crews over all files. */
 
 import { HEADS } from '../../grammar/fields.ts';
 import { type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
-import type { FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
+import type { Defect, Fact, Prescription } from '../facts/types.ts';
+import type { FileSnapshot, Workspace } from '../facts/workspace.ts';
 import { contentOf, linesOfSection } from './cursor.ts';
+import { commonName } from './organisms.ts';
 import type { FilePlace } from './snapshot.ts';
 
 export type SymbolKind = 'site' | 'person' | 'crew' | 'practice' | 'tree' | 'event' | 'part' | 'other';
@@ -82,7 +84,7 @@ export interface FoundSymbol extends FilePlace {
 /** A list of this length is never read to its end. */
 const MOST_FOUND = 500;
 
-/** Facts whose name holds all words of the query, in any case. */
+/** Facts, defects and prescriptions whose name holds all words of the query, in any case. */
 export function searchSymbols(
   workspace: Workspace,
   query: string,
@@ -90,28 +92,38 @@ export function searchSymbols(
 ): readonly FoundSymbol[] {
   const words = query.toLowerCase().split(/\s+/).filter(Boolean);
   const found: FoundSymbol[] = [];
-  for (const file of workspace.files.values()) {
+  for (const { path, facts } of workspace.files.values()) {
     if (stop()) break;
-    for (const placed of file.facts) {
-      const name = nameOf(placed);
-      const folded = name.toLowerCase();
-      if (!words.every(word => folded.includes(word))) continue;
-      const { at } = placed.fact;
-      found.push({
-        name,
-        kind: placed.fact.kind,
-        path: file.path,
-        start: placed.start + at.start,
-        end: placed.start + at.end,
-        container: file.path,
-      });
-      if (found.length === MOST_FOUND) return found;
+    for (const { start, fact } of facts) {
+      for (const { name, kind, at } of namedIn(fact)) {
+        const folded = name.toLowerCase();
+        if (!words.every(word => folded.includes(word))) continue;
+        found.push({ name, kind, path, start: start + at.start, end: start + at.end, container: path });
+        if (found.length === MOST_FOUND) return found;
+      }
     }
   }
   return found;
 }
 
-function nameOf({ fact }: PlacedFact): string {
+type NamedSymbol = Pick<FoundSymbol, 'name' | 'kind'> & { readonly at: Span };
+
+function namedIn(fact: Fact): readonly NamedSymbol[] {
+  const own: NamedSymbol = { name: nameOf(fact), kind: fact.kind, at: fact.at };
+  if (fact.kind !== 'tree') return [own];
+  const inside = (head: string, { id, kind, at }: Defect | Prescription): NamedSymbol => ({
+    name: `${head} ${id.value} ${kind.value} of tree ${fact.tag.value}`,
+    kind: kindOf(head),
+    at,
+  });
+  return [
+    own,
+    ...fact.defects.map(defect => inside('defect', defect)),
+    ...fact.prescriptions.map(prescription => inside('prescription', prescription)),
+  ];
+}
+
+function nameOf(fact: Fact): string {
   switch (fact.kind) {
     case 'site':
     case 'practice':
@@ -119,9 +131,12 @@ function nameOf({ fact }: PlacedFact): string {
     case 'person':
     case 'crew':
       return `${fact.kind} ${fact.id.value} ${fact.name.value}`;
-    case 'tree':
-      return [`tree ${fact.tag.value}`, fact.name?.value, fact.species?.value.name]
+    case 'tree': {
+      const species = fact.species?.value;
+      const common = species && commonName(species);
+      return [`tree ${fact.tag.value}`, fact.name?.value, species?.name, common && `(${common})`]
         .filter(part => part !== undefined)
         .join(' ');
+    }
   }
 }

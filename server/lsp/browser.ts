@@ -7,12 +7,14 @@ import {
   BrowserMessageWriter,
   createConnection,
 } from 'vscode-languageserver/browser.js';
-import type { PhotoFile } from '../facts/photos.ts';
-import { PHOTO_HEAD_BYTES, photoFileOf } from '../facts/read-photo.ts';
+import { dataUri } from '../base/data-uri.ts';
+import { MOST_PHOTOS, type PhotoFile } from '../facts/photos.ts';
+import { PHOTO_HEAD_BYTES, photoFileOf, readThumbnail } from '../facts/read-photo.ts';
 import { localToday } from '../host/clock.ts';
 import {
   FILES,
   type FilesParams,
+  PHOTO_PATHS,
   PHOTOS,
   type PhotoHead,
   type PhotosParams,
@@ -45,6 +47,14 @@ serve(connection, {
       const params: PhotosParams = { folder, paths, bytes: PHOTO_HEAD_BYTES };
       const heads = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);
       return new Map(await Promise.all(heads.map(async one => [one.path, await photoFile(one)] as const)));
+    },
+    photoPaths: folder =>
+      connection.sendRequest<readonly string[]>(PHOTO_PATHS, { folder, most: MOST_PHOTOS }),
+    async photoPicture(folder, path) {
+      const params: PhotosParams = { folder, paths: [path], bytes: PHOTO_HEAD_BYTES };
+      const [found] = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);
+      const thumbnail = found?.head && (await readThumbnail(found.head));
+      return thumbnail && dataUri('image/jpeg', thumbnail);
     },
   },
   today: localToday,

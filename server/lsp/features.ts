@@ -11,10 +11,11 @@ import type { FileSnapshot } from '../facts/workspace.ts';
 import { fixes, safeEdits } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
-import { hover } from '../language/hover.ts';
+import { type Hover, hover } from '../language/hover.ts';
 import { lenses } from '../language/lenses.ts';
 import { photoLinks } from '../language/photos.ts';
 import { folds, selections } from '../language/ranges.ts';
+import { ruleLinks } from '../language/rule-links.ts';
 import { type OutlineSymbol, outline } from '../language/symbols.ts';
 import {
   markup,
@@ -29,21 +30,26 @@ import {
 import { aboutFile, type Session, toldOf } from './session.ts';
 import { uriOf } from './uris.ts';
 
+const pictureAt = (uri: string): string =>
+  `![Photograph](${uri.replaceAll('(', '%28').replaceAll(')', '%29')})`;
+
 export function registerReadFeatures(session: Session): void {
-  const { connection, capabilities } = session;
+  const { connection, capabilities, host } = session;
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
-    aboutFile(session, 'hover', ({ position }, { file, snapshot }) => {
+    aboutFile(session, 'hover', async ({ position }, { file, root, snapshot }) => {
       const at = toOffset(file, position);
-      return toldOf(
+      const found = toldOf<Hover | undefined>(
         session,
         'hover',
-        () => {
-          const found = hover(snapshot, file, at);
-          return found ? { contents: hovered(found.markdown), range: toRange(file, found) } : null;
-        },
-        markdown => ({ contents: hovered(markdown), range: toRange(file, { start: at, end: at }) }),
+        () => hover(snapshot, file, at),
+        markdown => ({ markdown, start: at, end: at }),
       );
+      if (!found) return null;
+      const { markdown, photo } = found;
+      const picture = photo === undefined ? undefined : await host.files.photoPicture?.(root.base, photo);
+      const shown = picture === undefined ? markdown : `${pictureAt(picture)}\n\n${markdown}`;
+      return { contents: hovered(shown), range: toRange(file, found) };
     }),
   );
   connection.onDocumentSymbol(
@@ -73,7 +79,12 @@ export function registerReadFeatures(session: Session): void {
   );
   connection.onDocumentLinks(
     aboutFile(session, 'documentLink', (_, { file, root }) =>
-      photoLinks(file).map(link => ({ range: toRange(file, link), target: uriOf(root.base, link.target) })),
+      [
+        ...photoLinks(file).map(link => ({ ...link, target: uriOf(root.base, link.target) })),
+        ...ruleLinks(file).map(link => ({ ...link, target: host.pageOf(link.rule) })),
+      ].flatMap(({ target, ...link }) =>
+        target === undefined ? [] : [{ range: toRange(file, link), target }],
+      ),
     ),
   );
   connection.onCodeLens(

@@ -5,6 +5,7 @@ import { DocumentHighlightKind, type TextEdit, type WorkspaceEdit } from 'vscode
 import { definitions, highlights, references } from '../language/names.ts';
 import { photoEdits } from '../language/photos.ts';
 import { renamable, rename } from '../language/rename.ts';
+import { ruleAt } from '../language/rule-links.ts';
 import type { PlacedEdit } from '../language/snapshot.ts';
 import { searchSymbols } from '../language/symbols.ts';
 import { SYMBOL_KINDS, toEdit, toLocation, toOffset, toRange } from './convert.ts';
@@ -12,14 +13,19 @@ import { aboutFile, answering, refusal, type Session } from './session.ts';
 import type { Root, Store } from './store.ts';
 import { normalizeUri, pathIn } from './uris.ts';
 
+/** The beginning of a page. */
+const TOP = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+
 export function registerNameFeatures(session: Session): void {
   const { connection, store } = session;
   connection.onDefinition(
-    aboutFile(session, 'definition', ({ position }, { file, root }) =>
-      definitions(root.workspace, file, toOffset(file, position)).map(place =>
-        toLocation(store, root, place),
-      ),
-    ),
+    aboutFile(session, 'definition', ({ position }, { file, root }) => {
+      const at = toOffset(file, position);
+      const named = ruleAt(file, at);
+      const page = named && session.host.pageOf(named.rule);
+      if (page !== undefined) return [{ uri: page, range: TOP }];
+      return definitions(root.workspace, file, at).map(place => toLocation(store, root, place));
+    }),
   );
   connection.onReferences(
     aboutFile(session, 'references', ({ position, context }, { file, root }) =>

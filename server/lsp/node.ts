@@ -10,11 +10,12 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { localToday } from '../host/clock.ts';
 import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
-import { readPhotos } from '../host/photos.ts';
+import { isPhotoIn, photosBelow, readPhotos } from '../host/photos.ts';
 
 import { Frames } from './frames.ts';
 import type { SourceText } from './requests.ts';
 import { serve } from './server.ts';
+import { uriOf } from './uris.ts';
 
 /** UTF-8 with or without byte order mark. */
 const textOf = async (path: string): Promise<string> =>
@@ -35,6 +36,9 @@ function pageOf(rule: string): string | undefined {
   }
   return pages.get(rule);
 }
+
+/** Pictures that editors can show. */
+const SHOWN = /\.(?:jpe?g|png|webp)$/i;
 
 const log = (text: string) => void process.stderr.write(`soundwood: ${text}\n`);
 
@@ -89,6 +93,11 @@ serve(connection, {
       }),
     photos: async (folder, paths) =>
       folder.startsWith('file:') ? readPhotos(fileURLToPath(folder), paths) : new Map(),
+    photoPaths: async folder => (folder.startsWith('file:') ? photosBelow(fileURLToPath(folder)) : []),
+    photoPicture: async (folder, path) =>
+      folder.startsWith('file:') && SHOWN.test(path) && (await isPhotoIn(fileURLToPath(folder), path))
+        ? uriOf(folder, path)
+        : undefined,
   },
   today: localToday,
   pageOf,

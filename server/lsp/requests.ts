@@ -1,8 +1,10 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `report`, `page` and `names`, and tells `day`; the server in a browser sends `files` and `photos` to the extension.
+ * `preview`, `report`, `page` and `names`, and tells `day`; the server in a browser sends `files`, `photos` and `photoPaths`
+ * to the extension.
  */
 
+export { PHOTO_GLOB } from '../facts/photos.ts';
 export type { NamedThing } from '../language/explained.ts';
 export type { PreviewPicture, TreePreview } from '../language/preview.ts';
 
@@ -34,16 +36,13 @@ export const FILES = 'soundwood/files';
 /** Takes PhotosParams; answers with a PhotoHead for each photograph of which something is known. */
 export const PHOTOS = 'soundwood/photos';
 
-/** Tells DayParams: at the start, and whenever it changes. Clients without a use for it ignore it, as its name asks. */
-export const DAY = '$/soundwood/day';
+ * `preview`, `report`, `page` and `names`, and tells `day`; the server in a browser sends `files`, `photos` and `photoPaths`
+ * to the extension.
+ */
 
-export interface DayParams {
-  /** As of which inventories are checked: 2026-06-01. */
-  readonly day: string;
-  /** Whether no other day is stated. */
-  readonly isToday: boolean;
-  /** What is wrong with the day that is stated. */
-  readonly mistake?: string;
+export { PHOTO_GLOB } from '../facts/photos.ts';
+export type { NamedThing } from '../language/explained.ts';
+export type { PreviewPicture, TreePreview } from '../language/preview.ts';
 }
 
 export interface FilesParams {

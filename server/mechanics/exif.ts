@@ -94,3 +94,12 @@ export async function readPhotoRecord(bytes: Uint8Array): Promise<PhotoRecord | 
     return undefined;
   }
 }
+
+/** The JPEG that a camera puts beside the tags, about 160 pixels wide; undefined if there is none. Never throws. */
+export async function readThumbnail(bytes: Uint8Array): Promise<Uint8Array | undefined> {
+  try {
+    return await exifr.thumbnail(bytes);
+  } catch {
+    return undefined;
+  }
+}

@@ -1,5 +1,7 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parseLine } from '../../grammar/parser.ts';
+import type { PhotoFile } from '../../server/facts/photos.ts';
+import { withPhotos } from '../../server/facts/workspace.ts';
 import { convertedUnit } from '../../server/language/converted-unit.ts';
 import { hover } from '../../server/language/hover.ts';
 import { escapeMarkdown, plainText } from '../../server/language/markdown.ts';
@@ -119,4 +121,60 @@ test('unseen has no twin', () => {
   expect(item.kind === 'quantity' && convertedUnit(item.quantity)).toBe('> 27.9 cm');
   const plain = parseLine('stages 2').items[1]!;
   expect(plain.kind === 'quantity' && convertedUnit(plain.quantity)).toBeUndefined();
+});
+
+test('a bird tells how far to stay away, a fungus what it decays', () => {
+  const nest = (name: string) =>
+    hovered(`tree 1\n nest check 2026-05-01 from ground\n  found active ${name}‸\n`).text;
+  expect(nest('Haliaeetus leucocephalus')).toMatch(
+    /sea eagles.*\(eagle\)[\s\S]*Keep work at least 660 ft away/,
+  );
+  expect(nest('Colaptes auratus')).toMatch(/flickers[\s\S]*Also nests in cavities[\s\S]*from memory/);
+  expect(nest('Inventus novus')).toContain('treated as that of a bird of prey');
+  const defect = (name: string) => hovered(`tree 1\n defect A fungus\n  species ${name}‸\n`).text;
+  expect(defect('Kretzschmaria deusta')).toContain('soft rot of roots and butt');
+  expect(defect('Colaptes auratus')).toContain('flickers');
+});
+
+describe('a photograph', () => {
+  const SOURCE = `--- lawn/a.wood
+tree 1
+  position 44.3, -122.8
+  photo photos/‸1.jpg
+`;
+  const told = (file: PhotoFile | undefined) => {
+    const { snapshot, file: open, offset } = fixture(SOURCE);
+    const photos = new Map(file ? [['lawn/photos/1.jpg', file]] : []);
+    const found = hover({ ...snapshot, workspace: withPhotos(snapshot.workspace, photos) }, open, offset)!;
+    expect(found.photo).toBe('lawn/photos/1.jpg');
+    return plainText(found.markdown);
+  };
+
+  test('tells the day, the place, the lens and the size that its file has', () => {
+    const record = {
+      takenAt: '2026-05-30T09:15:00',
+      latitude: 44.3001,
+      longitude: -122.8,
+      focalLength35: 0.024,
+      imageWidth: 4000,
+      imageHeight: 3000,
+    };
+    expect(told({ state: 'read', record })).toBe(
+      [
+        'photos/1.jpg\n',
+        '- Taken: 2026-05-30 09:15',
+        '- Place: 44.3001, -122.8, 11 m from the position of the tree',
+        '- Lens: 24 mm, as on 35 mm film',
+        '- Size: 4000 px wide, 3000 px high',
+      ].join('\n'),
+    );
+  });
+
+  test('tells what is not known', () => {
+    expect(told({ state: 'read', record: { imageWidth: 4000 } })).toContain('- Taken: not in the file');
+    expect(told({ state: 'read' })).toContain('says nothing of the day, the place or the lens');
+    expect(told({ state: 'missing' })).toContain('There is no such file.');
+    expect(told(undefined)).toContain('Nothing is known of its file.');
+    expect(hovered('tree 1\n  photo ../‸secret.jpg\n').text).toContain('leads out of the folder');
+  });
 });

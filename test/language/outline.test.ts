@@ -41,14 +41,19 @@ test('a damaged head is in the outline', () => {
   expect(outline(fixture('tree 1\n  dfeect A cavity\n').file)[0]!.children).toHaveLength(1);
 });
 
-test('trees, sites and persons of all files are found by any of their words', () => {
-  const { snapshot } = fixture(`--- a.wood\n${SOURCE}--- p.wood\nsite "Court"\nperson RV "Ruth Varga"\n`);
-  const names = (query: string) => searchSymbols(snapshot.workspace, query).map(({ name }) => name);
-  expect(names('maple 14')).toEqual(["tree 14 Lawn maple Acer × freemanii 'Autumn Blaze'"]);
+test('trees and what is in them, sites and persons of all files are found by any of their words', () => {
+  const given = fixture(`--- a.wood\n${SOURCE}--- p.wood\nsite "Court"\nperson RV "Ruth Varga"\n`);
+  const { workspace } = given.snapshot;
+  const names = (query: string) => searchSymbols(workspace, query).map(({ name }) => name);
+  expect(names('maple 14')).toEqual(["tree 14 Lawn maple Acer × freemanii 'Autumn Blaze' (Freeman maple)"]);
+  expect(names('freeman maple')).toHaveLength(1);
+  expect(names('included')).toEqual(['defect A included bark of tree 14']);
+  expect(names('r1 tree 14')).toEqual(['prescription R1 clean of tree 14']);
+  expect(slice(given, searchSymbols(workspace, 'defect')[0]!)).toMatch(/^defect A/);
   expect(names('varga')).toEqual(['person RV Ruth Varga']);
-  expect(names('')).toHaveLength(4);
+  expect(names('')).toHaveLength(6);
   expect(names('nothing of it')).toEqual([]);
-  expect(searchSymbols(snapshot.workspace, '', () => true)).toEqual([]);
+  expect(searchSymbols(workspace, '', () => true)).toEqual([]);
 });
 
 test('every word has its colour, a name of several parts and a species one', () => {

@@ -1,6 +1,6 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { Diagnostic } from 'vscode-languageserver-types';
+import type { CompletionList, Diagnostic, Hover, MarkupContent } from 'vscode-languageserver-types';
 import { Store } from '../../server/lsp/store.ts';
 import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
@@ -49,4 +49,36 @@ test('each name is asked for once, until its file changes', () => {
   expect(wanted()).toEqual([]);
   expect(store.photoTouched(`${folder}/photos`)).toBe(true);
   expect(wanted()).toEqual(['photos/a.jpg']);
+});
+
+test('photographs of the folder are proposed, shown with what their file says, and rules lead to their pages', async () => {
+  const folder = await folderWith({
+    'lawn/a.wood': 'tree 1\n  photo photos/a (1).jpg\n',
+    'lawn/photos/14-north.jpg': taken('2026-05-30T10:00:00'),
+    'lawn/photos/b (1).jpg': taken('2026-05-30T10:00:00'),
+    'node_modules/x.jpg': taken('2026-05-30T10:00:00'),
+    '.hidden/y.jpg': taken('2026-05-30T10:00:00'),
+  });
+  const editor = await startEditor({ program: PROGRAM, folder: folder.path, pages: 'soundwood:/rule/' });
+  const text = 'tree 1\n  photo photos/14-north.jpg\n  photo no\n  accept reinspection-overdue\n';
+  editor.open('lawn/a.wood', text);
+  const { items } = await editor.ask<CompletionList>('textDocument/completion', 'lawn/a.wood', {
+    line: 2,
+    character: 10,
+  });
+  expect(items.map(({ textEdit }) => textEdit!.newText).sort()).toEqual([
+    'photos/14-north.jpg',
+    'photos/b (1).jpg',
+  ]);
+  await editor.pushed('lawn/a.wood', found => !has('photo-missing')(found) && found.length > 0);
+  const hover = await editor.ask<Hover>('textDocument/hover', 'lawn/a.wood', { line: 1, character: 12 });
+  const address = editor.uri('lawn/photos/14-north.jpg');
+  expect((hover.contents as MarkupContent).value).toMatch(`![Photograph](${address})\n\n**photos/14`);
+
+  const at = { line: 3, character: 12 };
+  const page = 'soundwood:/rule/reinspection-overdue.md';
+  expect(await editor.ask('textDocument/definition', 'lawn/a.wood', at)).toMatchObject([{ uri: page }]);
+  expect(await editor.ask('textDocument/documentLink', 'lawn/a.wood')).toContainEqual(
+    expect.objectContaining({ target: page }),
+  );
 });
