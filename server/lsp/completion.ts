@@ -98,7 +98,7 @@ export function registerCompletion(session: Session): void {
 }
 
 /** What the list shows, and what is written; detail and documentation are left to the second request. */
-export function toItem(
+function toItem(
   file: FileSnapshot,
   { label, kind, text, snippet, detail, filterText, start, end }: PlacedCompletionItem,
   rank: number,

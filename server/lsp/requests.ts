@@ -36,13 +36,25 @@ export const FILES = 'soundwood/files';
 /** Takes PhotosParams; answers with a PhotoHead for each photograph of which something is known. */
 export const PHOTOS = 'soundwood/photos';
 
- * `preview`, `report`, `page` and `names`, and tells `day`; the server in a browser sends `files`, `photos` and `photoPaths`
- * to the extension.
- */
+/** Tells DayParams: at the start, and whenever it changes. Clients without a use for it ignore it, as its name asks. */
+export const DAY = '$/soundwood/day';
 
-export { PHOTO_GLOB } from '../facts/photos.ts';
-export type { NamedThing } from '../language/explained.ts';
-export type { PreviewPicture, TreePreview } from '../language/preview.ts';
+export interface DayParams {
+  /** As of which inventories are checked: 2026-06-01. */
+  readonly day: string;
+  /** Whether no other day is stated. */
+  readonly isToday: boolean;
+  /** What is wrong with the day that is stated. */
+  readonly mistake?: string;
+}
+
+/** Takes PhotoPathsParams; answers with the paths of the photographs in the folder, relative to it, with `/`. */
+export const PHOTO_PATHS = 'soundwood/photoPaths';
+
+export interface PhotoPathsParams {
+  /** URI. */
+  readonly folder: string;
+  readonly most: number;
 }
 
 export interface FilesParams {

@@ -22,7 +22,7 @@ export interface Host {
 }
 
 /** Who the client is, for what its capabilities do not say. */
-export interface ClientIdentity {
+interface ClientIdentity {
   readonly name: string | undefined;
   /** Sends the deprecated `rootPath`. */
   readonly namesRootPath: boolean;

@@ -53,7 +53,7 @@ test('each name is asked for once, until its file changes', () => {
 
 test('photographs of the folder are proposed, shown with what their file says, and rules lead to their pages', async () => {
   const folder = await folderWith({
-    'lawn/a.wood': 'tree 1\n  photo photos/a (1).jpg\n',
+    'lawn/a.wood': 'tree 1\n',
     'lawn/photos/14-north.jpg': taken('2026-05-30T10:00:00'),
     'lawn/photos/b (1).jpg': taken('2026-05-30T10:00:00'),
     'node_modules/x.jpg': taken('2026-05-30T10:00:00'),
@@ -67,8 +67,8 @@ test('photographs of the folder are proposed, shown with what their file says, a
     character: 10,
   });
   expect(items.map(({ textEdit }) => textEdit!.newText).sort()).toEqual([
+    '"photos/b (1).jpg"',
     'photos/14-north.jpg',
-    'photos/b (1).jpg',
   ]);
   await editor.pushed('lawn/a.wood', found => !has('photo-missing')(found) && found.length > 0);
   const hover = await editor.ask<Hover>('textDocument/hover', 'lawn/a.wood', { line: 1, character: 12 });
