@@ -1,25 +1,100 @@
 /**
- * What people write from habit and the notation writes otherwise: decimal commas, dashes for ranges, marks of feet and
- * inches, dates of other countries, quotation marks of text processors. What the grammar would say of these misleads.
+ * What people write from habit and the notation writes otherwise: marks of feet and inches, dashes for ranges, dates of
+ * other countries, names without quotation marks. What the grammar would say of these misleads.
+ *
+ * One row each: how it is recognized in a line that has a mistake, what is meant, and examples of both. Whether a
+ * reading is right is not for the row to know: the line is read again with it, and the mistake must be gone.
  */
 
-import { parseDate } from '../server/base/dates.ts';
-import { unitOf } from '../server/base/quantity.ts';
-import { parseCompassPoint } from './bearing.ts';
-import type { Item, Mistake, WordItem } from './syntax.ts';
+import { calendarDate, dayNumber, formatDate, parseDate } from '../server/base/dates.ts';
+import { UNITS, unitMeant, unitOf, unitWords } from '../server/base/quantity.ts';
+import { compassPoint, parseCompassPoint } from './bearing.ts';
+import { SAID } from './said.ts';
+import type { Mistake, MistakeCode } from './syntax.ts';
 
-/** Marks that stand for a unit where they follow a number. */
-const MARKED_UNITS: Readonly<Record<string, string>> = {
-  '°': 'deg',
-  "'": 'ft',
-  '’': 'ft',
-  '′': 'ft',
-  '"': 'in',
-  '”': 'in',
-  '″': 'in',
+export interface Habit {
+  readonly name: string;
+  /** Stands alone, or only where the mistake was found. */
+  readonly at?: 'mistake';
+  /** Searched in the line without its comment, the letters of quoted texts blanked out. */
+  readonly pattern: RegExp;
+  readonly code: MistakeCode;
+  /** What is meant by it: a text, or several of which the writer has to choose. Undefined where it is no such habit. */
+  readonly meant: (match: RegExpExecArray, line: string) => string | readonly string[] | undefined;
+  /** After `Found …` and what was found. */
+  readonly because: string;
+  readonly remedy?: string;
+  /** Only where the form of the line has a text. */
+  readonly needs?: 'text';
+  /** A mark that no line can keep, so that it is told of even where something else is wrong with the line. */
+  readonly isMark?: true;
+  /** Lines below a head, with what is meant: one line, or several to choose from. */
+  readonly examples: readonly HabitExample[];
+  /** Lines with a mistake that look like it and mean something else. */
+  readonly not: readonly string[];
+}
+
+export interface HabitExample {
+  /** The head that the line stands below; a tree if left out. */
+  readonly below?: string;
+  readonly written: string;
+  readonly meant: string | readonly string[];
+}
+
+const escape = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+const longestFirst = (words: readonly string[]): string =>
+  [...words].sort((a, b) => b.length - a.length).map(escape).join('|');
+
+const NUM = '\\d+(?:\\.\\d+|/\\d+)?';
+const FOOT = "['’′]";
+const INCH = "(?:[\"”″]|['’′]{2})(?![\\p{L}\\d])";
+/** Units as the notation has them, and as people say them; marks are rows of their own. */
+const UNIT = `(?:${longestFirst(UNITS.flatMap(unit => [...unitWords(unit), ...unit.said]))})(?![\\p{L}\\d])`;
+const AMOUNT = `~?${NUM}(?:\\s*${UNIT})?`;
+const DAY = '\\d{4}-\\d{2}-\\d{2}';
+const POINT = '(?:[NESW]{1,3}|(?:north|south|east|west)(?:-?(?:north|south|east|west))*)(?![\\p{L}])';
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'] as const;
+const MONTH = `(?:${MONTHS.join('|')})\\p{L}*\\.?`;
+
+const pattern = (source: string, flags = ''): RegExp => new RegExp(source, `gu${flags}`);
+
+const day = (year: string, month: number, date: string): string | undefined => {
+  const full = year.length === 2 ? Number(year) + 2000 : Number(year);
+  const number = full < 1000 ? undefined : dayNumber(full, month, Number(date));
+  return number === undefined ? undefined : formatDate(number);
 };
 
-/** Quotation marks of text processors and telephones, with the straight ones that are meant. */
+/** The days that three numbers can mean; a year has two digits or four. */
+function days(a: string, b: string, c: string): string | readonly string[] | undefined {
+  const isYear = (text: string) => text.length === 4 || text.length === 2;
+  const read = a.length === 4 ? [day(a, Number(b), c)] : [];
+  if (a.length <= 2 && isYear(c)) read.push(day(c, Number(a), b), day(c, Number(b), a));
+  if (a.length === 2 && c.length <= 2) read.push(day(a, Number(b), c));
+  const found = [...new Set(read.filter(one => one !== undefined))];
+  return found.length > 1 ? found : found[0];
+}
+
+const monthOf = (word: string): number => MONTHS.indexOf(word.slice(0, 3).toLowerCase() as 'jan') + 1;
+
+/** A point of the compass as the notation writes it: `south-west`, `sw`. */
+const pointOf = (word: string): string | undefined => {
+  const letters = word
+    .toLowerCase()
+    .replace(/north|south|east|west/g, one => one[0]!)
+    .replaceAll('-', '')
+    .toUpperCase();
+  return parseCompassPoint(letters) === undefined ? undefined : letters;
+};
+
+/** Both ends of an arc and the point between them: a bearing is one point. */
+function pointsBetween(from: string, to: string): readonly string[] | undefined {
+  const ends = [pointOf(from), pointOf(to)];
+  const [a, b] = ends.map(point => (point === undefined ? undefined : parseCompassPoint(point)));
+  if (a === undefined || b === undefined) return undefined;
+  const turn = ((b - a + 540) % 360) - 180;
+  return [...new Set([compassPoint(a + turn / 2), ends[0]!, ends[1]!])];
+}
+
 const CURLED: Readonly<Record<string, string>> = {
   '“': '"',
   '”': '"',
@@ -31,215 +106,648 @@ const CURLED: Readonly<Record<string, string>> = {
   '‚': "'",
 };
 
-const CURLED_TEXT = /^[“„«]([^“”»"]*)[“”»"]/;
-
-const ESTIMATES = new Set([
-  'about',
-  'approx',
-  'approx.',
-  'approximately',
-  'around',
-  'c.',
-  'ca',
-  'ca.',
-  'circa',
-]);
-
 /** A line with all quotation marks straight, whatever a text processor made of them. */
 export const withStraightMarks = (text: string): string => text.replace(/[“”„«»]/g, '"');
 
-/** What is wrong with a mark that the notation has no use for, and stands at an offset of a line. */
-export function markMistake(text: string, start: number, mark: string): Mistake {
-  const before = text.slice(0, start);
-  const after = text.slice(start + mark.length);
-  const span = { start, end: start + mark.length };
-  const unit = MARKED_UNITS[mark];
-  if (unit !== undefined && /\d$/.test(before)) return unitMark(mark, unit, span);
-  if (CURLED[mark] !== undefined) return curledMark(text, mark, span);
-  if (/[-–—−]/.test(mark) && /\d(\s*[a-z%]+)?\s*$/i.test(before) && /^\s*[\d~]/.test(after)) {
-    return {
-      code: 'bad-range',
-      message: `Found ${mark} between two values.`,
-      remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
-      ...span,
-      fix: '..',
-    };
+const quoted = (text: string): string => `"${text.trim().replaceAll('"', '""')}"`;
+
+const bySaid = new Map<string, string | readonly string[]>();
+for (const { said, meant } of SAID)
+  for (const word of said) {
+    const known = bySaid.get(word);
+    const all = known === undefined ? meant : [...new Set([known, meant].flat())];
+    bySaid.set(word, all.length === 1 ? all[0]! : all);
   }
-  return (
-    (mark === '/' ? slashedDate(text, start) : undefined) ?? {
-      code: 'stray-mark',
-      message: /\p{Default_Ignorable_Code_Point}/u.test(mark)
-        ? `Found a mark that takes no room (code ${mark.codePointAt(0)}), which has no meaning here.`
-        : `Found the mark ${mark}, which has no meaning here.`,
-      remedy:
-        /[:=]/.test(mark) && /^\s*[\p{L}-]+\s*$/u.test(before)
-          ? 'Leave it out: a blank is enough between a word and its value.'
-          : 'Remove it, or put the whole text between quotation marks.',
-      ...span,
-      fix: '',
-    }
-  );
-}
 
-/** An inch mark begins what looks like a text that nothing closes. */
-export const isInchMark = (text: string, start: number): boolean =>
-  /\d$/.test(text.slice(0, start)) && /^"\s*($|[,#])/.test(text.slice(start));
+/** A text without quotation marks, from each place where one can begin to each where it can end. */
+const BARE = '[^\\s"\\u0001](?:[^"\\u0001]*?[^\\s"\\u0001])??';
+const BARE_ENDS = ['(?=,[^,]*$)', '(?=\\s+(?:from|permit|until|by)\\s)', '(?=\\s*$)'] as const;
+const unquoted = (before: number, until: string): RegExp =>
+  pattern(`(?<=^\\s*(?:\\S+\\s+){${before}})${BARE}${until}`);
 
-const unitMark = (mark: string, unit: string, span: { start: number; end: number }): Mistake => ({
-  code: 'unknown-unit',
-  message: `Found ${mark}, which is not a unit here.`,
-  remedy: `Write ${unit}.`,
-  ...span,
-  fix: ` ${unit}`,
-});
+const UNQUOTED: readonly HabitExample[] = [
+  { written: 'note gate code from the office', meant: 'note "gate code from the office"' },
+  { written: "note don't cut", meant: 'note "don\'t cut"' },
+  { written: 'target Play lawn', meant: 'target "Play lawn"' },
+  { written: 'tree 14 Lawn maple', meant: 'tree 14 "Lawn maple"' },
+  { written: 'person RV Ruth Varga', meant: 'person RV "Ruth Varga"' },
+  { written: 'risk Play lawn from A', meant: 'risk "Play lawn" from A' },
+  {
+    below: 'person RV "Ruth Varga"',
+    written: 'certificate remote pilot 4417, until 2027-05-31',
+    meant: 'certificate "remote pilot 4417", until 2027-05-31',
+  },
+  {
+    below: 'site "Court"',
+    written: 'storm 2026-01-18 gusts to 61 mph',
+    meant: 'storm 2026-01-18 "gusts to 61 mph"',
+  },
+];
 
-function curledMark(text: string, mark: string, span: { start: number; end: number }): Mistake {
-  const whole = CURLED_TEXT.exec(text.slice(span.start));
-  const fix = whole ? `"${whole[1]!}"` : CURLED[mark]!;
-  return {
+const isMark = true;
+
+/** In the order in which they are tried. */
+export const HABITS: readonly Habit[] = [
+  {
+    name: 'feet and inches',
+    pattern: pattern(`(\\d+)\\s*${FOOT}\\s*-?\\s*(${NUM})(?:\\s*${INCH}|(?![\\d.]))`),
+    code: 'unknown-unit',
+    meant: ([, feet, inches]) => `${feet} ft ${inches} in`,
+    because: 'which is not how the notation writes feet and inches',
+    isMark,
+    examples: [
+      { written: `height 5'6"`, meant: 'height 5 ft 6 in' },
+      { written: 'height 5’ 6”', meant: 'height 5 ft 6 in' },
+      { below: 'limb L1', written: `from 9' 6`, meant: 'from 9 ft 6 in' },
+    ],
+    not: [`note 5'6`, `height 5'x`],
+  },
+  {
+    name: 'foot mark',
+    pattern: pattern(`(?<=\\d)\\s?${FOOT}(?![\\p{L}'’′])`),
+    code: 'unknown-unit',
+    meant: () => ' ft',
+    because: 'which is not a unit here',
+    remedy: 'Write ft.',
+    isMark,
+    examples: [
+      { written: "height 60'", meant: 'height 60 ft' },
+      { written: 'height 60’', meant: 'height 60 ft' },
+    ],
+    not: ["species Acer rubrum 'October 3'x"],
+  },
+  {
+    name: 'inch mark',
+    pattern: pattern(`(?<=\\d)\\s?${INCH}`),
+    code: 'unknown-unit',
+    meant: () => ' in',
+    because: 'which is not a unit here',
+    remedy: 'Write in.',
+    isMark,
+    examples: [
+      { written: 'dbh 41"', meant: 'dbh 41 in' },
+      { written: 'dbh 41”', meant: 'dbh 41 in' },
+      { written: 'dbh 1/2"', meant: 'dbh 1/2 in' },
+    ],
+    not: ['note "wall 41" x'],
+  },
+  {
+    name: 'degree mark',
+    pattern: pattern('(?<=\\d)\\s*[°º]'),
+    code: 'unknown-unit',
+    meant: () => ' deg',
+    because: 'which is not a unit here',
+    remedy: 'Write deg.',
+    isMark,
+    examples: [{ written: 'lean 5°', meant: 'lean 5 deg' }],
+    not: ['lean °'],
+  },
+  {
+    name: 'curled quotation marks',
+    pattern: pattern('[“„«][^“”»"]*[”“»"]|[“”„«»‘’‚]'),
     code: 'stray-mark',
-    message: `Found the mark ${mark}; the notation has straight quotation marks.`,
-    remedy: `Write ${fix}, and switch off what turns quotation marks as you type.`,
-    start: span.start,
-    end: whole ? span.start + whole[0].length : span.end,
-    fix,
-  };
-}
-
-function slashedDate(text: string, start: number): Mistake | undefined {
-  for (const { 0: date, index } of text.matchAll(/\d{1,4}\/\d{1,2}\/\d{1,4}/g)) {
-    if (start < index || start >= index + date.length) continue;
-    // Which of the others is the month, a reader in another country can't tell.
-    const fix = /^\d{4}\//.test(date) ? twoDigits(date.replaceAll('/', '-')) : undefined;
-    return {
-      code: 'bad-date',
-      message: `${date} is not how the notation writes a day.`,
-      remedy: fix === undefined ? 'Write year, month and day as in 2026-03-14.' : `Write ${fix}.`,
-      start: index,
-      end: index + date.length,
-      ...(fix === undefined ? {} : { fix }),
-    };
-  }
-  return undefined;
-}
-
-/** A day with a month or day of one digit (`2026-3-14`) as the notation writes it; undefined where it is none. */
-export function twoDigits(date: string): string | undefined {
-  const [year, month, day] = date.split('-');
-  const written = `${year}-${month?.padStart(2, '0')}-${day?.padStart(2, '0')}`;
-  return parseDate(written) === undefined ? undefined : written;
-}
-
-/** The habit that explains a mistake which was found in a line, if there is one. */
-export function habitOf(text: string, items: readonly Item[], found: Mistake): Mistake | undefined {
-  for (const [i, item] of items.entries()) {
-    const next = items[i + 1];
-    if (!next) return undefined;
-    const mistake =
-      decimalComma(text, [item, next, items[i + 2]], found) ??
-      dashedRange(text, item, next) ??
-      estimate(text, item, next);
-    if (mistake) return mistake;
-  }
-  return undefined;
-}
-
-/** `1,2 m`. Names may be numbers with commas between them, so that not every such comma is one. */
-function decimalComma(
-  text: string,
-  [first, comma, second]: readonly [Item, Item, Item | undefined],
-  found: Mistake,
-): Mistake | undefined {
-  if (first.kind !== 'quantity' || comma.kind !== 'comma' || second?.kind !== 'quantity') return undefined;
-  const { start } = first;
-  const { end } = second;
-  const digits = /^\d+/.exec(text.slice(second.start))?.[0].length ?? 0;
-  if (first.end !== comma.start || comma.end !== second.start || digits === 0) return undefined;
-  if (!second.quantity.unit && digits < 3 && found.code !== 'missing-unit') return undefined;
-  const written = text.slice(start, end);
-  const fix = written.replace(',', '.');
-  return {
-    code: 'unexpected',
-    message: `Found ${written}; a comma parts two values.`,
-    remedy: `Write a decimal point: ${fix}.`,
-    start,
-    end,
-    fix,
-  };
-}
-
-/** `2-4 in` is read as 2 and -4 in, `18-20 m` as a day of the year. */
-function dashedRange(text: string, first: Item, second: Item): Mistake | undefined {
-  const isTwo =
-    first.kind === 'quantity' &&
-    second.kind === 'quantity' &&
-    first.end === second.start &&
-    text[second.start] === '-';
-  const isDay =
-    first.kind === 'monthDays' &&
-    second.kind === 'word' &&
-    unitOf(second.text) !== undefined &&
-    !text.slice(first.start, first.end).includes('.');
-  if (!isTwo && !isDay) return undefined;
-  const { start } = first;
-  const { end } = second;
-  const written = text.slice(start, end);
-  const fix = written.replace('-', '..');
-  return {
+    meant: ({ 0: written }) =>
+      written.length > 1 ? `"${written.slice(1, -1)}"` : (CURLED[written] ?? undefined),
+    because: 'but the notation has straight quotation marks',
+    isMark,
+    examples: [
+      { written: 'note “the old oak”', meant: 'note "the old oak"' },
+      { written: 'note „die alte Eiche“', meant: 'note "die alte Eiche"' },
+    ],
+    not: ['note "the “old” oak" x'],
+  },
+  {
+    name: 'date of another order',
+    pattern: pattern('(?<![\\d./-])(\\d{1,4})([./-])(\\d{1,2})\\2(\\d{1,4})(?![\\d/])'),
+    code: 'bad-date',
+    meant: ([written, a, , b, c]) => {
+      const read = days(a!, b!, c!);
+      return read === written ? undefined : read;
+    },
+    because: 'which is not how the notation writes a day',
+    isMark,
+    examples: [
+      { written: 'felled 3/16/26', meant: 'felled 2026-03-16' },
+      { written: 'felled 3/14/2026', meant: 'felled 2026-03-14' },
+      { written: 'felled 14.03.2026', meant: 'felled 2026-03-14' },
+      { written: 'felled 2026/03/14', meant: 'felled 2026-03-14' },
+      { written: 'felled 2026-3-4', meant: 'felled 2026-03-04' },
+      { written: 'felled 1.3.2026', meant: ['felled 2026-01-03', 'felled 2026-03-01'] },
+      { written: 'felled 03/04/2026', meant: ['felled 2026-03-04', 'felled 2026-04-03'] },
+      { written: 'felled 05/03/24', meant: ['felled 2024-05-03', 'felled 2024-03-05', 'felled 2005-03-24'] },
+    ],
+    not: ['felled 2026-02-30', 'felled 31/31/2026', 'height 1.2.3'],
+  },
+  {
+    name: 'month as a word',
+    pattern: pattern(
+      `(?<![\\p{L}\\d])(?:(${MONTH})\\s*(\\d{1,2})(?:st|nd|rd|th)?,?\\s+(\\d{4})|(\\d{1,2})(?:st|nd|rd|th)?\\.?[\\s-](?:of\\s+)?(${MONTH}),?[\\s-]*(\\d{4}))(?!\\d)`,
+      'i',
+    ),
+    code: 'bad-date',
+    meant: ([, first, date, year, dateFirst, second, lastYear]) =>
+      day((year ?? lastYear)!, monthOf((first ?? second)!), (date ?? dateFirst)!),
+    because: 'which is not how the notation writes a day',
+    isMark,
+    examples: [
+      { written: 'felled March 14, 2026', meant: 'felled 2026-03-14' },
+      { written: 'felled 14 Mar 2026', meant: 'felled 2026-03-14' },
+    ],
+    not: ['felled March 2026', 'felled Mar 32, 2026'],
+  },
+  {
+    name: 'end before the beginning',
+    at: 'mistake',
+    pattern: pattern(`(${DAY})\\.\\.(${DAY})`),
+    code: 'bad-date',
+    meant: ([, from, to]) => {
+      const [start, end] = [parseDate(from!), parseDate(to!)];
+      if (start === undefined || end === undefined || end >= start) return undefined;
+      const { year, month, day: date } = calendarDate(end);
+      const years = [1, 2].map(more => dayNumber(year + more, month, date)).filter(one => one !== undefined);
+      const later = years.find(one => one >= start);
+      return [
+        ...(later === undefined ? [] : [`${from}..${formatDate(later)}`]),
+        `${to}..${from}`,
+      ];
+    },
+    because: 'which ends before it begins',
+    examples: [
+      {
+        below: 'prescription R1 thin',
+        written: 'between 2026-11-15..2026-02-01',
+        meant: ['between 2026-11-15..2027-02-01', 'between 2026-02-01..2026-11-15'],
+      },
+    ],
+    not: ['felled 2026-11-15..2027-02-01'],
+  },
+  {
+    name: 'larger value first',
+    at: 'mistake',
+    pattern: pattern(`(~?)(${NUM})(\\s*${UNIT})?\\s*\\.\\.\\s*(${NUM})(\\s*${UNIT})?`),
     code: 'bad-range',
-    message: `Found ${written}; a range has two dots.`,
-    remedy: `Write ${fix}.`,
-    start,
-    end,
-    fix,
-  };
-}
-
-/** `ca. 20 m`. */
-function estimate(text: string, word: Item, amount: Item): Mistake | undefined {
-  if (word.kind !== 'word' || amount.kind !== 'quantity' || !amount.quantity.unit) return undefined;
-  if (!ESTIMATES.has(word.text.toLowerCase())) return undefined;
-  const fix = `~${text.slice(amount.start, amount.end)}`;
-  return {
+    meant: ([, about, low, first, high, last]) => [
+      first && last ? `${about}${high}${last} .. ${low}${first}` : `${about}${high}..${low}${last ?? first ?? ''}`,
+    ],
+    because: 'which ends before it begins',
+    examples: [
+      { written: 'height 8..4 m', meant: ['height 4..8 m'] },
+      { written: 'height 3 ft .. 24 in', meant: ['height 24 in .. 3 ft'] },
+    ],
+    not: ['height 8..4 lb'],
+  },
+  {
+    name: 'window in place of a day',
+    at: 'mistake',
+    pattern: pattern(`(${DAY})\\.\\.(${DAY})`),
     code: 'unexpected',
-    message: `Found ${word.text}; an estimate is marked with ~.`,
-    remedy: `Write ${fix}.`,
-    start: word.start,
-    end: amount.end,
-    fix,
-  };
-}
-
-const NOT_KNOWN = new Set(['unknown', 'unmeasured', 'unclear', 'na', 'tbd']);
-
-/** A word in place of a quantity that nobody measured; undefined where it says something else. */
-export function notKnown({ text, start, end }: WordItem): Mistake | undefined {
-  if (!NOT_KNOWN.has(text.toLowerCase())) return undefined;
-  return {
+    meant: ([, from, to]) => [from!, to!],
+    because: 'but one day stands here',
+    examples: [{ written: 'felled 2026-03-01..2026-03-02', meant: ['felled 2026-03-01', 'felled 2026-03-02'] }],
+    not: ['height 2026-03-01..2026-03-02'],
+  },
+  {
+    name: 'thousands or a decimal comma',
+    pattern: pattern(`(?<![\\d.,])(\\d{1,3}),(\\d{3})(?=\\s*${UNIT})`),
     code: 'unexpected',
-    message: `Found ${text}; what was not measured is unseen.`,
+    meant: ([, whole, rest]) => [`${whole}${rest}`, `${whole}.${rest}`],
+    because: 'but a comma parts two values',
+    examples: [
+      { below: 'prescription R1 fell', written: 'piece 1,200 kg', meant: ['piece 1200 kg', 'piece 1.200 kg'] },
+    ],
+    not: ['joined 1,200 suspected x'],
+  },
+  {
+    name: 'decimal comma',
+    pattern: pattern('(?<![\\d.,])(\\d+),(\\d+)(?![\\d.])'),
+    code: 'unexpected',
+    meant: ([, whole, rest]) => `${whole}.${rest}`,
+    because: 'but a comma parts two values',
+    examples: [
+      { written: 'dbh 1,2 m', meant: 'dbh 1.2 m' },
+      { written: 'position 44,3127, -122.8714', meant: 'position 44.3127, -122.8714' },
+    ],
+    not: ['joined 1,2 suspectd'],
+  },
+  {
+    name: 'one and a half',
+    pattern: pattern(`(?<![\\d.])(\\d+)(?:\\s+|-)(\\d)/(2|4|8|16)(?=\\s*${UNIT})`),
+    code: 'unexpected',
+    meant: ([, whole, part, of]) => String(Number(whole) + Number(part) / Number(of)),
+    because: 'but a number is written in one',
+    examples: [{ written: 'dbh 1 1/2 in', meant: 'dbh 1.5 in' }],
+    not: ['dbh 1 1/3 in'],
+  },
+  {
+    name: 'unit in capitals or with a dot',
+    pattern: pattern('(?<=\\d)(\\s*)(\\p{L}+)(\\.?)(?![\\p{L}\\d.])'),
+    code: 'unknown-unit',
+    meant: ([, space, word]) => {
+      const unit = unitOf(word!) ?? unitMeant(word!) ?? unitOf(word!.toLowerCase()) ?? unitMeant(word!.toLowerCase());
+      return unit ? `${space}${unitWords(unit).includes(word!) ? word : unit.symbol}` : undefined;
+    },
+    because: 'which is not a unit here',
+    examples: [
+      { written: 'dbh 41 in.', meant: 'dbh 41 in' },
+      { written: 'dbh 41 CM', meant: 'dbh 41 cm' },
+      { written: 'dbh 41 Inches', meant: 'dbh 41 in' },
+      { written: 'height 12 mtr.', meant: 'height 12 m' },
+    ],
+    not: ['dbh 41 xm'],
+  },
+  {
+    name: 'unit once for both',
+    pattern: pattern(`(${NUM})\\s+to\\s+(${NUM})\\s*(${UNIT})`),
+    code: 'missing-unit',
+    meant: ([, from, to, unit]) => `${from} ${unit} to ${to} ${unit}`,
+    because: 'but each of two values has its unit',
+    examples: [
+      { below: 'prescription R1 reduce', written: 'height 52 to 46 ft', meant: 'height 52 ft to 46 ft' },
+    ],
+    not: ['dbh 52 to 46 ft'],
+  },
+  {
+    name: 'dots right behind a unit',
+    pattern: pattern(`(?<=\\d\\s*)(${UNIT})\\.\\.\\s*(?=[\\d~])`),
+    code: 'bad-range',
+    meant: ([, unit]) => `${unit} .. `,
+    because: 'but a blank stands between a unit and the dots',
+    examples: [{ written: 'height 18 ft..20 ft', meant: 'height 18 ft .. 20 ft' }],
+    not: ['height 18 ft..20 lb'],
+  },
+  {
+    name: 'dash or word for a range',
+    pattern: pattern(
+      `(?<![\\d.-])(${AMOUNT}|${DAY})(?:[-–—−]+|\\s+[-–—−]+\\s+|\\s*(?:[–—−]|\\b(?:to|through|thru|until|and)\\b|\\.{3,}|…)\\s*)(?=[\\d~])(?!\\d{1,2}-\\d)`,
+    ),
+    code: 'bad-range',
+    meant: ([, from]) => (/\d$/.test(from!) ? `${from}..` : `${from} .. `),
+    because: 'but a range has two dots',
+    remedy: 'Write a range with two dots, as in 2..4 in or 2026-09-15..2026-11-30.',
+    isMark,
+    examples: [
+      { written: 'height 60-65 ft', meant: 'height 60..65 ft' },
+      { written: 'height 18–20 m', meant: 'height 18..20 m' },
+      { written: 'height 18 m – 20 m', meant: 'height 18 m .. 20 m' },
+      { written: 'height 60 to 65 ft', meant: 'height 60..65 ft' },
+      {
+        below: 'prescription R1 thin',
+        written: 'between 2026-09-15 and 2026-11-30',
+        meant: 'between 2026-09-15..2026-11-30',
+      },
+    ],
+    not: ['dbh 12 and 4 lb'],
+  },
+  {
+    name: 'words for an estimate',
+    pattern: pattern(
+      `(?<![\\p{L}\\d])(?:about|abt|approx|approximately|around|circa|est|estimated|roughly|say|c|ca|\\+/-|±)\\.?\\s*(?=\\d)`,
+      'i',
+    ),
+    code: 'unexpected',
+    meant: () => '~',
+    because: 'but an estimate is marked with ~',
+    remedy: 'Write ~ before the number, as in ~20 m.',
+    isMark,
+    examples: [
+      { written: 'height abt 75 ft', meant: 'height ~75 ft' },
+      { written: 'height ca. 20 m', meant: 'height ~20 m' },
+      { written: 'height ±20 m', meant: 'height ~20 m' },
+    ],
+    not: ['age approx 80'],
+  },
+  {
+    name: 'estimate behind the value',
+    pattern: pattern(`(${NUM}(?:\\s*${UNIT})?)\\s*(?:\\+/-|±|(?:approx|est|estimated|about|approximately)\\b\\.?)`, 'i'),
+    code: 'unexpected',
+    meant: ([, amount]) => `~${amount}`,
+    because: 'but an estimate is marked with ~',
+    examples: [
+      { written: 'height 20 m approx.', meant: 'height ~20 m' },
+      { written: 'dbh 30 in +/-', meant: 'dbh ~30 in' },
+    ],
+    not: ['age 20 approx'],
+  },
+  {
+    name: 'words for a bound',
+    pattern: pattern(`(?<![\\p{L}\\d])(?:(over|more than|at least|above|≥|>=)|(under|less than|below|≤|<=))\\s*(?=\\d)`, 'i'),
+    code: 'unexpected',
+    meant: ([, above]) => (above ? '> ' : '< '),
+    because: 'but bounds are marked with > and <',
+    examples: [
+      { written: 'height over 75 ft', meant: 'height > 75 ft' },
+      { below: 'defect A cavity', written: 'depth at least 11 in', meant: 'depth > 11 in' },
+      { below: 'defect A cavity', written: 'wall less than 2 in', meant: 'wall < 2 in' },
+    ],
+    not: ['age over 80'],
+  },
+  {
+    name: 'plus behind the value',
+    pattern: pattern(`(${NUM})\\s*\\+\\s*(${UNIT})?`),
+    code: 'unexpected',
+    meant: ([, number, unit]) => `> ${number}${unit ? ` ${unit}` : ''}`,
+    because: 'but a lower bound is marked with >',
+    examples: [{ written: 'height 75+ ft', meant: 'height > 75 ft' }],
+    not: ['age 80+'],
+  },
+  {
+    name: 'word for what is not known',
+    pattern: pattern('(?<=\\s)(?:unknown|unmeasured|unclear|not measured|not known|n/?a|tbd|\\?+)(?![\\p{L}\\d])', 'i'),
+    code: 'unexpected',
+    meant: () => 'unseen',
+    because: 'but what was not measured is unseen',
     remedy: 'Write unseen, or leave the line out.',
-    start,
-    end,
-    fix: 'unseen',
-  };
+    examples: [
+      { written: 'height unknown', meant: 'height unseen' },
+      { written: 'height ?', meant: 'height unseen' },
+      { written: 'height n/a', meant: 'height unseen' },
+    ],
+    not: ['vigor unknown'],
+  },
+  {
+    name: 'two points of the compass',
+    pattern: pattern(`(?<![\\p{L}\\d])(${POINT})\\s*(?:-|–|/|\\bto\\b|\\band\\b)\\s*(${POINT})`, 'i'),
+    code: 'unexpected',
+    // `south-west` is one point.
+    meant: ([written, from, to]) => (/^\p{L}{4,}-\p{L}{4,}$/u.test(written) ? undefined : pointsBetween(from!, to!)),
+    because: 'but a bearing is one point of the compass',
+    examples: [
+      {
+        below: 'defect A cavity',
+        written: 'on trunk at 4 ft, facing N to E',
+        meant: [
+          'on trunk at 4 ft, facing NE',
+          'on trunk at 4 ft, facing N',
+          'on trunk at 4 ft, facing E',
+        ],
+      },
+    ],
+    not: ['note N to E'],
+  },
+  {
+    name: 'long point of the compass',
+    pattern: pattern(`(?<![\\p{L}\\d])(${POINT})`, 'i'),
+    code: 'unexpected',
+    meant: ([written, point]) => {
+      const short = pointOf(point!);
+      return short === written ? undefined : short;
+    },
+    because: 'but points of the compass are short',
+    examples: [
+      { written: 'lean 5 deg toward south-west', meant: 'lean 5 deg toward SW' },
+      { written: 'lean 5 deg toward South', meant: 'lean 5 deg toward S' },
+      { written: 'lean 5 deg toward nw', meant: 'lean 5 deg toward NW' },
+    ],
+    not: ['soil south'],
+  },
+  {
+    name: 'degrees without their unit',
+    at: 'mistake',
+    pattern: pattern('(?<=\\s)(\\d+(?:\\.\\d+)?)(?![\\d.\\p{L}])'),
+    code: 'missing-unit',
+    meant: ([number], line) => (/\b(?:toward|facing|at)\s+[\d.]+\s*(?:,|$)/.test(line) ? `${number} deg` : undefined),
+    because: 'but degrees have their unit',
+    examples: [{ written: 'lean 5 deg toward 225', meant: 'lean 5 deg toward 225 deg' }],
+    not: ['height 225'],
+  },
+  {
+    name: 'two sides of an opening',
+    pattern: pattern(`(${NUM})(\\s*${UNIT})?\\s*[x×*]\\s*(${NUM})\\s*(${UNIT})`),
+    code: 'unexpected',
+    meant: ([, a, first, b, second]) => {
+      const [wide, tall] = [`${a}${first ?? ` ${second}`}`, `${b} ${second}`];
+      return [`${wide} wide, ${tall} tall`, `${tall} wide, ${wide} tall`, `${a}${first ?? ''} x ${b} ${second}`];
+    },
+    because: 'which does not say which is which',
+    examples: [
+      {
+        below: 'defect A cavity',
+        written: 'opening 9 x 14 in',
+        meant: ['opening 9 in wide, 14 in tall', 'opening 14 in wide, 9 in tall'],
+      },
+    ],
+    not: ['dbh 9 x 14 in'],
+  },
+  {
+    name: 'article',
+    pattern: pattern('(?<=\\s)(?:the|a|an)\\s+(?=\\S)'),
+    code: 'unexpected',
+    meant: () => '',
+    because: 'which is left out here',
+    remedy: 'Leave it out.',
+    examples: [{ written: 'lean 5 deg toward the S', meant: 'lean 5 deg toward S' }],
+    not: ['dbh the big one'],
+  },
+  {
+    name: 'word of the trade',
+    pattern: pattern(`(?<=\\s)(?:${longestFirst([...bySaid.keys()])})(?![\\p{L}\\d-])`, 'i'),
+    code: 'unexpected',
+    meant: ([written]) => bySaid.get(written.toLowerCase()),
+    because: 'but the notation has another word for it',
+    examples: [
+      { written: 'defect A butt rot', meant: ['defect A root decay', 'defect A decay'] },
+      { written: 'defect A conk', meant: 'defect A fungus' },
+      {
+        below: 'target "Path"',
+        written: 'occupied daily',
+        meant: ['occupied frequent', 'occupied constant'],
+      },
+      {
+        below: 'target "Path"',
+        written: 'occupied weekends',
+        meant: ['occupied occasional', 'occupied frequent'],
+      },
+      { written: 'prescription R1 crown reduction', meant: 'prescription R1 reduce' },
+    ],
+    not: ['dbh hollow', 'age declining'],
+  },
+  {
+    name: 'colon or equals sign',
+    pattern: pattern('(?<=^\\s*[\\p{L}-]+)\\s*[:=]\\s*'),
+    code: 'stray-mark',
+    meant: () => ' ',
+    because: 'which is left out here',
+    remedy: 'Leave it out: a blank is enough between a word and its value.',
+    isMark,
+    examples: [
+      { written: 'height: 20 m', meant: 'height 20 m' },
+      { written: 'height = 20 m', meant: 'height 20 m' },
+    ],
+    not: ['note 20:15'],
+  },
+  {
+    name: 'other mark or word for a comma',
+    pattern: pattern('\\s*(?:;|&|\\+|\\band\\b)\\s*'),
+    code: 'unexpected',
+    meant: () => ', ',
+    because: 'but a comma parts two values',
+    remedy: 'Write a comma.',
+    examples: [
+      { written: 'joined A and B suspected', meant: 'joined A, B suspected' },
+      { written: 'crown from 14 ft; 58 ft wide', meant: 'crown from 14 ft, 58 ft wide' },
+    ],
+    not: ['age mature; x'],
+  },
+  {
+    name: 'missing comma',
+    at: 'mistake',
+    pattern: pattern('\\s+(?=\\S)'),
+    code: 'unexpected',
+    meant: () => ', ',
+    because: 'but a comma parts two values',
+    remedy: 'Write a comma before it.',
+    examples: [
+      { written: 'crown from 14 ft 58 ft wide', meant: 'crown from 14 ft, 58 ft wide' },
+      { written: 'position 44.3127 -122.8714', meant: 'position 44.3127, -122.8714' },
+      { written: 'dbh 12 in 8 in', meant: 'dbh 12 in, 8 in' },
+    ],
+    not: ['age mature old'],
+  },
+  {
+    name: 'text that is not closed',
+    pattern: pattern('"[^"]*$'),
+    code: 'unclosed-quote',
+    meant: ([written]) => {
+      const whole = written.trimEnd();
+      const comma = whole.lastIndexOf(',');
+      return comma < 0 ? `${whole}"` : [`${whole}"`, `${whole.slice(0, comma)}"${whole.slice(comma)}`];
+    },
+    because: 'but the quotation mark that opens here is not closed on this line',
+    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    isMark,
+    examples: [
+      { written: 'note "gate code', meant: 'note "gate code"' },
+      { written: 'note "gate code, from the office', meant: 'note "gate code, from the office"' },
+      {
+        below: 'person RV "Ruth Varga"',
+        written: 'certificate "remote pilot 4417, until 2027-05-31',
+        meant: [
+          'certificate "remote pilot 4417, until 2027-05-31"',
+          'certificate "remote pilot 4417", until 2027-05-31',
+        ],
+      },
+    ],
+    not: ['dbh 41"'],
+  },
+  ...[1, 2, 3].flatMap(before =>
+    BARE_ENDS.map(
+      (until, i): Habit => ({
+        name: 'text without quotation marks',
+        needs: 'text',
+        pattern: unquoted(before, until),
+        code: 'unexpected',
+        meant: ({ 0: written }) => (/[\p{L}\d]/u.test(written) ? quoted(written) : undefined),
+        because: 'but a text stands between quotation marks',
+        examples: before === 1 && i === 0 ? UNQUOTED : [],
+        not: ['dbh the big one'],
+      }),
+    ),
+  ),
+];
+
+
+/** Longest line in which habits are looked for, and how often it may be read again. */
+const LONGEST = 1000;
+const MOST_READINGS = 12;
+/** Of a line that no word begins, whose form is not known: only its first mark is looked at. */
+const MOST_READINGS_OF_MARKS = 2;
+
+/** A line that has a mistake, and how it reads with another text. */
+export interface Misread {
+  readonly text: string;
+  readonly found: Mistake;
+  /** The mistake is in the marks: nothing else of the line was read. */
+  readonly isLexical: boolean;
+  /** Neither head nor field: its form is not known. */
+  readonly isFormless: boolean;
+  readonly takesText: boolean;
+  readonly reread: (text: string) => { readonly mistake: Mistake | undefined; readonly isLexical: boolean };
 }
 
-/** `south-west`, or a number of degrees without its unit; undefined where it is no bearing. */
-export function longBearing(item: Item, text: string): Mistake | undefined {
-  const written = text.slice(item.start, item.end);
-  const letters = written.toLowerCase().replace(/north|south|east|west/g, word => word[0]!.toUpperCase());
-  const point = letters.replaceAll('-', '');
-  const isPoint = item.kind === 'word' && parseCompassPoint(point) !== undefined;
-  const isNumber = item.kind === 'quantity' && /^\d+(\.\d+)?$/.test(written);
-  if (!isPoint && !isNumber) return undefined;
-  const fix = isPoint ? point : `${written} deg`;
+/** The line as patterns see it: no comment, and the letters of quoted texts blanked out. */
+function searched(text: string): string {
+  let shown = '';
+  for (let i = 0; i < text.length; i++) {
+    const mark = text[i]!;
+    if (mark === '#') break;
+    const close = mark === '"' && !/\d/.test(text[i - 1] ?? '') ? text.indexOf('"', i + 1) : -1;
+    if (close < 0) shown += mark;
+    else {
+      shown += `"${'\u0001'.repeat(close - i - 1)}"`;
+      i = close;
+    }
+  }
+  return shown;
+}
+
+/** The habit that explains the mistake of a line, and what is meant. */
+export function habitOf(line: Misread): Mistake | undefined {
+  const { text, found } = line;
+  if (text.length > LONGEST || found.sure) return undefined;
+  const shown = searched(text);
+  const most = line.isFormless ? MOST_READINGS_OF_MARKS : MOST_READINGS;
+  let readings = 0;
+  /** Told where nothing reads without a mistake: a mark that can't stay. */
+  let mark: Mistake | undefined;
+  for (const habit of HABITS) {
+    if ((habit.needs === 'text' && !line.takesText) || (line.isFormless && !habit.isMark)) continue;
+    for (const match of shown.matchAll(habit.pattern)) {
+      const start = match.index;
+      const end = start + match[0].length;
+      if ((habit.at === 'mistake' || line.isFormless) && (found.start < start || found.start > end)) continue;
+      const written = text.slice(start, end);
+      if (habit.needs === 'text') match[0] = written;
+      const meant = habit.meant(match, text);
+      if (meant === undefined) continue;
+      const all = typeof meant === 'string' ? [meant] : meant;
+      if (readings + all.length > most) return mark;
+      readings += all.length;
+      const read = all.map(one => ({ one, ...line.reread(text.slice(0, start) + one + text.slice(end)) }));
+      const progress = (after: Mistake | undefined, one: string) =>
+        after === undefined ||
+        (habit.needs !== 'text' &&
+          (habit.isMark || after.code !== 'incomplete') &&
+          placeOf(after) > movedTo(placeOf(found), start, end, one.length));
+      const good = read.filter(({ one, mistake }) => progress(mistake, one)).map(({ one }) => one);
+      const span = { start, end };
+      if (good.length > 0) return told(habit, text, span, good, typeof meant === 'string' || all.length > good.length);
+      const isGone = read.some(({ one, mistake, isLexical }) => !isLexical || progress(mistake, one));
+      if (line.isLexical && habit.isMark && isGone && found.start >= start && found.start < end)
+        mark ??= told(habit, text, span, all, typeof meant === 'string');
+    }
+  }
+  return mark;
+}
+
+/** A line that ends too early is told from its beginning. */
+const placeOf = ({ code, start, end }: Mistake): number => (code === 'incomplete' ? end : start);
+
+/** Where a place of the line stands once a stretch of it was replaced; inside the stretch its end. */
+const movedTo = (place: number, start: number, end: number, length: number): number =>
+  place < start ? place : place < end ? start + Math.max(0, length - 1) : place + start + length - end;
+
+function told(
+  { code, because, remedy }: Habit,
+  text: string,
+  { start, end }: { start: number; end: number },
+  meant: readonly string[],
+  isSure: boolean,
+): Mistake {
+  const written = text.slice(start, end).trim();
+  const show = (one: string) => one.trim();
+  const only = meant.length === 1 ? meant[0]! : undefined;
   return {
-    code: isPoint ? 'unexpected' : 'missing-unit',
-    message: isPoint ? `Found ${written}; points of the compass are short.` : `${written} has no unit.`,
-    remedy: `Write ${fix}.`,
-    start: item.start,
-    end: item.end,
-    fix,
+    code,
+    message: `Found ${written === '' ? 'nothing between two values' : written}, ${because}.`,
+    remedy:
+      remedy ??
+      (only === undefined
+        ? `Write ${meant.map(show).join(', or ')}: whichever is meant.`
+        : isSure
+          ? `Write ${show(only)}.`
+          : `Write ${show(only)} if that is meant.`),
+    start,
+    end,
+    ...(only !== undefined && isSure ? { fix: only, sure: true } : { choices: meant }),
   };
 }

@@ -1,7 +1,7 @@
 /** Lexical errors, and the text of a line without them, from which it can still be classified. */
 
 import type { IToken } from 'chevrotain';
-import { isInchMark, markMistake, withStraightMarks } from './habits.ts';
+import { withStraightMarks } from './habits.ts';
 import type { Mistake } from './syntax.ts';
 import { NO_TEXT } from './text.ts';
 import * as T from './tokens.ts';
@@ -31,6 +31,7 @@ export function mistakeOfRawLine(text: string): Mistake | undefined {
       remedy: 'Save the file as plain UTF-8 text and remove the character.',
       start: control,
       end: control + 1,
+      fix: '',
     };
   }
   if (/^(<{7}|={7}|>{7}|\|{7})( |$)/.test(text)) {
@@ -45,18 +46,27 @@ export function mistakeOfRawLine(text: string): Mistake | undefined {
   return undefined;
 }
 
-/** The mistake of a stray mark or an unclosed text. */
-export function lexicalMistake({ tokenType, image, startOffset: start }: IToken, text: string): Mistake {
-  if (tokenType !== T.UnclosedText) return markMistake(text, start, image);
-  if (isInchMark(text, start)) return markMistake(text, start, '"');
-  const written = image.trimEnd();
+/** The mistake of a stray mark or an unclosed text; habits.ts may know better what is meant. */
+export function lexicalMistake({ tokenType, image, startOffset: start }: IToken): Mistake {
+  if (tokenType === T.UnclosedText) {
+    return {
+      code: 'unclosed-quote',
+      message: 'The quotation mark that opens here is not closed on this line.',
+      remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+      start,
+      end: start + image.trimEnd().length,
+      fix: `${image.trimEnd()}"`,
+    };
+  }
   return {
-    code: 'unclosed-quote',
-    message: 'The quotation mark that opens here is not closed on this line.',
-    remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
+    code: 'stray-mark',
+    message: /\p{Default_Ignorable_Code_Point}/u.test(image)
+      ? `Found a mark that takes no room (code ${image.codePointAt(0)}), which has no meaning here.`
+      : `Found the mark ${image}, which has no meaning here.`,
+    remedy: 'Remove it, or put the whole text between quotation marks.',
     start,
-    end: start + written.length,
-    fix: `${written}"`,
+    end: start + image.length,
+    fix: '',
   };
 }
 

@@ -15,7 +15,6 @@ import {
 import { COMPASS_POINTS, parseCompassPoint } from './bearing.ts';
 import { FORM_WORDS } from './fields.ts';
 import type { FormNode, ValueType } from './forms.ts';
-import { habitOf, longBearing, notKnown } from './habits.ts';
 import { nearest, slipOf } from './nearest.ts';
 import { readSpecies, type SpeciesPart } from './species.ts';
 import type { Item, LineSyntax, Mistake, Value } from './syntax.ts';
@@ -79,7 +78,7 @@ export function matchLine(
   const mistake = state.mistake(example);
   return {
     values: keepPartial ? state.values : [],
-    mistake: habitOf(line.text, line.items, mistake) ?? mistake,
+    mistake,
   };
 }
 
@@ -358,10 +357,7 @@ class Matching {
   private bearing(node: ValueNode, index: number): number {
     const item = this.line.items[index]!;
     const degrees = bearingOf(item);
-    if (degrees === undefined) {
-      const meant = longBearing(item, this.line.text);
-      return meant ? this.failWith(index, meant) : this.expectAt(index, node);
-    }
+    if (degrees === undefined) return this.expectAt(index, node);
     this.values.push({ name: node.name, type: 'bearing', degrees, start: item.start, end: item.end });
     return index + 1;
   }
@@ -370,10 +366,7 @@ class Matching {
     const item = this.line.items[index]!;
     if (item.kind === 'word' && item.text === 'unseen')
       return this.keepQuantity(node, UNSEEN(dimension), index);
-    if (item.kind !== 'quantity') {
-      const meant = item.kind === 'word' ? notKnown(item) : undefined;
-      return meant ? this.failWith(index, meant) : this.expectAt(index, node);
-    }
+    if (item.kind !== 'quantity') return this.expectAt(index, node);
     let quantity = item.quantity;
     if (!quantity.unit && dimension !== 'number') {
       if (this.isUnfinished) {
@@ -437,7 +430,7 @@ class Matching {
           remedy: `Write ${oneOf((near ? [near] : symbols).map(symbol => `${written} ${symbol}`))}.`,
           start: after.start,
           end: after.end,
-          ...(meant ? { fix: meant.symbol } : {}),
+          ...(meant ? { fix: meant.symbol, sure: true } : {}),
         });
       }
     }
@@ -482,6 +475,7 @@ class Matching {
         start: item.start,
         end: item.end,
         fix: near,
+        sure: true,
       };
     }
     return {

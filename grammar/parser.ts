@@ -11,7 +11,6 @@ import {
   type Unit as UnitOfMeasure,
   unitOf,
 } from '../server/base/quantity.ts';
-import { habitOf, twoDigits } from './habits.ts';
 import { lexicalMistake, mistakeOfRawLine } from './lexical-errors.ts';
 import type { Item, LineSyntax, Mistake } from './syntax.ts';
 import { ownText } from './text.ts';
@@ -232,15 +231,10 @@ class LineParser extends EmbeddedActionsParser {
   private day(token: IToken): number {
     const day = parseDate(token.image);
     if (day === undefined) {
-      const fix = twoDigits(token.image);
       this.note({
         code: 'bad-date',
-        ...(fix === undefined
-          ? {
-              message: `${token.image} is not a day of the calendar.`,
-              remedy: 'Write year, month and day as in 2026-03-14.',
-            }
-          : { message: `${token.image} has a digit too few.`, remedy: `Write ${fix}.`, fix }),
+        message: `${token.image} is not a day of the calendar.`,
+        remedy: 'Write year, month and day as in 2026-03-14.',
         ...spanOf(token, undefined),
       });
     }
@@ -304,7 +298,7 @@ export function parseLine(line: string): LineSyntax {
   const comment = note && { start: note.startOffset, end: note.startOffset + note.image.length };
   for (const token of tokens) {
     if (token.tokenType === T.Stray || token.tokenType === T.UnclosedText) {
-      return { text, items: [], comment, mistake: lexicalMistake(token, text) };
+      return { text, items: [], comment, mistake: lexicalMistake(token) };
     }
   }
   if (tokens.length === 0) return { text, items: [], comment, mistake: undefined };
@@ -314,7 +308,7 @@ export function parseLine(line: string): LineSyntax {
   const items = parser.line();
   if (notes.fault) return { text, items: [], comment, mistake: grammarMistake(notes.fault, tokens, text) };
   const { mistake } = notes;
-  return { text, items, comment, mistake: mistake && (habitOf(text, items, mistake) ?? mistake) };
+  return { text, items, comment, mistake };
 }
 
 function grammarMistake(fault: IToken, tokens: readonly IToken[], text: string): Mistake {

@@ -4,6 +4,7 @@
  */
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
+import { habitOf } from './habits.ts';
 import { withoutLexicalErrors } from './lexical-errors.ts';
 import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
@@ -98,8 +99,46 @@ function readField(syntax: LineSyntax, field: FieldSpec): Line {
   return { syntax, role: 'field', word: field.word, values, mistake };
 }
 
-/** Reads a line without the cache. */
+/** Reads a line without the cache; of a mistake, what is meant by it. */
 export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined): Line {
+  const line = readAsWritten(syntax, current);
+  if (!line.mistake) return line;
+  const mistake = habitOf({
+    text: syntax.text,
+    found: line.mistake,
+    isLexical: isLexical(syntax),
+    isFormless: line.role === 'bad',
+    takesText: takesText(line, current),
+    reread: text => {
+      const again = parseLine(text);
+      const { word, mistake } = readAsWritten(again, current);
+      // Another line is not what was meant.
+      return { mistake: word === line.word ? mistake : line.mistake, isLexical: isLexical(again) };
+    },
+  });
+  if (!mistake) return line;
+  // What a line was meant to be is found by its syntax (recovery.ts).
+  return line.role === 'bad'
+    ? { ...line, mistake, syntax: { ...line.syntax, mistake } }
+    : { ...line, mistake };
+}
+
+const isLexical = ({ items, mistake }: LineSyntax): boolean => mistake !== undefined && items.length === 0;
+
+/** Whether a text or a path can stand in a line. */
+function takesText({ role, word }: Line, current: HeadSpec | undefined): boolean {
+  const spec = word === undefined ? undefined : role === 'head' ? HEADS.get(word) : current?.fields.get(word);
+  return spec !== undefined && TAKE_TEXT.has(spec);
+}
+
+const hasText = ({ values }: FieldSpec): boolean =>
+  [...values.values()].some(one => one.kind === 'value' && (one.type === 'text' || one.type === 'path'));
+
+const TAKE_TEXT: ReadonlySet<FieldSpec> = new Set(
+  [...HEADS.values()].flatMap(head => [head, ...head.fields.values()]).filter(hasText),
+);
+
+function readAsWritten(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   if (syntax.mistake && syntax.items.length === 0) return readWithLexicalError(syntax, current);
   const role = syntax.comment ? 'comment' : 'blank';
   if (syntax.items.length === 0) return { syntax, role, word: undefined, values: [], mistake: undefined };

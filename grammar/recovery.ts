@@ -175,7 +175,7 @@ function misspelt(syntax: LineSyntax, word: string, spec: FieldSpec): Mistake {
     remedy: `Write it as in: ${spec.example}`,
     start: item.start,
     end: item.end,
-    ...(isSlip(found, word) ? { fix: word } : {}),
+    ...(isSlip(found, word) ? { fix: word, sure: true } : {}),
   };
 }
 

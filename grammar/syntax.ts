@@ -39,6 +39,10 @@ export interface Mistake extends Span {
   readonly remedy: string;
   /** A replacement for the marked stretch that would fix it, where one is likely. */
   readonly fix?: string;
+  /** The fix is what the writer meant, whatever else the line says: all such fixes can be made at once. */
+  readonly sure?: true;
+  /** Replacements among which only the writer can choose. */
+  readonly choices?: readonly string[];
 }
 
 /** Names of the mistakes of the notation: they read like rules in a finding, but are none. */

@@ -1,60 +1,69 @@
-/** What people write from habit: each is met with the form that the notation has for it. */
+/** What people write from habit: each row of the table is met with the form that the notation has for it. */
 
 import { describe, expect, test } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
+import { HABITS } from '../../grammar/habits.ts';
 import type { Mistake } from '../../grammar/syntax.ts';
 
-/** The mistake of one line below a tree. */
-const mistakeOf = (line: string): Mistake | undefined => parseBlock(`tree 14\n${line}`).lines[1]!.mistake;
-
-/** The line after the fix that its mistake offers. */
-function fixed(line: string): string {
-  const { start, end, fix } = mistakeOf(line)!;
-  return line.slice(0, start) + fix + line.slice(end);
+/** The mistake of the last line below a head of a tree, or of the file. */
+function mistakeOf(line: string, below = 'tree 14'): Mistake | undefined {
+  const head = /^(?:tree|site|person|crew|practice) /.test(below) ? below : `tree 14\n${below}`;
+  return parseBlock(`${head}\n${line}`).lines.at(-1)!.mistake;
 }
 
-describe('a fix of a habit is read', () => {
-  test.each([
-    ['dbh 1,2 m', 'dbh 1.2 m'],
-    ['dbh 1,2 m, 0,4 m', 'dbh 1.2 m, 0,4 m'],
-    ['position 44,3127, -122,8714', 'position 44.3127, -122,8714'],
-    ['height 18-20 m', 'height 18..20 m'],
-    ['height 10-12 m', 'height 10..12 m'],
-    ['dbh 2-4 in', 'dbh 2..4 in'],
-    ['height 18–20 m', 'height 18..20 m'],
-    ['height 18 m – 20 m', 'height 18 m .. 20 m'],
-    ["height 60'", 'height 60 ft'],
-    ['height 60’', 'height 60 ft'],
-    ['dbh 41"', 'dbh 41 in'],
-    ['dbh 41”', 'dbh 41 in'],
-    ['lean 5°', 'lean 5 deg'],
-    ['height ca. 20 m', 'height ~20 m'],
-    ['height unknown', 'height unseen'],
-    ['lean 5 deg toward south-west', 'lean 5 deg toward SW'],
-    ['lean 5 deg toward South', 'lean 5 deg toward S'],
-    ['lean 5 deg toward 225', 'lean 5 deg toward 225 deg'],
-    ['height About 20 m', 'height ~20 m'],
-    ['felled 2026-3-4', 'felled 2026-03-04'],
-    ['felled 2026/03/14', 'felled 2026-03-14'],
-    ['note “the old oak”', 'note "the old oak"'],
-    ['note „die alte Eiche“', 'note "die alte Eiche"'],
-    ['height: 20 m', 'height 20 m'],
-    ['height = 20 m', 'height  20 m'],
-  ])('%s', (line, right) => {
-    expect(fixed(line)).toBe(right);
-    const left = mistakeOf(right);
-    // Where a line has several, the next one is told.
-    if (left) expect(left.fix).toBeDefined();
+/** The line after each fix that its mistake offers. */
+function fixed(line: string, below?: string): readonly string[] {
+  const { start, end, fix, choices = [] } = mistakeOf(line, below)!;
+  return [...(fix === undefined ? [] : [fix]), ...choices].map(
+    one => line.slice(0, start) + one + line.slice(end),
+  );
+}
+
+const examples = HABITS.flatMap(({ name, examples }) => examples.map(example => [name, example] as const));
+
+test('every habit has examples of what it is and of what it is not', () => {
+  const named = new Map<string, number>();
+  for (const { name, examples, not } of HABITS) {
+    named.set(name, (named.get(name) ?? 0) + examples.length);
+    expect(not.length, name).toBeGreaterThan(0);
+  }
+  for (const [name, count] of named) expect(count, name).toBeGreaterThan(0);
+});
+
+describe('what is meant is offered, and read', () => {
+  test.each(examples)('%s: %j', (name, { below, written, meant }) => {
+    // A top-level head as an example stands alone.
+    const isTop = /^(?:tree|person) /.test(written);
+    const line = isTop ? { ...parseBlock(written).lines[0]! }.mistake : mistakeOf(written, below);
+    expect(line, name).toBeDefined();
+    const all = [...(line!.fix === undefined ? [] : [line!.fix]), ...(line!.choices ?? [])].map(
+      one => written.slice(0, line!.start) + one + written.slice(line!.end),
+    );
+    expect(all).toEqual([meant].flat());
+    expect(line!.sure === true, 'all at once only where one thing is meant').toBe(typeof meant === 'string');
+    for (const right of all)
+      expect(isTop ? parseBlock(right).lines[0]!.mistake : mistakeOf(right, below)).toBeUndefined();
   });
 });
 
-test('what can mean two days is told without a fix', () => {
-  for (const line of ['felled 3/14/2026', 'felled 14.03.2026', 'felled 03/04/2026']) {
-    const mistake = mistakeOf(line)!;
-    expect(line.slice(mistake.start, mistake.end)).toBe(line.slice(7));
-    expect(mistake.fix).toBeUndefined();
-    expect(mistake.message + mistake.remedy).toMatch(/\d{4}-\d\d-\d\d/);
-  }
+test.each(HABITS.flatMap(habit => habit.not.map(line => [habit.name, line, habit] as const)))(
+  '%s is not seen in %s',
+  (_, line, { because }) => {
+    expect(mistakeOf(line)?.message ?? '').not.toContain(because);
+  },
+);
+
+test('a line with several habits is mended one by one', () => {
+  expect(fixed('dbh 1,2 m, 0,4 m')).toEqual(['dbh 1.2 m, 0,4 m']);
+  expect(fixed('position 44,3127, -122,8714')).toEqual(['position 44.3127, -122,8714']);
+  expect(fixed("crown from 14, 58' wide")).toEqual(['crown from 14, 58 ft wide']);
+});
+
+test('what can mean two days is told without deciding', () => {
+  const { fix, choices, remedy } = mistakeOf('felled 03/04/2026')!;
+  expect(fix).toBeUndefined();
+  expect(choices).toEqual(['2026-03-04', '2026-04-03']);
+  expect(remedy).toMatch(/2026-03-04, or 2026-04-03/);
 });
 
 test('an estimate of what is no quantity is no estimate', () => {

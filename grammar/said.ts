@@ -1,0 +1,79 @@
+/**
+ * Words of the trade that the notation has another word for, or several. Which of several is meant is asked, and a word
+ * that says less than those of the notation is never read as the milder one.
+ */
+
+export interface Said {
+  readonly said: readonly string[];
+  /** One, where nothing else can be meant. */
+  readonly meant: readonly string[];
+}
+
+const one = (meant: string, ...said: readonly string[]): Said => ({ said, meant: [meant] });
+const asked = (meant: readonly string[], ...said: readonly string[]): Said => ({ said, meant });
+
+/** Whether a word can stand at its place is checked by reading the line again, so one list serves all fields. */
+export const SAID: readonly Said[] = [
+  asked(['root decay', 'decay'], 'butt rot', 'basal rot', 'base rot', 'basal decay', 'butt decay'),
+  asked(['decay', 'cavity'], 'heart rot', 'heartrot', 'stem rot', 'rot', 'rotten'),
+  one('root decay', 'root rot'),
+  asked(['cavity', 'decay'], 'hollow'),
+  asked(['cavity', 'woodpecker holes'], 'hole', 'holes'),
+  one('fungus', 'conk', 'conks', 'bracket', 'brackets', 'mushroom', 'mushrooms', 'fruiting body', 'fungi'),
+  one('dead wood', 'deadwood', 'dead branch', 'dead branches', 'dead limb', 'dead limbs', 'dieback'),
+  one('hanger', 'hung limb', 'hanging limb', 'hung branch', 'hanging branch', 'widowmaker'),
+  asked(['crack', 'weak union'], 'split', 'splitting'),
+  one('included bark', 'bark inclusion', 'inclusion'),
+  asked(['weak union', 'included bark'], 'codominant', 'co-dominant', 'codominant stems', 'tight fork'),
+  one('girdling root', 'girdling roots'),
+  asked(['root loss', 'root decay'], 'root damage', 'cut roots', 'severed roots'),
+  one('loose bark', 'bark loose', 'lifting bark'),
+  asked(['wound', 'canker'], 'scar', 'injury', 'lesion'),
+  one('woodpecker holes', 'woodpecker hole', 'bird holes'),
+
+  one('reduce', 'reduction', 'crown reduction'),
+  one('thin', 'thinning', 'crown thinning', 'crown thin'),
+  one('raise', 'raising', 'crown raise', 'crown raising', 'crown lift', 'crown lifting', 'lift', 'elevate'),
+  one('clean', 'cleaning', 'crown clean', 'crown cleaning', 'deadwooding', 'deadwood removal'),
+  asked(['clean', 'thin', 'reduce', 'raise'], 'prune', 'pruning', 'trim', 'trimming'),
+  one('fell', 'felling', 'take down', 'cut down', 'takedown'),
+  // A limb is removed too.
+  asked(['fell', 'clean', 'reduce'], 'remove', 'removal'),
+  one('cable', 'cabling'),
+  one('brace', 'bracing'),
+  one('prop', 'propping'),
+  one('guy', 'guying'),
+  one('watch', 'monitor', 'monitoring'),
+  one('keep', 'retain', 'leave'),
+  asked(['investigate', 'watch'], 'inspect', 'assess'),
+
+  asked(['frequent', 'constant'], 'daily', 'every day', 'often', 'regular', 'regularly', 'busy'),
+  asked(['occasional', 'frequent'], 'weekends', 'weekend', 'weekly', 'sometimes', 'seasonal'),
+  one('rare', 'rarely', 'seldom'),
+  one('frequent', 'frequently'),
+  one('occasional', 'occasionally'),
+  one('constant', 'constantly', 'always', '24/7'),
+
+  asked(['good', 'fair'], 'normal', 'ok', 'okay', 'average', 'healthy'),
+  asked(['poor', 'fair'], 'declining', 'low', 'weak', 'stressed'),
+  asked(['poor', 'dead'], 'dying', 'very poor', 'moribund'),
+  asked(['mature', 'over-mature', 'veteran'], 'old', 'aged', 'ancient'),
+  one('over-mature', 'overmature', 'over mature'),
+  one('semi-mature', 'semimature', 'semi mature'),
+
+  one('drone', 'uav', 'aerial drone'),
+  one('rope', 'climbing', 'climber', 'climb', 'ropes'),
+  one('lift', 'bucket', 'bucket truck', 'aerial lift', 'cherry picker'),
+
+  one('suspected', 'suspect', 'possible', 'probable', 'likely'),
+  one('increasing', 'growing', 'worsening', 'progressing', 'opening up'),
+  asked(['steady', 'healed'], 'stable', 'unchanged', 'old'),
+  asked(['probable', 'possible'], 'likely'),
+  asked(['improbable', 'possible'], 'unlikely'),
+  asked(['moderate', 'medium'], 'med', 'mod'),
+  one('medium', 'moderate'),
+  one('moderate', 'medium'),
+  asked(['immediate', 'high'], 'urgent', 'asap', 'emergency'),
+
+  one('none', 'no nests', 'no nest', 'nothing', 'no bats', 'no sign', 'no signs'),
+];
