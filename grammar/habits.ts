@@ -591,7 +591,7 @@ export const HABITS: readonly Habit[] = [
   {
     name: 'missing comma',
     at: 'mistake',
-    pattern: pattern('\\s+(?=\\S)'),
+    pattern: pattern('(?<=\\S)\\s+(?=\\S)'),
     code: 'unexpected',
     meant: () => ', ',
     because: 'but a comma parts two values',
@@ -652,16 +652,20 @@ const MOST_READINGS = 12;
 /** Of a line that no word begins, whose form is not known: only its first mark is looked at. */
 const MOST_READINGS_OF_MARKS = 2;
 
+/** How far a line is read: its marks, then the items that they make, then what its form has of them. */
+const STAGES = ['marks', 'items', 'form'] as const;
+export type Stage = (typeof STAGES)[number];
+
 /** A line that has a mistake, and how it reads with another text. */
 export interface Misread {
   readonly text: string;
   readonly found: Mistake;
-  /** The mistake is in the marks: nothing else of the line was read. */
-  readonly isLexical: boolean;
+  /** Where the mistake was found: nothing was read beyond it. */
+  readonly stage: Stage;
   /** Neither head nor field: its form is not known. */
   readonly isFormless: boolean;
   readonly takesText: boolean;
-  readonly reread: (text: string) => { readonly mistake: Mistake | undefined; readonly isLexical: boolean };
+  readonly reread: (text: string) => { readonly mistake: Mistake | undefined; readonly stage: Stage };
 }
 
 /** The line as patterns see it: no comment, and the letters of quoted texts blanked out. */
@@ -711,8 +715,8 @@ export function habitOf(line: Misread): Mistake | undefined {
       const good = read.filter(({ one, mistake }) => progress(mistake, one)).map(({ one }) => one);
       const span = { start, end };
       if (good.length > 0) return told(habit, text, span, good, typeof meant === 'string' || all.length > good.length);
-      const isGone = read.some(({ one, mistake, isLexical }) => !isLexical || progress(mistake, one));
-      if (line.isLexical && habit.isMark && isGone && found.start >= start && found.start < end)
+      const isFurther = read.some(({ stage }) => STAGES.indexOf(stage) > STAGES.indexOf(line.stage));
+      if (habit.isMark && isFurther && found.start >= start && found.start < end)
         mark ??= told(habit, text, span, all, typeof meant === 'string');
     }
   }

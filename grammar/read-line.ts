@@ -4,7 +4,7 @@
  */
 
 import { type FieldSpec, HEADS, type HeadSpec, TWO_WORD_HEADS } from './fields.ts';
-import { habitOf } from './habits.ts';
+import { habitOf, type Stage } from './habits.ts';
 import { withoutLexicalErrors } from './lexical-errors.ts';
 import { matchLine } from './match.ts';
 import { parseLine } from './parser.ts';
@@ -102,18 +102,20 @@ function readField(syntax: LineSyntax, field: FieldSpec): Line {
 /** Reads a line without the cache; of a mistake, what is meant by it. */
 export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined): Line {
   const line = readAsWritten(syntax, current);
-  if (!line.mistake) return line;
+  const mistakeHere = line.mistake;
+  if (!mistakeHere || mistakeHere.code === 'out-of-place') return line;
   const mistake = habitOf({
     text: syntax.text,
-    found: line.mistake,
-    isLexical: isLexical(syntax),
+    found: mistakeHere,
+    stage: stageOf(syntax),
     isFormless: line.role === 'bad',
     takesText: takesText(line, current),
     reread: text => {
       const again = parseLine(text);
       const { word, mistake } = readAsWritten(again, current);
-      // Another line is not what was meant.
-      return { mistake: word === line.word ? mistake : line.mistake, isLexical: isLexical(again) };
+      // Another field is not what was meant.
+      const isOther = word !== line.word;
+      return { mistake: isOther ? { ...mistakeHere, start: -1, end: -1 } : mistake, stage: stageOf(again) };
     },
   });
   if (!mistake) return line;
@@ -123,7 +125,12 @@ export function readUncached(syntax: LineSyntax, current: HeadSpec | undefined):
     : { ...line, mistake };
 }
 
-const isLexical = ({ items, mistake }: LineSyntax): boolean => mistake !== undefined && items.length === 0;
+const stageOf = ({ mistake }: LineSyntax): Stage =>
+  mistake === undefined
+    ? 'form'
+    : mistake.code === 'stray-mark' || mistake.code === 'unclosed-quote'
+      ? 'marks'
+      : 'items';
 
 /** Whether a text or a path can stand in a line. */
 function takesText({ role, word }: Line, current: HeadSpec | undefined): boolean {

@@ -6,11 +6,15 @@ import { type ExpectedNext, expectedAfter } from '../../grammar/match.ts';
 import { isSlip, near } from '../../grammar/nearest.ts';
 import { parseLine } from '../../grammar/parser.ts';
 import { headNamed } from '../../grammar/read-line.ts';
+import { rewrites } from '../../grammar/rewrite.ts';
 import type { Span } from '../../grammar/text.ts';
-import { type Dimension, unitMeant, unitsFor } from '../base/quantity.ts';
+import { memo } from '../base/memo.ts';
+import { type Dimension, unitsFor } from '../base/quantity.ts';
+import type { BlockNode } from '../facts/file.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { cursorAt, meets } from './cursor.ts';
+import { lineFixes } from './line-fixes.ts';
 import { recordFixes } from './record-fixes.ts';
 import { type Edit, type Fix, findingsOf } from './snapshot.ts';
 
@@ -18,19 +22,23 @@ export function fixes(snapshot: DatedWorkspace, file: FileSnapshot, within: Span
   const all = findingsOf(snapshot, file)
     .filter(finding => meets(finding, within))
     .flatMap(finding => {
-      const replacement = fixOf(finding, file.text.slice(finding.start, finding.end));
+      const written = file.text.slice(finding.start, finding.end);
+      const replacement = fixOf(finding, written);
       return [
         ...(replacement ? [replacement] : []),
+        ...choicesOf(finding, written),
         ...unitFixes(file, finding),
         ...wordFixes(file, finding, replacement?.edits[0]?.text),
+        ...lineFixes(file, finding),
         ...recordFixes(snapshot, file, finding),
       ];
     });
   // Several findings may have the same fix.
   const byTitle = new Map<string, Fix>();
   for (const fix of all) {
-    const key = `${fix.title} ${fix.edits.map(({ start }) => start).join(' ')}`;
-    if (!byTitle.has(key)) byTitle.set(key, fix);
+    const key = `${fix.title} ${fix.path ?? ''} ${fix.edits.map(({ start }) => start).join(' ')}`;
+    const same = byTitle.get(key);
+    byTitle.set(key, same ? { ...same, also: [...(same.also ?? []), fix.finding] } : fix);
   }
   return [...byTitle.values()];
 }
@@ -46,26 +54,38 @@ const NEAREST: ReadonlySet<string> = new Set([
 ]);
 
 function fixOf(finding: Finding, written: string): Fix | undefined {
-  const { fix, start, end } = finding;
+  const { fix, start, end, sure = false } = finding;
   if (fix === undefined) return undefined;
-  const title = fix === '' ? `Remove ${written}` : `Write ${fix.trim()}`;
   const preferred =
-    !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), fix.replaceAll('"', ''));
-  return { title, edits: [{ start, end, text: fix }], finding, preferred };
+    sure || !NEAREST.has(finding.rule) || isSlip(written.replaceAll('"', ''), fix.replaceAll('"', ''));
+  return { title: titleOf(fix, written), edits: [{ start, end, text: fix }], finding, preferred };
 }
 
-/** Whether the fix cannot change the meaning: misspellings, and unambiguous words for a unit. */
-function isSafe(finding: Finding, written: string): boolean {
-  if (finding.fix === undefined) return false;
-  if (finding.rule === 'unknown-unit') return unitMeant(written)?.symbol === finding.fix;
-  return finding.rule === 'unknown-word' && isSlip(written, finding.fix);
-}
+const titleOf = (fix: string, written: string): string =>
+  fix.trim() === '' ? `Remove ${written.trim()}` : `Write ${fix.trim()}`;
 
-/** All safe fixes of a file at once. */
-export const safeEdits = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Edit[] =>
-  findingsOf(snapshot, file)
-    .filter(finding => isSafe(finding, file.text.slice(finding.start, finding.end)))
-    .map(({ start, end, fix }) => ({ start, end, text: fix! }));
+/** What a habit can mean, where it can mean several things. */
+const choicesOf = (finding: Finding, written: string): readonly Fix[] =>
+  (finding.choices ?? []).map(text => ({
+    title: titleOf(text, written),
+    edits: [{ start: finding.start, end: finding.end, text }],
+    finding,
+    preferred: false,
+  }));
+
+const blockRewrites = memo((node: BlockNode): readonly Edit[] => rewrites(node.block.text));
+
+/** Everything of a file that can mean one thing only, rewritten at once. */
+export const fixAll = ({ nodes, starts }: FileSnapshot): readonly Edit[] =>
+  nodes.flatMap((node, i) =>
+    node.isDamaged
+      ? blockRewrites(node).map(({ start, end, text }) => ({
+          start: start + starts[i]!,
+          end: end + starts[i]!,
+          text,
+        }))
+      : [],
+  );
 
 /** What the form allows at the place of a mistake, given the words before it. */
 function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[] {
@@ -81,19 +101,22 @@ function expectedAt(file: FileSnapshot, offset: number): readonly ExpectedNext[]
   return field ? expectedAfter(read, 1, field.node) : [];
 }
 
-/** For a number without unit, a fix for each possible unit. */
+const UNIT_MISTAKES: ReadonlySet<string> = new Set(['missing-unit', 'unknown-unit', 'wrong-unit']);
+
+/** For a number without unit, or with that of another kind, a fix for each possible unit. */
 function unitFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
-  const { rule, start, end, fix } = finding;
-  if ((rule !== 'missing-unit' && rule !== 'unknown-unit') || fix !== undefined) return [];
-  const written = file.text.slice(start, end);
-  const at = rule === 'missing-unit' ? start : start - 1;
+  const { rule, start, end, fix, choices } = finding;
+  if (!UNIT_MISTAKES.has(rule) || fix !== undefined || choices) return [];
+  const whole = file.text.slice(start, end);
+  const written = rule === 'wrong-unit' ? whole.replace(/\s*[\p{L}%/]+$/u, '') : whole;
+  const at = rule === 'unknown-unit' ? start - 1 : start;
   const dimensions = expectedAt(file, at).flatMap(expected =>
     (expected.kind === 'value' || expected.kind === 'unit') && DIMENSIONS.has(expected.type)
       ? [expected.type as Dimension]
       : [],
   );
   return [...new Set(dimensions)].flatMap(unitsFor).map(({ symbol }) => {
-    const text = rule === 'missing-unit' ? `${written} ${symbol}` : symbol;
+    const text = rule === 'unknown-unit' ? symbol : `${written} ${symbol}`;
     return { title: `Write ${text}`, edits: [{ start, end, text }], finding, preferred: false };
   });
 }

@@ -3,22 +3,29 @@
  * exception with its reason. What only a person can know is left out, so that the notation asks for it.
  */
 
+import { HEADS } from '../../grammar/fields.ts';
+import { sectionAt } from '../../grammar/syntax.ts';
+import { lastAtMost, lineEnd } from '../../grammar/text.ts';
 import { addMonths, formatDate } from '../base/dates.ts';
 import { factAt } from '../facts/file.ts';
 import type { Tree } from '../facts/types.ts';
-import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import type { DatedWorkspace, FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { followUp } from '../rules/records-to-fill.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { adviceEdits, newRecord } from './advice.ts';
-import type { Fix } from './snapshot.ts';
+import type { Edit, Fix } from './snapshot.ts';
 
 export function recordFixes(snapshot: DatedWorkspace, file: FileSnapshot, finding: Finding): readonly Fix[] {
   const placed = factAt(file, finding.start);
-  if (!placed || !isTree(placed) || finding.grade === 'syntax' || finding.accepted) return [];
+  if (!placed || finding.grade === 'syntax' || finding.accepted) return [];
+  const added = finding.rule === 'unknown-reference' ? nameFixes(snapshot, file, placed, finding) : [];
+  if (!isTree(placed)) return [...blankFixes(file, placed, finding), ...added];
   const look = Object.hasOwn(LOOKS, finding.rule) ? LOOKS[finding.rule] : undefined;
   return [
     ...adviceFixes(file, placed, finding),
+    ...blankFixes(file, placed, finding),
+    ...added,
     ...(look === undefined ? [] : [lookPlanned(file, placed, finding, look)]),
     ...acceptFix(snapshot, file, placed, finding),
   ];
@@ -36,6 +43,102 @@ const adviceFixes = (file: FileSnapshot, placed: PlacedFact, finding: Finding): 
       finding,
       preferred: false,
     }));
+
+/** Fields that a remedy asks for and only a person can fill in, by rule; of those below the tree itself, which. */
+const BLANKS: Readonly<Record<string, readonly string[]>> = {
+  'accept-incomplete': ['until', 'by', 'because'],
+  'conductor-voltage-missing': ['voltage'],
+  'cut-diameter': ['species'],
+  'dose-unstated': ['dose'],
+  'flight-height': ['flown'],
+  'follow-up-missing-due': ['due'],
+  'follow-up-overdue': ['done'],
+  'missing-reason': ['because'],
+  'nest-check-coarse': ['height'],
+  'permit-missing': ['permit'],
+  'rating-incomplete': ['failure', 'impact', 'consequences', 'rating'],
+  'replacement-unstated': ['replace'],
+  'salvage-unstated': ['logs'],
+  'stump-unstated': ['stump'],
+  'takedown-unstated': ['takedown'],
+  'target-without-distance': ['distance'],
+  'target-without-occupancy': ['occupied'],
+  'unqualified-person': ['by'],
+  'window-unstated': ['between'],
+};
+/** Rules whose field is one of the tree, wherever the finding is. */
+const OF_THE_TREE: ReadonlySet<string> = new Set(['cut-diameter', 'nest-check-coarse']);
+
+/** The fields that are missing, to be filled in: the notation asks for their values. */
+function blankFixes(file: FileSnapshot, placed: PlacedFact, finding: Finding): readonly Fix[] {
+  const { block, start } = placed;
+  const inBlock = OF_THE_TREE.has(finding.rule) ? 0 : finding.start - start;
+  const section = sectionAt(placed, lastAtMost(block.starts, inBlock));
+  const fields = section && HEADS.get(section.word)?.fields;
+  if (!fields) return [];
+  const stated = section.fields.map(index => block.lines[index]!.word);
+  const lines = (Object.hasOwn(BLANKS, finding.rule) ? BLANKS[finding.rule]! : []).filter(
+    word => fields.has(word) && !stated.includes(word) && finding.remedy.includes(word),
+  );
+  const at = block.starts[section.head]!;
+  return lines.length === 0
+    ? []
+    : [
+        {
+          title: `Add ${oneAndAll(lines)} to fill in`,
+          edits: adviceEdits(file, placed, { kind: 'to fill in', under: { start: at, end: at }, lines }),
+          finding,
+          preferred: false,
+        },
+      ];
+}
+
+const oneAndAll = (words: readonly string[]): string => words.join(', ').replace(/, ([^,]*)$/, ' and $1');
+
+/** What a name can be that no head gives, and the lines that give it. */
+const HEADS_TO_ADD: Readonly<Record<string, (name: string) => readonly string[]>> = {
+  stem: name => [`stem ${name}`],
+  limb: name => [`limb ${name}`],
+  defect: name => [`defect ${name}`],
+  prescription: name => [`prescription ${name}`],
+  target: name => [`target "${name.replaceAll('"', '""')}"`, '  distance'],
+};
+
+/** Heads for a name that is used and that nothing gives. */
+function nameFixes(
+  { workspace }: DatedWorkspace,
+  file: FileSnapshot,
+  placed: PlacedFact,
+  finding: Finding,
+): readonly Fix[] {
+  const kinds = /^No (.+?)(?: of this tree)? is named /.exec(finding.message)?.[1]?.split(/, | or /) ?? [];
+  const name = finding.subject;
+  return kinds.flatMap((kind): Fix[] => {
+    const fix = (edit: Edit, path: string): Fix => ({
+      title: `Add the ${kind} ${name}`,
+      ...(path === file.path ? {} : { path }),
+      edits: [edit],
+      finding,
+      preferred: false,
+    });
+    if (kind === 'person' || kind === 'crew') {
+      const home = filesOf(workspace, kind)[0] ?? file;
+      return [fix(newBlock(home, `${kind} ${name}`), home.path)];
+    }
+    const lines = HEADS_TO_ADD[kind]?.(name);
+    return lines && isTree(placed) ? [fix(newRecord(file, placed, lines), file.path)] : [];
+  });
+}
+
+/** Files that have persons or crews already. */
+const filesOf = ({ files }: Workspace, kind: string): readonly FileSnapshot[] =>
+  [...files.values()].filter(({ others }) => others.some(({ fact }) => fact.kind === kind));
+
+function newBlock(file: FileSnapshot, head: string): Edit {
+  const end = lineEnd(file.text);
+  const at = file.text.trimEnd().length;
+  return { start: at, end: at, text: `${at === 0 ? '' : `${end}${end}`}${head}` };
+}
 
 /** Rules whose findings stay until another look was made, and which one. */
 const LOOKS: Readonly<Record<string, string>> = {

@@ -19,11 +19,15 @@ export interface PlacedEdit extends Edit {
   readonly path: string;
 }
 
-/** Edits that resolve a finding. */
+/** Edits of one file that resolve a finding. */
 export interface Fix {
   readonly title: string;
+  /** The file, if not that of the finding: a person stands with other persons. */
+  readonly path?: string;
   readonly edits: readonly Edit[];
   readonly finding: Finding;
+  /** Others that the same edits resolve. */
+  readonly also?: readonly Finding[];
   /** Offered as the editor's default: the one most likely meant. */
   readonly preferred: boolean;
 }

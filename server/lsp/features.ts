@@ -8,7 +8,7 @@ import {
   type SelectionRange,
 } from 'vscode-languageserver-types';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { fixes, safeEdits } from '../language/fixes.ts';
+import { fixAll, fixes } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
 import { type Hover, hover } from '../language/hover.ts';
@@ -16,6 +16,7 @@ import { lenses } from '../language/lenses.ts';
 import { photoLinks } from '../language/photos.ts';
 import { folds, selections } from '../language/ranges.ts';
 import { ruleLinks } from '../language/rule-links.ts';
+import type { Edit } from '../language/snapshot.ts';
 import { type OutlineSymbol, outline } from '../language/symbols.ts';
 import {
   markup,
@@ -143,26 +144,30 @@ export function registerEditFeatures(session: Session): void {
       const { file, snapshot } = located;
       const wanted = (kind: string) => context.only?.some(only => isWithin(kind, only)) ?? true;
       const { store, host } = session;
-      const changes = (edits: Parameters<typeof toEdit>[1][]) => ({
-        changes: { [textDocument.uri]: edits.map(edit => toEdit(file, edit)) },
-      });
+      const changes = (edits: readonly Edit[], path = file.path) => {
+        const changed = snapshot.workspace.files.get(path) ?? file;
+        const uri = path === file.path ? textDocument.uri : store.uriOf(located.root, path);
+        return { changes: { [uri]: edits.map(edit => toEdit(changed, edit)) } };
+      };
       const quick = wanted(CodeActionKind.QuickFix)
-        ? fixes(snapshot, file, toSpan(file, range)).map(({ title, edits, finding, preferred }) => ({
-            title,
-            kind: CodeActionKind.QuickFix,
-            diagnostics: [toDiagnostic(store, located, finding, host.pageOf)],
-            isPreferred: preferred,
-            edit: changes([...edits]),
-          }))
+        ? fixes(snapshot, file, toSpan(file, range)).map(
+            ({ title, path, edits, finding, also = [], preferred }) => ({
+              title,
+              kind: CodeActionKind.QuickFix,
+              diagnostics: [finding, ...also].map(one => toDiagnostic(store, located, one, host.pageOf)),
+              isPreferred: preferred,
+              edit: changes(edits, path),
+            }),
+          )
         : [];
-      const safe = wanted(CodeActionKind.SourceFixAll) ? safeEdits(snapshot, file) : [];
+      const safe = wanted(FIX_ALL) ? fixAll(file) : [];
       const all =
         safe.length > 0
           ? [
               {
-                title: 'Mend every misspelt word',
-                kind: CodeActionKind.SourceFixAll,
-                edit: changes([...safe]),
+                title: 'Rewrite everything that can mean one thing only',
+                kind: FIX_ALL,
+                edit: changes(safe),
               },
             ]
           : [];
@@ -170,6 +175,8 @@ export function registerEditFeatures(session: Session): void {
     }),
   );
 }
+
+export const FIX_ALL = `${CodeActionKind.SourceFixAll}.soundwood`;
 
 /** `source.fixAll` is within `source`. */
 const isWithin = (kind: string, only: string): boolean => kind === only || kind.startsWith(`${only}.`);

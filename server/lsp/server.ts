@@ -19,7 +19,7 @@ import { sanitizeLine } from '../show/sanitize.ts';
 import { registerCompletion } from './completion.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
 import { onChanges, readFolder } from './documents.ts';
-import { registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
+import { FIX_ALL, registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
 import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
 import { registerReport } from './report.ts';
@@ -39,7 +39,7 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
     completionProvider: { triggerCharacters: TRIGGERS, resolveProvider: true },
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] },
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL] },
     definitionProvider: true,
     referencesProvider: true,
     documentHighlightProvider: true,

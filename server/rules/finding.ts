@@ -23,6 +23,10 @@ export interface Finding extends Place {
   readonly accepted?: { readonly by: string; readonly until: number; readonly because: string };
   /** Replacement for `start` to `end` that would fix it. */
   readonly fix?: string;
+  /** The fix is what was meant, beyond doubt. */
+  readonly sure?: true;
+  /** Replacements among which only the writer can choose. */
+  readonly choices?: readonly string[];
   /** What the remedy tells to write; spans are relative to the block that the finding lies in. */
   readonly advice?: readonly Advice[];
   readonly related?: readonly {
@@ -69,6 +73,8 @@ export function mistakesIn(node: BlockNode): Finding[] {
     };
     if (fact?.kind === 'tree') draft.tree = fact.tag.value;
     if (mistake.fix !== undefined) draft.fix = mistake.fix;
+    if (mistake.sure) draft.sure = true;
+    if (mistake.choices) draft.choices = mistake.choices;
     findings.push(draft);
   });
   if (more > 0)

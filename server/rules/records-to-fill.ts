@@ -32,6 +32,10 @@ export function followUp(tree: Tree, kind: string, about: readonly string[], due
   );
 }
 
+/** The work that was done under a prescription on a day, by whom is left open. */
+export const workDone = (tree: Tree, prescription: string, day: string): Advice =>
+  toFillIn(tree, `work ${prescription} ${day}`, ['by'], `Add the work of ${day} to fill in`);
+
 /** The days that need a check, and its validity in days. */
 interface CheckNeeded {
   readonly from: number;

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
-import { fixes, safeEdits } from '../../server/language/fixes.ts';
+import { fixAll, fixes } from '../../server/language/fixes.ts';
 import { checkFile } from '../../server/rules/check.ts';
 import { edited, fixture } from './fixture.ts';
 
@@ -148,11 +148,11 @@ test('a legal prohibition is not offered for acceptance', () => {
   expect(titles(source).filter(title => title.startsWith('Accept nest-active'))).toEqual([]);
 });
 
-test('all at once only what changes no meaning: misspelt words, and words for a unit', () => {
+test('all at once only what can mean one thing: misspelt words, words for a unit, habits', () => {
   const given = fixture(
     'tree 1\n  vigor fiar\n  dbh 41 inches\n  height 12\n  live-crown 60\n  vigor good\n',
   );
-  const after = edited(given.file.text, safeEdits(given.snapshot, given.file));
+  const after = edited(given.file.text, fixAll(given.file));
   expect(after).toBe('tree 1\n  vigor fair\n  dbh 41 in\n  height 12\n  live-crown 60\n  vigor good\n');
 });
 
@@ -164,7 +164,7 @@ test('line ends stay as they are', () => {
 
 test('a word that is only near is offered, but not mended with all others at once', () => {
   const given = fixture('tree 14\n  hieght 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n');
-  expect(edited(given.file.text, safeEdits(given.snapshot, given.file))).toBe(
+  expect(edited(given.file.text, fixAll(given.file))).toBe(
     'tree 14\n  height 52 ft\n  inspection 2026-03-14 from ground\n    with drone\n',
   );
 });
@@ -211,4 +211,93 @@ test('alternatives are offered where two plans exclude each other', () => {
   const found = offered('tree 1\n  prescription R1 keep\n  prescription R2 fell\n    stump leave\n');
   const fix = found.find(({ title }) => title === 'Write or R1')!;
   expect(fix.after).toContain('  prescription R2 fell\n    or R1\n    stump leave\n');
+});
+
+test('all at once: several habits of a line, and nothing that has two meanings', () => {
+  const given = fixture(`tree 14 “Lawn maple”
+  DBH: 41"
+  height abt 70-75'
+  felled 3/16/26
+  planted 03/04/1998
+  defect A butt rot
+    opening 9 x 14 in
+  target Play lawn
+    occupied daily
+`);
+  expect(edited(given.file.text, fixAll(given.file))).toBe(`tree 14 "Lawn maple"
+  dbh 41 in
+  height ~70..75 ft
+  felled 2026-03-16
+  planted 03/04/1998
+  defect A butt rot
+    opening 9 x 14 in
+  target "Play lawn"
+    occupied daily
+`);
+});
+
+test('each meaning of a habit is offered, and none is preferred', () => {
+  const found = offered('tree 1\n  planted 03/04/1998\n');
+  expect(found.map(({ title }) => title)).toEqual(['Write 1998-03-04', 'Write 1998-04-03']);
+  expect(found.some(({ preferred }) => preferred)).toBe(false);
+});
+
+test('a habit with one meaning is preferred', () => {
+  expect(offered("tree 1\n  height 60'\n")[0]).toMatchObject({ title: 'Write ft', preferred: true });
+});
+
+test('a length in a unit of mass: each unit of length', () => {
+  const found = offered('tree 1\n  height 52 lb\n').map(({ after }) => after);
+  expect(found).toContain('tree 1\n  height 52 ft\n');
+});
+
+test('a line below the wrong head moves to one that has it', () => {
+  const source =
+    'tree 1\n  dbh 41 in\n  inspection 2026-03-14 from ground\n    by RV\n    vigor fair\n  defect A cavity\n';
+  expect(offered(source).find(({ title }) => title === 'Move it below tree 1')!.after).toBe(
+    'tree 1\n  dbh 41 in\n  vigor fair\n  inspection 2026-03-14 from ground\n    by RV\n  defect A cavity\n',
+  );
+});
+
+test('one version of an unfinished merge is kept', () => {
+  const source =
+    'tree 1\n<<<<<<< ours\n  dbh 41 in\n=======\n  dbh 42 in\n>>>>>>> theirs\n  height 52 ft\n';
+  const after = (title: string) => offered(source).find(fix => fix.title === title)!.after;
+  expect(after('Keep the version above')).toBe('tree 1\n  dbh 41 in\n  height 52 ft\n');
+  expect(after('Keep the version below')).toBe('tree 1\n  dbh 42 in\n  height 52 ft\n');
+});
+
+test('of a field that stands twice either line is kept', () => {
+  const found = offered('tree 1\n  height 52 ft\n  vigor fair\n  height 54 ft\n');
+  const after = (title: string) => found.find(fix => fix.title === title)!.after;
+  expect(after('Keep height 52 ft')).toBe('tree 1\n  height 52 ft\n  vigor fair\n');
+  expect(after('Keep height 54 ft')).toBe('tree 1\n  vigor fair\n  height 54 ft\n');
+});
+
+test('a person whom nobody declares is added where the persons are', () => {
+  const given = fixture(
+    '--- a.wood\ntree 1\n  inspection 2026-03-14 from ground\n    by TL\n--- p.wood\nperson RV "Ruth Varga"\n',
+  );
+  const fix = fixes(given.snapshot, given.file, given.all).find(({ title }) => title === 'Add the person TL')!;
+  expect(fix.path).toBe('p.wood');
+  expect(edited('person RV "Ruth Varga"\n', fix.edits)).toBe('person RV "Ruth Varga"\n\nperson TL\n');
+});
+
+test('a stem that is named and stands nowhere is added', () => {
+  const found = offered('tree 1\n  prescription R1 fell\n    remove South\n');
+  expect(found.find(({ title }) => title === 'Add the stem South')!.after).toContain('\n\n  stem South\n');
+});
+
+test('a field that a remedy asks for is added to fill in', () => {
+  const found = offered('tree 1\n  target "Path"\n    distance 12 ft\n');
+  expect(found.find(({ title }) => title === 'Add occupied to fill in')!.after).toBe(
+    'tree 1\n  target "Path"\n    occupied\n    distance 12 ft\n',
+  );
+});
+
+test('an exception that covers nothing is taken out', () => {
+  const found = offered(
+    'tree 1\n  dbh 41 in\n  accept season-dose\n    until 2026-12-01\n    by RV\n    because "agreed"\n',
+  );
+  expect(found.find(({ title }) => title === 'Take accept season-dose out')!.after).toBe('tree 1\n  dbh 41 in\n');
 });

@@ -182,7 +182,7 @@ test('quick fixes, and everything safe at once', async () => {
   const [first] = await of(['quickfix']);
   expect(first).toMatchObject({ title: 'Write fair', kind: 'quickfix', isPreferred: true });
   const all = await of(['source.fixAll']);
-  expect(all.map(({ kind }) => kind)).toEqual(['source.fixAll']);
+  expect(all.map(({ kind }) => kind)).toEqual(['source.fixAll.soundwood']);
   expect(all[0]!.edit.changes![editor.uri('closed.wood')]!.map(({ newText }) => newText)).toEqual(['fair']);
 });
 

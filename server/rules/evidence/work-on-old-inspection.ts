@@ -7,6 +7,7 @@ import { listed } from '../../base/words.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { followUp } from '../records-to-fill.ts';
 import { NOTHING, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
@@ -43,6 +44,7 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
   );
   if (old.length === 0) return NOTHING;
   const first = old.reduce((a, b) => (b.day < a.day ? b : a));
+  const plan = followUp(tree, 're-inspection', [], first.day);
   return [
     {
       at: spanOf(last),
@@ -50,7 +52,8 @@ function check({ tree, settings, today }: TreeContext): readonly RuleReport[] {
       level: 'warning',
       subject: formatDate(last.day),
       message: `The last inspection, of ${formatDate(last.day)}, is ${showCount(first.day - last.day)} old when ${listed(old.map(({ prescription }) => jobName(prescription)))} can begin; the limit is ${showNumber(limit.value, limit, 1)} (${authority(limit)}).`,
-      remedy: `Look at the tree again before the work and record it, or plan it: follow-up F1 re-inspection, with the day it is due.`,
+      remedy: `Look at the tree again before the work and record it, or plan it: ${plan.head}, due ${formatDate(first.day)}.`,
+      advice: [plan],
     },
   ];
 }

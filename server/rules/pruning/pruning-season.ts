@@ -7,7 +7,7 @@ import { overlap } from '../../base/yearly-window.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { otherDaysOr } from '../other-days.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { plan, type Rule, type RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -32,6 +32,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
               prescription,
               days,
               paint && !guarded ? 'where it cannot wait, paint the wounds at once' : undefined,
+              paint && !guarded ? [plan(prescription.at, 'paint wounds painted')] : [],
             )),
       };
     }

@@ -3,6 +3,7 @@ import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
+import { workDone } from '../records-to-fill.ts';
 import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
@@ -20,7 +21,7 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       remedy: fells
         ? `Add work ${prescription.id.value} with its day, and who did it.`
         : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
-      advice: fells ? [] : [plan(prescription.at, `withdrawn ${day}`)],
+      advice: [fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${day}`)],
       related: [pointTo(tree.felled, 'Felled')],
     };
   }

@@ -1,0 +1,41 @@
+/** A text with everything rewritten of which one thing alone can be meant: habits, misspelt words, words for a unit. */
+
+import { splitBlocks } from './blocks.ts';
+import { type Span, splitLines } from './text.ts';
+
+/** Replaces the span by the text. */
+export interface Rewrite extends Span {
+  readonly text: string;
+}
+
+/** A line tells one mistake at a time; a line of more is left to the next run. */
+const MOST_ROUNDS = 8;
+
+/** One edit for each line that changes. */
+export function rewrites(text: string): readonly Rewrite[] {
+  const original = splitLines(text);
+  const now = [...original.texts];
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    let changed = false;
+    for (const { block, firstLine } of splitBlocks(now.join('\n'))) {
+      block.lines.forEach(({ mistake }, i) => {
+        if (!mistake?.sure || mistake.fix === undefined) return;
+        const written = now[firstLine + i]!;
+        now[firstLine + i] = written.slice(0, mistake.start) + mistake.fix + written.slice(mistake.end);
+        changed = true;
+      });
+    }
+    if (!changed) break;
+  }
+  return now.flatMap((line, i) => editOf(original.texts[i]!, line, original.starts[i]!));
+}
+
+function editOf(before: string, after: string, at: number): readonly Rewrite[] {
+  if (before === after) return [];
+  const most = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < most && before[start] === after[start]) start++;
+  let tail = 0;
+  while (tail < most - start && before[before.length - 1 - tail] === after[after.length - 1 - tail]) tail++;
+  return [{ start: at + start, end: at + before.length - tail, text: after.slice(start, after.length - tail) }];
+}
