@@ -43,11 +43,14 @@ export interface HabitExample {
 
 const escape = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 const longestFirst = (words: readonly string[]): string =>
-  [...words].sort((a, b) => b.length - a.length).map(escape).join('|');
+  [...words]
+    .sort((a, b) => b.length - a.length)
+    .map(escape)
+    .join('|');
 
 const NUM = '\\d+(?:\\.\\d+|/\\d+)?';
 const FOOT = "['’′]";
-const INCH = "(?:[\"”″]|['’′]{2})(?![\\p{L}\\d])";
+const INCH = '(?:["”″]|[\'’′]{2})(?![\\p{L}\\d])';
 /** Units as the notation has them, and as people say them; marks are rows of their own. */
 const UNIT = `(?:${longestFirst(UNITS.flatMap(unit => [...unitWords(unit), ...unit.said]))})(?![\\p{L}\\d])`;
 const AMOUNT = `~?${NUM}(?:\\s*${UNIT})?`;
@@ -266,10 +269,7 @@ export const HABITS: readonly Habit[] = [
       const { year, month, day: date } = calendarDate(end);
       const years = [1, 2].map(more => dayNumber(year + more, month, date)).filter(one => one !== undefined);
       const later = years.find(one => one >= start);
-      return [
-        ...(later === undefined ? [] : [`${from}..${formatDate(later)}`]),
-        `${to}..${from}`,
-      ];
+      return [...(later === undefined ? [] : [`${from}..${formatDate(later)}`]), `${to}..${from}`];
     },
     because: 'which ends before it begins',
     examples: [
@@ -287,7 +287,9 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(~?)(${NUM})(\\s*${UNIT})?\\s*\\.\\.\\s*(${NUM})(\\s*${UNIT})?`),
     code: 'bad-range',
     meant: ([, about, low, first, high, last]) => [
-      first && last ? `${about}${high}${last} .. ${low}${first}` : `${about}${high}..${low}${last ?? first ?? ''}`,
+      first && last
+        ? `${about}${high}${last} .. ${low}${first}`
+        : `${about}${high}..${low}${last ?? first ?? ''}`,
     ],
     because: 'which ends before it begins',
     examples: [
@@ -303,7 +305,9 @@ export const HABITS: readonly Habit[] = [
     code: 'unexpected',
     meant: ([, from, to]) => [from!, to!],
     because: 'but one day stands here',
-    examples: [{ written: 'felled 2026-03-01..2026-03-02', meant: ['felled 2026-03-01', 'felled 2026-03-02'] }],
+    examples: [
+      { written: 'felled 2026-03-01..2026-03-02', meant: ['felled 2026-03-01', 'felled 2026-03-02'] },
+    ],
     not: ['height 2026-03-01..2026-03-02'],
   },
   {
@@ -313,7 +317,11 @@ export const HABITS: readonly Habit[] = [
     meant: ([, whole, rest]) => [`${whole}${rest}`, `${whole}.${rest}`],
     because: 'but a comma parts two values',
     examples: [
-      { below: 'prescription R1 fell', written: 'piece 1,200 kg', meant: ['piece 1200 kg', 'piece 1.200 kg'] },
+      {
+        below: 'prescription R1 fell',
+        written: 'piece 1,200 kg',
+        meant: ['piece 1200 kg', 'piece 1.200 kg'],
+      },
     ],
     not: ['joined 1,200 suspected x'],
   },
@@ -343,7 +351,8 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern('(?<=\\d)(\\s*)(\\p{L}+)(\\.?)(?![\\p{L}\\d.])'),
     code: 'unknown-unit',
     meant: ([, space, word]) => {
-      const unit = unitOf(word!) ?? unitMeant(word!) ?? unitOf(word!.toLowerCase()) ?? unitMeant(word!.toLowerCase());
+      const unit =
+        unitOf(word!) ?? unitMeant(word!) ?? unitOf(word!.toLowerCase()) ?? unitMeant(word!.toLowerCase());
       return unit ? `${space}${unitWords(unit).includes(word!) ? word : unit.symbol}` : undefined;
     },
     because: 'which is not a unit here',
@@ -418,7 +427,10 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'estimate behind the value',
-    pattern: pattern(`(${NUM}(?:\\s*${UNIT})?)\\s*(?:\\+/-|±|(?:approx|est|estimated|about|approximately)\\b\\.?)`, 'i'),
+    pattern: pattern(
+      `(${NUM}(?:\\s*${UNIT})?)\\s*(?:\\+/-|±|(?:approx|est|estimated|about|approximately)\\b\\.?)`,
+      'i',
+    ),
     code: 'unexpected',
     meant: ([, amount]) => `~${amount}`,
     because: 'but an estimate is marked with ~',
@@ -430,7 +442,10 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'words for a bound',
-    pattern: pattern(`(?<![\\p{L}\\d])(?:(over|more than|at least|above|≥|>=)|(under|less than|below|≤|<=))\\s*(?=\\d)`, 'i'),
+    pattern: pattern(
+      `(?<![\\p{L}\\d])(?:(over|more than|at least|above|≥|>=)|(under|less than|below|≤|<=))\\s*(?=\\d)`,
+      'i',
+    ),
     code: 'unexpected',
     meant: ([, above]) => (above ? '> ' : '< '),
     because: 'but bounds are marked with > and <',
@@ -452,7 +467,10 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'word for what is not known',
-    pattern: pattern('(?<=\\s)(?:unknown|unmeasured|unclear|not measured|not known|n/?a|tbd|\\?+)(?![\\p{L}\\d])', 'i'),
+    pattern: pattern(
+      '(?<=\\s)(?:unknown|unmeasured|unclear|not measured|not known|n/?a|tbd|\\?+)(?![\\p{L}\\d])',
+      'i',
+    ),
     code: 'unexpected',
     meant: () => 'unseen',
     because: 'but what was not measured is unseen',
@@ -469,17 +487,14 @@ export const HABITS: readonly Habit[] = [
     pattern: pattern(`(?<![\\p{L}\\d])(${POINT})\\s*(?:-|–|/|\\bto\\b|\\band\\b)\\s*(${POINT})`, 'i'),
     code: 'unexpected',
     // `south-west` is one point.
-    meant: ([written, from, to]) => (/^\p{L}{4,}-\p{L}{4,}$/u.test(written) ? undefined : pointsBetween(from!, to!)),
+    meant: ([written, from, to]) =>
+      /^\p{L}{4,}-\p{L}{4,}$/u.test(written) ? undefined : pointsBetween(from!, to!),
     because: 'but a bearing is one point of the compass',
     examples: [
       {
         below: 'defect A cavity',
         written: 'on trunk at 4 ft, facing N to E',
-        meant: [
-          'on trunk at 4 ft, facing NE',
-          'on trunk at 4 ft, facing N',
-          'on trunk at 4 ft, facing E',
-        ],
+        meant: ['on trunk at 4 ft, facing NE', 'on trunk at 4 ft, facing N', 'on trunk at 4 ft, facing E'],
       },
     ],
     not: ['note N to E'],
@@ -505,7 +520,8 @@ export const HABITS: readonly Habit[] = [
     at: 'mistake',
     pattern: pattern('(?<=\\s)(\\d+(?:\\.\\d+)?)(?![\\d.\\p{L}])'),
     code: 'missing-unit',
-    meant: ([number], line) => (/\b(?:toward|facing|at)\s+[\d.]+\s*(?:,|$)/.test(line) ? `${number} deg` : undefined),
+    meant: ([number], line) =>
+      /\b(?:toward|facing|at)\s+[\d.]+\s*(?:,|$)/.test(line) ? `${number} deg` : undefined,
     because: 'but degrees have their unit',
     examples: [{ written: 'lean 5 deg toward 225', meant: 'lean 5 deg toward 225 deg' }],
     not: ['height 225'],
@@ -516,7 +532,11 @@ export const HABITS: readonly Habit[] = [
     code: 'unexpected',
     meant: ([, a, first, b, second]) => {
       const [wide, tall] = [`${a}${first ?? ` ${second}`}`, `${b} ${second}`];
-      return [`${wide} wide, ${tall} tall`, `${tall} wide, ${wide} tall`, `${a}${first ?? ''} x ${b} ${second}`];
+      return [
+        `${wide} wide, ${tall} tall`,
+        `${tall} wide, ${wide} tall`,
+        `${a}${first ?? ''} x ${b} ${second}`,
+      ];
     },
     because: 'which does not say which is which',
     examples: [
@@ -605,6 +625,7 @@ export const HABITS: readonly Habit[] = [
   },
   {
     name: 'text that is not closed',
+    at: 'mistake',
     pattern: pattern('"[^"]*$'),
     code: 'unclosed-quote',
     meant: ([written]) => {
@@ -644,7 +665,6 @@ export const HABITS: readonly Habit[] = [
     ),
   ),
 ];
-
 
 /** Longest line in which habits are looked for, and how often it may be read again. */
 const LONGEST = 1000;
@@ -707,14 +727,18 @@ export function habitOf(line: Misread): Mistake | undefined {
       if (readings + all.length > most) return mark;
       readings += all.length;
       const read = all.map(one => ({ one, ...line.reread(text.slice(0, start) + one + text.slice(end)) }));
-      const progress = (after: Mistake | undefined, one: string) =>
+      const progress = (after: Mistake | undefined, stage: Stage, one: string) =>
         after === undefined ||
         (habit.needs !== 'text' &&
+          STAGES.indexOf(stage) >= STAGES.indexOf(line.stage) &&
           (habit.isMark || after.code !== 'incomplete') &&
           placeOf(after) > movedTo(placeOf(found), start, end, one.length));
-      const good = read.filter(({ one, mistake }) => progress(mistake, one)).map(({ one }) => one);
+      const good = read
+        .filter(({ one, mistake, stage }) => progress(mistake, stage, one))
+        .map(({ one }) => one);
       const span = { start, end };
-      if (good.length > 0) return told(habit, text, span, good, typeof meant === 'string' || all.length > good.length);
+      if (good.length > 0)
+        return told(habit, text, span, good, typeof meant === 'string' || all.length > good.length);
       const isFurther = read.some(({ stage }) => STAGES.indexOf(stage) > STAGES.indexOf(line.stage));
       if (habit.isMark && isFurther && found.start >= start && found.start < end)
         mark ??= told(habit, text, span, all, typeof meant === 'string');

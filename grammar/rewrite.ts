@@ -37,5 +37,7 @@ function editOf(before: string, after: string, at: number): readonly Rewrite[] {
   while (start < most && before[start] === after[start]) start++;
   let tail = 0;
   while (tail < most - start && before[before.length - 1 - tail] === after[after.length - 1 - tail]) tail++;
-  return [{ start: at + start, end: at + before.length - tail, text: after.slice(start, after.length - tail) }];
+  return [
+    { start: at + start, end: at + before.length - tail, text: after.slice(start, after.length - tail) },
+  ];
 }

@@ -9,7 +9,12 @@ import { type Cursor, cursorAt, linesOfSection } from './cursor.ts';
 import type { Edit, Fix } from './snapshot.ts';
 
 export function lineFixes(file: FileSnapshot, finding: Finding): readonly Fix[] {
-  const offered = (title: string, edits: readonly Edit[]): Fix => ({ title, edits, finding, preferred: false });
+  const offered = (title: string, edits: readonly Edit[]): Fix => ({
+    title,
+    edits,
+    finding,
+    preferred: false,
+  });
   if (finding.rule === 'merge-conflict') return mergeFixes(file, finding, offered);
   if (finding.accepted) return [];
   const cursor = cursorAt(file, finding.start);
@@ -21,7 +26,11 @@ export function lineFixes(file: FileSnapshot, finding: Finding): readonly Fix[] 
 type Offer = (title: string, edits: readonly Edit[]) => Fix;
 
 /** Each head of the block that has this field, and not yet a line of it. */
-function moves(file: FileSnapshot, { placed, line, lineIndex, lineStart }: Cursor, offered: Offer): readonly Fix[] {
+function moves(
+  file: FileSnapshot,
+  { placed, line, lineIndex, lineStart }: Cursor,
+  offered: Offer,
+): readonly Fix[] {
   const { block, start } = placed;
   const word = line.syntax.items[0];
   if (word?.kind !== 'word') return [];
@@ -70,17 +79,28 @@ function removals(
     return index === undefined ? [] : [remove(`Take the ${field} line out`, index, index)];
   }
   if (/^Keep one of the two\b/.test(remedy)) {
-    const first = firstOf(section, block.lines[lineIndex]!.word, lineIndex, index => block.lines[index]!.word);
+    const first = firstOf(
+      section,
+      block.lines[lineIndex]!.word,
+      lineIndex,
+      index => block.lines[index]!.word,
+    );
     if (first !== undefined)
       return [
         remove(`Keep ${block.lines[first]!.syntax.text.trim()}`, lineIndex, lineIndex),
         remove(`Keep ${line.syntax.text.trim()}`, first, first),
       ];
   } else if (!/\btake (?:it|the (?:line|risk|exception)) out\b/i.test(remedy)) return [];
-  if (section?.head !== lineIndex) return [offered('Take the line out', [withoutLines(file, lineStart, lineStart + line.syntax.text.length)])];
+  if (!section || (section.head !== lineIndex && !RECORDS.has(section.word)))
+    return [
+      offered('Take the line out', [withoutLines(file, lineStart, lineStart + line.syntax.text.length)]),
+    ];
   const { first, last } = linesOfSection(placed, section);
-  return [remove(`Take ${line.syntax.text.trim()} out`, first, last)];
+  return [remove(`Take ${block.lines[first]!.syntax.text.trim()} out`, first, last)];
 }
+
+/** Heads that go as a whole, whichever of their lines is told of. */
+const RECORDS: ReadonlySet<string> = new Set(['limit', 'season', 'severity', 'accept']);
 
 /** The line of the same field that stands first in a section. */
 function firstOf(

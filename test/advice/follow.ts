@@ -3,6 +3,7 @@
  * is left to fill in, and checks again.
  */
 
+import { HEADS } from '../../grammar/fields.ts';
 import { formatDate } from '../../server/base/dates.ts';
 import { factAt } from '../../server/facts/file.ts';
 import type { PhotoIndex } from '../../server/facts/photos.ts';
@@ -30,11 +31,12 @@ export interface Inventory {
 /** Somebody who may do everything, for records to be filled in by; alone in a folder without trees. */
 const HELPER: SampleFile = {
   path: 'zz-helper/people.wood',
-  text: 'person ZZ "Zoe Zander"\n  qualified consulting arborist, climbing arborist, bat worker, wildlife biologist\n',
+  text: 'person ZZ "Zoe Zander"\n  qualified consulting arborist, climbing arborist, bat worker, wildlife biologist, remote pilot\n',
 };
 
 function build({ files, photos }: Inventory): Workspace {
-  const workspace = buildWorkspace([...files, HELPER].map(({ path, text }) => readFile(path, text)));
+  const all = files.some(({ path }) => path === HELPER.path) ? files : [...files, HELPER];
+  const workspace = buildWorkspace(all.map(({ path, text }) => readFile(path, text)));
   return photos ? withPhotos(workspace, photos) : workspace;
 }
 
@@ -87,13 +89,17 @@ function faultsOf(
   followed: Finding,
   before: readonly Finding[],
   after: readonly Finding[],
-  { stays = false, isReading = false }: { readonly stays?: boolean; readonly isReading?: boolean },
+  {
+    stays = false,
+    isReading = false,
+    onlyOwn = false,
+  }: { readonly stays?: boolean; readonly isReading?: boolean; readonly onlyOwn?: boolean },
 ): readonly string[] {
   const rank = RANK[followed.level];
   const own = { key: keyOf(followed), rank };
   const faults: string[] = [];
   if (!stays && count(after, own) >= count(before, own)) faults.push('is still there');
-  for (const one of after) {
+  for (const one of onlyOwn ? after.filter(isSyntax) : after) {
     const key = keyOf(one);
     // An exception that is not needed any more is no harm: it goes with what it was for.
     if (one.rule === 'accept-stale') continue;
@@ -125,19 +131,44 @@ function faultsOfMend(
 
 const changed = (inventory: Inventory, path: string, edits: readonly Edit[], today: number): Inventory => ({
   ...inventory,
-  files: inventory.files.map(file =>
+  files: [...inventory.files, HELPER].map(file =>
     file.path === path ? { path, text: filledIn(edited(file.text, edits), today) } : file,
   ),
 });
 
+/** An example for each field, of the first head that has it. */
+const EXAMPLES = new Map(
+  [...HEADS.values()]
+    .reverse()
+    .flatMap(({ fields }) => [...fields.values()].map(({ word, example }) => [word, example] as const)),
+);
+
 /** Blanks as somebody would fill them in who looked today and found nothing. */
 const filledIn = (text: string, today: number): string =>
   text
+    .replace(/^(person|crew) (\S+)$/gm, '$1 $2 "Somebody"')
+    .replace(/^( *defect \S+)$/gm, '$1 crack')
+    .replace(/^( *prescription \S+)$/gm, '$1 watch')
+    .replace(/^( *until)$/gm, `$1 ${formatDate(today + 30)}`)
+    .replace(/^( *done)$/gm, `$1 ${formatDate(today)}`)
+    .replace(/^( *between)$/gm, `$1 ${formatDate(today + 150)}..${formatDate(today + 160)}`)
+    .replace(/^( *permit)$/gm, `$1 P-1, until ${formatDate(today + 300)}`)
+    .replace(/^( *dose)$/gm, '$1 1 %')
+    .replace(/^( *height)$/gm, '$1 20 ft')
+    .replace(/^( *species)$/gm, '$1 Quercus robur')
     .replace(/^( *(?:nest|bat) check \S+ from)$/gm, '$1 rope')
     .replace(/^( *by)$/gm, '$1 ZZ')
     .replace(/^( *found)$/gm, '$1 none')
     .replace(/^( *because)$/gm, '$1 "agreed with the client"')
-    .replace(/^( *due)$/gm, `$1 ${formatDate(today + 7)}`);
+    .replace(/^( *due)$/gm, `$1 ${formatDate(today + 7)}`)
+    .replace(/^( *)([a-z-]+)$/gm, (line, indent: string, word: string) =>
+      EXAMPLES.has(word) ? `${indent}${EXAMPLES.get(word)}` : line,
+    );
+
+/** Fields, persons and heads of which somebody else has to say more: what they will say is not known. */
+const IS_OPEN = /^Add (?:(?!follow-up|nest|bat).* to fill in$|the )/;
+/** What was taken out is missed by what rests on it, which is told then. */
+const IS_TAKEN_OUT = /^(?:Take .* out|Keep .*)$/;
 
 /** Every piece of advice and every quick fix of an inventory, followed one by one. */
 export function followAll(inventory: Inventory): readonly Followed[] {
@@ -155,15 +186,18 @@ export function followAll(inventory: Inventory): readonly Followed[] {
         finding,
         faults: faultsOf(finding, before, checked(file.path, edits), { isReading: true }),
       })),
-      ...fixesOf(workspace, file, finding, today).map(({ title, edits }) => {
-        const after = checked(file.path, edits);
+      ...fixesOf(workspace, file, finding, today).map(({ title, path = file.path, edits }) => {
+        const after = checked(path, edits);
         const stays = title.includes('(the finding stays');
         return {
           what: title,
           finding,
           faults: isSyntax(finding)
             ? faultsOfMend(finding, before, after)
-            : faultsOf(finding, before, after, { stays }),
+            : faultsOf(finding, before, after, {
+                stays,
+                onlyOwn: IS_OPEN.test(title) || IS_TAKEN_OUT.test(title),
+              }),
         };
       }),
     ];
@@ -182,11 +216,11 @@ function adviceOf(file: FileSnapshot, finding: Finding): readonly { what: string
 
 function fixesOf(workspace: Workspace, file: FileSnapshot, finding: Finding, today: number): readonly Fix[] {
   const within = { start: finding.start, end: finding.end };
-  return fixes({ workspace, today }, file, within).filter(
-    fix =>
-      fix.finding.rule === finding.rule &&
-      fix.finding.subject === finding.subject &&
-      fix.finding.start === finding.start,
+  return fixes({ workspace, today }, file, within).filter(fix =>
+    [fix.finding, ...(fix.also ?? [])].some(
+      ({ rule, subject, start }) =>
+        rule === finding.rule && subject === finding.subject && start === finding.start,
+    ),
   );
 }
 

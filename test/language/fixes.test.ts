@@ -260,8 +260,7 @@ test('a line below the wrong head moves to one that has it', () => {
 });
 
 test('one version of an unfinished merge is kept', () => {
-  const source =
-    'tree 1\n<<<<<<< ours\n  dbh 41 in\n=======\n  dbh 42 in\n>>>>>>> theirs\n  height 52 ft\n';
+  const source = 'tree 1\n<<<<<<< ours\n  dbh 41 in\n=======\n  dbh 42 in\n>>>>>>> theirs\n  height 52 ft\n';
   const after = (title: string) => offered(source).find(fix => fix.title === title)!.after;
   expect(after('Keep the version above')).toBe('tree 1\n  dbh 41 in\n  height 52 ft\n');
   expect(after('Keep the version below')).toBe('tree 1\n  dbh 42 in\n  height 52 ft\n');
@@ -278,7 +277,9 @@ test('a person whom nobody declares is added where the persons are', () => {
   const given = fixture(
     '--- a.wood\ntree 1\n  inspection 2026-03-14 from ground\n    by TL\n--- p.wood\nperson RV "Ruth Varga"\n',
   );
-  const fix = fixes(given.snapshot, given.file, given.all).find(({ title }) => title === 'Add the person TL')!;
+  const fix = fixes(given.snapshot, given.file, given.all).find(
+    ({ title }) => title === 'Add the person TL',
+  )!;
   expect(fix.path).toBe('p.wood');
   expect(edited('person RV "Ruth Varga"\n', fix.edits)).toBe('person RV "Ruth Varga"\n\nperson TL\n');
 });
@@ -299,5 +300,7 @@ test('an exception that covers nothing is taken out', () => {
   const found = offered(
     'tree 1\n  dbh 41 in\n  accept season-dose\n    until 2026-12-01\n    by RV\n    because "agreed"\n',
   );
-  expect(found.find(({ title }) => title === 'Take accept season-dose out')!.after).toBe('tree 1\n  dbh 41 in\n');
+  expect(found.find(({ title }) => title === 'Take accept season-dose out')!.after).toBe(
+    'tree 1\n  dbh 41 in\n',
+  );
 });

@@ -21,7 +21,9 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       remedy: fells
         ? `Add work ${prescription.id.value} with its day, and who did it.`
         : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
-      advice: [fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${day}`)],
+      advice: [
+        fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${day}`),
+      ],
       related: [pointTo(tree.felled, 'Felled')],
     };
   }
