@@ -4,6 +4,7 @@
  *
  * One row each: how it is recognized in a line that has a mistake, what is meant, and examples of both. Whether a
  * reading is right is not for the row to know: the line is read again with it, and the mistake must be gone.
+ * Long because it is one table.
  */
 
 import { calendarDate, dayNumber, formatDate, parseDate } from '../server/base/dates.ts';
@@ -34,18 +35,18 @@ export interface Habit {
   readonly not: readonly string[];
 }
 
-export interface HabitExample {
+interface HabitExample {
   /** The head that the line stands below; a tree if left out. */
   readonly below?: string;
   readonly written: string;
   readonly meant: string | readonly string[];
 }
 
-const escape = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+const literal = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 const longestFirst = (words: readonly string[]): string =>
   [...words]
     .sort((a, b) => b.length - a.length)
-    .map(escape)
+    .map(literal)
     .join('|');
 
 const NUM = '\\d+(?:\\.\\d+|/\\d+)?';
@@ -633,7 +634,7 @@ export const HABITS: readonly Habit[] = [
       const comma = whole.lastIndexOf(',');
       return comma < 0 ? `${whole}"` : [`${whole}"`, `${whole.slice(0, comma)}"${whole.slice(comma)}`];
     },
-    because: 'but the quotation mark that opens here is not closed on this line',
+    because: 'whose quotation mark is not closed on this line',
     remedy: 'Close it with ", or write "" for a quotation mark inside the text.',
     isMark,
     examples: [

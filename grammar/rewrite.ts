@@ -35,8 +35,11 @@ function editOf(before: string, after: string, at: number): readonly Rewrite[] {
   const most = Math.min(before.length, after.length);
   let start = 0;
   while (start < most && before[start] === after[start]) start++;
+  // Whole words, so that a person can read the edit.
+  while (start > 0 && /\S/.test(before[start - 1]!)) start--;
   let tail = 0;
   while (tail < most - start && before[before.length - 1 - tail] === after[after.length - 1 - tail]) tail++;
+  while (tail > 0 && /\S/.test(before[before.length - tail]!)) tail--;
   return [
     { start: at + start, end: at + before.length - tail, text: after.slice(start, after.length - tail) },
   ];
