@@ -11,7 +11,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const client = new LanguageClient(
     'soundwood',
     'Soundwood',
-    { module, args: ['serve'], transport: TransportKind.ipc },
+    { module, args: ['serve'], transport: TransportKind.stdio },
     clientOptions(),
   );
   context.subscriptions.push(

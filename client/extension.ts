@@ -43,6 +43,7 @@ export const clientOptions = (): LanguageClientOptions => ({
   initializationOptions: {
     on: vscode.workspace.getConfiguration('soundwood').get<string>('on') || undefined,
     pages: PAGES,
+    counts: true,
   },
   // Pictures in hovers are data URIs; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },

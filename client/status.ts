@@ -2,9 +2,11 @@
 
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
+import { type Counts, FindingCounts } from './counts.ts';
 
 export function registerStatus(client: BaseLanguageClient): vscode.Disposable {
   const item = vscode.languages.createLanguageStatusItem('soundwood.status', { language: 'soundwood' });
+  const counts = new FindingCounts(client);
   item.name = 'Soundwood';
   item.command = { command: 'workbench.actions.view.problems', title: 'Show Problems' };
   const show = () => {
@@ -13,14 +15,10 @@ export function registerStatus(client: BaseLanguageClient): vscode.Disposable {
       client.state === State.Stopped
         ? vscode.LanguageStatusSeverity.Error
         : vscode.LanguageStatusSeverity.Information;
-    item.text = client.state === State.Running ? statusText() : STATES[client.state];
+    item.text = client.state === State.Running ? statusText(counts.all) : STATES[client.state];
   };
   show();
-  return vscode.Disposable.from(
-    item,
-    client.onDidChangeState(show),
-    vscode.languages.onDidChangeDiagnostics(show),
-  );
+  return vscode.Disposable.from(item, client.onDidChangeState(show), counts, counts.onDidChange(show));
 }
 
 const STATES: Record<State, string> = {
@@ -30,14 +28,7 @@ const STATES: Record<State, string> = {
   [State.Stopped]: 'Soundwood has stopped',
 };
 
-function statusText(): string {
-  const found = vscode.languages
-    .getDiagnostics()
-    .flatMap(([, diagnostics]) => diagnostics)
-    .filter(({ source }) => source === 'soundwood');
-  const count = (severity: vscode.DiagnosticSeverity, one: string) => {
-    const number = found.filter(diagnostic => diagnostic.severity === severity).length;
-    return `${number} ${one}${number === 1 ? '' : 's'}`;
-  };
-  return `${count(vscode.DiagnosticSeverity.Error, 'error')}, ${count(vscode.DiagnosticSeverity.Warning, 'warning')}`;
+function statusText({ errors, warnings }: Counts): string {
+  const count = (number: number, one: string) => `${number} ${one}${number === 1 ? '' : 's'}`;
+  return `${count(errors, 'error')}, ${count(warnings, 'warning')}`;
 }

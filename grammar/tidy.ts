@@ -30,7 +30,8 @@ interface Printed {
   readonly indented?: boolean;
 }
 
-export function tidy(text: string): Tidied {
+/** @param end line end of the file, where the text is a stretch of one */
+export function tidy(text: string, end = lineEnd(text)): Tidied {
   const left: number[] = [];
   const printed: Printed[] = [];
   for (const { block, firstLine } of splitBlocks(text.replace(MARKS_AT_START, ''))) {
@@ -44,7 +45,7 @@ export function tidy(text: string): Tidied {
       printed.push(printLine(line, head !== undefined, depth));
     });
   }
-  return { text: join(printed, lineEnd(text)).replace(MARKS_AT_START, ''), left };
+  return { text: join(printed, end).replace(MARKS_AT_START, ''), left };
 }
 
 /**

@@ -14,6 +14,7 @@ import { measureKept } from './editing.ts';
 import { importing } from './importing.ts';
 import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
+import { pacing } from './pacing.ts';
 import { measureReading, type ReadingTime } from './reading.ts';
 import { CHECK, measureScale, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
@@ -158,6 +159,7 @@ async function everything(): Promise<void> {
   importing();
   editing();
   await typing();
+  await pacing();
 }
 
 /** What a run prints, with the machine that it ran on. */

@@ -1,7 +1,7 @@
 /** What a language server keeps: memory for a large file, and after thousands of keys. */
 
 import { Store } from '../lsp/store.ts';
-import { mostSevere } from '../rules/check.ts';
+import { shownOf } from '../rules/check.ts';
 import { generateTrees, printTrees } from './inventory.ts';
 import { heapInUse } from './measure.ts';
 
@@ -28,7 +28,7 @@ export function measureKept(trees: number, edits: number): Kept {
   const lines = text.split('\n').flatMap((line, i) => (line.startsWith('  dbh') ? [i] : []));
   const judge = () => {
     const { root, file } = store.find(URI)!;
-    mostSevere(root.workspace, file, TODAY, 1000);
+    shownOf(root.workspace, file, TODAY, 1000);
   };
   const edit = (i: number) => {
     // A digit into one tree after the other, and out of it again.

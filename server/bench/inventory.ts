@@ -74,8 +74,8 @@ const measured = (value: number, unit: string): QuantityRecord => ({
   known: 'measured',
 });
 
-/** Trees with a position, sizes and an inspection; 2 % have a measured cavity, 5 % a prescription. */
-export function generateTrees(count: number, firstTag = 1): TreeRecord[] {
+/** Trees with a position, sizes and an inspection; 2 %, or another share, have a measured cavity, 5 % a prescription. */
+export function generateTrees(count: number, firstTag = 1, hollows = 0.02): TreeRecord[] {
   const random = randomFrom(20260601 + firstTag);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
   const whole = (low: number, high: number) => low + Math.floor(random() * (high - low));
@@ -83,7 +83,7 @@ export function generateTrees(count: number, firstTag = 1): TreeRecord[] {
     const dbh = whole(6, 44);
     // Grown in the open: stout, with a deep crown.
     const height = whole(16, 24) + dbh;
-    const hollow = random() < 0.02;
+    const hollow = random() < hollows;
     const prescribed = random() < 0.05;
     const date = `2026-0${whole(3, 6)}-${String(whole(1, 29)).padStart(2, '0')}`;
     return {

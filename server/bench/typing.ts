@@ -1,18 +1,12 @@
 /** What a keystroke costs in an editor: scripted clients over stdio, and a JSON service asked in the same process. */
 
-import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import {
-  createMessageConnection,
-  type MessageConnection,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver/node.js';
 import { generateTrees, printTrees, TREES_SCHEMA } from './inventory.ts';
+import { end, type Server, start } from './serving.ts';
 
 /** Loaded, not bundled: its module format defeats bundlers. */
 const { getLanguageService, TextDocument } = createRequire(import.meta.url)(
@@ -30,48 +24,6 @@ function timing(values: readonly number[]): Timing {
   const sorted = [...values].sort((a, b) => a - b);
   return { median: sorted[sorted.length >> 1]!, p95: sorted[Math.floor(sorted.length * 0.95)]! };
 }
-
-interface Server {
-  readonly connection: MessageConnection;
-  readonly process: ChildProcess;
-  /** The next diagnostics that are pushed for the document. */
-  readonly nextDiagnostics: () => Promise<void>;
-}
-
-async function start(args: readonly string[], folder: string, options: object): Promise<Server> {
-  const child = spawn(process.execPath, [...args], { stdio: ['pipe', 'pipe', 'ignore'] });
-  const connection = createMessageConnection(
-    new StreamMessageReader(child.stdout!),
-    new StreamMessageWriter(child.stdin!),
-  );
-  let waiting: (() => void) | undefined;
-  connection.onNotification('textDocument/publishDiagnostics', () => {
-    const resolve = waiting;
-    waiting = undefined;
-    resolve?.();
-  });
-  connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => null));
-  connection.onRequest('client/registerCapability', () => null);
-  connection.onRequest('window/workDoneProgress/create', () => null);
-  connection.listen();
-  const uri = pathToFileURL(folder).href;
-  await connection.sendRequest('initialize', {
-    processId: process.pid,
-    rootUri: uri,
-    workspaceFolders: [{ uri, name: 'bench' }],
-    capabilities: {},
-    initializationOptions: options,
-  });
-  await connection.sendNotification('initialized', {});
-  return { connection, process: child, nextDiagnostics: () => new Promise(resolve => (waiting = resolve)) };
-}
-
-const end = async ({ connection, process }: Server): Promise<void> => {
-  await connection.sendRequest('shutdown');
-  await connection.sendNotification('exit');
-  await new Promise(resolve => process.once('exit', resolve));
-  connection.dispose();
-};
 
 /** Opens a document, types digits into one of its lines, asks for hovers; milliseconds each. */
 async function type(
@@ -128,7 +80,7 @@ async function soundwood(count: number): Promise<void> {
   writeFileSync(file, text);
   const line = text.split('\n').findIndex((one, i) => i > 200 && one.startsWith('  dbh'));
   const program = join(dirname(fileURLToPath(import.meta.url)), 'soundwood.js');
-  const server = await start([program, 'serve', '--stdio'], folder, { today: '2026-06-01' });
+  const server = await start([program, 'serve', '--stdio'], folder, { options: { today: '2026-06-01' } });
   const { open, keys, hovers } = await type(server, 'soundwood', pathToFileURL(file).href, text, line, 14);
   await end(server);
   rmSync(folder, { recursive: true });
@@ -143,7 +95,6 @@ async function yaml(count: number): Promise<void> {
   const server = await start(
     [fileURLToPath(import.meta.resolve('yaml-language-server/bin/yaml-language-server')), '--stdio'],
     folder,
-    {},
   );
   const at = text.indexOf('"low":') + 6;
   const { open, keys } = await type(

@@ -1,8 +1,8 @@
 /** A file: its blocks and their facts, reread at the cost of what was edited. */
 
-import { blocksOf, opensBlock, parseBlock } from '../../grammar/blocks.ts';
+import { blocksOf, opensBlock, parseBlock, stretchesWithoutTrees } from '../../grammar/blocks.ts';
 import type { Block, PlacedBlock } from '../../grammar/syntax.ts';
-import { type LinePlace, lastAtMost, lineIn } from '../../grammar/text.ts';
+import { type LinePlace, lastAtMost, lineIn, type Span } from '../../grammar/text.ts';
 import { memoLatest } from '../base/memo.ts';
 import { factOf } from './build.ts';
 import { namesPhotos } from './photos.ts';
@@ -175,6 +175,24 @@ export const fileWith = (path: string, placed: readonly PlacedNode[]): FileSnaps
     Int32Array.from(placed, ({ firstLine }) => firstLine),
   );
 
+/** What a text states besides trees; damaged heads and what follows them are not seen. */
+export function withoutTrees(path: string, text: string): FileSnapshot {
+  const placed: PlacedNode[] = [];
+  let line = 0;
+  let counted = 0;
+  for (const stretch of stretchesWithoutTrees(text)) {
+    let { start } = stretch;
+    line += text.slice(counted, start).match(/\r\n|\r|\n/g)?.length ?? 0;
+    for (const node of nodesOf(stretch.text)) {
+      if (node.isShared) placed.push(new PlacedNode(path, start, line, node));
+      start += node.length;
+      line += node.lineEnds;
+    }
+    counted = start;
+  }
+  return fileWith(path, placed);
+}
+
 /** The blocks of a text in order, one at a time. */
 export function* nodesOf(text: string): Iterable<BlockNode> {
   for (const { block } of blocksOf(text)) yield new BlockNode(block);
@@ -221,6 +239,14 @@ export const atPath = (path: string, file: FileSnapshot): FileSnapshot =>
 
 /** Index of the block at an offset; the last one for the end of the file. */
 export const blockAt = ({ starts }: FileSnapshot, offset: number): number => lastAtMost(starts, offset);
+
+/** The blocks that a stretch touches. */
+export function* blocksWithin(file: FileSnapshot, within: Span): Iterable<PlacedNode> {
+  const { nodes, starts } = file;
+  // A block that ends where the stretch begins touches it.
+  const first = blockAt(file, Math.max(0, within.start - 1));
+  for (let i = first; i < nodes.length && starts[i]! <= within.end; i++) yield file.placed(i);
+}
 
 /** The fact of the block at an offset. */
 export const factAt = (file: FileSnapshot, offset: number): PlacedFact | undefined => {

@@ -1,8 +1,10 @@
 /** Formatting as small edits, so that cursors and marks keep their places. */
 
+import { opensBlock } from '../../grammar/blocks.ts';
 import { type HeadSpec, headsUnder } from '../../grammar/fields.ts';
-import { type Span, splitLines } from '../../grammar/text.ts';
+import { lineEnd, type Span, splitLines } from '../../grammar/text.ts';
 import { tidy } from '../../grammar/tidy.ts';
+import { blockAt } from '../facts/file.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { type Cursor, cursorAt, meets } from './cursor.ts';
 import type { Edit } from './snapshot.ts';
@@ -10,8 +12,8 @@ import type { Edit } from './snapshot.ts';
 /** The edits that format the whole file. */
 export const formatted = ({ text }: FileSnapshot): readonly Edit[] => tidied(text);
 
-function tidied(text: string): readonly Edit[] {
-  const after = tidy(text).text;
+function tidied(text: string, end?: ReturnType<typeof lineEnd>): readonly Edit[] {
+  const after = tidy(text, end).text;
   if (after === text) return [];
   const before = filled(text);
   const printed = filled(after);
@@ -41,9 +43,27 @@ function change(edits: Edit[], text: string, span: Span, wanted: string): void {
   if (text.slice(span.start, span.end) !== wanted) edits.push({ ...span, text: wanted });
 }
 
-/** The edits that touch a span. */
-export const formattedWithin = (file: FileSnapshot, within: Span): readonly Edit[] =>
-  formatted(file).filter(edit => meets(edit, within));
+/** The edits that touch a span. Only its blocks are read, and those around, which decide about blank lines and comments between. */
+export function formattedWithin(file: FileSnapshot, within: Span): readonly Edit[] {
+  const { nodes, starts } = file;
+  const isApart = (i: number) => opensBlock(nodes[i]!.text);
+  let from = blockAt(file, within.start);
+  let to = blockAt(file, within.end) + 1;
+  // A block that begins with a damaged head is read with the one above it.
+  do from--;
+  while (from > 0 && !isApart(from));
+  do to++;
+  while (to < nodes.length && !isApart(to));
+  from = Math.max(from, 0);
+  const start = starts[from]!;
+  const text = nodes
+    .slice(from, to)
+    .map(node => node.text)
+    .join('');
+  return tidied(text, lineEnd(file.text))
+    .map(edit => ({ start: start + edit.start, end: start + edit.end, text: edit.text }))
+    .filter(edit => meets(edit, within));
+}
 
 /**
  * After a line break was typed: formats what stands above and indents the new line.

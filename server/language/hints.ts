@@ -8,13 +8,14 @@ import { attempt, Fault } from '../assess/not-computed.ts';
 import { strengthOf } from '../assess/strength.ts';
 import { hull } from '../base/interval.ts';
 import { inUnit } from '../base/quantity.ts';
+import { blocksWithin } from '../facts/file.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Tree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
 import { convertedUnit } from './converted-unit.ts';
-import { contentOf, meets } from './cursor.ts';
+import { contentOf } from './cursor.ts';
 import { settingsOf } from './snapshot.ts';
 
 export interface Hint {
@@ -25,27 +26,28 @@ export interface Hint {
   readonly tooltip: string;
 }
 
-export function hints(
+/** Those of each block in turn, in order. */
+export function* hints(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
   within: Span,
-  stop: () => boolean = () => false,
-): readonly Hint[] {
-  const found: Hint[] = [];
-  for (const placed of file.trees) {
-    if (stop()) break;
-    const span = { start: placed.start, end: placed.start + placed.block.text.length };
-    if (!meets(span, within)) continue;
-    const own = attempt(() => [...sizeHints(snapshot, placed), ...stressHints(snapshot, placed)]);
-    if (own instanceof Fault)
-      found.push({
-        at: placed.start + placed.fact.at.end,
-        text: 'not computed',
-        tooltip: `${own.reason}: a mistake in the program, not in the record`,
-      });
-    else found.push(...own);
+): Iterable<readonly Hint[]> {
+  for (const block of blocksWithin(file, within)) {
+    const found = block.fact?.kind === 'tree' ? hintsOf(snapshot, block as PlacedFact<Tree>) : [];
+    yield found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
   }
-  return found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
+}
+
+function hintsOf(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): Hint[] {
+  const own = attempt(() => [...sizeHints(snapshot, placed), ...stressHints(snapshot, placed)]);
+  if (!(own instanceof Fault)) return own;
+  return [
+    {
+      at: placed.start + placed.fact.at.end,
+      text: 'not computed',
+      tooltip: `${own.reason}: a mistake in the program, not in the record`,
+    },
+  ];
 }
 
 const CONVERTED_FIELDS: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);

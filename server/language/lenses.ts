@@ -1,33 +1,41 @@
 /** Code lenses above each tree: its findings and the command to weigh it. */
 
 import type { Span } from '../../grammar/text.ts';
-import { factAt } from '../facts/file.ts';
+import { blockAt } from '../facts/file.ts';
 import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
-import type { Finding } from '../rules/check.ts';
-import { findingsOf } from './snapshot.ts';
+import { checkBlock, type Finding } from '../rules/check.ts';
 
 export interface Lens extends Span {
-  readonly title: string;
-  /** Tag of the tree to weigh; absent if the lens has no command. */
-  readonly weigh?: string;
+  readonly shows: 'findings' | 'weigh';
 }
 
-export function lenses(snapshot: DatedWorkspace, file: FileSnapshot): readonly Lens[] {
-  const byTree = new Map<number, Finding[]>();
-  for (const finding of findingsOf(snapshot, file)) {
-    const placed = factAt(file, finding.start);
-    if (placed?.fact.kind !== 'tree') continue;
-    const list = byTree.get(placed.start);
-    if (list) list.push(finding);
-    else byTree.set(placed.start, [finding]);
-  }
-  return file.trees.flatMap(({ start, fact }) => {
+/** Where they stand. What they say is looked up for those that are seen. */
+export const lenses = ({ trees }: FileSnapshot): readonly Lens[] =>
+  trees.flatMap(({ start, fact }) => {
     const span = { start: start + fact.at.start, end: start + fact.at.end };
     return [
-      { ...span, title: countText(byTree.get(start) ?? []) },
-      { ...span, title: 'weigh', weigh: fact.tag.value },
+      { ...span, shows: 'findings' as const },
+      { ...span, shows: 'weigh' as const },
     ];
   });
+
+export interface LensText {
+  /** Of the tree. */
+  readonly tag: string;
+  readonly findings: string;
+}
+
+/** What the lenses of the tree at an offset say. */
+export function lensText(
+  { workspace, today }: DatedWorkspace,
+  file: FileSnapshot,
+  offset: number,
+): LensText | undefined {
+  const i = blockAt(file, offset);
+  const fact = file.nodes[i]!.fact;
+  return fact?.kind === 'tree'
+    ? { tag: fact.tag.value, findings: countText(checkBlock(workspace, file, i, today)) }
+    : undefined;
 }
 
 /** `2 errors, 1 note, 1 accepted`. */

@@ -13,17 +13,20 @@ export interface PhotoLink extends FilePlace {
 
 /** Every photograph named in a file, except paths that lead out of the workspace. */
 export const photoLinks = (file: FileSnapshot): readonly PhotoLink[] =>
-  file.blocks.flatMap(({ start, block }) =>
-    block.lines.flatMap((line, i) => {
+  file.blocks.flatMap(({ start, node }) => {
+    // Most blocks name none, and need not be parsed to know.
+    if (!node.text.includes('photo')) return [];
+    const { lines, starts } = node.block;
+    return lines.flatMap((line, i) => {
       if (line.word !== 'photo' || line.role !== 'field') return [];
       const value = line.values.find(({ type }) => type === 'text');
       if (value?.type !== 'text') return [];
       const target = resolveInside(folderOf(file.path), value.text);
       if (target === undefined) return [];
-      const at = start + block.starts[i]!;
+      const at = start + starts[i]!;
       return [{ path: file.path, start: at + value.start, end: at + value.end, target }];
-    }),
-  );
+    });
+  });
 
 /** A path relative to a folder; both relative to the root. */
 export function relativeTo(folder: string, target: string): string {

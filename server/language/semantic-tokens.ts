@@ -4,6 +4,7 @@ import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import type { Item, Line } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
+import { blocksWithin } from '../facts/file.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 
 /** Names of the protocol's own token types. */
@@ -28,11 +29,10 @@ export interface SemanticToken extends Span {
 }
 
 /** The tokens that begin within the stretch, in order; none spans lines. */
-export function semanticTokens({ blocks }: FileSnapshot, within: Span): readonly SemanticToken[] {
+export function semanticTokens(file: FileSnapshot, within: Span): readonly SemanticToken[] {
   const tokens: SemanticToken[] = [];
-  for (const placed of blocks) {
+  for (const placed of blocksWithin(file, within)) {
     const { start, block } = placed;
-    if (start > within.end || start + block.text.length < within.start) continue;
     block.lines.forEach((line, index) => {
       const at = start + block.starts[index]!;
       if (at > within.end || at + line.syntax.text.length < within.start) return;

@@ -6,11 +6,13 @@ import {
   BrowserMessageReader,
   BrowserMessageWriter,
   createConnection,
+  type Message,
 } from 'vscode-languageserver/browser.js';
 import { dataUri } from '../base/data-uri.ts';
 import { MOST_PHOTOS, type PhotoFile } from '../facts/photos.ts';
 import { PHOTO_HEAD_BYTES, photoFileOf, readThumbnail } from '../facts/read-photo.ts';
 import { localToday } from '../host/clock.ts';
+import { plain } from './json.ts';
 import {
   FILES,
   type FilesParams,
@@ -24,7 +26,14 @@ import { serve } from './server.ts';
 import { folderOfUri, normalizeUri, pathIn } from './uris.ts';
 
 const worker = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
-const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
+/** Messages are copied as values. */
+class Writer extends BrowserMessageWriter {
+  override write(message: Message): Promise<void> {
+    return super.write(plain(message));
+  }
+}
+
+const connection = createConnection(new BrowserMessageReader(worker), new Writer(worker));
 const requestFiles = (params: FilesParams) => connection.sendRequest<readonly SourceText[]>(FILES, params);
 
 async function photoFile({ missing, head }: PhotoHead): Promise<PhotoFile> {

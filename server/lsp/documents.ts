@@ -1,7 +1,7 @@
 /** What the editor and the disk tell of changes. */
 
 import type { Publisher } from './diagnostics.ts';
-import { forEach, heeding, reasonOf, type Session } from './session.ts';
+import { forEach, heeding, Pace, reasonOf, type Session } from './session.ts';
 
 /** LSP 3.17, FileChangeType. */
 const DELETED = 3;
@@ -51,5 +51,27 @@ export async function readFolder({ connection, store, host }: Session, uri: stri
   } catch (error) {
     connection.console.error(`${uri} could not be read: ${reasonOf(error)}`);
     store.addFolder(uri, { base: uri, files: [], problems: [] });
+  }
+}
+
+/** Reads the trees of all folders, while nothing else is to be done, and tells the editor how far it is. */
+export async function readTrees({ connection, store, capabilities }: Session): Promise<void> {
+  const progress = capabilities.window?.workDoneProgress
+    ? await connection.window.createWorkDoneProgress()
+    : undefined;
+  const pace = Pace.behind();
+  let [read, all] = [0, 0];
+  const note = (done: number, of: number) => {
+    [read, all] = [done, of];
+  };
+  progress?.begin('Reading the inventory', 0);
+  try {
+    for (const _ of store.readRest(note)) {
+      if (!pace.isDue) continue;
+      progress?.report(Math.floor((100 * read) / all), `${read} of ${all} files`);
+      await pace.pause();
+    }
+  } finally {
+    progress?.done();
   }
 }

@@ -1,9 +1,12 @@
 /** Requests about one file: adapters between the protocol and server/language. */
 
+import type { CancellationToken } from 'vscode-languageserver';
 import {
   CodeActionKind,
+  type Command,
   type DocumentSymbol,
   FoldingRangeKind,
+  type InlayHint,
   InlayHintKind,
   type SelectionRange,
 } from 'vscode-languageserver-types';
@@ -12,12 +15,13 @@ import { fixAll, fixes } from '../language/fixes.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../language/formatting.ts';
 import { hints } from '../language/hints.ts';
 import { type Hover, hover } from '../language/hover.ts';
-import { lenses } from '../language/lenses.ts';
+import { type Lens, lenses, lensText } from '../language/lenses.ts';
 import { photoLinks } from '../language/photos.ts';
 import { folds, selections } from '../language/ranges.ts';
 import { ruleLinks } from '../language/rule-links.ts';
 import type { Edit } from '../language/snapshot.ts';
 import { type OutlineSymbol, outline } from '../language/symbols.ts';
+import { lintInSteps } from '../rules/check.ts';
 import {
   markup,
   SYMBOL_KINDS,
@@ -28,14 +32,16 @@ import {
   toRange,
   toSpan,
 } from './convert.ts';
-import { aboutFile, type Session, toldOf } from './session.ts';
+import type { Publisher } from './diagnostics.ts';
+import { listOf, partOf } from './json.ts';
+import { aboutFile, aboutFileInTurns, type Session, toldOf } from './session.ts';
 import { uriOf } from './uris.ts';
 
 const pictureAt = (uri: string): string =>
   `![Photograph](${uri.replaceAll('(', '%28').replaceAll(')', '%29')})`;
 
-export function registerReadFeatures(session: Session): void {
-  const { connection, capabilities, host } = session;
+export function registerReadFeatures(session: Session, publisher: Publisher): void {
+  const { connection, store, capabilities, host } = session;
   const hovered = markup(capabilities.textDocument?.hover?.contentFormat);
   connection.onHover(
     aboutFile(session, 'hover', async ({ position }, { file, root, snapshot }) => {
@@ -54,12 +60,10 @@ export function registerReadFeatures(session: Session): void {
     }),
   );
   connection.onDocumentSymbol(
-    aboutFile(session, 'documentSymbol', (_, { file }) =>
-      outline(file).map(symbol => toSymbol(file, symbol)),
-    ),
+    listing(session, 'documentSymbol', file => outline(file).map(symbol => toSymbol(file, symbol))),
   );
   connection.onFoldingRanges(
-    aboutFile(session, 'foldingRange', (_, { file }) =>
+    listing(session, 'foldingRange', file =>
       folds(file).map(({ first, last, kind }) => ({
         startLine: first,
         endLine: last,
@@ -89,27 +93,67 @@ export function registerReadFeatures(session: Session): void {
     ),
   );
   connection.onCodeLens(
-    aboutFile(session, 'codeLens', ({ textDocument }, { file, snapshot }) =>
-      lenses(snapshot, file).map(lens => ({
+    listing(session, 'codeLens', (file, uri) =>
+      lenses(file).map(({ shows, ...lens }) => ({
         range: toRange(file, lens),
-        command:
-          lens.weigh === undefined
-            ? { title: lens.title, command: '' }
-            : { title: lens.title, command: WEIGH, arguments: [textDocument.uri, lens.weigh] },
+        data: { uri, shows } satisfies LensData,
       })),
     ),
   );
+  connection.onCodeLensResolve(async (lens, token) => {
+    const { uri, shows } = lens.data as LensData;
+    const command = aboutFile(session, 'codeLens/resolve', (_, { file, snapshot }) => {
+      const text = lensText(snapshot, file, toOffset(file, lens.range.start));
+      if (!text) return NO_COMMAND;
+      return shows === 'findings'
+        ? { title: text.findings, command: '' }
+        : { title: 'weigh', command: WEIGH, arguments: [uri, text.tag] };
+    });
+    return { ...lens, command: (await command({ textDocument: { uri } }, token)) ?? NO_COMMAND };
+  });
   connection.languages.inlayHint.on(
-    aboutFile(session, 'inlayHint', ({ range }, { file, snapshot }, token) =>
-      hints(snapshot, file, toSpan(file, range), () => token.isCancellationRequested).map(hint => ({
-        position: toPosition(file, hint.at),
-        label: hint.text,
-        tooltip: hint.tooltip,
-        kind: InlayHintKind.Type,
-        paddingLeft: true,
-      })),
-    ),
+    aboutFileInTurns(session, 'inlayHint', function* ({ textDocument, range }, { file, snapshot }) {
+      // Editors ask for what is in view.
+      if (store.see(textDocument.uri, range.start.line, range.end.line)) publisher.seen(textDocument.uri);
+      const found: InlayHint[] = [];
+      for (const own of hints(snapshot, file, toSpan(file, range))) {
+        for (const hint of own)
+          found.push({
+            position: toPosition(file, hint.at),
+            label: hint.text,
+            tooltip: hint.tooltip,
+            kind: InlayHintKind.Type,
+            paddingLeft: true,
+          });
+        yield;
+      }
+      return found;
+    }),
   );
+}
+
+/** By which a lens is resolved. */
+interface LensData {
+  readonly uri: string;
+  readonly shows: Lens['shows'];
+}
+
+/** Of a lens whose tree is gone. */
+const NO_COMMAND: Command = { title: '', command: '' };
+
+/**
+ * A request for a long list. It is kept as JSON for each block, and sent as such (json.ts): the library behind the
+ * handlers passes it on as it is.
+ */
+function listing<P extends { readonly textDocument: { readonly uri: string } }, T extends object>(
+  session: Session,
+  name: string,
+  list: (block: FileSnapshot, uri: string) => T[],
+): (params: P, token: CancellationToken) => Promise<T[] | null> {
+  const part = partOf(list);
+  return aboutFileInTurns(session, name, ({ textDocument }: P, { file }) =>
+    listOf(file, part, textDocument.uri),
+  ) as (params: P, token: CancellationToken) => Promise<never>;
 }
 
 /** The command of a tree's code lens; its arguments are the URI of the file and the tag. */
@@ -140,8 +184,9 @@ export function registerEditFeatures(session: Session): void {
     ),
   );
   connection.onCodeAction(
-    aboutFile(session, 'codeAction', ({ textDocument, range, context }, located) => {
+    aboutFileInTurns(session, 'codeAction', function* ({ textDocument, range, context }, located) {
       const { file, snapshot } = located;
+      yield* lintInSteps(snapshot.workspace, file, snapshot.today);
       const wanted = (kind: string) => context.only?.some(only => isWithin(kind, only)) ?? true;
       const { store, host } = session;
       const changes = (edits: readonly Edit[], path = file.path) => {

@@ -19,19 +19,28 @@ const TOP = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }
 export function registerNameFeatures(session: Session): void {
   const { connection, store } = session;
   connection.onDefinition(
-    aboutFile(session, 'definition', ({ position }, { file, root }) => {
-      const at = toOffset(file, position);
-      const named = ruleAt(file, at);
-      const page = named && session.host.pageOf(named.rule);
-      if (page !== undefined) return [{ uri: page, range: TOP }];
-      return definitions(root.workspace, file, at).map(place => toLocation(store, root, place));
-    }),
+    aboutFile(
+      session,
+      'definition',
+      ({ position }, { file, root }) => {
+        const at = toOffset(file, position);
+        const named = ruleAt(file, at);
+        const page = named && session.host.pageOf(named.rule);
+        if (page !== undefined) return [{ uri: page, range: TOP }];
+        return definitions(root.workspace, file, at).map(place => toLocation(store, root, place));
+      },
+      'whole',
+    ),
   );
   connection.onReferences(
-    aboutFile(session, 'references', ({ position, context }, { file, root }) =>
-      references(root.workspace, file, toOffset(file, position), context.includeDeclaration).map(place =>
-        toLocation(store, root, place),
-      ),
+    aboutFile(
+      session,
+      'references',
+      ({ position, context }, { file, root }) =>
+        references(root.workspace, file, toOffset(file, position), context.includeDeclaration).map(place =>
+          toLocation(store, root, place),
+        ),
+      'whole',
     ),
   );
   connection.onDocumentHighlight(
@@ -44,21 +53,25 @@ export function registerNameFeatures(session: Session): void {
   );
   registerRename(session);
   connection.onWorkspaceSymbol(
-    answering(session, 'workspace/symbol', ({ query }, token) =>
-      store.all().flatMap(root =>
-        searchSymbols(root.workspace, query, () => token.isCancellationRequested).map(
-          ({ name, kind, container, ...place }) => ({
-            name,
-            kind: SYMBOL_KINDS[kind],
-            containerName: container,
-            location: toLocation(store, root, place),
-          }),
+    answering(
+      session,
+      'workspace/symbol',
+      ({ query }, token) =>
+        store.all().flatMap(root =>
+          searchSymbols(root.workspace, query, () => token.isCancellationRequested).map(
+            ({ name, kind, container, ...place }) => ({
+              name,
+              kind: SYMBOL_KINDS[kind],
+              containerName: container,
+              location: toLocation(store, root, place),
+            }),
+          ),
         ),
-      ),
+      'whole',
     ),
   );
   connection.workspace.onWillRenameFiles(
-    answering(session, 'workspace/willRenameFiles', ({ files }) => photoRenames(store, files)),
+    answering(session, 'workspace/willRenameFiles', ({ files }) => photoRenames(store, files), 'whole'),
   );
 }
 
@@ -71,11 +84,16 @@ function registerRename(session: Session): void {
     }),
   );
   connection.onRenameRequest(
-    aboutFile(session, 'rename', ({ position, newName }, { file, root }) => {
-      const renaming = rename(root.workspace, file, toOffset(file, position), newName);
-      if ('refused' in renaming) throw refusal(renaming.refused);
-      return toWorkspaceEdit(store, root, renaming.edits);
-    }),
+    aboutFile(
+      session,
+      'rename',
+      ({ position, newName }, { file, root }) => {
+        const renaming = rename(root.workspace, file, toOffset(file, position), newName);
+        if ('refused' in renaming) throw refusal(renaming.refused);
+        return toWorkspaceEdit(store, root, renaming.edits);
+      },
+      'whole',
+    ),
   );
 }
 

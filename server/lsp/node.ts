@@ -7,12 +7,18 @@ import { existsSync, realpathSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import {
+  createConnection,
+  type Message,
+  ProposedFeatures,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node.js';
 import { localToday } from '../host/clock.ts';
 import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
 import { isPhotoIn, photosBelow, readPhotos } from '../host/photos.ts';
 
 import { Frames } from './frames.ts';
+import { forget, written } from './json.ts';
 import type { SourceText } from './requests.ts';
 import { serve } from './server.ts';
 import { uriOf } from './uris.ts';
@@ -54,6 +60,19 @@ function standardInput(): NodeJS.ReadableStream {
   return process.stdin.pipe(messages);
 }
 
+/** Writes messages of which the answer may be bytes already. */
+class Writer extends StreamMessageWriter {
+  constructor() {
+    super(process.stdout, {
+      contentTypeEncoder: { name: 'application/json', encode: async message => written(message) },
+    });
+  }
+
+  override async write(message: Message): Promise<void> {
+    await super.write(message).finally(() => forget(message));
+  }
+}
+
 // An uncaught error costs one answer; the server stays available for the others.
 process.on('uncaughtException', (error: NodeJS.ErrnoException) => {
   // The client is gone.
@@ -63,7 +82,8 @@ process.on('uncaughtException', (error: NodeJS.ErrnoException) => {
 
 const connection = process.argv.some(argument => /^--(?:node-ipc|pipe|socket)/.test(argument))
   ? createConnection(ProposedFeatures.all)
-  : createConnection(ProposedFeatures.all, standardInput(), process.stdout);
+  : // The library takes a writer beside a stream; its types do not say so. With a reader it would outlive its client.
+    createConnection(ProposedFeatures.all, standardInput(), new Writer() as unknown as NodeJS.WritableStream);
 
 serve(connection, {
   files: {

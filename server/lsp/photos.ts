@@ -21,12 +21,13 @@ export async function lookUpPhotos({ store, host: { files } }: Session): Promise
 export function withPhotosRead(session: Session, publisher: Publisher): Publisher {
   if (!session.host.files.photos) return publisher;
   const look = async (): Promise<void> => {
-    await session.ready;
+    await session.whole;
     if (await lookUpPhotos(session)) publisher.changed(undefined);
   };
 
   let waiting: ReturnType<typeof setTimeout> | undefined;
   return {
+    seen: uri => publisher.seen(uri),
     changed(uri) {
       publisher.changed(uri);
       clearTimeout(waiting);

@@ -1,9 +1,9 @@
 /** The findings last published per document, so that only those that changed are sent again. */
 
-import type { Finding, MostSevere } from '../rules/check.ts';
+import type { Finding, Shown } from '../rules/check.ts';
 
 interface Published {
-  readonly found: MostSevere;
+  readonly found: Shown;
   readonly id: string;
   /** Of the open document; undefined for a file on disk. */
   readonly version: number | undefined;
@@ -14,7 +14,7 @@ export class PublishedDiagnostics {
   private count = 0;
 
   /** Names a list of findings: the same list gets the same name. */
-  idOf(uri: string, found: MostSevere, version?: number): string {
+  idOf(uri: string, found: Shown, version?: number): string {
     const before = this.last.get(uri);
     const isSame = before?.found.all === found.all && same(before.found.findings, found.findings);
     const id = isSame ? before.id : String(++this.count);
@@ -23,7 +23,7 @@ export class PublishedDiagnostics {
   }
 
   /** Whether they have to be sent: each version of an open document gets its own, a file without findings none. */
-  changed(uri: string, found: MostSevere, version: number | undefined): boolean {
+  changed(uri: string, found: Shown, version: number | undefined): boolean {
     const before = this.last.get(uri);
     const id = this.idOf(uri, found, version);
     return before ? before.id !== id || before.version !== version : found.all > 0 || version !== undefined;

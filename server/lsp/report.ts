@@ -17,26 +17,27 @@ export function registerReport(session: Session): void {
   const report = async ({ uri }: { readonly uri: string }, token: CancellationToken) => {
     const root = rootOf(uri);
     if (!root) return null;
-    const pace = new Pace();
-    const { page, left } = await reportPage(snapshotOf(session, root), {
-      files: store.filesOf(root),
-      readers: READERS,
-      unread: [],
-      shown: path => path,
-      photosOf: async tree =>
-        [...new Set(photosOf(tree).map(({ path }) => path))].map(path => ({
-          path,
-          image: { missing: 'is not shown in the editor' },
-        })),
-      weighed: async () => {
-        await pace.pause();
-        if (token.isCancellationRequested) throw cancelled();
-      },
-    });
+    const { page, left } = await Pace.inFront(pace =>
+      reportPage(snapshotOf(session, root), {
+        files: store.filesOf(root),
+        readers: READERS,
+        unread: [],
+        shown: path => path,
+        photosOf: async tree =>
+          [...new Set(photosOf(tree).map(({ path }) => path))].map(path => ({
+            path,
+            image: { missing: 'is not shown in the editor' },
+          })),
+        weighed: async () => {
+          await pace.pause();
+          if (token.isCancellationRequested) throw cancelled();
+        },
+      }),
+    );
     for (const { file, message } of left) connection.console.error(`${REPORT}: ${file} ${message}`);
     return page;
   };
-  connection.onRequest(REPORT, answering(session, REPORT, report));
+  connection.onRequest(REPORT, answering(session, REPORT, report, 'whole'));
   connection.onRequest(
     PAGE,
     answering(session, PAGE, ({ name }: PageParams) => pageOn(name) ?? null),

@@ -1,6 +1,6 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `report`, `page` and `names`, and tells `day`; the server in a browser sends `files`, `photos` and `photoPaths`
+ * `preview`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and `photoPaths`
  * to the extension.
  */
 
@@ -28,6 +28,19 @@ export const NAMES = 'soundwood/names';
 
 export interface PageParams {
   readonly name: string;
+}
+
+/**
+ * A notification with CountsParams, to clients with `counts: true` among their initialization options: how much there is
+ * in a file of which not all diagnostics are sent, and, once more, when all are sent again.
+ */
+export const COUNTS = 'soundwood/counts';
+
+export interface CountsParams {
+  /** URI of the file. */
+  readonly uri: string;
+  /** Null if its diagnostics are all there. */
+  readonly counts: { readonly errors: number; readonly warnings: number } | null;
 }
 
 /** Takes FilesParams; answers with the SourceText of every .wood file. Files outside the folder are ignored. */

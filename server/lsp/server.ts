@@ -18,7 +18,7 @@ import { ruleNamed } from '../rules/registry.ts';
 import { sanitizeLine } from '../show/sanitize.ts';
 import { registerCompletion } from './completion.ts';
 import { onPull, type Publisher, pusher, refresher } from './diagnostics.ts';
-import { onChanges, readFolder } from './documents.ts';
+import { onChanges, readFolder, readTrees } from './documents.ts';
 import { FIX_ALL, registerEditFeatures, registerReadFeatures, WEIGH } from './features.ts';
 import { registerNameFeatures } from './names.ts';
 import { lookUpPhotos, withPhotosRead } from './photos.ts';
@@ -46,14 +46,14 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
     renameProvider: { prepareProvider: true },
     documentSymbolProvider: true,
     workspaceSymbolProvider: true,
-    semanticTokensProvider: { legend: LEGEND, full: true, range: true },
+    semanticTokensProvider: { legend: LEGEND, full: { delta: true }, range: true },
     foldingRangeProvider: true,
     selectionRangeProvider: true,
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     inlayHintProvider: true,
-    codeLensProvider: {},
+    codeLensProvider: { resolveProvider: true },
     documentLinkProvider: {},
     executeCommandProvider: { commands: [WEIGH] },
     ...(pulls(client)
@@ -68,10 +68,14 @@ function capabilitiesFor(client: ClientCapabilities): ServerCapabilities {
 
 const pulls = ({ textDocument }: ClientCapabilities): boolean => textDocument?.diagnostic !== undefined;
 
-/** A string among the options or settings sent by a client. */
+/** One of the options or settings sent by a client. */
+const amongOptions = (options: unknown, name: string): unknown =>
+  typeof options === 'object' && options !== null
+    ? (options as Readonly<Record<string, unknown>>)[name]
+    : undefined;
+
 function textAmong(options: unknown, name: string): string | undefined {
-  if (typeof options !== 'object' || options === null) return undefined;
-  const value = (options as Readonly<Record<string, unknown>>)[name];
+  const value = amongOptions(options, name);
   return typeof value === 'string' ? value : undefined;
 }
 
@@ -116,6 +120,15 @@ function unanswered(stage: Stage, method: string): ResponseError<void> {
   }
 }
 
+/** Something that others wait for. */
+function stepOf(): { readonly done: Promise<void>; readonly finish: () => void } {
+  let finish = (): void => {};
+  const done = new Promise<void>(resolve => {
+    finish = resolve;
+  });
+  return { done, finish };
+}
+
 /** Serves a client until shutdown. */
 export function serve(connection: Connection, host: Host): void {
   let stage: Stage = 'before';
@@ -136,7 +149,9 @@ export function serve(connection: Connection, host: Host): void {
     };
     // Set only now: a failed initialize may be repeated.
     stage = 'open';
-    let foldersRead = (): void => {};
+    const folders = stepOf();
+    const trees = stepOf();
+    let whole = trees.done;
     let stated = statedDay(initializationOptions);
     let told: DayParams | undefined;
     const tellDay = (number: number) => {
@@ -162,10 +177,13 @@ export function serve(connection: Connection, host: Host): void {
         tellDay(day);
         return day;
       },
-      ready: new Promise<void>(resolve => {
-        foldersRead = resolve;
-      }),
+      ready: folders.done,
+      get whole() {
+        return whole;
+      },
       isOver: () => stage === 'over',
+      cut: new Map(),
+      wantsCounts: amongOptions(initializationOptions, 'counts') === true,
     };
     const publisher = attach(session);
     connection.onDidChangeConfiguration(({ settings }) => {
@@ -182,13 +200,16 @@ export function serve(connection: Connection, host: Host): void {
           forEach(session, 'initialize', foldersOf(params), uri => readFolder(session, uri));
         await heeding(session, 'initialize', read)(undefined);
         // So that the first findings include photographs.
-        await lookUpPhotos(session).catch(error =>
-          connection.console.error(`photographs: ${reasonOf(error)}`),
-        );
-        foldersRead();
+        const lookUp = () =>
+          lookUpPhotos(session).catch(error => connection.console.error(`photographs: ${reasonOf(error)}`));
+        await lookUp();
+        folders.finish();
         session.today();
         watch(session);
-        followFolders(session, publisher);
+        followFolders(session, publisher, () => (whole = readTrees(session)));
+        await heeding(session, 'initialize', () => readTrees(session))(undefined);
+        await lookUp();
+        trees.finish();
         publisher.changed(undefined);
       }),
     );
@@ -202,7 +223,7 @@ function attach(session: Session): Publisher {
   const publisher = withPhotosRead(session, inner);
   onChanges(session, publisher);
   onPull(session);
-  registerReadFeatures(session);
+  registerReadFeatures(session, publisher);
   registerEditFeatures(session);
   registerCompletion(session);
   registerNameFeatures(session);
@@ -225,7 +246,7 @@ function watch({ connection, capabilities }: Session): void {
     .catch(error => connection.console.warn(`The editor watches no files: ${reasonOf(error)}`));
 }
 
-function followFolders(session: Session, publisher: Publisher): void {
+function followFolders(session: Session, publisher: Publisher, reread: () => Promise<void>): void {
   const { connection, store, capabilities } = session;
   if (!capabilities.workspace?.workspaceFolders) return;
   const name = 'workspace/didChangeWorkspaceFolders';
@@ -233,6 +254,7 @@ function followFolders(session: Session, publisher: Publisher): void {
     heeding(session, name, async ({ added, removed }) => {
       await forEach(session, name, removed, ({ uri }) => store.removeFolder(uri));
       await forEach(session, name, added, ({ uri }) => readFolder(session, uri));
+      await reread();
       publisher.changed(undefined);
     }),
   );

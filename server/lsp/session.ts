@@ -10,6 +10,7 @@ import {
 import { attempt, Fault } from '../assess/not-computed.ts';
 import type { DatedWorkspace } from '../facts/workspace.ts';
 import { escapeMarkdown } from '../language/markdown.ts';
+import type { Counts } from '../rules/check.ts';
 import type { FileAccess } from './files.ts';
 import type { Located, Root, Store } from './store.ts';
 
@@ -35,10 +36,16 @@ export interface Session {
   readonly capabilities: ClientCapabilities;
   readonly client: ClientIdentity;
   readonly today: () => number;
-  /** Fulfilled when the folders are read. */
+  /** Fulfilled when the texts of the folders are there: all that bears on an open document is known. */
   readonly ready: Promise<void>;
+  /** Fulfilled when all trees of the folders are known, for what is asked about all files. */
+  readonly whole: Promise<void>;
   /** The editor has said goodbye: nothing more is answered. */
   readonly isOver: () => boolean;
+  /** Files of which not all findings are sent, by their URI, and how many there are. */
+  readonly cut: Map<string, Counts>;
+  /** Whether the client is told of these numbers. */
+  readonly wantsCounts: boolean;
 }
 
 export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Root): DatedWorkspace => ({
@@ -46,12 +53,13 @@ export const snapshotOf = ({ today }: Pick<Session, 'today'>, { workspace }: Roo
   today: today(),
 });
 
+/** A file as it is now. */
+interface CurrentFile extends Located {
+  readonly snapshot: DatedWorkspace;
+}
+
 /** A handler of requests about one file: it gets the file as it is now, and is not called without one. */
-export type FileHandler<P, R> = (
-  params: P,
-  located: Located & { readonly snapshot: DatedWorkspace },
-  token: CancellationToken,
-) => R | Promise<R>;
+export type FileHandler<P, R> = (params: P, located: CurrentFile, token: CancellationToken) => R | Promise<R>;
 
 /** Notifications: nobody waits for an answer, so that a failure is a line of the log. */
 export const heeding =
@@ -84,10 +92,11 @@ export function answering<P, R>(
   session: Session,
   name: string,
   handler: (params: P, token: CancellationToken) => R | Promise<R>,
+  known: 'ready' | 'whole' = 'ready',
 ): (params: P, token: CancellationToken) => Promise<R | null> {
   return async (params, token) => {
     if (session.isOver()) throw outOfOrder('The server is shutting down.');
-    await session.ready;
+    await session[known];
     if (token.isCancellationRequested) throw cancelled();
     try {
       return await handler(params, token);
@@ -105,12 +114,47 @@ export function aboutFile<P extends { readonly textDocument: { readonly uri: str
   session: Session,
   name: string,
   handler: FileHandler<P, R>,
+  known?: 'ready' | 'whole',
 ): (params: P, token: CancellationToken) => Promise<R | null> {
-  return answering(session, name, (params, token) => {
+  const answer = (params: P, token: CancellationToken) => {
     const located = session.store.find(params.textDocument.uri);
     if (!located) return null;
     return handler(params, { ...located, snapshot: snapshotOf(session, located.root) }, token);
-  }) as (params: P, token: CancellationToken) => Promise<R | null>;
+  };
+  return answering(session, name, answer, known) as (
+    params: P,
+    token: CancellationToken,
+  ) => Promise<R | null>;
+}
+
+/**
+ * The same for what may take long: the steps towards the answer, between which other requests get their turn. Where
+ * something changed meanwhile, it begins again with what is there now; what did not change is not computed again.
+ */
+export function aboutFileInTurns<P extends { readonly textDocument: { readonly uri: string } }, R>(
+  session: Session,
+  name: string,
+  steps: (params: P, located: CurrentFile) => Generator<unknown, R>,
+): (params: P, token: CancellationToken) => Promise<R | null> {
+  const { store } = session;
+  return answering(session, name, (params, token) =>
+    Pace.inFront(async pace => {
+      for (;;) {
+        const located = store.find(params.textDocument.uri);
+        if (!located) return null;
+        const { workspace } = located.root;
+        const work = steps(params, { ...located, snapshot: snapshotOf(session, located.root) });
+        for (let isSame = true; isSame; ) {
+          const step = work.next();
+          if (step.done) return step.value;
+          if (!pace.isDue) continue;
+          await pace.pause();
+          if (token.isCancellationRequested) throw cancelled();
+          isSame = store.find(params.textDocument.uri)?.root.workspace === workspace;
+        }
+      }
+    }),
+  );
 }
 
 /**
@@ -149,12 +193,37 @@ const LONGEST_STRETCH = 15;
 
 /** Lets waiting messages in from time to time, such as one that cancels the work at hand. */
 export class Pace {
+  /** Work on something that a person waits for. */
+  private static inFrontNow = 0;
+
   /** The first pause is one. */
   private since = 0;
 
+  protected constructor(private readonly waits: boolean) {}
+
+  /** For work that nobody waits for: it rests while there is other work. */
+  static behind(): Pace {
+    return new Pace(true);
+  }
+
+  /** Does what a person waits for. */
+  static async inFront<T>(work: (pace: Pace) => Promise<T>): Promise<T> {
+    Pace.inFrontNow++;
+    try {
+      return await work(new Pace(false));
+    } finally {
+      Pace.inFrontNow--;
+    }
+  }
+
+  get isDue(): boolean {
+    return Date.now() - this.since >= LONGEST_STRETCH;
+  }
+
   async pause(): Promise<void> {
-    if (Date.now() - this.since < LONGEST_STRETCH) return;
-    await new Promise(resolve => setTimeout(resolve, 0));
+    if (!this.isDue) return;
+    do await new Promise(resolve => setTimeout(resolve, 0));
+    while (this.waits && Pace.inFrontNow > 0);
     this.since = Date.now();
   }
 }

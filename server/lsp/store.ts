@@ -3,6 +3,7 @@
  * takes the place of what is on disk. Workspaces are built when somebody asks, from what did not change.
  */
 
+import { type BlockNode, difference, fileOf, nodesOf, withoutTrees } from '../facts/file.ts';
 import { type PhotoIndex, photoPaths } from '../facts/photos.ts';
 import { offsetIn } from '../facts/positions.ts';
 import {
@@ -37,9 +38,16 @@ interface PositionOfEditor {
   readonly character: number;
 }
 
+/** So many edited blocks of a document are known. */
+const MOST_EDITED = 50;
+
 interface OpenDocument {
   readonly uri: string;
   readonly version: number;
+  /** Blocks edited lately, the latest first. */
+  readonly edited: readonly BlockNode[];
+  /** First and last line in view, from 0, where the editor let it be known. */
+  readonly seen?: readonly [number, number];
   /** Its path is the address in the normal form. */
   readonly file: FileSnapshot;
 }
@@ -62,7 +70,7 @@ interface RootState {
   readonly folder: string;
   base: string;
   /** By path. */
-  onDisk: Map<string, string>;
+  readonly onDisk: Map<string, FileOnDisk>;
   /** By path; replaced as a whole when anything of it changes. Absent as long as nobody looked. */
   photos: PhotoIndex | undefined;
   /** Paths of photographs that were looked up, whatever came of it. */
@@ -71,6 +79,14 @@ interface RootState {
   changed: boolean;
   /** Stands for an open document outside all folders; goes with the last of them. */
   readonly loose: boolean;
+}
+
+interface FileOnDisk {
+  readonly text: string;
+  /** Undefined until somebody asks. */
+  file?: FileSnapshot;
+  /** Whether it was read as a whole; until then its trees are not known. */
+  isWhole: boolean;
 }
 
 const newRoot = (given: Pick<RootState, 'folder' | 'base' | 'onDisk' | 'loose'>): RootState => ({
@@ -89,13 +105,40 @@ export class Store {
   addFolder(uri: string, content: FolderContent): void {
     const folder = normalizeUri(uri);
     const base = normalizeUri(content.base);
-    const onDisk = new Map<string, string>();
-    for (const file of content.files) {
-      const path = pathIn(base, normalizeUri(file.uri));
-      if (path !== undefined) onDisk.set(path, file.text);
+    const onDisk = new Map<string, FileOnDisk>();
+    for (const { uri: address, text } of content.files) {
+      const path = pathIn(base, normalizeUri(address));
+      if (path !== undefined) onDisk.set(path, { text, isWhole: false });
     }
     this.roots.set(folder, newRoot({ folder, base, onDisk, loose: false }));
     this.dropLoose();
+  }
+
+  /**
+   * Reads the files of all folders as wholes, in steps. Until it is done, of files that are not open only what they
+   * state besides trees is known: enough to judge the trees of those that are.
+   * @param done hears how many of how many files are read
+   */
+  *readRest(done: (read: number, of: number) => void = () => {}): Iterable<void> {
+    for (const state of this.roots.values()) {
+      let read = 0;
+      let isNews = false;
+      for (const [path, one] of state.onDisk) {
+        done(read++, state.onDisk.size);
+        if (one.isWhole || this.open.has(uriOf(state.base, path))) continue;
+        const nodes: BlockNode[] = [];
+        for (const node of nodesOf(one.text)) {
+          nodes.push(node);
+          yield;
+        }
+        // It may have changed meanwhile.
+        if (one.isWhole) continue;
+        one.file = fileOf(path, nodes);
+        one.isWhole = true;
+        isNews = true;
+      }
+      if (isNews) state.changed = true;
+    }
   }
 
   removeFolder(uri: string): void {
@@ -106,9 +149,9 @@ export class Store {
   openDocument({ uri, version, text }: NewDocument): void {
     const key = normalizeUri(uri);
     const known = this.rootsOver(key).flatMap(
-      ({ base, workspace }) => workspace?.files.get(pathIn(base, key)!) ?? [],
+      state => this.wholeFile(state, pathIn(state.base, key)!) ?? [],
     )[0];
-    this.open.set(key, { uri, version, file: atPath(key, readFile(key, text, known)) });
+    this.open.set(key, { uri, version, edited: [], file: atPath(key, readFile(key, text, known)) });
     this.touch(key);
   }
 
@@ -117,7 +160,10 @@ export class Store {
     const key = normalizeUri(uri);
     const document = this.open.get(key);
     if (!document) return;
-    this.open.set(key, { ...document, version, file: changes.reduce(changed, document.file) });
+    const file = changes.reduce(changed, document.file);
+    const { from, newEnd } = difference(document.file.nodes, file.nodes);
+    const edited = [...file.nodes.slice(from, Math.min(newEnd, from + MOST_EDITED)), ...document.edited];
+    this.open.set(key, { ...document, version, file, edited: edited.slice(0, MOST_EDITED) });
     this.touch(key);
   }
 
@@ -125,10 +171,38 @@ export class Store {
     return this.open.get(normalizeUri(uri));
   }
 
+  /** Lines of an open document came into view; whether that is news. */
+  see(uri: string, first: number, last: number): boolean {
+    const document = this.document(uri);
+    if (!document || (document.seen?.[0] === first && document.seen[1] === last)) return false;
+    this.open.set(normalizeUri(uri), { ...document, seen: [first, last] });
+    return true;
+  }
+
+  /** Whether a block of a file, by its index, was edited lately or is in view. */
+  atHand({ root, file }: Located): (block: number) => boolean {
+    const document = this.open.get(uriOf(root.base, file.path));
+    if (!document) return () => false;
+    const edited = new Set(document.edited);
+    const [first, last] = document.seen ?? [0, -1];
+    const { nodes, firstLines } = file;
+    return block =>
+      edited.has(nodes[block]!) ||
+      (firstLines[block]! <= last && firstLines[block]! + nodes[block]!.lineEnds >= first);
+  }
+
   closeDocument(uri: string): void {
     const key = normalizeUri(uri);
+    for (const root of this.rootsOver(key)) {
+      const path = pathIn(root.base, key)!;
+      const onDisk = root.onDisk.get(path);
+      // What of the document is on disk stays the same.
+      const known = this.wholeFile(root, path);
+      if (onDisk)
+        root.onDisk.set(path, { ...onDisk, file: readFile(path, onDisk.text, known), isWhole: true });
+      root.changed = true;
+    }
     this.open.delete(key);
-    for (const root of this.rootsOver(key)) root.changed = true;
     this.dropLoose();
   }
 
@@ -137,8 +211,9 @@ export class Store {
     const key = normalizeUri(uri);
     for (const root of this.rootsOver(key)) {
       const path = pathIn(root.base, key)!;
+      const known = this.wholeFile(root, path);
       if (text === undefined) root.onDisk.delete(path);
-      else root.onDisk.set(path, text);
+      else root.onDisk.set(path, { text, file: readFile(path, text, known), isWhole: true });
       root.changed = true;
     }
   }
@@ -190,8 +265,15 @@ export class Store {
     const key = normalizeUri(uri);
     const state = this.owner(key);
     if (!state) return undefined;
+    const path = pathIn(state.base, key)!;
+    const onDisk = state.onDisk.get(path);
+    if (onDisk && !onDisk.isWhole && !this.open.has(key)) {
+      // Somebody asks about it before its turn.
+      state.onDisk.set(path, { ...onDisk, file: readFile(path, onDisk.text), isWhole: true });
+      state.changed = true;
+    }
     const root = this.built(state);
-    const file = root.workspace.files.get(pathIn(root.base, key)!);
+    const file = root.workspace.files.get(path);
     return file && { root, file };
   }
 
@@ -248,6 +330,12 @@ export class Store {
     return found;
   }
 
+  /** The latest state of a file in a root, if it was read as a whole. */
+  private wholeFile({ base, onDisk, workspace }: RootState, path: string): FileSnapshot | undefined {
+    const isOpen = this.open.has(uriOf(base, path));
+    return isOpen || onDisk.get(path)?.isWhole ? workspace?.files.get(path) : undefined;
+  }
+
   private built(state: RootState): Root {
     if (state.changed || !state.workspace) {
       const before = state.workspace;
@@ -258,8 +346,8 @@ export class Store {
         const known = before?.files.get(path);
         files.set(path, known?.nodes === file.nodes ? known : atPath(path, file));
       }
-      for (const [path, text] of state.onDisk)
-        if (!files.has(path)) files.set(path, readFile(path, text, before?.files.get(path)));
+      for (const [path, one] of state.onDisk)
+        if (!files.has(path)) files.set(path, (one.file ??= withoutTrees(path, one.text)));
       const workspace = buildWorkspace([...files.values()], before);
       state.workspace = state.photos ? withPhotos(workspace, state.photos) : workspace;
       state.changed = false;

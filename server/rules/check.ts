@@ -1,7 +1,7 @@
 /** Findings of blocks, of a file and of a workspace: mistakes in the notation, then what the rules report. */
 
 import { memo } from '../base/memo.ts';
-import { type BlockNode, difference, type PlacedNode } from '../facts/file.ts';
+import { type BlockNode, blockAt, difference, type PlacedNode } from '../facts/file.ts';
 import { folderOf } from '../facts/paths.ts';
 import { type PhotoIndex, photoNamed } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -174,35 +174,74 @@ export const checkFile = (workspace: Workspace, file: FileSnapshot, today: numbe
     crossFileFindings(workspace, file.path, today),
   );
 
+/** The findings about one block of a file, by position; nothing else of the file is judged. */
+export function checkBlock(
+  workspace: Workspace,
+  file: FileSnapshot,
+  block: number,
+  today: number,
+): readonly Finding[] {
+  const { node, path, start, firstLine } = file.placed(block);
+  const own = lintBlock(node, environmentFor(node, environmentOf(workspace, path, today)));
+  return merged(
+    own.map(one => inPlace(one, path, start, firstLine)),
+    crossFileFindings(workspace, path, today).filter(
+      found => start <= found.start && found.start < start + node.length,
+    ),
+  );
+}
+
 /** All findings of a workspace, by file and position. */
 export const checkWorkspace = (workspace: Workspace, today: number): Finding[] =>
   [...workspace.files.values()].flatMap(file => checkFile(workspace, file, today));
 
-export interface MostSevere {
+/** Of open findings; accepted ones require nothing. */
+export interface Counts {
+  readonly errors: number;
+  readonly warnings: number;
+}
+
+/** Some of the findings of a file. */
+export interface Shown {
   /** By position. */
   readonly findings: readonly Finding[];
   /** How many there are in all. */
   readonly all: number;
+  readonly counts: Counts;
 }
 
-const RANK: Record<Finding['level'], number> = { error: 0, warning: 1, note: 2 };
-/** Accepted ones last: they require nothing. */
-const rankOf = ({ level, accepted }: Finding): number => (accepted ? 3 : RANK[level]);
+const RANK: Record<Finding['level'], number> = { error: 1, warning: 2, note: 3 };
+/** Mistakes of writing first: what their lines say is unknown. Accepted findings last. */
+const rankOf = ({ level, grade, accepted }: Finding): number =>
+  accepted ? 4 : grade === 'syntax' ? 0 : RANK[level];
+const RANKS = 5;
 
-/** At most so many of a file's findings: errors before warnings before notes, cross-file ones before others. */
-export function mostSevere(
+/**
+ * At most so many of a file's findings: those of the blocks at hand before others, then mistakes of writing before
+ * errors before warnings before notes, cross-file ones before others.
+ * @param isAtHand whether a block, by its index, is at hand
+ */
+export function shownOf(
   workspace: Workspace,
   file: FileSnapshot,
   today: number,
   most: number,
-): MostSevere {
+  isAtHand: (block: number) => boolean = () => false,
+): Shown {
   const crossFile = crossFileFindings(workspace, file.path, today);
   const own = lintFile(file, environmentOf(workspace, file.path, today));
   const all = own.length + crossFile.length;
-  if (all <= most) return { findings: checkFile(workspace, file, today), all };
-  const room = [0, 0, 0, 0];
-  for (const finding of crossFile) room[rankOf(finding)]!++;
-  for (const { rank } of own) room[rank]!++;
+  const counts = countsOf(own, crossFile);
+  if (all <= most) return { findings: checkFile(workspace, file, today), all, counts };
+  const rankIn = (block: number, rank: number) => (isAtHand(block) ? rank : rank + RANKS);
+  const others = crossFile.map(finding => ({
+    finding,
+    rank: rankIn(blockAt(file, finding.start), rankOf(finding)),
+  }));
+  const ranks = own.map(({ block, rank }) => rankIn(block, rank));
+  const room = new Array<number>(2 * RANKS).fill(0);
+  for (const { rank } of others) room[rank]!++;
+  for (const rank of ranks) room[rank]!++;
   let left = most;
   room.forEach((count, rank) => {
     room[rank] = Math.min(count, left);
@@ -213,10 +252,24 @@ export function mostSevere(
     room[rank]!--;
     return true;
   };
-  const others = crossFile.filter(finding => isTaken(rankOf(finding)));
+  const taken = others.filter(({ rank }) => isTaken(rank)).map(({ finding }) => finding);
   const chosen: Finding[] = [];
-  for (const one of own) if (isTaken(one.rank)) chosen.push(placedIn(file, one));
-  return { findings: merged(chosen, others), all };
+  own.forEach((one, i) => {
+    if (isTaken(ranks[i]!)) chosen.push(placedIn(file, one));
+  });
+  return { findings: merged(chosen, taken), all, counts };
+}
+
+function countsOf(own: readonly OwnFinding[], crossFile: readonly Finding[]): Counts {
+  let [errors, warnings] = [0, 0];
+  const count = ({ level, accepted }: Finding) => {
+    if (accepted) return;
+    if (level === 'error') errors++;
+    else if (level === 'warning') warnings++;
+  };
+  for (const { finding } of own) count(finding);
+  crossFile.forEach(count);
+  return { errors, warnings };
 }
 
 /** Lints the blocks of a file one by one; yields after each that had not been linted, so that others get their turn. */

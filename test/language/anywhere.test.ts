@@ -25,7 +25,7 @@ test.each(DAMAGES)('%s', (_, damage) => {
   let asked = 0;
   for (const file of files) {
     const inFile = ({ start, end }: Stretch) => start >= 0 && start <= end && end <= file.text.length;
-    expect(wholeFile(snapshot, file).filter(stretch => !inFile(stretch))).toEqual([]);
+    expect(wholeFile(file).filter(stretch => !inFile(stretch))).toEqual([]);
     for (const fold of folds(file)) expect(fold.first).toBeLessThan(fold.last);
     for (let offset = 0; offset <= file.text.length; offset += 397) {
       expect(everything(snapshot, file, offset).filter(stretch => !inFile(stretch))).toEqual([]);
@@ -46,6 +46,6 @@ test('texts without any head', () => {
         text,
       ).toBe(true);
     }
-    expect(wholeFile(snapshot, file).every(({ end }) => end <= text.length)).toBe(true);
+    expect(wholeFile(file).every(({ end }) => end <= text.length)).toBe(true);
   }
 });

@@ -36,17 +36,17 @@ export function everything(snapshot: DatedWorkspace, file: FileSnapshot, offset:
     ...references(workspace, file, offset, true).filter(({ path }) => path === file.path),
     ...selections(file, offset),
     ...formattedOnLineEnd(file, offset),
-    ...hints(snapshot, file, { start: offset, end: offset + 200 }).map(hint => ({
-      start: hint.at,
-      end: hint.at,
+    ...[...hints(snapshot, file, { start: offset, end: offset + 200 })].flat().map(({ at }) => ({
+      start: at,
+      end: at,
     })),
   ];
 }
 
-export const wholeFile = (snapshot: DatedWorkspace, file: FileSnapshot): readonly Stretch[] => [
+export const wholeFile = (file: FileSnapshot): readonly Stretch[] => [
   ...semanticTokens(file, { start: 0, end: file.text.length }),
   ...formatted(file),
-  ...lenses(snapshot, file),
+  ...lenses(file),
   ...photoLinks(file),
   ...outline(file).flatMap(symbol => [symbol, symbol.head, ...symbol.children]),
 ];

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { tidy } from '../../grammar/tidy.ts';
+import { meets } from '../../server/language/cursor.ts';
 import { formatted, formattedOnLineEnd, formattedWithin } from '../../server/language/formatting.ts';
 import { sampleFiles } from '../samples/sample-files.ts';
 import { edited, fixture } from './fixture.ts';
@@ -27,6 +28,21 @@ test('samples in disorder', () => {
     const untidy = text.replace(/^ +/gm, '\t').replace(/ {2,}/g, ' ').replace(/\n\n/g, '\n\n\n\n');
     const { file } = fixture(untidy);
     expect(edited(file.text, formatted(file))).toBe(tidy(file.text).text);
+  }
+});
+
+test('a stretch has the edits that the whole file has there', () => {
+  for (const { text } of sampleFiles('fernhollow')) {
+    const untidy = `${text
+      .replace(/^ +/gm, '\t')
+      .replace(/\n\n/g, '\n\n\n# a comment\n\n')
+      .replace(/^tree (\d*[05])$/gm, 'tre $1')}\n\n`;
+    const { file } = fixture(untidy);
+    const all = formatted(file);
+    for (let start = 0; start < untidy.length; start += 211) {
+      const within = { start, end: start + (start % 500) };
+      expect(formattedWithin(file, within)).toEqual(all.filter(edit => meets(edit, within)));
+    }
   }
 });
 

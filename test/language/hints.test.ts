@@ -1,15 +1,14 @@
 import { expect, test } from 'vitest';
 import { hints } from '../../server/language/hints.ts';
-import { lenses } from '../../server/language/lenses.ts';
+import { lenses, lensText } from '../../server/language/lenses.ts';
 import { previewAt } from '../../server/language/preview.ts';
 import { fixture } from './fixture.ts';
 
 const hinted = (source: string) => {
   const { snapshot, file, all } = fixture(source);
-  return hints(snapshot, file, all).map(({ at, text }) => [
-    file.text.slice(file.text.lastIndexOf('\n', at - 1) + 1, at).trim(),
-    text,
-  ]);
+  return [...hints(snapshot, file, all)]
+    .flat()
+    .map(({ at, text }) => [file.text.slice(file.text.lastIndexOf('\n', at - 1) + 1, at).trim(), text]);
 };
 
 test('sizes in the other unit, and several stems as one', () => {
@@ -43,19 +42,20 @@ test('the stress under a prescription stands beside its head', () => {
   expect(found![1]).toMatch(/^stress 0\.\d\d/);
 });
 
-test('nothing outside the stretch, nothing once stopped', () => {
-  const { snapshot, file, all } = fixture(HOLLOW);
-  expect(hints(snapshot, file, { start: 0, end: 6 })).toEqual([]);
-  expect(hints(snapshot, file, all, () => true)).toEqual([]);
+test('nothing outside the stretch', () => {
+  const { snapshot, file } = fixture(HOLLOW);
+  expect([...hints(snapshot, file, { start: 0, end: 6 })].flat()).toEqual([]);
 });
 
 test('each tree tells its findings, and leads to its figures', () => {
   const { snapshot, file } = fixture('tree 1\n  dbh 41\n  vigor god\ntree 2\n');
-  expect(lenses(snapshot, file).map(({ title, weigh }) => [title, weigh])).toEqual([
-    ['2 errors', undefined],
-    ['weigh', '1'],
-    ['no findings', undefined],
-    ['weigh', '2'],
+  const found = lenses(file);
+  expect(found.map(({ shows }) => shows)).toEqual(['findings', 'weigh', 'findings', 'weigh']);
+  expect(found.map(({ start }) => lensText(snapshot, file, start))).toEqual([
+    { tag: '1', findings: '2 errors' },
+    { tag: '1', findings: '2 errors' },
+    { tag: '2', findings: 'no findings' },
+    { tag: '2', findings: 'no findings' },
   ]);
 });
 

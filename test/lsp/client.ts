@@ -37,6 +37,8 @@ export interface EditorOptions {
   readonly today?: string;
   /** Asks for diagnostics instead of being sent them. */
   readonly pulls?: boolean;
+  /** Wants to be told how many findings there are where not all are sent. */
+  readonly counts?: boolean;
   /** Address that its own pages on rules begin with. */
   readonly pages?: string;
   /** Its name. */
@@ -50,6 +52,7 @@ export async function startEditor({
   folder,
   today = '2026-06-01',
   pulls,
+  counts,
   pages,
   client,
   refusesToWatch,
@@ -89,7 +92,11 @@ export async function startEditor({
     ...(client === undefined ? {} : { clientInfo: { name: client } }),
     rootUri: root,
     workspaceFolders: [{ uri: root, name: 'inventory' }],
-    initializationOptions: { today, ...(pages === undefined ? {} : { pages }) },
+    initializationOptions: {
+      today,
+      ...(pages === undefined ? {} : { pages }),
+      ...(counts ? { counts } : {}),
+    },
     capabilities: {
       workspace: { workspaceFolders: true, didChangeWatchedFiles: { dynamicRegistration: true } },
       textDocument: {

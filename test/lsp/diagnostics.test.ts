@@ -33,6 +33,9 @@ function served() {
     client: { name: undefined, namesRootPath: false },
     today: () => 20_605,
     ready: Promise.resolve(),
+    whole: Promise.resolve(),
+    cut: new Map(),
+    wantsCounts: false,
     isOver: () => false,
   });
   return { log, store, ask: (uri: string) => pull!({ textDocument: { uri } }, CancellationToken.None) };

@@ -37,6 +37,7 @@ test('each name is asked for once, until its file changes', () => {
   const store = new Store();
   const folder = 'file:///f';
   store.addFolder(folder, { base: folder, files: [{ uri: `${folder}/a.wood`, text: TREE }], problems: [] });
+  for (const _ of store.readRest());
   const wanted = () => store.photosWanted().flatMap(({ paths }) => paths);
   expect(wanted()).toEqual(['photos/a.jpg']);
   expect(wanted()).toEqual([]);

@@ -196,8 +196,11 @@ test('the other requests answer in the shapes of the protocol', async () => {
   const ask = <T>(method: string, more?: object) => editor.ask<T>(method, 'lawn.wood', undefined, more);
   expect(await ask('textDocument/documentSymbol')).toMatchObject([{ name: 'tree 1 "Oak 🌳"', kind: 5 }]);
   expect(await ask('textDocument/documentLink')).toMatchObject([{ target: editor.uri('photos/1.jpg') }]);
-  expect(await ask('textDocument/codeLens')).toMatchObject([
-    {},
+  const lenses = await ask<object[]>('textDocument/codeLens');
+  expect(
+    await Promise.all(lenses.map(lens => editor.request<object>('codeLens/resolve', lens))),
+  ).toMatchObject([
+    { command: { title: '1 warning', command: '' } },
     { command: { title: 'weigh', command: 'soundwood.weigh', arguments: [editor.uri('lawn.wood'), '1'] } },
   ]);
   expect(await ask('textDocument/inlayHint', whole)).toMatchObject([{ label: '104.1 cm' }]);

@@ -16,6 +16,9 @@ function session(): { session: Session; log: string[] } {
       client: { name: undefined, namesRootPath: false },
       today: () => 20_605,
       ready: Promise.resolve(),
+      whole: Promise.resolve(),
+      cut: new Map(),
+      wantsCounts: false,
       isOver: () => false,
     },
   };

@@ -51,6 +51,7 @@ test('an edit keeps every other file and block as it was', () => {
     'file:///f',
     files('file:///f', { 'a.wood': 'tree 1\ntree 2\ntree 3\n', 'b.wood': 'tree 4\n' }),
   );
+  for (const _ of store.readRest());
   const before = store.find('file:///f/a.wood')!;
   store.openDocument(open('file:///f/a.wood', 'tree 1\ntree 2\ntree 3\n  dbh 4 in\n'));
   const after = store.find('file:///f/a.wood')!;
@@ -58,6 +59,30 @@ test('an edit keeps every other file and block as it was', () => {
   expect(after.file.trees[0]!.fact).toBe(before.file.trees[0]!.fact);
   expect(after.file.trees[2]!.fact).not.toBe(before.file.trees[2]!.fact);
   expect(store.find('file:///f/b.wood')!.root.workspace).toBe(after.root.workspace);
+});
+
+test('before its trees are read, a folder says what bears on the trees of others', () => {
+  const store = new Store();
+  const shared = '# People\n\n person RV "Ruth Varga"\n\n';
+  const text = `tree 1\n  dbh 4 in\n${shared}tree 2\n# practice of ours\nsite "Home"\r\n  region US-OR\r\n`;
+  store.addFolder('file:///f', files('file:///f', { 'a.wood': 'tree 3\n', 'b.wood': text, 'c.wood': text }));
+  const early = store.find('file:///f/a.wood')!.root.workspace;
+  expect(early.files.get('b.wood')!.trees).toEqual([]);
+  // A file that is asked about is read.
+  expect(store.find('file:///f/c.wood')!.file.text).toBe(text);
+  for (const _ of store.readRest());
+  const { workspace } = store.find('file:///f/a.wood')!.root;
+  expect(workspace.files.get('b.wood')!.trees).toHaveLength(2);
+  const places = (of: typeof workspace) => [
+    ...[...of.persons.values(), ...of.sites.values()].map(({ path, start, firstLine, fact }) => [
+      path,
+      start,
+      firstLine,
+      fact,
+    ]),
+  ];
+  expect(places(early)).toEqual(places(workspace));
+  expect(places(early)).toHaveLength(2);
 });
 
 test('a folder in a folder owns its files', () => {
