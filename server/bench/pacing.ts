@@ -142,7 +142,7 @@ async function afterKey(
   return [...costs].map(([name, times]) => [name, median(times)] as const);
 }
 
-export async function keys(count: number): Promise<void> {
+async function keys(count: number): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   const text = printTrees(generateTrees(count, 1, HOLLOWS));
   const uri = pathToFileURL(join(folder, 'trees.wood')).href;
@@ -165,7 +165,7 @@ export async function keys(count: number): Promise<void> {
 }
 
 /** ms until the findings of one open file of a folder are there, and what then is known of the rest. */
-export async function opening(files: number, trees: number): Promise<void> {
+async function opening(files: number, trees: number): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   const text = (i: number) => printTrees(generateTrees(trees, i * trees + 1, HOLLOWS));
   for (let i = 0; i < files; i++) writeFileSync(join(folder, `part-${i}.wood`), text(i));

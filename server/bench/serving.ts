@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver/node.js';
 
 /** Of the server process so far. */
-export interface Usage {
+interface Usage {
   /** ms, user and system. */
   readonly cpu: number;
   /** MB at its peak. */
