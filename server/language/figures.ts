@@ -16,20 +16,20 @@ import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
-import { elevationPicture, type Picture, sectionPicture } from '../show/drawing/pictures.ts';
-import { scaledTo } from '../show/drawing/svg.ts';
+import { elevationPicture, type PlacedPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { courseText } from '../show/weigh-evidence.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 
-/** Figures compare states of one tree and certify nothing. */
-const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';
+/** Ends every text with figures: they compare states of one tree. */
+export const ESTIMATE = '_A comparative estimate for a qualified person on site; it certifies nothing._';
 
-/** px; hovers are about 250 px high until resized, and the picture must fit. */
-const WIDTH_IN_HOVER = 240;
+/** px; hovers are about 250 px high until resized: the verdict takes three lines or four, and the picture the rest. */
+const HEIGHT_IN_HOVER = 160;
 
-const small = (picture: Picture | undefined): string | undefined =>
-  picture && image(scaledTo(picture.svg, WIDTH_IN_HOVER), picture.description);
+const small = (picture: PlacedPicture | undefined): string | undefined =>
+  picture && image(drawnAlone(picture.svg, picture.drawn, HEIGHT_IN_HOVER), picture.description);
 
 export const bullets = (lines: readonly string[]): string => lines.map(line => `- ${line}`).join('\n');
 
@@ -57,7 +57,7 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   const settles = sign && settleText(sign, context);
   if (settles) lines.push(settles);
   const picture = sectionPicture(tree, found, strength);
-  return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines), ESTIMATE);
+  return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines));
 }
 
 /** `**exceeds**: 60 % of the circumference, over the limit of 40 % (…)`. */
@@ -93,7 +93,7 @@ export function prescriptionText(
         `View "${escapeMarkdown(view.name.value)}": ${escapeMarkdown(shareText(before))} hidden${after ? `, then ${escapeMarkdown(shareText(after))}` : ''}.`,
     ),
   ];
-  return paragraphs(title, bullets(lines), ESTIMATE);
+  return paragraphs(title, bullets(lines));
 }
 
 /** Summary of a tree with its elevation. */

@@ -13,7 +13,7 @@ import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
-import { defectText, limitText, prescriptionText, treeText } from './figures.ts';
+import { defectText, ESTIMATE, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
 import { organismsAt, organismText } from './organisms.ts';
@@ -56,7 +56,8 @@ export function hover(snapshot: DatedWorkspace, file: FileSnapshot, offset: numb
   const entry = line.role === 'head' ? head : head.fields.get(line.word ?? '');
   if (!entry) return undefined;
   const onHead = line.role === 'head' && isHeadWord(cursor) && figuresAt(snapshot, cursor);
-  return { ...span, markdown: paragraphs(onHead || undefined, entryText(entry)) };
+  const markdown = onHead ? paragraphs(onHead, entryText(entry), ESTIMATE) : entryText(entry);
+  return { ...span, markdown };
 }
 
 const isHeadWord = ({ line, column }: Cursor): boolean =>
@@ -128,14 +129,14 @@ function treeNameText(
 ): string | undefined {
   switch (kind) {
     case 'tag':
-      return treeText(tree, settings, site);
+      return paragraphs(treeText(tree, settings, site), ESTIMATE);
     case 'defect': {
       const defect = tree.defects.find(({ id }) => id.value === name);
-      return defect && defectText(tree, defect, settings, site);
+      return defect && paragraphs(defectText(tree, defect, settings, site), ESTIMATE);
     }
     case 'prescription': {
       const prescription = tree.prescriptions.find(({ id }) => id.value === name);
-      return prescription && prescriptionText(tree, prescription, site, settings);
+      return prescription && paragraphs(prescriptionText(tree, prescription, site, settings), ESTIMATE);
     }
     case 'part': {
       const part = tree.parts.find(found => found.name.value === name);

@@ -68,6 +68,20 @@ test('a defect tells its loss against the limit with its source, and shows the s
   expect(markdown.length).toBeLessThan(60_000);
 });
 
+test.each(['tree', 'defect', 'prescription', 'A\n    between'])(
+  'the verdict and the picture of %s come first, one caution last',
+  words => {
+    const { text, markdown } = hovered(at(words));
+    expect(text.split('certifies nothing.').length - 1).toBe(1);
+    expect(text).toMatch(/certifies nothing\.$/);
+    const [before, picture] = markdown.split('data:image/svg+xml;base64,');
+    if (!picture) return;
+    // The title and the verdict alone.
+    expect(plainText(before!).split('\n\n').length).toBeLessThan(3);
+    expect(atob(/^[^)]+/.exec(picture)![0])).toMatch(/ height="160">/);
+  },
+);
+
 test('a reference tells what it refers to', () => {
   const { text, over } = hovered(at('A\n    between'));
   expect(over).toBe('A');

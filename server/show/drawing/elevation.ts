@@ -1,6 +1,6 @@
 /** A tree in elevation: crown before and after, stem, defects at their heights, sight lines, a scale. */
 
-import { type Area, label, n, picture } from './svg.ts';
+import { type Area, type Drawn, label, n, picture } from './svg.ts';
 
 export interface CrownShape {
   /** m above ground, and m wide. */
@@ -46,6 +46,7 @@ export interface DrawnElevation {
 const WIDTH = 320;
 const HEIGHT = 304;
 const GROUND = 272;
+export const ELEVATION_DRAWN: Drawn = [26, GROUND + 8];
 const SKY = 40;
 const STEM = 160;
 

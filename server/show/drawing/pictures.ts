@@ -15,10 +15,10 @@ import { sectionOutlines } from '../../mechanics/outlines.ts';
 import { sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
-import { type CrownShape, drawElevation } from './elevation.ts';
-import { drawSection, SECTION_AREA } from './section.ts';
+import { type CrownShape, drawElevation, ELEVATION_DRAWN } from './elevation.ts';
+import { drawSection, SECTION_AREA, SECTION_DRAWN } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
-import type { Area } from './svg.ts';
+import type { Area, Drawn } from './svg.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -28,6 +28,7 @@ export interface Picture {
 export interface PlacedPicture extends Picture {
   /** Records of the tree and where they are drawn; smaller areas after larger ones. */
   readonly places: readonly Place[];
+  readonly drawn: Drawn;
 }
 
 interface Place extends Area {
@@ -69,7 +70,7 @@ export function sectionPicture(
       caption: 'drawn at the worst that the readings allow',
     });
     const places = [{ ...SECTION_AREA, name: defectName(hollow.defect), at: hollow.defect.at }];
-    return { svg, description: `${title}: strength loss ${loss}`, places };
+    return { svg, description: `${title}: strength loss ${loss}`, places, drawn: SECTION_DRAWN };
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;
@@ -90,7 +91,7 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
   const caption = prescription
     ? `shaded: crown now; broken line: after ${prescription.kind.value} ${prescription.id.value}`
     : 'shaded: crown';
-  const drawn = tree.defects.flatMap(defect => {
+  const marked = tree.defects.flatMap(defect => {
     const { height, closed } = defect;
     if (!height || closed) return [];
     const at = middle(valuesOf(height.value, settings));
@@ -102,7 +103,7 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
     crown: before,
     ...(prescription ? { after: shapeAfter(before, prescription, settings) } : {}),
     stemDiameter: stemDiameter(tree, settings),
-    defects: drawn.map(({ defect: { id, facing }, at }) => ({
+    defects: marked.map(({ defect: { id, facing }, at }) => ({
       name: id.value,
       height: at,
       ...(facing === undefined ? {} : { facing }),
@@ -131,9 +132,14 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
         ]
       : []),
     ...views.map(({ view }, i) => ({ ...areas.views[i]!, name: `view ${view.name.value}`, at: view.at })),
-    ...drawn.map(({ defect }, i) => ({ ...areas.defects[i]!, name: defectName(defect), at: defect.at })),
+    ...marked.map(({ defect }, i) => ({ ...areas.defects[i]!, name: defectName(defect), at: defect.at })),
   ];
-  return { svg, description: `${title}, ${showQuantity(tree.height!.value)} high`, places };
+  return {
+    svg,
+    description: `${title}, ${showQuantity(tree.height!.value)} high`,
+    places,
+    drawn: ELEVATION_DRAWN,
+  };
 }
 
 function shapeAfter(

@@ -1,5 +1,5 @@
 import type { Ring, SectionOutlines } from '../../mechanics/outlines.ts';
-import { type Area, escapeText, label, n, pathOf, picture } from './svg.ts';
+import { type Area, type Drawn, escapeText, label, n, pathOf, picture } from './svg.ts';
 
 export interface SectionDrawing {
   readonly title: string;
@@ -19,6 +19,7 @@ export interface SectionDrawing {
 const WIDTH = 320;
 const HEIGHT = 352;
 
+export const SECTION_DRAWN: Drawn = [30, HEIGHT - 56];
 export const SECTION_AREA: Area = { x: 0, y: 0, width: WIDTH, height: HEIGHT };
 const CENTRE = { x: 160, y: 160 };
 const RADIUS = 90;

@@ -51,11 +51,19 @@ export function picture(
   ].join('');
 }
 
-/** @param svg from `picture` @param wide px */
-export const scaledTo = (svg: string, wide: number): string =>
+/** The first and last y of what is drawn, without the title above and the captions below. */
+export type Drawn = readonly [number, number];
+
+/**
+ * A picture without its title and captions, for a place that gives both in words.
+ * @param svg from `picture`
+ * @param high px
+ */
+export const drawnAlone = (svg: string, [top, bottom]: Drawn, high: number): string =>
   svg.replace(
-    / width="([\d.]+)" height="([\d.]+)">/,
-    (_, width, height) => ` width="${wide}" height="${n((wide * height) / width)}">`,
+    / viewBox="0 0 ([\d.]+) [\d.]+" width="[\d.]+" height="[\d.]+">/,
+    (_, width) =>
+      ` viewBox="0 ${top} ${width} ${bottom - top}" width="${n((Number(width) * high) / (bottom - top))}" height="${high}">`,
   );
 
 /** A rectangle of a picture, in its units. */
