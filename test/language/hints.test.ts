@@ -68,6 +68,22 @@ test('the preview of the tree at the cursor: pictures, and what is open to it', 
   expect(previewAt(snapshot, fixture('# none\n').file, 0)).toBeUndefined();
 });
 
+test('the parts of a picture lead to the lines of their records', () => {
+  const { snapshot, file } = fixture(HOLLOW);
+  const lines = HOLLOW.replaceAll('‸', '').split('\n');
+  const places = previewAt(snapshot, file, 10)!.pictures.flatMap(picture => picture.places);
+  expect(places.map(({ name }) => name)).toEqual(expect.arrayContaining(['crown', 'tree 1', 'cavity A']));
+  for (const { name, first, last, area } of places) {
+    // `defect A cavity` is the cavity A.
+    for (const word of name.split(' ')) expect(lines[first]).toContain(word);
+    expect(last).toBeGreaterThanOrEqual(first);
+    const [left, top, width, height] = area;
+    expect(Math.min(left, top)).toBeGreaterThanOrEqual(0);
+    expect(left + width).toBeLessThanOrEqual(100);
+    expect(top + height).toBeLessThanOrEqual(100);
+  }
+});
+
 test('words of files are inert in the preview', () => {
   const name = '`c` <img src=x> [x](command:evil) | ![y](z) # **b**';
   const { snapshot, file } = fixture(

@@ -3,6 +3,7 @@
 import { expect, test } from 'vitest';
 import type { CodeAction, Diagnostic, Hover } from 'vscode-languageserver-types';
 import type { NamedThing } from '../../server/language/explained.ts';
+import type { DayParams } from '../../server/lsp/requests.ts';
 import { PROGRAM } from '../built.ts';
 import { folderWith } from '../cli/folder.ts';
 import { type Editor, startEditor } from './client.ts';
@@ -86,6 +87,27 @@ test('another day is taken while the server runs, and settings of others leave i
   settings({});
   settings({ soundwood: { on: '2026-06-01' } });
   await editor.pushed('lawn.wood', all => dose(all) !== undefined && !old(all));
+});
+
+test('the day is told, and one that does not exist is said to be wrong', async () => {
+  const editor = await editing();
+  const told: DayParams[] = [];
+  const warned: string[] = [];
+  editor.connection.onNotification('$/soundwood/day', (day: DayParams) => told.push(day));
+  editor.connection.onRequest('window/showMessageRequest', ({ message }: { message: string }) => {
+    warned.push(message);
+    return null;
+  });
+  const setDay = (on: string) =>
+    void editor.connection.sendNotification('workspace/didChangeConfiguration', {
+      settings: { soundwood: { on } },
+    });
+  setDay('2026-06-31');
+  await expect.poll(() => told.at(-1)?.mistake).toContain('2026-06-31, which is not a date');
+  expect(told.at(-1)!.isToday).toBe(true);
+  await expect.poll(() => warned).toEqual([told.at(-1)!.mistake]);
+  setDay('2036-06-01');
+  await expect.poll(() => told.at(-1)).toEqual({ day: '2036-06-01', isToday: false });
 });
 
 test('a text without a file: diagnostics, hover and quick fixes, and nothing of another such text', async () => {
