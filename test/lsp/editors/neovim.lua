@@ -93,6 +93,7 @@ end
 local function work()
   vim.cmd('edit lawn.wood')
   saw.filetype = vim.bo.filetype
+  saw.comments, saw.indent = vim.bo.commentstring, vim.bo.shiftwidth
   for _, one in ipairs(diagnostics(has('unknown-word'))) do
     if code_of(one) == 'unknown-word' then
       saw.problem = { line = one.lnum, column = one.col, severity = one.severity, message = one.message }

@@ -17,6 +17,7 @@ describe.skipIf(missing)('Neovim', () => {
       { 'init.lua': linesOfReadme('lua'), 'work.lua': script },
     );
     expect(seen.filetype).toBe('soundwood');
+    expect([seen.comments, seen.indent]).toEqual(['# %s', 2]);
     expect(seen.problem).toMatchObject({ line: 3, column: 14, severity: 1 });
     expect(seen.problem.message).toContain('fiar');
     expect(seen.hover).toContain('Oregon white oak');
