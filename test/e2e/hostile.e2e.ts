@@ -77,7 +77,7 @@ test.each(NAMES.map((name, i) => [`T${i}`, name, i] as const))(
     await goTo(page, lineOf(text, `tree ${tag}`), 1);
     await command(page, 'Soundwood: Open Tree Preview to the Side');
     const shown = page.frameLocator('iframe.webview').frameLocator('#active-frame').locator('body');
-    const title = shown.locator('strong').first();
+    const title = shown.locator('h1').first();
     await expect.poll(async () => spaced((await title.textContent()) ?? '')).toContain(spaced(name));
     expect(await leading(shown)).toEqual([]);
     // The editor puts the settings of its own drawings beside it.
@@ -86,11 +86,16 @@ test.each(NAMES.map((name, i) => [`T${i}`, name, i] as const))(
     ]);
     const OURS = [
       'BR',
+      'BUTTON',
       'EM',
-      'H3',
+      'FIGURE',
+      'H1',
+      'H2',
       'IMG',
       'LI',
+      'MAIN',
       'P',
+      'SCRIPT',
       'STRONG',
       'TABLE',
       'TBODY',
