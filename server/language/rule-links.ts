@@ -15,21 +15,26 @@ const NAMING: ReadonlyMap<string, string> = new Map(
   ),
 );
 
+const WORDS = [...NAMING.keys()];
+
 export interface RuleLink extends Span {
   readonly rule: string;
 }
 
 export const ruleLinks = (file: FileSnapshot): readonly RuleLink[] =>
-  file.blocks.flatMap(({ start, block }) =>
-    block.sections.flatMap(({ word, head }) => {
+  file.blocks.flatMap(({ start, node }) => {
+    // Most blocks name none, and need not be parsed to know; a damaged head may be misspelt.
+    if (!node.isDamaged && !WORDS.some(word => node.text.includes(word))) return [];
+    const { block } = node;
+    return block.sections.flatMap(({ word, head }) => {
       const name = NAMING.get(word);
       if (name === undefined) return [];
       const value = block.lines[head]!.values.find(one => one.name === name);
       if (value?.type !== 'text' || !ruleNamed(value.text)) return [];
       const at = start + block.starts[head]!;
       return [{ start: at + value.start, end: at + value.end, rule: value.text }];
-    }),
-  );
+    });
+  });
 
 /** The rule named at an offset. */
 export function ruleAt(file: FileSnapshot, offset: number): RuleLink | undefined {
