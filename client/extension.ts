@@ -5,11 +5,11 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import {
   FILES,
   type FilesParams,
-  PHOTO_GLOB,
-  PHOTO_PATHS,
+  NAMED_GLOB,
+  NAMED_PATHS,
+  type NamedPathsParams,
   PHOTOS,
   type PhotoHead,
-  type PhotoPathsParams,
   type PhotosParams,
   type SourceText,
 } from '../server/lsp/requests.ts';
@@ -64,7 +64,7 @@ export async function attach(
     client,
     client.onRequest(FILES, inventoryFiles),
     client.onRequest(PHOTOS, readPhotoHeads),
-    client.onRequest(PHOTO_PATHS, photoPaths),
+    client.onRequest(NAMED_PATHS, namedPaths),
     registerPreview(client),
     vscode.commands.registerCommand('soundwood.sample', () => openSample(context.extensionUri)),
     registerReport(client, context.workspaceState),
@@ -121,11 +121,11 @@ async function readPhotoHeads({ folder, paths, bytes }: PhotosParams): Promise<r
   return heads;
 }
 
-/** The photographs of a folder in any file system provider. */
-async function photoPaths({ folder, most }: PhotoPathsParams): Promise<readonly string[]> {
+/** The photographs and measured files of a folder in any file system provider. */
+async function namedPaths({ folder, most }: NamedPathsParams): Promise<readonly string[]> {
   const root = vscode.Uri.parse(folder, true);
   const uris = await vscode.workspace.findFiles(
-    new vscode.RelativePattern(root, PHOTO_GLOB),
+    new vscode.RelativePattern(root, NAMED_GLOB),
     '**/node_modules/**',
     most,
   );

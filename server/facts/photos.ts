@@ -15,12 +15,21 @@ export type PhotoFile =
   /** Without record where it holds none. */
   | { readonly state: 'read'; readonly record?: PhotoRecord };
 
-/** The files that count as photographs, for finding them; a glob knows no case. */
-const ENDINGS = ['jpg', 'jpeg', 'png', 'webp', 'heic', 'tif', 'tiff'];
-export const PHOTO_GLOB = `**/*.{${[...ENDINGS, ...ENDINGS.map(ending => ending.toUpperCase())].join(',')}}`;
+/** The files that count as photographs, and those that instruments write. A glob knows no case. */
+const PHOTO_ENDINGS = ['jpg', 'jpeg', 'png', 'webp', 'heic', 'tif', 'tiff'];
+const ENDINGS = [...PHOTO_ENDINGS, 'csv'];
+const globOf = (endings: readonly string[]): string =>
+  `**/*.{${[...endings, ...endings.map(ending => ending.toUpperCase())].join(',')}}`;
 
-/** Of more photographs than these in a folder, the others are not proposed. */
-export const MOST_PHOTOS = 5000;
+export const PHOTO_GLOB = globOf(PHOTO_ENDINGS);
+/** All files that an inventory may name. */
+export const NAMED_GLOB = globOf(ENDINGS);
+
+export const isPhotoPath = (path: string): boolean =>
+  PHOTO_ENDINGS.includes(path.slice(path.lastIndexOf('.') + 1).toLowerCase());
+
+/** Of more files than these in a folder, the others are not proposed. */
+export const MOST_NAMED = 5000;
 
 /** By path relative to the root. Of what is not in it nothing is known. */
 export type PhotoIndex = ReadonlyMap<string, PhotoFile>;

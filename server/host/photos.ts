@@ -2,7 +2,7 @@
 
 import fs, { constants } from 'node:fs';
 import { join, sep } from 'node:path';
-import { MOST_PHOTOS, PHOTO_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
+import { MOST_NAMED, NAMED_GLOB, type PhotoFile, type PhotoIndex } from '../facts/photos.ts';
 
 /** Concurrent reads; more would only queue at the disk. */
 const AT_A_TIME = 8;
@@ -68,11 +68,11 @@ async function headOf(path: string, most: number): Promise<Uint8Array | undefine
 }
 
 /**
- * The paths of the photographs below a folder, relative to it. Symbolic links are not followed; node_modules and names
+ * The paths of the photographs and measured files below a folder, relative to it. Symbolic links are not followed; node_modules and names
  * that begin with a dot are skipped. Of very many, some.
  * @param folder absolute
  */
-export async function photosBelow(folder: string): Promise<readonly string[]> {
+export async function namedFilesBelow(folder: string): Promise<readonly string[]> {
   const { default: glob } = await import('fast-glob');
   const options = {
     cwd: folder,
@@ -81,9 +81,9 @@ export async function photosBelow(folder: string): Promise<readonly string[]> {
     suppressErrors: true,
   };
   const paths: string[] = [];
-  for await (const path of glob.stream(PHOTO_GLOB, options)) {
+  for await (const path of glob.stream(NAMED_GLOB, options)) {
     paths.push(String(path));
-    if (paths.length === MOST_PHOTOS) break;
+    if (paths.length === MOST_NAMED) break;
   }
   return paths;
 }

@@ -9,6 +9,7 @@ import type { LineSyntax } from '../../grammar/syntax.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, inUnit, plainNumber, unitOf, unitsFor, withUnit } from '../base/quantity.ts';
 import { folderOf } from '../facts/paths.ts';
+import { isPhotoPath } from '../facts/photos.ts';
 import { asWritten, namesGiven, TRUNK } from '../facts/references.ts';
 import { type Settings, writtenDimension } from '../facts/settings.ts';
 import type { Tree } from '../facts/types.ts';
@@ -66,8 +67,8 @@ export interface CompletionContext {
   readonly firstItem: number;
   /** What the proposals take the place of. */
   readonly typed: string;
-  /** Paths of photographs, relative to the root. */
-  readonly photos: readonly string[];
+  /** Paths of files that may be named, relative to the root. */
+  readonly paths: readonly string[];
 }
 
 export function completionItemsFor(
@@ -130,7 +131,7 @@ function values(
         detail: region,
       }));
     case 'path':
-      return photos(context);
+      return paths(context);
     case 'rule':
       return RULES.filter(rule => context.word === 'severity' || rule.acceptable).map(rule => ({
         label: rule.name,
@@ -240,10 +241,11 @@ function species({ snapshot, cursor, head, word }: CompletionContext): readonly 
   }));
 }
 
-/** Photographs that the file does not name yet, then the others. */
-function photos({ cursor, photos: all }: CompletionContext): readonly CompletionItem[] {
+/** Photographs, or files of an instrument: those that the file does not name yet, then the others. */
+function paths({ cursor, word, paths: all }: CompletionContext): readonly CompletionItem[] {
   const folder = folderOf(cursor.file.path);
-  const offers = all.map((path): CompletionItem & { readonly isNamed: boolean } => {
+  const fitting = all.filter(path => isPhotoPath(path) === (word === 'photo'));
+  const offers = fitting.map((path): CompletionItem & { readonly isNamed: boolean } => {
     const plain = relativeTo(folder, path);
     return {
       label: pathAsWritten(plain),

@@ -39,19 +39,19 @@ const EARLIER_WORD = /(?<=^|[\s,])[^\s,#"]+\s+$/;
 /** Words before the cursor that may belong to one name: `Quercus garryana var. brew`. */
 const MOST_WORDS = 4;
 
-/** @param photos paths of the photographs of the workspace, relative to its root; see wantsPhotos */
+/** @param paths of the files of the workspace that may be named, relative to its root; see wantsPaths */
 export function completions(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
   offset: number,
-  photos: readonly string[] = [],
+  paths: readonly string[] = [],
 ): Completions {
   const cursor = cursorAt(file, offset);
   const { text } = cursor.line.syntax;
   const before = text.slice(0, cursor.column);
   const found = startsOf(before).flatMap((at, words) => {
     const typed = before.slice(at);
-    return offersAt({ snapshot, cursor, photos, typed }, before.slice(0, at)).flatMap(offer => {
+    return offersAt({ snapshot, cursor, paths, typed }, before.slice(0, at)).flatMap(offer => {
       const names = offer.names ?? [offer.label];
       const filter = filterText(names, typed);
       // What was typed before the last word is only replaced by a name that it belongs to.
@@ -103,7 +103,7 @@ function startsOf(before: string): readonly number[] {
   return starts;
 }
 
-type Asked = Pick<CompletionContext, 'snapshot' | 'cursor' | 'photos' | 'typed'>;
+type Asked = Pick<CompletionContext, 'snapshot' | 'cursor' | 'paths' | 'typed'>;
 
 function offersAt(asked: Asked, before: string): readonly CompletionItem[] {
   const read = parseLine(before);
@@ -112,8 +112,8 @@ function offersAt(asked: Asked, before: string): readonly CompletionItem[] {
   return read.items.length === 0 ? lineStarts(asked, before) : within(asked, read);
 }
 
-/** Whether a path is expected at an offset: the photographs need not be listed for anything else. */
-export function wantsPhotos(file: FileSnapshot, offset: number): boolean {
+/** Whether a path is expected at an offset: files need not be listed for anything else. */
+export function wantsPaths(file: FileSnapshot, offset: number): boolean {
   const cursor = cursorAt(file, offset);
   const before = cursor.line.syntax.text.slice(0, cursor.column);
   return startsOf(before).some(at => {

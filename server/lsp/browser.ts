@@ -9,14 +9,14 @@ import {
   type Message,
 } from 'vscode-languageserver/browser.js';
 import { dataUri } from '../base/data-uri.ts';
-import { MOST_PHOTOS, type PhotoFile } from '../facts/photos.ts';
+import { MOST_NAMED, type PhotoFile } from '../facts/photos.ts';
 import { PHOTO_HEAD_BYTES, photoFileOf, readThumbnail } from '../facts/read-photo.ts';
 import { localToday } from '../host/clock.ts';
 import { plain } from './json.ts';
 import {
   FILES,
   type FilesParams,
-  PHOTO_PATHS,
+  NAMED_PATHS,
   PHOTOS,
   type PhotoHead,
   type PhotosParams,
@@ -57,8 +57,8 @@ serve(connection, {
       const heads = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);
       return new Map(await Promise.all(heads.map(async one => [one.path, await photoFile(one)] as const)));
     },
-    photoPaths: folder =>
-      connection.sendRequest<readonly string[]>(PHOTO_PATHS, { folder, most: MOST_PHOTOS }),
+    namedPaths: folder =>
+      connection.sendRequest<readonly string[]>(NAMED_PATHS, { folder, most: MOST_NAMED }),
     async photoPicture(folder, path) {
       const params: PhotosParams = { folder, paths: [path], bytes: PHOTO_HEAD_BYTES };
       const [found] = await connection.sendRequest<readonly PhotoHead[]>(PHOTOS, params);

@@ -8,7 +8,7 @@ import {
   type MarkupContent,
 } from 'vscode-languageserver-types';
 import type { FileSnapshot } from '../facts/workspace.ts';
-import { completions, type PlacedCompletionItem, wantsPhotos } from '../language/completion.ts';
+import { completions, type PlacedCompletionItem, wantsPaths } from '../language/completion.ts';
 import type { CompletionKind } from '../language/completion-items.ts';
 import { markup, toOffset, toRange } from './convert.ts';
 import { aboutFile, answering, type Session } from './session.ts';
@@ -71,9 +71,9 @@ export function registerCompletion(session: Session): void {
       'completion',
       async ({ position }, { file, root, snapshot }): Promise<CompletionList> => {
         const offset = toOffset(file, position);
-        const photos =
-          host.files.photoPaths && wantsPhotos(file, offset) ? await host.files.photoPaths(root.base) : [];
-        const { items, isComplete } = completions(snapshot, file, offset, photos);
+        const paths =
+          host.files.namedPaths && wantsPaths(file, offset) ? await host.files.namedPaths(root.base) : [];
+        const { items, isComplete } = completions(snapshot, file, offset, paths);
         const { number } = (latest = { number: latest.number + 1, items });
         return {
           isIncomplete: !isComplete,

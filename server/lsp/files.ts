@@ -18,8 +18,8 @@ export interface FileAccess {
   read(uri: string): Promise<string | undefined>;
   /** The state of photographs by their paths in the folder; absent if the host has no access to them. */
   photos?(folder: string, paths: readonly string[]): Promise<PhotoIndex>;
-  /** The paths of the photographs in a folder, at most MOST_PHOTOS; absent if the host can't list them. */
-  photoPaths?(folder: string): Promise<readonly string[]>;
+  /** The paths of the photographs and measured files in a folder, at most MOST_NAMED; absent if the host can't list them. */
+  namedPaths?(folder: string): Promise<readonly string[]>;
   /** The address of a picture of a photograph, to show in a hover; undefined if there is none to show. */
   photoPicture?(folder: string, path: string): Promise<string | undefined>;
 }

@@ -15,7 +15,7 @@ import {
 } from 'vscode-languageserver/node.js';
 import { localToday } from '../host/clock.ts';
 import { foldersUp, inventoriesBelow, inventoriesIn, readBytes } from '../host/folders.ts';
-import { isPhotoIn, photosBelow, readPhotos } from '../host/photos.ts';
+import { isPhotoIn, namedFilesBelow, readPhotos } from '../host/photos.ts';
 
 import { Frames } from './frames.ts';
 import { forget, written } from './json.ts';
@@ -113,7 +113,7 @@ serve(connection, {
       }),
     photos: async (folder, paths) =>
       folder.startsWith('file:') ? readPhotos(fileURLToPath(folder), paths) : new Map(),
-    photoPaths: async folder => (folder.startsWith('file:') ? photosBelow(fileURLToPath(folder)) : []),
+    namedPaths: async folder => (folder.startsWith('file:') ? namedFilesBelow(fileURLToPath(folder)) : []),
     photoPicture: async (folder, path) =>
       folder.startsWith('file:') && SHOWN.test(path) && (await isPhotoIn(fileURLToPath(folder), path))
         ? uriOf(folder, path)

@@ -1,10 +1,10 @@
 /**
  * The requests beyond the protocol: their names, and the shapes of their parameters and results. The server answers
- * `preview`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and `photoPaths`
- * to the extension.
+ * `preview`, `report`, `page` and `names`, and tells `day` and `counts`; the server in a browser sends `files`, `photos` and
+ * `namedPaths` to the extension.
  */
 
-export { PHOTO_GLOB } from '../facts/photos.ts';
+export { NAMED_GLOB } from '../facts/photos.ts';
 export type { NamedThing } from '../language/explained.ts';
 export type { PreviewPicture, TreePreview } from '../language/preview.ts';
 
@@ -61,10 +61,10 @@ export interface DayParams {
   readonly mistake?: string;
 }
 
-/** Takes PhotoPathsParams; answers with the paths of the photographs in the folder, relative to it, with `/`. */
-export const PHOTO_PATHS = 'soundwood/photoPaths';
+/** Takes NamedPathsParams; answers with the paths of the photographs and measured files in the folder, relative to it, with `/`. */
+export const NAMED_PATHS = 'soundwood/namedPaths';
 
-export interface PhotoPathsParams {
+export interface NamedPathsParams {
   /** URI. */
   readonly folder: string;
   readonly most: number;

@@ -173,10 +173,10 @@ crew ROPE "Rope crew"
   target "Play lawn"
   prescription R1 reduce
 `;
-  const photos = ['photos/14-north.jpg', 'photos/14-whole.jpg', 'photos/14-a.jpg'];
+  const paths = ['photos/14-north.jpg', 'photos/14-whole.jpg', 'photos/14-a.jpg', 'drill/14-a.csv'];
   const offered = (before: string): readonly string[] => {
     const { snapshot, file, offset } = fixture(`--- a.wood\n${before}‸\n${others}`);
-    const { items } = completions(snapshot, file, offset, photos);
+    const { items } = completions(snapshot, file, offset, paths);
     return items.map(({ start, end, label, text = label }) =>
       `${file.text.slice(0, start)}${text}${file.text.slice(end)}`.trimEnd(),
     );
