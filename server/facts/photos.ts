@@ -1,9 +1,10 @@
-/** Photographs that a record names, and what is known of their files. */
+/** Photographs and drill traces that a record names, and what is known of their files. */
 
 import type { Span } from '../../grammar/text.ts';
+import type { DrillTrace } from '../mechanics/drill-trace.ts';
 import type { PhotoRecord } from '../mechanics/exif.ts';
 import { folderOf } from './paths.ts';
-import type { Fact, Photo, Tree } from './types.ts';
+import type { Drilling, Fact, Photo, Tree } from './types.ts';
 
 export type { PhotoRecord } from '../mechanics/exif.ts';
 
@@ -12,8 +13,8 @@ export type PhotoFile =
   | { readonly state: 'missing' }
   /** It is there and may not be read, or is a folder. */
   | { readonly state: 'unreadable'; readonly reason: string }
-  /** Without record where it holds none. */
-  | { readonly state: 'read'; readonly record?: PhotoRecord };
+  /** Without record where it holds none; a trace where its name ends like that of a table. */
+  | { readonly state: 'read'; readonly record?: PhotoRecord; readonly trace?: DrillTrace };
 
 /** The files that count as photographs, and those that instruments write. A glob knows no case. */
 const PHOTO_ENDINGS = ['jpg', 'jpeg', 'png', 'webp', 'heic', 'tif', 'tiff'];
@@ -44,8 +45,9 @@ export interface NamedPhoto extends Span {
   readonly days: readonly number[];
 }
 
-/** Whether a tree names any: most do not. */
-export function namesPhotos({ photos, inspections, defects, nestChecks }: Tree): boolean {
+/** Whether a tree names any file: most do not. */
+export function namesPhotos({ photos, inspections, defects, nestChecks, drillings }: Tree): boolean {
+  for (const one of drillings) if (one.traces.length > 0) return true;
   if (photos.length > 0) return true;
   for (const one of inspections) if (one.photos.length > 0) return true;
   for (const one of defects) if (one.photos.length > 0) return true;
@@ -81,7 +83,16 @@ const named = (
     return { path, start, end, of, days, ...(distance ? { distance } : {}) };
   });
 
-/** The paths, relative to the root, of the photographs that the trees of a file name, as far as they lie in it. */
+/** A drill trace in the record of a tree. */
+export interface NamedTrace {
+  readonly drilling: Drilling;
+  readonly trace: Drilling['traces'][number];
+}
+
+export const tracesOf = ({ drillings }: Tree): readonly NamedTrace[] =>
+  drillings.flatMap(drilling => drilling.traces.map(trace => ({ drilling, trace })));
+
+/** The paths, relative to the root, of the photographs and traces that the trees of a file name, as far as they lie in it. */
 export function photoPaths({
   path,
   nodes,
@@ -93,8 +104,9 @@ export function photoPaths({
   const paths: string[] = [];
   for (const node of nodes) {
     if (!node.namesPhotos) continue;
-    for (const one of photosOf(node.fact as Tree)) {
-      const inside = resolveInside(folder, one.path);
+    const tree = node.fact as Tree;
+    for (const { path: written } of [...photosOf(tree), ...tracesOf(tree).map(({ trace }) => trace)]) {
+      const inside = resolveInside(folder, written);
       if (inside !== undefined) paths.push(inside);
     }
   }

@@ -1,15 +1,30 @@
-/** The first bytes of a photograph's file → what is known of it. Apart from photos.ts for the weight of the reader. */
+/** The first bytes of a photograph or a drill trace → what is known of it. Apart from photos.ts for the weight of the reader. */
 
+import { readTrace } from '../mechanics/drill-trace.ts';
 import { readPhotoRecord } from '../mechanics/exif.ts';
 
 export { readThumbnail } from '../mechanics/exif.ts';
 
 import type { PhotoFile } from './photos.ts';
 
-/** A camera's record stands at the head of the file: an Exif segment has 64 kB at most, what may precede it likewise. */
+/**
+ * A camera's record stands at the head of the file: an Exif segment has 64 kB at most, what may precede it likewise. A
+ * trace of a meter and a half with a point at every tenth of a millimeter fits as well.
+ */
 export const PHOTO_HEAD_BYTES = 256 * 1024;
 
-export async function photoFileOf(head: Uint8Array): Promise<PhotoFile> {
+/** Files that are read as tables. */
+const TABLE = /\.(csv|tsv|txt)$/i;
+
+export async function photoFileOf(path: string, head: Uint8Array): Promise<PhotoFile> {
+  if (TABLE.test(path))
+    return {
+      state: 'read',
+      trace:
+        head.length < PHOTO_HEAD_BYTES
+          ? readTrace(new TextDecoder().decode(head))
+          : { damaged: `has ${PHOTO_HEAD_BYTES / 1024} kB or more, too long for a trace` },
+    };
   const record = await readPhotoRecord(head);
   return record ? { state: 'read', record } : { state: 'read' };
 }

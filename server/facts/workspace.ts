@@ -6,7 +6,7 @@
 import { inTable, memo } from '../base/memo.ts';
 import type { FileSnapshot, PlacedFact } from './file.ts';
 import { folderOf, foldersUp } from './paths.ts';
-import type { PhotoIndex } from './photos.ts';
+import { type PhotoFile, type PhotoIndex, photoNamed } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
 import { TreeIndex } from './tree-index.ts';
 import type { Crew, Person, Practice, Site, Tree } from './types.ts';
@@ -147,3 +147,9 @@ export const treeIndex = (workspace: Workspace): TreeIndex =>
 /** The trees with a tag in the site that owns a file, by file and place. */
 export const treesNamed = (workspace: Workspace, path: string, tag: string): readonly PlacedFact<Tree>[] =>
   treeIndex(workspace).tagged(sitesIn(workspace)(path), tag);
+
+/** What is known of the files that an inventory file names, by their paths as written there. */
+export const filesNamed =
+  ({ photos }: Workspace, path: string) =>
+  (written: string): PhotoFile | undefined =>
+    photoNamed(photos, folderOf(path), written);

@@ -44,7 +44,7 @@ async function readPhoto(bounds: string, path: string): Promise<PhotoFile | unde
     // Loaded lazily: most inventories name no photograph.
     const { PHOTO_HEAD_BYTES, photoFileOf } = await import('../facts/read-photo.ts');
     const head = await headOf(file, PHOTO_HEAD_BYTES);
-    return head ? await photoFileOf(head) : { state: 'unreadable', reason: 'is no file' };
+    return head ? await photoFileOf(path, head) : { state: 'unreadable', reason: 'is no file' };
   } catch (error) {
     const { code = '', message } = error as NodeJS.ErrnoException;
     // The system's message without the call and the path, which differ from machine to machine.

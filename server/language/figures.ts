@@ -9,14 +9,21 @@ import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
+import { readTraces } from '../assess/traces.ts';
 import { formatDate } from '../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
+import type { PhotoFile } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
+import type { Defect, Drilling, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
-import { elevationPicture, type PlacedPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import {
+  elevationPicture,
+  type PlacedPicture,
+  sectionPicture,
+  tracePicture,
+} from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { courseText } from '../show/weigh-evidence.ts';
@@ -69,6 +76,20 @@ function settleText(sign: Sign, context: SignContext): string | undefined {
 }
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
+
+/** The walls of a drilling, and the pictures of its traces. */
+export function drillingText(
+  tree: Tree,
+  drilling: Drilling,
+  settings: Settings,
+  fileOf: (path: string) => PhotoFile | undefined,
+): string {
+  const title = `**drilling of ${escapeMarkdown(drilling.defect.value)}**, ${formatDate(drilling.date.value)}`;
+  const pictures = readTraces(tree, fileOf, settings)
+    .filter(one => one.drilling === drilling)
+    .map(one => small(tracePicture(tree, one)));
+  return paragraphs(title, ...pictures);
+}
 
 /** The effect of a prescription on wind load, stress, foliage and views. */
 export function prescriptionText(

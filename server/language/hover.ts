@@ -8,12 +8,12 @@ import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, siteOf } from '../facts/workspace.ts';
+import { type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
-import { defectText, ESTIMATE, limitText, prescriptionText, treeText } from './figures.ts';
+import { defectText, drillingText, ESTIMATE, limitText, prescriptionText, treeText } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
 import { organismsAt, organismText } from './organisms.ts';
@@ -82,6 +82,8 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   if (line.word === 'tree') return treeText(tree, settings, site);
   const defect = tree.defects.find(at);
   if (defect) return defectText(tree, defect, settings, site);
+  const drilling = tree.drillings.find(at);
+  if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, file.path));
   const prescription = tree.prescriptions.find(at);
   return prescription && prescriptionText(tree, prescription, site, settings);
 }

@@ -2,10 +2,11 @@
 
 import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
+import { readTraces } from '../assess/traces.ts';
 import { svgUri } from '../base/data-uri.ts';
 import type { Tree } from '../facts/types.ts';
-import type { DatedWorkspace, FileSnapshot } from '../facts/workspace.ts';
-import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import { type DatedWorkspace, type FileSnapshot, filesNamed } from '../facts/workspace.ts';
+import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { Area } from '../show/drawing/svg.ts';
 import { describeWeighed, WEIGH_CAUTION } from '../show/weigh.ts';
 import type { Weighed, WeighSection } from '../show/weighed.ts';
@@ -81,6 +82,9 @@ export function previewOf(
   const pictures = [
     elevationPicture(tree, settings),
     ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
+    ...readTraces(tree, filesNamed(snapshot.workspace, file.path), settings).map(one =>
+      tracePicture(tree, one),
+    ),
   ].filter(picture => picture !== undefined);
   const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
   const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety });

@@ -36,9 +36,9 @@ class Writer extends BrowserMessageWriter {
 const connection = createConnection(new BrowserMessageReader(worker), new Writer(worker));
 const requestFiles = (params: FilesParams) => connection.sendRequest<readonly SourceText[]>(FILES, params);
 
-async function photoFile({ missing, head }: PhotoHead): Promise<PhotoFile> {
+async function photoFile({ path, missing, head }: PhotoHead): Promise<PhotoFile> {
   if (missing) return { state: 'missing' };
-  return head ? photoFileOf(head) : { state: 'read' };
+  return head ? photoFileOf(path, head) : { state: 'read' };
 }
 
 serve(connection, {

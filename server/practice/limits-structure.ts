@@ -263,6 +263,17 @@ export const structureLimits = {
     confidence: 'common practice',
     note: 'A judgment: sound travels around decay, and its edge is drawn from few sensors. The record of a tomogram may state its own.',
   },
+  'trace-threshold': {
+    summary: 'share of the amplitude of sound wood below which a drill trace counts as decay',
+    dimension: 'share',
+    value: 0.2,
+    unit: '%',
+    direction: 'at least',
+    rests: 'practice',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'A judgment; the line of a trace may state its own.',
+  },
   'photo-pixels': {
     summary: 'pixels across the smallest thing that a photograph resolves',
     dimension: 'count',

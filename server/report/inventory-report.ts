@@ -12,10 +12,11 @@ import {
   notComputed,
   showSound,
 } from '../assess/not-computed.ts';
+import { readTraces } from '../assess/traces.ts';
 import type { Tree } from '../facts/types.ts';
-import type { DatedWorkspace, FileSnapshot, PlacedFact } from '../facts/workspace.ts';
+import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
-import { elevationPicture, sectionPicture } from '../show/drawing/pictures.ts';
+import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
@@ -104,6 +105,9 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot):
   const { site, settings } = context;
   const assessment = assess(context);
   const { strength } = assessment;
-  const sections = strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []);
+  const sections = [
+    ...strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []),
+    ...readTraces(tree, filesNamed(snapshot.workspace, path), settings).map(one => tracePicture(tree, one)),
+  ];
   return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };
 }

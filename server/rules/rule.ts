@@ -101,6 +101,8 @@ export interface Example {
   readonly on?: string;
   /** What the camera recorded in the photograph files, by path; other files are unknown. */
   readonly photos?: Readonly<Record<string, PhotoRecord | 'missing' | 'unreadable'>>;
+  /** What drill trace files hold, by path. */
+  readonly traces?: Readonly<Record<string, string>>;
   /**
    * A complete inventory. A line this rule must report ends in `#! exceeds`, `#! may exceed` or `#! stated`
    * (preceded by the level where it is not the default: `#! note stated`); it must report no other line.

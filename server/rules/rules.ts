@@ -11,6 +11,7 @@ export { conductorCrew } from './electricity/conductor-crew.ts';
 export { conductorDistance } from './electricity/conductor-distance.ts';
 export { conductorVoltageMissing } from './electricity/conductor-voltage-missing.ts';
 export { fallZoneConductor } from './electricity/fall-zone-conductor.ts';
+export { drillTrace } from './evidence/drill-trace.ts';
 export { groundOnly } from './evidence/ground-only.ts';
 export { inspectionBeforeStorm } from './evidence/inspection-before-storm.ts';
 export { inspectionOld } from './evidence/inspection-old.ts';

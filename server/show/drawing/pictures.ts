@@ -1,13 +1,15 @@
 /** Drawings of a tree's facts: the section at a defect, and the tree in elevation. */
 
+import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { crownOf } from '../../assess/load.ts';
 import { lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { weakestBearing } from '../../assess/section-words.ts';
 import { sightedViews } from '../../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../../assess/strength.ts';
+import type { ReadTrace } from '../../assess/traces.ts';
 import { middle } from '../../base/interval.ts';
-import { showQuantity } from '../../base/quantity.ts';
+import { plainNumber, showQuantity } from '../../base/quantity.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
@@ -19,6 +21,7 @@ import { type CrownShape, drawElevation, ELEVATION_DRAWN } from './elevation.ts'
 import { drawSection, SECTION_AREA, SECTION_DRAWN } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
 import type { Area, Drawn } from './svg.ts';
+import { drawTrace, TRACE_AREA, TRACE_DRAWN } from './trace.ts';
 
 export interface Picture {
   readonly svg: string;
@@ -75,6 +78,21 @@ export function sectionPicture(
     if (error instanceof RangeError) return undefined;
     throw error;
   }
+}
+
+/** Amplitude over depth of a drill trace, with its wall and its decay. */
+export function tracePicture(tree: Tree, one: ReadTrace): PlacedPicture {
+  const { drilling, trace, defect, reading, points, threshold, isThresholdStated } = one;
+  const like = drilling.walls[0]?.thickness.value ?? defect?.diameter?.value;
+  const lengthText = (metres: number) => lengthLike(metres, like);
+  const title = `Tree ${tree.tag.value}, ${drilling.defect.value} drilled at ${compassPoint(trace.bearing)}`;
+  const { low, high } = reading.wall;
+  const wallText = `sound wall ${lengthText(low)} ${Number.isFinite(high) ? `to ${lengthText(high)}` : 'at the least'}`;
+  const share = plainNumber(threshold * 100, 1);
+  const thresholdText = `broken line: ${share} % of the sound wood${isThresholdStated ? '' : ' (judged)'}`;
+  const svg = drawTrace({ title, points, reading, lengthText, thresholdText, wallText });
+  const place: Place = { ...TRACE_AREA, name: trace.path, at: trace };
+  return { svg, description: `${title}: ${wallText}`, places: [place], drawn: TRACE_DRAWN };
 }
 
 /** The tree before and after the first open prescription; undefined if no crown is recorded. */
