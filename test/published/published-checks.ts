@@ -1,6 +1,7 @@
 /** Every published value that Soundwood is checked against; a test runs them all and `npm run generate` prints them. */
 
 import { evidenceChecks } from './evidence.ts';
+import { leanChecks } from './lean.ts';
 import { loadChecks } from './load.ts';
 import { practiceChecks } from './practice.ts';
 import type { PublishedCheck } from './published-check.ts';
@@ -12,6 +13,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...sectionChecks,
   ...loadChecks,
   ...windChecks,
+  ...leanChecks,
   ...viewChecks,
   ...practiceChecks,
   ...evidenceChecks,
