@@ -9,7 +9,7 @@ import { barkThickness } from '../mechanics/stem.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { isDead } from './doses.ts';
-import { weightDoubt } from './own-weight.ts';
+import { NO_WEIGHT, weightDoubt } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
 import { type Sizes, sizesOf, standingOf } from './safety.ts';
 import { gravest, type SignStanding } from './standing.ts';
@@ -51,10 +51,9 @@ export const leanSafety = memo(
     const edge = { diameter, bark: interval(0, barkThickness(exact(diameter.low), most).high) };
     const none = exact(0);
     const section = sectionSafety(tree, evidence, edge, none, settings);
-    const upright = sectionSafety(tree, evidence, edge, none, settings, { isUpright: true });
     const factors = section.factors(none);
     const weight = section.weight(none);
-    const alone = upright.factors(none);
+    const alone = section.factors(none, NO_WEIGHT);
     const sizes = sizesOf(alone ? [alone.criticalWind] : []);
     const fallsShort = alone?.judged.standing === 'exceeds' || sizes === 'too slender';
     const standing: LimitVerdict | 'not judged' | undefined =

@@ -49,7 +49,7 @@ export function weightDoubt(tree: Tree, stem: string | undefined, settings: Sett
 const isForked = ({ diameters, parts }: Tree): boolean =>
   diameters.length > 1 || parts.some(({ kind }) => kind === 'stem');
 
-/** Of a tree that has no `weightDoubt`. */
+/** None for a tree that has a `weightDoubt`. */
 export function ownWeight(
   tree: Tree,
   { diameter, height }: LoadedSection,
@@ -57,7 +57,8 @@ export function ownWeight(
   density: Interval,
   settings: Settings,
 ): OwnWeight {
-  if (!tree.lean || isForked(tree)) return NO_WEIGHT;
+  if (!tree.lean || isForked(tree) || valuesOf(tree.lean.angle.value, settings).high > STEEPEST)
+    return NO_WEIGHT;
   const above = over(crown.top, height);
   const stem = stemMass(diameter, above, density);
   const whole =

@@ -80,9 +80,14 @@ export const stemSafety = memo(
     const isBare = site.wind.leafless && isDeciduous(tree);
     const found = loaded.map(defect => {
       const part = defect.hollow.defect.part?.value;
-      const section = sectionSafety(tree, evidence, defect.hollow.outer, defect.height, settings, {
-        isOneOfSeveral: tree.parts.some(({ kind, name }) => kind === 'stem' && name.value === part),
-      });
+      const section = sectionSafety(
+        tree,
+        evidence,
+        defect.hollow.outer,
+        defect.height,
+        settings,
+        tree.parts.some(({ kind, name }) => kind === 'stem' && name.value === part),
+      );
       const withHollow = section.factors(clip(lossAt(defect, strength), interval(0, 1)))!;
       const without = section.factors(exact(0))!;
       const doubt = doubtOf(tree, part, settings);

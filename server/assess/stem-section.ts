@@ -7,14 +7,21 @@ import type { Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
 import type { OuterEdge } from '../mechanics/section-types.ts';
 import { weightAbove } from '../mechanics/stem.ts';
-import { criticalWind, GUST_EFFECT, safetyFactor, windMomentBounds } from '../mechanics/wind.ts';
+import {
+  criticalWind,
+  GUST_EFFECT,
+  groundMomentBounds,
+  safetyFactor,
+  type WindSite,
+  windMomentBounds,
+} from '../mechanics/wind.ts';
 import { type Drag, dragOf } from '../practice/drag.ts';
 import { lookupGenus } from '../practice/species.ts';
 import type { WeakGround } from '../practice/weak-ground.ts';
 import { type GreenStrength, greenStrength } from '../practice/wood.ts';
 import { type Judged, judge } from './judge.ts';
 import { crownOf } from './load.ts';
-import { NO_WEIGHT, ownWeight, weightShare } from './own-weight.ts';
+import { type OwnWeight, ownWeight, weightShare } from './own-weight.ts';
 import { densityOf } from './salvage.ts';
 import { type DesignWind, designWind } from './site-wind.ts';
 
@@ -73,14 +80,13 @@ export interface WeightStress extends Judged {
 }
 
 export interface SectionSafety {
-  /** Undefined without a design wind. */
-  factors(loss: Interval): WindFactors | undefined;
+  /** Undefined without a design wind. @param weight if not that of the tree as it leans */
+  factors(loss: Interval, weight?: OwnWeight): WindFactors | undefined;
   weight(loss: Interval): WeightStress;
 }
 
 /**
  * @param isOneOfSeveral a stem of several carries an unknown part of the crown
- * @param isUpright its own weight is left out
  */
 export function sectionSafety(
   tree: Tree,
@@ -88,13 +94,13 @@ export function sectionSafety(
   edge: OuterEdge<Interval>,
   height: Interval,
   settings: Settings,
-  { isOneOfSeveral = false, isUpright = false } = {},
+  isOneOfSeveral = false,
 ): SectionSafety {
   const moduli = soundModuli(edge);
   const above = interval(Math.max(0, crown.top.low - height.high), Math.max(0, crown.top.high - height.low));
   const diameter = widest(edge);
   const axial = weightAbove(diameter, above, density);
-  const bending = isUpright ? NO_WEIGHT : ownWeight(tree, { diameter, height }, crown, density, settings);
+  const bending = ownWeight(tree, { diameter, height }, crown, density, settings);
   const strength = (loss: Interval) => leftOver(wood, axial, edge, loss);
   const modulus = ({ low, high }: Interval) => interval(moduli.low * (1 - high), moduli.high * (1 - low));
   // The moment goes with the square of the speed.
@@ -113,7 +119,7 @@ export function sectionSafety(
           : ['sustained strength', ...(isCrown ? (['crown mass'] as const) : [])];
       return { ...judged, weak };
     },
-    factors(loss) {
+    factors(loss, { moment: own, underLight, underHeavy } = bending) {
       if (!wind || !moment) return undefined;
       const loadAt = (speed: number): Interval => {
         const load = multiply(
@@ -127,15 +133,15 @@ export function sectionSafety(
       const speeds = [wind.gust.low, wind.gust.high];
       const over = (weight: Interval, borne = f) =>
         hull(...speeds.map(speed => safetyFactor(borne, z, loadAt(speed), weight)));
-      const judged = judge(over(bending.moment), 'safety-factor', settings);
+      const judged = judge(over(own), 'safety-factor', settings);
       return {
         judged,
-        against: over(negative(bending.moment)),
+        against: over(negative(own)),
         criticalWind: hull(
-          ...speeds.map(speed => criticalWind(speed, safetyFactor(f, z, loadAt(speed), bending.moment))),
+          ...speeds.map(speed => criticalWind(speed, safetyFactor(f, z, loadAt(speed), own))),
         ),
-        breakingAtMost: over(bending.moment, exact(Math.max(wood.ruptureAtMost, f.high))).high,
-        weak: weakIn(judged, over(bending.underLight), over(bending.underHeavy), wind, settings),
+        breakingAtMost: over(own, exact(Math.max(wood.ruptureAtMost, f.high))).high,
+        weak: weakIn(judged, over(underLight), over(underHeavy), wind, settings),
       };
     },
   };
@@ -145,12 +151,14 @@ const negative = ({ low, high }: Interval): Interval => interval(0 - high, 0 - l
 
 /** At 1 m/s. */
 const windMoment = (crown: Crown<Interval>, height: Interval, { winds }: DesignWind, drag: Drag): Interval =>
-  multiply(
-    GUST_EFFECT,
-    hull(
-      ...winds.map(wind => windMomentBounds([crown], height, exact(1), wind, interval(drag.low, drag.high))),
-    ),
-  );
+  multiply(GUST_EFFECT, hull(...winds.map(wind => momentIn(crown, height, wind, drag))));
+
+const momentIn = (crown: Crown<Interval>, height: Interval, wind: WindSite, drag: Drag): Interval => {
+  const range = interval(drag.low, drag.high);
+  return height.high === 0
+    ? multiply(range, groundMomentBounds(crown, wind))
+    : windMomentBounds([crown], height, exact(1), wind, range);
+};
 
 /** Estimates at one end of which the factor would stand otherwise than over their whole range. */
 function weakIn(

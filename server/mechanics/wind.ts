@@ -6,7 +6,7 @@
  * comparative estimate that ignores gusts, sway and shelter by neighbors.
  */
 
-import { add, type Interval, interval, multiply } from '../base/interval.ts';
+import { add, hull, type Interval, interval, multiply } from '../base/interval.ts';
 import { METRES_PER_FOOT } from '../base/quantity.ts';
 import { bounds, type Direction, widened } from './bounds.ts';
 import { type Crown, crownAt, crownInputs, requireCrown, uncutOf, widestOf } from './crown.ts';
@@ -212,6 +212,38 @@ function momentShapeBounds(crown: Crown<Interval>, height: Interval, site: WindS
   const searched = inputs.some((input, i) => directions[i] === 'unknown' && input.low < input.high);
   const { low, high } = searched ? widened(found, SEARCH_SLACK) : found;
   return interval(Math.max(0, low), high);
+}
+
+/** Pieces into which the readings of a crown base are cut. */
+const BASES = 4;
+
+/**
+ * The moment at the ground over all values that the readings allow, for a speed of 1 m/s and a drag coefficient of 1. In
+ * the same pressure at every height it is as t² − b², so that over a short piece of bases only the mean pressure between
+ * them is unknown: far faster than `windMomentBounds`.
+ *
+ * @throws RangeError as windMoment, or for a crown whose readings overlap.
+ */
+export function groundMomentBounds({ base, top, spread }: Crown<Interval>, site: WindSite): Interval {
+  if (!(base.high < top.low)) throw new RangeError('no crown for certain');
+  const square = (b: number, t: number) => t ** 2 - b ** 2;
+  const ends = (t: number, wide: number): Interval => {
+    const cuts = base.low === base.high ? 1 : BASES + 1;
+    const bases = Array.from({ length: cuts }, (_, i) => base.low + ((base.high - base.low) * i) / BASES);
+    const means = bases.map(b => momentShape([{ base: b, top: t, spread: wide }], 0, site) / square(b, t));
+    const pieces = bases.slice(0, Math.max(1, cuts - 1)).map((b, i) => {
+      const next = Math.min(i + 1, cuts - 1);
+      return interval(
+        square(bases[next]!, t) * Math.min(means[i]!, means[next]!),
+        square(b, t) * Math.max(means[i]!, means[next]!),
+      );
+    });
+    return hull(...pieces);
+  };
+  const [least, most] = [ends(top.low, spread.low), ends(top.high, spread.high)];
+  const found = interval(least.low, most.high);
+  const { low, high } = base.low === base.high ? found : widened(found, SEARCH_SLACK);
+  return interval(0.5 * AIR_DENSITY * Math.max(0, low), 0.5 * AIR_DENSITY * high);
 }
 
 /**

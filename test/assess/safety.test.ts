@@ -123,6 +123,8 @@ describe('a stem in the design wind', () => {
     expect(doubtOf('  vigor dead\n')).toMatch(/dead/);
     expect(doubtOf('  lean 64 deg toward N\n')).toMatch(/60 degrees/);
     expect(doubtOf('  dbh 80 cm, 60 cm\n  lean 14 deg toward N\n')).toMatch(/forked/);
+    expect(doubtOf('  lean unseen toward N\n')).toMatch(/60 degrees/);
+    expect(doubtOf('  lean > 20 deg toward N\n')).toMatch(/60 degrees/);
     expect(doubtOf('  lean 14 deg toward N\n')).toBeUndefined();
     // Its own weight makes a bad stem no better.
     expect(safetyOf({ more: '  lean 64 deg toward N\n', wall: '3 mm' })!.hollows[0]!.standing).toBe(

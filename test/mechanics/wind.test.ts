@@ -5,6 +5,7 @@ import type { Crown } from '../../server/mechanics/crown.ts';
 import {
   criticalWind,
   type Exposure,
+  groundMomentBounds,
   pressureCoefficient,
   safetyFactor,
   velocityPressure,
@@ -229,5 +230,35 @@ describe('critical wind', () => {
     expect(slow.high).toBeCloseTo(40 * Math.SQRT1_2, 9);
     expect(criticalWind(40, interval(0, Infinity))).toEqual(interval(0, Infinity));
     expect(() => criticalWind(40, interval(-1, 1))).toThrow(RangeError);
+  });
+});
+
+describe('the moment at the ground', () => {
+  it('lies within its bounds, and is exact for an exact crown', () => {
+    const ups = fc.constantFrom(undefined, { rise: 0.4, fading: 0.03 }, { rise: 0.7, fading: 0.3 });
+    fc.assert(
+      fc.property(
+        ranges(0, 8),
+        ranges(9, 30),
+        ranges(2, 20),
+        fc.record({ exposure: fc.constantFrom<Exposure>('B', 'C', 'D'), hill: ups }),
+        fc.tuple(share, share, share),
+        (base, top, spread, { exposure, hill }, [a, b, c]) => {
+          const site: WindSite = { exposure, edition: 'ASCE 7-16', hill };
+          const wide = groundMomentBounds({ base, top, spread }, site);
+          const crown = { base: inside(base, a), top: inside(top, b), spread: inside(spread, c) };
+          const one = windMoment([crown], 0, 1, site, 1);
+          expect(wide.low).toBeLessThanOrEqual(one * (1 + 1e-9));
+          expect(wide.high).toBeGreaterThanOrEqual(one * (1 - 1e-9));
+          const exactly = {
+            base: exact(crown.base),
+            top: exact(crown.top),
+            spread: exact(crown.spread),
+          };
+          expect(groundMomentBounds(exactly, site).low).toBeCloseTo(one, 6);
+        },
+      ),
+      { numRuns: Number(process.env.SAMPLES ?? 300) },
+    );
   });
 });
