@@ -6,7 +6,7 @@ import { attach, clientOptions } from './extension.ts';
 import { programFile, programIn } from './program.ts';
 import { checkTasks } from './tasks.ts';
 
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
+export function activate(context: vscode.ExtensionContext): void {
   const module = programFile(context.extensionUri);
   const client = new LanguageClient(
     'soundwood',
@@ -17,5 +17,5 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   context.subscriptions.push(
     vscode.tasks.registerTaskProvider('soundwood', checkTasks(context.extensionUri)),
   );
-  await attach(context, client, programIn(context.extensionUri));
+  attach(context, client, programIn(context.extensionUri));
 }

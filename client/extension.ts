@@ -23,6 +23,7 @@ import { registerDay } from './day.ts';
 import { PAGES, registerPages } from './pages.ts';
 import { previewLenses, registerPreview } from './preview.ts';
 import { registerReport } from './report.ts';
+import { registerServerState, replaceOldFindings, whenStopped } from './server-state.ts';
 import { registerStatus } from './status.ts';
 import { provideHover } from './theme.ts';
 
@@ -47,18 +48,19 @@ export const clientOptions = (): LanguageClientOptions => ({
   },
   // Pictures in hovers are data URIs; commands and HTML are not trusted.
   markdown: { isTrusted: false, supportHtml: false },
-  middleware: { provideHover, provideCodeLenses: previewLenses },
+  middleware: { provideHover, provideCodeLenses: previewLenses, ...replaceOldFindings },
+  ...whenStopped,
 });
 
 /**
- * Registers everything, then starts the client.
+ * Registers everything, then starts the client, which tells of a failure itself.
  * @param program undefined in a browser
  */
-export async function attach(
+export function attach(
   context: vscode.ExtensionContext,
   client: BaseLanguageClient & vscode.Disposable,
   program: Program | undefined,
-): Promise<void> {
+): void {
   const pages = registerPages(client);
   context.subscriptions.push(
     client,
@@ -76,8 +78,9 @@ export async function attach(
     registerExplain(client),
     registerDay(client),
     registerStatus(client),
+    registerServerState(client),
   );
-  await client.start();
+  client.start().catch(() => {});
 }
 
 /** The inventories of a folder in any file system provider. */

@@ -3,18 +3,21 @@
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { type Counts, FindingCounts } from './counts.ts';
+import { isStopped, RESTART } from './server-state.ts';
 
 export function registerStatus(client: BaseLanguageClient): vscode.Disposable {
   const item = vscode.languages.createLanguageStatusItem('soundwood.status', { language: 'soundwood' });
   const counts = new FindingCounts(client);
   item.name = 'Soundwood';
-  item.command = { command: 'workbench.actions.view.problems', title: 'Show Problems' };
   const show = () => {
     item.busy = client.state === State.Starting;
-    item.severity =
-      client.state === State.Stopped
-        ? vscode.LanguageStatusSeverity.Error
-        : vscode.LanguageStatusSeverity.Information;
+    const hasStopped = isStopped(client);
+    item.severity = hasStopped
+      ? vscode.LanguageStatusSeverity.Error
+      : vscode.LanguageStatusSeverity.Information;
+    item.command = hasStopped
+      ? { command: RESTART, title: 'Restart Checking' }
+      : { command: 'workbench.actions.view.problems', title: 'Show Problems' };
     item.text = client.state === State.Running ? statusText(counts.all) : STATES[client.state];
   };
   show();
@@ -23,9 +26,9 @@ export function registerStatus(client: BaseLanguageClient): vscode.Disposable {
 
 const STATES: Record<State, string> = {
   [State.Starting]: 'Soundwood is reading the inventory',
-  [State.StartFailed]: 'Soundwood could not start',
+  [State.StartFailed]: 'Checking could not start',
   [State.Running]: 'Soundwood',
-  [State.Stopped]: 'Soundwood has stopped',
+  [State.Stopped]: 'Checking has stopped',
 };
 
 function statusText({ errors, warnings }: Counts): string {

@@ -26,6 +26,9 @@ import { serve } from './server.ts';
 import { folderOfUri, normalizeUri, pathIn } from './uris.ts';
 
 const worker = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
+// Held until the worker ends, however that comes about: the extension waits for it (client/worker.ts).
+if (worker.name) void navigator.locks.request(worker.name, () => new Promise(() => {}));
+
 /** Messages are copied as values. */
 class Writer extends BrowserMessageWriter {
   override write(message: Message): Promise<void> {

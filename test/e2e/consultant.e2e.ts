@@ -1,10 +1,10 @@
 /** A morning of a consultant: the sample inventory, read, mended, renamed and tidied in a real editor. */
 
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { type Editor, type Host, startEditor } from './editor.ts';
+import { type Editor, type Host, serversOf, startEditor } from './editor.ts';
 import { command, goTo, hoverAt, openFile, pageWith, problem, save } from './hands.ts';
 
 /** Line of a text, from 1. */
@@ -15,18 +15,6 @@ const lineOf = (text: string, wanted: string, after = '') =>
 test('the package is smaller than 1.25 megabytes', () => {
   expect(statSync(process.env.EXTENSION!).size).toBeLessThan(1_250_000);
 });
-
-/** The command lines of this machine's processes; one that has just ended has none. */
-const processes = (): readonly string[] =>
-  readdirSync('/proc')
-    .filter(name => /^\d+$/.test(name))
-    .flatMap(pid => {
-      try {
-        return [readFileSync(`/proc/${pid}/cmdline`, 'utf8')];
-      } catch {
-        return [];
-      }
-    });
 
 describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   let editor: Editor;
@@ -192,12 +180,9 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     console.log(`${host}: ${/Activation: \d+ms/.exec((await own.textContent()) ?? '')![0]}`);
   });
 
-  test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, () => {
-    expect(
-      processes().some(
-        command => command.includes(dirname(editor.folder)) && command.includes('soundwood.js\0serve'),
-      ),
-    ).toBe(host === 'node');
+  test(`the server runs in ${host === 'node' ? 'a process of its own' : 'the browser'}`, async () => {
+    expect(await serversOf(editor, 'node')).toHaveLength(host === 'node' ? 1 : 0);
+    expect(await serversOf(editor, 'web')).toHaveLength(host === 'web' ? 1 : 0);
   });
 
   test('nothing was asked of any other machine', () => {

@@ -1,9 +1,9 @@
 /** A real editor served on the loopback interface, with the packaged extension in it, and a browser before it. */
 
 import { type ChildProcess, spawn } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { HANG } from '../hang.ts';
 
@@ -12,7 +12,7 @@ export type Host = 'node' | 'web';
 
 export interface Editor {
   readonly page: Page;
-  /** The folder that is open: a copy of the sample inventory. */
+  /** The folder that is open. */
   readonly folder: string;
   /** Addresses other than this machine's that the page asked for. */
   readonly foreign: ReadonlySet<string>;
@@ -26,6 +26,7 @@ const needed = (name: string): string => {
   return value;
 };
 
+/** None changes how the editor takes keys. */
 const SETTINGS = {
   'telemetry.telemetryLevel': 'off',
   'update.mode': 'none',
@@ -54,10 +55,13 @@ const NO_GALLERY = JSON.stringify({
   recommendationsUrl: '',
 });
 
-export async function startEditor(host: Host): Promise<Editor> {
+/** @param files what is in the folder instead of the sample inventory */
+export async function startEditor(host: Host, files?: Readonly<Record<string, string>>): Promise<Editor> {
   const home = mkdtempSync(join(tmpdir(), 'soundwood-'));
   const folder = join(home, 'fernhollow');
-  cpSync('samples/fernhollow', folder, { recursive: true });
+  if (!files) cpSync('samples/fernhollow', folder, { recursive: true });
+  else mkdirSync(folder);
+  for (const [path, text] of Object.entries(files ?? {})) writeFileSync(join(folder, path), text);
   // The folder of a repository: nothing above it counts.
   mkdirSync(join(folder, '.git'));
   mkdirSync(join(home, 'user', 'User'), { recursive: true });
@@ -102,6 +106,55 @@ export async function startEditor(host: Host): Promise<Editor> {
       rmSync(home, { recursive: true, force: true });
     },
   };
+}
+
+/** A language server of this editor. */
+export interface Server {
+  readonly id: string;
+  readonly kill: () => Promise<void>;
+}
+
+export const serversOf = (editor: Editor, host: Host): Promise<readonly Server[]> =>
+  host === 'node' ? Promise.resolve(processesOf(editor)) : workersOf(editor);
+
+/** Processes started from the editor's own folder of extensions. */
+function processesOf({ folder }: Editor): readonly Server[] {
+  const commandOf = (pid: string): string => {
+    try {
+      return readFileSync(`/proc/${pid}/cmdline`, 'utf8');
+    } catch {
+      // It has just ended.
+      return '';
+    }
+  };
+  return readdirSync('/proc')
+    .filter(name => /^\d+$/.test(name))
+    .filter(pid => {
+      const command = commandOf(pid);
+      return command.includes(dirname(folder)) && command.includes('soundwood.js\0serve');
+    })
+    .map(id => ({
+      id,
+      async kill() {
+        process.kill(Number(id), 'SIGKILL');
+      },
+    }));
+}
+
+async function workersOf({ page }: Editor): Promise<readonly Server[]> {
+  const named = await Promise.all(
+    page.workers().map(async worker => ({
+      worker,
+      // A worker may end while it is asked.
+      id: await worker.evaluate(() => (globalThis as unknown as { name: string }).name).catch(() => ''),
+    })),
+  );
+  return named
+    .filter(({ id }) => id.startsWith('soundwood-'))
+    .map(({ worker, id }) => ({
+      id,
+      kill: () => worker.evaluate(() => (globalThis as unknown as { close(): void }).close()).catch(() => {}),
+    }));
 }
 
 async function openBrowser(profile: string, foreign: Set<string>): Promise<BrowserContext> {

@@ -92,3 +92,17 @@ export async function save(page: Page): Promise<void> {
   await page.keyboard.press('Control+S');
   await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
 }
+
+/** The pauses of someone who types, in ms. */
+const PAUSES = [60, 95, 75, 120, 85, 65, 110];
+
+/** Types as people do, key by key; a line break is Enter, a tab Tab, and ⌫ Backspace. */
+export async function typeIn(page: Page, text: string): Promise<void> {
+  const keys: Readonly<Record<string, string>> = { '\n': 'Enter', '\t': 'Tab', '⌫': 'Backspace' };
+  let typed = 0;
+  for (const one of text) {
+    const key = keys[one];
+    await (key ? page.keyboard.press(key) : page.keyboard.type(one));
+    await page.waitForTimeout(PAUSES[typed++ % PAUSES.length]!);
+  }
+}

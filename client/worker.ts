@@ -1,0 +1,38 @@
+/** The server as a web worker, with the messages to and from it. */
+
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  type MessageTransports,
+} from 'vscode-languageclient/browser';
+
+/** How often to look, in ms, whether a worker has begun. */
+const LOOK = 100;
+
+class WorkerReader extends BrowserMessageReader {
+  /** No more messages will come. */
+  end(): void {
+    this.fireClose();
+  }
+}
+
+/**
+ * Starts a worker and notices its end. Workers end without an event, but the browser then releases the locks they hold:
+ * the server holds one with the name of its worker (server/lsp/browser.ts).
+ */
+export function startWorker(script: string): MessageTransports & { readonly worker: Worker } {
+  const name = `soundwood-${crypto.randomUUID()}`;
+  const worker = new Worker(script, { name });
+  const reader = new WorkerReader(worker);
+  let isHeld = false;
+  worker.addEventListener('error', () => isHeld || reader.end());
+  const wait = async () => {
+    while (!isHeld) {
+      await new Promise(resolve => setTimeout(resolve, LOOK));
+      isHeld = (await navigator.locks.query()).held?.some(lock => lock.name === name) ?? false;
+    }
+    await navigator.locks.request(name, () => reader.end());
+  };
+  void wait();
+  return { worker, reader, writer: new BrowserMessageWriter(worker) };
+}
