@@ -24,14 +24,16 @@ export function startWorker(script: string): MessageTransports & { readonly work
   const name = `soundwood-${crypto.randomUUID()}`;
   const worker = new Worker(script, { name });
   const reader = new WorkerReader(worker);
-  let isHeld = false;
-  worker.addEventListener('error', () => isHeld || reader.end());
+  let lock: string | undefined;
+  worker.addEventListener('error', () => lock ?? reader.end());
   const wait = async () => {
-    while (!isHeld) {
+    while (lock === undefined) {
       await new Promise(resolve => setTimeout(resolve, LOOK));
-      isHeld = (await navigator.locks.query()).held?.some(lock => lock.name === name) ?? false;
+      const { held } = await navigator.locks.query();
+      // Editors may put their own words before the name of a worker.
+      lock = held?.find(({ name: found }) => found?.endsWith(name))?.name;
     }
-    await navigator.locks.request(name, () => reader.end());
+    await navigator.locks.request(lock, () => reader.end());
   };
   void wait();
   return { worker, reader, writer: new BrowserMessageWriter(worker) };

@@ -150,7 +150,7 @@ async function workersOf({ page }: Editor): Promise<readonly Server[]> {
     })),
   );
   return named
-    .filter(({ id }) => id.startsWith('soundwood-'))
+    .filter(({ id }) => id.includes('soundwood-'))
     .map(({ worker, id }) => ({
       id,
       kill: () => worker.evaluate(() => (globalThis as unknown as { close(): void }).close()).catch(() => {}),
