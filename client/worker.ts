@@ -35,6 +35,7 @@ export function startWorker(script: string): MessageTransports & { readonly work
     }
     await navigator.locks.request(lock, () => reader.end());
   };
-  void wait();
+  // Pages that are not secure have no locks: there, only an error is noticed.
+  if ('locks' in navigator) wait().catch(() => {});
   return { worker, reader, writer: new BrowserMessageWriter(worker) };
 }

@@ -27,7 +27,9 @@ import { folderOfUri, normalizeUri, pathIn } from './uris.ts';
 
 const worker = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 // Held until the worker ends, however that comes about: the extension waits for it (client/worker.ts).
-if (worker.name) void navigator.locks.request(worker.name, () => new Promise(() => {}));
+// Pages that are not secure have no locks.
+if (worker.name && 'locks' in navigator)
+  navigator.locks.request(worker.name, () => new Promise(() => {})).catch(() => {});
 
 /** Messages are copied as values. */
 class Writer extends BrowserMessageWriter {
