@@ -128,7 +128,7 @@ export function registerServerState(client: BaseLanguageClient): vscode.Disposab
     item,
     client.onDidChangeState(show),
     vscode.workspace.onDidOpenTextDocument(document => isStopped(client) && noteIn(document)),
-    vscode.commands.registerCommand(RESTART, () => restart(client)),
+    vscode.commands.registerCommand('soundwood.restart', () => restart(client)),
   );
 }
 

@@ -109,7 +109,7 @@ export async function startEditor(host: Host, files?: Readonly<Record<string, st
 }
 
 /** A language server of this editor. */
-export interface Server {
+interface Server {
   readonly id: string;
   readonly kill: () => Promise<void>;
 }
