@@ -53,9 +53,8 @@ class Writer extends AbstractMessageWriter {
   end() {}
 }
 
-/** @param more of its scope */
-async function startWorker(more = ''): Promise<MessageConnection> {
-  const worker = new Worker(`${SCOPE}${more}\n(() => { const require = undefined; ${SCRIPT} })();`, {
+async function startWorker(): Promise<MessageConnection> {
+  const worker = new Worker(`${SCOPE}\n(() => { const require = undefined; ${SCRIPT} })();`, {
     eval: true,
   });
   onTestFinished(async () => void (await worker.terminate()));
@@ -162,21 +161,4 @@ test('it asks for the heads of photographs, and says what they and the text disa
     '3 photo-date-disagrees',
     '4 photo-missing',
   ]);
-});
-
-test('it holds a lock with its name, by which the extension sees that it has ended', async () => {
-  const connection = await startWorker(`
-globalThis.name = 'soundwood-1';
-const request = async (name, held) => {
-  const ending = held();
-  const isHeld = (await Promise.race([ending, new Promise(resolve => setTimeout(resolve, 50, 'held'))])) === 'held';
-  parentPort.postMessage({ jsonrpc: '2.0', method: 'lock', params: { name, isHeld } });
-};
-Object.defineProperty(globalThis, 'navigator', { value: { locks: { request } } });
-`);
-  const lock = new Promise(resolve => {
-    connection.onNotification('lock', resolve);
-  });
-  connection.listen();
-  expect(await lock).toEqual({ name: 'soundwood-1', isHeld: true });
 });
