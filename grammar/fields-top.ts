@@ -222,6 +222,12 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       HILL,
       WIND_FACTOR,
       {
+        word: 'gales',
+        form: 'from <galesFrom:bearing>',
+        summary: 'Where the prevailing storms come from.',
+        example: 'gales from SW',
+      },
+      {
         word: 'client',
         form: '<client:text>',
         summary: 'The client.',

@@ -58,6 +58,7 @@ export const DEFECT_KINDS = [
   'root loss',
   'girdling root',
   'weak union',
+  'trench',
 ] as const;
 
 const PART_DIAMETER: FieldEntry = {
@@ -192,6 +193,19 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
     summary: 'How much of it is affected.',
     example: 'share 30 % of circumference',
     group: 'share',
+  },
+  {
+    word: 'distance',
+    form: '<distance:length> [toward <toward:bearing>]',
+    summary: 'Distance of a trench from the bark at its nearest, and the side of the tree it is on.',
+    example: 'distance 4 ft toward N',
+  },
+  {
+    word: 'dug',
+    form: '<dug:date>',
+    summary: 'The date a trench was dug.',
+    example: 'dug 2026-02-10',
+    happened: 'digging of',
   },
   {
     word: 'species',
@@ -717,6 +731,55 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         example: 'found none',
         group: 'found',
         many: true,
+      },
+      NOTE,
+    ],
+  },
+  {
+    word: 'pull test',
+    under: 'tree',
+    form: '<date:date> [toward <toward:bearing>]',
+    summary:
+      'A pull test: its date and the direction in which the tree was pulled. The figures are those of the greatest load, read together.',
+    example: 'pull test 2026-05-12 toward NE',
+    list: 'pullTests',
+    key: ['date', 'toward'],
+    needs: 'date',
+    happened: 'pull test',
+    fields: [
+      BY,
+      {
+        word: 'force',
+        form: '<force:force>',
+        summary: 'Force in the rope.',
+        example: 'force 12 kN',
+      },
+      {
+        word: 'rope',
+        form: 'at <ropeHeight:length> , <slope:angle> from horizontal [, <offset:length> off axis]',
+        summary:
+          'Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull.',
+        example: 'rope at 30 ft, 25 deg from horizontal',
+      },
+      {
+        word: 'inclination',
+        form: '<inclinations:angle> {, <inclinations:angle>}',
+        summary: 'Inclination of the root plate in the direction of the pull, at the stem base on two sides.',
+        example: 'inclination 0.18 deg, 0.15 deg',
+      },
+      {
+        word: 'strain',
+        form: '<strain:share> at <height:length>',
+        summary: 'Strain of the outermost wood, and its height above ground.',
+        example: 'strain 0.045 % at 3 ft',
+        group: 'strains',
+        many: true,
+      },
+      {
+        word: 'soil',
+        form: '<soil:moist|wet|dry|frozen>',
+        summary: 'The ground during the test.',
+        example: 'soil moist',
       },
       NOTE,
     ],

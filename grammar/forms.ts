@@ -80,6 +80,7 @@ export const DIMENSIONS: ReadonlySet<string> = new Set([
   'angle',
   'speed',
   'mass',
+  'force',
   'duration',
   'voltage',
 ] satisfies Exclude<Dimension, 'number'>[]);

@@ -34,6 +34,7 @@ const UNIT_EXAMPLE: Partial<Record<ValueType, string>> = {
   angle: 'an angle such as 12 deg',
   speed: 'a speed such as 92 mph or 41 m/s',
   mass: 'a mass such as 400 lb or 180 kg',
+  force: 'a force such as 12 kN or 2700 lbf',
   duration: 'a time such as 12 months',
   voltage: 'a voltage such as 12.5 kV',
 };
@@ -44,6 +45,7 @@ const VALUE_PHRASE: Record<ValueType, string> = {
   angle: UNIT_EXAMPLE.angle!,
   speed: UNIT_EXAMPLE.speed!,
   mass: UNIT_EXAMPLE.mass!,
+  force: UNIT_EXAMPLE.force!,
   duration: UNIT_EXAMPLE.duration!,
   voltage: UNIT_EXAMPLE.voltage!,
   number: 'a number without unit',

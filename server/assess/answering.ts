@@ -5,6 +5,7 @@
 
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
+import { exact } from '../base/interval.ts';
 import { isDamaged } from '../facts/damage.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
@@ -19,8 +20,9 @@ import {
 import { lastLook, openFollowUps } from './evidence.ts';
 import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
 import { judge } from './judge.ts';
-import { loadUnder } from './load.ts';
+import { loadUnder, momentLeft } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
+import { decidingPull, holdsUnder, type StrainSafety } from './pull-tests.ts';
 import { qualifiedOn } from './qualifications.ts';
 import { isClosedThrough, reachOf, targetsInReach } from './reach.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
@@ -166,7 +168,9 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
         STEM_SUPPORT.has(kind.value) || (kind.value === 'reduce' && bringsWithin(sign, prescription, context))
       );
     case 'roots and ground':
-      return kind.value === 'guy';
+      return (
+        kind.value === 'guy' || (kind.value === 'reduce' && bearsWhatIsLeft(sign, prescription, context))
+      );
     case 'whole tree':
       return false;
   }
@@ -197,6 +201,23 @@ const names = ({ for: named }: Prescription, sign: Sign): boolean =>
     ({ value }) => value === sign.subject || (NAMED_PARTS.has(sign.part) && sign.members.includes(value)),
   );
 
+/** Whether a pull test says that the roots, or the stem, bear the wind that a reduction leaves. */
+function bearsWhatIsLeft(
+  { byPull, kind }: Sign,
+  prescription: Prescription,
+  { tree, site, settings }: SignContext,
+): boolean {
+  const pull = byPull ? decidingPull(tree, site, settings) : undefined;
+  if (!pull) return false;
+  const bears = ({ judged, height }: Pick<StrainSafety, 'judged' | 'height'>): boolean => {
+    const left = momentLeft(tree, prescription, height, site, settings);
+    return left !== undefined && holdsUnder(judged, left, settings);
+  };
+  return kind === 'strain'
+    ? pull.strains.every(bears)
+    : pull.judged !== undefined && bears({ judged: pull.judged, height: exact(0) });
+}
+
 /** Whether a reduction certainly brings the stress at the hollow within the limit. */
 function bringsWithin(
   sign: Sign,
@@ -204,6 +225,7 @@ function bringsWithin(
   { tree, site, settings }: AnswerContext,
 ): boolean {
   // The effect of a lighter crown on a canker or crack has no figure; it counts only for signs not judged.
+  if (sign.kind === 'strain') return bearsWhatIsLeft(sign, prescription, { tree, site, settings });
   if (sign.kind !== 'cavity' && sign.kind !== 'decay' && sign.kind !== 'joined')
     return sign.standing === 'not judged';
   const load = loadUnder(tree, prescription, strengthOf(tree, settings), site, settings);

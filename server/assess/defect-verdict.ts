@@ -15,12 +15,13 @@ import {
 } from '../practice/rating-codes.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { includedBarkFigure } from '../practice/unions.ts';
-import { readingOf } from './fall-zone.ts';
+import { isRead, readingOf } from './fall-zone.ts';
 import { hollowVerdict } from './hollow-verdict.ts';
 import { showNumber } from './judge.ts';
 import { type SectorLoss, sectorLossOf, sectorVerdict, sectorWords } from './outer-wood.ts';
 import { SIGN_KINDS, type SignKind } from './sign-kinds.ts';
 import { against, byStanding, notJudged, type SignContext, type Verdict } from './standing.ts';
+import { trenchRatio } from './trenches.ts';
 
 /** Kinds that are failing if they increase: they cannot wait. */
 const MOVES_WHEN_INCREASING: ReadonlySet<Defect['kind']['value']> = new Set([
@@ -29,8 +30,8 @@ const MOVES_WHEN_INCREASING: ReadonlySet<Defect['kind']['value']> = new Set([
   'included bark',
 ]);
 
-/** Height up to which a fruiting body is at the base of the tree, m. */
-const BASE = 2;
+/** Height up to which something is at the base of the tree, m. */
+export const BUTT_HEIGHT = 2;
 
 /** An increasing defect is not settled by a single reading. */
 export function grown(increasing: boolean, kind: Defect['kind']['value'], verdict: Verdict): Verdict {
@@ -64,6 +65,8 @@ function verdictByKind(defect: Defect, context: SignContext): Verdict {
       return surfaceVerdict(defect, context);
     case 'root share':
       return rootVerdict(defect, settings);
+    case 'trench':
+      return trenchVerdict(defect, tree, settings);
     case 'branch diameter':
       return deadWoodVerdict(defect, tree, settings);
     case 'fungus':
@@ -95,7 +98,7 @@ export function circumferenceShare(defect: Defect, { tree, settings }: SignConte
   if (stated) return stated;
   const { width, diameter, across, part, height } = defect;
   if (!width || width.value.form === 'unseen') return undefined;
-  const isLow = height !== undefined && valuesOf(height.value, settings).high <= BASE;
+  const isLow = height !== undefined && valuesOf(height.value, settings).high <= BUTT_HEIGHT;
   const trunk = part === undefined || part.value === 'trunk';
   const girths = diameter ? [diameter, ...(across ? [across] : [])] : isLow && trunk ? tree.diameters : [];
   if (girths.length === 0) return undefined;
@@ -157,6 +160,22 @@ function rootVerdict(defect: Defect, settings: Settings): Verdict {
       );
 }
 
+function trenchVerdict(defect: Defect, tree: Tree, settings: Settings): Verdict {
+  const ratio = trenchRatio(defect, tree, settings);
+  if (ratio)
+    return against(ratio, 'root-cut-distance', settings, 'times the stem diameter away from the bark');
+  const { id, distance } = defect;
+  return distance && isRead(distance)
+    ? notJudged(
+        'the diameter of the tree is not recorded',
+        'Measure the diameter of the tree at breast height.',
+      )
+    : notJudged(
+        'its distance from the bark is not recorded',
+        `Measure how far ${id.value} is from the bark at its nearest: distance 4 ft toward N, at ${id.value}.`,
+      );
+}
+
 export const isBroadleaved = ({ species }: Tree): boolean =>
   species !== undefined && lookupGenus(species.value.genus)?.leaf === 'broadleaved';
 
@@ -199,7 +218,7 @@ export function isRootRot({ kind, species, height, part }: Defect, { tree, setti
   const found = species && findFungus(species.value.genus, species.value.binomial);
   if (found) return rotsRoots(found);
   if (tree.parts.some(({ name }) => name.value === part?.value)) return false;
-  return !height || readingOf(height, settings).low <= BASE;
+  return !height || readingOf(height, settings).low <= BUTT_HEIGHT;
 }
 
 function fungusVerdict(defect: Defect, context: SignContext): Verdict {

@@ -45,8 +45,18 @@ export function lastLook({ inspections, followUps }: Tree, today: number): Look 
 export const inspectionsOf = ({ inspections }: Tree, { seen }: Defect): readonly Inspection[] =>
   seen === undefined ? inspections : inspections.filter(({ date }) => date.value >= seen);
 
-export const openFollowUps = ({ followUps, felled }: Tree): readonly FollowUp[] =>
-  felled ? [] : followUps.filter(({ done }) => !done);
+const NO_FOLLOW_UPS: readonly FollowUp[] = [];
+/** How long before its day a test may have been made to be the one that was planned, days. */
+const AHEAD = 365;
+
+/** Whether a planned pull test was made: its record is there. Without a day no test can be told from an earlier one. */
+const isPulled = ({ kind, due }: FollowUp, pullTests: Tree['pullTests']): boolean =>
+  kind.value === 'pull test' &&
+  due !== undefined &&
+  pullTests.some(({ date }) => date.value >= due.value - AHEAD);
+
+export const openFollowUps = ({ followUps, felled, pullTests }: Tree): readonly FollowUp[] =>
+  felled ? NO_FOLLOW_UPS : followUps.filter(one => !one.done && !isPulled(one, pullTests));
 
 /** Whether an open prescription removes the tree or the part with the defect. */
 const isTakenAway = (tree: Tree, { part }: Defect): boolean =>

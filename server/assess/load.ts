@@ -77,6 +77,23 @@ export function loadUnder(
   };
 }
 
+/**
+ * Bending moment at a height after a prescription over that before: from the outline of the crown to half the effect,
+ * which is what it takes to rely on it where no section is compared with itself.
+ */
+export function momentLeft(
+  tree: Tree,
+  prescription: Prescription,
+  height: Interval,
+  site: Site | undefined,
+  settings: Settings,
+): Interval | undefined {
+  const reduction = crownReduction(tree, prescription, settings);
+  if (!reduction || !(height.high < reduction.crown.top.low)) return undefined;
+  const ratio = momentUnder(reduction, height, windsOf(tree, site, settings));
+  return hull(ratio, atLeastEffect(ratio));
+}
+
 /** Bending moment after over before, in all winds that the records allow. */
 const momentUnder = (
   { crown, change }: CrownReduction,

@@ -387,7 +387,10 @@ function fell(evidence: OptionEvidence, { open, standing }: Situation, isReducib
   );
   const isBeyondPruning = (sign: Sign) =>
     !isStemHollow(sign) || isDead(tree) || offset?.atBest.reach === 'out of reach';
-  const calls = grave.filter(sign => sign.kind !== 'vigor' && isBeyondPruning(sign));
+  // A pull test may still find the roots beside a trench strong enough.
+  const calls = grave.filter(
+    sign => sign.kind !== 'vigor' && sign.kind !== 'trench' && isBeyondPruning(sign),
+  );
   const verdict = (): readonly [Support, readonly string[]] => {
     if (signs.length === 0) return ['no figure', ['Nothing on record calls for it.']];
     if (open.length === 0)

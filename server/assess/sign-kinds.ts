@@ -10,7 +10,16 @@ const TREE_PARTS = ['roots and ground', 'stem', 'union', 'limb', 'whole tree'] a
 export type TreePart = (typeof TREE_PARTS)[number];
 
 /** Signs other than defects: fields of the tree and of its stems and limbs. */
-export const FIELD_SIGNS = ['lean', 'soil', 'vigor', 'union', 'stem lean', 'joined'] as const;
+export const FIELD_SIGNS = [
+  'lean',
+  'soil',
+  'vigor',
+  'union',
+  'stem lean',
+  'joined',
+  'pull test',
+  'strain',
+] as const;
 type FieldSign = (typeof FIELD_SIGNS)[number];
 
 export type SignKind = DefectKind | FieldSign;
@@ -20,6 +29,8 @@ type JudgedBy =
   | 'section'
   | 'circumference'
   | 'root share'
+  | 'trench'
+  | 'pull test'
   | 'branch diameter'
   | 'fungus'
   | 'crack'
@@ -77,6 +88,8 @@ const byPerson = (part: TreePart, words: string, onLimb?: true): SignRow => ({
   words: `only a person on site: ${words}`,
 });
 
+const ROOTS = 'the share of the roots, or the figures of a later pull test; not judged without either';
+
 export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   cavity: section,
   decay: section,
@@ -107,7 +120,7 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     judgedBy: 'fungus',
     limits: [],
     words:
-      'belongs to roots and ground if it causes root or butt rot, or is unknown and at the base; it shows where decay is but not how much, so it is not judged until the wood behind it is measured',
+      'belongs to roots and ground if it causes root or butt rot, or is unknown and at the base; it shows where decay is but not how much, so it is not judged until the wood behind it is measured or, at roots and butt, a later pull test with a strain at the base',
   },
   canker: surface,
   wound: surface,
@@ -117,13 +130,20 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     part: 'roots and ground',
     judgedBy: 'root share',
     limits: ['root-loss'],
-    words: 'the share of the roots; not judged without it',
+    words: ROOTS,
   },
   'root loss': {
     part: 'roots and ground',
     judgedBy: 'root share',
     limits: ['root-loss'],
-    words: 'the share of the roots; not judged without it',
+    words: ROOTS,
+  },
+  trench: {
+    part: 'roots and ground',
+    judgedBy: 'trench',
+    limits: ['root-cut-distance'],
+    words:
+      'its distance from the bark over the diameter of the stem, or the figures of a later pull test; not judged without either',
   },
   'girdling root': {
     part: 'roots and ground',
@@ -162,6 +182,19 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     judgedBy: 'lean',
     limits: ['lean'],
     words: 'the angle of a stem; a limb may point anywhere',
+  },
+  'pull test': {
+    part: 'roots and ground',
+    judgedBy: 'pull test',
+    limits: ['safety-factor'],
+    words:
+      'the safety factor of the root plate in the design wind; not judged if it was too weak or too strong, on frozen ground, of a leaning tree, or if the roots have changed since',
+  },
+  strain: {
+    part: 'stem',
+    judgedBy: 'pull test',
+    limits: ['safety-factor'],
+    words: 'the safety factor of the stem in the design wind by its strain in a pull test',
   },
   joined: {
     part: 'stem',

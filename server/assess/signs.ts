@@ -5,6 +5,7 @@
 
 import { compassPoint } from '../../grammar/bearing.ts';
 import type { Span } from '../../grammar/text.ts';
+import { formatDate } from '../base/dates.ts';
 import { memo } from '../base/memo.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { listed } from '../base/words.ts';
@@ -13,6 +14,7 @@ import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, StemOrLimb, Tree } from '../facts/types.ts';
+import { anchorageLeft, leftWords } from './anchorage-left.ts';
 import { codominantRatio } from './codominant.ts';
 import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
@@ -21,6 +23,8 @@ import { readingOf } from './fall-zone.ts';
 import { type Judged, judge, showInterval, showLimit, showValue } from './judge.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
+import { concernsAnchorage } from './pull-doubts.ts';
+import { decidingPull, rootsByPull, strainVerdict } from './pull-tests.ts';
 import { namesOf } from './section-words.ts';
 import { settleText } from './settling-reading.ts';
 import { SIGN_KINDS, type SignKind, type TreePart } from './sign-kinds.ts';
@@ -49,6 +53,8 @@ export interface Sign extends Verdict {
   readonly at: Span;
   /** It increases, whatever its figure. */
   readonly increasing: boolean;
+  /** Its verdict is that of a pull test: another wind load changes it. */
+  readonly byPull?: true;
 }
 
 const NO_SIGNS: readonly Sign[] = [];
@@ -59,18 +65,24 @@ export const signsOf = ({ tree, site, settings }: SignContext): readonly Sign[] 
 
 const recordedSigns = memo((tree: Tree, site: Site | undefined, settings: Settings): readonly Sign[] => {
   const context = { tree, site, settings };
-  return [
+  const signs = [
     ...fieldSigns(context),
     ...openDefects(tree).flatMap(defect =>
       defect.kind.value === UNREAD ? [] : [defectSign(defect, context)],
     ),
     ...joinedSigns(context),
   ];
+  return tree.pullTests.length === 0 ? signs : [...signs, ...pullSigns(context, signs)];
 });
 
 /** Fast path for most trees: no record that concerns safety. */
-const isPlain = ({ defects, parts, lean, soil, vigor }: Tree): boolean =>
-  defects.length === 0 && parts.length === 0 && !lean && !soil && vigor?.value !== 'dead';
+const isPlain = ({ defects, parts, lean, soil, vigor, pullTests }: Tree): boolean =>
+  defects.length === 0 &&
+  parts.length === 0 &&
+  pullTests.length === 0 &&
+  !lean &&
+  !soil &&
+  vigor?.value !== 'dead';
 
 /** What would decide a sign that may exceed or is not judged. Computed on demand: for a hollow it takes a search. */
 export function settleOf(sign: Sign, context: SignContext): string | undefined {
@@ -125,8 +137,52 @@ function defectSign(defect: Defect, context: SignContext): Sign {
     defect,
     at,
     increasing,
-    ...grown(increasing, kind.value, defectVerdict(defect, context)),
+    ...rootVerdict(defect, increasing, context),
   };
+}
+
+/** By a pull test, where there is one that judges it; else with what is left of the anchorage. */
+function rootVerdict(
+  defect: Defect,
+  increasing: boolean,
+  context: SignContext,
+): Verdict & Pick<Sign, 'byPull'> {
+  const { tree, site, settings } = context;
+  const own = defectVerdict(defect, context);
+  const kind = defect.kind.value;
+  if (!concernsAnchorage(defect, tree, settings)) return grown(increasing, kind, own);
+  const pull = decidingPull(tree, site, settings);
+  const byPull = pull ? rootsByPull(own, defect, pull) : own;
+  if (byPull !== own) return { ...grown(increasing, kind, byPull), byPull: true };
+  const verdict = grown(increasing, kind, own);
+  const left = verdict.standing === 'within' ? undefined : anchorageLeft(tree, site, settings);
+  if (!left || kind === 'fungus') return verdict;
+  return {
+    ...verdict,
+    why: `${verdict.why}; ${leftWords(left)}, and how firm it was takes a pull test to tell`,
+  };
+}
+
+/** A pull test speaks through the signs that it judges; without any it is a sign itself. */
+function pullSigns({ tree, site, settings }: SignContext, signs: readonly Sign[]): readonly Sign[] {
+  const pull = decidingPull(tree, site, settings);
+  if (!pull) return NO_SIGNS;
+  const { name, test, verdict } = pull;
+  const strain = strainVerdict(pull);
+  const base = {
+    subject: formatDate(test.date.value),
+    members: [],
+    increasing: false,
+    byPull: true,
+  } as const;
+  return [
+    ...(signs.some(({ byPull }) => byPull)
+      ? []
+      : [{ ...base, kind: 'pull test', part: 'roots and ground', name, at: test.at, ...verdict } as const]),
+    ...(strain
+      ? [{ ...base, kind: 'strain', part: 'stem', name: `the strain in ${name}`, ...strain } as const]
+      : []),
+  ];
 }
 
 function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
@@ -149,7 +205,11 @@ function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
       why: 'a standing dead tree is rated high at least (USDA hazard rating codes)',
     });
   if (lean) add('lean', lean.angle, 'the lean', leanVerdict(lean, tree, site, settings));
-  if (soil) add('soil', soil, 'the soil at the collar', soilVerdict(soil.value));
+  if (soil) {
+    const own = soilVerdict(soil.value);
+    const pull = own.standing === 'not judged' ? decidingPull(tree, site, settings) : undefined;
+    add('soil', soil, 'the soil at the collar', pull?.verdict.standing === 'within' ? pull.verdict : own);
+  }
   const paired = new Set<string>();
   for (const part of tree.parts) {
     const union = part.union && unionVerdict(part, tree, settings);

@@ -8,6 +8,7 @@ export type Dimension =
   | 'angle'
   | 'speed'
   | 'mass'
+  | 'force'
   | 'duration'
   | 'voltage'
   /** A plain number: a ratio, a count, a coordinate. It takes no unit. */
@@ -18,12 +19,15 @@ export interface Unit {
   /** How the unit of one is written where that differs: `1 year`. */
   readonly one?: string;
   readonly dimension: Dimension;
-  /** What one of it is in the inside unit: m, share of one, degree, m/s, kg, day, V. */
+  /** What one of it is in the inside unit: m, share of one, degree, m/s, kg, N, day, V. */
   readonly factor: number;
   readonly name: string;
   /** What people also write; an error with a quick fix, so that files stay uniform. */
   readonly said: readonly string[];
 }
+
+/** Standard gravity, m/s² (exact). */
+const STANDARD_GRAVITY = 9.80665;
 
 /** International yard and pound agreement, 1959 (exact). */
 export const METRES_PER_INCH = 0.0254;
@@ -80,6 +84,15 @@ export const UNITS: readonly Unit[] = [
     said: ['lbs', 'pound', 'pounds'],
   },
   { symbol: 't', dimension: 'mass', factor: 1000, name: 'metric ton', said: ['tonne', 'tonnes'] },
+  { symbol: 'kN', dimension: 'force', factor: 1000, name: 'kilonewton', said: ['kn', 'KN', 'kilonewtons'] },
+  { symbol: 'N', dimension: 'force', factor: 1, name: 'newton', said: ['newtons'] },
+  {
+    symbol: 'lbf',
+    dimension: 'force',
+    factor: KILOGRAMS_PER_POUND * STANDARD_GRAVITY,
+    name: 'pound-force',
+    said: ['pounds-force'],
+  },
   { symbol: 'days', one: 'day', dimension: 'duration', factor: 1, name: 'day', said: [] },
   { symbol: 'weeks', one: 'week', dimension: 'duration', factor: 7, name: 'week', said: [] },
   /** A month counts as a twelfth of the mean Gregorian year where it has to be compared with days. */

@@ -14,7 +14,7 @@ import { pairTrees, type SiteTree, treeKey } from './pairs.ts';
 import { blockChanges, blockSummary, type FieldChange, recordChanges } from './records.ts';
 
 export interface FigureChange {
-  readonly what: 'strength loss' | 'stress ratio';
+  readonly what: 'strength loss' | 'stress ratio' | 'anchorage left';
   /** `defect A`, `defect A under R1`. */
   readonly at: string;
   /** A ratio; absent where there is no such figure. */
@@ -187,7 +187,7 @@ export const showFigure = ({
   readonly what: FigureChange['what'];
   readonly value: Interval;
 }): string =>
-  what === 'strength loss' ? showInterval(value, { unit: '%' }, 1) : showInterval(value, { unit: '' }, 2);
+  what === 'stress ratio' ? showInterval(value, { unit: '' }, 2) : showInterval(value, { unit: '%' }, 1);
 
 /** Sites, persons and crews by name; practice blocks also by folder, since they apply there. */
 function otherChanges(before: Workspace, after: Workspace): readonly OtherChange[] {

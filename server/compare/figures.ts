@@ -1,5 +1,6 @@
 /** Computed figures of a tree, by name, for comparison before and after. */
 
+import { anchorageLeft } from '../assess/anchorage-left.ts';
 import { loadUnder } from '../assess/load.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
 import type { Interval } from '../base/interval.ts';
@@ -7,7 +8,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Site, Tree } from '../facts/types.ts';
 
 export interface TreeFigure {
-  readonly what: 'strength loss' | 'stress ratio';
+  readonly what: 'strength loss' | 'stress ratio' | 'anchorage left';
   /** `defect A`, `defect A under R1`. */
   readonly at: string;
   /** Share of one. */
@@ -27,6 +28,8 @@ export function figuresOf(
     const at = `defect ${defect.hollow.defect.id.value}`;
     add({ what: 'strength loss', at, value: lossAt(defect, strength) });
   }
+  const left = anchorageLeft(tree, site, settings)?.share;
+  if (left) add({ what: 'anchorage left', at: 'of the roots', value: left });
   for (const prescription of tree.prescriptions) {
     if (prescription.withdrawn) continue;
     for (const { defect, stressRatio } of loadUnder(tree, prescription, strength, site, settings)?.sections ??

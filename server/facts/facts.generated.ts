@@ -41,6 +41,8 @@ export interface Site extends FileFact {
     readonly factor: Placed<Quantity>;
     readonly because: string;
   }) | undefined;
+  /** Where the prevailing storms come from. */
+  readonly galesFrom: number | undefined;
   /** The client. */
   readonly client: Placed<string> | undefined;
   /** Maximum time between two inspections of a tree on this site. */
@@ -198,6 +200,7 @@ export interface Tree extends FileFact {
   readonly conductors: readonly Conductor[];
   readonly nestChecks: readonly NestCheck[];
   readonly batChecks: readonly BatCheck[];
+  readonly pullTests: readonly PullTest[];
   readonly views: readonly View[];
   readonly prescriptions: readonly Prescription[];
   readonly works: readonly Work[];
@@ -304,7 +307,7 @@ export interface StemOrLimb extends Headed {
 /** A defect, as recorded at the last inspection above. */
 export interface Defect extends Headed {
   readonly id: Placed<string>;
-  readonly kind: Placed<'cavity' | 'decay' | 'crack' | 'included bark' | 'dead wood' | 'hanger' | 'fungus' | 'canker' | 'wound' | 'loose bark' | 'woodpecker holes' | 'root decay' | 'root loss' | 'girdling root' | 'weak union' | Unread>;
+  readonly kind: Placed<'cavity' | 'decay' | 'crack' | 'included bark' | 'dead wood' | 'hanger' | 'fungus' | 'canker' | 'wound' | 'loose bark' | 'woodpecker holes' | 'root decay' | 'root loss' | 'girdling root' | 'weak union' | 'trench' | Unread>;
   /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
   readonly part: Placed<string> | undefined;
   /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
@@ -348,6 +351,12 @@ export interface Defect extends Headed {
     readonly share: Placed<Quantity>;
     readonly of: 'circumference' | 'crown' | 'roots' | 'union';
   }) | undefined;
+  /** Distance of a trench from the bark at its nearest, and the side of the tree it is on. */
+  readonly distance: Placed<Quantity> | undefined;
+  /** Distance of a trench from the bark at its nearest, and the side of the tree it is on. */
+  readonly toward: number | undefined;
+  /** The date a trench was dug. */
+  readonly dug: Placed<number> | undefined;
   /** The fungus or bird that caused it. */
   readonly species: Placed<SpeciesName> | undefined;
   /** The date it ceased to matter, and why. */
@@ -524,6 +533,33 @@ export interface BatCheck extends Headed {
     readonly use: 'none' | 'signs' | 'roost' | 'maternity roost' | 'unclear';
     readonly defect: Placed<string> | undefined;
   })[];
+  /** Any other information worth keeping; reports include it. */
+  readonly notes: readonly Placed<string>[];
+}
+
+/** A pull test: its date and the direction in which the tree was pulled. The figures are those of the greatest load, read together. */
+export interface PullTest extends Headed {
+  readonly date: Placed<number>;
+  readonly toward: number | undefined;
+  /** The person who did it, by the name in their person record. */
+  readonly by: Placed<string> | undefined;
+  /** Force in the rope. */
+  readonly force: Placed<Quantity> | undefined;
+  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  readonly ropeHeight: Placed<Quantity> | undefined;
+  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  readonly slope: Placed<Quantity> | undefined;
+  /** Height above ground at which the rope holds the stem, its angle from the horizontal, and how far that point lies from the axis of the root plate in the direction of the pull. */
+  readonly offset: Placed<Quantity> | undefined;
+  /** Inclination of the root plate in the direction of the pull, at the stem base on two sides. */
+  readonly inclinations: readonly Placed<Quantity>[];
+  /** Strain of the outermost wood, and its height above ground. */
+  readonly strains: readonly (Span & {
+    readonly strain: Placed<Quantity>;
+    readonly height: Placed<Quantity>;
+  })[];
+  /** The ground during the test. */
+  readonly soil: Placed<'moist' | 'wet' | 'dry' | 'frozen'> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -705,18 +741,18 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, wind: undefined, hill: undefined, windFactor: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
   'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
   'stem': at => ({ kind: 'stem', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
   'limb': at => ({ kind: 'limb', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
-  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
+  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, distance: undefined, toward: undefined, dug: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
   'drilling': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, traces: NONE, notes: NONE }),
   'tomogram': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, sounds: NONE, notes: NONE }),
   'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined }),
@@ -725,6 +761,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'conductor': at => ({ at, name: undefined, voltage: undefined, distance: undefined, height: undefined, dead: undefined, notes: NONE }),
   'nest check': at => ({ at, date: undefined, from: undefined, by: undefined, standOff: undefined, found: NONE, photos: NONE, notes: NONE }),
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
+  'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, notes: NONE }),
   'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, cutDiameter: undefined, laterals: undefined, notes: NONE }),
@@ -759,6 +796,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'nest check found': (start, end) => ({ start, end, use: undefined, species: undefined, height: undefined }),
   'nest check photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
   'bat check found': (start, end) => ({ start, end, use: undefined, defect: undefined }),
+  'pull test strains': (start, end) => ({ start, end, strain: undefined, height: undefined }),
   'view hide': (start, end) => ({ start, end, object: undefined, beyond: undefined }),
   'view open': (start, end) => ({ start, end, object: undefined, beyond: undefined }),
   'prescription height': (start, end) => ({ start, end, from: undefined, to: undefined }),

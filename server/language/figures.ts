@@ -5,6 +5,7 @@ import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
+import { pullResults } from '../assess/pull-tests.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
@@ -16,8 +17,9 @@ import { capital } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Defect, Drilling, Prescription, Site, Tree } from '../facts/types.ts';
+import type { Defect, Drilling, Prescription, PullTest, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
+import { pullLines, radiusLines } from '../show/anchorage.ts';
 import {
   elevationPicture,
   type PlacedPicture,
@@ -48,8 +50,14 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   const strength = strengthOf(tree, settings);
   const found = strength.defects.find(({ hollow }) => hollow.defect === defect);
   const verdict = sign && signText(sign);
-  if (!found)
-    return paragraphs(verdict ? `${title}  \n${verdict}` : title, sign && settleText(sign, context));
+  if (!found) {
+    const radii = sign?.part === 'roots and ground' ? radiusLines(context) : [];
+    return paragraphs(
+      verdict ? `${title}  \n${verdict}` : title,
+      sign && settleText(sign, context),
+      ...radii.map(escapeMarkdown),
+    );
+  }
   const lines = formulasOf(found, context).map(formula =>
     escapeMarkdown(`${capital(formulaWords(formula))}.`),
   );
@@ -115,6 +123,18 @@ export function prescriptionText(
     ),
   ];
   return paragraphs(title, bullets(lines));
+}
+
+/** What a pull test says of the root plate and the stem. */
+export function pullTestText(tree: Tree, test: PullTest, settings: Settings, site: Site | undefined): string {
+  const result = pullResults(tree, site, settings).find(one => one.test === test);
+  if (!result) return `**pull test** ${escapeMarkdown(formatDate(test.date.value))}`;
+  const { verdict, name } = result;
+  return paragraphs(
+    `**${escapeMarkdown(capital(name))}**  \n**${verdict.standing}**: ${escapeMarkdown(verdict.why)}.`,
+    bullets(pullLines(result).map(escapeMarkdown)),
+    verdict.settle && escapeMarkdown(verdict.settle),
+  );
 }
 
 /** Summary of a tree with its elevation. */

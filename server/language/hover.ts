@@ -13,7 +13,15 @@ import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { convertedUnit } from './converted-unit.ts';
 import { type Cursor, contentOf, cursorAt, holds } from './cursor.ts';
-import { defectText, drillingText, ESTIMATE, limitText, prescriptionText, treeText } from './figures.ts';
+import {
+  defectText,
+  drillingText,
+  ESTIMATE,
+  limitText,
+  prescriptionText,
+  pullTestText,
+  treeText,
+} from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
 import { type NameAt, nameAt } from './names.ts';
 import { organismsAt, organismText } from './organisms.ts';
@@ -84,6 +92,8 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   if (defect) return defectText(tree, defect, settings, site);
   const drilling = tree.drillings.find(at);
   if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, file.path));
+  const pull = tree.pullTests.find(at);
+  if (pull) return pullTestText(tree, pull, settings, site);
   const prescription = tree.prescriptions.find(at);
   return prescription && prescriptionText(tree, prescription, site, settings);
 }

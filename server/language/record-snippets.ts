@@ -37,6 +37,7 @@ const RECORDS: Readonly<Record<string, SnippetOfRecord>> = {
   tomogram: { fields: ['by', 'sound'] },
   'nest check': { fields: ['by', 'stand-off', 'found'] },
   'bat check': { fields: ['by', 'found'] },
+  'pull test': { fields: ['by', 'force', 'rope', 'inclination', 'soil'] },
   view: { fields: ['eye', 'hide'] },
   prescription: { fields: ['dose', 'cuts', 'method', 'between', 'priority', 'because'] },
   work: { fields: ['by', 'dose'] },

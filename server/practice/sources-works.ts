@@ -294,6 +294,26 @@ export const works = {
     full: 'Rudnicki, M., S.J. Mitchell, and M.D. Novak. 2004. Wind tunnel measurements of crown streamlining and drag relationships for three conifer species. Canadian Journal of Forest Research 34(3):666-676.',
     confidence: 'published',
   },
+  'smiley-2008': {
+    short: 'Smiley 2008',
+    full: 'Smiley, E. T. 2008. Root pruning and stability of young willow oak. Arboriculture & Urban Forestry 34(2):123-128. The abstract was read.',
+    confidence: 'published',
+  },
+  'smiley-2014': {
+    short: 'Smiley, Holmes and Fraedrich 2014',
+    full: 'Smiley, E. T., L. Holmes, and B. R. Fraedrich. 2014. Pruning of buttress roots and stability changes of red maple (Acer rubrum). Arboriculture & Urban Forestry 40(4):230-236. The abstract was read.',
+    confidence: 'published',
+  },
+  'pallafray-2024': {
+    short: 'Pallafray, Sivarajah and Ruel 2024',
+    full: 'Pallafray, C., S. Sivarajah, and J.-C. Ruel. 2024. Impact of root cutting on Acer platanoides and Tilia cordata tree stability in urban parks: a case study in Quebec City, Canada. Forests 15:1041. The abstract was read.',
+    confidence: 'published',
+  },
+  'detter-2023': {
+    short: 'Detter, Rust and Krišāns 2023',
+    full: 'Detter, A., S. Rust, and O. Krišāns. 2023. Experimental test of non-destructive methods to assess the anchorage of trees. Forests 14:533. Abstract and tables were read.',
+    confidence: 'published',
+  },
   'wessolly-erb-1998': {
     short: 'Wessolly and Erb 1998',
     full: 'Wessolly, L., and M. Erb. 1998. Handbuch der Baumstatik und Baumkontrolle. Patzer Verlag, Berlin.',

@@ -14,6 +14,7 @@ import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
+import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
 import { quantityText } from '../show/words.ts';
@@ -29,6 +30,7 @@ import {
   inspectionWords,
   personWords,
   prescriptionItems,
+  pullWords,
   sentence,
   sizeWords,
   speciesOf,
@@ -130,8 +132,11 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
   );
   // Signs of the whole tree: lean, ground, death.
   const whole = signs
-    .filter(({ defect, members, kind }) => !defect && members.length === 0 && kind !== 'joined')
+    .filter(
+      ({ defect, members, byPull, kind }) => !(defect || byPull || members.length > 0 || kind === 'joined'),
+    )
     .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
+  const pulled = tree.pullTests.map(test => html`<li>${pullWords(test, data)}.${withNotes(test)}</li>`);
   const joined = tree.joined.map(
     one =>
       html`<li>One hollow inside, ${one.state.value}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
@@ -153,11 +158,11 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
     ${noted.length > 0 && html`<ul>${noted}</ul>`}
-    ${whole.length + defects.length + parts.length > 0 ? html`<ul>${whole}${defects}${joined}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
+    ${whole.length + defects.length + pulled.length + parts.length > 0 ? html`<ul>${whole}${defects}${joined}${pulled}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
 
-function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree): Markup {
+function meaning({ tree, site, assessment: { strength, signs }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
     lossText(lossAt(defect, strength)),
@@ -174,6 +179,7 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );
+  const roots = anchoragePart({ tree, site, settings });
   const parts = signs.map(({ part, name, standing, why }) => [capital(part), name, standing, why]);
   return html`<div>
     ${
@@ -185,6 +191,11 @@ function meaning({ tree, assessment: { strength, signs }, settings }: ReportTree
       losses.length > 0 &&
       html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
       ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
+    }
+    ${
+      roots &&
+      html`<div>${table(`${roots.heading}: tree ${tree.tag.value}`, ['Part', 'Factor', 'Gives way from', 'Standing'], roots.rows)}
+      ${list(roots.lines)}</div>`
     }
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}

@@ -46,6 +46,7 @@ const NOTED: { readonly [List in NotedList]: (fact: Tree[List][number]) => strin
   conductors: ({ name }) => `electric line ${quoted(name.value)}`,
   nestChecks: ({ date }) => `nest check ${formatDate(date.value)}`,
   batChecks: ({ date }) => `bat check ${formatDate(date.value)}`,
+  pullTests: ({ date }) => `pull test ${formatDate(date.value)}`,
   views: ({ name }) => `view ${quoted(name.value)}`,
   prescriptions: ({ kind, id }) => `${kind.value} ${id.value}`,
   works: ({ prescription, date }) => `work ${prescription.value} of ${formatDate(date.value)}`,

@@ -3,11 +3,20 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import { showDays } from '../assess/days.ts';
 import { openDefects } from '../assess/evidence.ts';
+import { pullName } from '../assess/pull-readings.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
 import { capital } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
-import type { Defect, GeoPosition, Inspection, Placed, Prescription, Tree } from '../facts/types.ts';
+import type {
+  Defect,
+  GeoPosition,
+  Inspection,
+  Placed,
+  Prescription,
+  PullTest,
+  Tree,
+} from '../facts/types.ts';
 import { phrase, quantityText, sizeItems } from '../show/words.ts';
 import type { ReportData } from './data.ts';
 
@@ -59,6 +68,12 @@ export function defectReadings(defect: Defect): readonly string[] {
     ),
     ...phrase(defect.length, value => `length ${value}`),
     ...phrase(defect.width, value => `width ${value}`),
+    ...phrase(
+      defect.distance,
+      value =>
+        `${value} from the bark${defect.toward === undefined ? '' : ` toward ${compassPoint(defect.toward)}`}`,
+    ),
+    ...(defect.dug ? [`dug ${formatDate(defect.dug.value)}`] : []),
     ...(share ? [`${showQuantity(share.share.value)} of ${share.of}`] : []),
     ...(species ? [species.value.name] : []),
   ];
@@ -72,6 +87,25 @@ export function inspectionWords({ date, from, by, level, tools }: Inspection, da
     ...(tools.length > 0 ? [`with ${tools.map(({ value }) => value).join(', ')}`] : []),
     ...(by ? [`by ${personWords(by.value, data)}`] : []),
   ].join(', ');
+}
+
+/** The readings of a pull test. */
+export function pullWords(test: PullTest, data: ReportData): string {
+  const { by, inclinations, strains, soil } = test;
+  return [
+    `${capital(pullName(test).replace('the ', ''))}${by ? `, by ${personWords(by.value, data)}` : ''}`,
+    ...phrase(test.force, value => `${value} in the rope`),
+    ...phrase(test.ropeHeight, value => `rope at ${value}`),
+    ...phrase(test.slope, value => `${value} from horizontal`),
+    ...phrase(test.offset, value => `${value} off axis`),
+    ...(inclinations.length > 0
+      ? [`root plate inclined by ${inclinations.map(({ value }) => showQuantity(value)).join(' and ')}`]
+      : []),
+    ...strains.map(
+      ({ strain, height }) => `strain ${showQuantity(strain.value)} at ${showQuantity(height.value)}`,
+    ),
+    ...(soil ? [`soil ${soil.value}`] : []),
+  ].join('; ');
 }
 
 /** What was not seen: as stated by inspections, and readings recorded as unseen. */

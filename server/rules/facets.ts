@@ -38,6 +38,7 @@ const IS_THERE = {
   /** In use, or perhaps in use. */
   nests: ({ nestChecks }: Tree) => any(nestChecks, foundInUse),
   'bat checks': ({ batChecks }: Tree) => batChecks.length > 0,
+  'pull tests': ({ pullTests }: Tree) => pullTests.length > 0,
   views: ({ views }: Tree) => views.length > 0,
   prescriptions: ({ prescriptions }: Tree) => prescriptions.length > 0,
   works: ({ works }: Tree) => works.length > 0,

@@ -97,6 +97,7 @@ export { workOutsideWindow } from './records/work-outside-window.ts';
 export { includedBarkUnion } from './structure/included-bark-union.ts';
 export { joinedUnproved } from './structure/joined-unproved.ts';
 export { liveCrownRatio } from './structure/live-crown-ratio.ts';
+export { pullTestInclination } from './structure/pull-test-inclination.ts';
 export { readingsContradict } from './structure/readings-contradict.ts';
 export { slenderness } from './structure/slenderness.ts';
 export { strengthLoss } from './structure/strength-loss.ts';

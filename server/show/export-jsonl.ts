@@ -26,6 +26,7 @@ export const UNIT_NAMES: Readonly<Record<Dimension, string>> = {
   angle: 'deg',
   speed: 'm/s',
   mass: 'kg',
+  force: 'N',
   duration: 'days',
   voltage: 'V',
   number: '1',

@@ -3,14 +3,17 @@
  * shares as fractions of one, volumes in m³, masses in kg.
  */
 
+import { anchorageLeft } from '../assess/anchorage-left.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { codedAs } from '../assess/coded.ts';
 import { decayCourses } from '../assess/decay-time.ts';
 import { instrumentWalls } from '../assess/instruments.ts';
 import type { LeanSafety } from '../assess/lean-safety.ts';
 import { loadedDefects } from '../assess/load.ts';
+import { anchorageParts, pullResults } from '../assess/pull-tests.ts';
 import type { HollowSafety } from '../assess/safety.ts';
 import { weakestBearing } from '../assess/section-words.ts';
+import type { SignContext } from '../assess/standing.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { formatDate } from '../base/dates.ts';
 import { exact, type Interval } from '../base/interval.ts';
@@ -98,6 +101,7 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
         }
       : null,
     lean: lean ? leanJson(lean) : null,
+    anchorage: anchorageJson({ tree, site, settings }),
     offset: offset
       ? {
           reduction: offset.reduction,
@@ -136,6 +140,40 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
         views: views.map(({ name, wish, hidden }) => ({ name, wish, hidden: ends(hidden) })),
         asks,
         salvage: salvage ? { volume: ends(salvage.volume), mass: endsOrNull(salvage.mass) } : null,
+      }),
+    ),
+  };
+}
+
+/** Null where neither a pull test nor a loss of roots is on record. */
+function anchorageJson({ tree, site, settings }: SignContext) {
+  const left = anchorageLeft(tree, site, settings);
+  const pulls = pullResults(tree, site, settings);
+  if (!left && pulls.length === 0) return null;
+  return {
+    left: endsOrNull(left?.share),
+    parts: anchorageParts(tree, site, settings).map(
+      ({ part, subject, factor, criticalWind, judgedBy, weak, notJudged = null }) => ({
+        part,
+        subject,
+        factor: endsOrNull(factor),
+        criticalWind: endsOrNull(criticalWind),
+        judgedBy,
+        weak: [...weak],
+        notJudged,
+      }),
+    ),
+    pullTests: pulls.map(
+      ({ test: { date, toward = null }, moment, reading, anchorage, load, judged, verdict }) => ({
+        date: formatDate(date.value),
+        toward,
+        moment: endsOrNull(moment),
+        momentAtReading: endsOrNull(reading),
+        anchorage: endsOrNull(anchorage),
+        windMoment: endsOrNull(load),
+        factor: endsOrNull(judged?.value),
+        standing: verdict.standing,
+        why: verdict.why,
       }),
     ),
   };

@@ -9,6 +9,7 @@ import { jobName } from '../assess/prescriptions.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
 import { capital, counted } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
+import { anchoragePart } from './anchorage.ts';
 import { lossText, massText, ratioText, seasonsText, shareText, type Units, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
@@ -64,6 +65,7 @@ export function describeWeighed(weighed: Weighed): {
       ...safetyOf(weighed),
       ...leanOf(weighed),
       ...evidenceSections(weighed),
+      ...rootsOf(weighed),
       ...prescriptionsOf(weighed),
       ...optionsOf(weighed),
       ...viewsOf(weighed),
@@ -122,6 +124,11 @@ function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly W
       rows: [...rows, ...groups],
     },
   ];
+}
+
+function rootsOf({ tree, site, settings }: Weighed): readonly WeighSection[] {
+  const part = anchoragePart({ tree, site, settings });
+  return part ? [part] : [];
 }
 
 function prescriptionsOf({ assessment: { loads } }: Weighed): readonly WeighSection[] {

@@ -348,6 +348,11 @@ function readings(hand: Hand, kind: Kind, thick: number, height: number): readon
     case 'root decay':
     case 'root loss':
       return draw([75, share('roots', 5, 70)]);
+    case 'trench':
+      return draw(
+        [85, () => line('distance', hand.unsure(hand.far(hand.whole(1, 12))), 'toward', hand.pick(BEARINGS))],
+        [40, () => line('dug', hand.past(24))],
+      );
     case 'girdling root':
       return draw([70, share('circumference', 10, 60)]);
     case 'weak union':

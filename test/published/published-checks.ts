@@ -1,6 +1,7 @@
 /** Every published value that Soundwood is checked against; a test runs them all and `npm run generate` prints them. */
 
 import { evidenceChecks } from './evidence.ts';
+import { groundChecks } from './ground.ts';
 import { leanChecks } from './lean.ts';
 import { loadChecks } from './load.ts';
 import { practiceChecks } from './practice.ts';
@@ -14,6 +15,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...loadChecks,
   ...windChecks,
   ...leanChecks,
+  ...groundChecks,
   ...viewChecks,
   ...practiceChecks,
   ...evidenceChecks,

@@ -42,12 +42,12 @@ export const notJudged: Rule = {
   level: 'note',
   summary: 'recorded signs that could not be judged',
   sources: [cite('a300-9'), cite('practice')],
-  explanation: `Some recorded signs cannot be compared with any figure: no published figure exists, or a reading is missing. Reporting nothing would suggest they had been checked. All such signs of a tree are listed in one finding, each with the reading that would settle it: a cavity with no diameter, or with neither wall nor depth measured; a canker with no share of the circumference; a fungus, which marks a location but no extent; a crack not recorded as going through or not; roots with no share recorded; a lean not recorded as steady or changing; a union or ground that was not seen. SIGNS.md lists them.
+  explanation: `Some recorded signs cannot be compared with any figure: no published figure exists, or a reading is missing. Reporting nothing would suggest they had been checked. All such signs of a tree are listed in one finding, each with the reading that would settle it: a cavity with no diameter, or with neither wall nor depth measured; a canker with no share of the circumference; a fungus, which marks a location but no extent; a crack not recorded as going through or not; roots with no share recorded; a pull test that gives no figure, or that is older than what was done to the roots; a lean not recorded as steady or changing; a union or ground that was not seen. SIGNS.md lists them.
 
 It is a warning with a target in reach, otherwise a note. It is resolved by a reading, by planned work or a follow-up, or by a rating of low or moderate from a qualified person for every target in reach.`,
   limitations:
     'Signs that a figure can judge; trees that have been removed; signs whose record has a syntax error, which is reported instead.',
-  appliesTo: ['lean', 'soil', 'parts', 'defects'],
+  appliesTo: ['lean', 'soil', 'parts', 'defects', 'pull tests'],
   rests: 'safety',
   acceptable: true,
   examples: [

@@ -44,6 +44,10 @@ const REMEDIES: Readonly<Record<Sign['part'], string>> = {
   'whole tree': 'Remove it, leave a standing stem of a stated height, or keep it with the target moved.',
 };
 
+/** Another wind load changes what a pull test found. */
+const BY_PULL =
+  'Guy it, lighten the crown until the root plate and the stem bear the wind that is left, or remove it.';
+
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   const signs = signsOf(context).filter(isOurs);
@@ -58,7 +62,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       level: LEVELS[reach.targets][sure ? 0 : 1],
       subject: sign.subject,
       message: `${capital(sign.name)}: ${sign.why}; nothing is prescribed for it${whereWords(reach)}.`,
-      remedy: `${REMEDIES[sign.part]}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
+      remedy: `${sign.byPull ? BY_PULL : REMEDIES[sign.part]}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
     };
   }
 }
@@ -74,12 +78,12 @@ export const mitigationMissing: Rule = {
     cite('bmp-risk-2017'),
     cite('practice'),
   ],
-  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean), and what the weight of the leaning tree does to its sound stem, by itself (own-weight-stress) and in the design wind (safety-factor); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
+  explanation: `Compares every sign other than cavities and decay with its published threshold: the share of the circumference affected by a canker, wound, loose bark or girdling root (circumference-share, and circumference-caution, from which it may be serious); the share of roots lost or decayed (root-loss); the distance of a trench (root-cut-distance); what a pull test says of root plate and stem in the design wind (safety-factor); the diameter of deadwood (dead-wood-diameter) or its share of the crown; a crack that runs into the soil; a steady lean (lean), and what the weight of the leaning tree does to its sound stem, by itself (own-weight-stress) and in the design wind (safety-factor); a dead tree. It reports signs for which nothing is prescribed and no inspection is planned.
 
 With a target in reach, a sign beyond its threshold is an error and one that may be is a warning; where no target is on record, or all in reach are closed, each is one level lower. What counts as addressing the sign depends on the part of the tree: see SIGNS.md.`,
   limitations:
     'Signs below the thresholds; cavities and decay, see strength-loss; unions with included bark, see included-bark-union; movement, see movement; signs that could not be judged, see not-judged.',
-  appliesTo: ['lean', 'defects', 'dead', 'parts'],
+  appliesTo: ['lean', 'defects', 'dead', 'parts', 'pull tests'],
   acceptable: true,
   caution:
     'Marks of the trade say from when somebody has to decide; below them nothing is certified. The person on site decides.',
@@ -119,6 +123,30 @@ tree 50
     distance 20 ft toward E
     occupied frequent
     kind people
+`,
+    },
+    {
+      title: 'A trench too near; a root plate that a pull test finds too weak',
+      text: `site "Lane"
+  wind 92 mph, exposure B
+
+tree 47
+  dbh 30 in
+  inspection 2026-05-04 from ground
+  defect A trench #! warning exceeds
+    distance 4 ft toward N
+
+tree 48
+  species Acer macrophyllum
+  dbh 30 in
+  height 60 ft
+  crown from 12 ft, 46 ft wide
+  inspection 2026-05-04 from ground
+  pull test 2026-05-12 #! warning exceeds
+    force 900 lbf
+    rope at 26 ft, 25 deg from horizontal
+    inclination 0.22 deg, 0.24 deg
+    soil moist
 `,
     },
     {

@@ -38,6 +38,7 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
     })),
   }),
   'bat checks': tree => ({ ...tree, batChecks: [] }),
+  'pull tests': tree => ({ ...tree, pullTests: [] }),
   views: tree => ({ ...tree, views: [] }),
   prescriptions: tree => ({ ...tree, prescriptions: [] }),
   works: tree => ({ ...tree, works: [] }),
