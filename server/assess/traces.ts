@@ -17,7 +17,7 @@ export interface ReadTrace extends NamedTrace {
 }
 
 /** How far a reading of this drilling may be off, m. */
-export function drillingError({ error }: NamedTrace['drilling'], settings: Settings): Interval {
+function drillingError({ error }: NamedTrace['drilling'], settings: Settings): Interval {
   return error ? valuesOf(error.value, settings) : exact(settings.limit('drilling-error').value);
 }
 

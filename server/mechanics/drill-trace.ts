@@ -73,7 +73,7 @@ function numberIn(cell: string | undefined, split: string): number {
   return text !== undefined && /^[-+]?\d*\.?\d+(e[-+]?\d+)?$/i.test(text) ? Number(text) : Number.NaN;
 }
 
-export interface Stretch {
+interface Stretch {
   readonly from: number;
   readonly to: number;
 }
