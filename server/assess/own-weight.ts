@@ -7,7 +7,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Placed, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
 import { leaningArms, stemMass, tangent, type WeightArms, weightMoment } from '../mechanics/own-weight.ts';
-import { BRANCHES, equivalentDiameter } from '../mechanics/stem.ts';
+import { BRANCHES } from '../mechanics/stem.ts';
 
 /** Lean up to which the weight of a forked stem is neglected, degrees. */
 const UPRIGHT = 10;
@@ -63,7 +63,7 @@ export function ownWeight(
   const stem = stemMass(diameter, above, density);
   const whole =
     tree.diameters.length === 1
-      ? stemMass(equivalentDiameter([valuesOf(tree.diameters[0]!.value, settings)]), crown.top, density)
+      ? stemMass(valuesOf(tree.diameters[0]!.value, settings), crown.top, density)
       : stem;
   const arms = armsOf(tree.lean, above, height, crown, settings);
   const under = ({ low, high }: Interval) =>

@@ -116,6 +116,7 @@ export const MEASURES: ReadonlySet<string> = new Set([
   'length',
   'width',
   'share',
+  'distance',
 ]);
 
 /** Defects of which nobody read anything, and hollows without a section: no figure can judge them. */

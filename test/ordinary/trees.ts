@@ -272,12 +272,14 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
 }
 
 type Kind = (typeof DEFECT_KINDS)[number];
+/** Fungi twice: some properties are about those at the butt, which are few. */
+const KINDS: readonly Kind[] = [...DEFECT_KINDS, 'fungus'];
 
 /** Of which part a defect usually is, and what somebody usually reads of it. */
 function defect(hand: Hand, id: string, size: Size, names: readonly string[]): Block {
-  const kind = hand.pick(DEFECT_KINDS);
+  const kind = hand.pick(KINDS);
   const head = `defect ${id} ${kind}`;
-  const atBase = kind.startsWith('root') || kind === 'girdling root';
+  const atBase = kind.startsWith('root') || kind === 'girdling root' || kind === 'trench';
   const part = !atBase && names.length > 0 && hand.often(40) ? hand.pick(names) : 'trunk';
   // On a stem or limb from where it begins.
   const least = part === 'trunk' ? 1 : size.base;
