@@ -212,6 +212,14 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       },
       POSITION,
       {
+        word: 'ice',
+        form: '<thickness:length> [<because:text>]',
+        summary:
+          'Radial thickness of ice on twigs that limbs are to bear, and where it comes from. Without it no load of ice is assumed.',
+        example: 'ice 0.5 in "design ice of the utility"',
+        group: 'ice',
+      },
+      {
         word: 'wind',
         form: '<speed:speed> [, exposure <exposure:B|C|D>] [, <averaging:gust|ten-minute mean|hourly mean>] [, <leafless:leafless>]',
         summary:

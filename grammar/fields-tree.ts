@@ -70,8 +70,9 @@ const PART_DIAMETER: FieldEntry = {
 
 const UNION: FieldEntry = {
   word: 'union',
-  form: '<union:sound|included bark|cracked|unseen> [, with <unionWith:part>]',
-  summary: 'Its union with the rest of the tree; with names the other stem of a codominant pair.',
+  form: '<union:sound|included bark|cracked|unseen> [, <inclusion:occluded|at the apex>] [, with <unionWith:part>]',
+  summary:
+    'Its union with the rest of the tree: where included bark lies, overgrown by wood (occluded) or open to the top (at the apex); with names the other stem of a codominant pair.',
   example: 'union included bark, with South',
 };
 
@@ -81,6 +82,44 @@ const PART_LEAN: FieldEntry = {
   summary: 'Its lean from vertical.',
   example: 'lean 20 deg toward N',
 };
+
+const PARENT: FieldEntry = {
+  word: 'parent',
+  form: '<parent:length>',
+  summary: 'Diameter of the stem or limb it grows from, just above the union.',
+  example: 'parent 20 in',
+};
+
+const FOLIAGE: FieldEntry = {
+  word: 'foliage',
+  form: '<foliage:along its length|at the end only>',
+  summary: 'Where its foliage is; at the end only after the inner branches were removed (lion-tailing).',
+  example: 'foliage at the end only',
+};
+
+/** Of a cable, a brace, a prop or a guy, in place or prescribed. */
+const SUPPORT_FIELDS: readonly FieldEntry[] = [
+  {
+    word: 'fixed',
+    form: 'at <fixed:length> [, <slope:angle> from horizontal]',
+    summary:
+      'Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated.',
+    example: 'fixed at 40 ft',
+  },
+  {
+    word: 'rated',
+    form: '<rated:force>',
+    summary: 'Working load of a support: that of its weakest piece, terminations and bolts included.',
+    example: 'rated 2200 lbf',
+  },
+  {
+    word: 'breaking',
+    form: '<breaking:force>',
+    summary:
+      'Breaking load of the weakest piece of a support; it may carry a fifth of it if no working load is stated.',
+    example: 'breaking 11200 lbf',
+  },
+];
 
 const PART_FROM: FieldEntry = {
   word: 'from',
@@ -108,7 +147,9 @@ const PART_FIELDS: readonly FieldEntry[] = [
     example: 'length 22 ft',
   },
   UNION,
+  PARENT,
   PART_LEAN,
+  FOLIAGE,
   {
     word: 'crown',
     form: '(from <crownBase:length> [, <crownSpread:length> wide] | <crownSpread:length> wide)',
@@ -270,6 +311,15 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     example: 'base 14 ft to 16 ft',
     group: 'base',
   },
+  {
+    word: 'shorten',
+    form: '<part:part> <from:length> to <to:length>',
+    summary: 'Length of a limb or stem before and after it is shortened.',
+    example: 'shorten L2 22 ft to 18 ft',
+    group: 'shortened',
+    many: true,
+  },
+  ...SUPPORT_FIELDS,
   {
     word: 'dose',
     form: '<dose:share>',
@@ -484,6 +534,49 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     key: ['name'],
     declares: 'part',
     fields: PART_FIELDS,
+  },
+  {
+    word: 'support',
+    under: 'tree',
+    form: '<id:name> <kind:cable|brace|prop|guy>',
+    summary: 'A cable, brace, prop or guy that is in place.',
+    example: 'support C1 cable',
+    list: 'supports',
+    key: ['id'],
+    fields: [
+      {
+        word: 'holds',
+        form: '<holds:part> {, <holds:part>}',
+        summary: 'The stems or limbs that it holds.',
+        example: 'holds North, South',
+      },
+      ...SUPPORT_FIELDS,
+      {
+        word: 'installed',
+        form: '<installed:date> [by <installedBy:person>]',
+        summary: 'The date it was installed, and by whom.',
+        example: 'installed 2019-03-02 by RV',
+        happened: 'installation of',
+      },
+      {
+        word: 'inspected',
+        form: '<date:date> [by <by:person>]',
+        summary: 'An inspection of the support, from near.',
+        example: 'inspected 2026-03-14 by RV',
+        group: 'looks',
+        many: true,
+        happened: 'inspection of',
+      },
+      {
+        word: 'removed',
+        form: '<removed:date> [<removedBecause:text>]',
+        summary: 'The date it was taken out, and why.',
+        example: 'removed 2026-04-02 "replaced"',
+        happened: 'removal of',
+        ends: true,
+      },
+      NOTE,
+    ],
   },
   {
     word: 'defect',

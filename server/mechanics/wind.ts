@@ -106,6 +106,16 @@ export function velocityPressure(height: number, speed: number, site: WindSite):
   return 0.5 * AIR_DENSITY * coefficient(height, site) * speed ** 2;
 }
 
+/** Velocity pressure of a gust of 1 m/s anywhere between two heights, Pa. */
+export function pressureBounds({ low, high }: Interval, site: WindSite): Interval {
+  const speedUp = (height: number) => (site.hill ? topographicFactor(height, site.hill) : 1);
+  const half = 0.5 * AIR_DENSITY;
+  return interval(
+    half * pressureCoefficient(low, site) * speedUp(high),
+    half * pressureCoefficient(high, site) * speedUp(low),
+  );
+}
+
 /**
  * Abscissas and weights of ten-point Gauss–Legendre quadrature on −1..1 (Abramowitz and Stegun 1964, table 25.4); the
  * other five are symmetric. On each smooth piece the error is below 1e-9 of the moment.

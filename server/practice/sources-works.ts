@@ -53,6 +53,21 @@ export const works = {
     full: 'Smiley, E. T. 2003. Does included bark reduce the strength of codominant stems? Journal of Arboriculture 29(2):104-106.',
     confidence: 'published',
   },
+  'kane-clouston-2008': {
+    short: 'Kane and Clouston 2008',
+    full: 'Kane, B., and P. Clouston. 2008. Tree pulling tests of large shade trees in the genus Acer. Arboriculture & Urban Forestry 34(2). Table 4 was read; title and authors are from memory.',
+    confidence: 'from memory',
+  },
+  'slater-ennos-2015': {
+    short: 'Slater and Ennos 2015',
+    full: 'Slater, D., and A. R. Ennos. 2015. The level of occlusion of included bark affects the strength of bifurcations in hazel (Corylus avellana L.). Arboriculture & Urban Forestry 41(4):194-207. The abstract was read.',
+    confidence: 'published',
+  },
+  'ehs-strand': {
+    short: 'extra-high-strength strand',
+    full: 'Breaking loads of extra-high-strength steel strand (3/16 to 1/2 in), from memory; check them against the certificate of the strand.',
+    confidence: 'from memory',
+  },
   'usda-hazard-codes': {
     short: 'USDA hazard rating codes',
     full: 'Guide to hazard rating codes, of: Pokorny, J. D. (ed.). 2003. Urban Tree Risk Management: a community guide to program design and implementation. USDA Forest Service, Northeastern Area, NA-TP-03-03. The codes were read in a secondary copy; that they are this book’s is from memory.',

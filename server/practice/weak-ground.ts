@@ -12,6 +12,7 @@ const GROUNDS = {
   hill: 'the constants of the speed-up over a hill (partly from memory)',
   'sustained strength': 'the strength of green wood under a permanent load (from memory)',
   'fork strength': 'the strength of a fork compared with that of the stem (judged)',
+  'limb scatter': 'how much limbs and their unions differ in strength (judged)',
   'decay advance': 'how fast decay advances outward (judged)',
   'wet soil': 'how much less wet soil holds than dry soil (judged)',
   raising: 'how much less wind a raised crown catches (judged)',

@@ -38,6 +38,7 @@ const NOTED: { readonly [List in NotedList]: (fact: Tree[List][number]) => strin
   inspections: ({ date }) => `inspection ${formatDate(date.value)}`,
   parts: ({ kind, name }) => `${kind} ${name.value}`,
   defects: ({ kind, id }) => `${kind.value} ${id.value}`,
+  supports: ({ kind, id }) => `${kind.value} ${id.value}`,
   drillings: ({ defect, date }) => `drilling of ${defect.value}, ${formatDate(date.value)}`,
   tomograms: ({ defect, date }) => `tomogram of ${defect.value}, ${formatDate(date.value)}`,
   joined: ({ defects }) => `${defects.map(({ value }) => value).join(' and ')}, joined`,
