@@ -8,7 +8,7 @@ import { formatDate } from '../base/dates.ts';
 import { exact } from '../base/interval.ts';
 import { isDamaged } from '../facts/damage.ts';
 import { UNREAD } from '../facts/placed.ts';
-import type { FollowUp, Person, Prescription, Risk, Tree } from '../facts/types.ts';
+import type { FollowUp, Person, Prescription, Risk, Support, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
   PRIORITIES,
@@ -20,6 +20,7 @@ import {
 import { lastLook, openFollowUps } from './evidence.ts';
 import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
 import { judge } from './judge.ts';
+import { holdsShortened, limbSafety, shorteningsOf } from './limb-safety.ts';
 import { loadUnder, momentLeft } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
 import { decidingPull, holdsUnder, type StrainSafety } from './pull-tests.ts';
@@ -29,6 +30,7 @@ import { currentRisks, ratingToActOn } from './risks.ts';
 import type { Sign } from './signs.ts';
 import type { SignContext } from './standing.ts';
 import { strengthOf } from './strength.ts';
+import { isSoundCable, supportName, supportsInPlace } from './supports.ts';
 
 export interface AnswerContext extends SignContext {
   readonly person: (id: string) => Person | undefined;
@@ -64,12 +66,24 @@ const NO_ANSWERS: readonly SignAnswer[] = [];
 /** All responses to a sign, in time or not. */
 export function answersTo(sign: Sign, context: AnswerContext): readonly SignAnswer[] {
   const { tree } = context;
-  if (tree.prescriptions.length === 0 && tree.followUps.length === 0) return NO_ANSWERS;
+  if (tree.prescriptions.length + tree.followUps.length + tree.supports.length === 0) return NO_ANSWERS;
   const deadline = deadlineOf(sign, context);
   return [
+    ...supportsInPlace(tree).flatMap(one => held(sign, one, context)),
     ...whateverIsChosen(tree, one => workOn(sign, one, deadline, context)),
     ...openFollowUps(tree).flatMap(one => lookAt(sign, one, deadline, context)),
   ];
+}
+
+/** A sound cable in place holds a union; nothing in place answers one that is coming apart. */
+function held(sign: Sign, support: Support, context: AnswerContext): readonly SignAnswer[] {
+  const holds =
+    sign.part === 'union' &&
+    sign.standing !== 'moving' &&
+    sign.members.some(member => support.holds.some(({ value }) => value === member));
+  return holds && isSoundCable(support, context, context.today)
+    ? [{ by: 'done', name: supportName(support), at: support.at, last: undefined, inTime: true }]
+    : NO_ANSWERS;
 }
 
 /** Of alternatives only one will be done, so each of them has to respond, in time. */
@@ -160,7 +174,7 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
   if (kind.value === 'investigate') return sign.standing !== 'moving';
   switch (sign.part) {
     case 'limb':
-      return LIMB_WORK.has(kind.value);
+      return LIMB_WORK.has(kind.value) && !fallsShort(sign, prescription, context);
     case 'union':
       return UNION_WORK.has(kind.value);
     case 'stem':
@@ -174,6 +188,17 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
     case 'whole tree':
       return false;
   }
+}
+
+/** A stated shortening counts for the load of a limb only if it certainly brings it within its limits. */
+function fallsShort({ kind, members }: Sign, prescription: Prescription, context: AnswerContext): boolean {
+  if (kind !== 'limb load' || prescription.shortened.length === 0) return false;
+  const { tree, site, settings } = context;
+  const limb = tree.parts.find(({ name }) => members.includes(name.value));
+  const safety = limb && limbSafety(limb, tree, site, settings);
+  if (safety === undefined || typeof safety === 'string') return false;
+  const own = shorteningsOf(prescription, settings).filter(({ part }) => members.includes(part));
+  return !own.some(one => holdsShortened(safety, one, settings));
 }
 
 const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([

@@ -5,6 +5,7 @@ import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
 import { type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
+import { limbsOf } from './limb-safety.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Option, optionsFor } from './options.ts';
 import { type Settles, settlesDefect } from './settles.ts';
@@ -27,6 +28,8 @@ export interface Assessment {
   readonly wind: DesignWind | undefined;
   /** Of a leaning tree; why there is no figure, where there is none. */
   readonly lean: LeanSafety | string | undefined;
+  /** Limbs with a figure, or the reason for none. */
+  readonly limbs: ReturnType<typeof limbsOf>;
   /** In descending severity. */
   readonly signs: readonly Sign[];
   readonly options: readonly Option[];
@@ -80,6 +83,7 @@ export function assess({ tree, site, settings, person, today }: AssessmentContex
     settles,
     wind: designWind(tree, site, settings),
     lean,
+    limbs: limbsOf(tree, site, settings),
     signs,
     options,
   };

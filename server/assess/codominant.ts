@@ -8,8 +8,8 @@ import { diameterRatio } from '../mechanics/stem.ts';
 
 /** The thinner over the thicker diameter. */
 export function codominantRatio(
-  one: StemOrLimb,
-  other: StemOrLimb,
+  one: Pick<StemOrLimb, 'diameter'>,
+  other: Pick<StemOrLimb, 'diameter'>,
   settings: Settings,
 ): Interval | undefined {
   if (!one.diameter || !other.diameter) return undefined;

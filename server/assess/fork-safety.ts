@@ -69,6 +69,22 @@ export function inclusionOf(stems: readonly StemOrLimb[]): Inclusion {
   );
 }
 
+/** Where two stems part, and how far the shorter of them rises above that. */
+export function forkExtent(
+  one: StemOrLimb,
+  other: StemOrLimb,
+  tree: Tree,
+  settings: Settings,
+): Pick<ForkSafety, 'height' | 'length'> | undefined {
+  const height = sizeOf(one.from ?? other.from, settings);
+  const [top, otherTop] = [one, other].map(stem => sizeOf(stem.height ?? tree.height, settings));
+  if (!height || !top || !otherTop) return undefined;
+  const least = Math.min(top.low, otherTop.low) - height.high;
+  return least > 0
+    ? { height, length: interval(least, Math.min(top.high, otherTop.high) - height.low) }
+    : undefined;
+}
+
 /** The reason, for the middle of a sentence, where there is no figure. */
 export const forkSafety = memo(
   (
@@ -81,23 +97,16 @@ export const forkSafety = memo(
     if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
     const stems = [one, other] as const;
     const diameters = stems.map(({ diameter }) => sizeOf(diameter, settings));
-    const height = sizeOf(one.from ?? other.from, settings);
-    const tops = stems.map(({ height }) => sizeOf(height ?? tree.height, settings));
+    const extent = forkExtent(one, other, tree, settings);
     const [a, b] = diameters;
-    const [top, otherTop] = tops;
-    if (!a || !b || !height || !top || !otherTop)
-      return 'what opens the fork takes the diameters of both stems and the height at which they part';
+    if (!a || !b || !extent)
+      return 'what opens the fork takes the diameters of both stems, their tops, and the height below these at which they part';
+    const { height, length } = extent;
+    const tops = stems.map(({ height: top }) => sizeOf(top ?? tree.height, settings)!);
     const evidence = stemEvidence(tree, site, settings);
     if (!evidence) return 'what opens the fork takes species, height and crown';
     if (!evidence.wind) return 'no design wind of the site is on record';
-    const length = interval(
-      Math.min(top.low, otherTop.low) - height.high,
-      Math.min(top.high, otherTop.high) - height.low,
-    );
-    if (!(length.low > 0)) return 'the stems may end below the fork as they are written';
-    const loads = stems.map((stem, i) =>
-      loadOf(stem, diameters[i]!, tops[i]!, height, evidence, settings),
-    );
+    const loads = stems.map((stem, i) => loadOf(stem, diameters[i]!, tops[i]!, height, evidence, settings));
     if (loads.some(load => typeof load === 'string')) return loads.find(load => typeof load === 'string')!;
     const inclusion = inclusionOf(stems);
     const { most } = barkShare(tree.species!.value, lookupGenus(tree.species!.value.genus)?.leaf);
@@ -143,7 +152,7 @@ export const forkSafety = memo(
       inclusion,
       judged,
       criticalWind: critical,
-      unshared: stems.filter(stem => !ownCrown(stem, tops[0]!, settings)).map(({ name }) => name.value),
+      unshared: stems.filter((stem, i) => !ownCrown(stem, tops[i]!, settings)).map(({ name }) => name.value),
       part: {
         part: 'union',
         subject: [one.name.value, other.name.value].sort()[0]!,

@@ -2,10 +2,10 @@
 
 import { exact, hull, type Interval, interval, isLess, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
+import type { Quantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, Site, StemOrLimb, Tree } from '../facts/types.ts';
-import type { Quantity } from '../base/quantity.ts';
 import { iceMoment, type LimbShape, momentShortened, ownMoment, roundModulus } from '../mechanics/limbs.ts';
 import { barkThickness, diameterRatio } from '../mechanics/stem.ts';
 import { criticalWind, GUST_EFFECT, pressureBounds } from '../mechanics/wind.ts';
@@ -102,7 +102,11 @@ export const limbSafety = memo(
     const judged = [weight, ice, wind?.judged].filter(one => one !== undefined);
     const weak: readonly WeakGround[] = judged.every(({ standing }) => standing === 'within')
       ? []
-      : ['limb foliage', 'limb scatter', ...(weight.standing === 'within' ? [] : (['sustained strength'] as const))];
+      : [
+          'limb foliage',
+          'limb scatter',
+          ...(weight.standing === 'within' ? [] : (['sustained strength'] as const)),
+        ];
     return {
       limb,
       moment,

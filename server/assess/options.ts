@@ -15,6 +15,7 @@ import { stressRatio } from '../mechanics/reduction.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { answersTo } from './answering.ts';
 import { asksOfCutting, asksOfPruning } from './asks.ts';
+import { cablesFor } from './cable-sizes.ts';
 import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
 import { authority, showNumber } from './judge.ts';
@@ -360,7 +361,7 @@ function removePart(evidence: OptionEvidence, { open }: Situation): Option {
 
 const SUPPORTABLE: ReadonlySet<TreePart> = new Set(['stem', 'union', 'limb']);
 
-function support(_: OptionEvidence, { open }: Situation): Option {
+function support(evidence: OptionEvidence, { open }: Situation): Option {
   const held = open.filter(({ part, kind }) => SUPPORTABLE.has(part) && kind !== 'hanger');
   const left = open.filter(sign => !held.includes(sign));
   const base = { option: 'support' as const, leaves: left, views: [], asks: [] };
@@ -374,7 +375,12 @@ function support(_: OptionEvidence, { open }: Situation): Option {
     ...base,
     support: 'open',
     because: [
-      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}; a qualified person designs it, no figure here does.`,
+      `A cable, a brace or a prop may hold ${namesOf(held)}${left.length > 0 ? `, and does nothing for ${namesOf(left)}` : ''}; a qualified person designs it.`,
+      ...cablesFor(
+        held.filter(({ part }) => part === 'union').flatMap(({ members }) => members),
+        evidence,
+      ).map(words => `${capital(words)}.`),
+      'Sizes of braces, bolts, lags and props are in no figure here.',
     ],
   };
 }

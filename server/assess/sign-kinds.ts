@@ -19,6 +19,7 @@ export const FIELD_SIGNS = [
   'joined',
   'pull test',
   'strain',
+  'limb load',
 ] as const;
 type FieldSign = (typeof FIELD_SIGNS)[number];
 
@@ -36,6 +37,7 @@ type JudgedBy =
   | 'crack'
   | 'hanger'
   | 'union'
+  | 'limb load'
   | 'lean'
   | 'soil'
   | 'vigor'
@@ -174,8 +176,9 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
   union: {
     part: 'union',
     judgedBy: 'union',
-    limits: ['codominant-ratio'],
-    words: 'moving if it is cracked; uncertain with included bark; not judged if it was not seen',
+    limits: ['codominant-ratio', 'safety-factor'],
+    words:
+      'moving if it is cracked; uncertain with included bark, beyond the limit where the fork certainly bears less than the design wind asks of it; not judged if it was not seen',
   },
   'stem lean': {
     part: 'union',
@@ -195,6 +198,13 @@ export const SIGN_KINDS: Readonly<Record<SignKind, SignRow>> = {
     judgedBy: 'pull test',
     limits: ['safety-factor'],
     words: 'the safety factor of the stem in the design wind by its strain in a pull test',
+  },
+  'limb load': {
+    part: 'limb',
+    judgedBy: 'limb load',
+    limits: ['own-weight-stress', 'safety-factor'],
+    words:
+      'of a limb whose foliage is at the end only, or that is certainly overloaded: its weight, the ice that the site states, and the design wind, against its strength at the union; not judged without length and diameter or outside the range of slenderness',
   },
   joined: {
     part: 'stem',

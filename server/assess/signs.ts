@@ -20,8 +20,10 @@ import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
+import { forkSafety } from './fork-safety.ts';
 import { type Judged, judge, showInterval, showLimit, showValue } from './judge.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
+import { type LimbSafety, limbSafety } from './limb-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { concernsAnchorage } from './pull-doubts.ts';
 import { decidingPull, rootsByPull, strainVerdict } from './pull-tests.ts';
@@ -212,13 +214,18 @@ function fieldSigns({ tree, site, settings }: SignContext): Sign[] {
   }
   const paired = new Set<string>();
   for (const part of tree.parts) {
-    const union = part.union && unionVerdict(part, tree, settings);
+    const union = part.union && unionVerdict(part, tree, site, settings);
     // Both stems of a pair state the same union: the more severe verdict counts.
     if (union && !paired.has(part.name.value)) {
       const mate = tree.parts.find(({ name }) => name.value === part.unionWith?.value);
       if (mate && (!mate.unionWith || mate.unionWith.value === part.name.value)) paired.add(mate.name.value);
       const pair = [part.name.value, ...(part.unionWith ? [part.unionWith.value] : [])].sort();
       add('union', part.union!, `the union of ${listed(pair)}`, union, ...pair);
+    }
+    const load = part.kind === 'limb' ? limbVerdict(part, tree, site, settings) : undefined;
+    if (load) {
+      const { name } = part;
+      add('limb load', part.foliage ?? part.length ?? name, `the load of ${name.value}`, load, name.value);
     }
     if (part.lean && part.kind === 'stem') {
       const verdict = against(valuesOf(part.lean.value, settings), 'lean', settings, 'of lean');
@@ -327,7 +334,7 @@ function soilVerdict(soil: string): Verdict {
 
 const UNION_GRAVITY = ['sound', 'unseen', 'included bark', 'cracked'];
 
-function unionVerdict(part: StemOrLimb, tree: Tree, settings: Settings): Verdict {
+function unionVerdict(part: StemOrLimb, tree: Tree, site: Site | undefined, settings: Settings): Verdict {
   const other = tree.parts.find(
     one =>
       one !== part && (one.name.value === part.unionWith?.value || one.unionWith?.value === part.name.value),
@@ -340,7 +347,7 @@ function unionVerdict(part: StemOrLimb, tree: Tree, settings: Settings): Verdict
     case 'cracked':
       return { standing: 'moving', why: 'cracked' };
     case 'included bark':
-      return withRatio(includedBark(), part, other, settings);
+      return withFork(withRatio(includedBark(), part, other, settings), part, other, tree, site, settings);
     case 'unseen':
       return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
     default:
@@ -355,7 +362,9 @@ function withRatio(
   other: StemOrLimb | undefined,
   settings: Settings,
 ): Verdict {
-  const ratio = other && codominantRatio(part, other, settings);
+  const ratio = other
+    ? codominantRatio(part, other, settings)
+    : part.parent && codominantRatio(part, { diameter: part.parent }, settings);
   if (!ratio) return verdict;
   const judged = judge(ratio, 'codominant-ratio', settings);
   if (judged.standing === 'within') return verdict;
@@ -364,6 +373,66 @@ function withRatio(
     ...verdict,
     why: `${verdict.why}, and the stems are codominant: their diameters have a ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
   };
+}
+
+/** Beyond the limit where even the favorable end is; a figure from memory never makes it sound. */
+function withFork(
+  verdict: Verdict,
+  part: StemOrLimb,
+  other: StemOrLimb | undefined,
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): Verdict {
+  if (!other) return verdict;
+  const fork = forkSafety(part, other, tree, site, settings);
+  if (typeof fork === 'string') return verdict;
+  const { judged, part: safety } = fork;
+  const why = [
+    verdict.why,
+    `the fork bears ${showValue(judged)} times what the design wind asks of it${beyond(judged)}`,
+    ...weakWords(safety.weak),
+  ].join('; ');
+  return { ...verdict, why, standing: judged.standing === 'exceeds' ? 'exceeds' : verdict.standing };
+}
+
+/** Of a limb that was lion-tailed, or that is certainly overloaded; an ordinary limb is no sign. */
+function limbVerdict(
+  limb: StemOrLimb,
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): Verdict | undefined {
+  const isAtEnd = limb.foliage?.value === 'at the end only';
+  const safety = limbSafety(limb, tree, site, settings);
+  if (safety === undefined || typeof safety === 'string')
+    return safety !== undefined && isAtEnd
+      ? notJudged(
+          `its foliage is at the end only, and ${safety}`,
+          `Write down its diameter outside the collar, its length and the diameter of its parent at ${limb.name.value}, and the species of the tree.`,
+        )
+      : undefined;
+  if (!isAtEnd && safety.standing !== 'exceeds') return undefined;
+  const why = [...(isAtEnd ? ['its foliage is at the end only'] : []), ...limbWords(safety)].join('; ');
+  return {
+    standing: safety.standing,
+    why,
+    ...(safety.standing === 'may exceed'
+      ? {
+          settle: `Measure ${limb.name.value} and its parent at the union, its angle and its length, and have the union looked at from near.`,
+        }
+      : {}),
+  };
+}
+
+/** `its own weight takes 5..60 % of its strength at the union; …`. */
+function limbWords({ weight, ice, wind, part }: LimbSafety): readonly string[] {
+  return [
+    `its own weight takes ${showValue(weight)} of its strength at the union${beyond(weight)}`,
+    ...(ice ? [`with ice it bears ${showValue(ice)} times its load${beyond(ice)}`] : []),
+    ...(wind ? [`it bears ${showValue(wind.judged)} times the design wind${beyond(wind.judged)}`] : []),
+    ...weakWords(part.weak),
+  ];
 }
 
 const isOneUnion = (one: StemOrLimb, other: StemOrLimb): boolean =>

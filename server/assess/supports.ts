@@ -64,7 +64,11 @@ export interface CableLoad {
 }
 
 /** Height of the cable above the fork over the length of the shorter stem, against its limit. */
-export function cableHeight(fixed: Placed<Quantity> | undefined, fork: Pick<ForkSafety, 'height' | 'length'>, settings: Settings): Judged | undefined {
+export function cableHeight(
+  fixed: Placed<Quantity> | undefined,
+  fork: Pick<ForkSafety, 'height' | 'length'>,
+  settings: Settings,
+): Judged | undefined {
   const read = fixed && valuesOf(fixed.value, settings);
   if (!read || !Number.isFinite(read.high)) return undefined;
   const share = interval(
@@ -88,7 +92,9 @@ export function cableLoad(
     : interval(least * fork.length.low, least * fork.length.high);
   if (!(above.low > 0) || !Number.isFinite(above.high)) return 'it may be fixed at the fork or below it';
   const read2 = slope && valuesOf(slope.value, settings);
-  const steep = read2 ? interval(Math.max(0, read2.low), Math.max(0, read2.high)) : interval(USUAL_SLOPE.low, USUAL_SLOPE.high);
+  const steep = read2
+    ? interval(Math.max(0, read2.low), Math.max(0, read2.high))
+    : interval(USUAL_SLOPE.low, USUAL_SLOPE.high);
   if (steep.high >= 90) return 'it may be vertical, and holds nothing then';
   const geometry = { above, slope: steep };
   const none = interval(0, 0);
@@ -120,7 +126,9 @@ export function forkHeld(
   );
   if (!pair) return undefined;
   const fork = forkSafety(pair[0], pair[1], tree, site, settings);
-  return typeof fork === 'string' ? fork : { fork, isCracked: pair.some(({ union }) => union?.value === 'cracked') };
+  return typeof fork === 'string'
+    ? fork
+    : { fork, isCracked: pair.some(({ union }) => union?.value === 'cracked') };
 }
 
 export interface JudgedCable {
@@ -171,7 +179,11 @@ export const namesFor = ({ for: named }: Prescription): readonly Placed<string>[
  */
 export function isSoundCable(
   support: Support,
-  { tree, site, settings }: { readonly tree: Tree; readonly site: Site | undefined; readonly settings: Settings },
+  {
+    tree,
+    site,
+    settings,
+  }: { readonly tree: Tree; readonly site: Site | undefined; readonly settings: Settings },
   today: number,
 ): boolean {
   if (support.kind.value !== 'cable') return false;

@@ -19,6 +19,11 @@ export interface Site extends FileFact {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
+  /** Radial thickness of ice on twigs that limbs are to bear, and where it comes from. Without it no load of ice is assumed. */
+  readonly ice: (Span & {
+    readonly thickness: Placed<Quantity>;
+    readonly because: string | undefined;
+  }) | undefined;
   /** Basic wind speed of the site in open terrain, a 3-second gust unless stated, and exposure category, as in ASCE 7. With leafless, figures for bare deciduous trees are given beside those in leaf. */
   readonly wind: (Span & {
     readonly speed: Placed<Quantity>;
@@ -191,6 +196,7 @@ export interface Tree extends FileFact {
   readonly notes: readonly Placed<string>[];
   readonly inspections: readonly Inspection[];
   readonly parts: readonly StemOrLimb[];
+  readonly supports: readonly Support[];
   readonly defects: readonly Defect[];
   readonly drillings: readonly Drilling[];
   readonly tomograms: readonly Tomogram[];
@@ -288,18 +294,55 @@ export interface StemOrLimb extends Headed {
   readonly height: Placed<Quantity> | undefined;
   /** Length from union to tip. */
   readonly length: Placed<Quantity> | undefined;
-  /** Its union with the rest of the tree; with names the other stem of a codominant pair. */
+  /** Its union with the rest of the tree: where included bark lies, overgrown by wood (occluded) or open to the top (at the apex); with names the other stem of a codominant pair. */
   readonly union: Placed<'sound' | 'included bark' | 'cracked' | 'unseen'> | undefined;
-  /** Its union with the rest of the tree; with names the other stem of a codominant pair. */
+  /** Its union with the rest of the tree: where included bark lies, overgrown by wood (occluded) or open to the top (at the apex); with names the other stem of a codominant pair. */
+  readonly inclusion: Placed<'occluded' | 'at the apex'> | undefined;
+  /** Its union with the rest of the tree: where included bark lies, overgrown by wood (occluded) or open to the top (at the apex); with names the other stem of a codominant pair. */
   readonly unionWith: Placed<string> | undefined;
+  /** Diameter of the stem or limb it grows from, just above the union. */
+  readonly parent: Placed<Quantity> | undefined;
   /** Its lean from vertical. */
   readonly lean: Placed<Quantity> | undefined;
   /** Its lean from vertical. */
   readonly toward: number | undefined;
+  /** Where its foliage is; at the end only after the inner branches were removed (lion-tailing). */
+  readonly foliage: Placed<'along its length' | 'at the end only'> | undefined;
   /** A crown of its own. */
   readonly crownBase: Placed<Quantity> | undefined;
   /** A crown of its own. */
   readonly crownSpread: Placed<Quantity> | undefined;
+  /** Any other information worth keeping; reports include it. */
+  readonly notes: readonly Placed<string>[];
+}
+
+/** A cable, brace, prop or guy that is in place. */
+export interface Support extends Headed {
+  readonly id: Placed<string>;
+  readonly kind: Placed<'cable' | 'brace' | 'prop' | 'guy' | Unread>;
+  /** The stems or limbs that it holds. */
+  readonly holds: readonly Placed<string>[];
+  /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
+  readonly fixed: Placed<Quantity> | undefined;
+  /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
+  readonly slope: Placed<Quantity> | undefined;
+  /** Working load of a support: that of its weakest piece, terminations and bolts included. */
+  readonly rated: Placed<Quantity> | undefined;
+  /** Breaking load of the weakest piece of a support; it may carry a fifth of it if no working load is stated. */
+  readonly breaking: Placed<Quantity> | undefined;
+  /** The date it was installed, and by whom. */
+  readonly installed: Placed<number> | undefined;
+  /** The date it was installed, and by whom. */
+  readonly installedBy: Placed<string> | undefined;
+  /** An inspection of the support, from near. */
+  readonly looks: readonly (Span & {
+    readonly date: number;
+    readonly by: Placed<string> | undefined;
+  })[];
+  /** The date it was taken out, and why. */
+  readonly removed: Placed<number> | undefined;
+  /** The date it was taken out, and why. */
+  readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -604,6 +647,20 @@ export interface Prescription extends Headed {
     readonly from: Placed<Quantity>;
     readonly to: Placed<Quantity>;
   }) | undefined;
+  /** Length of a limb or stem before and after it is shortened. */
+  readonly shortened: readonly (Span & {
+    readonly part: Placed<string>;
+    readonly from: Placed<Quantity>;
+    readonly to: Placed<Quantity>;
+  })[];
+  /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
+  readonly fixed: Placed<Quantity> | undefined;
+  /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
+  readonly slope: Placed<Quantity> | undefined;
+  /** Working load of a support: that of its weakest piece, terminations and bolts included. */
+  readonly rated: Placed<Quantity> | undefined;
+  /** Breaking load of the weakest piece of a support; it may carry a fifth of it if no working load is stated. */
+  readonly breaking: Placed<Quantity> | undefined;
   /** Pruning dose: share of the live foliage removed. */
   readonly dose: Placed<Quantity> | undefined;
   /** Largest cut; and at reduction cuts, the smallest ratio of the diameter of the remaining lateral to that of the part removed. */
@@ -741,17 +798,18 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
   'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
-  'stem': at => ({ kind: 'stem', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
-  'limb': at => ({ kind: 'limb', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, unionWith: undefined, lean: undefined, toward: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
+  'stem': at => ({ kind: 'stem', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
+  'limb': at => ({ kind: 'limb', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
+  'support': at => ({ at, id: undefined, kind: undefined, holds: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, installed: undefined, installedBy: undefined, looks: NONE, removed: undefined, removedBecause: undefined, notes: NONE }),
   'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, distance: undefined, toward: undefined, dug: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
   'drilling': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, traces: NONE, notes: NONE }),
   'tomogram': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, sounds: NONE, notes: NONE }),
@@ -763,7 +821,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, notes: NONE }),
-  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
+  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, cutDiameter: undefined, laterals: undefined, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
@@ -771,6 +829,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
 
 /** Empty groups by head and member. */
 export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) => object>> = {
+  'site ice': (start, end) => ({ start, end, thickness: undefined, because: undefined }),
   'site wind': (start, end) => ({ start, end, speed: undefined, exposure: undefined, averaging: undefined, leafless: false }),
   'site hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'site windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
@@ -786,6 +845,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'limit authorized': (start, end) => ({ start, end, by: undefined, until: undefined }),
   'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, time: undefined, standOff: undefined }),
   'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
+  'support looks': (start, end) => ({ start, end, date: undefined, by: undefined }),
   'defect opening': (start, end) => ({ start, end, closed: false, width: undefined, tall: undefined }),
   'defect runs': (start, end) => ({ start, end, course: undefined, soil: false }),
   'defect share': (start, end) => ({ start, end, share: undefined, of: undefined }),
@@ -802,6 +862,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription height': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription spread': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription base': (start, end) => ({ start, end, from: undefined, to: undefined }),
+  'prescription shortened': (start, end) => ({ start, end, part: undefined, from: undefined, to: undefined }),
   'prescription piece': (start, end) => ({ start, end, mass: undefined, length: undefined, diameter: undefined }),
   'prescription takedown': (start, end) => ({ start, end, how: undefined, toward: undefined }),
   'prescription stump': (start, end) => ({ start, end, what: undefined, size: undefined }),

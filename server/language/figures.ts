@@ -10,6 +10,7 @@ import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
 import { lossAt, strengthOf } from '../assess/strength.ts';
+import { supportName } from '../assess/supports.ts';
 import { readTraces } from '../assess/traces.ts';
 import { formatDate } from '../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
@@ -17,7 +18,16 @@ import { capital } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Defect, Drilling, Prescription, PullTest, Site, Tree } from '../facts/types.ts';
+import type {
+  Defect,
+  Drilling,
+  Prescription,
+  PullTest,
+  Site,
+  StemOrLimb,
+  Support,
+  Tree,
+} from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
 import { pullLines, radiusLines } from '../show/anchorage.ts';
 import {
@@ -29,6 +39,7 @@ import {
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { courseText } from '../show/weigh-evidence.ts';
+import { carriesWords, partLines, shorteningLines, supportLines } from '../show/weigh-limbs.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 
 /** Ends every text with figures: they compare states of one tree. */
@@ -109,8 +120,16 @@ export function prescriptionText(
   const title = `**${escapeMarkdown(prescription.kind.value)} ${escapeMarkdown(prescription.id.value)}**`;
   const strength = strengthOf(tree, settings);
   const load = loadUnder(tree, prescription, strength, site, settings);
-  if (!load) return title;
+  const context = { tree, site, settings };
+  const own = [
+    ...shorteningLines(prescription, context),
+    ...(prescription.kind.value === 'cable'
+      ? carriesWords(prescription, prescription.for, tree, context).map(words => `${capital(words)}.`)
+      : []),
+  ].map(escapeMarkdown);
+  if (!load) return own.length > 0 ? paragraphs(title, bullets(own)) : title;
   const lines = [
+    ...own,
     `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of what it was.`,
     `Foliage that its dimensions take: ${escapeMarkdown(shareText(load.dose))}.`,
     ...load.sections.map(
@@ -135,6 +154,37 @@ export function pullTestText(tree: Tree, test: PullTest, settings: Settings, sit
     bullets(pullLines(result).map(escapeMarkdown)),
     verdict.settle && escapeMarkdown(verdict.settle),
   );
+}
+
+/** What a support in place has to carry, and how it is kept. */
+export const supportText = (
+  tree: Tree,
+  support: Support,
+  settings: Settings,
+  site: Site | undefined,
+): string =>
+  paragraphs(
+    `**${escapeMarkdown(capital(supportName(support)))}**`,
+    bullets(supportLines(support, { tree, site, settings }).map(line => escapeMarkdown(`${capital(line)}.`))),
+  );
+
+/** The signs of a stem or limb and what its union bears; undefined where there is nothing of either. */
+export function partText(
+  tree: Tree,
+  part: StemOrLimb,
+  settings: Settings,
+  site: Site | undefined,
+): string | undefined {
+  const context = { tree, site, settings };
+  const name = part.name.value;
+  const signs = signsOf(context).filter(({ members, defect }) => !defect && members.includes(name));
+  const lines = [
+    ...signs.map(sign => `${escapeMarkdown(capital(sign.name))} ${signText(sign)}`),
+    ...partLines(part, context).map(escapeMarkdown),
+  ];
+  return lines.length === 0
+    ? undefined
+    : paragraphs(`**${part.kind} ${escapeMarkdown(name)}**`, bullets(lines));
 }
 
 /** Summary of a tree with its elevation. */

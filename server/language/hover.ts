@@ -18,8 +18,10 @@ import {
   drillingText,
   ESTIMATE,
   limitText,
+  partText,
   prescriptionText,
   pullTestText,
+  supportText,
   treeText,
 } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
@@ -94,6 +96,10 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, file.path));
   const pull = tree.pullTests.find(at);
   if (pull) return pullTestText(tree, pull, settings, site);
+  const support = tree.supports.find(at);
+  if (support) return supportText(tree, support, settings, site);
+  const part = tree.parts.find(at);
+  if (part) return partText(tree, part, settings, site);
   const prescription = tree.prescriptions.find(at);
   return prescription && prescriptionText(tree, prescription, site, settings);
 }

@@ -38,6 +38,7 @@ const RECORDS: Readonly<Record<string, SnippetOfRecord>> = {
   'nest check': { fields: ['by', 'stand-off', 'found'] },
   'bat check': { fields: ['by', 'found'] },
   'pull test': { fields: ['by', 'force', 'rope', 'inclination', 'soil'] },
+  support: { fields: ['holds', 'fixed', 'rated', 'installed', 'inspected'] },
   view: { fields: ['eye', 'hide'] },
   prescription: { fields: ['dose', 'cuts', 'method', 'between', 'priority', 'because'] },
   work: { fields: ['by', 'dose'] },

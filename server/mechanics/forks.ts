@@ -8,8 +8,11 @@ import { roundModulus } from './limbs.ts';
  *
  * @param factors of the fork and of its bark, over the modulus of rupture of clear wood
  */
-export const forkStrength = (rupture: Interval, thinner: Interval, ...factors: readonly Interval[]): Interval =>
-  factors.reduce(multiply, multiply(rupture, roundModulus(thinner)));
+export const forkStrength = (
+  rupture: Interval,
+  thinner: Interval,
+  ...factors: readonly Interval[]
+): Interval => factors.reduce(multiply, multiply(rupture, roundModulus(thinner)));
 
 export interface CableGeometry {
   /** Of the cable above the fork, m. */
@@ -30,7 +33,8 @@ export function cableTension(
   { above, slope }: CableGeometry,
 ): Interval {
   if (!(above.low > 0)) throw new RangeError(`a cable ${above.low} m above the fork holds nothing`);
-  if (!(slope.low >= 0 && slope.high < 90)) throw new RangeError(`a cable at ${slope.high} degrees holds nothing`);
+  if (!(slope.low >= 0 && slope.high < 90))
+    throw new RangeError(`a cable at ${slope.high} degrees holds nothing`);
   const reach = (height: number, degrees: number) => height * Math.cos((degrees * Math.PI) / 180);
   return interval(
     Math.max(0, margin * moment.low - fork.high) / reach(above.high, slope.low),

@@ -58,10 +58,13 @@ export function iceMoment(shape: LimbShape, thickness: Interval): Interval {
   const lever = horizontal(angle);
   // A tapered limb has the girth of half its diameter on average, with its center at a third of the length.
   const bare = (end: 'low' | 'high') =>
-    iceOnTwig(thickness[end], diameter[end] / 2) * length[end] * length[end] * (end === 'low' ? 1 / 3 : 1 / 2);
-  const iced = iceOnTwig(thickness.high, TWIGS.low) / ((Math.PI / 4) * TWIGS.low ** 2 * GRAVITY * density.low);
-  const twigs =
-    woodMass(shape).high * foliage.high * iced * GRAVITY * foliageCenter.high * length.high;
+    iceOnTwig(thickness[end], diameter[end] / 2) *
+    length[end] *
+    length[end] *
+    (end === 'low' ? 1 / 3 : 1 / 2);
+  const iced =
+    iceOnTwig(thickness.high, TWIGS.low) / ((Math.PI / 4) * TWIGS.low ** 2 * GRAVITY * density.low);
+  const twigs = woodMass(shape).high * foliage.high * iced * GRAVITY * foliageCenter.high * length.high;
   return multiply(lever, interval(bare('low'), bare('high') + twigs));
 }
 
@@ -76,7 +79,8 @@ export const roundModulus = ({ low, high }: Interval): Interval =>
  * @throws RangeError for a share outside 0 to 1.
  */
 export function momentShortened({ low, high }: Interval): Interval {
-  if (!(low >= 0 && high <= 1)) throw new RangeError(`no limb is shortened by ${low} to ${high} of its length`);
+  if (!(low >= 0 && high <= 1))
+    throw new RangeError(`no limb is shortened by ${low} to ${high} of its length`);
   return interval(2 * low - low ** 2, 1 - (1 - high) ** 3);
 }
 

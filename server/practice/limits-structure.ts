@@ -125,7 +125,8 @@ export const structureLimits = {
     note: 'Two thirds, as read in a glossary of ZTV-Baumpflege; a lower cable has to be stronger.',
   },
   'cable-load-margin': {
-    summary: 'factor on the wind load by which a cable is sized, with what the fork certainly holds taken off',
+    summary:
+      'factor on the wind load by which a cable is sized, with what the fork certainly holds taken off',
     dimension: 'ratio',
     value: 1.5,
     unit: '',

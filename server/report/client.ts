@@ -9,6 +9,7 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import type { Sign } from '../assess/signs.ts';
 import { isMoving } from '../assess/standing.ts';
 import { lossAt } from '../assess/strength.ts';
+import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed, quoted } from '../base/words.ts';
 import type { Photo, Tree } from '../facts/types.ts';
@@ -17,6 +18,7 @@ import { acceptedWords } from '../show/accepted.ts';
 import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { limbSections, supportLines } from '../show/weigh-limbs.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -125,7 +127,7 @@ function photoWords(path: string, { inspections, defects, nestChecks }: Tree): s
   return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
 }
 
-function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Markup {
+function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
       html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
@@ -145,11 +147,17 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
     const union = part.union
       ? `union ${part.union.value}${part.unionWith ? ` with ${part.unionWith.value}` : ''}`
       : undefined;
-    const said = [...(union ? [`${union}.`] : []), ...(part.notes.length > 0 ? [noteWords(part)] : [])].join(
-      ' ',
-    );
+    const said = [
+      ...(union ? [`${union}.`] : []),
+      ...(part.foliage ? [`Foliage ${part.foliage.value}.`] : []),
+      ...(part.notes.length > 0 ? [noteWords(part)] : []),
+    ].join(' ');
     return said === '' ? [] : [html`<li>${capital(part.kind)} ${part.name.value}: ${said}</li>`];
   });
+  const held = supportsInPlace(tree).map(
+    one =>
+      html`<li>${capital(supportName(one))}${one.holds.length > 0 ? ` at ${listed(one.holds.map(({ value }) => value))}` : ''}: ${supportLines(one, { tree, site, settings }).join('; ')}.${withNotes(one)}</li>`,
+  );
   const looked = tree.inspections.map(inspection => inspectionWords(inspection, data));
   const noted = tree.inspections.flatMap(inspection => {
     const words = noteWords(inspection);
@@ -158,7 +166,7 @@ function seen({ tree, assessment: { signs } }: ReportTree, data: ReportData): Ma
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
     ${noted.length > 0 && html`<ul>${noted}</ul>`}
-    ${whole.length + defects.length + pulled.length + parts.length > 0 ? html`<ul>${whole}${defects}${joined}${pulled}${parts}</ul>` : html`<p>No open defect is on record.</p>`}
+    ${whole.length + defects.length + pulled.length + parts.length + held.length > 0 ? html`<ul>${whole}${defects}${joined}${pulled}${parts}${held}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
 
@@ -197,6 +205,12 @@ function meaning({ tree, site, assessment: { strength, signs }, settings }: Repo
       html`<div>${table(`${roots.heading}: tree ${tree.tag.value}`, ['Part', 'Factor', 'Gives way from', 'Standing'], roots.rows)}
       ${list(roots.lines)}</div>`
     }
+    ${limbSections({ tree, site, settings })
+      .filter(({ rows }) => rows)
+      .map(
+        ({ heading, head, rows, lines = [] }) =>
+          html`<div>${table(`${heading}: tree ${tree.tag.value}`, head!, rows!)}${list(lines)}</div>`,
+      )}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${risks.length > 0 && list(risks)}
   </div>`;

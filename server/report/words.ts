@@ -135,6 +135,13 @@ export function prescriptionItems(prescription: Prescription): readonly (readonl
     ...change('Height', height),
     ...change('Spread', spread),
     ...change('Crown base', base),
+    ...prescription.shortened.map(
+      ({ part, from, to }) =>
+        [`Shorten ${part.value}`, `${quantityText(from)} to ${quantityText(to)}`] as const,
+    ),
+    ...one('Fixed at', quantityText(prescription.fixed)),
+    ...one('Working load', quantityText(prescription.rated)),
+    ...one('Breaking load', quantityText(prescription.breaking)),
     ...one('Foliage taken', quantityText(dose)),
     ...one('Cuts', cutDiameter && `up to ${quantityText(cutDiameter)}`),
     ...one('Laterals', laterals && `${quantityText(laterals)} of the parent, or more`),

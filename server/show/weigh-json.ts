@@ -7,6 +7,7 @@ import { anchorageLeft } from '../assess/anchorage-left.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { codedAs } from '../assess/coded.ts';
 import { decayCourses } from '../assess/decay-time.ts';
+import { type ForkSafety, forkSafety, forksOf } from '../assess/fork-safety.ts';
 import { instrumentWalls } from '../assess/instruments.ts';
 import type { LeanSafety } from '../assess/lean-safety.ts';
 import { loadedDefects } from '../assess/load.ts';
@@ -15,8 +16,10 @@ import type { HollowSafety } from '../assess/safety.ts';
 import { weakestBearing } from '../assess/section-words.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
+import { inspectionDue, judgedCable, serviceEnd, supportsInPlace, workingLoad } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
 import { exact, type Interval } from '../base/interval.ts';
+import type { StemOrLimb, Support } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION } from './weigh.ts';
@@ -102,6 +105,9 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
       : null,
     lean: lean ? leanJson(lean) : null,
     anchorage: anchorageJson({ tree, site, settings }),
+    limbs: assessment.limbs.map(limbJson),
+    forks: forksOf(tree).map(stems => forkJson(stems, forkSafety(stems[0], stems[1], tree, site, settings))),
+    supports: supportsInPlace(tree).map(support => supportJson(support, { tree, site, settings })),
     offset: offset
       ? {
           reduction: offset.reduction,
@@ -224,6 +230,51 @@ function leanJson(lean: LeanSafety | string) {
     standing,
     weak: part.weak,
     doubt: null,
+  };
+}
+
+/** Why there is no figure, where there is none. */
+function limbJson([limb, safety]: Assessment['limbs'][number]) {
+  const known = typeof safety === 'string' ? undefined : safety;
+  return {
+    name: limb.name.value,
+    weight: endsOrNull(known?.weight.value),
+    ice: endsOrNull(known?.ice?.value),
+    factor: endsOrNull(known?.wind?.judged.value),
+    criticalWind: endsOrNull(known?.wind?.criticalWind),
+    weak: known?.part.weak ?? [],
+    doubt: typeof safety === 'string' ? safety : null,
+  };
+}
+
+function forkJson(stems: readonly StemOrLimb[], fork: ForkSafety | string) {
+  const known = typeof fork === 'string' ? undefined : fork;
+  return {
+    stems: stems.map(({ name }) => name.value),
+    moment: endsOrNull(known?.moment),
+    resistance: endsOrNull(known?.resistance),
+    factor: endsOrNull(known?.judged.value),
+    criticalWind: endsOrNull(known?.criticalWind),
+    weak: known?.part.weak ?? [],
+    doubt: typeof fork === 'string' ? fork : null,
+  };
+}
+
+function supportJson(support: Support, { tree, site, settings }: SignContext) {
+  const isCable = support.kind.value === 'cable';
+  const judged = isCable ? judgedCable(support, support.holds, tree, site, settings) : undefined;
+  const load = judged && typeof judged.load !== 'string' ? judged.load : undefined;
+  const day = (value: number | undefined) => (value === undefined ? null : formatDate(value));
+  return {
+    id: support.id.value,
+    kind: support.kind.value,
+    holds: support.holds.map(({ value }) => value),
+    inspectBy: day(inspectionDue(support, settings, Number.POSITIVE_INFINITY)),
+    serviceUntil: day(serviceEnd(support, settings)),
+    workingLoad: endsOrNull(workingLoad(support, settings)),
+    needed: endsOrNull(load?.needed),
+    height: endsOrNull(judged?.height?.value),
+    standing: judged?.standing ?? 'not judged',
   };
 }
 

@@ -15,6 +15,7 @@ import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 import { evidenceSections } from './weigh-evidence.ts';
+import { limbSections } from './weigh-limbs.ts';
 import { leanOf, safetyOf } from './weigh-wind.ts';
 import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
 import { quantityText, sizeItems } from './words.ts';
@@ -66,6 +67,7 @@ export function describeWeighed(weighed: Weighed): {
       ...leanOf(weighed),
       ...evidenceSections(weighed),
       ...rootsOf(weighed),
+      ...limbSections({ ...weighed, site: weighed.site }),
       ...prescriptionsOf(weighed),
       ...optionsOf(weighed),
       ...viewsOf(weighed),

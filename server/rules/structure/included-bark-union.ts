@@ -8,11 +8,14 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signsOf(context)) {
-    if (sign.standing !== 'may exceed' || (sign.kind !== 'union' && sign.kind !== 'included bark')) continue;
+    const sure = sign.standing === 'exceeds';
+    if (!(sure || sign.standing === 'may exceed')) continue;
+    if (sign.kind !== 'union' && sign.kind !== 'included bark') continue;
     if (isAnsweredOrLate(sign, context)) continue;
     yield {
       at: sign.at,
-      grade: 'stated',
+      grade: sure ? 'exceeds' : 'stated',
+      ...(sure ? { level: 'error' as const } : {}),
       subject: sign.subject,
       message: `${capital(sign.name)}: ${sign.why}, and nothing is prescribed for it.`,
       remedy: remedyFor(sign),
@@ -28,10 +31,19 @@ export const includedBarkUnion: Rule = {
   group: 'structure',
   level: 'warning',
   summary: 'a union with included bark and nothing prescribed',
-  sources: [cite('smiley-2003'), cite('gilman-2003'), cite('dahle-2022'), cite('kane-2007')],
+  sources: [
+    cite('smiley-2003'),
+    cite('slater-ennos-2015'),
+    cite('kane-clouston-2008'),
+    cite('gilman-2003'),
+    cite('dahle-2022'),
+    cite('kane-2007'),
+  ],
   explanation: `Reports stems, limbs and defects with an included-bark union that nothing addresses: a cable, a brace or a reduction for it or for no defect in particular, the removal of the part or the tree, a planned inspection from above, or a watch with a reason, an interval and a rating by a qualified person. In pull-apart tests, codominant stems with included bark failed at lower loads than stems without; how much lower varies with size and species.
 
-For two stems that share a union it takes the aspect ratio, the smaller diameter over the larger, and says where it exceeds the limit codominant-ratio: the closer to 1, the less wood of one stem wraps around the other.`,
+For two stems that share a union it takes the aspect ratio, the smaller diameter over the larger, and says where it exceeds the limit codominant-ratio: the closer to 1, the less wood of one stem wraps around the other.
+
+Where diameters, heights and crowns of both stems, the height of the fork, the species and the design wind are known, it takes what the fork bears, 0.35 to 0.60 of the modulus of rupture of clear wood times its section modulus (from memory), less for included bark by where it lies, over what the wind and the weight of the stems ask of it. It is an error if even the favorable end lies below the limit safety-factor; no figure makes such a union sound. A cable in place counts if it was inspected in time, is within its service life, high enough, and certainly rated for its load.`,
   limitations:
     'Sound unions, whatever their aspect ratio; cracked unions, see movement; unions that were not seen.',
   appliesTo: ['parts', 'defects'],

@@ -17,6 +17,13 @@ export interface ElevationDrawing {
   /** m. */
   readonly stemDiameter: number;
   readonly defects: readonly { readonly name: string; readonly height: number; readonly facing?: number }[];
+  /** Where cables, braces, props and guys hold the tree, m above ground. */
+  readonly supports: readonly {
+    readonly name: string;
+    readonly height: number;
+    /** Down to the ground: a prop, a guy. */
+    readonly isGrounded: boolean;
+  }[];
   readonly views: readonly {
     readonly name: string;
     /** Height of the eye, its distance from the stem, and the heights at the distance beyond; m. */
@@ -39,6 +46,7 @@ export interface DrawnElevation {
     readonly crown: Area;
     readonly caption: Area;
     readonly defects: readonly Area[];
+    readonly supports: readonly Area[];
     readonly views: readonly Area[];
   };
 }
@@ -51,8 +59,13 @@ const SKY = 40;
 const STEM = 160;
 
 export function drawElevation(drawing: ElevationDrawing): DrawnElevation {
-  const { crown, after, defects } = drawing;
-  const tallest = Math.max(crown.top, after?.top ?? 0, ...defects.map(defect => defect.height), 1);
+  const { crown, after, defects, supports } = drawing;
+  const tallest = Math.max(
+    crown.top,
+    after?.top ?? 0,
+    ...[...defects, ...supports].map(one => one.height),
+    1,
+  );
   const widest = Math.max(crown.spread, after?.spread ?? 0, 1);
   const scale = Math.min((GROUND - SKY) / tallest, 210 / widest);
   const y = (height: number) => GROUND - height * scale;
@@ -74,12 +87,14 @@ export function drawElevation(drawing: ElevationDrawing): DrawnElevation {
       ? height(after.top, `after ${drawing.heightText(after.top)}`)
       : '',
     ...views.map(({ lines }) => lines),
+    ...supports.map(support => supportMark(support, y(support.height))),
     ...defects.map((defect, i) => defectMark(defect, y(defect.height), i)),
     label(12, 22, drawing.title, { size: 14 }),
     label(12, HEIGHT - 10, drawing.caption, { size: 11 }),
   ];
   const names = defects.map(defect => `${defect.name} at ${drawing.heightText(defect.height)}`).join(', ');
-  const description = `Elevation, ${drawing.heightText(crown.top)} high${after ? `, ${drawing.heightText(after.top)} after the prescription` : ''}.${names ? ` Defects: ${names}.` : ''} ${drawing.caption}`;
+  const held = supports.map(({ name, height }) => `${name} at ${drawing.heightText(height)}`).join(', ');
+  const description = `Elevation, ${drawing.heightText(crown.top)} high${after ? `, ${drawing.heightText(after.top)} after the prescription` : ''}.${names ? ` Defects: ${names}.` : ''}${held ? ` Held by ${held}.` : ''} ${drawing.caption}`;
   return {
     svg: picture({ width: WIDTH, height: HEIGHT, title: drawing.title, description }, parts),
     areas: {
@@ -94,6 +109,12 @@ export function drawElevation(drawing: ElevationDrawing): DrawnElevation {
       defects: defects.map((defect, i) => ({
         x: STEM + sideOf(i) * (TOUCH / 2) - TOUCH,
         y: y(defect.height) - TOUCH / 2,
+        width: 2 * TOUCH,
+        height: TOUCH,
+      })),
+      supports: supports.map(({ height }) => ({
+        x: STEM + HOLD - TOUCH / 2,
+        y: y(height) - TOUCH / 2,
         width: 2 * TOUCH,
         height: TOUCH,
       })),
@@ -133,6 +154,16 @@ function defectMark(
 ): string {
   const side = sideOf(index);
   return `<path class="solid" d="M${STEM} ${n(at - 6)}L${STEM + 6} ${n(at)}L${STEM} ${n(at + 6)}L${STEM - 6} ${n(at)}Z"/>${label(STEM + side * 11, at + 4, name, { anchor: side > 0 ? 'start' : 'end', size: 13 })}`;
+}
+
+/** Half the length of a cable as it is drawn, px. */
+const HOLD = 26;
+
+/** A line through the crown with its ends, or from the stem down to the ground. */
+function supportMark({ name, isGrounded }: ElevationDrawing['supports'][number], at: number): string {
+  const end = (x: number, y: number) => `<circle class="solid" cx="${x}" cy="${n(y)}" r="2.5"/>`;
+  const [from, to] = isGrounded ? [STEM, GROUND] : [STEM - HOLD, at];
+  return `<path class="ink" stroke-width="2" d="M${from} ${n(at)}L${STEM + HOLD} ${n(to)}"/>${end(from, at)}${end(STEM + HOLD, to)}${label(STEM + HOLD + 6, at + 4, name, { size: 12, apart: true })}`;
 }
 
 /** Approximate width of a letter, px. */

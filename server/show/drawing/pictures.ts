@@ -7,6 +7,7 @@ import { lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { weakestBearing } from '../../assess/section-words.ts';
 import { sightedViews } from '../../assess/sightlines.ts';
 import { type DefectStrength, lossAt, type Strength } from '../../assess/strength.ts';
+import { supportName, supportsInPlace } from '../../assess/supports.ts';
 import type { ReadTrace } from '../../assess/traces.ts';
 import { middle } from '../../base/interval.ts';
 import { plainNumber, showQuantity } from '../../base/quantity.ts';
@@ -115,6 +116,10 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
     const at = middle(valuesOf(height.value, settings));
     return Number.isFinite(at) ? [{ defect, at }] : [];
   });
+  const held = supportsInPlace(tree).flatMap(support => {
+    const at = support.fixed && middle(valuesOf(support.fixed.value, settings));
+    return at !== undefined && Number.isFinite(at) ? [{ support, at }] : [];
+  });
   const views = sightedViews(tree, settings);
   const { svg, areas } = drawElevation({
     title,
@@ -125,6 +130,11 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
       name: id.value,
       height: at,
       ...(facing === undefined ? {} : { facing }),
+    })),
+    supports: held.map(({ support: { id, kind }, at }) => ({
+      name: id.value,
+      height: at,
+      isGrounded: kind.value === 'prop' || kind.value === 'guy',
     })),
     views: views.map(({ view, lines }) => ({
       name: view.name.value,
@@ -150,6 +160,11 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
         ]
       : []),
     ...views.map(({ view }, i) => ({ ...areas.views[i]!, name: `view ${view.name.value}`, at: view.at })),
+    ...held.map(({ support }, i) => ({
+      ...areas.supports[i]!,
+      name: supportName(support),
+      at: support.at,
+    })),
     ...marked.map(({ defect }, i) => ({ ...areas.defects[i]!, name: defectName(defect), at: defect.at })),
   ];
   return {

@@ -1,0 +1,105 @@
+import { forkExtent, forksOf } from '../../assess/fork-safety.ts';
+import { showLimit, showValue } from '../../assess/judge.ts';
+import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
+import { cableHeight, supportName, supportsInPlace } from '../../assess/supports.ts';
+import { capital } from '../../base/words.ts';
+import { hasDamage } from '../../facts/damage.ts';
+import type { Placed, Prescription, Support } from '../../facts/types.ts';
+import { cite } from '../../practice/citation.ts';
+import type { TreeContext } from '../context.ts';
+import { type Rule, type RuleReport, spanOf } from '../rule.ts';
+
+function* check(context: TreeContext): Iterable<RuleReport> {
+  const { tree } = context;
+  if (tree.parts.length === 0) return;
+  for (const support of supportsInPlace(tree))
+    if (support.kind.value === 'cable')
+      yield* reportsOn(support, support.holds, supportName(support), context);
+  for (const job of openWork(tree))
+    if (job.kind.value === 'cable') yield* reportsOn(job, job.for, jobName(job), context);
+}
+
+function* reportsOn(
+  cable: Support | Prescription,
+  names: readonly Placed<string>[],
+  name: string,
+  { tree, settings }: TreeContext,
+): Iterable<RuleReport> {
+  const { fixed, id } = cable;
+  if (!fixed || hasDamage(tree, cable)) return;
+  const pair = forksOf(tree).find(stems =>
+    names.some(({ value }) => stems.some(stem => stem.name.value === value)),
+  );
+  const extent = pair && forkExtent(pair[0], pair[1], tree, settings);
+  const judged = extent && cableHeight(fixed, extent, settings);
+  if (!judged || judged.standing === 'within') return;
+  const stems = pair!.map(stem => stem.name.value).join(' and ');
+  const needed = lengthUp(extent!.height.high + judged.setting.value * extent!.length.high, fixed.value);
+  yield {
+    at: spanOf(fixed),
+    grade: judged.standing,
+    // Where the cable is a plan, or holds at all, the fork is not lost yet.
+    level: 'warning',
+    subject: id.value,
+    message: `${capital(name)} holds ${stems} at ${showValue(judged)} of their length above the fork, ${judged.standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged)}: the lower it is, the more it has to carry.`,
+    remedy: `Fix it at ${needed ?? 'two thirds of the length'} or higher, or have a qualified person design a stronger one.`,
+  };
+}
+
+export const cableTooLow: Rule = {
+  name: 'cable-too-low',
+  group: 'structure',
+  level: 'warning',
+  summary: 'a cable lower than two thirds of the stems that it holds',
+  sources: [cite('ztv-baumpflege')],
+  rests: 'safety',
+  explanation:
+    'Compares the height of a cable above the fork, over the length of the shorter stem above it, with the limit cable-height. It is for cables in place, and for open prescriptions that say where the cable is to be fixed. The height of the fork is that at which either stem begins.',
+  limitations:
+    'Cables without a height on record, or that hold no pair of stems with a union; braces, props and guys.',
+  appliesTo: ['parts'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'At half the length; prescribed just above the fork',
+      text: `tree 988
+  height 70 ft
+  stem East
+    from 10 ft
+    height 70 ft
+    union sound, with West
+  stem West
+    height 70 ft
+  support C1 cable
+    holds East, West
+    fixed at 40 ft #! warning exceeds
+    installed 2024-03-02
+  prescription R1 cable
+    for East
+    fixed at ~50 ft #! may exceed
+`,
+    },
+    {
+      title: 'At two thirds; of a limb',
+      text: `tree 989
+  height 70 ft
+  stem East
+    from 10 ft
+    height 70 ft
+    union sound, with West
+  stem West
+    height 70 ft
+  limb L1
+  support C1 cable
+    holds East, West
+    fixed at 50 ft
+    installed 2024-03-02
+  support C2 cable
+    holds L1
+    fixed at 15 ft
+    installed 2024-03-02
+`,
+    },
+  ],
+  check,
+};
