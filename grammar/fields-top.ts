@@ -1,4 +1,7 @@
-/** Heads of the file itself and their fields: site, person, crew, practice, tree. See entries.ts. */
+/**
+ * Heads of the file itself and their fields: site, person, crew, practice, tree. See entries.ts. Long because it is one
+ * table, read as one.
+ */
 
 import type { FieldEntry, HeadEntry } from './entries.ts';
 

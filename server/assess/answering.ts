@@ -20,7 +20,7 @@ import {
 import { lastLook, openFollowUps } from './evidence.ts';
 import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
 import { judge } from './judge.ts';
-import { holdsShortened, limbSafety, shorteningsOf } from './limb-safety.ts';
+import { fallsShort } from './limb-safety.ts';
 import { loadUnder, momentLeft } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
 import { decidingPull, holdsUnder, type StrainSafety } from './pull-tests.ts';
@@ -174,7 +174,10 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
   if (kind.value === 'investigate') return sign.standing !== 'moving';
   switch (sign.part) {
     case 'limb':
-      return LIMB_WORK.has(kind.value) && !fallsShort(sign, prescription, context);
+      return (
+        LIMB_WORK.has(kind.value) &&
+        !(sign.kind === 'limb load' && fallsShort(sign.members, prescription, context))
+      );
     case 'union':
       return UNION_WORK.has(kind.value);
     case 'stem':
@@ -188,17 +191,6 @@ function actsOn(sign: Sign, prescription: Prescription, context: AnswerContext):
     case 'whole tree':
       return false;
   }
-}
-
-/** A stated shortening counts for the load of a limb only if it certainly brings it within its limits. */
-function fallsShort({ kind, members }: Sign, prescription: Prescription, context: AnswerContext): boolean {
-  if (kind !== 'limb load' || prescription.shortened.length === 0) return false;
-  const { tree, site, settings } = context;
-  const limb = tree.parts.find(({ name }) => members.includes(name.value));
-  const safety = limb && limbSafety(limb, tree, site, settings);
-  if (safety === undefined || typeof safety === 'string') return false;
-  const own = shorteningsOf(prescription, settings).filter(({ part }) => members.includes(part));
-  return !own.some(one => holdsShortened(safety, one, settings));
 }
 
 const LIMB_WORK: ReadonlySet<Prescription['kind']['value']> = new Set([

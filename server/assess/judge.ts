@@ -76,3 +76,10 @@ export const authority = ({
   authorized,
 }: Pick<Setting, 'origin' | 'citation' | 'authorized'>): string =>
   authorized?.by ?? (origin.from === 'practice' && origin.name !== undefined ? origin.name : citation.short);
+
+/** `, perhaps over the limit of 60 % (…)`. */
+export function beyond(judged: Judged): string {
+  if (judged.standing === 'within') return '';
+  const over = judged.direction === 'at most' ? 'over' : 'under';
+  return `, ${judged.standing === 'exceeds' ? over : `perhaps ${over}`} ${showLimit(judged)}`;
+}

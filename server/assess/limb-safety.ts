@@ -28,7 +28,7 @@ import { type Judged, judge } from './judge.ts';
 import type { PartSafety } from './part-safety.ts';
 import { densityOf } from './salvage.ts';
 import { designWind } from './site-wind.ts';
-import { gravest, type SignStanding } from './standing.ts';
+import { gravest, type SignContext, type SignStanding } from './standing.ts';
 
 export interface LimbSafety {
   readonly limb: StemOrLimb;
@@ -242,6 +242,20 @@ export function holdsShortened(
     judge(share, weight.name, settings).standing === 'within' &&
     [ice, wind?.judged].every(one => !one || eased(one) === 'within')
   );
+}
+
+/** A prescription that shortens one of these limbs, but may leave it beyond its limits; none that states no lengths. */
+export function fallsShort(
+  members: readonly string[],
+  prescription: Prescription,
+  { tree, site, settings }: SignContext,
+): boolean {
+  if (prescription.shortened.length === 0) return false;
+  const limb = tree.parts.find(({ name }) => members.includes(name.value));
+  const safety = limb && limbSafety(limb, tree, site, settings);
+  if (safety === undefined || typeof safety === 'string') return false;
+  const own = shorteningsOf(prescription, settings).filter(({ part }) => members.includes(part));
+  return !own.some(one => holdsShortened(safety, one, settings));
 }
 
 const inverse = ({ low, high }: Interval): Interval =>

@@ -13,17 +13,14 @@ import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
 import { TRUNK } from '../facts/references.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Defect, Site, StemOrLimb, Tree } from '../facts/types.ts';
+import type { Defect, Site, Tree } from '../facts/types.ts';
 import { anchorageLeft, leftWords } from './anchorage-left.ts';
-import { codominantRatio } from './codominant.ts';
-import { defectVerdict, grown, includedBark, isRootRot } from './defect-verdict.ts';
+import { defectVerdict, grown, isRootRot } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
-import { forkSafety } from './fork-safety.ts';
-import { type Judged, judge, showInterval, showLimit, showValue } from './judge.ts';
+import { beyond, judge, showInterval, showValue } from './judge.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
-import { type LimbSafety, limbSafety } from './limb-safety.ts';
 import { attempt, Fault } from './not-computed.ts';
 import { concernsAnchorage } from './pull-doubts.ts';
 import { decidingPull, rootsByPull, strainVerdict } from './pull-tests.ts';
@@ -40,6 +37,7 @@ import {
   within,
 } from './standing.ts';
 import { strengthOf } from './strength.ts';
+import { limbVerdict, unionVerdict } from './union-verdict.ts';
 import { weakWords } from './weak-words.ts';
 
 export interface Sign extends Verdict {
@@ -308,13 +306,6 @@ function weightWords({ weight, wind, part, standing: worst }: LeanSafety): strin
   return [alone, fails, ...blame, ...rests].join('; ');
 }
 
-/** `, perhaps over the limit of 60 % (…)`. */
-function beyond(judged: Judged): string {
-  if (judged.standing === 'within') return '';
-  const over = judged.direction === 'at most' ? 'over' : 'under';
-  return `, ${judged.standing === 'exceeds' ? over : `perhaps ${over}`} ${showLimit(judged)}`;
-}
-
 function soilVerdict(soil: string): Verdict {
   switch (soil) {
     case 'heaving':
@@ -331,112 +322,6 @@ function soilVerdict(soil: string): Verdict {
       return within(`it is ${soil}`);
   }
 }
-
-const UNION_GRAVITY = ['sound', 'unseen', 'included bark', 'cracked'];
-
-function unionVerdict(part: StemOrLimb, tree: Tree, site: Site | undefined, settings: Settings): Verdict {
-  const other = tree.parts.find(
-    one =>
-      one !== part && (one.name.value === part.unionWith?.value || one.unionWith?.value === part.name.value),
-  );
-  const both = [part.union!.value, ...(other?.union && isOneUnion(part, other) ? [other.union.value] : [])];
-  const union = both.reduce((worse, one) =>
-    UNION_GRAVITY.indexOf(one) > UNION_GRAVITY.indexOf(worse) ? one : worse,
-  );
-  switch (union) {
-    case 'cracked':
-      return { standing: 'moving', why: 'cracked' };
-    case 'included bark':
-      return withFork(withRatio(includedBark(), part, other, settings), part, other, tree, site, settings);
-    case 'unseen':
-      return notJudged('nobody saw it', `Have the union of ${part.name.value} looked at from above.`);
-    default:
-      return within('it is sound');
-  }
-}
-
-/** Adds the diameter ratio: the more equal the stems, the weaker the union. */
-function withRatio(
-  verdict: Verdict,
-  part: StemOrLimb,
-  other: StemOrLimb | undefined,
-  settings: Settings,
-): Verdict {
-  const ratio = other
-    ? codominantRatio(part, other, settings)
-    : part.parent && codominantRatio(part, { diameter: part.parent }, settings);
-  if (!ratio) return verdict;
-  const judged = judge(ratio, 'codominant-ratio', settings);
-  if (judged.standing === 'within') return verdict;
-  const over = judged.standing === 'exceeds' ? 'over' : 'perhaps over';
-  return {
-    ...verdict,
-    why: `${verdict.why}, and the stems are codominant: their diameters have a ratio of ${showValue(judged)}, ${over} ${showLimit(judged)}`,
-  };
-}
-
-/** Beyond the limit where even the favorable end is; a figure from memory never makes it sound. */
-function withFork(
-  verdict: Verdict,
-  part: StemOrLimb,
-  other: StemOrLimb | undefined,
-  tree: Tree,
-  site: Site | undefined,
-  settings: Settings,
-): Verdict {
-  if (!other) return verdict;
-  const fork = forkSafety(part, other, tree, site, settings);
-  if (typeof fork === 'string') return verdict;
-  const { judged, part: safety } = fork;
-  const why = [
-    verdict.why,
-    `the fork bears ${showValue(judged)} times what the design wind asks of it${beyond(judged)}`,
-    ...weakWords(safety.weak),
-  ].join('; ');
-  return { ...verdict, why, standing: judged.standing === 'exceeds' ? 'exceeds' : verdict.standing };
-}
-
-/** Of a limb that was lion-tailed, or that is certainly overloaded; an ordinary limb is no sign. */
-function limbVerdict(
-  limb: StemOrLimb,
-  tree: Tree,
-  site: Site | undefined,
-  settings: Settings,
-): Verdict | undefined {
-  const isAtEnd = limb.foliage?.value === 'at the end only';
-  const safety = limbSafety(limb, tree, site, settings);
-  if (safety === undefined || typeof safety === 'string')
-    return safety !== undefined && isAtEnd
-      ? notJudged(
-          `its foliage is at the end only, and ${safety}`,
-          `Write down its diameter outside the collar, its length and the diameter of its parent at ${limb.name.value}, and the species of the tree.`,
-        )
-      : undefined;
-  if (!isAtEnd && safety.standing !== 'exceeds') return undefined;
-  const why = [...(isAtEnd ? ['its foliage is at the end only'] : []), ...limbWords(safety)].join('; ');
-  return {
-    standing: safety.standing,
-    why,
-    ...(safety.standing === 'may exceed'
-      ? {
-          settle: `Measure ${limb.name.value} and its parent at the union, its angle and its length, and have the union looked at from near.`,
-        }
-      : {}),
-  };
-}
-
-/** `its own weight takes 5..60 % of its strength at the union; …`. */
-function limbWords({ weight, ice, wind, part }: LimbSafety): readonly string[] {
-  return [
-    `its own weight takes ${showValue(weight)} of its strength at the union${beyond(weight)}`,
-    ...(ice ? [`with ice it bears ${showValue(ice)} times its load${beyond(ice)}`] : []),
-    ...(wind ? [`it bears ${showValue(wind.judged)} times the design wind${beyond(wind.judged)}`] : []),
-    ...weakWords(part.weak),
-  ];
-}
-
-const isOneUnion = (one: StemOrLimb, other: StemOrLimb): boolean =>
-  one.unionWith?.value === other.name.value || other.unionWith?.value === one.name.value;
 
 function joinedSigns({ tree, settings }: SignContext): Sign[] {
   if (tree.joined.length === 0) return [];

@@ -42,9 +42,10 @@ const HAPPENED: readonly Happened[] = [HEADS.get('tree')!, ...headsUnder('tree')
 
 type DayMembers = Readonly<Record<string, unknown>>;
 
-/** The day that a fact states; one that it has from its inspection is reported there. */
+/** The day that a fact states, the last of several; one that it has from its inspection is reported there. */
 function dayIn(fact: DayMembers, { member, group }: Happened): Placed<number> | undefined {
-  const holder = group === undefined ? fact : (fact[group] as DayMembers | undefined);
+  const held = group === undefined ? fact : (fact[group] as DayMembers | readonly DayMembers[] | undefined);
+  const holder = Array.isArray(held) ? latestOf(held, member.name) : (held as DayMembers | undefined);
   const day = holder?.[member.name];
   if (day === undefined) return undefined;
   if (member.isPlaced) return day as Placed<number>;
@@ -52,6 +53,13 @@ function dayIn(fact: DayMembers, { member, group }: Happened): Placed<number> | 
   if (group === undefined && day === inspection?.date.value) return undefined;
   const { start, end } = group === undefined ? at! : (holder as unknown as Span);
   return { value: day as number, start, end };
+}
+
+function latestOf(holders: readonly DayMembers[], name: string): DayMembers | undefined {
+  let latest: DayMembers | undefined;
+  for (const holder of holders)
+    if (!latest || (holder[name] as number) > (latest[name] as number)) latest = holder;
+  return latest;
 }
 
 const factsIn = (tree: Tree, list: string | undefined): readonly DayMembers[] =>

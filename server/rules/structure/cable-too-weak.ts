@@ -102,7 +102,7 @@ tree 985
   support C3 cable
     holds East, West
     fixed at 60 ft, 5 deg from horizontal
-    rated 4000 lbf #! may exceed
+    rated 6500 lbf #! may exceed
     installed 2024-03-02
 `,
     },
