@@ -36,7 +36,7 @@ export const strandWords = ({ needed, strand }: CableLoad, tree: Tree): string =
     : `no strand up to 1/2 in (from memory) may carry a fifth of its breaking load there: several cables, or a design by calculation for ${forceUp(needed.high / WORKING_SHARE, tree)} of breaking load`;
 
 /** `between North and South, at 41 ft or higher, it takes a working load of 2210 lbf: …`. */
-export function cableWords(fork: ForkSafety, load: CableLoad, tree: Tree, settings: Settings): string {
+function cableWords(fork: ForkSafety, load: CableLoad, tree: Tree, settings: Settings): string {
   const least = settings.limit('cable-height').value;
   const at = fork.height.high + least * fork.length.high;
   const names = fork.stems.map(({ name }) => name.value).join(' and ');

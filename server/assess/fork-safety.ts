@@ -60,7 +60,7 @@ export function forksOf({ parts }: Tree): readonly (readonly [StemOrLimb, StemOr
 }
 
 /** The more severe of what both stems say. */
-export function inclusionOf(stems: readonly StemOrLimb[]): Inclusion {
+function inclusionOf(stems: readonly StemOrLimb[]): Inclusion {
   const said = stems.flatMap(({ union, inclusion }): readonly Inclusion[] =>
     union?.value === 'sound' ? ['none'] : union ? [inclusion?.value ?? 'unstated'] : [],
   );

@@ -5,7 +5,7 @@ import type { Quantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Prescription, Site, Support, Tree } from '../facts/types.ts';
+import type { Placed, Site, Support, Tree } from '../facts/types.ts';
 import { cableTension } from '../mechanics/forks.ts';
 import { type Strand, strandFor, USUAL_SLOPE, WORKING_SHARE } from '../practice/cables.ts';
 import { type ForkSafety, forkSafety, forksOf } from './fork-safety.ts';
@@ -109,13 +109,13 @@ export function cableLoad(
   return { fork, tension, fullRelief, needed, strand: strandFor(needed.high) };
 }
 
-export interface HeldFork {
+interface HeldFork {
   readonly fork: ForkSafety;
   readonly isCracked: boolean;
 }
 
 /** The fork that a cable holds by the names of its stems; why not, where there is no figure; undefined if it names none. */
-export function forkHeld(
+function forkHeld(
   names: readonly Placed<string>[],
   tree: Tree,
   site: Site | undefined,
@@ -169,9 +169,6 @@ export function judgedCable(
             : 'may exceed',
   };
 }
-
-/** Stems and limbs that a prescribed cable is for. */
-export const namesFor = ({ for: named }: Prescription): readonly Placed<string>[] => named;
 
 /**
  * Whether a cable in place certainly holds a fork: inspected in time, within its life, high enough and rated for its

@@ -28,7 +28,7 @@ export interface LimbShape {
 const horizontal = ({ low, high }: Interval): Interval => interval(cosine(high), cosine(low));
 const cosine = (degrees: number): number => Math.max(0, Math.cos((degrees * Math.PI) / 180));
 
-/** Mass of the wood, ρ k (π/4) d² L, kg. */
+/** Mass of the wood, ρ k (π/4) d² L, kg. @public */
 export const woodMass = ({ diameter, length, density }: LimbShape): Interval =>
   multiply(
     multiply(density, TAPER),
@@ -45,7 +45,7 @@ export function ownMoment(shape: LimbShape): Interval {
   );
 }
 
-/** Weight of ice on a metre of twig, ρ g π t (d + t), N/m. */
+/** Weight of ice on a metre of twig, ρ g π t (d + t), N/m. @public */
 export const iceOnTwig = (thickness: number, diameter: number): number =>
   ICE_DENSITY * GRAVITY * Math.PI * thickness * (diameter + thickness);
 
