@@ -116,6 +116,14 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   GIRTH,
   TREE_HEIGHT,
   {
+    word: 'taper',
+    form: '<diameter:length> at <height:length>',
+    summary:
+      'Diameter of the trunk higher up, outside bark, and the height above ground at which it was measured.',
+    example: 'taper 18 in at 17 ft',
+    group: 'taper',
+  },
+  {
     word: 'crown',
     form: '(from <crownBase:length> [, <crownSpread:length> wide] | <crownSpread:length> wide)',
     summary: 'Height of the crown base and mean crown spread.',
@@ -320,6 +328,26 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         form: '<rope:mass>',
         summary: "Working load limit of the crew's rigging.",
         example: 'rope 400 lb',
+      },
+      {
+        word: 'line',
+        form: '<strength:force> [, stretches <elongation:share>] [, <spliced:spliced>]',
+        summary:
+          'Breaking strength of the rigging line, its elongation at a tenth of that, and whether it is spliced; otherwise it is tied with knots.',
+        example: 'line 72 kN, stretches 2 %, spliced',
+        group: 'riggingLine',
+      },
+      {
+        word: 'block',
+        form: '<block:force>',
+        summary: 'Breaking strength of the rigging block or ring.',
+        example: 'block 100 kN',
+      },
+      {
+        word: 'sling',
+        form: '<sling:force>',
+        summary: 'Breaking strength of the sling that holds the block.',
+        example: 'sling 80 kN',
       },
       {
         word: 'crane',

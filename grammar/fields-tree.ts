@@ -395,10 +395,27 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
   },
   {
     word: 'piece',
-    form: '(<mass:mass> | <length:length> [, <diameter:length> thick])',
-    summary: 'The heaviest single piece to be lowered or lifted, by mass or by size.',
-    example: 'piece 8 ft, 20 in thick',
+    form: '(<mass:mass> | <length:length> [, <diameter:length> [to <narrow:length>] thick])',
+    summary:
+      'The heaviest single piece to be lowered or lifted, by mass or by size: its length, and its diameter or those of both ends.',
+    example: 'piece 8 ft, 20 in to 16 in thick',
     group: 'piece',
+  },
+  {
+    word: 'rigged',
+    form: '<how:caught|let run> [, drop <drop:length>] [, rope <rope:length>] [, legs <legs:angle>]',
+    summary:
+      'How the piece is lowered: caught, or let run where there is room; how far its center of gravity falls before the rope loads, the length of rope under load, and the angle between its legs at the block.',
+    example: 'rigged caught, drop 4 ft, rope 40 ft, legs 20 deg',
+    group: 'rigged',
+  },
+  {
+    word: 'anchor',
+    form: '<part:part> at <height:length> [, <diameter:length> thick]',
+    summary:
+      'The stem or limb that the block hangs on (trunk for the main stem), its height above ground, and the diameter there.',
+    example: 'anchor trunk at 30 ft, 14 in thick',
+    group: 'anchor',
   },
   {
     word: 'takedown',

@@ -1,13 +1,15 @@
 /** The complete assessment of one tree. */
 
 import type { Settings } from '../facts/settings.ts';
-import type { Person, Prescription, Site, Tree } from '../facts/types.ts';
-import { type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
+import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
+import { crewIn, type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { limbsOf } from './limb-safety.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
+import { type Mill, millOf } from './mill.ts';
 import { type Option, optionsFor } from './options.ts';
+import { type Rigging, riggingsOf } from './rigging.ts';
 import { type Settles, settlesDefect } from './settles.ts';
 import { type ViewShare, viewsUnder } from './sightlines.ts';
 import { type Sign, signsOf } from './signs.ts';
@@ -33,6 +35,10 @@ export interface Assessment {
   /** In descending severity. */
   readonly signs: readonly Sign[];
   readonly options: readonly Option[];
+  /** Of the open work whose piece is lowered on a rope. */
+  readonly riggings: readonly Rigging[];
+  /** What its logs would yield; why not, where that is not known; undefined for a tree nobody would mill. */
+  readonly mill: Mill | string | undefined;
 }
 
 export interface AssessmentContext {
@@ -40,6 +46,7 @@ export interface AssessmentContext {
   readonly site: Site | undefined;
   readonly settings: Settings;
   readonly person: (id: string) => Person | undefined;
+  readonly crew: (id: string) => Crew | undefined;
   /** Day number. */
   readonly today: number;
 }
@@ -54,6 +61,7 @@ export const contextIn = (
   site: siteOf(workspace, path),
   settings: settingsFor(workspace, path),
   person: personIn(workspace),
+  crew: crewIn(workspace),
   today,
 });
 
@@ -63,7 +71,7 @@ export const asOf = (tree: Tree, today: number): Tree =>
     ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }
     : tree;
 
-export function assess({ tree, site, settings, person, today }: AssessmentContext): Assessment {
+export function assess({ tree, site, settings, person, crew, today }: AssessmentContext): Assessment {
   const strength = strengthOf(tree, settings);
   const open = openPrescriptions(asOf(tree, today));
   const loads = open.flatMap(prescription => loadUnder(tree, prescription, strength, site, settings) ?? []);
@@ -86,5 +94,7 @@ export function assess({ tree, site, settings, person, today }: AssessmentContex
     limbs: limbsOf(tree, site, settings),
     signs,
     options,
+    riggings: riggingsOf(asOf(tree, today), crew, settings),
+    mill: millOf(asOf(tree, today), settings),
   };
 }

@@ -193,7 +193,7 @@ function radii({ diameter, crossDiameter = diameter, bark = exact(0) }: OuterEdg
 }
 
 /** Z of the full section from its weakest to its strongest direction, m³. */
-function soundModuli(edge: OuterEdge<Interval>): Interval {
+export function soundModuli(edge: OuterEdge<Interval>): Interval {
   const [a, b] = radii(edge);
   const quarter = Math.PI / 4;
   return interval(
@@ -206,7 +206,7 @@ function soundModuli(edge: OuterEdge<Interval>): Interval {
  * Strength available for bending after deducting the axial stress of the weight above. Of all hollows with a given loss,
  * a ring leaves the least wood.
  */
-function leftOver(
+export function leftOver(
   { compression }: GreenStrength,
   weight: Interval,
   edge: OuterEdge<Interval>,

@@ -34,7 +34,10 @@ export async function exportFacts(
   });
   const facts = files.flatMap(({ path, facts }) =>
     facts.map(
-      (placed): LocatedItem<ExportFact> => ({ place: placeOf(placed), of: { placed, file: nameOf(path) } }),
+      (placed): LocatedItem<ExportFact> => ({
+        place: placeOf(placed),
+        of: { placed, file: nameOf(path), settings: settingsFor(workspace, path) },
+      }),
     ),
   );
   const trees = files.flatMap(({ path, trees }) =>

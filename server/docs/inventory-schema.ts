@@ -2,6 +2,16 @@
 
 import { type FactSchema, type Member, SCHEMAS } from '../facts/schema.ts';
 import { UNIT_NAMES } from '../show/export-jsonl.ts';
+import weighSchema from '../show/weigh.schema.json' with { type: 'json' };
+
+interface ObjectSchema {
+  readonly type: 'object';
+  readonly required: readonly string[];
+  readonly additionalProperties: false;
+  readonly properties: Readonly<Record<string, object>>;
+}
+
+const { mill: millSchema, interval, intervalOrNull } = weighSchema.definitions;
 
 const DATE = { type: 'string', pattern: '^\\d{4}-\\d{2}-\\d{2}$' };
 const MONTH_DAY = { type: 'string', pattern: '^(0[1-9]|1[0-2])-(0[1-9]|[12]\\d|3[01])$' };
@@ -30,7 +40,7 @@ function objectOf(
   members: readonly Member[],
   isThere: (member: Member) => boolean,
   first: Readonly<Record<string, object>> = {},
-): object {
+): ObjectSchema {
   const properties = Object.fromEntries(
     members.map(member => {
       const value = schemaOf(member);
@@ -46,6 +56,22 @@ function objectOf(
   };
 }
 
+/** What an export computes of a tree, beside what the record states. */
+const withComputed = (heads: FactSchema['heads'], schema: ObjectSchema): ObjectSchema =>
+  heads[0]!.word === 'tree'
+    ? {
+        ...schema,
+        properties: {
+          ...schema.properties,
+          mill: {
+            ...millSchema,
+            description:
+              'Computed: what its logs would yield, net of rot; left out for trees that nobody would mill.',
+          },
+        },
+      }
+    : schema;
+
 /** A damaged head fails to say anything but what its fact needs, and lists are empty. */
 function factOf({ heads, under, hasKind, members }: FactSchema): object {
   const isThere = ({ name, isList }: Member) => isList || heads[0]!.needs === name;
@@ -53,7 +79,7 @@ function factOf({ heads, under, hasKind, members }: FactSchema): object {
   const place = { file: { type: 'string' }, line: { type: 'integer', minimum: 1 } };
   return {
     description: heads.map(({ summary }) => summary).join(' '),
-    ...objectOf(members, isThere, under === undefined ? { ...kind, ...place } : kind),
+    ...withComputed(heads, objectOf(members, isThere, under === undefined ? { ...kind, ...place } : kind)),
   };
 }
 
@@ -78,6 +104,8 @@ export const inventorySchema = (): object => ({
       required: ['shown', 'form', 'low', 'high', 'unit'],
       additionalProperties: false,
     },
+    interval,
+    intervalOrNull,
     window: daysFrom('First and last day.', DATE),
     yearlyDays: daysFrom('First and last day of any year.', MONTH_DAY),
     species: {

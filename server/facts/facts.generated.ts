@@ -97,6 +97,16 @@ export interface Crew extends FileFact {
   readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
   /** Working load limit of the crew's rigging. */
   readonly rope: Placed<Quantity> | undefined;
+  /** Breaking strength of the rigging line, its elongation at a tenth of that, and whether it is spliced; otherwise it is tied with knots. */
+  readonly riggingLine: (Span & {
+    readonly strength: Placed<Quantity>;
+    readonly elongation: Placed<Quantity> | undefined;
+    readonly spliced: boolean;
+  }) | undefined;
+  /** Breaking strength of the rigging block or ring. */
+  readonly block: Placed<Quantity> | undefined;
+  /** Breaking strength of the sling that holds the block. */
+  readonly sling: Placed<Quantity> | undefined;
   /** Heaviest pick of the crane, and the reach at which it applies. */
   readonly crane: (Span & {
     readonly mass: Placed<Quantity>;
@@ -137,6 +147,11 @@ export interface Tree extends FileFact {
   readonly measuredAt: Placed<Quantity> | undefined;
   /** Height of the tree. */
   readonly height: Placed<Quantity> | undefined;
+  /** Diameter of the trunk higher up, outside bark, and the height above ground at which it was measured. */
+  readonly taper: (Span & {
+    readonly diameter: Placed<Quantity>;
+    readonly height: Placed<Quantity>;
+  }) | undefined;
   /** Height of the crown base and mean crown spread. */
   readonly crownBase: Placed<Quantity> | undefined;
   /** Height of the crown base and mean crown spread. */
@@ -691,10 +706,24 @@ export interface Prescription extends Headed {
   readonly crew: Placed<string> | undefined;
   /** Radius of the drop zone, kept clear of people during the work. */
   readonly exclusion: Placed<Quantity> | undefined;
-  /** The heaviest single piece to be lowered or lifted, by mass or by size. */
+  /** The heaviest single piece to be lowered or lifted, by mass or by size: its length, and its diameter or those of both ends. */
   readonly piece: (Span & {
     readonly mass: Placed<Quantity> | undefined;
     readonly length: Placed<Quantity> | undefined;
+    readonly diameter: Placed<Quantity> | undefined;
+    readonly narrow: Placed<Quantity> | undefined;
+  }) | undefined;
+  /** How the piece is lowered: caught, or let run where there is room; how far its center of gravity falls before the rope loads, the length of rope under load, and the angle between its legs at the block. */
+  readonly rigged: (Span & {
+    readonly how: 'caught' | 'let run';
+    readonly drop: Placed<Quantity> | undefined;
+    readonly rope: Placed<Quantity> | undefined;
+    readonly legs: Placed<Quantity> | undefined;
+  }) | undefined;
+  /** The stem or limb that the block hangs on (trunk for the main stem), its height above ground, and the diameter there. */
+  readonly anchor: (Span & {
+    readonly part: Placed<string>;
+    readonly height: Placed<Quantity>;
     readonly diameter: Placed<Quantity> | undefined;
   }) | undefined;
   /** How a tree is felled: dismantled in pieces, by crane, or whole in one direction. */
@@ -788,7 +817,7 @@ export interface Accept extends Headed {
 
 
 /** Fields that a tree has once, by their words. */
-export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'crown', 'live-crown', 'lean', 'hill', 'wind-factor', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
+export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'taper', 'crown', 'live-crown', 'lean', 'hill', 'wind-factor', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
 export type TreeField = (typeof TREE_FIELDS)[number];
 
 const NONE: readonly never[] = [];
@@ -800,9 +829,9 @@ const NONE: readonly never[] = [];
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
-  'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, crane: undefined, lift: undefined, notes: NONE }),
+  'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
@@ -821,7 +850,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, notes: NONE }),
-  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
+  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, cutDiameter: undefined, laterals: undefined, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
@@ -836,7 +865,9 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'site storms': (start, end) => ({ start, end, date: undefined, text: undefined }),
   'site airspace': (start, end) => ({ start, end, controlled: false, authorizedUntil: undefined }),
   'person certificates': (start, end) => ({ start, end, number: undefined, until: undefined }),
+  'crew riggingLine': (start, end) => ({ start, end, strength: undefined, elongation: undefined, spliced: false }),
   'crew crane': (start, end) => ({ start, end, mass: undefined, reach: undefined }),
+  'tree taper': (start, end) => ({ start, end, diameter: undefined, height: undefined }),
   'tree lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
   'tree hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'tree windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
@@ -863,7 +894,9 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription spread': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription base': (start, end) => ({ start, end, from: undefined, to: undefined }),
   'prescription shortened': (start, end) => ({ start, end, part: undefined, from: undefined, to: undefined }),
-  'prescription piece': (start, end) => ({ start, end, mass: undefined, length: undefined, diameter: undefined }),
+  'prescription piece': (start, end) => ({ start, end, mass: undefined, length: undefined, diameter: undefined, narrow: undefined }),
+  'prescription rigged': (start, end) => ({ start, end, how: undefined, drop: undefined, rope: undefined, legs: undefined }),
+  'prescription anchor': (start, end) => ({ start, end, part: undefined, height: undefined, diameter: undefined }),
   'prescription takedown': (start, end) => ({ start, end, how: undefined, toward: undefined }),
   'prescription stump': (start, end) => ({ start, end, what: undefined, size: undefined }),
   'prescription permit': (start, end) => ({ start, end, number: undefined, until: undefined }),

@@ -50,6 +50,12 @@ export const personIn =
   (id: string): Person | undefined =>
     persons.get(id)?.fact;
 
+/** Looks crews up by their id. */
+export const crewIn =
+  ({ crews }: Pick<Workspace, 'crews'>) =>
+  (id: string): Crew | undefined =>
+    crews.get(id)?.fact;
+
 /** With an earlier state, what the settings rest on is taken over from it where it is the same. */
 export function buildWorkspace(snapshots: readonly FileSnapshot[], previous?: Workspace): Workspace {
   const ordered = snapshots.toSorted((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));

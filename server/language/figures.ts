@@ -5,7 +5,10 @@ import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
 import { loadUnder } from '../assess/load.ts';
+import { millOf } from '../assess/mill.ts';
+import { fellsTree } from '../assess/prescriptions.ts';
 import { pullResults } from '../assess/pull-tests.ts';
+import { riggingOf } from '../assess/rigging.ts';
 import { viewsUnder } from '../assess/sightlines.ts';
 import { type Sign, settleOf, signsOf } from '../assess/signs.ts';
 import { byStanding, type SignContext } from '../assess/standing.ts';
@@ -19,6 +22,7 @@ import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type {
+  Crew,
   Defect,
   Drilling,
   Prescription,
@@ -39,6 +43,7 @@ import {
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
 import { courseText } from '../show/weigh-evidence.ts';
+import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
 import { carriesWords, partLines, shorteningLines, supportLines } from '../show/weigh-limbs.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
 
@@ -116,8 +121,13 @@ export function prescriptionText(
   prescription: Prescription,
   site: Site | undefined,
   settings: Settings,
+  crew: (id: string) => Crew | undefined,
 ): string {
   const title = `**${escapeMarkdown(prescription.kind.value)} ${escapeMarkdown(prescription.id.value)}**`;
+  const felling = [
+    ...(prescription.rigged ? riggingLines(tree, prescription, settings, crew) : []),
+    ...(fellsTree(prescription) ? millText(tree, settings) : []),
+  ];
   const strength = strengthOf(tree, settings);
   const load = loadUnder(tree, prescription, strength, site, settings);
   const context = { tree, site, settings };
@@ -127,7 +137,7 @@ export function prescriptionText(
       ? carriesWords(prescription, prescription.for, tree, context).map(words => `${capital(words)}.`)
       : []),
   ].map(escapeMarkdown);
-  if (!load) return own.length > 0 ? paragraphs(title, bullets(own)) : title;
+  if (!load) return paragraphs(title, bullets([...own, ...felling]));
   const lines = [
     ...own,
     `Wind moment at the ground: ${escapeMarkdown(shareText(load.momentRatio))} of what it was.`,
@@ -140,8 +150,35 @@ export function prescriptionText(
       ({ view, before, after }) =>
         `View "${escapeMarkdown(view.name.value)}": ${escapeMarkdown(shareText(before))} hidden${after ? `, then ${escapeMarkdown(shareText(after))}` : ''}.`,
     ),
+    ...felling,
   ];
   return paragraphs(title, bullets(lines));
+}
+
+/** The peak force, then rope, block, sling and spar, the gravest first. */
+function riggingLines(
+  tree: Tree,
+  prescription: Prescription,
+  settings: Settings,
+  crew: (id: string) => Crew | undefined,
+): readonly string[] {
+  const own = prescription.crew && crew(prescription.crew.value);
+  const rigging = riggingOf(tree, prescription, own, settings);
+  return [
+    `Rigged, ${escapeMarkdown(riggingWords(rigging, tree))}.`,
+    ...[...rigging.elements].sort(byStanding).map(one => escapeMarkdown(`${capital(elementText(one))}.`)),
+  ];
+}
+
+/** What its logs yield, one in each line. */
+function millText(tree: Tree, settings: Settings): readonly string[] {
+  const mill = millOf(tree, settings);
+  if (mill === undefined) return [];
+  if (typeof mill === 'string') return [escapeMarkdown(`Logs for a mill: not judged, ${mill}.`)];
+  const { head, rows } = millTable(mill, tree);
+  return rows.map(([log, ...cells]) =>
+    escapeMarkdown(`Log ${log}: ${cells.map((cell, i) => `${head[i + 1]} ${cell}`).join(', ')}.`),
+  );
 }
 
 /** What a pull test says of the root plate and the stem. */

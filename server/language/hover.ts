@@ -7,8 +7,8 @@ import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Site, Tree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } from '../facts/workspace.ts';
+import type { Crew, Site, Tree } from '../facts/types.ts';
+import { crewIn, type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
 import { ruleNamed } from '../rules/registry.ts';
 import { convertedUnit } from './converted-unit.ts';
@@ -101,7 +101,7 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   const part = tree.parts.find(at);
   if (part) return partText(tree, part, settings, site);
   const prescription = tree.prescriptions.find(at);
-  return prescription && prescriptionText(tree, prescription, site, settings);
+  return prescription && prescriptionText(tree, prescription, site, settings, crewIn(snapshot.workspace));
 }
 
 /** What a name refers to. */
@@ -133,7 +133,7 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
     }
     default:
       return holder.fact.kind === 'tree'
-        ? treeNameText(holder.fact, kind, name, siteOf(workspace, holder.path), settings)
+        ? treeNameText(holder.fact, kind, name, siteOf(workspace, holder.path), settings, crewIn(workspace))
         : undefined;
   }
 }
@@ -144,6 +144,7 @@ function treeNameText(
   name: string,
   site: Site | undefined,
   settings: Settings,
+  crew: (id: string) => Crew | undefined,
 ): string | undefined {
   switch (kind) {
     case 'tag':
@@ -154,7 +155,7 @@ function treeNameText(
     }
     case 'prescription': {
       const prescription = tree.prescriptions.find(({ id }) => id.value === name);
-      return prescription && paragraphs(prescriptionText(tree, prescription, site, settings), ESTIMATE);
+      return prescription && paragraphs(prescriptionText(tree, prescription, site, settings, crew), ESTIMATE);
     }
     case 'part': {
       const part = tree.parts.find(found => found.name.value === name);

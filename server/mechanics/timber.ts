@@ -3,11 +3,10 @@
  * board feet, the unit they are defined in. Diameters are inside the bark.
  */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { exact, type Interval, interval } from '../base/interval.ts';
 import { METRES_PER_FOOT, METRES_PER_INCH } from '../base/quantity.ts';
 import { BLACK_CHERRIES, type MeasuredTree } from './black-cherry.ts';
 
-/** @public */
 export interface Log<Q = number> {
   readonly length: Q;
   readonly smallEnd: Q;
@@ -19,7 +18,8 @@ export interface Log<Q = number> {
   readonly hollow?: Q;
 }
 
-export type LogRule = 'Doyle' | 'International 1/4-inch' | 'Scribner';
+export const LOG_RULES = ['Doyle', 'Scribner', 'International 1/4-inch'] as const;
+export type LogRule = (typeof LOG_RULES)[number];
 
 const BOARD_FEET_PER_CUBIC_METRE = 12 / METRES_PER_FOOT ** 3;
 
@@ -48,7 +48,7 @@ export const smalianVolume = (log: Log): number => volume(log, (small, _, large)
 /** Middle diameter (Huber). @throws RangeError for a dimension of zero. @public */
 export const huberVolume = (log: Log): number => volume(log, (_, middle) => middle);
 
-/** Both ends and four times the middle, over six (Newton). @throws RangeError for a dimension of zero. @public */
+/** Both ends and four times the middle, over six (Newton). @throws RangeError for a dimension of zero. */
 export const newtonVolume = (log: Log): number =>
   volume(log, (small, middle, large) => (small + 4 * middle + large) / 6);
 
@@ -88,13 +88,62 @@ const RULES: Readonly<Record<LogRule, (inches: number, feet: number) => number>>
  * is deducted as a cylinder, at 12 board feet per cubic foot.
  *
  * @throws RangeError for a dimension of zero.
- * @public
  */
 export function boardFeet(rule: LogRule, log: Log): number {
   requireLog(log);
   const { length, smallEnd, hollow = 0 } = log;
   const sound = RULES[rule](smallEnd / METRES_PER_INCH, length / METRES_PER_FOOT);
   return Math.max(0, sound - BOARD_FEET_PER_CUBIC_METRE * circleArea(hollow) * length);
+}
+
+/** A rotten core along part of a log. */
+export interface Core {
+  /** Width of the rot, square, m. */
+  readonly width: number;
+  /** Along the log, m. */
+  readonly length: number;
+}
+
+/**
+ * Board feet of a square of rot with an inch on either side, over its product in inches and feet: 15 by Scribner's kerf of
+ * ¼ in, 16 by that of the International rule (handbook and textbook, from memory; 12 over the share of boards gives 15
+ * and 15.75).
+ */
+const SQUARED = { Scribner: 15, 'International 1/4-inch': 16 } as const;
+/** Least shell of sound wood inside the scaling cylinder that is sawn: judged, from the narrowest board of 4 in. */
+const LEAST_SHELL = 4 * METRES_PER_INCH;
+
+/** Share of a log lost to a core, by any rule: (w + 1)² / (D − 1)² · l / L, in inches (Grosenbaugh 1952, formula from memory). */
+export function cullShare(smallEnd: number, length: number, core: Core): number {
+  if (!(core.width > 0)) return 0;
+  const along = Math.min(1, core.length / length);
+  const [d, w] = [smallEnd / METRES_PER_INCH, core.width / METRES_PER_INCH];
+  return d > 1 ? Math.min(1, ((w + 1) / (d - 1)) ** 2) * along : along;
+}
+
+/** Board feet squared out for a core; undefined for Doyle, which has no such rule. */
+export function squaredDefect(rule: LogRule, { width, length }: Core): number | undefined {
+  if (rule === 'Doyle') return undefined;
+  if (!(width > 0)) return 0;
+  return ((width / METRES_PER_INCH + 1) ** 2 * (length / METRES_PER_FOOT)) / SQUARED[rule];
+}
+
+/**
+ * Board feet left beside a rotten core: between the share and the squared defect. Where the shell is thinner than a
+ * board, its whole length is lost.
+ *
+ * @throws RangeError for a dimension of zero.
+ */
+export function soundBoardFeet(rule: LogRule, log: Log, core: Core): Interval {
+  const gross = boardFeet(rule, log);
+  const { smallEnd, length } = log;
+  const along = Math.min(1, core.length / length);
+  if (core.width > 0 && (smallEnd - core.width) / 2 < LEAST_SHELL) return exact(gross * (1 - along));
+  const byShare = gross * (1 - cullShare(smallEnd, length, core));
+  const squared = squaredDefect(rule, { ...core, length: Math.min(core.length, length) });
+  if (squared === undefined) return exact(byShare);
+  const bySquare = Math.max(0, gross - squared);
+  return interval(Math.min(byShare, bySquare), Math.max(byShare, bySquare));
 }
 
 /** Volume over basal area times height. */

@@ -7,6 +7,8 @@ import type { LeafType } from './traits.ts';
 export interface BarkShare {
   /** Maximum expected volume of the bark over that of the wood. */
   readonly most: number;
+  /** Minimum; none where only the kind is known. */
+  readonly least: number;
   readonly knownBy: 'species' | 'genus' | 'kind';
   readonly citation: Citation;
 }
@@ -23,12 +25,14 @@ export function barkShare(species: BotanicalName | undefined, leaf: LeafType | u
   const row = species && greenDensity(species);
   if (row) {
     const isSpecies = row.knownBy === 'species';
+    const margin = isSpecies ? OVER_SPECIES : OVER_GENUS;
     return {
-      most: (isSpecies ? OVER_SPECIES : OVER_GENUS) * row.barkShare,
+      most: margin * row.barkShare,
+      least: row.barkShare / margin,
       knownBy: isSpecies ? 'species' : 'genus',
       citation: row.citation,
     };
   }
   const most = leaf ? GREATEST[leaf] : Math.max(...Object.values(GREATEST));
-  return { most, knownBy: 'kind', citation: cite('miles-smith-2009') };
+  return { most, least: 0, knownBy: 'kind', citation: cite('miles-smith-2009') };
 }

@@ -199,6 +199,11 @@ export const works = {
     full: 'Miles, P.D., and W.B. Smith. 2009. Specific gravity and other properties of wood and bark for 156 tree species found in North America. Research Note NRS-RN-38. USDA Forest Service, Newtown Square, Pennsylvania. By the table of reference species of the national forest inventory.',
     confidence: 'published',
   },
+  'detter-2008': {
+    short: 'Detter et al. 2008',
+    full: 'Detter, A., C. Cowell, L. McKeown, and P. Howard. 2008. Evaluation of current rigging and dismantling practices used in arboriculture. Health and Safety Executive, Research Report RR668. Its chapter 8 read in a quotation.',
+    confidence: 'from memory',
+  },
   'log-scaling-handbook': {
     short: 'National Forest Log Scaling Handbook',
     full: 'USDA Forest Service. National Forest Log Scaling Handbook, FSH 2409.11.',

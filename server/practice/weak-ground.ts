@@ -17,6 +17,8 @@ const GROUNDS = {
   'wet soil': 'how much less wet soil holds than dry soil (judged)',
   raising: 'how much less wind a raised crown catches (judged)',
   'trench upper end': 'the upper end of what roots lose to a trench (judged)',
+  knots: 'what a knot leaves of the strength of a rope (from memory)',
+  catch: 'how far a caught piece stays below the computed peak force (read in a quotation)',
 } as const satisfies Readonly<Record<string, string>>;
 
 export type WeakGround = keyof typeof GROUNDS;

@@ -15,6 +15,7 @@ import { formatDate } from '../base/dates.ts';
 import { capital, counted, listed, quoted } from '../base/words.ts';
 import type { Prescription } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
+import { elementText, riggingWords } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import { checklistOf } from './checklist.ts';
 import type { ReportData, ReportTree, WorkOrder } from './data.ts';
@@ -83,6 +84,7 @@ function workOrder(order: WorkOrder, number: number, data: ReportData): Markup {
       <div><h4>What comes down, and on whom</h4>${pairs([
         ['Heaviest piece', pieceWords(prescription)],
         ['What the gear carries', gearWords(prescription, data)],
+        ...riggingItem(order),
         ['Exclusion', exclusionWords(prescription)],
         ['Targets', targetWords(entry)],
         ['Electric lines', conductorWords(entry)],
@@ -172,11 +174,11 @@ function crewWords({ crew: id }: Prescription, data: ReportData): string {
 
 function pieceWords({ piece }: Prescription): string {
   if (!piece) return 'not stated';
-  const { mass, length, diameter } = piece;
+  const { mass, length, diameter, narrow } = piece;
   return [
     quantityText(mass),
     length && `${quantityText(length)} long`,
-    diameter && `${quantityText(diameter)} thick`,
+    diameter && `${quantityText(diameter)}${narrow ? ` to ${quantityText(narrow)}` : ''} thick`,
   ]
     .filter(Boolean)
     .join(', ');
@@ -185,16 +187,29 @@ function pieceWords({ piece }: Prescription): string {
 function gearWords({ crew: id }: Prescription, data: ReportData): string {
   const crew = id && data.crew(id.value);
   if (!crew) return 'not known';
-  const { rope, crane, lift } = crew;
+  const { rope, riggingLine: line, block, sling, crane, lift } = crew;
   return (
     [
       rope && `rope ${quantityText(rope)}`,
+      line && `line breaking at ${quantityText(line.strength)}${line.spliced ? ', spliced' : ''}`,
+      block && `block breaking at ${quantityText(block)}`,
+      sling && `sling breaking at ${quantityText(sling)}`,
       crane && `crane ${quantityText(crane.mass)}${crane.reach ? ` at ${quantityText(crane.reach)}` : ''}`,
       lift && `lift up to ${quantityText(lift)}`,
     ]
       .filter(Boolean)
       .join(', ') || 'not stated'
   );
+}
+
+/** The forces of a piece lowered on a rope, and how the gear and the spar stand. */
+function riggingItem({
+  entry: { tree, assessment },
+  prescription,
+}: WorkOrder): readonly (readonly [string, string])[] {
+  const rigging = assessment.riggings.find(one => one.prescription === prescription);
+  if (!rigging) return [];
+  return [['Rigging', `${riggingWords(rigging, tree)}; ${rigging.elements.map(elementText).join('; ')}.`]];
 }
 
 const exclusionWords = ({ exclusion }: Prescription): string =>

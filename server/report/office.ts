@@ -1,10 +1,13 @@
 /** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
 import { openDefects } from '../assess/evidence.ts';
-import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import type { Mill } from '../assess/mill.ts';
+import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
+import { capital } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
+import { millLines, millTable } from '../show/weigh-felling.ts';
 import { quantityText } from '../show/words.ts';
 import { hasChapter } from './client.ts';
 import type { ReportData, ReportTree } from './data.ts';
@@ -23,6 +26,7 @@ export function officePart(data: ReportData): Markup {
     <h2 id="office-title">For the office</h2>
     <h3>Inventory</h3>
     ${inventory(data)}
+    ${logsForMill(data)}
     <h3>Due dates</h3>
     ${
       due.length > 0
@@ -46,6 +50,28 @@ export function officePart(data: ReportData): Markup {
     ${accepted.length > 0 ? acceptedTable(accepted, data) : html`<p>None.</p>`}
     ${data.unread.length > 0 && html`<div><h3>Not read</h3>${list(data.unread.map(({ file, message }) => `${file} ${message}`))}</div>`}
   </section>`;
+}
+
+/** Logs of the trees to be felled; nothing where none is. */
+function logsForMill(data: ReportData): Markup | false {
+  const felled = data.trees.filter(
+    ({ tree, assessment: { mill } }) =>
+      mill !== undefined && openPrescriptionsOfAnyKind(tree).some(fellsTree),
+  );
+  if (felled.length === 0) return false;
+  return html`<div><h3>Logs for a mill</h3>${felled.map(({ tree, assessment: { mill } }) =>
+    typeof mill === 'string'
+      ? html`<p>Tree ${tree.tag.value}: not judged: ${mill}.</p>`
+      : html`<div>${table(`Logs of tree ${tree.tag.value}`, ...millColumns(tree, mill!))}<p class="quiet">Tree ${tree.tag.value}. ${millLines(mill!).join(' ')}</p></div>`,
+  )}</div>`;
+}
+
+function millColumns(
+  tree: ReportTree['tree'],
+  mill: Mill,
+): readonly [head: readonly string[], rows: readonly (readonly string[])[]] {
+  const { head, rows } = millTable(mill, tree);
+  return [head.map(capital), rows];
 }
 
 /** A cell sorted by a number instead of its text. */

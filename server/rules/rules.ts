@@ -25,6 +25,7 @@ export { monolithHeight } from './felling/monolith-height.ts';
 export { pieceTooHeavy } from './felling/piece-too-heavy.ts';
 export { removalNotCalledFor } from './felling/removal-not-called-for.ts';
 export { replacementUnstated } from './felling/replacement-unstated.ts';
+export { riggingOverload } from './felling/rigging-overload.ts';
 export { salvageUnstated } from './felling/salvage-unstated.ts';
 export { stumpUnstated } from './felling/stump-unstated.ts';
 export { takedownUnstated } from './felling/takedown-unstated.ts';

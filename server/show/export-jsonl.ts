@@ -2,22 +2,26 @@
  * All facts, one JSON object in each line, as the tables define them (inventory.schema.json). Each has its `kind`,
  * `file` and `line`; days are ISO 8601 dates. A quantity is `shown` as it was written (of a girth the diameter in the
  * same unit), with its `form`, and `low` and `high` in the SI unit `unit` (shares of one, degrees, days); `high` is null
- * where it has no upper end. An estimate (`about`) has the value written at both ends: its margin is a matter of
+ * where it has no upper end. `mill` is computed: what its logs would yield, where anybody might mill it. An estimate (`about`) has the value written at both ends: its margin is a matter of
  * practice, not a fact. What a damaged head fails to say is left out.
  */
 
 import type { SpeciesName } from '../../grammar/species.ts';
+import { millOf } from '../assess/mill.ts';
 import { formatDate, formatMonthDay } from '../base/dates.ts';
 import { type Dimension, type Quantity, showQuantity } from '../base/quantity.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { type Headed, type Placed, UNREAD, type Window, type YearlyDays } from '../facts/placed.ts';
 import { type Member, SCHEMA_OF, SCHEMAS } from '../facts/schema.ts';
+import type { Settings } from '../facts/settings.ts';
+import { millJson } from './mill-json.ts';
 import { jsonText } from './sanitize.ts';
 
 export interface ExportFact {
   readonly placed: PlacedFact;
   /** As shown to people, with slashes. */
   readonly file: string;
+  readonly settings: Settings;
 }
 
 export const UNIT_NAMES: Readonly<Record<Dimension, string>> = {
@@ -103,9 +107,11 @@ function isUnread(value: unknown, head: Headed['at'] | undefined): boolean {
 
 export const factsJsonLines = (facts: readonly ExportFact[]): string =>
   facts
-    .map(({ placed, file }) => {
+    .map(({ placed, file, settings }) => {
       const { fact, firstLine } = placed;
       const { members } = SCHEMA_OF.get(fact.kind)!;
-      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members) })}\n`;
+      const mill = fact.kind === 'tree' ? millOf(fact, settings) : undefined;
+      const computed = mill === undefined ? {} : { mill: millJson(mill) };
+      return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members), ...computed })}\n`;
     })
     .join('');

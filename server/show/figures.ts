@@ -2,6 +2,7 @@
 
 import type { Interval } from '../base/interval.ts';
 import { KILOGRAMS_PER_POUND, METRES_PER_FOOT, plainNumber } from '../base/quantity.ts';
+import type { Tree } from '../facts/types.ts';
 
 /** Tolerance for floating-point error, as a fraction of the last digit. */
 const SLACK = 1e-6;
@@ -77,6 +78,14 @@ const floored = (value: number, digits: number): number =>
   Math.floor(value * 10 ** digits + SLACK) / 10 ** digits;
 
 export type Units = 'imperial' | 'metric';
+
+/** Those in which the sizes of a tree are written. */
+export const unitsOf = ({ diameters, height }: Tree): Units =>
+  [...diameters, ...(height ? [height] : [])].some(({ value: { unit } }) =>
+    ['in', 'ft'].includes(unit?.symbol ?? ''),
+  )
+    ? 'imperial'
+    : 'metric';
 
 const CUBIC_FOOT = METRES_PER_FOOT ** 3;
 

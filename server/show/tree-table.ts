@@ -7,8 +7,10 @@ import { HEADS } from '../../grammar/fields.ts';
 import type { Line } from '../../grammar/syntax.ts';
 import { printValue, printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
+import { type MillLog, millOf } from '../assess/mill.ts';
 import { openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
+import type { Interval } from '../base/interval.ts';
 import { plainNumber, type Quantity } from '../base/quantity.ts';
 import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
@@ -169,7 +171,40 @@ export const CONTEXT_COLUMNS: readonly Column[] = [
     type: 'count',
     of: ({ placed }) => openPrescriptionsOfAnyKind(placed.fact).length,
   },
+  ...millColumns('mill_volume', 'm3', ({ volume }) => volume),
+  ...millColumns('mill_international', 'board_feet', ({ boards }) => boards?.['International 1/4-inch']),
+  text('mill_not_judged', ({ placed, settings }) => {
+    const mill = millOf(placed.fact, settings);
+    if (mill === undefined || typeof mill === 'string') return mill;
+    return mill.logs.find(({ notJudged }) => notJudged)?.notJudged;
+  }),
 ];
+
+/** Both ends of what all logs of a tree yield, net of rot; none unless all are judged. */
+function millColumns(
+  name: string,
+  unit: string,
+  of: (log: MillLog) => Interval | undefined,
+): readonly Column[] {
+  const end = (side: 'low' | 'high'): Column => ({
+    name: `${name}_${side}_${unit}`,
+    type: 'number',
+    of({ placed, settings }) {
+      const mill = millOf(placed.fact, settings);
+      if (mill === undefined || typeof mill === 'string') return undefined;
+      const yields = mill.logs.map(log => of(log)?.[side]);
+      return yields.every(one => one !== undefined)
+        ? Number(
+            plainNumber(
+              yields.reduce((sum, one) => sum + one, 0),
+              3,
+            ),
+          )
+        : undefined;
+    },
+  });
+  return [end('low'), end('high')];
+}
 
 /** What a tree has below it and no column for, in words; undefined where there is nothing of the kind. */
 export function withoutColumn(trees: readonly ExportTree[]): string | undefined {

@@ -1,6 +1,6 @@
 /**
  * The output of `weigh --format json`; schema in weigh.schema.json. A breaking change increases `version`. Lengths in m,
- * shares as fractions of one, volumes in m³, masses in kg.
+ * shares as fractions of one, volumes in m³, masses in kg, forces in N.
  */
 
 import { anchorageLeft } from '../assess/anchorage-left.ts';
@@ -18,9 +18,10 @@ import type { SignContext } from '../assess/standing.ts';
 import { type DefectStrength, lossAt } from '../assess/strength.ts';
 import { inspectionDue, judgedCable, serviceEnd, supportsInPlace, workingLoad } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
-import { exact, type Interval } from '../base/interval.ts';
+import { exact } from '../base/interval.ts';
 import type { StemOrLimb, Support } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
+import { ends, endsOrNull, millJson } from './mill-json.ts';
 import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION } from './weigh.ts';
 import type { Weighed } from './weighed.ts';
@@ -46,14 +47,10 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
   return `${jsonText(report, 2)}\n`;
 }
 
-/** `[low, high]`; null is an infinite end. */
-const ends = ({ low, high }: Interval) => [low, high].map(end => (Number.isFinite(end) ? end : null));
-const endsOrNull = (value: Interval | undefined) => (value ? ends(value) : null);
-
 const dayOrNull = (day: number) => (Number.isFinite(day) ? formatDate(day) : null);
 
 function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
-  const { strength, offset, views, settles, lean, signs, options } = assessment;
+  const { strength, offset, views, settles, lean, signs, options, riggings, mill } = assessment;
   return {
     tag: tree.tag.value,
     file,
@@ -134,6 +131,22 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
       decides,
       text,
     })),
+    rigging: riggings.map(({ prescription, mass, peak, atBlock, elements, standing }) => ({
+      prescription: prescription.id.value,
+      mass: endsOrNull(mass),
+      peak: ends(peak),
+      atBlock: ends(atBlock),
+      standing,
+      elements: elements.map(({ name, judged, standing, missing, weak, where }) => ({
+        name,
+        factor: endsOrNull(judged?.value),
+        standing,
+        missing,
+        weak,
+        where: where ?? null,
+      })),
+    })),
+    mill: millJson(mill),
     options: options.map(
       ({ option, support, because, leaves, stressRatio, dose, seasons, views, asks, salvage }) => ({
         option,

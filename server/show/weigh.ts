@@ -10,11 +10,12 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import { capital, counted } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
-import { lossText, massText, ratioText, seasonsText, shareText, type Units, volumeText } from './figures.ts';
+import { lossText, massText, ratioText, seasonsText, shareText, unitsOf, volumeText } from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
 import { evidenceSections } from './weigh-evidence.ts';
+import { fellingSections } from './weigh-felling.ts';
 import { limbSections } from './weigh-limbs.ts';
 import { leanOf, safetyOf } from './weigh-wind.ts';
 import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
@@ -23,9 +24,9 @@ import { quantityText, sizeItems } from './words.ts';
 export const WEIGH_CAUTION =
   'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
 
-/** Whether there is anything to show: a sign, a view, or dimensions of an open prescription. */
-export const isWeighable = ({ signs, views, loads }: Assessment): boolean =>
-  signs.length > 0 || views.length > 0 || loads.length > 0;
+/** Whether there is anything to show: a sign, a view, dimensions of an open prescription, or rigging. */
+export const isWeighable = ({ signs, views, loads, riggings }: Assessment): boolean =>
+  signs.length > 0 || views.length > 0 || loads.length > 0 || riggings.length > 0;
 
 /** All trees, followed by the caution. */
 export function showWeighed(trees: readonly Weighed[], paint: Paint): string {
@@ -69,6 +70,7 @@ export function describeWeighed(weighed: Weighed): {
       ...rootsOf(weighed),
       ...limbSections({ ...weighed, site: weighed.site }),
       ...prescriptionsOf(weighed),
+      ...fellingSections(weighed),
       ...optionsOf(weighed),
       ...viewsOf(weighed),
       ...decisionsOf(weighed),
@@ -229,13 +231,6 @@ function decisionsOf({ tree, assessment: { options, strength } }: Weighed): read
     { heading: 'For the person on site to decide', lines: questionsOf(tree, strength) },
   ];
 }
-
-const unitsOf = ({ diameters, height }: Tree): Units =>
-  [...diameters, ...(height ? [height] : [])].some(({ value: { unit } }) =>
-    ['in', 'ft'].includes(unit?.symbol ?? ''),
-  )
-    ? 'imperial'
-    : 'metric';
 
 function salvageLines(tree: Tree, options: readonly Option[]): readonly string[] {
   const salvage = options.find(({ option }) => option === 'fell')?.salvage;

@@ -18,7 +18,7 @@ ${head}
     diameter 30 in
     wall ${wall}
 ${more}`);
-  return assess({ tree, site: undefined, settings, person: () => undefined, today });
+  return assess({ tree, site: undefined, settings, person: () => undefined, crew: () => undefined, today });
 };
 
 const supports = (wall: string, more = '', head = '') =>
@@ -103,7 +103,14 @@ describe('what is open', () => {
     const { tree, settings } = treeIn(
       'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',
     );
-    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
+    const { options } = assess({
+      tree,
+      site: undefined,
+      settings,
+      person: () => undefined,
+      crew: () => undefined,
+      today,
+    });
     expect(options.map(({ support }) => support)).toEqual([
       'not supported',
       'no figure',
@@ -117,7 +124,14 @@ describe('what is open', () => {
 
   it('says nothing for or against where no section was measured', () => {
     const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
-    const { options } = assess({ tree, site: undefined, settings, person: () => undefined, today });
+    const { options } = assess({
+      tree,
+      site: undefined,
+      settings,
+      person: () => undefined,
+      crew: () => undefined,
+      today,
+    });
     expect(options.map(({ support }) => support)).toEqual([
       'no figure',
       'no figure',

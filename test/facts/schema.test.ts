@@ -10,7 +10,7 @@ import { formatDate, formatMonthDay } from '../../server/base/dates.ts';
 import { factOf } from '../../server/facts/build.ts';
 import { namesUsed } from '../../server/facts/references.ts';
 import type { Defect, Fact, Prescription } from '../../server/facts/types.ts';
-import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
+import { buildWorkspace, readFile, settingsFor } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
 import { factsJsonLines } from '../../server/show/export-jsonl.ts';
 import schema from '../../server/show/inventory.schema.json';
@@ -44,10 +44,13 @@ const ALL = [...HEADS.values()].flatMap(head =>
 const factIn = (text: string): Fact | undefined => factOf(parseBlock(text));
 const lineIn = (text: string): Line => parseBlock(text.trimEnd()).lines.at(-1)!;
 
-const jsonOf = (text: string): string =>
-  [...buildWorkspace([readFile('a.wood', text)]).files.values()]
-    .map(({ facts }) => factsJsonLines(facts.map(placed => ({ placed, file: 'a.wood' }))))
+function jsonOf(text: string): string {
+  const workspace = buildWorkspace([readFile('a.wood', text)]);
+  const settings = settingsFor(workspace, 'a.wood');
+  return [...workspace.files.values()]
+    .map(({ facts }) => factsJsonLines(facts.map(placed => ({ placed, file: 'a.wood', settings }))))
     .join('');
+}
 
 /** A fact without the places of what it has. */
 const withoutPlaces = (fact: unknown): string =>

@@ -7,6 +7,7 @@ import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
 import {
   buildWorkspace,
+  crewIn,
   personIn,
   readFile,
   settingsFor,
@@ -94,7 +95,14 @@ function weighedOf(workspace: Workspace): Weighed {
   const tree = file.trees[0]!.fact;
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
-  const assessment = assess({ tree, site, settings, person: personIn(workspace), today: TODAY });
+  const assessment = assess({
+    tree,
+    site,
+    settings,
+    person: personIn(workspace),
+    crew: crewIn(workspace),
+    today: TODAY,
+  });
   const safety = stemSafety(tree, assessment.strength, site, settings);
   return { tree, file: PATH, site, settings, assessment, safety };
 }
@@ -160,7 +168,7 @@ function exports(workspace: Workspace): readonly string[] {
   return [
     treesCsv(rows),
     treesGeoJson(rows),
-    [...factsJsonLines(facts.map(placed => ({ placed, file: PATH })))].join(''),
+    [...factsJsonLines(facts.map(placed => ({ placed, file: PATH, settings })))].join(''),
   ];
 }
 

@@ -1,6 +1,7 @@
 /** Every published value that Soundwood is checked against; a test runs them all and `npm run generate` prints them. */
 
 import { evidenceChecks } from './evidence.ts';
+import { fellingChecks } from './felling.ts';
 import { groundChecks } from './ground.ts';
 import { leanChecks } from './lean.ts';
 import { loadChecks } from './load.ts';
@@ -19,6 +20,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...viewChecks,
   ...practiceChecks,
   ...evidenceChecks,
+  ...fellingChecks,
 ];
 
 /** Whether a computed value agrees with the published one. */

@@ -263,7 +263,7 @@ test('GeoJSON: longitude first, no crs, a tree without position keeps its place 
 test('JSON Lines: every fact, days as dates, quantities with both ends', async () => {
   const workspace = fernhollow();
   const facts = [...workspace.files.values()].flatMap(({ path, facts }) =>
-    facts.map(placed => ({ placed, file: path })),
+    facts.map(placed => ({ placed, file: path, settings: settingsFor(workspace, path) })),
   );
   const read = factsJsonLines(facts)
     .trimEnd()

@@ -22,7 +22,7 @@ function inPieces(
   const length = { ...distance, value: exactly(distance.value, metres) };
   const after = {
     ...prescription,
-    piece: { start: 0, end: 0, mass: undefined, length, diameter: undefined },
+    piece: { start: 0, end: 0, mass: undefined, length, diameter: undefined, narrow: undefined },
   };
   const wider = widerExclusion(context, after, context.tree.height?.value);
   if (!wider) return undefined;

@@ -1,28 +1,19 @@
 import { authority } from '../../assess/judge.ts';
 import { lengthDown, openWork } from '../../assess/prescriptions.ts';
+import { pieceMass, riggingOf } from '../../assess/rigging.ts';
 import { densityOf, type WoodDensity } from '../../assess/salvage.ts';
-import { type Interval, interval, limitVerdict } from '../../base/interval.ts';
+import { type Interval, limitVerdict } from '../../base/interval.ts';
 import { plainNumber, showQuantity, unitOf } from '../../base/quantity.ts';
 import { valuesOf } from '../../facts/interval.ts';
 import type { Setting, Settings } from '../../facts/settings.ts';
 import type { Crew, Prescription, Tree } from '../../facts/types.ts';
-import { greenMass, longestPiece } from '../../mechanics/timber.ts';
+import { longestPiece } from '../../mechanics/timber.ts';
 import { cite } from '../../practice/citation.ts';
 import type { GreenDensity } from '../../practice/density.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Remedy, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 type HeaviestPiece = NonNullable<Prescription['piece']>;
-
-/** Volume of the piece as a cylinder, m³; unbounded above where a size is. */
-function volumeOf({ length, diameter }: HeaviestPiece, settings: Settings): Interval | undefined {
-  if (!length || !diameter) return undefined;
-  const thick = valuesOf(diameter.value, settings);
-  const long = valuesOf(length.value, settings);
-  const volume = (end: 'low' | 'high') =>
-    thick[end] === 0 || long[end] === 0 ? 0 : (Math.PI / 4) * thick[end] ** 2 * long[end];
-  return long.low >= 0 && thick.low >= 0 ? interval(volume('low'), volume('high')) : undefined;
-}
 
 /** Capacity of the crew's crane, else of its rope, else the limit piece-mass. */
 function capacityOf(crew: Crew | undefined, settings: Settings): { setting: Setting; by: string } {
@@ -50,15 +41,16 @@ function* check({ tree, settings, crew: crewNamed }: TreeContext): Iterable<Rule
   for (const prescription of tree.prescriptions.length > 0 ? openWork(tree) : []) {
     const { piece, crew: crewWord, id } = prescription;
     if (!piece) continue;
-    const volume = volumeOf(piece, settings);
     const density = densityOf(tree, settings);
-    const mass = piece.mass
-      ? valuesOf(piece.mass.value, settings)
-      : volume && greenMass(volume, density.range);
+    const mass = pieceMass(tree, piece, settings);
     if (!mass) continue;
-    const { setting, by } = capacityOf(crewWord && crewNamed(crewWord.value), settings);
+    const crew = crewWord && crewNamed(crewWord.value);
+    const { setting, by } = capacityOf(crew, settings);
     const standing = limitVerdict(mass, setting.value);
-    if (standing === 'within') continue;
+    // Told once: rigging-overload has the graver figure.
+    const rigged = prescription.rigged && !crew?.crane && riggingOf(tree, prescription, crew, settings);
+    if (standing === 'within' || (rigged && (rigged.standing === 'exceeds' || rigged.standing === standing)))
+      continue;
     const size = piece.mass ? '' : `, ${sizeOf(piece)},`;
     const byDensity = piece.mass ? '' : ` ${densityWords(tree, density)}`;
     yield {
@@ -82,8 +74,8 @@ function densityWords({ species }: Tree, { known }: WoodDensity): string {
 const isOwn = ({ knownBy }: GreenDensity): boolean => knownBy === 'species';
 const KIN = { species: 'species', 'another species': 'near kin', genus: 'genus' } as const;
 
-const sizeOf = ({ length, diameter }: HeaviestPiece): string =>
-  `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)} thick`;
+const sizeOf = ({ length, diameter, narrow }: HeaviestPiece): string =>
+  `${showQuantity(length!.value)} long and ${showQuantity(diameter!.value)}${narrow ? ` to ${showQuantity(narrow.value)}` : ''} thick`;
 
 function massWords({ low, high }: Interval, unit: string): string {
   const [least, most] = [massLike(low, unit), massLike(high, unit)];
@@ -116,7 +108,7 @@ export const pieceTooHeavy: Rule = {
   summary: 'a piece heavier than the working load of the crew’s rigging or crane',
   sources: [cite('miles-smith-2009'), cite('practice')],
   explanation:
-    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that.',
+    'Takes the heaviest piece of an open prescription: its stated mass, or the volume of a cylinder of its length and diameter (of a frustum of a cone where both ends are stated) multiplied by the density of the species’ green wood with bark, with a margin of density-margin either way (density-margin-genus where only the genus or a close relative is in the table; in a dead tree, down to dry wood). Where the wood is unknown it may be any wood in the table, from the lightest dry to the heaviest green. The mass is compared with the capacity of the named crew’s crane, otherwise with its rope, otherwise with the limit piece-mass. Catching a piece in free fall puts several times its weight on the rope and the anchor point (shock load): the crew’s figure has to allow for that. Where the prescription says how the piece is rigged, rigging-overload computes that force; what it reports is not reported again here.',
   limitations: 'Prescriptions that state no piece, or only its length. Crane radius is not checked.',
   appliesTo: ['pieces'],
   rests: 'safety',
