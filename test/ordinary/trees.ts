@@ -504,33 +504,6 @@ function measures(
       return hand.some(
         [75, () => line('exclusion', hand.far(hand.whole(20, 120)))],
         [40, () => line('piece', hand.far(hand.whole(4, 12)), ',', hand.small(hand.whole(6, 24)), 'thick')],
-        [
-          15,
-          () =>
-            line(
-              'rigged',
-              'caught',
-              ',',
-              'drop',
-              hand.far(hand.whole(1, 6)),
-              ',',
-              'rope',
-              hand.far(hand.whole(20, 60)),
-            ),
-        ],
-        [
-          15,
-          () =>
-            line(
-              'anchor',
-              'trunk',
-              'at',
-              hand.far(hand.whole(10, 30)),
-              ',',
-              hand.small(hand.whole(6, 20)),
-              'thick',
-            ),
-        ],
         [70, () => line('stump', 'grind', 'to', hand.small(8))],
         [40, () => line('replace', '1', 'Quercus robur')],
       );

@@ -57,6 +57,7 @@ const OWN: Readonly<Record<string, readonly string[] | 'any'>> = {
   'prescription.height': ['total-reduction', 'season-dose'],
   'prescription.spread': ['total-reduction', 'season-dose'],
   'prescription.piece': ['piece-too-heavy'],
+  'prescription.rigged': ['rigging-overload'],
   // The dose of the prescription stands in for that of the work.
   'work.dose': ['season-dose'],
 };
