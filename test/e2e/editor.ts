@@ -159,6 +159,8 @@ async function workersOf({ page }: Editor): Promise<readonly Server[]> {
 
 async function openBrowser(profile: string, foreign: Set<string>): Promise<BrowserContext> {
   const context = await chromium.launchPersistentContext(profile, {
+    // So that Ctrl+V pastes.
+    permissions: ['clipboard-read', 'clipboard-write'],
     executablePath: needed('BROWSER'),
     headless: true,
     viewport: { width: 1360, height: 820 },

@@ -17,6 +17,8 @@ export async function openFile(page: Page, name: string): Promise<void> {
     .locator(`.editor-instance[aria-label*="${name}"], .tab.active[aria-label*="${name}"]`)
     .first()
     .waitFor();
+  // Keys that come before the cursor is in the text are lost.
+  await page.locator(`.editor-instance[aria-label*="${name}"] .monaco-editor.focused`).first().waitFor();
 }
 
 /** Puts the cursor into a line and column, both from 1. */

@@ -73,8 +73,11 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
   test('quotation marks close by themselves and are typed over', async () => {
     const { page } = editor;
     await openFile(page, 'quoted.wood');
-    await typeIn(page, 'tree 23 "Lawn maple"\nnote "the ""old"" maple"\nnote "by');
-    await becomes('quoted.wood', 'tree 23 "Lawn maple"\n  note        "the ""old"" maple"\n  note "by"');
+    await typeIn(page, 'tree 23 "Lawn maple"\nnote "the ""old"" maple"\nnote "by"\n');
+    await becomes(
+      'quoted.wood',
+      'tree 23 "Lawn maple"\n  note        "the ""old"" maple"\n  note        "by"\n  ',
+    );
   });
 
   test('one undo takes back the alignment', async () => {
