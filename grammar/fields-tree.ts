@@ -750,6 +750,11 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'The time frame of the assessment.',
         example: 'within 1 year',
       },
+      {
+        ...BECAUSE,
+        summary: 'Why the likelihood of failure is rated lower than the figures or the rating codes allow.',
+        example: 'because "ribs of new wood on both sides of the cavity"',
+      },
       SEEN,
       {
         word: 'by',

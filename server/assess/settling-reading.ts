@@ -60,7 +60,7 @@ export function settleText(found: DefectStrength, context: SignContext): string 
 }
 
 /** A kind of reading that can be improved. */
-interface ReadingKind {
+export interface ReadingKind {
   readonly better: 'more' | 'less';
   /** The defect with this reading. @param value m */
   with(hollow: Hollow, value: number): Defect;
@@ -68,7 +68,7 @@ interface ReadingKind {
   line(hollow: Hollow, length: string): string;
 }
 
-const WALL: ReadingKind = {
+export const WALL: ReadingKind = {
   better: 'more',
   with: ({ defect }, value) => {
     const thickness = { ...defect.diameter!, value: exactly(defect.diameter!.value, value) };
@@ -90,7 +90,7 @@ const WALL: ReadingKind = {
     `wall ${walls.length > 0 ? walls.map(({ bearing }) => (bearing === undefined ? length : `${length} at ${bearing} deg`)).join(', ') : length}`,
 };
 
-const DEPTH: ReadingKind = {
+export const DEPTH: ReadingKind = {
   better: 'less',
   with: ({ defect }, value) => ({
     ...defect,
@@ -120,7 +120,7 @@ function search(context: SignContext, hollow: Hollow, kind: ReadingKind): Settli
   return { words: kind.words(hollow, length), line: kind.line(hollow, length) };
 }
 
-const lengthIn = (metres: number, unit: Unit, { defect }: Hollow): string =>
+export const lengthIn = (metres: number, unit: Unit, { defect }: Hollow): string =>
   showQuantity({ ...exactly(defect.diameter!.value, metres), unit });
 
 /** Whether the defect with this reading satisfies all limits. */

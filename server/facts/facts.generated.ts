@@ -530,6 +530,8 @@ export interface Risk extends Headed {
   readonly rating: Placed<'low' | 'moderate' | 'high' | 'extreme'> | undefined;
   /** The time frame of the assessment. */
   readonly within: Placed<Quantity> | undefined;
+  /** Why the likelihood of failure is rated lower than the figures or the rating codes allow. */
+  readonly because: Placed<string> | undefined;
   /** The date of the inspection that recorded it, if not the last one above. */
   readonly seen: number | undefined;
   /** The person who rated it, if not the inspector on that date. */
@@ -844,7 +846,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'tomogram': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, sounds: NONE, notes: NONE }),
   'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined }),
   'target': at => ({ at, name: undefined, distance: undefined, toward: undefined, occupied: undefined, kind: undefined, closed: undefined, notes: NONE }),
-  'risk': at => ({ at, target: undefined, defect: undefined, failure: undefined, impact: undefined, consequences: undefined, rating: undefined, within: undefined, seen: undefined, by: undefined, notes: NONE, inspection: undefined }),
+  'risk': at => ({ at, target: undefined, defect: undefined, failure: undefined, impact: undefined, consequences: undefined, rating: undefined, within: undefined, because: undefined, seen: undefined, by: undefined, notes: NONE, inspection: undefined }),
   'conductor': at => ({ at, name: undefined, voltage: undefined, distance: undefined, height: undefined, dead: undefined, notes: NONE }),
   'nest check': at => ({ at, date: undefined, from: undefined, by: undefined, standOff: undefined, found: NONE, photos: NONE, notes: NONE }),
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),

@@ -2,8 +2,10 @@
 
 import { decayCourses } from '../assess/decay-time.ts';
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
+import { ifThens, ifThenWords } from '../assess/if-then.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
+import { rangeWords, treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { loadUnder } from '../assess/load.ts';
 import { millOf } from '../assess/mill.ts';
 import { fellsTree } from '../assess/prescriptions.ts';
@@ -87,6 +89,11 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
     if (course.defect === defect) lines.push(escapeMarkdown(courseText(course)));
   const settles = sign && settleText(sign, context);
   if (settles) lines.push(settles);
+  const likely = treeLikelihood(context)?.parts.find(part => part.sign === sign);
+  if (likely?.range)
+    lines.push(escapeMarkdown(`Likelihood of failure: ${rangeWords(likely.range)}, ${likely.because}.`));
+  for (const one of ifThens(tree, site, settings))
+    if (one.defect === defect) lines.push(escapeMarkdown(ifThenWords(one)));
   const picture = sectionPicture(tree, found, strength);
   return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines));
 }
@@ -254,6 +261,8 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
   }
   const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
   lines.unshift(...signs.map(sign => `${escapeMarkdown(capital(sign.name))} ${signText(sign)}`));
+  const likely = treeLikelihood({ tree, site, settings });
+  if (likely) lines.push(`Likelihood of failure by figures and marks: ${escapeMarkdown(treeWords(likely))}.`);
   const picture = elevationPicture(tree, settings);
   return paragraphs(title, small(picture), bullets(lines));
 }

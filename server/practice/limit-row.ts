@@ -8,6 +8,7 @@ export type LimitDimension =
   | 'ratio'
   | 'mass'
   | 'voltage'
+  | 'speed'
   | 'count';
 
 /**
@@ -20,7 +21,7 @@ export type Rests = 'law' | 'safety' | 'practice';
 export interface LimitRow {
   readonly summary: string;
   readonly dimension: LimitDimension;
-  /** In the internal unit of the dimension: share of one, m, degree, day, kg, V; plain for ratios and counts. */
+  /** In the internal unit of the dimension: share of one, m, degree, day, kg, V, m/s; plain for ratios and counts. */
   readonly value: number;
   /** Displayed unit, in the notation; empty for ratios and counts. */
   readonly unit: string;

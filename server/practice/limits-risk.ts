@@ -4,6 +4,7 @@ import { METRES_PER_FOOT } from '../base/quantity.ts';
 import type { LimitRow } from './limit-row.ts';
 
 const MONTH = 30.436875;
+const METRES_PER_SECOND_PER_MPH = 0.44704;
 
 export const riskLimits = {
   'inspection-interval': {
@@ -103,6 +104,17 @@ export const riskLimits = {
     source: 'practice',
     confidence: 'common practice',
     note: 'With the next round of work.',
+  },
+  'normal-gust': {
+    summary: 'gust of normal weather that a part withstands, in open terrain',
+    dimension: 'speed',
+    value: 55 * METRES_PER_SECOND_PER_MPH,
+    unit: 'mph',
+    direction: 'at least',
+    rests: 'practice',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'A judgment: about what an open site sees once a year. A practice writes that of its own climate. A part that comes to its limit below it fails probably, in the words of the likelihood of failure.',
   },
   'permit-lead': {
     summary: 'warning time before a permit expires with its work unscheduled',

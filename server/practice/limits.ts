@@ -1,6 +1,6 @@
 /**
  * All limits that a `practice` block may override by name: `limit strength-loss 30 %`. Values are in the internal unit
- * of their dimension: share of one, m, degree, day, kg, V; ratios and counts are plain numbers. `unit` is the displayed
+ * of their dimension: share of one, m, degree, day, kg, V, m/s; ratios and counts are plain numbers. `unit` is the displayed
  * unit.
  */
 

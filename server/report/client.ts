@@ -2,6 +2,7 @@
 
 import { openDefects, openFollowUps } from '../assess/evidence.ts';
 import { showLimit } from '../assess/judge.ts';
+import { treeLikelihood, treeWords } from '../assess/likelihood.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { holdsPeople, reachOf } from '../assess/reach.ts';
 import { currentRisks, ratingToActOn, riskName } from '../assess/risks.ts';
@@ -19,6 +20,7 @@ import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { WEIGH_CAUTION } from '../show/weigh.ts';
 import { limbSections, supportLines } from '../show/weigh-limbs.ts';
+import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -170,7 +172,7 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   </div>`;
 }
 
-function meaning({ tree, site, assessment: { strength, signs }, settings }: ReportTree): Markup {
+function meaning({ tree, site, assessment: { strength }, settings }: ReportTree): Markup {
   const losses = strength.defects.map(defect => [
     defect.hollow.defect.id.value,
     lossText(lossAt(defect, strength)),
@@ -188,11 +190,23 @@ function meaning({ tree, site, assessment: { strength, signs }, settings }: Repo
     ].join(', '),
   );
   const roots = anchoragePart({ tree, site, settings });
-  const parts = signs.map(({ part, name, standing, why }) => [capital(part), name, standing, why]);
+  const context = { tree, site, settings };
+  const likely = treeLikelihood(context);
+  const parts = (likely?.parts ?? []).map(one => [
+    capital(one.part),
+    one.name,
+    one.isRecorded ? one.standing : 'no record',
+    likelihoodText(one),
+    one.sign?.why ?? one.because,
+  ]);
   return html`<div>
     ${
       parts.length > 0
-        ? table(`How the parts of tree ${tree.tag.value} stand`, ['Part', 'Sign', 'Standing', 'Why'], parts)
+        ? table(
+            `How the parts of tree ${tree.tag.value} stand`,
+            ['Part', 'Sign', 'Standing', 'Likelihood of failure', 'Why'],
+            parts,
+          )
         : html`<p>Nothing on record says anything about its safety: nothing was judged.</p>`
     }
     ${
@@ -212,7 +226,8 @@ function meaning({ tree, site, assessment: { strength, signs }, settings }: Repo
           html`<div>${table(`${heading}: tree ${tree.tag.value}`, head!, rows!)}${list(lines)}</div>`,
       )}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
-    ${risks.length > 0 && list(risks)}
+    ${likely && html`<p>Likelihood of failure of the tree, by figures and marks: ${treeWords(likely)}. It is a judgment, not a probability.</p>`}
+    ${risks.length > 0 && list([...risks, ...ratedLines(context)])}
   </div>`;
 }
 

@@ -40,6 +40,7 @@ export { mitigationLate } from './mitigation/mitigation-late.ts';
 export { mitigationMissing } from './mitigation/mitigation-missing.ts';
 export { movement } from './mitigation/movement.ts';
 export { ratingUnanswered } from './mitigation/rating-unanswered.ts';
+export { ratingBelowFigures } from './people/rating-below-figures.ts';
 export { ratingIncomplete } from './people/rating-incomplete.ts';
 export { ratingMismatch } from './people/rating-mismatch.ts';
 export { ratingMissing } from './people/rating-missing.ts';

@@ -8,8 +8,10 @@ import type { Assessment } from '../assess/assessment.ts';
 import { codedAs } from '../assess/coded.ts';
 import { decayCourses } from '../assess/decay-time.ts';
 import { type ForkSafety, forkSafety, forksOf } from '../assess/fork-safety.ts';
+import { ifThens, screenBands } from '../assess/if-then.ts';
 import { instrumentWalls } from '../assess/instruments.ts';
 import type { LeanSafety } from '../assess/lean-safety.ts';
+import { type LikelihoodRange, ratedLikelihoods, treeLikelihood } from '../assess/likelihood.ts';
 import { loadedDefects } from '../assess/load.ts';
 import { anchorageParts, pullResults } from '../assess/pull-tests.ts';
 import type { HollowSafety } from '../assess/safety.ts';
@@ -60,6 +62,7 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
       const code = coded ? { least: coded.least ?? null, most: coded.most } : null;
       return { part, kind, subject, name, standing, why, code };
     }),
+    likelihood: likelihoodJson({ tree, site, settings }),
     walls: tree.defects.flatMap(defect =>
       instrumentWalls(defect, tree, settings).map(({ by, day, bearing, wall }) => ({
         defect: defect.id.value,
@@ -147,6 +150,22 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
       })),
     })),
     mill: millJson(mill),
+    ifThen: ifThens(tree, site, settings).map(({ defect, what, rows }) => ({
+      defect: defect.id.value,
+      what,
+      rows: rows.map(({ value, reading, reduction, reach, action }) => ({
+        value,
+        reading,
+        reduction,
+        reach,
+        action,
+      })),
+    })),
+    screens: screenBands(tree, settings).map(({ name, band, words }) => ({
+      view: name,
+      mustStay: ends(band),
+      text: words,
+    })),
     options: options.map(
       ({ option, support, because, leaves, stressRatio, dose, seasons, views, asks, salvage }) => ({
         option,
@@ -163,6 +182,40 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
     ),
   };
 }
+
+/** Of failure, by part; null where nothing on record concerns safety. */
+function likelihoodJson(context: SignContext) {
+  const found = treeLikelihood(context);
+  if (!found) return null;
+  return {
+    ...rangeJson(found.range),
+    notJudged: [...found.notJudged],
+    parts: found.parts.map(({ part, subject, name, standing, isRecorded, safety, range, because }) => ({
+      part,
+      subject,
+      name,
+      standing: isRecorded ? standing : null,
+      factor: endsOrNull(safety?.factor),
+      criticalWind: endsOrNull(safety?.criticalWind),
+      ...rangeJson(range),
+      because,
+      weak: [...(safety?.weak ?? [])],
+    })),
+    rated: ratedLikelihoods(context).map(({ risk, rated, range, isLower }) => ({
+      target: risk.target.value,
+      from: risk.defect?.value ?? null,
+      failure: rated,
+      ...rangeJson(range),
+      isLower,
+      because: risk.because?.value ?? null,
+    })),
+  };
+}
+
+const rangeJson = (range: LikelihoodRange | undefined) => ({
+  least: range?.least ?? null,
+  most: range?.most ?? null,
+});
 
 /** Null where neither a pull test nor a loss of roots is on record. */
 function anchorageJson({ tree, site, settings }: SignContext) {

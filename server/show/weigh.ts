@@ -7,7 +7,7 @@ import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
-import { capital, counted } from '../base/words.ts';
+import { capital } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
 import { lossText, massText, ratioText, seasonsText, shareText, unitsOf, volumeText } from './figures.ts';
@@ -17,12 +17,13 @@ import type { Paint } from './terminal.ts';
 import { evidenceSections } from './weigh-evidence.ts';
 import { fellingSections } from './weigh-felling.ts';
 import { limbSections } from './weigh-limbs.ts';
+import { ifThenSections, partSections } from './weigh-parts.ts';
 import { leanOf, safetyOf } from './weigh-wind.ts';
 import { NOTHING, placeOf, type Weighed, type WeighSection } from './weighed.ts';
 import { quantityText, sizeItems } from './words.ts';
 
 export const WEIGH_CAUTION =
-  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihood and consequences of failure are not weighed here. A qualified person on site decides.';
+  'Each figure compares a tree with itself, sound and under its full crown, over all that the readings allow; none certifies it. Crowns count as ellipses of closed foliage, and what nobody saw or judged is in no figure. Likelihoods of failure follow by judgment from the gust at which a part comes to its limit, held against the gust of normal weather and the design wind, and from the hazard rating codes; none is a probability. A qualified person on site decides.';
 
 /** Whether there is anything to show: a sign, a view, dimensions of an open prescription, or rigging. */
 export const isWeighable = ({ signs, views, loads, riggings }: Assessment): boolean =>
@@ -62,13 +63,14 @@ export function describeWeighed(weighed: Weighed): {
     about: `${species} (${sanitizeLine(file)})`,
     size: `${sizeItems(tree, ', ').join('; ')}.`,
     sections: [
-      ...partsOf(weighed),
+      ...partSections(weighed),
       ...sectionsOf(weighed),
       ...safetyOf(weighed),
       ...leanOf(weighed),
       ...evidenceSections(weighed),
       ...rootsOf(weighed),
       ...limbSections({ ...weighed, site: weighed.site }),
+      ...ifThenSections(weighed),
       ...prescriptionsOf(weighed),
       ...fellingSections(weighed),
       ...optionsOf(weighed),
@@ -76,24 +78,6 @@ export function describeWeighed(weighed: Weighed): {
       ...decisionsOf(weighed),
     ],
   };
-}
-
-/** The signs of each part of the tree, most severe first. */
-function partsOf({ assessment: { signs } }: Weighed): readonly WeighSection[] {
-  if (signs.length === 0)
-    return [
-      {
-        heading: 'The parts and how they stand',
-        lines: ['Nothing on record says anything about its safety: nothing was judged.'],
-      },
-    ];
-  const rows = signs.map(({ part, name, standing }) => [part, name, standing]);
-  const count = signs.filter(({ standing }) => standing === 'not judged').length;
-  const lines = [
-    ...signs.map(({ name, why }) => `${capital(name)}: ${why}.`),
-    ...(count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : []),
-  ];
-  return [{ heading: 'The parts and how they stand', head: ['part', 'sign', 'standing'], rows, lines }];
 }
 
 function sectionsOf({ assessment: { strength }, settings }: Weighed): readonly WeighSection[] {

@@ -72,6 +72,7 @@ describe('limits', () => {
       duration: ['days', 'weeks', 'months', 'years'],
       mass: ['kg', 'lb'],
       voltage: ['kV'],
+      speed: ['mph', 'm/s', 'km/h'],
       ratio: [''],
       count: [''],
     } as const;

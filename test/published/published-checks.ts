@@ -4,6 +4,7 @@ import { evidenceChecks } from './evidence.ts';
 import { fellingChecks } from './felling.ts';
 import { groundChecks } from './ground.ts';
 import { leanChecks } from './lean.ts';
+import { likelihoodChecks } from './likelihood.ts';
 import { loadChecks } from './load.ts';
 import { practiceChecks } from './practice.ts';
 import type { PublishedCheck } from './published-check.ts';
@@ -21,6 +22,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...practiceChecks,
   ...evidenceChecks,
   ...fellingChecks,
+  ...likelihoodChecks,
 ];
 
 /** Whether a computed value agrees with the published one. */

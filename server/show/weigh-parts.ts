@@ -1,0 +1,125 @@
+/** The first section of `weigh`: each part with its standing, its figures and what they say of its likelihood of failure. */
+
+import { ifThens, screenBands } from '../assess/if-then.ts';
+import {
+  type PartLikelihood,
+  rangeWords,
+  ratedLikelihoods,
+  treeLikelihood,
+  treeWords,
+} from '../assess/likelihood.ts';
+import { riskName } from '../assess/risks.ts';
+import { designWind } from '../assess/site-wind.ts';
+import type { SignContext } from '../assess/standing.ts';
+import { weakWords } from '../assess/weak-words.ts';
+import { capital, counted } from '../base/words.ts';
+import { tellingText } from './figures.ts';
+import { sanitizeLine } from './sanitize.ts';
+import { NOTHING, type Weighed, type WeighSection } from './weighed.ts';
+
+export const PARTS_HEADING = 'The parts and how they stand, the gravest first';
+
+export function partSections({
+  tree,
+  site,
+  settings,
+  assessment: { signs },
+}: Weighed): readonly WeighSection[] {
+  const context = { tree, site, settings };
+  const found = treeLikelihood(context);
+  if (!found)
+    return [
+      {
+        heading: 'The parts and how they stand',
+        lines: ['Nothing on record says anything about its safety: nothing was judged.'],
+      },
+    ];
+  const { parts } = found;
+  const hasFigures = parts.some(({ safety }) => safety?.factor || safety?.criticalWind);
+  const rows = parts.map(one => [
+    one.part,
+    one.name,
+    one.isRecorded ? one.standing : 'no record',
+    ...(hasFigures ? [factorText(one), limitWind(one, context)] : []),
+    likelihoodText(one),
+  ]);
+  const count = signs.filter(({ standing }) => standing === 'not judged').length;
+  const head = ['part', 'sign', 'standing', ...(hasFigures ? ['factor', 'limit from'] : []), 'likelihood'];
+  return [
+    {
+      heading: PARTS_HEADING,
+      head,
+      rows,
+      lines: [
+        ...signs.map(({ name, why }) => `${capital(name)}: ${why}.`),
+        ...(count > 0 ? [`${counted(count, 'sign is', 'signs are')} not judged: that is no pass.`] : []),
+      ],
+    },
+    {
+      heading: `Likelihood of failure of the tree: ${treeWords(found)}`,
+      lines: [
+        ...parts
+          .filter(({ range, standing }) => range || standing !== 'within')
+          .map(
+            ({ name, range, because }) =>
+              `${capital(name)}, ${range ? rangeWords(range) : 'no likelihood'}: ${because}.`,
+          ),
+        ...ratedLines(context),
+        ...weakLines(parts),
+      ],
+    },
+  ];
+}
+
+export const likelihoodText = ({ range, standing }: PartLikelihood): string =>
+  range ? rangeWords(range) : standing === 'within' ? NOTHING : 'not judged';
+
+export const factorText = ({ safety }: PartLikelihood): string =>
+  safety?.factor ? tellingText(safety.factor, 2) : NOTHING;
+
+/** The lower end of the gust at its limit, in the words of the site. */
+export function limitWind({ safety }: PartLikelihood, { tree, site, settings }: SignContext): string {
+  const unit = site?.wind?.speed.value.unit;
+  const wind = designWind(tree, site, settings);
+  if (!safety?.criticalWind || !unit || !wind) return NOTHING;
+  const stated = Math.floor(safety.criticalWind.low / wind.overStated / unit.factor);
+  return stated > 0 ? `${stated} ${unit.symbol}` : 'not known';
+}
+
+/** What a person rated, beside what the figures allow. */
+export const ratedLines = (context: SignContext): readonly string[] =>
+  ratedLikelihoods(context).map(({ risk, rated, range, isLower }) => {
+    const beside = range
+      ? `the figures and codes allow ${rangeWords(range)}`
+      : 'no figure and no code stands beside it';
+    const reason = risk.because ? `; the reason given: ${sanitizeLine(risk.because.value)}` : '';
+    return `A person rated failure ${rated} in ${riskName(risk)}; ${beside}${isLower ? (risk.because ? reason : ', and no reason is given for the lower rating') : reason}.`;
+  });
+
+/** Estimates on weak ground that the figures of the parts rest on. */
+function weakLines(parts: readonly PartLikelihood[]): readonly string[] {
+  const weak = new Set(parts.flatMap(({ safety }) => safety?.weak ?? []));
+  return weakWords([...weak]).map(words => `On weak ground: ${words}.`);
+}
+
+/** By the reading that is still to be taken. */
+export function ifThenSections({ tree, site, settings }: Weighed): readonly WeighSection[] {
+  const hollows = ifThens(tree, site, settings).map(({ defect, what, rows }) => ({
+    heading: `${defect.id.value} by its ${what}: what it then takes, for this hollow alone`,
+    head: ['if', 'then'],
+    rows: rows.map(({ reading, action }) => [reading, action]),
+    lines: ['By the outline of the crown, which offsets what this hollow alone costs.'],
+  }));
+  const bands = screenBands(tree, settings);
+  return [
+    ...hollows,
+    ...(bands.length > 0
+      ? [
+          {
+            heading: 'What the screens cannot do without',
+            lines: bands.map(({ name, words }) => `"${sanitizeLine(name)}": ${words}.`),
+          },
+        ]
+      : []),
+  ];
+}
