@@ -106,7 +106,8 @@ function safetyOf(sign: Sign, all: readonly PartSafety[]): PartSafety | undefine
   if (sign.kind === 'strain')
     return all.filter(isStrain).sort((a, b) => (a.factor?.low ?? 0) - (b.factor?.low ?? 0))[0];
   const own = all.find(
-    ({ subject, part }) => subject === sign.subject && (part === sign.part || sign.kind === 'lean'),
+    ({ subject, part }) =>
+      subject === sign.subject && ((part === sign.part && sign.kind !== 'stem lean') || sign.kind === 'lean'),
   );
   return own ?? (sign.byPull && sign.part === 'roots and ground' ? all.find(isAnchorage) : undefined);
 }
