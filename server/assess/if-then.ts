@@ -20,7 +20,7 @@ import { signsOf } from './signs.ts';
 import type { SignContext } from './standing.ts';
 import { strengthOf } from './strength.ts';
 
-export interface IfThenRow {
+interface IfThenRow {
   /** The reading, m; all beyond it, too, if it is the last or the first of its kind. */
   readonly value: number;
   /** `10 in`, `12 in or more`. */

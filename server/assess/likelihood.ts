@@ -78,7 +78,7 @@ export function byWind(critical: Interval, normal: number, extreme: number): Lik
 }
 
 /** Parts with a figure of their safety, whatever way of failing was computed. */
-export const partSafeties = memo(
+const partSafeties = memo(
   (tree: Tree, site: Site | undefined, settings: Settings): readonly PartSafety[] => {
     const stem = stemSafety(tree, strengthOf(tree, settings), site, settings);
     const lean = leanSafety(tree, site, settings);

@@ -17,7 +17,7 @@ import { tellingText } from './figures.ts';
 import { sanitizeLine } from './sanitize.ts';
 import { NOTHING, type Weighed, type WeighSection } from './weighed.ts';
 
-export const PARTS_HEADING = 'The parts and how they stand, the gravest first';
+const PARTS_HEADING = 'The parts and how they stand, the gravest first';
 
 export function partSections({
   tree,
@@ -74,11 +74,11 @@ export function partSections({
 export const likelihoodText = ({ range, standing }: PartLikelihood): string =>
   range ? rangeWords(range) : standing === 'within' ? NOTHING : 'not judged';
 
-export const factorText = ({ safety }: PartLikelihood): string =>
+const factorText = ({ safety }: PartLikelihood): string =>
   safety?.factor ? tellingText(safety.factor, 2) : NOTHING;
 
 /** The lower end of the gust at its limit, in the words of the site. */
-export function limitWind({ safety }: PartLikelihood, { tree, site, settings }: SignContext): string {
+function limitWind({ safety }: PartLikelihood, { tree, site, settings }: SignContext): string {
   const unit = site?.wind?.speed.value.unit;
   const wind = designWind(tree, site, settings);
   if (!safety?.criticalWind || !unit || !wind) return NOTHING;
