@@ -9,7 +9,7 @@ import { memo } from '../base/memo.ts';
 import type { Defect } from '../facts/types.ts';
 import { type Hollow, hollowOf, isUnread, openingShare } from './hollows.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
-import { stemSafety, weightAt } from './safety.ts';
+import { type HollowSafety, stemSafety, weightAt } from './safety.ts';
 import { lossShare } from './section-words.ts';
 import type { SignContext, Verdict } from './standing.ts';
 import { type DefectStrength, strengthOf } from './strength.ts';
@@ -69,11 +69,18 @@ function tooWide(hollow: Hollow, settings: SignContext['settings']): string {
     : ` (it takes ${showValue(judged)} of the circumference, and past ${showLimit(judged)} the formula does not hold)`;
 }
 
+const safetyAt = (
+  { hollow }: DefectStrength,
+  { tree, site, settings }: Pick<SignContext, 'tree' | 'site' | 'settings'>,
+): HollowSafety | undefined =>
+  stemSafety(tree, strengthOf(tree, settings), site, settings)?.hollows.find(
+    ({ defect }) => defect.hollow === hollow,
+  );
+
 /** Safety factor in the design wind and share of the weight, if site, species and crown are known. */
 function inDesignWind(defect: DefectStrength, { tree, site, settings }: SignContext): readonly Formula[] {
   const strength = strengthOf(tree, settings);
-  const safety = stemSafety(tree, strength, site, settings);
-  const found = safety?.hollows.find(one => one.defect.hollow === defect.hollow);
+  const found = safetyAt(defect, { tree, site, settings });
   const weight = weightAt(defect, tree, strength, site, settings);
   const what = 'times the moment of the design wind borne';
   return [
@@ -143,5 +150,12 @@ export function hollowVerdict(defect: Defect, context: SignContext): Verdict {
       why: 'neither a wall nor a depth was read',
       settle: `Probe or drill it: follow-up F1 resistance drilling, of ${defect.id.value}.`,
     };
+  if (standing === 'within') {
+    const safety = safetyAt(found, context);
+    if (safety?.isOpen) return { standing: 'not judged', why: safety.doubt!, settle: MEASURE_TREE };
+  }
   return { standing, why: formulaWords(strictest!) };
 }
+
+const MEASURE_TREE =
+  'Measure the height, the crown and the diameter of the stem more closely, or have a pull test made.';

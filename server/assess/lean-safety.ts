@@ -11,9 +11,16 @@ import { lookupGenus } from '../practice/species.ts';
 import { isDead } from './doses.ts';
 import { NO_WEIGHT, weightDoubt } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
-import { type Sizes, sizesOf, standingOf } from './safety.ts';
+import { openBecause, type Sizes, sizesOf, standingOf } from './safety.ts';
 import { gravest, type SignStanding } from './standing.ts';
-import { sectionSafety, stemEvidence, type WeightStress, type WindFactors } from './stem-section.ts';
+import {
+  sectionSafety,
+  stemEvidence,
+  type WeightStress,
+  type WindFactors,
+  withLeastWood,
+  withWorstReadings,
+} from './stem-section.ts';
 
 export interface LeanSafety {
   /** Share of the strength that the weight alone takes up, against its limit. */
@@ -23,6 +30,8 @@ export interface LeanSafety {
     | (WindFactors & {
         /** Blamed on the lean only for what it changes; not judged where the stem would fail the limit upright, too. */
         readonly standing: LimitVerdict | 'not judged';
+        /** Why it is not judged. */
+        readonly doubt: string | undefined;
       })
     | undefined;
   /** By the upright stem, see `StemSafety`. */
@@ -40,8 +49,8 @@ export const leanSafety = memo(
   (tree: Tree, site: Site | undefined, settings: Settings): LeanSafety | string | undefined => {
     if (!tree.lean) return undefined;
     if (isDead(tree)) return 'the strength of a dead tree’s wood is not known';
-    const doubt = weightDoubt(tree, undefined, settings);
-    if (doubt) return doubt;
+    const steep = weightDoubt(tree, undefined, settings);
+    if (steep) return steep;
     const evidence = stemEvidence(tree, site, settings);
     const [read, ...others] = tree.diameters;
     const diameter = read && valuesOf(read.value, settings);
@@ -54,13 +63,18 @@ export const leanSafety = memo(
     const factors = section.factors(none);
     const weight = section.weight(none);
     const alone = section.factors(none, NO_WEIGHT);
+    const atWorst = () =>
+      sectionSafety(tree, withWorstReadings(evidence), withLeastWood(edge), none, settings).factors(none)!;
     const sizes = sizesOf(alone ? [alone.criticalWind] : []);
     const fallsShort = alone?.judged.standing === 'exceeds' || sizes === 'too slender';
+    const doubt = fallsShort
+      ? 'upright it would not bear that either: height, diameter or crown may be misread'
+      : factors && openBecause(factors.judged, alone!.judged, atWorst);
     const standing: LimitVerdict | 'not judged' | undefined =
-      factors && (fallsShort ? 'not judged' : standingOf(factors.judged, alone!.judged.standing));
+      factors && (doubt ? 'not judged' : standingOf(factors.judged, alone!.judged.standing));
     return {
       weight,
-      wind: factors && { ...factors, standing: standing! },
+      wind: factors && { ...factors, standing: standing!, doubt },
       sizes,
       standing: gravest([weight, ...(standing ? [{ standing }] : [])]),
       part: {

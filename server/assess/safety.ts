@@ -11,12 +11,12 @@ import { type Drag, LEAFLESS } from '../practice/drag.ts';
 import { lookupGenus, lookupSpecies } from '../practice/species.ts';
 import type { GreenStrength } from '../practice/wood.ts';
 import { isDead } from './doses.ts';
-import type { Judged } from './judge.ts';
+import { type Judged, showValue } from './judge.ts';
 import { loadedDefects } from './load.ts';
 import { weightDoubt } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
 import type { DesignWind } from './site-wind.ts';
-import { sectionSafety, stemEvidence } from './stem-section.ts';
+import { sectionSafety, stemEvidence, withLeastWood, withWorstReadings } from './stem-section.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
 export interface HollowSafety {
@@ -36,11 +36,13 @@ export interface HollowSafety {
   readonly leafless?: Interval;
   /**
    * `exceeds` if even the favorable end violates the limit; `may exceed` if the hollow makes the limit uncertain that
-   * the sound stem satisfies. A stem that would violate it without the hollow, too, is not reported.
+   * the sound stem satisfies.
    */
   readonly standing: LimitVerdict | 'not judged';
   /** Why it is not judged. */
   readonly doubt?: string;
+  /** Not judged because the readings of the tree allow a stem that surely fails, or one that would fail sound, too. */
+  readonly isOpen: boolean;
   /** The wall is so thin that it may split before bending failure: the figure is an upper bound. */
   readonly maySplit: boolean;
 }
@@ -80,17 +82,24 @@ export const stemSafety = memo(
     const isBare = site.wind.leafless && isDeciduous(tree);
     const found = loaded.map(defect => {
       const part = defect.hollow.defect.part?.value;
-      const section = sectionSafety(
-        tree,
-        evidence,
-        defect.hollow.outer,
-        defect.height,
-        settings,
-        tree.parts.some(({ kind, name }) => kind === 'stem' && name.value === part),
-      );
-      const withHollow = section.factors(clip(lossAt(defect, strength), interval(0, 1)))!;
+      const { outer } = defect.hollow;
+      const isStem = tree.parts.some(({ kind, name }) => kind === 'stem' && name.value === part);
+      const section = sectionSafety(tree, evidence, outer, defect.height, settings, isStem);
+      const loss = clip(lossAt(defect, strength), interval(0, 1));
+      const withHollow = section.factors(loss)!;
       const without = section.factors(exact(0))!;
-      const doubt = doubtOf(tree, part, settings);
+      const atWorst = () =>
+        sectionSafety(
+          tree,
+          withWorstReadings(evidence),
+          withLeastWood(outer),
+          exact(defect.height.low),
+          settings,
+          isStem,
+        ).factors(exact(loss.high))!;
+      const failing = doubtOf(tree, part, settings);
+      const open = failing ? undefined : openBecause(withHollow.judged, without.judged, atWorst);
+      const doubt = failing ?? open;
       const standing = standingOf(withHollow.judged, without.judged.standing);
       const { judged, against, criticalWind, breakingAtMost, weak } = withHollow;
       const { wallRatio } = defect.hollow.thumbs;
@@ -103,8 +112,9 @@ export const stemSafety = memo(
         soundWind: without.criticalWind,
         breakingAtMost,
         ...(isBare ? { leafless: leaflessFactor(judged.value) } : {}),
-        standing: doubt && standing !== 'exceeds' ? 'not judged' : standing,
+        standing: open || (doubt && standing !== 'exceeds') ? 'not judged' : standing,
         ...(doubt ? { doubt } : {}),
+        isOpen: open !== undefined,
         maySplit: wallRatio.applies && wallRatio.value.low < SPLITS_BELOW,
       };
       return { hollow, weak };
@@ -151,6 +161,24 @@ export function weightAt(
 export function standingOf({ standing }: Judged, without: LimitVerdict): LimitVerdict {
   if (standing !== 'may exceed') return standing;
   return without === 'within' ? 'may exceed' : 'within';
+}
+
+/**
+ * Why the sizes of the tree, rather than the part in question, decide the verdict; undefined if they do not. Without
+ * it, reading a size less exactly would silence an error.
+ * @param atWorst the same of the tree that bears least of all that the readings allow
+ */
+export function openBecause(
+  judged: Judged,
+  without: Judged,
+  atWorst: () => { readonly judged: Judged },
+): string | undefined {
+  if (judged.standing === 'within' || without.standing === 'within') return undefined;
+  if (without.standing === 'exceeds')
+    return `sound and upright, too, the stem would bear only ${showValue(without)} times the moment of the design wind: its height, diameter or crown may be wrong`;
+  return judged.standing === 'may exceed' && atWorst().judged.standing === 'exceeds'
+    ? 'its height, diameter and crown are not read closely enough to say whether it bears the design wind'
+    : undefined;
 }
 
 function doubtOf(tree: Tree, stem: string | undefined, settings: Settings): string | undefined {

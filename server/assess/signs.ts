@@ -292,17 +292,12 @@ function weightWords({ weight, wind, part, standing: worst }: LeanSafety): strin
   const alone = `its weight alone takes ${showValue(weight)} of the strength of the sound stem${beyond(weight)}`;
   const rests = worst === 'within' ? [] : weakWords(part.weak);
   if (!wind) return [alone, ...rests].join('; ');
-  const { judged, against: ahead, standing } = wind;
+  const { judged, against: ahead, standing, doubt } = wind;
   const fails =
     judged.value.high <= 0
       ? 'it fails under its own weight by these figures'
       : `toward the lean it bears ${showValue(judged)} times the design wind${beyond(judged)}, from ahead of it ${showInterval(ahead, { unit: '' }, 2)} times`;
-  const blame =
-    standing === 'not judged'
-      ? ['upright it would not bear that either: height, diameter or crown may be misread']
-      : standing === judged.standing
-        ? []
-        : ['upright that would be uncertain too'];
+  const blame = doubt ? [doubt] : standing === judged.standing ? [] : ['upright that would be uncertain too'];
   return [alone, fails, ...blame, ...rests].join('; ');
 }
 

@@ -56,6 +56,26 @@ export const stemEvidence = memo(
   },
 );
 
+/** The tree that bears least of all that the readings of its sizes and its wind allow. */
+export const withWorstReadings = (evidence: StemEvidence): StemEvidence => {
+  const { crown, wind } = evidence;
+  const most = ({ high }: Interval) => exact(high);
+  return {
+    ...evidence,
+    crown: { base: exact(crown.base.low), top: most(crown.top), spread: most(crown.spread) },
+    wind: wind && { ...wind, gust: most(wind.gust), factor: most(wind.factor) },
+  };
+};
+
+/** As `withWorstReadings`: the least wood that the readings of a section allow. */
+export function withLeastWood({ diameter, crossDiameter, bark }: OuterEdge<Interval>): OuterEdge<Interval> {
+  return {
+    diameter: exact(diameter.low),
+    ...(crossDiameter ? { crossDiameter: exact(crossDiameter.low) } : {}),
+    ...(bark ? { bark: exact(bark.high) } : {}),
+  };
+}
+
 /** Share of the strength up to which axial stress is neglected. */
 const NEGLIGIBLE = 0.02;
 

@@ -52,6 +52,7 @@ export { workOverTargetWithoutExclusion } from './people/work-over-target-withou
 export { permitExpired } from './permits/permit-expired.ts';
 export { permitMissing } from './permits/permit-missing.ts';
 export { permitScope } from './permits/permit-scope.ts';
+export { ageOrVigorUnstated } from './pruning/age-or-vigor-unstated.ts';
 export { cumulativeDose } from './pruning/cumulative-dose.ts';
 export { cutDiameter } from './pruning/cut-diameter.ts';
 export { doseMismatch } from './pruning/dose-mismatch.ts';

@@ -2,7 +2,7 @@ import { isAnsweredOrLate, isRatedBelowHigh } from '../../assess/answering.ts';
 import { reachOf } from '../../assess/reach.ts';
 import { settleOf, signsOf } from '../../assess/signs.ts';
 import { counted } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
+import { isReadingDamaged } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
@@ -12,7 +12,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const signs = signsOf(context).filter(
     sign =>
       sign.standing === 'not judged' &&
-      !(sign.defect && hasDamage(tree, sign.defect)) &&
+      !(sign.defect && isReadingDamaged(tree, sign.defect)) &&
       !isAnsweredOrLate(sign, context) &&
       !isRatedBelowHigh(sign, context),
   );

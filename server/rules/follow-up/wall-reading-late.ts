@@ -5,7 +5,7 @@ import { lengthLike } from '../../assess/prescriptions.ts';
 import { signsOf } from '../../assess/signs.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
+import { isReadingDamaged } from '../../facts/damage.ts';
 import type { FollowUp } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { weakGroundWords } from '../../practice/weak-ground.ts';
@@ -48,8 +48,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const course of courses) {
     const { defect, limitDays, halfway, wall, read, limit } = course;
     // A hollow that may be beyond a limit already is told of by strength-loss, and one that is to be felled by nobody.
-    if (signs.find(one => one.defect === defect)?.standing !== 'within' || hasDamage(tree, defect)) continue;
-    if (wall.low <= limit.high || !Number.isFinite(limitDays.low)) continue;
+    if (signs.find(one => one.defect === defect)?.standing !== 'within' || isReadingDamaged(tree, defect))
+      continue;
+    if (!isLess(limit.high, wall.low) || !Number.isFinite(limitDays.low)) continue;
     const next = nextDay(course, context);
     if (next <= halfway) continue;
     const thin = (metres: number) => lengthLike(metres, defect.diameter?.value);

@@ -2,7 +2,7 @@ import { isAnsweredOrLate } from '../../assess/answering.ts';
 import { type ReachedTargets, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { capital, listed } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
+import { isReadingDamaged } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Level, Rule, RuleReport } from '../rule.ts';
@@ -54,7 +54,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   if (signs.length === 0) return;
   const reach = reachOf(tree, settings, today);
   for (const sign of signs) {
-    if (isAnsweredOrLate(sign, context) || (sign.defect && hasDamage(tree, sign.defect))) continue;
+    if (isAnsweredOrLate(sign, context) || (sign.defect && isReadingDamaged(tree, sign.defect))) continue;
     const sure = sign.standing === 'exceeds';
     yield {
       at: sign.at,

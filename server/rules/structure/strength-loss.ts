@@ -8,7 +8,7 @@ import { settleText } from '../../assess/settling-reading.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { strengthOf } from '../../assess/strength.ts';
 import { listed } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
+import { hasDamage, isReadingDamaged } from '../../facts/damage.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -24,7 +24,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (hollowDefects(tree).length === 0) return;
   const signs = signsOf(context).filter(
-    sign => isHollow(sign) && JUDGED.has(sign.standing) && !hasDamage(tree, sign.defect ?? sign),
+    sign =>
+      isHollow(sign) &&
+      JUDGED.has(sign.standing) &&
+      !(sign.defect ? isReadingDamaged(tree, sign.defect) : hasDamage(tree, sign)),
   );
   const isNote = reachOf(tree, settings, today).targets === 'out of reach';
   for (const sign of signs) {

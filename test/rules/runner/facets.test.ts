@@ -52,6 +52,7 @@ const WITHOUT: Record<Facet, (tree: Tree) => Tree> = {
     inspections: tree.inspections.map(one => ({ ...one, photos: [] })),
     defects: tree.defects.map(one => ({ ...one, photos: [] })),
     nestChecks: tree.nestChecks.map(one => ({ ...one, photos: [] })),
+    drillings: tree.drillings.map(one => ({ ...one, traces: [] })),
   }),
   'dated sizes': tree => ({
     ...tree,

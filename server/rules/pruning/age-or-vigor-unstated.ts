@@ -1,0 +1,96 @@
+import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
+import { jobs } from '../../assess/jobs.ts';
+import { showLimit, showValue, strictest } from '../../assess/judge.ts';
+import { listed } from '../../base/words.ts';
+import { cite } from '../../practice/citation.ts';
+import { AGE_CLASSES, doseLimits, limit } from '../../practice/limits.ts';
+import type { TreeContext } from '../context.ts';
+import { beyondLimit } from '../limit-report.ts';
+import type { Rule, RuleReport } from '../rule.ts';
+
+function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
+  const { age, vigor, stressed } = tree;
+  const missing = [...(age ? [] : ['age']), ...(vigor || stressed ? [] : ['vigor'])];
+  if (missing.length === 0 || isDead(tree)) return;
+  const ages = age ? [] : AGE_CLASSES;
+  const possible = [
+    ...ages.flatMap(one => doseLimits(one, undefined)),
+    ...(missing.includes('vigor') ? doseLimits(undefined, 'poor') : []),
+  ];
+  const years = settings.limit('cumulative-years').value;
+  for (const job of jobs(tree, today)) {
+    const { prescription, work, subject } = job;
+    if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
+    const dose = doseOf(tree, job, settings);
+    if (!dose) continue;
+    // Whatever its age and vigor, season-dose reports it.
+    const known = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
+    if (beyondLimit(dose.share, known, settings)) continue;
+    const judged = beyondLimit(dose.share, strictest(possible, settings), settings);
+    if (!judged) continue;
+    yield {
+      at: dose.at,
+      grade: 'stated',
+      subject,
+      message: `${showValue(judged)} of the live foliage in one season may be too much: no ${missing.join(' or ')} is on record, and what applies may be ${showLimit(judged)} for ${limit(judged.name).summary}.`,
+      remedy: `Record the ${listed(missing)} of the tree.`,
+    };
+  }
+}
+
+export const ageOrVigorUnstated: Rule = {
+  name: 'age-or-vigor-unstated',
+  group: 'pruning',
+  level: 'note',
+  summary: 'a dose whose limit depends on an age or a vigor that is not on record',
+  sources: [cite('a300-1-2008'), cite('gilman-pruning')],
+  explanation:
+    'How much foliage a tree tolerates to lose in one season depends on its age and vigor. Where one of them is not on record, season-dose compares the dose with the limit for the other, or with the limit dose. This note says where a stricter limit may apply: one of those for the ages, or dose-stressed. A tree under stress counts as one of poor vigor.',
+  limitations:
+    'Doses beyond a limit whatever age and vigor are, and sums of doses: see season-dose and cumulative-dose; dead trees.',
+  appliesTo: ['prescriptions'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'No vigor; no age; neither',
+      text: `tree 65
+  age mature
+  prescription R1 reduce
+    dose 14 % #! stated
+
+tree 66
+  vigor good
+  prescription R1 clean
+    dose 14 % #! stated
+
+tree 67
+  prescription R1 thin
+    dose 9..12 % #! stated
+`,
+    },
+    {
+      title: 'Little; both on record; beyond the limit anyway; dead',
+      text: `tree 68
+  prescription R1 reduce
+    dose 10 %
+
+tree 69
+  age mature
+  vigor fair
+  prescription R1 reduce
+    dose 14 %
+
+tree 70
+  vigor good
+  prescription R1 thin
+    dose 40 %
+
+tree 71
+  vigor dead
+  prescription R1 clean
+    dose 14 %
+`,
+    },
+  ],
+  check,
+};
