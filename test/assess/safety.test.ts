@@ -97,7 +97,21 @@ describe('a stem in the design wind', () => {
 
   it('is judged by the limit that the office sets', () => {
     const practice = 'practice "Office"\n  limit safety-factor 40 because "as an example"\n\n';
-    expect(safetyOf({ practice })!.hollows[0]!.standing).toBe('exceeds');
+    expect(safetyOf({ practice })!.hollows[0]!.judged.standing).toBe('exceeds');
+  });
+
+  it('judges no hollow where the sizes of the tree decide, however closely they are read', () => {
+    const of = (height: string) =>
+      safetyOf({ height, diameter: '30 cm', wall: '10 cm', crown: 'from 3 m, 12 m wide' })!.hollows[0]!;
+    const surely = of('24 m');
+    expect(surely.sound.high).toBeLessThan(1.5);
+    expect(surely).toMatchObject({ standing: 'not judged', isOpen: true });
+    // Nor does a height that is read less exactly bring silence.
+    const perhaps = of('8..24 m');
+    expect(perhaps.sound.high).toBeGreaterThan(1.5);
+    expect(perhaps.judged.standing).toBe('may exceed');
+    expect(perhaps).toMatchObject({ standing: 'not judged', isOpen: true });
+    expect(of('8 m')).toMatchObject({ standing: 'within', isOpen: false });
   });
 
   it('says when height, diameter and crown make a stem that no tree has', () => {

@@ -5,6 +5,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { HEADS } from '../../grammar/fields.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkWorkspace } from '../../server/rules/check.ts';
@@ -18,10 +19,8 @@ interface Text {
 
 const RUNS = Number(process.env.ORDER_RUNS ?? 4);
 
-const isHead = (line: string): boolean =>
-  /^ {2}(?:stem|limb|inspection|defect|joined|target|risk|conductor|nest check|bat check|view|prescription|work|follow-up|accept|limit|season|severity) /.test(
-    line,
-  );
+const HEAD = new RegExp(`^ {2}(?:${[...HEADS.keys()].join('|')}) `);
+const isHead = (line: string): boolean => HEAD.test(line);
 
 /** Parts of a list that each begin with a line that opens one; what stands before the first is a part too. */
 function parted(lines: readonly string[], opens: (line: string) => boolean): string[][] {

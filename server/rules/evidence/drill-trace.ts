@@ -66,7 +66,7 @@ export const drillTrace: Rule = {
     'Reads the trace of every drilling: a table of depth and amplitude as the software of the drill exports it. Wood counts as decayed where the amplitude, averaged over 3 mm, falls below a share of the mean amplitude of the sound wood, which is what reaches half the upper decile of the path: the share that the line of the trace states, else the limit trace-threshold, which is a judgment. Gaps up to 10 mm wide count as cracks or soft early wood. The sound wall runs from where the drill met wood to where the decay begins, give or take the error of the drilling. It is compared with the wall that the drilling records at that bearing; figures use the recorded wall alone, so that they need no file. A trace without a recorded wall is a note.',
   limitations:
     'A path all in decay, which has no sound wood to be compared with. A dull needle, friction in deep holes and the direction of the rings change amplitudes; the trace is not corrected for them. Files outside the inventory; hosts that do not give access to files.',
-  appliesTo: ['defects'],
+  appliesTo: ['photos'],
   acceptable: true,
   examples: [
     {

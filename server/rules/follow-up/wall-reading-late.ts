@@ -4,6 +4,7 @@ import { showLimit } from '../../assess/judge.ts';
 import { lengthLike } from '../../assess/prescriptions.ts';
 import { signsOf } from '../../assess/signs.ts';
 import { formatDate } from '../../base/dates.ts';
+import { isLess } from '../../base/interval.ts';
 import { capital } from '../../base/words.ts';
 import { isReadingDamaged } from '../../facts/damage.ts';
 import type { FollowUp } from '../../facts/types.ts';
