@@ -81,7 +81,7 @@ export const roundModulus = ({ low, high }: Interval): Interval =>
 export function momentShortened({ low, high }: Interval): Interval {
   if (!(low >= 0 && high <= 1))
     throw new RangeError(`no limb is shortened by ${low} to ${high} of its length`);
-  return interval(2 * low - low ** 2, 1 - (1 - high) ** 3);
+  return interval(low * (2 - low), Math.max(high * (2 - high), high * (3 - 3 * high + high ** 2)));
 }
 
 /** The same of the bare wood, a cone: u³ (4 − 3u). Pruning of a dead limb. @public */

@@ -250,10 +250,18 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
           [85, () => line('diameter', hand.small((dbh * share) / 100))],
           [40, () => line('height', hand.far(height - 3))],
         ),
-        line('union', of, ',', 'with', other),
+        line(
+          'union',
+          of,
+          ...(of === 'included bark' && hand.often(30) ? [',', hand.pick(['occluded', 'at the apex'])] : []),
+          ',',
+          'with',
+          other,
+        ),
       ],
     });
-    return [pair('North', 'South', hand.whole(50, 72)), pair('South', 'North', hand.whole(45, 72))];
+    const both = [pair('North', 'South', hand.whole(50, 72)), pair('South', 'North', hand.whole(45, 72))];
+    return hand.often(15) ? [...both, cable(hand, height, base)] : both;
   }
   if (!hand.often(10)) return [];
   return [
@@ -265,11 +273,26 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
           [90, () => line('diameter', hand.small(Math.max(3, dbh / 3)))],
           [70, () => line('length', hand.far(hand.whole(8, 30)))],
           [50, () => line('union', union())],
+          [40, () => line('parent', hand.small(Math.max(6, dbh * 0.8)))],
+          [30, () => line('lean', `${hand.whole(30, 95)} deg`)],
+          [10, () => line('foliage', hand.pick(['along its length', 'at the end only']))],
         ),
       ],
     },
   ];
 }
+
+/** In place between the stems of a fork. */
+const cable = (hand: Hand, height: number, base: number): Block => ({
+  head: 'support C1 cable',
+  lines: hand.some(
+    [95, () => line('holds', 'North', ',', 'South')],
+    [80, () => line('fixed', 'at', hand.far((base + height) / 2))],
+    [60, () => line('rated', `${hand.whole(5, 60)} kN`)],
+    [85, () => line('installed', hand.past(120))],
+    [60, () => line('inspected', hand.past(24))],
+  ),
+});
 
 type Kind = (typeof DEFECT_KINDS)[number];
 /** Fungi twice: some properties are about those at the butt, which are few. */

@@ -5,6 +5,7 @@ import { fellingChecks } from './felling.ts';
 import { groundChecks } from './ground.ts';
 import { leanChecks } from './lean.ts';
 import { likelihoodChecks } from './likelihood.ts';
+import { limbChecks } from './limbs.ts';
 import { loadChecks } from './load.ts';
 import { practiceChecks } from './practice.ts';
 import type { PublishedCheck } from './published-check.ts';
@@ -23,6 +24,7 @@ export const publishedChecks: readonly PublishedCheck[] = [
   ...evidenceChecks,
   ...fellingChecks,
   ...likelihoodChecks,
+  ...limbChecks,
 ];
 
 /** Whether a computed value agrees with the published one. */

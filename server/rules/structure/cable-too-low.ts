@@ -31,6 +31,17 @@ function* reportsOn(
     names.some(({ value }) => stems.some(stem => stem.name.value === value)),
   );
   const extent = pair && forkExtent(pair[0], pair[1], tree, settings);
+  if (pair && !extent) {
+    yield {
+      at: spanOf(fixed),
+      grade: 'stated',
+      level: 'note',
+      subject: id.value,
+      message: `${capital(name)}: whether it is high enough is not judged, because the fork or the tops of the stems have no height on record.`,
+      remedy: 'Write down from which height the stems rise, and how high they are.',
+    };
+    return;
+  }
   const judged = extent && cableHeight(fixed, extent, settings);
   if (!judged || judged.standing === 'within') return;
   const stems = pair!.map(stem => stem.name.value).join(' and ');

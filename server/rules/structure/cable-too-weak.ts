@@ -28,7 +28,18 @@ function* reportsOn(
 ): Iterable<RuleReport> {
   if (hasDamage(tree, cable)) return;
   const judged = judgedCable(cable, names, tree, site, settings);
-  if (!judged || typeof judged.load === 'string') return;
+  if (!judged) return;
+  if (typeof judged.load === 'string') {
+    yield {
+      at: spanOf(cable.id),
+      grade: 'stated',
+      level: 'note',
+      subject: cable.id.value,
+      message: `${capital(name)}: whether it is strong enough is not judged: ${judged.load}.`,
+      remedy: 'Write that down, or have a qualified person say what the cable has to carry.',
+    };
+    return;
+  }
   const { load, rated, standing } = judged;
   const fork = load.fork.stems.map(stem => stem.name.value).join(' and ');
   if (!rated)
@@ -62,14 +73,15 @@ export const cableTooWeak: Rule = {
   summary: 'a cable that may be too weak for the fork that it holds',
   sources: [cite('kane-clouston-2008'), cite('slater-ennos-2015'), cite('ehs-strand'), cite('practice')],
   explanation:
-    'For cables in place, and for prescribed ones that state a rating: takes the moment that opens the fork, by the more heavily loaded stem in the design wind and with its own weight, as if all of it acted in the plane of the fork, times the limit cable-load-margin, less what the fork certainly bears, over the height of the cable above the fork; of a cracked fork nothing is taken off. At the upper end the cable must also carry all of the load if the fork bore nothing. The working load is what is stated, or a fifth of the breaking load.\n\nA stem without a crown of its own on record may carry any part of that of the tree; the range is wide then. A cable without a rating is a note.',
+    'For cables in place, and for prescribed ones that state a rating: takes the moment that opens the fork, by the more heavily loaded stem in the design wind and with its own weight, as if all of it acted in the plane of the fork, times the limit cable-load-margin, less what the fork certainly bears, over the height of the cable above the fork; of a cracked fork nothing is taken off. At the upper end the cable must also carry all of the load if the fork bore nothing. The working load is what is stated, or a fifth of the breaking load.\n\nA stem without a crown of its own on record may carry any part of that of the tree; the range is wide then. A cable without a rating is a note, and so is one whose fork has no figures.',
   limitations:
-    'Braces, props and guys, and sizes of their bolts and lags, for which no table was read; cables that hold limbs, or more than two stems; the wood around the bolts; forks without diameters, height and design wind on record.',
+    'Braces, props and guys, and sizes of their bolts and lags, for which no table was read; cables that hold limbs, or more than two stems; the wood around the bolts.',
   appliesTo: ['parts'],
   acceptable: true,
   examples: [
     {
-      title: 'Three cables in a cracked pair of stems: too weak, not rated, perhaps too weak',
+      title:
+        'Three cables in a cracked pair of stems: too weak, not rated, perhaps too weak; a fork without figures',
       text: `site "Tansy Creek"
   wind 92 mph, exposure B
 
@@ -104,10 +116,18 @@ tree 985
     fixed at 60 ft, 5 deg from horizontal
     rated 6500 lbf #! may exceed
     installed 2024-03-02
+
+tree 987
+  stem East
+    union included bark, with West
+  stem West
+  support C1 cable #! note stated
+    holds East, West
+    installed 2024-03-02
 `,
     },
     {
-      title: 'A strong cable; a fork without figures; a prescription that leaves the size open',
+      title: 'A strong cable; a prescription that leaves the size open',
       text: `site "Tansy Creek"
   wind 92 mph, exposure B
 
@@ -133,14 +153,6 @@ tree 986
     installed 2024-03-02
   prescription R1 cable
     for East
-
-tree 987
-  stem East
-    union included bark, with West
-  stem West
-  support C1 cable
-    holds East, West
-    installed 2024-03-02
 `,
     },
   ],
