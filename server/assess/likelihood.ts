@@ -25,6 +25,7 @@ import { type Sign, signsOf } from './signs.ts';
 import { designWind } from './site-wind.ts';
 import { byStanding, type SignContext, type SignStanding } from './standing.ts';
 import { strengthOf } from './strength.ts';
+import { surfaceParts } from './surface-safety.ts';
 
 /** From the least to the greatest that the figures allow. */
 export interface LikelihoodRange {
@@ -78,26 +79,25 @@ export function byWind(critical: Interval, normal: number, extreme: number): Lik
 }
 
 /** Parts with a figure of their safety, whatever way of failing was computed. */
-const partSafeties = memo(
-  (tree: Tree, site: Site | undefined, settings: Settings): readonly PartSafety[] => {
-    const stem = stemSafety(tree, strengthOf(tree, settings), site, settings);
-    const lean = leanSafety(tree, site, settings);
-    const misread =
-      'even sound, the stem would come to its limit in no wind that is plausible: check height, diameter and crown';
-    const doubted = (parts: readonly PartSafety[], sizes: 'fit' | string): readonly PartSafety[] =>
-      sizes === 'fit' ? parts : parts.map(part => ({ ...part, notJudged: part.notJudged ?? misread }));
-    return [
-      ...(stem ? doubted(stem.parts, stem.sizes) : []),
-      ...(lean && typeof lean !== 'string' ? doubted([lean.part], lean.sizes) : []),
-      ...anchorageParts(tree, site, settings),
-      ...limbsOf(tree, site, settings).flatMap(([, limb]) => (typeof limb === 'string' ? [] : [limb.part])),
-      ...forksOf(tree).flatMap(([one, other]) => {
-        const fork = forkSafety(one, other, tree, site, settings);
-        return typeof fork === 'string' ? [] : [fork.part];
-      }),
-    ];
-  },
-);
+const partSafeties = memo((tree: Tree, site: Site | undefined, settings: Settings): readonly PartSafety[] => {
+  const stem = stemSafety(tree, strengthOf(tree, settings), site, settings);
+  const lean = leanSafety(tree, site, settings);
+  const misread =
+    'even sound, the stem would come to its limit in no wind that is plausible: check height, diameter and crown';
+  const doubted = (parts: readonly PartSafety[], sizes: 'fit' | string): readonly PartSafety[] =>
+    sizes === 'fit' ? parts : parts.map(part => ({ ...part, notJudged: part.notJudged ?? misread }));
+  return [
+    ...(stem ? doubted(stem.parts, stem.sizes) : []),
+    ...surfaceParts(tree, site, settings),
+    ...(lean && typeof lean !== 'string' ? doubted([lean.part], lean.sizes) : []),
+    ...anchorageParts(tree, site, settings),
+    ...limbsOf(tree, site, settings).flatMap(([, limb]) => (typeof limb === 'string' ? [] : [limb.part])),
+    ...forksOf(tree).flatMap(([one, other]) => {
+      const fork = forkSafety(one, other, tree, site, settings);
+      return typeof fork === 'string' ? [] : [fork.part];
+    }),
+  ];
+});
 
 const isStrain = ({ subject }: PartSafety): boolean => subject.startsWith('strain at ');
 

@@ -7,7 +7,7 @@ import { LEAST_EFFECT } from '../assess/load.ts';
 import type { Option } from '../assess/options.ts';
 import { jobName } from '../assess/prescriptions.ts';
 import { isRing, weakestAlong } from '../assess/section-words.ts';
-import { capital } from '../base/words.ts';
+import { capital, listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
 import { lossText, massText, ratioText, seasonsText, shareText, unitsOf, volumeText } from './figures.ts';
@@ -74,6 +74,7 @@ export function describeWeighed(weighed: Weighed): {
       ...prescriptionsOf(weighed),
       ...fellingSections(weighed),
       ...optionsOf(weighed),
+      ...effectsOf(weighed),
       ...viewsOf(weighed),
       ...decisionsOf(weighed),
     ],
@@ -171,6 +172,27 @@ function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[
     : 'What is open';
   return [{ heading, head, rows, lines }];
 }
+
+/** Which signs beyond their limits, or not judged, each option acts on, and which it leaves. */
+function effectsOf({ assessment: { options, signs } }: Weighed): readonly WeighSection[] {
+  const open = signs.filter(({ standing }) => standing !== 'within');
+  if (open.length < 2) return [];
+  const names = (some: typeof open) => listed(some.map(({ name }) => name));
+  const lines = options
+    .filter(({ option, support }) => option !== 'investigate first' && !IDLE.has(support))
+    .map(({ option, leaves }) => {
+      const changed = open.filter(sign => !leaves.includes(sign));
+      const left = open.filter(sign => leaves.includes(sign));
+      const does = [
+        ...(changed.length > 0 ? [`acts on ${names(changed)}`] : []),
+        ...(left.length > 0 ? [`leaves ${names(left)} open`] : []),
+      ];
+      return `${capital(option)} ${does.join(' and ')}.`;
+    });
+  return lines.length > 0 ? [{ heading: 'What each option does to the parts', lines }] : [];
+}
+
+const IDLE: ReadonlySet<Option['support']> = new Set(['not called for', 'no figure']);
 
 function viewsOf({ assessment: { views, options, prescription } }: Weighed): readonly WeighSection[] {
   if (views.length === 0) return [];
