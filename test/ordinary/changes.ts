@@ -66,10 +66,11 @@ export const widened = (tree: OrdinaryTree): readonly Change[] =>
     ),
   );
 
-/** By head, the fields that are evidence; a lean or heaving soil is a sign itself and goes with its line. */
+/** By head, the fields that are evidence; a lean, heaving soil or death is a sign itself and goes with its line. */
 const EVIDENCE: Readonly<Record<string, ReadonlySet<string>>> = {
   tree: new Set(['species', 'dbh', 'height', 'crown', 'age', 'vigor']),
   defect: new Set([...MEASURES, 'on', 'bark']),
+  pull: new Set(['force', 'rope', 'inclination']),
   target: new Set(['distance', 'occupied']),
   stem: new Set(['from', 'diameter', 'height']),
   limb: new Set(['from', 'diameter', 'length']),
@@ -84,8 +85,8 @@ export const withoutEvidence = (tree: OrdinaryTree): readonly Change[] =>
       const gone = Array.from({ length: block.lines.length + 1 }, (_, i) => head + i);
       return [{ what: 'risk', tree: withoutBlock(tree, at), gone }];
     }
-    return block.lines.flatMap(({ word }, line): readonly Change[] =>
-      EVIDENCE[kind]?.has(word)
+    return block.lines.flatMap(({ word, tokens }, line): readonly Change[] =>
+      EVIDENCE[kind]?.has(word) && !(word === 'vigor' && tokens.includes('dead'))
         ? [
             {
               what: nameOf(tree, { block: at, line }),
@@ -137,12 +138,10 @@ const COMPARES =
 
 /** Whether a finding is about what was taken out, and may go with it. */
 export const isAbout = (
-  { rule, subject, line, related = [] }: Finding,
+  { rule, line, related = [] }: Finding,
   { what, gone }: Pick<Change, 'what' | 'gone'>,
 ): boolean =>
   COMPARES.test(rule) ||
-  // A dead tree is a sign by itself: with the word that says so the sign is gone.
-  (what.startsWith('vigor') && subject === 'vigor') ||
   (what === 'risk' && [line, ...related.map(one => one.line)].some(at => gone.includes(at)));
 
 const isOf = (one: Finding, other: Finding) => one.rule === other.rule && one.subject === other.subject;
@@ -161,6 +160,10 @@ export const isStillTold = (
       isOf(one, finding) ||
       // That a reduction falls short is told of the hollow itself where nobody can say any more what it does.
       (finding.rule === 'stress-ratio-after' && one.rule === 'strength-loss') ||
+      // How soon a wall comes down to its limit is no question where it may be there already.
+      (finding.rule === 'wall-reading-late' &&
+        one.rule === 'strength-loss' &&
+        one.subject === finding.subject) ||
       (one.subject === finding.subject && one.level !== 'note' && groupOf(one) === groupOf(finding)) ||
       (SAYS_SO.test(one.rule) && !before.some(known => isOf(known, one))),
   ) || after.some(({ rule }) => /not-judged|unjudged/.test(rule));

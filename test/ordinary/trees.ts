@@ -138,6 +138,16 @@ class Hand {
       : { form: 'exact', value: Math.max(0.5, Math.round(feet * 0.3048 * 2) / 2), unit: 'm' };
   }
 
+  /** Of a root plate that is pulled. */
+  tilt(): Reading {
+    return { form: 'exact', value: this.whole(1, 24) / 100, unit: 'deg' };
+  }
+
+  /** Of a rope that pulls. */
+  slope(): Reading {
+    return { form: 'exact', value: this.whole(8, 35), unit: 'deg' };
+  }
+
   share(percent: number): Reading {
     return { form: 'exact', value: percent, unit: '%' };
   }
@@ -205,6 +215,8 @@ function treeBlock(hand: Hand, { dbh, height, base, spread }: Size): Block {
       [14, () => line('soil', hand.pick(['firm', 'firm', 'compacted', 'wet', 'cracked', 'heaving']))],
       [85, () => line('age', hand.often(4) ? 'veteran' : age)],
       [90, () => line('vigor', vigor)],
+      [4, () => line('wind-factor', hand.pick(['1.1', '1.2', '1.3']), '"gap in the row"')],
+      [4, () => line('hill', 'ridge', ',', hand.far(60), 'high, half-length', hand.far(300), ', at crest')],
       [4, () => line('protected', 'permit', 'TR-17', ',', 'until', '2026-12-31')],
       [5, () => line('stressed', 'by', hand.pick(['drought', 'storm', 'construction', 'insects']))],
     ),
@@ -344,7 +356,12 @@ function readings(hand: Hand, kind: Kind, thick: number, height: number): readon
         [60, () => walls(hand, thick)],
       );
     case 'crack':
-      return draw([80, length(hand.whole(6, 96))], [50, width(1)], [30, diameter]);
+      return draw(
+        [80, length(hand.whole(6, 96))],
+        [50, width(1)],
+        [30, diameter],
+        [40, () => line('runs', hand.pick(['through', 'deep', 'shallow', 'into the soil']))],
+      );
     case 'included bark':
       return draw([40, length(hand.whole(6, 30))], [20, share('union', 20, 70)]);
     case 'dead wood':
@@ -392,10 +409,32 @@ function opening(hand: Hand, kind: Kind, thick: number): Line {
   return line('opening', wide, 'wide', ...(hand.often(60) ? [',', tall, 'tall'] : []));
 }
 
+/** Later readings of the walls of a hollow. */
+function instrument(hand: Hand, id: string, thick: number): Block {
+  const lines = hand.some([40, () => line('error', hand.small(1))]);
+  const head = (kind: string) => `${kind} ${hand.past(8)} of ${id}`;
+  if (hand.often(60)) return { head: head('drilling'), lines: [...lines, wallsAt(hand, thick)] };
+  const sound = () => line('sound', hand.share(hand.whole(20, 90)), 'at', hand.pick(BEARINGS));
+  return { head: head('tomogram'), lines: [...lines, hand.often(50) ? wallsAt(hand, thick) : sound()] };
+}
+
+const pullTest = (hand: Hand, { height }: Size): Block => ({
+  head: `pull test ${hand.past(12)} toward ${hand.pick(BEARINGS)}`,
+  lines: hand.some(
+    [90, () => line('force', { form: 'exact', value: hand.whole(5, 30), unit: 'kN' })],
+    [90, () => line('rope', 'at', hand.far(height / 2), ',', hand.slope(), 'from horizontal')],
+    [85, () => line('inclination', hand.tilt(), ',', hand.tilt())],
+  ),
+});
+
 /** One reading of all round, or up to four with their bearings. */
 function walls(hand: Hand, thick: number): Line {
   const wall = () => hand.unsure(hand.small((thick * hand.whole(6, 40)) / 100));
-  if (hand.often(40)) return line('wall', wall());
+  return hand.often(40) ? line('wall', wall()) : wallsAt(hand, thick);
+}
+
+function wallsAt(hand: Hand, thick: number): Line {
+  const wall = () => hand.unsure(hand.small((thick * hand.whole(6, 40)) / 100));
   const from = hand.whole(0, 7);
   const count = hand.whole(1, 4);
   return line(
@@ -596,6 +635,7 @@ function drawn(gen: fc.GeneratorValue): OrdinaryTree {
   const stems = parts(hand, size);
   const names = stems.map(({ head }) => head.split(' ')[1]!);
   const ids = ['A', 'B', 'C'].slice(0, hand.pick([0, 0, 0, 0, 1, 1, 1, 1, 2, 2, 3]));
+  const defects = ids.map(id => defect(hand, id, size, names));
   const targets = hand.often(65) ? [hand.pick(TARGETS)] : [];
   if (targets.length > 0 && hand.often(25)) {
     const second = hand.pick(TARGETS);
@@ -611,7 +651,13 @@ function drawn(gen: fc.GeneratorValue): OrdinaryTree {
       ...(hand.often(25) ? [inspection(hand, earlier)] : []),
       ...(hand.often(94) ? [inspection(hand, last)] : []),
       ...stems,
-      ...ids.map(id => defect(hand, id, size, names)),
+      ...defects,
+      ...defects.flatMap(({ head }) =>
+        /cavity|decay$/.test(head) && !head.includes('root') && hand.often(20)
+          ? [instrument(hand, head.split(' ')[1]!, size.dbh)]
+          : [],
+      ),
+      ...(hand.often(6) ? [pullTest(hand, size)] : []),
       ...targets.map(one => target(hand, one)),
       ...targets.flatMap(([name]) => (hand.often(35) ? [risk(hand, name, ids)] : [])),
       ...(hand.often(6) ? [conductor(hand)] : []),
