@@ -3,7 +3,7 @@
  * the foliage that a screen cannot do without.
  */
 
-import { type Interval, interval } from '../base/interval.ts';
+import { clip, type Interval, interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -70,7 +70,7 @@ function tableOf(hollow: Hollow, context: SignContext): IfThen | undefined {
   const stated = kind === DEPTH ? defect.depth : defect.walls[0]?.thickness;
   const most = kind === DEPTH ? wood.low : wood.low / 2;
   const values = stated && !isUnread(hollow) ? valuesOf(stated.value, settings) : interval(0, most);
-  const range = interval(Math.max(0, values.low), Math.min(most, values.high));
+  const range = clip(values, interval(0, most));
   if (range.high - range.low < (OPEN_TENTHS / 10) * unit.factor) return undefined;
   const rows = ladder(range, unit.factor)
     .sort((a, b) => (kind.better === 'more' ? b - a : a - b))

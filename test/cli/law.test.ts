@@ -157,7 +157,7 @@ test('a narrower margin of estimates lets more pass, and is told', async () => {
   expect((await check(line('limit estimate-margin 20 %'))).ofPractice).toEqual([]);
 });
 
-test.each(['protection-radius', 'drone-people', 'root-cut-distance'])(
+test.each(['protection-radius', 'drone-people'])(
   'the limit %s, which nothing reads, is refused',
   async name => {
     const { ofPractice } = await check(line(`limit ${name} 1`));
