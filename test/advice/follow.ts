@@ -72,7 +72,7 @@ const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
 const COMES_WITH_LATER_DAYS: ReadonlySet<string> = new Set(['mitigation-late', 'work-on-old-inspection']);
 const isSyntax = ({ grade }: Finding): boolean => grade === 'syntax';
 
-const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for']);
+const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for', 'age-or-vigor-unstated']);
 
 /** What was followed, and what is wrong with what came of it: nothing in most cases. */
 export interface Followed {

@@ -22,18 +22,21 @@ const READS_WALLS: ReadonlySet<FollowUp['kind']['value']> = new Set([
   're-inspection',
 ]);
 
-/** The day on which the wall is next looked at, by a planned follow-up or by the interval between inspections. */
-function nextDay({ defect }: DecayCourse, context: TreeContext): number {
-  const { tree, site, settings, today } = context;
-  const planned = openFollowUps(tree).flatMap(({ due, kind, of }) =>
+/** Days of planned follow-ups that read the wall. */
+const plannedDays = ({ defect }: DecayCourse, { tree }: TreeContext): readonly number[] =>
+  openFollowUps(tree).flatMap(({ due, kind, of }) =>
     due &&
     READS_WALLS.has(kind.value) &&
     (of.length === 0 || of.some(({ value }) => value === defect.id.value))
-      ? [Math.max(today, due.value)]
+      ? [due.value]
       : [],
   );
+
+/** The day on which the wall is next looked at, by a planned follow-up or by the interval between inspections. */
+function nextDay(planned: readonly number[], { tree, site, settings, today }: TreeContext): number {
   const last = lastLook(tree, today)?.day ?? today;
-  return Math.min(...planned, Math.max(today, last + Math.floor(inspectionInterval(site, settings))));
+  const byInterval = last + Math.floor(inspectionInterval(site, settings));
+  return Math.max(today, Math.min(...planned, byInterval));
 }
 
 const weakWords = ({ weak }: DecayCourse): string =>
@@ -52,8 +55,10 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     if (signs.find(one => one.defect === defect)?.standing !== 'within' || isReadingDamaged(tree, defect))
       continue;
     if (!isLess(limit.high, wall.low) || !Number.isFinite(limitDays.low)) continue;
-    const next = nextDay(course, context);
-    if (next <= halfway) continue;
+    const planned = plannedDays(course, context);
+    const next = nextDay(planned, context);
+    const by = Math.max(halfway, today);
+    if (next <= halfway || planned.some(day => today <= day && day <= by)) continue;
     const thin = (metres: number) => lengthLike(metres, defect.diameter?.value);
     const mark = showLimit({ setting: settings.limit('wall-share') });
     const on = wallOn(course, next);
@@ -62,8 +67,8 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: 'may exceed',
       subject: defect.id.value,
       message: `${capital(defectName(defect))}: its sound wall was ${thin(wall.low)} at the least on ${formatDate(read)} and may come down to ${mark} of the diameter from ${formatDate(limitDays.low)} on, but it is next looked at on ${formatDate(next)}, when ${thin(on.low)} may be left (${course.basis}).`,
-      remedy: `Read the wall again by ${formatDate(Math.max(halfway, today))}.${weakWords(course)}`,
-      advice: halfway >= today ? [followUp(tree, 'resistance drilling', [defect.id.value], halfway)] : [],
+      remedy: `Read the wall again by ${formatDate(by)}.${weakWords(course)}`,
+      advice: [followUp(tree, 'resistance drilling', [defect.id.value], by)],
     };
   }
 }

@@ -52,8 +52,8 @@ function* reportsOn(
     // Where the cable is a plan, or holds at all, the fork is not lost yet.
     level: 'warning',
     subject: id.value,
-    message: `${capital(name)} holds ${stems} at ${showValue(judged)} of their length above the fork, ${judged.standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged)}: the lower it is, the more it has to carry.`,
-    remedy: `Fix it at ${needed ?? 'two thirds of the length'} or higher, or have a qualified person design a stronger one.`,
+    message: `${capital(name)} holds ${stems} at ${showValue(judged)} of their length above the fork, ${judged.standing === 'exceeds' ? 'under' : 'perhaps under'} ${showLimit(judged)}: the lower it is, the more it has to carry. That limit is ${needed ?? 'at an unknown height'} above the ground.`,
+    remedy: 'Fix it there or higher, or have a qualified person design a stronger one.',
   };
 }
 

@@ -61,8 +61,8 @@ function* reportsOn(
         load.fork.part.weak,
       )
         .map(words => `; ${words}`)
-        .join('')}.`,
-      remedy: `Have a qualified person design it, or fix it higher. By these figures: ${strandWords(load, tree)}.`,
+        .join('')}. By these figures: ${strandWords(load, tree)}.`,
+      remedy: 'Have a qualified person design it, or fix it higher.',
     };
 }
 
