@@ -18,7 +18,11 @@ export const registerSaveAs = (program: Program | undefined): vscode.Disposable 
       const inventory = await chooseOnDisk();
       if (!inventory) return;
       const args = ['calendar', ...dayArguments(inventory.folder)];
-      await writeTo(program, inventory, args, { name: 'calendar.ics', kind: 'Calendar (iCalendar)' });
+      await writeTo(program, inventory, args, {
+        title: 'Save Calendar',
+        name: 'calendar.ics',
+        kind: 'Calendar (iCalendar)',
+      });
     }),
     registerWithProgram('soundwood.export', program, async program => {
       const inventory = await chooseOnDisk();
@@ -30,7 +34,7 @@ export const registerSaveAs = (program: Program | undefined): vscode.Disposable 
       });
       if (!form) return;
       const { label, format, extension } = form;
-      const target = { name: `trees.${extension}`, kind: label };
+      const target = { title: `Export as ${label}`, name: `trees.${extension}`, kind: label };
       await writeTo(program, inventory, ['export', '--format', format], target);
     }),
   );
@@ -40,9 +44,10 @@ async function writeTo(
   program: Program,
   { folder, path }: OnDisk,
   args: readonly string[],
-  { name, kind }: { readonly name: string; readonly kind: string },
+  { title, name, kind }: { readonly title: string; readonly name: string; readonly kind: string },
 ): Promise<void> {
   const target = await vscode.window.showSaveDialog({
+    title,
     filters: { [kind]: [name.slice(name.lastIndexOf('.') + 1)] },
     defaultUri: vscode.Uri.joinPath(folder, name),
   });

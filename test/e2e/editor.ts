@@ -43,6 +43,8 @@ const SETTINGS = {
   'window.commandCenter': false,
   'window.title': 'Fernhollow Court',
   'files.autoSave': 'off',
+  // So that what a terminal shows is text in the page.
+  'terminal.integrated.gpuAcceleration': 'off',
   'soundwood.on': '2026-06-01',
 };
 

@@ -70,7 +70,7 @@ export async function pageWith(page: Page, heading: string): Promise<Frame> {
   await expect
     .poll(async () => {
       for (const frame of page.frames()) {
-        const titled = frame.locator('h1', { hasText: heading });
+        const titled = frame.locator('h1, h3', { hasText: heading }).first();
         // A frame may go while it is looked at.
         if (await titled.isVisible().catch(() => false)) found = frame;
       }
