@@ -1,0 +1,220 @@
+/** The form of the rows of law, guidance and custom. Lengths in m, voltages in V, shares of one, windows by month and day. */
+
+import type { YearlyWindow } from '../../base/yearly-window.ts';
+
+/** `logging law` binds logging employers, not arborists as such. */
+export type Force = 'law' | 'logging law' | 'guidance' | 'custom';
+
+/**
+ * What was read for a row:
+ *
+ * - `text`: the words or the table, in a copy of the law or on a page that states it;
+ * - `older text`: the same, of an earlier version;
+ * - `second-hand`: a page that reports it without its words;
+ * - `in part`: `doubt` says which part is from memory;
+ * - `name`: the document was found, its figures were not;
+ * - `memory`: nothing;
+ * - `conclusion`: it follows from other rows, or from finding nothing.
+ */
+export type ReadState = 'text' | 'older text' | 'second-hand' | 'in part' | 'name' | 'memory' | 'conclusion';
+
+export const LAW_SUBJECTS = [
+  'birds',
+  'bats',
+  'closed seasons',
+  'pests',
+  'lines',
+  'felling zones',
+  'permits',
+  'drones',
+  'work',
+] as const;
+export type LawSubject = (typeof LAW_SUBJECTS)[number];
+
+/** Those whom a distance to a line binds; the first is everybody without any qualification for it. */
+export type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
+
+/** Distances up to a voltage, V, in ascending order; the last may be Infinity. */
+export type Steps = readonly (readonly [upTo: number, distance: number])[];
+
+export interface ApproachRule {
+  readonly kind: 'approach';
+  readonly who: LineClass | 'machine';
+  /** What the voltages of the table are: between two phases (nominal), or from a phase to the ground. */
+  readonly reference: 'between phases' | 'to ground';
+  /** `column`: everything above the line, or straight below it, is inside as well. */
+  readonly shape: 'sphere' | 'column';
+  readonly steps: Steps;
+  /** Between two steps the distance grows evenly. */
+  readonly even?: true;
+  /** Beyond the last step: `distance` for each `volts` or part of it. */
+  readonly beyond?: { readonly distance: number; readonly volts: number };
+  /** Where two phases are within reach. */
+  readonly betweenPhases?: Steps;
+  /** Factors by altitude above the sea, m. */
+  readonly altitude?: Steps;
+  /** For a line of unknown voltage; else the greatest of the steps. */
+  readonly unknown?: number;
+  /** Whether the tree worked on, and what can fall from it, counts like a person. */
+  readonly tree?: true;
+}
+
+/** Near a line whose owner is to be asked before any work. */
+export interface AskOwnerRule {
+  readonly kind: 'ask owner';
+  readonly within: number;
+}
+
+export interface SecondWorkerRule {
+  readonly kind: 'second worker';
+  /** Nearer than this to a line of more than `above` volts; undefined at any distance. */
+  readonly within?: number;
+  readonly above?: number;
+  /** Anybody aloft above this height. */
+  readonly aloft?: number;
+}
+
+export interface FellingZoneRule {
+  readonly kind: 'felling zone';
+  /** Times the height of the tree, for everyone but the feller. */
+  readonly ratio: number;
+  /** For people on a rope or line of the felling crew. */
+  readonly ropeHands?: number;
+}
+
+/** Beyond the zone in which pieces land while a tree is trimmed. */
+export interface DropZoneRule {
+  readonly kind: 'drop zone';
+  readonly beyond: number;
+}
+
+export type SeasonOf =
+  | 'birds'
+  | 'birds of prey'
+  | 'eagles'
+  | 'colony birds'
+  | 'bats'
+  | 'hollow trees'
+  | 'cutting';
+
+export interface SeasonRule {
+  readonly kind: 'season';
+  readonly of: SeasonOf;
+  /** Closed days. */
+  readonly closed: YearlyWindow;
+  /** Work that it closes. */
+  readonly acts?: 'felling' | 'felling and pruning' | 'all';
+  /** Kinds of land that it covers, and those left out; all if neither is stated. */
+  readonly land?: readonly string[];
+  readonly notOn?: readonly string[];
+  /** Trees from this height on. */
+  readonly tallerThan?: number;
+}
+
+export interface PestRule {
+  readonly kind: 'pest';
+  readonly genera: readonly string[];
+  readonly closed: YearlyWindow;
+}
+
+export interface NestRule {
+  readonly kind: 'nest';
+  /** Genera or binomials; all birds if undefined. */
+  readonly of?: readonly string[];
+  /** Whether the nest is protected while it is empty, and for how many months after its last use. */
+  readonly empty: 'free' | 'protected' | { readonly months: number };
+  /** Without it an owner or a permit is of no use: no work at any date. */
+  readonly never?: true;
+}
+
+export interface NestBufferRule {
+  readonly kind: 'nest buffer';
+  readonly of: readonly string[];
+  readonly distance: number;
+  readonly closed?: YearlyWindow;
+  /** `felling` at every date; `work` while the season is on. */
+  readonly acts: 'felling' | 'work';
+}
+
+export interface PermitRule {
+  readonly kind: 'permit';
+  readonly acts: 'felling' | 'pruning' | 'any work';
+  /** Undefined: trees of every size. */
+  readonly measure?: 'girth' | 'diameter';
+  /** Height at which it is measured, m. */
+  readonly at?: number;
+  /** From this size on, m. */
+  readonly from?: number;
+  /** Genera or binomials with a size of their own. */
+  readonly sizes?: readonly { readonly of: readonly string[]; readonly from: number }[];
+  readonly land?: readonly string[];
+  readonly notOn?: readonly string[];
+  /** Genera that need none. */
+  readonly exempt?: readonly string[];
+  /** Only trees that the inventory calls protected (an order, a conservation area, an overlay). */
+  readonly protectedOnly?: 'order' | 'conservation area' | 'listed';
+  /** Days of notice before the work. */
+  readonly notice?: number;
+}
+
+export interface PruningShareRule {
+  readonly kind: 'pruning share';
+  /** Largest share of the crown. */
+  readonly share: number;
+  /** Within so many years; over the whole life if undefined. */
+  readonly years?: number;
+}
+
+export interface DroneRule {
+  readonly kind: 'drone';
+  readonly height?: number;
+  readonly above?: 'ground' | 'surface' | 'sea';
+  /** Horizontal distance from people who take no part. */
+  readonly people?: number;
+  readonly over?: 'never' | 'consent' | 'by class';
+  readonly sight?: true;
+}
+
+/** For people only: nothing is computed from it. */
+export interface WordsRule {
+  readonly kind: 'words';
+}
+
+export type LawRule =
+  | ApproachRule
+  | AskOwnerRule
+  | SecondWorkerRule
+  | FellingZoneRule
+  | DropZoneRule
+  | SeasonRule
+  | PestRule
+  | NestRule
+  | NestBufferRule
+  | PermitRule
+  | PruningShareRule
+  | DroneRule
+  | WordsRule;
+
+export interface LawRow {
+  readonly id: string;
+  /** ISO 3166 codes; a country holds for its subdivisions, `EU` for its members. */
+  readonly region: readonly string[];
+  readonly subject: LawSubject;
+  /** What it says, as a clause or sentence for people. */
+  readonly says: string;
+  /** Whom it binds. */
+  readonly binds: string;
+  /** The act or document with its section, as it is cited. */
+  readonly source: string;
+  readonly force: Force;
+  readonly read: ReadState;
+  /** What is from memory, or doubtful. */
+  readonly doubt?: string;
+  /** ISO dates of validity, if known. */
+  readonly from?: string;
+  readonly until?: string;
+  readonly rule: LawRule;
+}
+
+/** ISO date on which all rows were read last. */
+export const READ_ON = '2026-11-29';

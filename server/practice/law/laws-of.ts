@@ -1,0 +1,54 @@
+/** All rows of law, guidance and custom, and those of a place. */
+
+import { britainRows } from './britain-ireland.ts';
+import { canadaRows } from './canada.ts';
+import { elsewhereRows } from './elsewhere.ts';
+import { europeRows } from './europe.ts';
+import type { LawRow, LawRule } from './law-row.ts';
+import { unitedStatesRows } from './united-states.ts';
+import { stateRows } from './us-states.ts';
+
+export const lawRows: readonly LawRow[] = [
+  ...unitedStatesRows,
+  ...stateRows,
+  ...canadaRows,
+  ...britainRows,
+  ...europeRows,
+  ...elsewhereRows,
+];
+
+/** Members of the European Union with rows of their own. */
+const MEMBERS: ReadonlySet<string> = new Set(
+  'AT BE BG CY CZ DE DK EE ES FI FR GR HR HU IE IT LT LU LV MT NL PL PT RO SE SI SK'.split(' '),
+);
+
+/** The codes whose rows hold in a place, from the widest: `EU`, `DE`, `DE-BY`. */
+function codesOf(region: string): readonly string[] {
+  const code = region.toUpperCase();
+  const country = code.split('-')[0]!;
+  return [...(MEMBERS.has(country) ? ['EU'] : []), country, ...(code === country ? [] : [code])];
+}
+
+/** Rows of a place, from the widest area to the narrowest, in force on an ISO date. */
+export function lawsIn(region: string, on: string): readonly LawRow[] {
+  const codes = codesOf(region);
+  return codes.flatMap(code =>
+    lawRows.filter(
+      row =>
+        row.region.includes(code) &&
+        (row.from === undefined || row.from <= on) &&
+        (row.until === undefined || on <= row.until),
+    ),
+  );
+}
+
+type RowOf<Kind extends LawRule['kind']> = LawRow & { readonly rule: Extract<LawRule, { kind: Kind }> };
+
+/** The rows with a rule of one kind. */
+export const ofKind = <Kind extends LawRule['kind']>(
+  rows: readonly LawRow[],
+  kind: Kind,
+): readonly RowOf<Kind>[] => rows.filter((row): row is RowOf<Kind> => row.rule.kind === kind);
+
+/** Whether nothing of the row was read. */
+export const isFromMemory = ({ read }: LawRow): boolean => read === 'memory' || read === 'name';
