@@ -1,4 +1,4 @@
-/** Australia, New Zealand, South Africa, Singapore, Hong Kong. */
+/** Australia, New Zealand, South Africa, Singapore, Hong Kong. Long because it is one table, read as one. */
 
 import { yearly } from '../region-pack.ts';
 import type { LawRow } from './law-row.ts';

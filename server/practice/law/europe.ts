@@ -1,4 +1,4 @@
-/** The European Union, whose rows hold for its members, and countries of the continent. */
+/** The European Union, whose rows hold for its members, and countries of the continent. Long because it is one table, read as one. */
 
 import { yearly } from '../region-pack.ts';
 import type { LawRow, Steps } from './law-row.ts';

@@ -1,9 +1,12 @@
-/** The form of the rows of law, guidance and custom. Lengths in m, voltages in V, shares of one, windows by month and day. */
+/**
+ * The form of the rows of law, guidance and custom. Lengths in m, voltages in V, shares of one, windows by month and day. All rows were last
+ * read on 2026-11-29.
+ */
 
 import type { YearlyWindow } from '../../base/yearly-window.ts';
 
 /** `logging law` binds logging employers, not arborists as such. */
-export type Force = 'law' | 'logging law' | 'guidance' | 'custom';
+type Force = 'law' | 'logging law' | 'guidance' | 'custom';
 
 /**
  * What was read for a row:
@@ -16,9 +19,9 @@ export type Force = 'law' | 'logging law' | 'guidance' | 'custom';
  * - `memory`: nothing;
  * - `conclusion`: it follows from other rows, or from finding nothing.
  */
-export type ReadState = 'text' | 'older text' | 'second-hand' | 'in part' | 'name' | 'memory' | 'conclusion';
+type ReadState = 'text' | 'older text' | 'second-hand' | 'in part' | 'name' | 'memory' | 'conclusion';
 
-export const LAW_SUBJECTS = [
+const LAW_SUBJECTS = [
   'birds',
   'bats',
   'closed seasons',
@@ -29,15 +32,15 @@ export const LAW_SUBJECTS = [
   'drones',
   'work',
 ] as const;
-export type LawSubject = (typeof LAW_SUBJECTS)[number];
+type LawSubject = (typeof LAW_SUBJECTS)[number];
 
 /** Those whom a distance to a line binds; the first is everybody without any qualification for it. */
-export type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
+type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
 
 /** Distances up to a voltage, V, in ascending order; the last may be Infinity. */
 export type Steps = readonly (readonly [upTo: number, distance: number])[];
 
-export interface ApproachRule {
+interface ApproachRule {
   readonly kind: 'approach';
   readonly who: LineClass | 'machine';
   /** What the voltages of the table are: between two phases (nominal), or from a phase to the ground. */
@@ -60,12 +63,12 @@ export interface ApproachRule {
 }
 
 /** Near a line whose owner is to be asked before any work. */
-export interface AskOwnerRule {
+interface AskOwnerRule {
   readonly kind: 'ask owner';
   readonly within: number;
 }
 
-export interface SecondWorkerRule {
+interface SecondWorkerRule {
   readonly kind: 'second worker';
   /** Nearer than this to a line of more than `above` volts; undefined at any distance. */
   readonly within?: number;
@@ -74,7 +77,7 @@ export interface SecondWorkerRule {
   readonly aloft?: number;
 }
 
-export interface FellingZoneRule {
+interface FellingZoneRule {
   readonly kind: 'felling zone';
   /** Times the height of the tree, for everyone but the feller. */
   readonly ratio: number;
@@ -83,21 +86,14 @@ export interface FellingZoneRule {
 }
 
 /** Beyond the zone in which pieces land while a tree is trimmed. */
-export interface DropZoneRule {
+interface DropZoneRule {
   readonly kind: 'drop zone';
   readonly beyond: number;
 }
 
-export type SeasonOf =
-  | 'birds'
-  | 'birds of prey'
-  | 'eagles'
-  | 'colony birds'
-  | 'bats'
-  | 'hollow trees'
-  | 'cutting';
+type SeasonOf = 'birds' | 'birds of prey' | 'eagles' | 'colony birds' | 'bats' | 'hollow trees' | 'cutting';
 
-export interface SeasonRule {
+interface SeasonRule {
   readonly kind: 'season';
   readonly of: SeasonOf;
   /** Closed days. */
@@ -111,13 +107,13 @@ export interface SeasonRule {
   readonly tallerThan?: number;
 }
 
-export interface PestRule {
+interface PestRule {
   readonly kind: 'pest';
   readonly genera: readonly string[];
   readonly closed: YearlyWindow;
 }
 
-export interface NestRule {
+interface NestRule {
   readonly kind: 'nest';
   /** Genera or binomials; all birds if undefined. */
   readonly of?: readonly string[];
@@ -127,7 +123,7 @@ export interface NestRule {
   readonly never?: true;
 }
 
-export interface NestBufferRule {
+interface NestBufferRule {
   readonly kind: 'nest buffer';
   readonly of: readonly string[];
   readonly distance: number;
@@ -136,7 +132,7 @@ export interface NestBufferRule {
   readonly acts: 'felling' | 'work';
 }
 
-export interface PermitRule {
+interface PermitRule {
   readonly kind: 'permit';
   readonly acts: 'felling' | 'pruning' | 'any work';
   /** Undefined: trees of every size. */
@@ -157,7 +153,7 @@ export interface PermitRule {
   readonly notice?: number;
 }
 
-export interface PruningShareRule {
+interface PruningShareRule {
   readonly kind: 'pruning share';
   /** Largest share of the crown. */
   readonly share: number;
@@ -165,7 +161,7 @@ export interface PruningShareRule {
   readonly years?: number;
 }
 
-export interface DroneRule {
+interface DroneRule {
   readonly kind: 'drone';
   readonly height?: number;
   readonly above?: 'ground' | 'surface' | 'sea';
@@ -176,7 +172,7 @@ export interface DroneRule {
 }
 
 /** For people only: nothing is computed from it. */
-export interface WordsRule {
+interface WordsRule {
   readonly kind: 'words';
 }
 
@@ -215,6 +211,3 @@ export interface LawRow {
   readonly until?: string;
   readonly rule: LawRule;
 }
-
-/** ISO date on which all rows were read last. */
-export const READ_ON = '2026-11-29';

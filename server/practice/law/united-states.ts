@@ -1,4 +1,4 @@
-/** Federal rows of the United States; they hold in every state. */
+/** Federal rows of the United States; they hold in every state. Long because it is one table, read as one. */
 
 import { METRES_PER_FOOT, METRES_PER_INCH } from '../../base/quantity.ts';
 import type { LawRow, Steps } from './law-row.ts';
@@ -8,7 +8,7 @@ const FEET = METRES_PER_FOOT;
 const US = ['US'];
 
 /** Table R-5 of 29 CFR 1910.269. */
-export const ALTITUDE: Steps = [
+const ALTITUDE: Steps = [
   [900, 1],
   [1200, 1.02],
   [1500, 1.05],

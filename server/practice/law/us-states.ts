@@ -1,4 +1,4 @@
-/** Rows of states of the United States, beside the federal ones. */
+/** Rows of states of the United States, beside the federal ones. Long because it is one table, read as one. */
 
 import { METRES_PER_FOOT } from '../../base/quantity.ts';
 import { yearly } from '../region-pack.ts';
