@@ -104,6 +104,8 @@ export function inventoryOf(hostile: string, tag: string): string {
   region US-OR
   position 44.3, -122.8
   client ${text}
+  ice 12 mm ${text}
+  wind-factor 1.1 ${text}
   storm 2026-01-18 ${text}
   note ${text}
 
@@ -135,6 +137,7 @@ tree ${tag} ${text}
   dbh 41 in
   height 52 ft
   crown from 14 ft, 58 ft wide
+  wind-factor 1.1 ${text}
   stressed by drought, since 2026-01-01
   protected by ${text} permit TR-1, until 2026-12-31, for pruning
   photo ${text}
@@ -171,11 +174,23 @@ tree ${tag} ${text}
     closed 2026-03-14 ${text}
   joined A, B suspected
     note ${text}
+  support S1 cable
+    holds North
+    removed 2026-03-14 ${text}
+    note ${text}
+  drilling 2026-03-14 of A
+    trace ${text} at N
+    note ${text}
+  tomogram 2026-03-14 of A
+    note ${text}
+  pull test 2026-03-14
+    note ${text}
   target ${text}
     distance 12 ft
     occupied frequent
     note ${text}
   risk ${text} from A
+    because ${text}
     failure probable
     impact medium
     consequences severe
