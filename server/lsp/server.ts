@@ -10,6 +10,7 @@ import {
   ResponseError,
   type ServerCapabilities,
   TextDocumentSyncKind,
+  type WorkspaceFoldersChangeEvent,
 } from 'vscode-languageserver';
 import { version } from '../../package.json';
 import { formatDate, parseDate } from '../base/dates.ts';
@@ -193,8 +194,12 @@ export function serve(connection: Connection, host: Host): void {
       stated = statedDay(settings.soundwood);
       if (session.today() !== before) publisher.changed(undefined);
     });
+    let isInitialized = false;
     connection.onInitialized(
       heeding(session, 'initialized', async () => {
+        // Sent once; reading the folders anew would forget the trees that requests wait for.
+        if (isInitialized) return;
+        isInitialized = true;
         // Every other request waits for the folders.
         const read = async () =>
           forEach(session, 'initialize', foldersOf(params), uri => readFolder(session, uri));
@@ -206,7 +211,7 @@ export function serve(connection: Connection, host: Host): void {
         folders.finish();
         session.today();
         watch(session);
-        followFolders(session, publisher, () => (whole = readTrees(session)));
+        followFolders(session, publisher, reading => (whole = reading));
         await heeding(session, 'initialize', () => readTrees(session))(undefined);
         await lookUp();
         trees.finish();
@@ -246,16 +251,20 @@ function watch({ connection, capabilities }: Session): void {
     .catch(error => connection.console.warn(`The editor watches no files: ${reasonOf(error)}`));
 }
 
-function followFolders(session: Session, publisher: Publisher, reread: () => Promise<void>): void {
+/** @param waitFor hears of the reading of other folders as soon as it begins */
+function followFolders(
+  session: Session,
+  publisher: Publisher,
+  waitFor: (reading: Promise<void>) => void,
+): void {
   const { connection, store, capabilities } = session;
   if (!capabilities.workspace?.workspaceFolders) return;
   const name = 'workspace/didChangeWorkspaceFolders';
-  connection.workspace.onDidChangeWorkspaceFolders(
-    heeding(session, name, async ({ added, removed }) => {
-      await forEach(session, name, removed, ({ uri }) => store.removeFolder(uri));
-      await forEach(session, name, added, ({ uri }) => readFolder(session, uri));
-      await reread();
-      publisher.changed(undefined);
-    }),
-  );
+  const follow = heeding(session, name, async ({ added, removed }: WorkspaceFoldersChangeEvent) => {
+    await forEach(session, name, removed, ({ uri }) => store.removeFolder(uri));
+    await forEach(session, name, added, ({ uri }) => readFolder(session, uri));
+    await readTrees(session);
+    publisher.changed(undefined);
+  });
+  connection.workspace.onDidChangeWorkspaceFolders(change => waitFor(follow(change)));
 }
