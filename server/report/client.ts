@@ -21,6 +21,7 @@ import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts'
 import { WEIGH_CAUTION } from '../show/weigh.ts';
 import { limbSections, supportLines } from '../show/weigh-limbs.ts';
 import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
+import type { WeighSection } from '../show/weighed.ts';
 import { quantityText } from '../show/words.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { html, imageOf, type Markup } from './html.ts';
@@ -189,8 +190,8 @@ function meaning({ tree, site, assessment: { strength }, settings }: ReportTree)
       ...(occupied ? [`occupied: ${occupied.value}`] : []),
     ].join(', '),
   );
-  const roots = anchoragePart({ tree, site, settings });
   const context = { tree, site, settings };
+  const roots = anchoragePart(context);
   const likely = treeLikelihood(context);
   const parts = (likely?.parts ?? []).map(one => [
     capital(one.part),
@@ -214,22 +215,20 @@ function meaning({ tree, site, assessment: { strength }, settings }: ReportTree)
       html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
       ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
     }
-    ${
-      roots &&
-      html`<div>${table(`${roots.heading}: tree ${tree.tag.value}`, ['Part', 'Factor', 'Gives way from', 'Standing'], roots.rows)}
-      ${list(roots.lines)}</div>`
-    }
-    ${limbSections({ tree, site, settings })
-      .filter(({ rows }) => rows)
-      .map(
-        ({ heading, head, rows, lines = [] }) =>
-          html`<div>${table(`${heading}: tree ${tree.tag.value}`, head!, rows!)}${list(lines)}</div>`,
-      )}
+    ${[...(roots ? [roots] : []), ...limbSections(context)].map(section => partTable(section, tree))}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${likely && html`<p>Likelihood of failure of the tree, by figures and marks: ${treeWords(likely)}. It is a judgment, not a probability.</p>`}
     ${risks.length > 0 && list([...risks, ...ratedLines(context)])}
   </div>`;
 }
+
+/** A table of `weigh`, in which the column of the parts has no name; nothing if the section has no table. */
+const partTable = (
+  { heading, head = [], rows, lines = [] }: WeighSection,
+  { tag }: Tree,
+): Markup | undefined =>
+  rows &&
+  html`<div>${table(`${heading}: tree ${tag.value}`, ['Part', ...head.slice(1).map(capital)], rows)}${list(lines)}</div>`;
 
 function options({ tree, assessment }: ReportTree): Markup {
   if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;

@@ -14,6 +14,7 @@ import { structuralRootRadius } from '../mechanics/anchorage.ts';
 import { pullTest, rootRadii } from '../practice/anchorage.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
 import { numberText, ratioText, tellingText } from './figures.ts';
+import type { WeighSection } from './weighed.ts';
 
 const NOTHING = '–';
 const KILO = 1000;
@@ -80,14 +81,7 @@ export function radiusLines({ tree, settings }: SignContext): readonly string[] 
 }
 
 /** A table and paragraphs; undefined if nothing on record concerns the roots. */
-export function anchoragePart(context: SignContext):
-  | {
-      readonly heading: string;
-      readonly head: readonly string[];
-      readonly rows: readonly (readonly string[])[];
-      readonly lines: readonly string[];
-    }
-  | undefined {
+export function anchoragePart(context: SignContext): WeighSection | undefined {
   const { tree, site, settings } = context;
   const pulls = pullResults(tree, site, settings);
   const left = anchorageLeft(tree, site, settings);
