@@ -5,9 +5,8 @@
 
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { parseDate } from '../server/base/dates.ts';
 import { DAY, type DayParams } from '../server/lsp/requests.ts';
-
-const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
 const statedDay = (about?: vscode.Uri): string =>
   vscode.workspace.getConfiguration('soundwood', about).get<string>('on', '').trim();
@@ -51,8 +50,4 @@ const registerSetDay = (): vscode.Disposable =>
   });
 
 /** Empty, or a day that exists. */
-function isDay(text: string): boolean {
-  if (text === '') return true;
-  const date = DATE.test(text) ? new Date(`${text}T00:00:00Z`) : undefined;
-  return date !== undefined && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
-}
+const isDay = (text: string): boolean => text === '' || parseDate(text) !== undefined;

@@ -1,5 +1,6 @@
 /** What losses of roots and trenches left of the anchorage. How firm it was is not known from them. */
 
+import { bearingsApart } from '../base/bearings.ts';
 import { clip, exact, type Interval, interval, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import { plainNumber } from '../base/quantity.ts';
@@ -31,7 +32,7 @@ function weightOf({ facing }: Defect, site: Site | undefined): Interval {
   const more = 1 + windwardRoots.more;
   const from = site?.galesFrom;
   if (facing === undefined || from === undefined) return interval(1, more);
-  const apart = Math.abs(((facing - from + 540) % 360) - 180);
+  const apart = bearingsApart(facing, from);
   if (apart < BESIDE_WIND) return exact(more);
   return apart === BESIDE_WIND ? interval(1, more) : exact(1);
 }

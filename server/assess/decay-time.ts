@@ -5,6 +5,7 @@
 
 import { exact, hull, type Interval, interval, multiply } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
+import { DAYS_PER_YEAR } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Site, Tree } from '../facts/types.ts';
@@ -15,7 +16,7 @@ import { isDead } from './doses.ts';
 import { openDefects } from './evidence.ts';
 import { ringWidth } from './growth.ts';
 import { thinnestWall } from './hollows.ts';
-import { DAYS_PER_YEAR, type DatedWall, instrumentWalls, statedWalls } from './instruments.ts';
+import { type DatedWall, instrumentWalls, statedWalls } from './instruments.ts';
 import { strengthOf } from './strength.ts';
 
 export interface DecayCourse {

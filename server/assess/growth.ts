@@ -2,7 +2,7 @@
 
 import type { Span } from '../../grammar/text.ts';
 import { type Interval, interval } from '../base/interval.ts';
-import { type Quantity, showQuantity } from '../base/quantity.ts';
+import { DAYS_PER_YEAR, type Quantity, showQuantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -54,7 +54,6 @@ export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): 
 
 /** Years that two diameters have to be apart to tell the width of rings. */
 const APART = 3;
-const DAYS_PER_YEAR = 365.2425;
 
 /** Width of the rings, m a year, from the first and the last diameter of the same way of measuring; undefined if too close. */
 export function ringWidth(tree: Tree, settings: Settings): Interval | undefined {

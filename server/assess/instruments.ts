@@ -5,6 +5,7 @@
 
 import { add, type Interval, interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
+import { DAYS_PER_YEAR } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Drilling, Tomogram, Tree } from '../facts/types.ts';
@@ -165,7 +166,6 @@ const UNDATED = -1e9;
 
 /** Growth of a wall that explains a thicker one later, m a year. */
 const GROWTH = RING_WIDTH.high;
-export const DAYS_PER_YEAR = 365.2425;
 
 export interface Disagreement {
   readonly earlier: DatedWall;

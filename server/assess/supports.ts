@@ -91,9 +91,9 @@ export function cableLoad(
     ? interval(read.low - fork.height.high, read.high - fork.height.low)
     : interval(least * fork.length.low, least * fork.length.high);
   if (!(above.low > 0) || !Number.isFinite(above.high)) return 'it may be fixed at the fork or below it';
-  const read2 = slope && valuesOf(slope.value, settings);
-  const steep = read2
-    ? interval(Math.max(0, read2.low), Math.max(0, read2.high))
+  const angle = slope && valuesOf(slope.value, settings);
+  const steep = angle
+    ? interval(Math.max(0, angle.low), Math.max(0, angle.high))
     : interval(USUAL_SLOPE.low, USUAL_SLOPE.high);
   if (steep.high >= 90) return 'it may be vertical, and holds nothing then';
   const geometry = { above, slope: steep };

@@ -33,6 +33,8 @@ const STANDARD_GRAVITY = 9.80665;
 export const METRES_PER_INCH = 0.0254;
 export const METRES_PER_FOOT = 0.3048;
 export const KILOGRAMS_PER_POUND = 0.45359237;
+/** Mean Gregorian year. */
+export const DAYS_PER_YEAR = 365.2425;
 
 export const UNITS: readonly Unit[] = [
   {
@@ -101,7 +103,7 @@ export const UNITS: readonly Unit[] = [
     symbol: 'years',
     one: 'year',
     dimension: 'duration',
-    factor: 365.2425,
+    factor: DAYS_PER_YEAR,
     name: 'year',
     said: ['yr', 'yrs'],
   },

@@ -5,6 +5,7 @@
  * the same wall is thinner, and the same depth and mouth are smaller. So the extremes lie at the ends of the readings.
  */
 
+import { bearingsApart } from '../base/bearings.ts';
 import { clip, type Interval, interval } from '../base/interval.ts';
 import { endOf, radiusAt } from './section-readings.ts';
 import { edgeRadius, RADIANS, woodEdge } from './section-shape.ts';
@@ -14,11 +15,6 @@ import { wallsAllAround } from './unread.ts';
 /** Degrees around a wall reading within which a probe from the opposite side adds nothing. */
 const BESIDE = 45;
 
-const apart = (one: number, other: number): number => {
-  const off = Math.abs(one - other) % 360;
-  return Math.min(off, 360 - off);
-};
-
 /** The wall opposite a probe that met wood, if none was read there. */
 function wallAcross(
   outer: OuterEdge<Interval>,
@@ -26,7 +22,7 @@ function wallAcross(
 ): readonly WallReading<Interval>[] {
   if (!depth || bearing === undefined) return [];
   const across = bearing + 180;
-  if (walls.some(reading => apart(reading.bearing, across) < BESIDE)) return [];
+  if (walls.some(reading => bearingsApart(reading.bearing, across) < BESIDE)) return [];
   const here = radiusAt(outer, bearing);
   const there = radiusAt(outer, across);
   const left = interval(here.low + there.low - depth.high, here.high + there.high - depth.low);

@@ -1,6 +1,6 @@
 import { yearly } from '../region-pack.ts';
 import type { LawRow } from './law-row.ts';
-import { words } from './rows.ts';
+import { keepAway, words } from './rows.ts';
 
 const ENGLAND_AND_WALES = ['GB-ENG', 'GB-WLS'];
 
@@ -90,14 +90,7 @@ export const britainRows: readonly LawRow[] = [
     source: 'industry code of practice 2.4.7',
     force: 'guidance',
     read: 'second-hand',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [[Number.POSITIVE_INFINITY, 10]],
-      unknown: 10,
-    },
+    rule: keepAway([[Number.POSITIVE_INFINITY, 10]], { unknown: 10 }),
   },
   {
     id: 'gb-line-2',

@@ -1,6 +1,6 @@
 import { yearly } from '../region-pack.ts';
 import type { LawRow } from './law-row.ts';
-import { words } from './rows.ts';
+import { keepAway, words } from './rows.ts';
 
 export const canadaRows: readonly LawRow[] = [
   {
@@ -181,17 +181,11 @@ export const canadaRows: readonly LawRow[] = [
     force: 'law',
     read: 'in part',
     doubt: 'only the 4.5 m were read',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [75_000, 3],
-        [250_000, 4.5],
-        [550_000, 6],
-      ],
-    },
+    rule: keepAway([
+      [75_000, 3],
+      [250_000, 4.5],
+      [550_000, 6],
+    ]),
   },
   {
     id: 'ca-bc-4',
@@ -235,12 +229,8 @@ export const canadaRows: readonly LawRow[] = [
     source: 'OHS Code s. 225 and Schedule 4',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [750, 1],
         [40_000, 3],
         [72_000, 3.5],
@@ -248,8 +238,8 @@ export const canadaRows: readonly LawRow[] = [
         [260_000, 5],
         [500_000, 7],
       ],
-      unknown: 7,
-    },
+      { unknown: 7 },
+    ),
   },
   {
     id: 'ca-ab-2',
@@ -293,18 +283,12 @@ export const canadaRows: readonly LawRow[] = [
     source: 'Code de sécurité pour les travaux de construction, S-2.1, r. 4, art. 5.2.1',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [125_000, 3],
-        [250_000, 5],
-        [550_000, 8],
-        [Number.POSITIVE_INFINITY, 12],
-      ],
-    },
+    rule: keepAway([
+      [125_000, 3],
+      [250_000, 5],
+      [550_000, 8],
+      [Number.POSITIVE_INFINITY, 12],
+    ]),
   },
   {
     id: 'ca-qc-2',
@@ -337,18 +321,12 @@ export const canadaRows: readonly LawRow[] = [
     source: 'O. Reg. 213/91, s. 188(2)',
     force: 'law',
     read: 'second-hand',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [749, 1],
-        [150_000, 3],
-        [250_000, 4.5],
-        [Number.POSITIVE_INFINITY, 6],
-      ],
-    },
+    rule: keepAway([
+      [749, 1],
+      [150_000, 3],
+      [250_000, 4.5],
+      [Number.POSITIVE_INFINITY, 6],
+    ]),
   },
   {
     id: 'ca-on-2',

@@ -2,7 +2,7 @@
 
 import { yearly } from '../region-pack.ts';
 import type { LawRow } from './law-row.ts';
-import { words } from './rows.ts';
+import { keepAway, words } from './rows.ts';
 
 const FOREVER = Number.POSITIVE_INFINITY;
 
@@ -17,18 +17,12 @@ export const elsewhereRows: readonly LawRow[] = [
     force: 'law',
     read: 'text',
     doubt: 'the regulations have been made anew since, from memory',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [33_000, 3],
-        [66_000, 4],
-        [132_000, 5],
-        [275_000, 6],
-      ],
-    },
+    rule: keepAway([
+      [33_000, 3],
+      [66_000, 4],
+      [132_000, 5],
+      [275_000, 6],
+    ]),
   },
   {
     id: 'au-sa-tree-1',
@@ -62,16 +56,13 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'Electricity Regulations 1947, reg. 316A',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'column',
-      steps: [
+    rule: keepAway(
+      [
         [33_000, 3],
         [FOREVER, 6],
       ],
-    },
+      { shape: 'column' },
+    ),
   },
   {
     id: 'au-vic-line-1',
@@ -82,16 +73,13 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'No Go Zone rules of the state regulator',
     force: 'guidance',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'column',
-      steps: [
+    rule: keepAway(
+      [
         [66_000, 3],
         [500_000, 8],
       ],
-    },
+      { shape: 'column' },
+    ),
   },
   {
     id: 'au-vic-line-2',
@@ -126,18 +114,14 @@ export const elsewhereRows: readonly LawRow[] = [
     force: 'law',
     read: 'in part',
     doubt: 'the voltages of the steps are from memory',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [33_000, 3],
         [132_000, 6],
         [FOREVER, 10],
       ],
-      tree: true,
-    },
+      { tree: true },
+    ),
   },
   {
     id: 'au-qld-wild-1',
@@ -159,17 +143,11 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'Work near overhead power lines code of practice 2006, table 1',
     force: 'guidance',
     read: 'memory',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [132_000, 3],
-        [330_000, 6],
-        [FOREVER, 8],
-      ],
-    },
+    rule: keepAway([
+      [132_000, 3],
+      [330_000, 6],
+      [FOREVER, 8],
+    ]),
   },
   {
     id: 'au-tas-1',
@@ -220,14 +198,7 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'NZECP 34:2001',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [[FOREVER, 4]],
-      unknown: 4,
-    },
+    rule: keepAway([[FOREVER, 4]], { unknown: 4 }),
   },
   {
     id: 'nz-line-2',

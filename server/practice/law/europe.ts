@@ -2,7 +2,7 @@
 
 import { yearly } from '../region-pack.ts';
 import type { LawRow, Steps } from './law-row.ts';
-import { words } from './rows.ts';
+import { keepAway, words } from './rows.ts';
 
 const FOREVER = Number.POSITIVE_INFINITY;
 
@@ -167,19 +167,15 @@ export const europeRows: readonly LawRow[] = [
     source: 'DGUV Vorschrift 3 § 7; DIN VDE 0105-100 table 103',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [1_000, 1],
         [110_000, 3],
         [220_000, 4],
         [380_000, 5],
       ],
-      unknown: 5,
-    },
+      { unknown: 5 },
+    ),
   },
   {
     id: 'de-line-2',
@@ -190,20 +186,16 @@ export const europeRows: readonly LawRow[] = [
     source: 'DGUV Regel 103-010, table 2',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'instructed',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [1_000, 0.5],
         [30_000, 1.5],
         [110_000, 2],
         [220_000, 3],
         [380_000, 4],
       ],
-      unknown: 4,
-    },
+      { who: 'instructed', unknown: 4 },
+    ),
   },
   {
     id: 'de-fell-1',
@@ -277,17 +269,13 @@ export const europeRows: readonly LawRow[] = [
     source: 'advice of a network owner in western Austria',
     force: 'guidance',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [30_000, 3],
         [FOREVER, 5],
       ],
-      unknown: 5,
-    },
+      { unknown: 5 },
+    ),
   },
   {
     id: 'ch-bird-1',
@@ -421,14 +409,7 @@ export const europeRows: readonly LawRow[] = [
     source: 'AREI book 3, 9.3.6.1 and 7.1.6.6',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [[1_000, 2.51]],
-      beyond: { distance: 0.01, volts: 1_000 },
-    },
+    rule: keepAway([[1_000, 2.51]], { beyond: { distance: 0.01, volts: 1_000 } }),
   },
   {
     id: 'be-line-2',
@@ -513,16 +494,10 @@ export const europeRows: readonly LawRow[] = [
     force: 'law',
     read: 'text',
     from: '2024-12-19',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [50_000, 3],
-        [500_000, 5],
-      ],
-    },
+    rule: keepAway([
+      [50_000, 3],
+      [500_000, 5],
+    ]),
   },
   {
     id: 'fr-line-2',
@@ -556,19 +531,15 @@ export const europeRows: readonly LawRow[] = [
     source: 'Real Decreto 614/2001, annex I, table 1 (D-PROX-2)',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [66_000, 3],
         [110_000, 5],
         [220_000, 5],
         [380_000, 7],
       ],
-      even: true,
-    },
+      { even: true },
+    ),
   },
   {
     id: 'es-line-2',
@@ -579,14 +550,7 @@ export const europeRows: readonly LawRow[] = [
     source: 'Real Decreto 614/2001, annex I, table 1 (D-PROX-1)',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'instructed',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: SPAIN_MARKED,
-      even: true,
-    },
+    rule: keepAway(SPAIN_MARKED, { who: 'instructed', even: true }),
   },
   {
     id: 'es-line-3',
@@ -597,14 +561,7 @@ export const europeRows: readonly LawRow[] = [
     source: 'Real Decreto 614/2001, annex I, table 1 (D-PEL-1)',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'qualified',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: SPAIN_DANGER,
-      even: true,
-    },
+    rule: keepAway(SPAIN_DANGER, { who: 'qualified', even: true }),
   },
   {
     id: 'es-bird-1',
@@ -626,18 +583,12 @@ export const europeRows: readonly LawRow[] = [
     source: 'D.Lgs. 81/2008, art. 83 and 117, annex IX, table 1',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
-        [1_000, 3],
-        [30_000, 3.5],
-        [132_000, 5],
-        [FOREVER, 7],
-      ],
-    },
+    rule: keepAway([
+      [1_000, 3],
+      [30_000, 3.5],
+      [132_000, 5],
+      [FOREVER, 7],
+    ]),
   },
   {
     id: 'it-bird-1',
@@ -813,18 +764,15 @@ export const europeRows: readonly LawRow[] = [
     force: 'law',
     read: 'in part',
     doubt: 'the 30 m are from memory',
-    rule: {
-      kind: 'approach',
-      who: 'anyone',
-      reference: 'between phases',
-      shape: 'column',
-      steps: [
+    rule: keepAway(
+      [
         [1_000, 3],
         [15_000, 5],
         [30_000, 10],
         [110_000, 15],
         [FOREVER, 30],
       ],
-    },
+      { shape: 'column' },
+    ),
   },
 ];

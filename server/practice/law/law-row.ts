@@ -40,7 +40,7 @@ type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
 /** Distances up to a voltage, V, in ascending order; the last may be Infinity. */
 export type Steps = readonly (readonly [upTo: number, distance: number])[];
 
-interface ApproachRule {
+export interface ApproachRule {
   readonly kind: 'approach';
   readonly who: LineClass | 'machine';
   /** What the voltages of the table are: between two phases (nominal), or from a phase to the ground. */

@@ -2,7 +2,7 @@
 
 import { METRES_PER_FOOT, METRES_PER_INCH } from '../../base/quantity.ts';
 import type { LawRow, Steps } from './law-row.ts';
-import { LOGGING, words } from './rows.ts';
+import { keepAway, LOGGING, words } from './rows.ts';
 
 const FEET = METRES_PER_FOOT;
 const US = ['US'];
@@ -135,12 +135,8 @@ export const unitedStatesRows: readonly LawRow[] = [
     source: '29 CFR 1910.333(c)(3)(ii), table S-5',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'qualified',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [750, 1 * FEET],
         [2_000, 1.5 * FEET],
         [15_000, 2 * FEET],
@@ -149,7 +145,8 @@ export const unitedStatesRows: readonly LawRow[] = [
         [121_000, 4 * FEET],
         [140_000, 4.5 * FEET],
       ],
-    },
+      { who: 'qualified' },
+    ),
   },
   {
     id: 'us-line-7',
@@ -171,15 +168,11 @@ export const unitedStatesRows: readonly LawRow[] = [
     source: '29 CFR 1910.269(r)(1)(iii), table R-6',
     force: 'law',
     read: 'text',
-    rule: {
-      kind: 'approach',
+    rule: keepAway(TRIMMER_TO_GROUND, {
       who: 'line clearance',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: TRIMMER_TO_GROUND,
       betweenPhases: TRIMMER_BETWEEN_PHASES,
       altitude: ALTITUDE,
-    },
+    }),
   },
   {
     id: 'us-line-9',
@@ -344,12 +337,8 @@ export const unitedStatesRows: readonly LawRow[] = [
     source: '29 CFR 1926.1408, table A, and 1926.1409',
     force: 'guidance',
     read: 'text',
-    rule: {
-      kind: 'approach',
-      who: 'machine',
-      reference: 'between phases',
-      shape: 'sphere',
-      steps: [
+    rule: keepAway(
+      [
         [50_000, 10 * FEET],
         [200_000, 15 * FEET],
         [350_000, 20 * FEET],
@@ -357,7 +346,8 @@ export const unitedStatesRows: readonly LawRow[] = [
         [750_000, 35 * FEET],
         [1_000_000, 45 * FEET],
       ],
-    },
+      { who: 'machine' },
+    ),
   },
   {
     id: 'us-line-24',

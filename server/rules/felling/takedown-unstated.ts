@@ -2,6 +2,7 @@ import { compassPoint } from '../../../grammar/bearing.ts';
 import { comesDownWhole, heightFelled, readingOf } from '../../assess/fall-zone.ts';
 import { openPrescriptions } from '../../assess/jobs.ts';
 import { fellsTree, jobName, lengthLike } from '../../assess/prescriptions.ts';
+import { bearingsApart } from '../../base/bearings.ts';
 import type { Interval } from '../../base/interval.ts';
 import { capital } from '../../base/words.ts';
 import type { Settings } from '../../facts/settings.ts';
@@ -37,14 +38,9 @@ const fixedObjects = (tree: Tree, settings: Settings): readonly FixedObject[] =>
 /** A tree felled within this many degrees of an object may hit it: crowns are wide, and hinges fail. */
 const TOO_NEAR = 60;
 
-const between = (one: number, other: number): number => {
-  const apart = Math.abs(one - other) % 360;
-  return Math.min(apart, 360 - apart);
-};
-
 /** Whether the felling direction is known to lead away from the object. */
 const isAway = ({ takedown }: Prescription, { toward }: FixedObject): boolean =>
-  takedown?.toward !== undefined && toward !== undefined && between(takedown.toward, toward) > TOO_NEAR;
+  takedown?.toward !== undefined && toward !== undefined && bearingsApart(takedown.toward, toward) > TOO_NEAR;
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   for (const prescription of openPrescriptions(tree)) {
