@@ -1,6 +1,10 @@
-/** Prints `N passed, N failed` from Vitest's JSON reports; a test file that could not be loaded counts as one failure. */
+/**
+ * Prints the names of what failed, then `N passed, N failed`, from Vitest's JSON reports. A test file that could not be
+ * loaded counts as one failure.
+ */
 
 import { readFileSync } from 'node:fs';
+import { relative } from 'node:path';
 
 /** Counts of one report; a missing report counts as one failure. */
 function countsOf(path) {
@@ -9,17 +13,25 @@ function countsOf(path) {
     const notLoaded = report.testResults.filter(
       file => file.status === 'failed' && file.assertionResults.length === 0,
     );
+    const failed = report.testResults.flatMap(file =>
+      file.assertionResults
+        .filter(({ status }) => status === 'failed')
+        .map(({ fullName }) => `${relative(process.cwd(), file.name)}: ${fullName}`),
+    );
     return {
       passed: report.numPassedTests,
-      failed: report.numFailedTests + notLoaded.length,
+      failed: [...notLoaded.map(({ name }) => `${relative(process.cwd(), name)}: not loaded`), ...failed],
       success: report.success,
     };
   } catch {
-    return { passed: 0, failed: 1, success: false };
+    return { passed: 0, failed: [`${path}: no report`], success: false };
   }
 }
 
 const counts = process.argv.slice(2).map(countsOf);
-const sum = name => counts.reduce((total, count) => total + count[name], 0);
-process.stdout.write(`${sum('passed')} passed, ${sum('failed')} failed\n`);
-process.exit(sum('failed') === 0 && counts.every(({ success }) => success) ? 0 : 1);
+const passed = counts.reduce((total, count) => total + count.passed, 0);
+const failed = counts.flatMap(count => count.failed);
+process.stdout.write(
+  `${failed.map(name => `FAILED ${name}\n`).join('')}${passed} passed, ${failed.length} failed\n`,
+);
+process.exit(failed.length === 0 && counts.every(({ success }) => success) ? 0 : 1);

@@ -75,12 +75,12 @@ export function answersTo(sign: Sign, context: AnswerContext): readonly SignAnsw
   ];
 }
 
-/** A sound cable in place holds a union; nothing in place answers one that is coming apart. */
+/** A sound cable in place between its stems holds a union; nothing in place answers one that is coming apart. */
 function held(sign: Sign, support: Support, context: AnswerContext): readonly SignAnswer[] {
   const holds =
     sign.part === 'union' &&
     sign.standing !== 'moving' &&
-    sign.members.some(member => support.holds.some(({ value }) => value === member));
+    sign.members.every(member => support.holds.some(({ value }) => value === member));
   return holds && isSoundCable(support, context, context.today)
     ? [{ by: 'done', name: supportName(support), at: support.at, last: undefined, inTime: true }]
     : NO_ANSWERS;

@@ -59,6 +59,16 @@ export function forksOf({ parts }: Tree): readonly (readonly [StemOrLimb, StemOr
   });
 }
 
+/** The fork that these names are about: that of two of them, else one of either of them. */
+export function forkNamed(
+  names: readonly Placed<string>[],
+  tree: Tree,
+): readonly [StemOrLimb, StemOrLimb] | undefined {
+  const forks = forksOf(tree);
+  const isNamed = ({ name }: StemOrLimb) => names.some(({ value }) => value === name.value);
+  return forks.find(stems => stems.every(isNamed)) ?? forks.find(stems => stems.some(isNamed));
+}
+
 /** The more severe of what both stems say. */
 function inclusionOf(stems: readonly StemOrLimb[]): Inclusion {
   const said = stems.flatMap(({ union, inclusion }): readonly Inclusion[] =>

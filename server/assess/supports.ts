@@ -8,7 +8,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Placed, Site, Support, Tree } from '../facts/types.ts';
 import { cableTension } from '../mechanics/forks.ts';
 import { type Strand, strandFor, USUAL_SLOPE, WORKING_SHARE } from '../practice/cables.ts';
-import { type ForkSafety, forkSafety, forksOf } from './fork-safety.ts';
+import { type ForkSafety, forkNamed, forkSafety } from './fork-safety.ts';
 import { type Judged, judge } from './judge.ts';
 
 const NO_SUPPORTS: readonly Support[] = [];
@@ -121,9 +121,7 @@ function forkHeld(
   site: Site | undefined,
   settings: Settings,
 ): HeldFork | string | undefined {
-  const pair = forksOf(tree).find(stems =>
-    names.some(({ value }) => stems.some(({ name }) => name.value === value)),
-  );
+  const pair = forkNamed(names, tree);
   if (!pair) return undefined;
   const fork = forkSafety(pair[0], pair[1], tree, site, settings);
   return typeof fork === 'string'

@@ -29,7 +29,7 @@ import { capital, listed } from '../base/words.ts';
 import type { Placed, Prescription, StemOrLimb, Support, Tree } from '../facts/types.ts';
 import { momentShortened } from '../mechanics/limbs.ts';
 import { aspectCitation } from '../practice/limbs.ts';
-import { forkCitation, inclusionCitation } from '../practice/unions.ts';
+import { FORK_FACTOR, forkCitation, inclusionCitation } from '../practice/unions.ts';
 import { shareText, tellingText } from './figures.ts';
 import { NOTHING, type WeighSection } from './weighed.ts';
 
@@ -186,9 +186,12 @@ function forks(context: SignContext): readonly WeighSection[] {
                   : []),
                 ...weakWords(fork.part.weak).map(words => `On weak ground: ${words}.`),
               ]),
-          ...cablesFor([stems[0].name.value], context).map(words => `${capital(words)}.`),
         ]),
-        `A fork bears 0.35 to 0.60 of the bending strength of clear wood of its thinner stem (${forkCitation.short}, from memory)${isIncluded ? `, less by how its bark lies (${inclusionCitation.short}, grouped by judgment)` : ''}. A cable limits the extreme; it does not calm the tree. Sizes of braces, bolts and lags are not given.`,
+        ...cablesFor(
+          all.flatMap(([stems]) => stems.map(stem => stem.name.value)),
+          context,
+        ).map(words => `${capital(words)}.`),
+        `A fork bears ${FORK_FACTOR.low.toFixed(2)} to ${FORK_FACTOR.high.toFixed(2)} of the bending strength of clear wood of its thinner stem (${forkCitation.short}, from memory)${isIncluded ? `, less by how its bark lies (${inclusionCitation.short}, grouped by judgment)` : ''}. A cable limits the extreme; it does not calm the tree. Sizes of braces, bolts and lags are not given.`,
       ],
     },
   ];

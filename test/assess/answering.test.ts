@@ -51,6 +51,38 @@ describe('what acts on a hollow stem', () => {
   });
 });
 
+test('a cable answers the union of the stems that it holds, not another of the same fork', () => {
+  const stem = (name: string, ...more: readonly string[]) => `  stem ${name}
+    from 9 ft
+    diameter 10 in
+    height 40 ft
+    crown from 12 ft, 15 ft wide
+    ${more.join('')}
+`;
+  const answered = (names: string) => {
+    const context = dayContext(`site "Tansy Creek"
+  wind 92 mph, exposure B
+
+${PEOPLE}tree 986
+  species Acer rubrum
+  dbh 18 in
+  height 40 ft
+  crown from 12 ft, 24 ft wide
+${stem('North', 'union included bark, with South')}${stem('South')}${stem('West')}  support C1 cable
+    holds ${names}
+    fixed at 31 ft, 5 deg from horizontal
+    rated 40000 lbf
+    installed 2026-03-01 by RV
+    inspected 2026-05-04 by RV
+`);
+    const union = signsOf(context).find(({ part }) => part === 'union')!;
+    expect(union.members).toEqual(['North', 'South']);
+    return answersTo(union, context).map(({ name }) => name);
+  };
+  expect(answered('North, South')).toEqual(['cable C1']);
+  expect(answered('North, West')).toEqual([]);
+});
+
 describe('a deadline', () => {
   const deadline = (...lines: readonly string[]) => {
     const context = contextOf(...lines);

@@ -1,4 +1,4 @@
-import { forkExtent, forksOf } from '../../assess/fork-safety.ts';
+import { forkExtent, forkNamed } from '../../assess/fork-safety.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import { cableHeight, supportName, supportsInPlace } from '../../assess/supports.ts';
@@ -27,9 +27,7 @@ function* reportsOn(
 ): Iterable<RuleReport> {
   const { fixed, id } = cable;
   if (!fixed || hasDamage(tree, cable)) return;
-  const pair = forksOf(tree).find(stems =>
-    names.some(({ value }) => stems.some(stem => stem.name.value === value)),
-  );
+  const pair = forkNamed(names, tree);
   const extent = pair && forkExtent(pair[0], pair[1], tree, settings);
   if (pair && !extent) {
     yield {
