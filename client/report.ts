@@ -97,6 +97,7 @@ const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf('/'
 async function save({ about, html }: OpenReport): Promise<void> {
   const folder = vscode.workspace.getWorkspaceFolder(about)?.uri;
   const target = await vscode.window.showSaveDialog({
+    title: 'Save Report',
     filters: { HTML: ['html'] },
     ...(folder ? { defaultUri: vscode.Uri.joinPath(folder, 'report.html') } : {}),
   });

@@ -1,4 +1,4 @@
-/** The task `soundwood check`, whose findings appear in the Problems view. */
+/** The task `soundwood check`; the server reports its findings in the Problems view already, as those of the folder. */
 
 import * as vscode from 'vscode';
 import { dayArguments } from './day.ts';
@@ -12,7 +12,7 @@ export function checkTasks(extension: vscode.Uri): vscode.TaskProvider {
       'check',
       'soundwood',
       programExecution(extension, ['check', ...dayArguments(folder.uri), '.']),
-      '$soundwood',
+      [],
     );
     task.group = vscode.TaskGroup.Test;
     return task;
