@@ -133,7 +133,7 @@ export const structureLimits = {
     direction: 'at least',
     rests: 'safety',
     source: 'practice',
-    confidence: 'from memory',
+    confidence: 'common practice',
   },
   'support-life': {
     summary: 'age of a cable, brace, prop or guy',
@@ -314,7 +314,7 @@ export const structureLimits = {
     direction: 'at least',
     rests: 'practice',
     source: 'practice',
-    confidence: 'from memory',
+    confidence: 'common practice',
     note: '10 mm. The record of a drilling may state its own.',
   },
   'tomogram-error': {

@@ -150,12 +150,15 @@ export const growing = (tree: OrdinaryTree): readonly string[] =>
     isIncreasing(block) ? [`${defectKind(block)} ${wordsOf(block)[1]}`] : [],
   );
 
+/** Only a tree that was doubted is pulled, cabled or propped; first words of the records. */
+const SIGNS_OF_DOUBT = ['defect', 'pull', 'support'];
+
 /** Nothing that could be read as a sign: the sound tree of every street. */
 export function isSound(tree: OrdinaryTree): boolean {
   const own = treeOf(tree);
   const lean = first(own, 'lean');
   return (
-    blocksNamed(tree, 'defect').length === 0 &&
+    SIGNS_OF_DOUBT.every(kind => blocksNamed(tree, kind).length === 0) &&
     !isDead(tree) &&
     moving(tree).length === 0 &&
     (lean === undefined || most(lean) <= 15) &&

@@ -55,7 +55,7 @@ function faultsOf({ files }: Inventory, findings: readonly Finding[]): readonly 
       const bad = UNREADABLE.find(pattern => pattern.test(words));
       if (bad) fault(`${bad} in “${words}”`);
     }
-    if (finding.grade !== 'syntax' && !(finding.message.endsWith('.') && finding.remedy.endsWith('.')))
+    if (finding.grade !== 'syntax' && !(/[.?]$/.test(finding.message) && /[.?]$/.test(finding.remedy)))
       fault('not a sentence');
     const text = texts.get(finding.file) ?? '';
     if (!(finding.start >= 0 && finding.end >= finding.start && finding.end <= text.length))

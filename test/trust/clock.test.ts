@@ -14,7 +14,7 @@ const ZONES = ['UTC', 'Pacific/Kiritimati', 'America/St_Johns', 'Pacific/Apia', 
 /** May make a date of a number that it is given; what day it is they do not ask. */
 const CALENDARS = ['server/base/dates.ts', 'server/base/yearly-window.ts', 'server/mechanics/exif.ts'];
 /** May measure how long something takes. */
-const WATCHES = ['server/lsp/session.ts'];
+const WATCHES = ['client/server-state.ts', 'server/lsp/session.ts'];
 
 test('what day it is comes from one place', () => {
   const asking = sources.filter(path => /new Date\(\)|Date\.now\(/.test(readFileSync(path, 'utf8')));

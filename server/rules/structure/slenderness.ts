@@ -17,6 +17,8 @@ function check({ tree, settings }: TreeContext): readonly RuleReport[] {
   const judged = beyondLimit(ratio, 'slenderness', settings);
   if (!judged) return NOTHING;
   const unstable = judge(ratio, 'slenderness-unstable', settings);
+  // Nursery stock is slender; the figure is that of grown trees which failed.
+  if (tree.age?.value === 'young' && unstable.standing === 'within') return NOTHING;
   const sure = judged.standing === 'exceeds';
   const worse =
     unstable.standing === 'within'
@@ -44,7 +46,8 @@ export const slenderness: Rule = {
   sources: [cite('mattheck-2002'), cite('wonn-ohara-2001')],
   explanation:
     'Compares height over diameter at breast height with the limit slenderness, which is set for open-grown trees. It is a note, and a warning where it certainly exceeds slenderness-unstable as well. A stand-grown tree may be sound at 80 (a practice block may set the limit for a grove); it is the loss of its neighbors that makes such a tree fail.',
-  limitations: 'Trees with several stems; trees with no height or diameter recorded.',
+  limitations:
+    'Trees with several stems; trees with no height or diameter recorded; young trees below slenderness-unstable.',
   rests: 'practice',
   acceptable: true,
   caution: 'Pulling tests speak against slenderness as a verdict: it asks for a look.',
@@ -65,6 +68,19 @@ tree 732
       text: `tree 733
   dbh 14 in
   height ~56 ft #! note may exceed
+`,
+    },
+    {
+      title: 'Young: below the mark of forestry, and perhaps above it',
+      text: `tree 731
+  dbh 4 in
+  height 17 ft
+  age young
+
+tree 732
+  dbh 4 in
+  height ~33 ft #! note exceeds
+  age young
 `,
     },
     {
