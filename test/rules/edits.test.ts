@@ -20,7 +20,7 @@ import { sampleFiles } from '../samples/sample-files.ts';
 /** 2026-06-01. */
 const TODAY = 20605;
 /** A longer run: EDIT_SEQUENCES=1000. */
-const SEQUENCES = Number(process.env.EDIT_SEQUENCES ?? 40);
+const SEQUENCES = Number(process.env.EDIT_SEQUENCES ?? 24);
 const EDITS = 50;
 
 /** A few blocks of the sample that touch each other: a site, persons, limits, trees with hollows and prescriptions. */

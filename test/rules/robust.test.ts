@@ -11,7 +11,7 @@ import { checkWorkspace, type Finding } from '../../server/rules/check.ts';
 import { INTERNAL_ERROR } from '../../server/rules/raw-finding.ts';
 import { type Inventory, inventory } from './inventories.ts';
 
-const RUNS = Number(process.env.FUZZ_RUNS ?? 120);
+const RUNS = Number(process.env.FUZZ_RUNS ?? 80);
 const SEED = 20260601;
 
 /** What no sentence for people may hold. */
