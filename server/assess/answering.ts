@@ -5,7 +5,6 @@
 
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
-import { exact } from '../base/interval.ts';
 import { isDamaged } from '../facts/damage.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { FollowUp, Person, Prescription, Risk, Support, Tree } from '../facts/types.ts';
@@ -21,9 +20,9 @@ import { lastLook, openFollowUps } from './evidence.ts';
 import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
 import { judge } from './judge.ts';
 import { fallsShort } from './limb-safety.ts';
-import { loadUnder, momentLeft } from './load.ts';
+import { easedUnder, loadUnder } from './load.ts';
 import { fellsTree, jobName } from './prescriptions.ts';
-import { decidingPull, holdsUnder, type StrainSafety } from './pull-tests.ts';
+import { partsBehind } from './pull-tests.ts';
 import { qualifiedOn } from './qualifications.ts';
 import { isClosedThrough, reachOf, targetsInReach } from './reach.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
@@ -220,19 +219,13 @@ const names = ({ for: named }: Prescription, sign: Sign): boolean =>
 
 /** Whether a pull test says that the roots, or the stem, bear the wind that a reduction leaves. */
 function bearsWhatIsLeft(
-  { byPull, kind }: Sign,
+  sign: Sign,
   prescription: Prescription,
   { tree, site, settings }: SignContext,
 ): boolean {
-  const pull = byPull ? decidingPull(tree, site, settings) : undefined;
-  if (!pull) return false;
-  const bears = ({ judged, height }: Pick<StrainSafety, 'judged' | 'height'>): boolean => {
-    const left = momentLeft(tree, prescription, height, site, settings);
-    return left !== undefined && holdsUnder(judged, left, settings);
-  };
-  return kind === 'strain'
-    ? pull.strains.every(bears)
-    : pull.judged !== undefined && bears({ judged: pull.judged, height: exact(0) });
+  const parts = partsBehind(sign, tree, site, settings);
+  const eased = parts && easedUnder(parts, prescription, tree, site, settings);
+  return eased?.every(({ judged }) => judged.standing === 'within') ?? false;
 }
 
 /** Whether a reduction certainly brings the stress at the hollow within the limit. */

@@ -9,6 +9,7 @@ import { limbsOf } from './limb-safety.ts';
 import { loadUnder, type Offset, offsetOf, type PrescriptionLoad } from './load.ts';
 import { type Mill, millOf } from './mill.ts';
 import { type Option, optionsFor } from './options.ts';
+import { pulledParts } from './pull-tests.ts';
 import { type Rigging, riggingsOf } from './rigging.ts';
 import { type Settles, settlesDefect } from './settles.ts';
 import { type ViewShare, viewsUnder } from './sightlines.ts';
@@ -76,11 +77,23 @@ export function assess({ tree, site, settings, person, crew, today }: Assessment
   const open = openPrescriptions(asOf(tree, today));
   const loads = open.flatMap(prescription => loadUnder(tree, prescription, strength, site, settings) ?? []);
   const prescription = loads[0]?.prescription ?? open.find(({ kind }) => kind.value === 'fell');
-  const offset = offsetOf(tree, strength, site, settings);
+  const measured = pulledParts(tree, site, settings);
+  const offset = offsetOf(tree, strength, site, settings, measured);
   const views = viewsUnder(tree, prescription, settings);
   const settles = strength.defects.flatMap(defect => settlesDefect(defect, settings) ?? []);
   const signs = [...signsOf({ tree, site, settings })].sort(byStanding);
-  const options = optionsFor({ tree, site, signs, strength, offset, views, settings, person, today });
+  const options = optionsFor({
+    tree,
+    site,
+    signs,
+    strength,
+    offset,
+    measured,
+    views,
+    settings,
+    person,
+    today,
+  });
   const lean = leanSafety(tree, site, settings);
   return {
     strength,

@@ -1,4 +1,4 @@
-/** The smallest reduction, as written, that satisfies both the stress limit of hollows and the limits on doses. */
+/** The smallest reduction, as written, that satisfies the limits of hollows, or of pulled parts, and those on doses. */
 
 import type { Interval } from '../base/interval.ts';
 import { exactly, type Quantity, showQuantity } from '../base/quantity.ts';
@@ -8,7 +8,7 @@ import { type DoseContext, doseOfChange, MAX_STAGES, mostDose, shareAround } fro
 import { isEmergency } from './emergency.ts';
 import { stagesOf } from './jobs.ts';
 import { judge } from './judge.ts';
-import { loadUnder } from './load.ts';
+import { easedUnder, loadUnder, type MeasuredPart } from './load.ts';
 
 /** Step of the shares of crown length and spread. */
 const FINEST = 0.001;
@@ -24,14 +24,40 @@ export function enoughReduction(
   { prescription, strength, answered }: AnsweringReduction,
 ): readonly string[] | undefined {
   const { tree, site, settings } = context;
-  const keeps = (share: number): boolean => {
-    const after = reduced(tree, prescription, share);
-    const load = after && loadUnder(tree, after, strength, site, settings);
+  return leastReduction(context, prescription, after => {
+    const load = loadUnder(tree, after, strength, site, settings);
     const sections = load?.sections.filter(({ defect }) => answered.includes(defect)) ?? [];
     return (
       sections.length > 0 &&
       sections.every(({ stressRatio }) => judge(stressRatio, 'stress-ratio', settings).standing === 'within')
     );
+  });
+}
+
+/** The same for what a pull test measured: under half the effect, too, everything keeps its limit. */
+export const enoughForParts = (
+  context: DoseContext,
+  prescription: Prescription,
+  parts: readonly MeasuredPart[],
+): readonly string[] | undefined =>
+  leastReduction(
+    context,
+    prescription,
+    after =>
+      easedUnder(parts, after, context.tree, context.site, context.settings)?.every(
+        ({ judged }) => judged.standing === 'within',
+      ) ?? false,
+  );
+
+function leastReduction(
+  context: DoseContext,
+  prescription: Prescription,
+  isEnough: (after: Prescription) => boolean,
+): readonly string[] | undefined {
+  const { tree, settings } = context;
+  const keeps = (share: number): boolean => {
+    const after = reduced(tree, prescription, share);
+    return after !== undefined && isEnough(after);
   };
   if (!keeps(GREATEST)) return undefined;
   let [short, enough] = [0, GREATEST];

@@ -7,12 +7,12 @@ import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Crown } from '../mechanics/crown.ts';
-import { type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
+import { greatestReduction, type OffsettingReduction, offsettingReduction } from '../mechanics/offsetting.ts';
 import { atLeastEffect, doseBounds, momentRatioBounds, stressRatio } from '../mechanics/reduction.ts';
 import type { WindSite } from '../mechanics/wind.ts';
 import { type CrownReduction, crownReduction } from './crowns.ts';
 import { doseLimitsOf } from './doses.ts';
-import { strictest } from './judge.ts';
+import { type Judged, judge, strictest } from './judge.ts';
 import { windsOf } from './site-wind.ts';
 import { type DefectStrength, lossAt, type Strength } from './strength.ts';
 
@@ -77,21 +77,50 @@ export function loadUnder(
   };
 }
 
-/**
- * Bending moment at a height after a prescription over that before: from the outline of the crown to half the effect,
- * which is what it takes to rely on it where no section is compared with itself.
- */
-export function momentLeft(
-  tree: Tree,
+/** A part of which a pull test says what it bears in the design wind. */
+export interface MeasuredPart {
+  /** For the middle of a sentence: `the root plate`, `the stem at 6 ft`. */
+  readonly name: string;
+  /** m above ground. */
+  readonly height: Interval;
+  /** Resistance over load, against its limit. */
+  readonly judged: Judged;
+}
+
+/** Its factor under a smaller crown, from the outline of the crown to half the effect. */
+export interface EasedPart {
+  readonly name: string;
+  readonly judged: Judged;
+}
+
+const easedBy = (
+  { name, height, judged }: MeasuredPart,
+  reduction: CrownReduction,
+  winds: readonly WindSite[],
+  settings: Settings,
+): EasedPart => {
+  const ratio = momentUnder(reduction, height, winds);
+  // No section is compared with itself here, so half the effect is in the range.
+  const left = hull(ratio, atLeastEffect(ratio));
+  return { name, judged: judge(factorUnder(judged.value, left), 'safety-factor', settings) };
+};
+
+/** The factor once the moment of the wind has this share; the weight of a leaning tree counts as before. */
+const factorUnder = ({ low, high }: Interval, left: Interval): Interval =>
+  interval(low / left.high, left.low > 0 ? high / left.low : Number.POSITIVE_INFINITY);
+
+/** Every part under a prescription; undefined without dimensions, or if a part is above the crown. */
+export function easedUnder(
+  parts: readonly MeasuredPart[],
   prescription: Prescription,
-  height: Interval,
+  tree: Tree,
   site: Site | undefined,
   settings: Settings,
-): Interval | undefined {
+): readonly EasedPart[] | undefined {
   const reduction = crownReduction(tree, prescription, settings);
-  if (!reduction || !(height.high < reduction.crown.top.low)) return undefined;
-  const ratio = momentUnder(reduction, height, windsOf(tree, site, settings));
-  return hull(ratio, atLeastEffect(ratio));
+  if (!reduction || !parts.every(({ height }) => height.high < reduction.crown.top.low)) return undefined;
+  const winds = windsOf(tree, site, settings);
+  return parts.map(part => easedBy(part, reduction, winds, settings));
 }
 
 /** Bending moment after over before, in all winds that the records allow. */
@@ -140,40 +169,57 @@ export interface Offset extends OffsettingReduction {
   readonly atBest: OffsettingReduction;
   /** Limit on the dose of one season. */
   readonly seasonLimit: number;
-  /** The most stressed section under the reduction. */
-  readonly stressRatio: Interval;
+  /** The hollows whose loss it offsets. */
+  readonly hollows: readonly Defect[];
+  /** The most stressed section under the reduction; undefined without a hollow. */
+  readonly stressRatio: Interval | undefined;
   /** The same at half the effect. */
-  readonly stressAtLeastEffect: Interval;
+  readonly stressAtLeastEffect: Interval | undefined;
+  /** Under the reduction. */
+  readonly eased: readonly EasedPart[];
   /** The remaining crown. */
   readonly crown: Crown<Interval>;
 }
 
+const NO_PARTS: readonly MeasuredPart[] = [];
+
 /**
  * The smallest reduction of height and spread that brings every section, at its worst loss, to the stress of a sound
- * stem. Undefined if it cannot be computed; see `missingForOffset`.
+ * stem, and every measured part to the limit of its factor. Undefined if it cannot be computed; see `missingForOffset`.
  */
 export const offsetOf = (
   tree: Tree,
   strength: Strength,
   site: Site | undefined,
   settings: Settings,
-): Offset | undefined => offsetUnder(strength, tree, site, settings);
+  measured = NO_PARTS,
+): Offset | undefined => offsetUnder(strength, tree, site, settings, measured);
 
 /** It is searched for. By strength, of which a tree may have several: of all its hollows, and of some. */
 const offsetUnder = memo(
-  (strength: Strength, tree: Tree, site: Site | undefined, settings: Settings): Offset | undefined => {
+  (
+    strength: Strength,
+    tree: Tree,
+    site: Site | undefined,
+    settings: Settings,
+    measured: readonly MeasuredPart[],
+  ): Offset | undefined => {
     const crown = crownOf(tree, settings);
     const defects = crown ? loadedDefects(tree, strength, crown.top.low) : [];
-    if (!crown || defects.length === 0) return undefined;
+    if (!crown || defects.length + measured.length === 0) return undefined;
     const seasonLimit = settings.limit(strictest(doseLimitsOf(tree, 'reduce'), settings)).value;
     const reachLimit = settings.limit('total-reduction').value;
+    const sites = windsOf(tree, site, settings);
     const losing = (end: 'low' | 'high') => ({
       crown,
-      sections: defects.map(defect => ({
-        height: defect.height,
-        strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
-      })),
-      sites: windsOf(tree, site, settings),
+      sections: [
+        ...defects.map(defect => ({
+          height: defect.height,
+          strengthLoss: Math.min(1, Math.max(0, lossAt(defect, strength)[end])),
+        })),
+        ...measured.map(part => ({ height: part.height, strengthLoss: shortOf(part, end) })),
+      ],
+      sites,
       seasonLimit,
       reachLimit,
     });
@@ -184,18 +230,50 @@ const offsetUnder = memo(
     const sections = isAll
       ? []
       : sectionsUnder(tree, { crown, change }, { ...strength, defects }, site, settings);
-    const most = (ratios: readonly Interval[]): Interval =>
-      interval(Math.max(0, ...ratios.map(({ low }) => low)), Math.max(0, ...ratios.map(({ high }) => high)));
+    const most = (ratios: readonly Interval[]): Interval | undefined =>
+      defects.length === 0
+        ? undefined
+        : interval(
+            Math.max(0, ...ratios.map(({ low }) => low)),
+            Math.max(0, ...ratios.map(({ high }) => high)),
+          );
     return {
       ...worst,
       atBest: offsettingReduction(losing('low'), 'perhaps'),
       seasonLimit,
+      hollows: defects.map(({ hollow }) => hollow.defect),
       stressRatio: most(sections.map(section => section.stressRatio)),
       stressAtLeastEffect: most(sections.map(section => section.stressAtLeastEffect)),
+      eased: isAll ? [] : measured.map(part => easedBy(part, { crown, change }, sites, settings)),
       crown: { ...crown, ...change, ...(isAll ? { top: crown.base } : {}) },
     };
   },
 );
+
+/**
+ * What the moment of the wind has to lose at a part, as the loss of a section: at the worst the cut does half of what the
+ * outline says, at the best all of it.
+ */
+function shortOf({ judged: { value, setting } }: MeasuredPart, end: 'low' | 'high'): number {
+  const loss = end === 'high' ? 2 * (1 - value.low / setting.value) : 1 - value.high / setting.value;
+  return Math.min(1, Math.max(0, loss));
+}
+
+/** Measured parts under the greatest reduction whose dose stays within a share of the foliage. */
+export function easedWithin(
+  most: number,
+  parts: readonly MeasuredPart[],
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): { readonly reduction: number; readonly eased: readonly EasedPart[] } | undefined {
+  const crown = crownOf(tree, settings);
+  if (!crown) return undefined;
+  const { reduction, top, spread } = greatestReduction(crown, most);
+  const change = reduction > 0 ? { top: exact(top), spread: exact(spread) } : {};
+  const winds = windsOf(tree, site, settings);
+  return { reduction, eased: parts.map(part => easedBy(part, { crown, change }, winds, settings)) };
+}
 
 /** What is missing to compute the offset, for the middle of a sentence. */
 export function missingForOffset(tree: Tree, strength: Strength, settings: Settings): string | undefined {

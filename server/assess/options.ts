@@ -18,9 +18,10 @@ import { asksOfCutting, asksOfPruning } from './asks.ts';
 import { cablesFor } from './cable-sizes.ts';
 import { MAX_STAGES } from './dose-room.ts';
 import { isDead } from './doses.ts';
-import { authority, showNumber } from './judge.ts';
-import { missingForOffset, type Offset } from './load.ts';
+import { authority, beyond, showLimit, showNumber, showValue } from './judge.ts';
+import { type EasedPart, easedWithin, type MeasuredPart, missingForOffset, type Offset } from './load.ts';
 import { weeksClosed } from './pest-windows.ts';
+import { partsBehind } from './pull-tests.ts';
 import { reachOf } from './reach.ts';
 import { type Salvage, salvageOf } from './salvage.ts';
 import { reductionWords } from './section-words.ts';
@@ -65,6 +66,8 @@ export interface Option {
   readonly leaves: readonly Sign[];
   /** Stress ratio of the most stressed section of the stem afterwards. */
   readonly stressRatio?: Interval;
+  /** What a pull test measured, afterwards. */
+  readonly eased?: readonly EasedPart[];
   /** Share of the foliage, over all seasons. */
   readonly dose?: Interval;
   /** Number of seasons of the stages. */
@@ -86,6 +89,8 @@ export interface OptionEvidence {
   readonly signs: readonly Sign[];
   readonly strength: Strength;
   readonly offset: Offset | undefined;
+  /** What the deciding pull test measured. */
+  readonly measured: readonly MeasuredPart[];
   readonly views: readonly ViewShare[];
   readonly settings: Settings;
   readonly person: (id: string) => Person | undefined;
@@ -122,11 +127,13 @@ interface Situation {
   readonly nobodyAway: boolean;
   /** Hollows of the stem beyond a limit that carry the moment of the crown. */
   readonly hollows: readonly Sign[];
+  /** Signs beyond a limit of which a pull test says what they bear, so that a lighter crown counts. */
+  readonly pulled: readonly Sign[];
   /** Loss of the weakest stem section. */
   readonly loss: Interval | undefined;
 }
 
-function situationOf({ tree, signs, strength, settings, today }: OptionEvidence): Situation {
+function situationOf({ tree, site, signs, strength, settings, today }: OptionEvidence): Situation {
   const open = signs.filter(({ standing }) => standing !== 'within').sort(byStanding);
   const { targets } = reachOf(tree, settings, today);
   const onStems = new Set(signs.filter(({ part }) => part === 'stem').map(({ defect }) => defect));
@@ -138,6 +145,12 @@ function situationOf({ tree, signs, strength, settings, today }: OptionEvidence)
     standing: gravest(open),
     nobodyAway: targets === 'open' || targets === 'not recorded',
     hollows: open.filter(isStemHollow),
+    pulled: open.filter(
+      sign =>
+        sign.standing !== 'moving' &&
+        sign.standing !== 'not judged' &&
+        partsBehind(sign, tree, site, settings) !== undefined,
+    ),
     loss:
       losses.length === 0
         ? undefined
@@ -168,7 +181,7 @@ const STANDS: Readonly<Record<SignStanding, string>> = {
 const percent = (share: number) => `${plainNumber(Math.ceil(share * 1000 - 1e-6) / 10, 1)} %`;
 
 function leave(
-  { views, site, settings, signs }: OptionEvidence,
+  { views, site, settings, signs, measured }: OptionEvidence,
   { open, standing, nobodyAway, loss }: Situation,
 ): Option {
   const interval = site?.interval
@@ -181,6 +194,7 @@ function leave(
     views: views.map(({ view, wish, before }) => ({ name: view.name.value, wish, hidden: before })),
     asks: [`an inspection within ${counted(months, 'month')}, and one after every storm`],
     ...(loss ? { stressRatio: stressRatio(exact(1), loss) } : {}),
+    ...(measured.length > 0 ? { eased: measured } : {}),
   };
   if (signs.length === 0)
     return {
@@ -210,8 +224,13 @@ function leave(
 
 function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season' | 'stages'): Option {
   const { tree, strength, offset, views, settings, today } = evidence;
-  const { hollows, open } = situation;
-  const others = open.filter(sign => !hollows.includes(sign) && !isAnsweredOtherwise(sign, evidence));
+  const { open, pulled } = situation;
+  const hollows = situation.hollows.filter(
+    ({ defect }) => !offset || !defect || offset.hollows.includes(defect),
+  );
+  const others = open.filter(
+    sign => !hollows.includes(sign) && !pulled.includes(sign) && !isAnsweredOtherwise(sign, evidence),
+  );
   const base = {
     option: how === 'one season' ? ('reduce in one season' as const) : ('reduce in stages' as const),
     leaves: others,
@@ -231,9 +250,14 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
       'not supported',
       'A conifer that is over-mature or in poor vigor does not grow back what stages take, so that each of them leaves it weaker.',
     );
-  if (hollows.length === 0)
-    return situation.loss
-      ? plain('not called for', 'No hollow of the stem is beyond a limit.')
+  if (hollows.length + pulled.length === 0)
+    return situation.loss || evidence.measured.length > 0
+      ? plain(
+          'not called for',
+          situation.loss
+            ? 'No hollow of the stem is beyond a limit.'
+            : 'Nothing that the pull test judges is beyond a limit.',
+        )
       : plain('no figure', 'No section of a hollow of the stem was measured: there is nothing to offset.');
   if (!offset)
     return plain(
@@ -243,21 +267,32 @@ function reduce(evidence: OptionEvidence, situation: Situation, how: 'one season
   // Stages are pointless if one season suffices.
   if (how === 'stages' && offset.reach === 'one season')
     return plain('not called for', 'One season is enough.');
-  const [alone, why] = supportOf(tree, offset, how, settings);
+  const [alone, why] = supportOf(evidence, offset, aimOf(evidence, hollows.length > 0), how);
   const support = alone === 'supported' && others.length > 0 ? 'depends on a reading' : alone;
   const reasons = [why, ...(others.length > 0 ? [`It does nothing for ${namesOf(others)}.`] : [])];
   // Out of reach of pruning: no remaining crown and no number of seasons.
+  const most = alone === 'supported' ? undefined : mostWithin(evidence, offset, how);
+  const plainly = most ? [mostWord(most, evidence)] : [];
   if (beyondReach(offset))
-    return { ...base, support, because: reasons, dose: hull(offset.atBest.dose, offset.dose), views: [] };
+    return {
+      ...base,
+      support,
+      because: [...reasons, ...plainly],
+      dose: hull(offset.atBest.dose, offset.dose),
+      views: [],
+      ...(most ? { eased: most.eased } : {}),
+    };
   return {
     ...base,
     support,
     because: [
       ...reasons,
+      ...plainly,
       ...(how === 'stages' && alone === 'supported' ? [stagesWord(offset)] : []),
-      ...(Number.isFinite(offset.stressAtLeastEffect.high) ? [leastEffectWord(offset)] : []),
+      ...leastEffectWords(offset),
     ],
-    stressRatio: offset.stressRatio,
+    ...(offset.stressRatio ? { stressRatio: offset.stressRatio } : {}),
+    ...(evidence.measured.length > 0 ? { eased: most?.eased ?? offset.eased } : {}),
     dose: offset.dose,
     ...(how === 'stages' ? { seasons: offset.seasons } : {}),
     views: views.map(sighted => ({
@@ -288,17 +323,86 @@ const stagesWord = ({ seasons }: Offset) =>
   `A year at least between seasons; until the last of ${seasons.high} the load is not offset, so something else has to bridge the time.`;
 
 /** The stress ratio at half the effect. */
-const leastEffectWord = ({ stressAtLeastEffect: { high } }: Offset) =>
-  `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`;
+const leastEffectWords = ({ stressAtLeastEffect: stress }: Offset): readonly string[] =>
+  stress && Number.isFinite(stress.high)
+    ? [
+        `By the outline of the crown; if the cut does half of that, the stress is up to ${plainNumber(Math.ceil(stress.high * 100 - 1e-6) / 100, 2)} times that of the sound stem.`,
+      ]
+    : [];
+
+/** What a reduction is to do, in words. */
+interface Aim {
+  /** After `at`: the least favorable end, in full and in short, and the most favorable. */
+  readonly worst: string;
+  readonly inShort: string;
+  readonly best: string;
+  /** `offsets the worst loss`. */
+  readonly does: string;
+  /** Before the dose of a season. */
+  readonly taking: string;
+}
+
+function aimOf({ measured }: OptionEvidence, isHollow: boolean): Aim {
+  const beyond = measured.filter(({ judged }) => judged.standing !== 'within');
+  if (beyond.length === 0)
+    return {
+      worst: 'the worst loss that the readings allow',
+      inShort: 'the worst loss',
+      best: 'the least loss',
+      does: 'offsets the worst loss',
+      taking: ' within',
+    };
+  const brings = `brings ${listed(beyond.map(({ name }) => name))} within ${showLimit(beyond[0]!.judged)}`;
+  return {
+    worst: 'the worst that readings and scatter allow',
+    inShort: 'the worst',
+    best: 'the best',
+    does: isHollow ? `offsets the worst loss and ${brings}` : brings,
+    taking: ', and takes no more than',
+  };
+}
+
+/** The measured parts under the most that the limits on doses allow; undefined without any beyond its limit. */
+function mostWithin(
+  { tree, site, settings, measured }: OptionEvidence,
+  { seasonLimit }: Offset,
+  how: 'one season' | 'stages',
+) {
+  if (measured.every(({ judged }) => judged.standing === 'within')) return undefined;
+  const dose =
+    how === 'one season'
+      ? seasonLimit
+      : Math.min(
+          settings.limit('total-reduction').value,
+          settings.limit('cumulative-dose').value,
+          1 - (1 - seasonLimit) ** MAX_STAGES,
+        );
+  const found = easedWithin(dose, measured, tree, site, settings);
+  return found && { ...found, dose };
+}
+
+/** `The most that 25 % of the foliage allows, 12.3 % off crown length and spread, leaves …`. */
+function mostWord(
+  { reduction, dose, eased }: NonNullable<ReturnType<typeof mostWithin>>,
+  { measured }: OptionEvidence,
+): string {
+  const left = eased
+    .filter((_, i) => measured[i]!.judged.standing !== 'within')
+    .map(
+      ({ name, judged }) =>
+        `${name} with ${showValue(judged)} times the moment of the design wind${beyond(judged) || `, within ${showLimit(judged)}`}`,
+    );
+  return `The most that ${percent(dose)} of the foliage allows, ${plainNumber(Math.floor(reduction * 1000 + 1e-6) / 10, 1)} % off crown length and spread, leaves ${listed(left)}.`;
+}
 
 /** Reduction beyond which hardly any crown remains. */
 const WHOLE_CROWN = 0.8;
 
 function supportOf(
-  tree: Tree,
+  { tree, settings }: OptionEvidence,
   offset: Offset,
+  { worst, inShort, best, does, taking }: Aim,
   how: 'one season' | 'stages',
-  settings: Settings,
 ): readonly [Support, string] {
   const { reduction, atBest, dose, reach, seasonLimit } = offset;
   const off = reductionWords(tree, offset);
@@ -307,19 +411,20 @@ function supportOf(
   if (beyondReach(offset)) {
     const needs =
       reduction > WHOLE_CROWN
-        ? 'At the worst loss that the readings allow no reduction is enough'
-        : `At the worst loss it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
+        ? `At ${worst} no reduction is enough`
+        : `At ${inShort} it takes ${off}: ${reach === 'out of reach' ? 'more than' : 'at or beyond what'} pruning can give`;
     const { reduction: least, dose: leastDose, seasons } = atBest;
     if (atBest.reach === 'out of reach')
-      return ['not supported', `${needs}; even the least loss takes ${percent(least)} off.`];
+      return ['not supported', `${needs}; even ${best} takes ${percent(least)} off.`];
+    if (least === 0) return ['depends on a reading', `${needs}; at ${best} nothing has to be taken.`];
     if (how === 'stages' && !Number.isFinite(seasons.low)) return ['not supported', `${needs}; ${noSeason}.`];
     if (how === 'one season' && leastDose.low > seasonLimit)
-      return ['not supported', `${needs}; at the least loss it still takes more foliage than ${season}.`];
+      return ['not supported', `${needs}; at ${best} it still takes more foliage than ${season}.`];
     const time = how === 'stages' ? `, in ${counted(seasons.low, 'season')} at least` : '';
-    return ['depends on a reading', `${needs}; at the least loss ${percent(least)} off would do${time}.`];
+    return ['depends on a reading', `${needs}; at ${best} ${percent(least)} off would do${time}.`];
   }
   if (how === 'stages' && !Number.isFinite(offset.seasons.high))
-    return ['not supported', `${off} would offset the worst loss; ${noSeason}.`];
+    return ['not supported', `At ${inShort} it takes ${off}; ${noSeason}.`];
   if (how === 'stages') {
     const most = settings.limit('cumulative-dose');
     const years = settings.limit('cumulative-years');
@@ -329,9 +434,9 @@ function supportOf(
       return ['not supported', `${off} takes more foliage than ${sum}.`];
     if (isBeyond(dose.high, offset.seasons.high))
       return ['depends on a reading', `${off} may take more foliage than ${sum}.`];
-    return ['supported', `${off} offsets the worst loss; one season cannot take that much.`];
+    return ['supported', `${off} ${does}; one season cannot take that much.`];
   }
-  if (dose.high <= seasonLimit) return ['supported', `${off} offsets the worst loss within ${season}.`];
+  if (dose.high <= seasonLimit) return ['supported', `${off} ${does}${taking} ${season}.`];
   if (dose.low > seasonLimit && atBest.dose.low > seasonLimit)
     return ['not supported', `${off} takes more foliage than ${season}.`];
   return ['depends on a reading', `${off} may take more foliage than ${season}.`];
@@ -385,14 +490,14 @@ function support(evidence: OptionEvidence, { open }: Situation): Option {
   };
 }
 
-function fell(evidence: OptionEvidence, { open, standing }: Situation, isReducible: boolean): Option {
+function fell(evidence: OptionEvidence, { open, standing, pulled }: Situation, isReducible: boolean): Option {
   const { tree, offset, views, settings, today, signs } = evidence;
   const other = 'guying, a cable or a prop, a standing stem, or keeping people away may still be open';
   const grave = open.filter(
     sign => sign.standing === 'exceeds' && sign.members.length === 0 && sign.part !== 'limb',
   );
   const isBeyondPruning = (sign: Sign) =>
-    !isStemHollow(sign) || isDead(tree) || offset?.atBest.reach === 'out of reach';
+    !(isStemHollow(sign) || pulled.includes(sign)) || isDead(tree) || offset?.atBest.reach === 'out of reach';
   // A pull test may still find the roots beside a trench strong enough.
   const calls = grave.filter(
     sign => sign.kind !== 'vigor' && sign.kind !== 'trench' && isBeyondPruning(sign),
@@ -414,7 +519,13 @@ function fell(evidence: OptionEvidence, { open, standing }: Situation, isReducib
     return [
       'open',
       [
-        ...(isReducible ? ['A reduction can offset what the stem has lost.'] : []),
+        ...(isReducible
+          ? [
+              pulled.length > 0
+                ? 'A reduction can bring what was pulled within its limit.'
+                : 'A reduction can offset what the stem has lost.',
+            ]
+          : []),
         `No figure decides it: ${namesOf(open)} ${open.length === 1 ? 'is' : 'are'} for a qualified person to judge.`,
       ],
     ];

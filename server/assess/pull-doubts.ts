@@ -11,6 +11,7 @@ import { isRootLoss, isTrench } from './anchorage-left.ts';
 import { isRootRot } from './defect-verdict.ts';
 import { defectName, openDefects } from './evidence.ts';
 import { readingOf } from './fall-zone.ts';
+import type { OwnWeight } from './own-weight.ts';
 import { missingForWind } from './pull-readings.ts';
 
 const AGAIN = 'Have the pull test repeated';
@@ -34,6 +35,7 @@ interface Doubtful {
   readonly pull: Pull | undefined;
   readonly inclination: Interval | undefined;
   readonly load: Interval | undefined;
+  readonly weight: OwnWeight | undefined;
 }
 
 /** Why a test does not judge the anchorage. */
@@ -45,6 +47,7 @@ export function doubtOf({
   pull,
   inclination,
   load,
+  weight,
 }: Doubtful): Doubt | undefined {
   const isVoid = true;
   if (!pull)
@@ -81,6 +84,12 @@ export function doubtOf({
     return {
       why: `the moment of the design wind is not known${missingWords(missingForWind(tree, site))}`,
       settle: 'Write down species, height and crown of the tree, and the wind of the site.',
+      isVoid,
+    };
+  if (!weight)
+    return {
+      why: 'what the weight of the leaning tree adds takes its diameter',
+      settle: 'Write down the dbh of the tree.',
       isVoid,
     };
   const later = changedSince(test, tree, settings);

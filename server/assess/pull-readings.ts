@@ -13,6 +13,8 @@ import { type Drag, dragOf } from '../practice/drag.ts';
 import { lookupGenus } from '../practice/species.ts';
 import { isRead } from './fall-zone.ts';
 import { crownOf } from './load.ts';
+import { NO_WEIGHT, type OwnWeight, ownWeight } from './own-weight.ts';
+import { densityOf } from './salvage.ts';
 import { designWind } from './site-wind.ts';
 
 /** For the middle of a sentence: `the pull test of 2026-05-12 toward NE`. */
@@ -58,15 +60,33 @@ export function windMomentAt(
   return steady && multiply(GUST_EFFECT, steady);
 }
 
+/** Of a leaning tree at the ground; undefined where its diameter is not known. */
+export function weightOnRoots(tree: Tree, settings: Settings): OwnWeight | undefined {
+  if (!tree.lean) return NO_WEIGHT;
+  const [read, ...others] = tree.diameters;
+  const diameter = read && valuesOf(read.value, settings);
+  const crown = crownOf(tree, settings);
+  if (others.length > 0) return NO_WEIGHT;
+  if (!diameter || !crown || !(diameter.low > 0 && Number.isFinite(diameter.high))) return undefined;
+  return ownWeight(tree, { diameter, height: exact(0) }, crown, densityOf(tree, settings).range, settings);
+}
+
+/** Moment of the weight at a height of the stem: of its diameter there only that it is no greater is known. */
+export function weightUpTo(height: Interval, tree: Tree, settings: Settings): Interval {
+  const whole = weightOnRoots(tree, settings)?.moment.high ?? 0;
+  return whole > 0 && height.low >= 0 ? interval(0, whole) : exact(0);
+}
+
 /** With the usual drag, a steady load and no scatter. */
 export function usualFactor(
   reading: Interval,
+  weight: Interval,
   tree: Tree,
   site: Site | undefined,
   settings: Settings,
 ): number | undefined {
   const steady = steadyMomentAt(exact(0), tree, site, settings, ({ usual }) => exact(usual));
-  return steady && (figures.peak * middle(reading)) / middle(steady);
+  return steady && Math.max(0, figures.peak * middle(reading) - middle(weight)) / middle(steady);
 }
 
 function steadyMomentAt(

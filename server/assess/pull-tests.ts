@@ -26,9 +26,19 @@ import { BUTT_HEIGHT } from './defect-verdict.ts';
 import { isDead } from './doses.ts';
 import { isRead } from './fall-zone.ts';
 import { type Judged, judge, showLimit, showValue } from './judge.ts';
+import type { MeasuredPart } from './load.ts';
+import type { OwnWeight } from './own-weight.ts';
 import type { PartSafety } from './part-safety.ts';
 import { type Doubt, doubtOf, leans } from './pull-doubts.ts';
-import { inclinationOf, pullName, pullOf, usualFactor, windMomentAt } from './pull-readings.ts';
+import {
+  inclinationOf,
+  pullName,
+  pullOf,
+  usualFactor,
+  weightOnRoots,
+  weightUpTo,
+  windMomentAt,
+} from './pull-readings.ts';
 import { designWind } from './site-wind.ts';
 import { notJudged, type SignStanding, STANDINGS, type Verdict } from './standing.ts';
 
@@ -56,7 +66,12 @@ export interface PullResult {
   readonly anchorage: Interval | undefined;
   /** Of the design wind at the ground, N·m. */
   readonly load: Interval | undefined;
+  /** Of the weight of a leaning tree, toward its lean at the ground, N·m; 0 for an upright one. */
+  readonly weight: Interval;
+  /** With the wind toward the lean. */
   readonly judged: Judged | undefined;
+  /** The factor with the wind from ahead of the lean; undefined for an upright tree. */
+  readonly against: Interval | undefined;
   /** With the usual drag, a steady load and no scatter: for information only. */
   readonly usual: number | undefined;
   readonly criticalWind: Interval | undefined;
@@ -101,15 +116,16 @@ function resultOf(test: PullTest, tree: Tree, site: Site | undefined, settings: 
   const scatter = interval(figures.scatter.low, figures.scatter.high);
   const anchorage = reading && anchorageMoment(reading, figures, scatter);
   const load = windMomentAt(exact(0), tree, site, settings);
-  const wet = wetGround(test);
-  const judged =
-    anchorage && load && load.low > 0
-      ? judge(over(multiply(anchorage, wet), load), 'safety-factor', settings)
-      : undefined;
+  const weight = weightOnRoots(tree, settings);
+  const held =
+    anchorage && weight && load && load.low > 0 ? { anchorage, wet: wetGround(test), load } : undefined;
+  const factorOf = (borne: Held, own: Interval) =>
+    over(less(multiply(borne.anchorage, borne.wet), own), borne.load);
+  const judged = held && judge(factorOf(held, weight!.moment), 'safety-factor', settings);
   const speed = designWind(tree, site, settings)?.gust;
   const strains = pull ? strainsOf(test, pull, tree, site, settings) : [];
-  const doubt = doubtOf({ test, tree, site, settings, pull, inclination, load });
-  const weak = judged && anchorage && load ? weakOf(judged, anchorage, wet, load, settings) : [];
+  const doubt = doubtOf({ test, tree, site, settings, pull, inclination, load, weight });
+  const weak = held ? weakOf(judged!, held, weight!, settings) : [];
   return {
     test,
     name,
@@ -117,14 +133,29 @@ function resultOf(test: PullTest, tree: Tree, site: Site | undefined, settings: 
     reading,
     anchorage,
     load,
+    weight: weight?.moment ?? exact(0),
     judged,
-    usual: reading && usualFactor(reading, tree, site, settings),
+    against: held && weight!.moment.high > 0 ? factorOf(held, negative(weight!.moment)) : undefined,
+    usual: reading && weight && usualFactor(reading, weight.moment, tree, site, settings),
     criticalWind: judged && speed && criticalOver(speed, judged.value),
     strains,
     verdict: verdictOf(name, judged, doubt, weak),
     weak,
   };
 }
+
+/** What the root plate is judged by. */
+interface Held {
+  readonly anchorage: Interval;
+  /** What wet ground holds of it. */
+  readonly wet: Interval;
+  readonly load: Interval;
+}
+
+/** What is left of a resistance under the weight of the tree. */
+const less = (resistance: Interval, { low, high }: Interval): Interval =>
+  interval(Math.max(0, resistance.low - high), Math.max(0, resistance.high - low));
+const negative = ({ low, high }: Interval): Interval => interval(0 - high, 0 - low);
 
 /** Resistance over load. */
 const over = (resistance: Interval, load: Interval): Interval =>
@@ -157,7 +188,11 @@ function strainsOf(
     if (!isSound || !load || !(load.low > 0)) return [];
     const moment = hull(pullMoment(pull, at.low), pullMoment(pull, at.high));
     const capacity = momentByStrain(moment, read, interval(limit.low, limit.high));
-    const judged = judge(over(capacity, load), 'safety-factor', settings);
+    const judged = judge(
+      over(less(capacity, weightUpTo(at, tree, settings)), load),
+      'safety-factor',
+      settings,
+    );
     return [
       {
         height: at,
@@ -174,17 +209,18 @@ function strainsOf(
 /** Estimates without which the verdict could be another. */
 function weakOf(
   { standing }: Judged,
-  anchorage: Interval,
-  wet: Interval,
-  load: Interval,
+  { anchorage, wet, load }: Held,
+  { moment, underLight, underHeavy }: OwnWeight,
   settings: Settings,
 ): readonly WeakGround[] {
-  const differs = (resistance: Interval, against: Interval): boolean =>
-    judge(over(resistance, against), 'safety-factor', settings).standing !== standing;
+  const differs = (resistance: Interval, weight: Interval, against = load): boolean =>
+    judge(over(less(resistance, weight), against), 'safety-factor', settings).standing !== standing;
   const steady = interval(load.low / GUST_EFFECT.low, load.high / GUST_EFFECT.high);
+  const held = multiply(anchorage, wet);
   return [
-    ...(wet.low < 1 && differs(anchorage, load) ? (['wet soil'] as const) : []),
-    ...(differs(multiply(anchorage, wet), steady) ? (['gust effect'] as const) : []),
+    ...(wet.low < 1 && differs(anchorage, moment) ? (['wet soil'] as const) : []),
+    ...(differs(held, moment, steady) ? (['gust effect'] as const) : []),
+    ...([underLight, underHeavy].some(weight => differs(held, weight)) ? (['crown mass'] as const) : []),
   ];
 }
 
@@ -242,15 +278,19 @@ export function strainVerdict({
   };
 }
 
+/** Strains read where a fungus of the butt would weaken it. */
+const lowStrains = ({ strains }: PullResult): readonly StrainSafety[] =>
+  strains.filter(({ height }) => height.high <= BUTT_HEIGHT);
+
 /**
  * The verdict of a pull test on a sign of the roots. A fungus of roots and butt weakens the butt too: only a strain read
  * there judges that.
  */
 export function rootsByPull(own: Verdict, defect: Defect, pull: PullResult): Verdict {
-  const { verdict, strains } = pull;
+  const { verdict } = pull;
   if (own.standing === 'moving' || verdict.standing === 'not judged') return own;
   if (defect.kind.value !== 'fungus') return verdict;
-  const low = strains.filter(({ height }) => height.high <= BUTT_HEIGHT);
+  const low = lowStrains(pull);
   if (low.length === 0)
     return verdict.standing === 'exceeds'
       ? verdict
@@ -262,12 +302,50 @@ export function rootsByPull(own: Verdict, defect: Defect, pull: PullResult): Ver
   return gravity(butt) > gravity(verdict) ? butt : verdict;
 }
 
-/** Whether a factor comes within its limit once the wind moment has this share. */
-export function holdsUnder({ value }: Judged, left: Interval, settings: Settings): boolean {
-  if (!(left.high > 0)) return false;
-  const { low, high } = value;
-  const factor = interval(low / left.high, left.low > 0 ? high / left.low : Number.POSITIVE_INFINITY);
-  return judge(factor, 'safety-factor', settings).standing === 'within';
+const NO_PULLED: readonly MeasuredPart[] = [];
+
+/** Everything that the deciding pull test judges. */
+export const pulledParts = (
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): readonly MeasuredPart[] =>
+  tree.pullTests.length === 0 || tree.felled ? NO_PULLED : partsPulled(tree, site, settings);
+
+const partsPulled = memo(
+  (tree: Tree, site: Site | undefined, settings: Settings): readonly MeasuredPart[] => {
+    const pull = decidingPull(tree, site, settings);
+    if (!pull) return NO_PULLED;
+    return [...(rootPlate(pull) ?? []), ...pull.strains.map(stemPart)];
+  },
+);
+
+const rootPlate = ({ judged, verdict }: PullResult): readonly MeasuredPart[] | undefined =>
+  judged && verdict.standing !== 'not judged'
+    ? [{ name: 'the root plate', height: exact(0), judged }]
+    : undefined;
+
+const stemPart = ({ height, shown, judged }: StrainSafety): MeasuredPart => ({
+  name: `the stem at ${shown}`,
+  height,
+  judged,
+});
+
+/** The parts whose figures decide a sign that a pull test judges; undefined if they do not decide it alone. */
+export function partsBehind(
+  { kind, byPull }: { readonly kind: string; readonly byPull?: true },
+  tree: Tree,
+  site: Site | undefined,
+  settings: Settings,
+): readonly MeasuredPart[] | undefined {
+  const pull = byPull ? decidingPull(tree, site, settings) : undefined;
+  if (!pull) return undefined;
+  if (kind === 'strain') return pull.strains.map(stemPart);
+  const roots = rootPlate(pull);
+  if (!roots || kind !== 'fungus') return roots;
+  // What the butt has lost no lighter crown tells.
+  const butt = lowStrains(pull);
+  return butt.length > 0 ? [...roots, ...butt.map(stemPart)] : undefined;
 }
 
 const NO_PARTS: readonly PartSafety[] = [];

@@ -131,6 +131,21 @@ const endsOfCrown = ({ base, top, spread, widest }: Crown<Interval>): readonly C
     })),
   );
 
+/**
+ * The greatest reduction that removes at most a share of the foliage, whatever the readings allow.
+ *
+ * @throws RangeError for an impossible crown.
+ */
+export function greatestReduction(
+  crown: Crown<Interval>,
+  most: number,
+): Pick<OffsettingReduction, 'reduction' | 'top' | 'spread'> {
+  const exceeds = (reduction: number): boolean =>
+    reduction === 1 || doseBounds(crown, asReadings(changeBy(crown, reduction))).high > most;
+  const reduction = Math.max(0, least(exceeds) - PRECISION);
+  return { reduction, ...changeBy(crown, reduction) };
+}
+
 /** Bisection for the smallest share that suffices; all greater ones suffice too, and 1 always does. */
 function least(suffices: (reduction: number) => boolean): number {
   let [short, enough] = [0, 1];

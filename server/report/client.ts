@@ -18,7 +18,7 @@ import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
-import { WEIGH_CAUTION } from '../show/weigh.ts';
+import { easedOf, WEIGH_CAUTION } from '../show/weigh.ts';
 import { limbSections, supportLines } from '../show/weigh-limbs.ts';
 import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
 import type { WeighSection } from '../show/weighed.ts';
@@ -234,28 +234,26 @@ function options({ tree, assessment }: ReportTree): Markup {
   if (assessment.signs.length === 0) return html`<p>No figures weigh one choice against another here.</p>`;
   const { options } = assessment;
   // No columns of dashes.
-  const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
-  return table(
+  const isStressed = options.some(({ stressRatio }) => stressRatio);
+  const takes = options.some(({ dose }) => dose);
+  const choices = table(
     `Choices for tree ${tree.tag.value}`,
     [
       'Choice',
       'The figures say',
-      ...(hasFigures ? ['Stress against the sound stem', 'Foliage taken', 'Seasons'] : []),
+      ...(isStressed ? ['Stress against the sound stem'] : []),
+      ...(takes ? ['Foliage taken', 'Seasons'] : []),
       'Why',
     ],
     options.map(({ option, support, because, stressRatio, dose, seasons }) => [
       capital(option),
       support,
-      ...(hasFigures
-        ? [
-            stressRatio ? ratioText(stressRatio) : NOTHING,
-            dose ? shareText(dose) : NOTHING,
-            seasons ? seasonsText(seasons) : NOTHING,
-          ]
-        : []),
+      ...(isStressed ? [stressRatio ? ratioText(stressRatio) : NOTHING] : []),
+      ...(takes ? [dose ? shareText(dose) : NOTHING, seasons ? seasonsText(seasons) : NOTHING] : []),
       because.join(' '),
     ]),
   );
+  return html`<div>${choices}${easedOf({ assessment }).map(section => partTable(section, tree))}</div>`;
 }
 
 /** The first thing in a chapter: who must be kept out of which area. */

@@ -38,7 +38,7 @@ const gust = ({ low }: Interval, { tree, site, settings }: SignContext): string 
 
 /** The figures of a pull test, as sentences. */
 export function pullLines(result: PullResult): readonly string[] {
-  const { name, moment, reading, anchorage, load, strains, usual, verdict, test } = result;
+  const { name, moment, reading, anchorage, load, weight, against, strains, usual, verdict, test } = result;
   const text = (value: Interval) => momentText(value, test.force?.value);
   const { citation, curve, inclination, scatter } = pullTest;
   return [
@@ -49,6 +49,11 @@ export function pullLines(result: PullResult): readonly string[] {
         ]
       : []),
     ...(load ? [`The design wind under the full crown in leaf: ${text(load)} at the ground.`] : []),
+    ...(weight.high > 0
+      ? [
+          `Its own weight takes up ${text(weight)} toward its lean${against ? `; with the wind from ahead of it the factor would be ${tellingText(against, 2)}` : ''}.`,
+        ]
+      : []),
     ...(usual !== undefined
       ? [
           `With the usual drag and without any scatter the factor would be ${numberText(exact(usual), 1)}: nothing to rely on.`,

@@ -3,7 +3,6 @@
  * shares as fractions of one, volumes in m³, masses in kg, forces in N.
  */
 
-import { anchorageLeft } from '../assess/anchorage-left.ts';
 import type { Assessment } from '../assess/assessment.ts';
 import { codedAs } from '../assess/coded.ts';
 import { decayCourses } from '../assess/decay-time.ts';
@@ -13,7 +12,6 @@ import { instrumentWalls } from '../assess/instruments.ts';
 import type { LeanSafety } from '../assess/lean-safety.ts';
 import { type LikelihoodRange, ratedLikelihoods, treeLikelihood } from '../assess/likelihood.ts';
 import { loadedDefects } from '../assess/load.ts';
-import { anchorageParts, pullResults } from '../assess/pull-tests.ts';
 import type { HollowSafety } from '../assess/safety.ts';
 import { weakestBearing } from '../assess/section-words.ts';
 import type { SignContext } from '../assess/standing.ts';
@@ -23,6 +21,7 @@ import { formatDate } from '../base/dates.ts';
 import { exact } from '../base/interval.ts';
 import type { StemOrLimb, Support } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
+import { anchorageJson } from './anchorage-json.ts';
 import { ends, endsOrNull, millJson } from './mill-json.ts';
 import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION } from './weigh.ts';
@@ -113,8 +112,8 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
           reduction: offset.reduction,
           top: offset.top,
           spread: offset.spread,
-          stressRatio: ends(offset.stressRatio),
-          stressAtLeastEffect: ends(offset.stressAtLeastEffect),
+          stressRatio: endsOrNull(offset.stressRatio),
+          stressAtLeastEffect: endsOrNull(offset.stressAtLeastEffect),
           dose: ends(offset.dose),
           seasons: ends(offset.seasons),
           reach: offset.reach,
@@ -167,12 +166,29 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
       text: words,
     })),
     options: options.map(
-      ({ option, support, because, leaves, stressRatio, dose, seasons, views, asks, salvage }) => ({
+      ({
+        option,
+        support,
+        because,
+        leaves,
+        stressRatio,
+        eased = [],
+        dose,
+        seasons,
+        views,
+        asks,
+        salvage,
+      }) => ({
         option,
         support,
         because,
         leaves: leaves.map(({ subject }) => subject),
         stressRatio: endsOrNull(stressRatio),
+        factors: eased.map(({ name, judged }) => ({
+          name,
+          factor: ends(judged.value),
+          standing: judged.standing,
+        })),
         dose: endsOrNull(dose),
         seasons: endsOrNull(seasons),
         views: views.map(({ name, wish, hidden }) => ({ name, wish, hidden: ends(hidden) })),
@@ -216,40 +232,6 @@ const rangeJson = (range: LikelihoodRange | undefined) => ({
   least: range?.least ?? null,
   most: range?.most ?? null,
 });
-
-/** Null where neither a pull test nor a loss of roots is on record. */
-function anchorageJson({ tree, site, settings }: SignContext) {
-  const left = anchorageLeft(tree, site, settings);
-  const pulls = pullResults(tree, site, settings);
-  if (!left && pulls.length === 0) return null;
-  return {
-    left: endsOrNull(left?.share),
-    parts: anchorageParts(tree, site, settings).map(
-      ({ part, subject, factor, criticalWind, judgedBy, weak, notJudged = null }) => ({
-        part,
-        subject,
-        factor: endsOrNull(factor),
-        criticalWind: endsOrNull(criticalWind),
-        judgedBy,
-        weak: [...weak],
-        notJudged,
-      }),
-    ),
-    pullTests: pulls.map(
-      ({ test: { date, toward = null }, moment, reading, anchorage, load, judged, verdict }) => ({
-        date: formatDate(date.value),
-        toward,
-        moment: endsOrNull(moment),
-        momentAtReading: endsOrNull(reading),
-        anchorage: endsOrNull(anchorage),
-        windMoment: endsOrNull(load),
-        factor: endsOrNull(judged?.value),
-        standing: verdict.standing,
-        why: verdict.why,
-      }),
-    ),
-  };
-}
 
 const safetyJson = ({
   defect,

@@ -10,7 +10,16 @@ import { isRing, weakestAlong } from '../assess/section-words.ts';
 import { capital, listed } from '../base/words.ts';
 import type { Tree } from '../facts/types.ts';
 import { anchoragePart } from './anchorage.ts';
-import { lossText, massText, ratioText, seasonsText, shareText, unitsOf, volumeText } from './figures.ts';
+import {
+  lossText,
+  massText,
+  ratioText,
+  seasonsText,
+  shareText,
+  tellingText,
+  unitsOf,
+  volumeText,
+} from './figures.ts';
 import { columns, wrap } from './layout.ts';
 import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
 import type { Paint } from './terminal.ts';
@@ -74,6 +83,7 @@ export function describeWeighed(weighed: Weighed): {
       ...prescriptionsOf(weighed),
       ...fellingSections(weighed),
       ...optionsOf(weighed),
+      ...easedOf(weighed),
       ...effectsOf(weighed),
       ...viewsOf(weighed),
       ...decisionsOf(weighed),
@@ -154,23 +164,45 @@ function optionsOf({ assessment: { options } }: Weighed): readonly WeighSection[
   if (options.length === 0) return [];
   const lines = options.map(({ option, because }) => `${capital(option)}: ${because.join(' ')}`);
   // No columns of dashes.
-  const hasFigures = options.some(({ stressRatio, dose }) => stressRatio || dose);
+  const isStressed = options.some(({ stressRatio }) => stressRatio);
+  const takes = options.some(({ dose }) => dose);
   const rows = options.map(({ option, support, stressRatio, dose, seasons }) => [
     option,
     support,
-    ...(hasFigures
-      ? [
-          stressRatio ? ratioText(stressRatio) : NOTHING,
-          dose ? shareText(dose) : NOTHING,
-          seasons ? seasonsText(seasons) : NOTHING,
-        ]
-      : []),
+    ...(isStressed ? [stressRatio ? ratioText(stressRatio) : NOTHING] : []),
+    ...(takes ? [dose ? shareText(dose) : NOTHING, seasons ? seasonsText(seasons) : NOTHING] : []),
   ]);
-  const head = ['', 'the figures say', ...(hasFigures ? ['stress ratio', 'foliage taken', 'seasons'] : [])];
-  const heading = hasFigures
+  const head = [
+    '',
+    'the figures say',
+    ...(isStressed ? ['stress ratio'] : []),
+    ...(takes ? ['foliage taken', 'seasons'] : []),
+  ];
+  const heading = isStressed
     ? 'What is open (stress ratio 1.00: the sound stem under the full crown)'
     : 'What is open';
   return [{ heading, head, rows, lines }];
+}
+
+/** What a pull test measured, under each option. */
+export function easedOf({ assessment: { options } }: Pick<Weighed, 'assessment'>): readonly WeighSection[] {
+  const shown = options.filter(({ eased }) => eased && eased.length > 0);
+  const [now] = shown;
+  if (!now || shown.length < 2) return [];
+  const rows = now.eased!.map(({ name }, i) => [
+    name,
+    ...shown.map(({ eased }) => tellingText(eased![i]!.judged.value, 2)),
+  ]);
+  return [
+    {
+      heading: `What the pull test leaves under each option, against ${showLimit(now.eased![0]!.judged)}`,
+      head: ['', ...shown.map(({ option }) => option)],
+      rows,
+      lines: [
+        'Times the moment of the design wind, from the outline of the crown to half of what it says; for a reduction beyond the limits on doses, under the most that they allow.',
+      ],
+    },
+  ];
 }
 
 /** Which signs beyond their limits, or not judged, each option acts on, and which it leaves. */

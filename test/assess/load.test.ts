@@ -106,11 +106,11 @@ describe('the reduction that offsets the loss', () => {
     };
     expect(stressAt(offset.reduction)).toBeLessThanOrEqual(1.0005);
     expect(stressAt(offset.reduction - 0.002)).toBeGreaterThan(1);
-    expect(offset.stressRatio.high).toBeLessThanOrEqual(1.0001);
-    expect(offset.stressRatio.high).toBeGreaterThan(0.99);
+    expect(offset.stressRatio!.high).toBeLessThanOrEqual(1.0001);
+    expect(offset.stressRatio!.high).toBeGreaterThan(0.99);
     expect(offset.top).toBeCloseTo(crown.top - 45 * FOOT * offset.reduction, 9);
     expect(offset.spread).toBeCloseTo(crown.spread * (1 - offset.reduction), 9);
-    expect(offset.stressAtLeastEffect.high).toBeGreaterThan(1.2);
+    expect(offset.stressAtLeastEffect!.high).toBeGreaterThan(1.2);
     expect(offset.seasonLimit).toBe(0.15);
     expect(offset.reach).toBe('staged');
   });

@@ -1,9 +1,10 @@
 /** Roots, trenches and pull tests: figures of the papers, and worked figures computed apart, most through the notation. */
 
 import { anchorageLeft } from '../../server/assess/anchorage-left.ts';
-import { decidingPull, type PullResult } from '../../server/assess/pull-tests.ts';
+import { easedUnder } from '../../server/assess/load.ts';
+import { decidingPull, type PullResult, pulledParts } from '../../server/assess/pull-tests.ts';
 import { signsOf } from '../../server/assess/signs.ts';
-import { exact, interval } from '../../server/base/interval.ts';
+import { exact, type Interval, interval } from '../../server/base/interval.ts';
 import {
   anchorageMoment,
   leftOfRoots,
@@ -180,6 +181,40 @@ const pulled = (inclination: string, extra = ''): PullResult => {
   );
   return decidingPull(tree, site, settings)!;
 };
+/** 60 kN on the same tree with a lean of 4°. */
+const leaning = (): PullResult => {
+  const { tree, site, settings } = contextOf(
+    `  lean 4 deg toward E, steady
+  pull test 2026-05-12 toward E
+    force 60 kN
+    rope at 9 m, 25 deg from horizontal
+    inclination 0.18 deg, 0.15 deg
+    soil moist
+`,
+    '80 cm',
+  );
+  return decidingPull(tree, site, settings)!;
+};
+function cutAt46(): Interval {
+  const { tree, site, settings } = dayContext(`${SITE}
+tree 1
+  species Quercus robur
+  dbh 30 in
+  height 52 ft
+  crown from 14 ft, 30 ft wide
+  pull test 2026-05-12
+    force 12 kN
+    rope at 9 m, 25 deg from horizontal
+    inclination 0.18 deg, 0.15 deg
+    soil moist
+  prescription R1 reduce
+    height 52 ft to 46 ft
+`);
+  const parts = pulledParts(tree, site, settings);
+  const [after] = easedUnder(parts, tree.prescriptions[0]!, tree, site, settings)!;
+  const before = parts[0]!.judged.value;
+  return interval(after!.judged.value.low / before.low, after!.judged.value.high / before.high);
+}
 const example = () => pulled('0.18 deg, 0.15 deg');
 const kilo = (value: number) => value / 1000;
 const kiloOf = ({ low, high }: { readonly low: number; readonly high: number }) => ({
@@ -309,6 +344,35 @@ const pullChecks: readonly PublishedCheck[] = [
     0.02,
     () => example().criticalWind!,
     'm/s',
+  ),
+  ...ends(
+    'weight of 0.80 m by 20 m at 4° with 830.9 to 1246.35 kg/m³ and a crown centered at 12 m, at the ground, written',
+    OWN,
+    [14.1294, 54.4172],
+    5e-4,
+    () => kiloOf(leaning().weight),
+    'kN m',
+  ),
+  ...ends(
+    'factor of this tree toward its lean, 60 kN at 9 m and 25° for 0.18°, written',
+    OWN,
+    [(1080.772 - 54.4172) / 321.906, (2674.741 - 14.1294) / 118.965],
+    5e-4,
+    () => leaning().judged!.value,
+  ),
+  ...ends(
+    'factor of this tree from ahead of its lean, written',
+    OWN,
+    [(1080.772 + 14.1294) / 321.906, (2674.741 + 54.4172) / 118.965],
+    5e-4,
+    () => leaning().against!,
+  ),
+  ...ends(
+    'factor over that under the full crown, crown from 14 to 52 ft cut at 46 ft: 83.7 % of the moment, half of that effect at the least, written',
+    OWN,
+    [1 / (1 - 0.5 * 0.163), 1 / 0.837],
+    1e-3,
+    cutAt46,
   ),
   ...(
     [

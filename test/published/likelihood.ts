@@ -54,6 +54,7 @@ const supportOf = (context: Context, name: string): string | undefined => {
     signs: signsOf(context),
     strength,
     offset: offsetOf(tree, strength, site, settings),
+    measured: [],
     views: [],
   }).find(({ option }) => option === name)?.support;
 };

@@ -1,11 +1,16 @@
 import { isAnsweredOrLate } from '../../assess/answering.ts';
+import { enoughForParts } from '../../assess/enough-reduction.ts';
+import { openPrescriptions } from '../../assess/jobs.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { partsBehind } from '../../assess/pull-tests.ts';
 import { type ReachedTargets, reachOf } from '../../assess/reach.ts';
 import { type Sign, signsOf } from '../../assess/signs.ts';
 import { capital, listed } from '../../base/words.ts';
 import { isReadingDamaged } from '../../facts/damage.ts';
+import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Level, Rule, RuleReport } from '../rule.ts';
+import { type Level, plan, type Remedy, type Rule, type RuleReport } from '../rule.ts';
 
 /** Covered by strength-loss, joined-unproved and included-bark-union. */
 const ELSEWHERE: ReadonlySet<string> = new Set(['cavity', 'decay', 'joined', 'included bark']);
@@ -44,9 +49,36 @@ const REMEDIES: Readonly<Record<Sign['part'], string>> = {
   'whole tree': 'Remove it, leave a standing stem of a stated height, or keep it with the target moved.',
 };
 
-/** Another wind load changes what a pull test found. */
-const BY_PULL =
-  'Guy it, lighten the crown until the root plate and the stem bear the wind that is left, or remove it.';
+const OTHERWISE = 'guy it, or remove it';
+
+/** Another wind load changes what a pull test found: an open reduction may be made enough. */
+function remedyByPull(
+  sign: Sign,
+  context: TreeContext,
+): (Remedy & { readonly tooLittle?: Prescription }) | undefined {
+  const { tree, site, settings } = context;
+  const parts = partsBehind(sign, tree, site, settings);
+  if (!parts) return undefined;
+  const reduction = openPrescriptions(tree).find(
+    ({ kind, for: named }) =>
+      kind.value === 'reduce' && (named.length === 0 || named.some(({ value }) => value === sign.subject)),
+  );
+  if (!reduction)
+    return {
+      remedy: `Lighten the crown until the root plate and the stem bear the wind that is left (soundwood weigh says how far, and what that leaves), ${OTHERWISE}.`,
+    };
+  const lines = enoughForParts(context, reduction, parts);
+  return lines
+    ? {
+        remedy: `At the worst that the readings allow ${jobName(reduction)} is enough with ${lines.join(', ')}; or ${OTHERWISE}.`,
+        advice: [plan(reduction.at, ...lines)],
+        tooLittle: reduction,
+      }
+    : {
+        remedy: `No reduction within the limits on doses is enough for certain (soundwood weigh shows what the most would leave): ${OTHERWISE}.`,
+        tooLittle: reduction,
+      };
+}
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
@@ -56,13 +88,19 @@ function* check(context: TreeContext): Iterable<RuleReport> {
   for (const sign of signs) {
     if (isAnsweredOrLate(sign, context) || (sign.defect && isReadingDamaged(tree, sign.defect))) continue;
     const sure = sign.standing === 'exceeds';
+    const byPull = remedyByPull(sign, context);
+    const { remedy, advice = [] } = byPull ?? { remedy: REMEDIES[sign.part] };
+    const lacks = byPull?.tooLittle
+      ? `${jobName(byPull.tooLittle)} does not bring it within its limit for certain`
+      : 'nothing is prescribed for it';
     yield {
       at: sign.at,
       grade: sure ? 'exceeds' : 'may exceed',
       level: LEVELS[reach.targets][sure ? 0 : 1],
       subject: sign.subject,
-      message: `${capital(sign.name)}: ${sign.why}; nothing is prescribed for it${whereWords(reach)}.`,
-      remedy: `${sign.byPull ? BY_PULL : REMEDIES[sign.part]}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
+      message: `${capital(sign.name)}: ${sign.why}; ${lacks}${whereWords(reach)}.`,
+      remedy: `${remedy}${sign.settle && !sure ? ` ${sign.settle}` : ''}`,
+      advice,
     };
   }
 }

@@ -106,7 +106,7 @@ function reportOf(used: Named, known: readonly string[] | undefined): RuleReport
         ? `Add the ${head}${asIn(kind, name)}, or correct the name.`
         : isMeant
           ? `Write ${near}, or add the ${head}.`
-          : `Add the ${head}, or correct the name: is ${near} meant?`,
+          : `Add the ${head}, or correct the name, if ${near} is meant.`,
     ...(fix === undefined ? {} : { fix }),
   };
 }
