@@ -43,7 +43,7 @@ import { designWind } from './site-wind.ts';
 import { notJudged, type SignStanding, STANDINGS, type Verdict } from './standing.ts';
 
 /** Safety of a section by its strain in a pull test. */
-export interface StrainSafety {
+interface StrainSafety {
   /** m above ground. */
   readonly height: Interval;
   readonly shown: string;
