@@ -28,7 +28,14 @@ import {
   openPrescriptionsOfAnyKind,
 } from './prescriptions.ts';
 import { currentRisks, ratingToActOn } from './risks.ts';
-import { lastBatCheckBy, meetsRoosts, roostFeatures, roostsMet, showMaternity } from './roosts.ts';
+import {
+  batSeasons,
+  lastBatCheckBy,
+  meetsRoosts,
+  roostFeatures,
+  roostsMet,
+  showBatSeason,
+} from './roosts.ts';
 
 /** The part of a rule's context that determines closed days. */
 export interface DayContext {
@@ -103,12 +110,12 @@ const bats: Closes = ({ tree, settings, today }, prescription, span) => {
   const check = lastBatCheckBy(tree, Math.max(today, span.to));
   const validity = Math.floor(settings.limit('bat-check-validity').value);
   const holds = check && { from: check.date.value, to: check.date.value + validity };
-  const { batMaternity } = settings;
-  const season = batMaternity ? overlap(span.from, span.to, batMaternity.window) : [];
+  const seasons = batSeasons(prescription, settings).flatMap(one => {
+    const days = overlap(span.from, span.to, one.season.window);
+    return closed(holds ? without(days, [holds]) : days, `${showBatSeason(one)} is left free`);
+  });
   return [
-    ...(season.length > 0
-      ? closed(holds ? without(season, [holds]) : season, `${showMaternity(settings)} is left free`)
-      : []),
+    ...seasons,
     ...(holds
       ? closed(
           from(holds.to + 1, span),

@@ -16,9 +16,13 @@ const LINE_CLEARANCE = 'line clearance';
  * `line-voltage`.
  */
 export function approach({ voltage }: Conductor, settings: Settings): Interval {
+  const { value: rule } = settings.region.approach;
   const volts = readingOf(voltage, settings);
+  const low = approachDistance(volts.low, rule);
+  if (volts.high === Number.POSITIVE_INFINITY && rule.unknown !== undefined)
+    return interval(low, Math.max(low, rule.unknown));
   const highest = Math.max(settings.limit('line-voltage').value, volts.low);
-  return interval(approachDistance(volts.low), approachDistance(Math.min(volts.high, highest)));
+  return interval(low, approachDistance(Math.min(volts.high, highest), rule));
 }
 
 /** Compares the distance to a conductor with `times` the approach distance. */

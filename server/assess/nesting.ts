@@ -2,7 +2,7 @@
 
 import { formatMonthDay } from '../base/dates.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
-import type { Settings } from '../facts/settings.ts';
+import type { PlacedSeason, Settings } from '../facts/settings.ts';
 import type { FollowUp, NestCheck, Tree } from '../facts/types.ts';
 import { keepsRaptorSeason } from '../practice/birds.ts';
 import { closedDays } from './days.ts';
@@ -11,7 +11,7 @@ import { authority } from './judge.ts';
 
 export interface NestingSeason {
   readonly name: 'nesting season' | 'nesting season of birds of prey';
-  readonly season: Settings['nesting'];
+  readonly season: PlacedSeason;
 }
 
 /**
@@ -21,10 +21,13 @@ export function nestingSeasons(tree: Tree, settings: Settings): readonly Nesting
   const raptor = tree.nestChecks
     .flatMap(({ found }) => found)
     .some(({ use, species }) => use !== 'none' && keepsRaptorSeason(species?.name));
-  const general: NestingSeason = { name: 'nesting season', season: settings.nesting };
-  return raptor
-    ? [general, { name: 'nesting season of birds of prey', season: settings.raptorNesting }]
-    : [general];
+  const { nesting, raptorNesting } = settings;
+  return [
+    ...(nesting ? [{ name: 'nesting season', season: nesting } as const] : []),
+    ...(raptor && raptorNesting
+      ? [{ name: 'nesting season of birds of prey', season: raptorNesting } as const]
+      : []),
+  ];
 }
 
 /** Parts of a span in any of the seasons, in order. */

@@ -1,11 +1,11 @@
 /** Potential and found bat roosts in a tree, and work that affects them. */
 
 import { formatMonthDay } from '../base/dates.ts';
-import { overlap } from '../base/yearly-window.ts';
-import type { Settings } from '../facts/settings.ts';
+import { type DaySpan, overlap } from '../base/yearly-window.ts';
+import type { PlacedSeason, Settings } from '../facts/settings.ts';
 import type { BatCheck, Defect, FollowUp, Prescription, Tree } from '../facts/types.ts';
 import { areAbout } from './causes.ts';
-import { seasonStanding } from './days.ts';
+import { closedDays, seasonStanding } from './days.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
@@ -75,21 +75,44 @@ export const plannedBatCheck = (tree: Tree, day: number, validity: number): Foll
       kind.value === 'bat check' && due !== undefined && due.value <= day && day - due.value <= validity,
   );
 
-/** Overlap of a job with the maternity season; `within` for none or unknown days. */
-export function maternityStanding(
-  { days }: Job,
-  { batMaternity }: Settings,
+/** A season in which work on trees with roosts is closed. */
+export interface BatSeason {
+  readonly name: string;
+  readonly season: PlacedSeason;
+}
+
+/** Their maternity season, and for fellings the days on which the place leaves trees with roosts standing. */
+export function batSeasons({ kind }: Prescription, settings: Settings): readonly BatSeason[] {
+  const { batMaternity, batTrees } = settings;
+  const fells = kind.value === 'fell' || kind.value === 'monolith';
+  return [
+    ...(batMaternity ? [{ name: 'the maternity season of bats', season: batMaternity }] : []),
+    ...(fells && batTrees ? [{ name: 'the closed season for trees with bats', season: batTrees }] : []),
+  ];
+}
+
+/** Overlap of a job with these seasons; `within` for none or unknown days. */
+export function batStanding(
+  { days, prescription }: Job,
+  settings: Settings,
 ): 'exceeds' | 'may exceed' | 'within' {
-  return days && batMaternity
-    ? seasonStanding(days, overlap(days.from, days.to, batMaternity.window))
-    : 'within';
+  const windows = batSeasons(prescription, settings).map(({ season }) => season.window);
+  return days ? seasonStanding(days, closedDays(days, windows)) : 'within';
 }
 
 /** `the maternity season of bats 04-15..08-31 (common practice)`. */
-export function showMaternity({ batMaternity }: Settings): string {
-  const { from, to } = batMaternity!.window;
-  return `the maternity season of bats ${formatMonthDay(from)}..${formatMonthDay(to)} (${authority(batMaternity!)})`;
-}
+export const showBatSeason = ({ name, season }: BatSeason): string =>
+  `${name} ${formatMonthDay(season.window.from)}..${formatMonthDay(season.window.to)} (${authority(season)})`;
+
+/** Those that have some of these days, in words. */
+export const showBatSeasons = (
+  days: DaySpan,
+  prescription: Prescription,
+  settings: Settings,
+): readonly string[] =>
+  batSeasons(prescription, settings)
+    .filter(({ season }) => overlap(days.from, days.to, season.window).length > 0)
+    .map(showBatSeason);
 
 export const BAT_CAUTION =
   'Bats and their roosts are protected in most places, in many of them also while the bats are away: the law of the place and a licensed bat worker decide.';

@@ -127,9 +127,9 @@ function regionText({ region, regionApplied }: Settings): string {
       return `region ${region.name}.`;
     case 'country':
       return `region ${region.name} (there is no pack of its own for the state or province).`;
-    case 'default':
-      return 'a region without a pack of its own: the default applies.';
+    case 'none':
+      return `region ${region.name}, which has no pack: no seasons and laws of it are on record.`;
     case 'unstated':
-      return 'no region stated: the default applies.';
+      return 'no region stated: common seasons apply.';
   }
 }

@@ -1,13 +1,14 @@
 /** Which limits, seasons and severities apply in a folder, and where each of them comes from. */
 
 import { isLess } from '../base/interval.ts';
-import type { Quantity } from '../base/quantity.ts';
+import { METRES_PER_FOOT, type Quantity } from '../base/quantity.ts';
 import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
-import { type Citation, cite } from '../practice/citation.ts';
+import { cite } from '../practice/citation.ts';
 import type { LimitDimension } from '../practice/limit-row.ts';
 import { findLimit, type LimitEntry, limits } from '../practice/limits.ts';
-import type { ClosedSeason, RegionPack } from '../practice/region-pack.ts';
-import { regionPack } from '../practice/regions.ts';
+import type { ClosedSeason, PackValue, RegionPack } from '../practice/region-pack.ts';
+import { type AppliedRegion, regionPack } from '../practice/regions.ts';
+import type { SourceRow } from '../practice/source-row.ts';
 import type { Placed, Practice } from './types.ts';
 
 /** Where a value comes from: a practice block (by name and file), the region's pack, or the table of limits. */
@@ -24,7 +25,7 @@ export interface Setting {
   /** Symbol of the unit to show it in (`%`, `ft`, `days`). */
   readonly unit: string;
   readonly direction: LimitEntry['direction'];
-  readonly citation: Citation;
+  readonly citation: SourceRow;
   readonly origin: Origin;
   /** What allows it to be looser than the law, up to its last day. */
   readonly authorized?: { readonly by: string; readonly until: number };
@@ -39,15 +40,17 @@ export interface Settings {
    * RangeError for a name that the table of limits does not have: a mistake of ours.
    */
   limit(name: string, on?: number): Setting;
-  readonly nesting: PlacedSeason;
-  readonly raptorNesting: PlacedSeason;
+  /** Undefined where nobody has stated a season: no pack, or one without a row. */
+  readonly nesting: PlacedSeason | undefined;
+  readonly raptorNesting: PlacedSeason | undefined;
   readonly batMaternity: PlacedSeason | undefined;
+  /** Days on which the place leaves trees in which bats may roost standing. */
+  readonly batTrees: PlacedSeason | undefined;
   /** Days on which a practice block does not want cuts; the region's windows against pests come on top. */
   readonly pruning?: PlacedSeason | undefined;
   severity(rule: string): SeveritySetting | undefined;
   readonly region: RegionPack;
-  /** Whether the region is stated and known, or a default stands in for it. */
-  readonly regionApplied: 'exact' | 'country' | 'default' | 'unstated';
+  readonly regionApplied: AppliedRegion['applied'];
 }
 
 /** A practice block and the file it stands in. */
@@ -70,14 +73,31 @@ export function fitsLimit({ dimension }: LimitEntry, value: Quantity): boolean {
 export const isLooser = (direction: LimitEntry['direction'], value: number, than: number): boolean =>
   direction === 'at most' ? isLess(than, value) : isLess(value, than);
 
+/** The value of a limit that the pack of the region has, with the unit that people of the region use. */
+function regional(
+  { name, unit }: LimitEntry,
+  { nestSurvey, drone }: RegionPack,
+): { readonly of: PackValue<number>; readonly unit: string } | undefined {
+  if (name === 'nest-check-validity') return { of: nestSurvey, unit };
+  if (name === 'drone-height' && drone.height) {
+    const feet = drone.height.value / METRES_PER_FOOT;
+    return { of: drone.height, unit: Math.abs(feet - Math.round(feet)) < 1e-9 ? 'ft' : 'm' };
+  }
+  return undefined;
+}
+
 /** What stands where no practice block speaks: the region's own value, else that of the table. */
-export function commonSetting(
-  { name, value, unit, direction, citation }: LimitEntry,
-  pack: RegionPack,
-): Setting {
-  if (name !== 'nest-check-validity') return { value, unit, direction, citation, origin: { from: 'table' } };
-  const { days, citation: source } = pack.nestSurveyValidity;
-  return { value: days, unit, direction, citation: source, origin: { from: 'region', name: pack.name } };
+export function commonSetting(limit: LimitEntry, pack: RegionPack): Setting {
+  const { value, unit, direction, citation } = limit;
+  const found = regional(limit, pack);
+  if (!found) return { value, unit, direction, citation, origin: { from: 'table' } };
+  return {
+    value: found.of.value,
+    unit: found.unit,
+    direction,
+    citation: found.of.citation,
+    origin: { from: 'region', name: pack.name },
+  };
 }
 
 export type WrittenLimit = Practice['limits'][number];
@@ -98,7 +118,7 @@ export function commonSeason(
   name: string,
   { nesting, raptorNesting, batMaternity }: RegionPack,
 ): ClosedSeason | undefined {
-  const seasons: Readonly<Record<string, ClosedSeason>> = {
+  const seasons: Readonly<Record<string, ClosedSeason | undefined>> = {
     nesting,
     'raptor nesting': raptorNesting,
     'bat maternity': batMaternity,
@@ -126,11 +146,11 @@ export function settingsUnder(
     limits.map(limit => [limit.name, { setting: commonSetting(limit, pack) }]),
   );
   const fromRegion: Origin = { from: 'region', name: pack.name };
-  const seasons = new Map<string, PlacedSeason>([
-    ['nesting', { ...pack.nesting, origin: fromRegion }],
-    ['raptor nesting', { ...pack.raptorNesting, origin: fromRegion }],
-    ['bat maternity', { ...pack.batMaternity, origin: fromRegion }],
-  ]);
+  const seasons = new Map<string, PlacedSeason>();
+  for (const name of ['nesting', 'raptor nesting', 'bat maternity']) {
+    const season = commonSeason(name, pack);
+    if (season) seasons.set(name, { ...season, origin: fromRegion });
+  }
   const severities = new Map<string, SeveritySetting>();
   // From the furthest to the nearest, so that the nearest has the last word.
   for (const blocks of folders.toReversed()) {
@@ -145,13 +165,14 @@ export function settingsUnder(
       while (found.else && !(on !== undefined && on <= found.setting.authorized!.until)) found = found.else;
       return found.setting;
     },
-    nesting: seasons.get('nesting')!,
-    raptorNesting: seasons.get('raptor nesting')!,
+    nesting: seasons.get('nesting'),
+    raptorNesting: seasons.get('raptor nesting'),
     batMaternity: seasons.get('bat maternity'),
+    batTrees: pack.batTrees && { ...pack.batTrees, origin: fromRegion },
     pruning: seasons.get('pruning'),
     severity: rule => severities.get(rule),
     region: pack,
-    regionApplied: region === undefined ? 'unstated' : applied,
+    regionApplied: applied,
   };
 }
 

@@ -1,38 +1,28 @@
-/**
- * Minimum approach distances of unqualified persons to energized overhead lines.
- *
- * 29 CFR 1910.333(c)(3)(i), for persons and anything they hold or stand on: 10 ft up to 50 kV, plus 4 in for every 10
- * kV above. The definition of line-clearance tree trimming in 29 CFR 1910.269 has the same values, with voltage to
- * ground.
- */
+/** Distances to energized overhead lines, by the rows of the place. */
 
-import { METRES_PER_INCH } from '../base/quantity.ts';
-import { type Citation, type Confidence, cite } from './citation.ts';
+import type { ApproachRule, Steps } from './law/law-row.ts';
+import { STAND_IN_STEPS } from './law/rows.ts';
 
-const VOLTS_PER_STEP = 10_000;
+type Distances = Pick<ApproachRule, 'steps' | 'even' | 'beyond'>;
 
-export const approachLaw: {
-  /** m, up to `baseVoltage`. */
-  readonly baseDistance: number;
-  /** V. */
-  readonly baseVoltage: number;
-  /** m per 10 kV above it. */
-  readonly stepDistance: number;
-  readonly citation: Citation;
-  readonly confidence: Confidence;
-} = {
-  baseDistance: 120 * METRES_PER_INCH,
-  baseVoltage: 50_000,
-  stepDistance: 4 * METRES_PER_INCH,
-  citation: cite('osha-333'),
-  confidence: 'published',
-};
-
-const stepsAbove = (volts: number): number => Math.max(0, volts - approachLaw.baseVoltage) / VOLTS_PER_STEP;
+/** The distance of the step that a voltage falls into, m; between two steps in proportion if `even`. */
+function inSteps(volts: number, steps: Steps, even: true | undefined): number | undefined {
+  const i = steps.findIndex(([upTo]) => volts <= upTo);
+  if (i < 0) return undefined;
+  const [upTo, distance] = steps[i]!;
+  const before = steps[i - 1];
+  if (!even || !before) return distance;
+  return before[1] + ((distance - before[1]) * (volts - before[0])) / (upTo - before[0]);
+}
 
 /**
- * Distance of an unqualified person with tools, m. Each 10 kV or part of it above 50 kV counts in full, the stricter
- * reading of the law.
+ * Distance at a voltage, m. Each further part of a step above the table counts in full, the stricter reading; where
+ * the table ends, the stand-in for regions without one goes on.
  */
-export const approachDistance = (volts: number): number =>
-  approachLaw.baseDistance + approachLaw.stepDistance * Math.ceil(stepsAbove(volts));
+export function approachDistance(volts: number, { steps, even, beyond }: Distances): number {
+  const found = inSteps(volts, steps, even);
+  if (found !== undefined) return found;
+  const [upTo, distance] = steps.at(-1)!;
+  if (beyond) return distance + beyond.distance * Math.ceil((volts - upTo) / beyond.volts);
+  return Math.max(distance, inSteps(volts, STAND_IN_STEPS, undefined)!);
+}

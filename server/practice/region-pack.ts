@@ -1,27 +1,17 @@
 import type { MonthDay } from '../base/dates.ts';
 import type { YearlyWindow } from '../base/yearly-window.ts';
-import type { Citation, Confidence } from './citation.ts';
+import type { ApproachRule, DroneRule, LawRow, Protected, WoundPest } from './law/law-row.ts';
 import type { Rests } from './limit-row.ts';
+import type { Confidence, SourceRow } from './source-row.ts';
 
 /** A season closed to work, by custom or by law. */
 export interface ClosedSeason {
   readonly window: YearlyWindow;
   /** `practice` by default: no law states the days. */
   readonly rests?: Exclude<Rests, 'safety'> | undefined;
-  readonly citation: Citation;
+  readonly citation: SourceRow;
   readonly confidence: Confidence;
-  readonly note?: string | undefined;
 }
-
-/** Pests and pathogens attracted to or entering through fresh wounds. */
-const WOUND_PESTS = [
-  'oak wilt',
-  'Dutch elm disease',
-  'fire blight',
-  'silver leaf',
-  'pine bark beetles',
-] as const;
-export type WoundPest = (typeof WOUND_PESTS)[number];
 
 /** Season in which hosts of a pest are not to be cut. */
 export interface PruningWindow extends ClosedSeason {
@@ -33,37 +23,44 @@ export interface PruningWindow extends ClosedSeason {
 }
 
 export interface Statute {
-  readonly citation: Citation;
-  readonly protects: 'birds' | 'birds of prey' | 'eagles' | 'bats' | 'listed species' | 'trees and hedges';
-  /** What is unlawful, paraphrased as a clause. */
-  readonly prohibits: string;
-  /** ISO date of the current wording, if known. */
-  readonly since?: string;
+  readonly citation: SourceRow;
+  readonly protects: Protected;
 }
 
+/** One fact of a row. */
+export interface PackValue<Value> {
+  readonly value: Value;
+  readonly citation: SourceRow;
+  readonly row: LawRow;
+}
+
+/** What is on record for a place: the rows of the widest area to the narrowest, and what rules read from them. */
 export interface RegionPack {
-  /** ISO 3166-2 (or 3166-1 for a country), or `default`. */
+  /** ISO 3166-2 (or 3166-1 for a country), or `default` if none is stated. */
   readonly code: string;
   readonly name: string;
-  readonly nesting: ClosedSeason;
-  readonly raptorNesting: ClosedSeason;
-  readonly batMaternity: ClosedSeason;
-  /** Days that a nest survey remains valid. */
-  readonly nestSurveyValidity: {
-    readonly days: number;
-    readonly citation: Citation;
-    readonly confidence: Confidence;
-  };
+  /** All rows, from the widest area to the narrowest. */
+  readonly rows: readonly LawRow[];
+  readonly nesting: ClosedSeason | undefined;
+  readonly raptorNesting: ClosedSeason | undefined;
+  readonly batMaternity: ClosedSeason | undefined;
+  /** Where eagles keep a season of their own. */
+  readonly eagleNesting: ClosedSeason | undefined;
+  /** Days on which trees in which bats may roost are not felled, beside the maternity season. */
+  readonly batTrees: ClosedSeason | undefined;
+  readonly nestSurvey: PackValue<number>;
   readonly pruning: readonly PruningWindow[];
+  /** Acts that protect nests and roosts. */
   readonly statutes: readonly Statute[];
-  /** Height at which the diameter is measured, m above ground. */
-  readonly breastHeight: {
-    readonly height: number;
-    readonly citation: Citation;
-    readonly confidence: Confidence;
+  readonly breastHeight: PackValue<number>;
+  /** Distances to lines of people without a qualification; a stand-in if no law is on record. */
+  readonly approach: PackValue<ApproachRule>;
+  /** Times the height of a tree felled whole. */
+  readonly fellingZone: PackValue<number> | undefined;
+  /** Fields of the rows on drones, those of the narrowest area first. */
+  readonly drone: {
+    readonly [Field in keyof Omit<DroneRule, 'kind'>]: PackValue<NonNullable<DroneRule[Field]>>;
   };
-  /** ISO date from which the pack is valid. */
-  readonly validFrom: string;
 }
 
 /** Parses `MM-DD..MM-DD`. */

@@ -1,34 +1,152 @@
-/**
- * Regional data: seasons, laws, disease windows, breast height. A season is custom unless its citation is a statute.
- * Local ordinances and permits are additional and must be stated in the inventory.
- */
+/** Packs of regions, built from the rows of law, guidance and custom. Local orders and permits come on top. */
 
-import type { RegionPack } from './region-pack.ts';
-import { defaultPack, otherPacks } from './regions-other.ts';
-import { unitedStatesPacks } from './regions-us.ts';
+import { covers } from '../base/yearly-window.ts';
+import { EVERYWHERE, UNSTATED } from './law/customs.ts';
+import { type DroneRule, LAST_READ, type LawRow, type SeasonOf } from './law/law-row.ts';
+import { lawRows, lawsIn, ofKind, type RowOf } from './law/laws-of.ts';
+import { REGION_NAMES } from './law/region-names.ts';
+import type { ClosedSeason, PackValue, PruningWindow, RegionPack, Statute } from './region-pack.ts';
+import type { Confidence, SourceRow } from './source-row.ts';
 
-/** All packs except the default. Each is complete: what a subdivision does not change is copied from its country. */
-export const regionPacks: readonly RegionPack[] = [...unitedStatesPacks, ...otherPacks];
+/** How far the value of a row is sure; what was read of another's report counts as memory. */
+function confidenceOf({ read, force, source }: LawRow): Confidence {
+  if (read === 'text' || read === 'older text') return 'published';
+  return force === 'custom' && (source === 'common practice' || read === 'conclusion')
+    ? 'common practice'
+    : 'from memory';
+}
+
+const citationOf = (row: LawRow): SourceRow => ({
+  short: row.act ?? row.source,
+  full: row.source,
+  confidence: confidenceOf(row),
+});
+
+const packValue = <Value>(row: LawRow, value: Value): PackValue<Value> => ({
+  value,
+  citation: citationOf(row),
+  row,
+});
+
+type SeasonRow = RowOf<'season'>;
+
+const closedSeason = (row: SeasonRow | RowOf<'pest'>): ClosedSeason => ({
+  window: row.rule.closed,
+  ...(row.force === 'law' ? { rests: 'law' } : {}),
+  citation: citationOf(row),
+  confidence: confidenceOf(row),
+});
+
+/** The row of the narrowest area. */
+const seasonRow = (rows: readonly LawRow[], of: SeasonOf): SeasonRow | undefined =>
+  ofKind(rows, 'season').findLast(({ rule }) => rule.of === of);
+
+const season = (rows: readonly LawRow[], of: SeasonOf): ClosedSeason | undefined => {
+  const row = seasonRow(rows, of);
+  return row && closedSeason(row);
+};
+
+/** A cutting ban on most land that contains the nesting season takes its place: its days rest on law. */
+function nestingOf(rows: readonly LawRow[]): ClosedSeason | undefined {
+  const nesting = season(rows, 'birds');
+  const ban = ofKind(rows, 'season').findLast(
+    ({ rule, force }) => rule.of === 'cutting' && rule.land === undefined && force === 'law',
+  );
+  return ban && (!nesting || covers(ban.rule.closed, nesting.window)) ? closedSeason(ban) : nesting;
+}
+
+/** For each pest the window of the narrowest area, those of narrow areas first. */
+function pruningOf(rows: readonly LawRow[]): readonly PruningWindow[] {
+  const byPest = new Map<string, PruningWindow>();
+  for (const row of ofKind(rows, 'pest').toReversed()) {
+    const { pest, genera, paint = false } = row.rule;
+    if (!byPest.has(pest)) byPest.set(pest, { ...closedSeason(row), pest, genera, paint });
+  }
+  return [...byPest.values()];
+}
+
+/** Each field from the narrowest area that states it. */
+function droneOf(rows: readonly LawRow[]): RegionPack['drone'] {
+  const drone: Partial<Record<keyof DroneRule, PackValue<unknown>>> = {};
+  for (const row of ofKind(rows, 'drone')) {
+    const { kind: _, ...fields } = row.rule;
+    for (const [field, value] of Object.entries(fields))
+      drone[field as keyof DroneRule] = packValue(row, value);
+  }
+  return drone as RegionPack['drone'];
+}
+
+function statutesOf(rows: readonly LawRow[]): readonly Statute[] {
+  const all = rows.flatMap(row =>
+    row.protects === undefined ? [] : [{ protects: row.protects, citation: citationOf(row) }],
+  );
+  const isFirst = ({ protects, citation }: Statute, i: number): boolean =>
+    all.findIndex(other => other.protects === protects && other.citation.short === citation.short) === i;
+  return all.filter(isFirst);
+}
+
+function buildPack(code: string, name: string, rows: readonly LawRow[]): RegionPack {
+  const survey = ofKind(rows, 'nest survey').at(-1)!;
+  const breastHeight = ofKind(rows, 'breast height').at(-1)!;
+  const approach = ofKind(rows, 'approach').findLast(({ rule }) => rule.who === 'anyone')!;
+  const zone = ofKind(rows, 'felling zone').at(-1);
+  return {
+    code,
+    name,
+    rows,
+    nesting: nestingOf(rows),
+    raptorNesting: season(rows, 'birds of prey'),
+    batMaternity: season(rows, 'bat maternity'),
+    eagleNesting: season(rows, 'eagles'),
+    batTrees: season(rows, 'bats'),
+    nestSurvey: packValue(survey, survey.rule.days),
+    pruning: pruningOf(rows),
+    statutes: statutesOf(rows),
+    breastHeight: packValue(breastHeight, breastHeight.rule.height),
+    approach: packValue(approach, approach.rule),
+    fellingZone: zone && packValue(zone, zone.rule.ratio),
+    drone: droneOf(rows),
+  };
+}
+
+const defaultPack = buildPack(
+  'default',
+  'no region',
+  lawRows.filter(({ region }) => region.includes(EVERYWHERE) || region.includes(UNSTATED)),
+);
+
+/** The packs of all regions with rows of their own. */
+export const regionPacks: readonly RegionPack[] = Object.entries(REGION_NAMES).map(([code, name]) =>
+  buildPack(code, name, lawsIn(code, LAST_READ)),
+);
 
 const byCode = new Map(regionPacks.map(pack => [pack.code, pack]));
 
 export interface AppliedRegion {
   readonly requested: string | undefined;
   readonly pack: RegionPack;
-  /** `country` for a subdivision without a pack of its own. */
-  readonly applied: 'exact' | 'country' | 'default';
+  /** `country` for a subdivision without rows of its own, `none` for a country without any. */
+  readonly applied: 'exact' | 'country' | 'none' | 'unstated';
 }
 
+/** Packs of regions without rows of their own, by code. */
+const foreign = new Map<string, RegionPack>();
+
 /**
- * The pack for an ISO 3166 code: of the subdivision (`US-OR`), else of its country (`US`), else the default, also for
- * an unknown code. Case-insensitive.
+ * The pack for an ISO 3166 code: of the subdivision (`US-OR`), else of its country (`US`), else one with what holds
+ * everywhere alone. Case-insensitive.
  */
 export function regionPack(code: string | undefined): AppliedRegion {
-  const wanted = code?.toUpperCase();
-  const exact = wanted === undefined ? undefined : byCode.get(wanted);
+  if (!code) return { requested: code, pack: defaultPack, applied: 'unstated' };
+  const wanted = code.toUpperCase();
+  const exact = byCode.get(wanted);
   if (exact) return { requested: code, pack: exact, applied: 'exact' };
-  const country = byCode.get(wanted?.split('-')[0] ?? '');
-  return country
-    ? { requested: code, pack: country, applied: 'country' }
-    : { requested: code, pack: defaultPack, applied: 'default' };
+  const country = byCode.get(wanted.split('-')[0]!);
+  if (country) return { requested: code, pack: country, applied: 'country' };
+  let pack = foreign.get(wanted);
+  if (!pack) {
+    pack = buildPack(wanted, wanted, lawsIn(wanted, LAST_READ));
+    foreign.set(wanted, pack);
+  }
+  return { requested: code, pack, applied: 'none' };
 }

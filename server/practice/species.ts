@@ -6,7 +6,7 @@
 
 import { type Citation, type Confidence, cite, type SourceId } from './citation.ts';
 import { genera } from './genera.ts';
-import type { WoundPest } from './region-pack.ts';
+import type { WoundPest } from './law/law-row.ts';
 import { broadleavedSpecies } from './species-broadleaved.ts';
 import { needleleavedSpecies } from './species-needleleaved.ts';
 import { oakSpecies } from './species-oaks.ts';

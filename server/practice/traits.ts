@@ -1,5 +1,5 @@
 import type { SourceId } from './citation.ts';
-import type { WoundPest } from './region-pack.ts';
+import type { WoundPest } from './law/law-row.ts';
 
 export type LeafType = 'broadleaved' | 'needleleaved';
 export type LeafCycle = 'deciduous' | 'evergreen';

@@ -7,7 +7,7 @@ import { dayContext, treeIn } from './inventory.ts';
 
 const FOOT = 0.3048;
 const day = (text: string): number => parseDate(text)!;
-const treeOf = (lines: string) => treeIn(`tree 1\n${lines}\n`);
+const treeOf = (lines: string) => treeIn(`site "Mill Lane"\n  region US-OR\n\ntree 1\n${lines}\n`);
 
 describe('distance to a line', () => {
   const near = (lines: string, times?: number) => {

@@ -82,7 +82,7 @@ describe('a workspace', () => {
       window: { from: { month: 2, day: 1 } },
       origin: { from: 'practice' },
     });
-    expect(lawn.raptorNesting.origin).toMatchObject({ from: 'region', name: lawn.region.name });
+    expect(lawn.raptorNesting?.origin).toMatchObject({ from: 'region', name: lawn.region.name });
     expect([lawn.region.code, lawn.regionApplied]).toEqual(['US-OR', 'exact']);
     expect(grove.region.code).toBe('GB');
     expect(settingsFor(workspace, 'office.wood').regionApplied).toBe('unstated');

@@ -4,7 +4,8 @@ import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
 import { cite, type SourceId } from '../../server/practice/citation.ts';
 import { type BotanicalName, greenDensity } from '../../server/practice/density.ts';
-import { approachDistance, approachLaw } from '../../server/practice/electricity.ts';
+import { approachDistance } from '../../server/practice/electricity.ts';
+import type { Steps } from '../../server/practice/law/law-row.ts';
 import { limit } from '../../server/practice/limits.ts';
 import { type LogRuleValue, logRuleValue } from '../../server/practice/logs.ts';
 import { regionPack } from '../../server/practice/regions.ts';
@@ -95,13 +96,15 @@ const stepwise = [
   [800, 420],
 ] as const;
 
+const unqualified = regionPack('US').pack.approach.value;
+
 const approachChecks: readonly PublishedCheck[] = stepwise.map(([kilovolts, inches]) => ({
   name: `unqualified person, ${kilovolts} kV`,
   source: shortly('osha-333'),
   expected: inches * METRES_PER_INCH,
   tolerance: 1e-9,
   unit: 'm',
-  compute: () => approachDistance(kilovolts * 1000),
+  compute: () => approachDistance(kilovolts * 1000, unqualified),
 }));
 
 /** The upper end of each voltage range, feet and inches as printed: the law's formula, to the nearest inch. */
@@ -117,10 +120,11 @@ const printedForArborists = [
   [800, 35, 0],
 ] as const;
 
-const { baseDistance, baseVoltage, stepDistance } = approachLaw;
+const [[baseVoltage, baseDistance]] = unqualified.steps as readonly [Steps[number]];
+const step = unqualified.beyond!;
 /** Without rounding up to whole steps of 10 kV. */
 const proportionalDistance = (volts: number): number =>
-  baseDistance + (stepDistance * Math.max(0, volts - baseVoltage)) / 10_000;
+  baseDistance + (step.distance * Math.max(0, volts - baseVoltage)) / step.volts;
 
 const proportionChecks: readonly PublishedCheck[] = printedForArborists.map(([kilovolts, feet, inches]) => ({
   name: `arborist not qualified for line clearance, ${kilovolts} kV`,

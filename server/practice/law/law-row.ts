@@ -1,7 +1,4 @@
-/**
- * The form of the rows of law, guidance and custom. Lengths in m, voltages in V, shares of one, windows by month and day. All rows were last
- * read on 2026-11-29.
- */
+/** The form of the rows of law, guidance and custom. Lengths in m, voltages in V, shares of one, windows by month and day. */
 
 import type { YearlyWindow } from '../../base/yearly-window.ts';
 
@@ -31,6 +28,7 @@ const LAW_SUBJECTS = [
   'permits',
   'drones',
   'work',
+  'measuring',
 ] as const;
 type LawSubject = (typeof LAW_SUBJECTS)[number];
 
@@ -91,7 +89,16 @@ interface DropZoneRule {
   readonly beyond: number;
 }
 
-type SeasonOf = 'birds' | 'birds of prey' | 'eagles' | 'colony birds' | 'bats' | 'hollow trees' | 'cutting';
+/** `bats`: trees in which they may roost are not felled; `bat maternity`: while they have young. */
+export type SeasonOf =
+  | 'birds'
+  | 'birds of prey'
+  | 'eagles'
+  | 'colony birds'
+  | 'bats'
+  | 'bat maternity'
+  | 'hollow trees'
+  | 'cutting';
 
 interface SeasonRule {
   readonly kind: 'season';
@@ -107,10 +114,36 @@ interface SeasonRule {
   readonly tallerThan?: number;
 }
 
+/** Pests and pathogens attracted to or entering through fresh wounds. */
+const WOUND_PESTS = [
+  'oak wilt',
+  'Dutch elm disease',
+  'fire blight',
+  'silver leaf',
+  'pine bark beetles',
+] as const;
+export type WoundPest = (typeof WOUND_PESTS)[number];
+
 interface PestRule {
   readonly kind: 'pest';
+  readonly pest: WoundPest;
+  /** Host genera, for trees identified to genus only. */
   readonly genera: readonly string[];
   readonly closed: YearlyWindow;
+  /** Whether wounds of urgent work are to be painted; no other wounds are. */
+  readonly paint?: true;
+}
+
+/** Days that a nest survey remains valid. */
+interface NestSurveyRule {
+  readonly kind: 'nest survey';
+  readonly days: number;
+}
+
+/** Height at which the diameter is measured, m above ground. */
+interface BreastHeightRule {
+  readonly kind: 'breast height';
+  readonly height: number;
 }
 
 interface NestRule {
@@ -161,7 +194,7 @@ interface PruningShareRule {
   readonly years?: number;
 }
 
-interface DroneRule {
+export interface DroneRule {
   readonly kind: 'drone';
   readonly height?: number;
   readonly above?: 'ground' | 'surface' | 'sea';
@@ -184,12 +217,19 @@ export type LawRule =
   | DropZoneRule
   | SeasonRule
   | PestRule
+  | NestSurveyRule
+  | BreastHeightRule
   | NestRule
   | NestBufferRule
   | PermitRule
   | PruningShareRule
   | DroneRule
   | WordsRule;
+
+export type Protected = 'birds' | 'birds of prey' | 'eagles' | 'bats';
+
+/** The day on which the rows were gathered. */
+export const LAST_READ = '2026-11-29';
 
 export interface LawRow {
   readonly id: string;
@@ -200,10 +240,18 @@ export interface LawRow {
   readonly says: string;
   /** Whom it binds. */
   readonly binds: string;
+  /** Subdivisions in which it does not hold. */
+  readonly notIn?: readonly string[];
   /** The act or document with its section, as it is cited. */
   readonly source: string;
+  /** Its name in a sentence, `Migratory Bird Treaty Act`, if it is not cited by its source. */
+  readonly act?: string;
+  /** What findings cite it for: acts that protect nests or roosts and bind persons. */
+  readonly protects?: Protected;
   readonly force: Force;
   readonly read: ReadState;
+  /** ISO date on which it was read or last looked for; `LAST_READ` by default. */
+  readonly readOn?: string;
   /** What is from memory, or doubtful. */
   readonly doubt?: string;
   /** ISO dates of validity, if known. */

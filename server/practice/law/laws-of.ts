@@ -2,6 +2,7 @@
 
 import { britainRows } from './britain-ireland.ts';
 import { canadaRows } from './canada.ts';
+import { customRows, EVERYWHERE } from './customs.ts';
 import { elsewhereRows } from './elsewhere.ts';
 import { europeRows } from './europe.ts';
 import type { LawRow, LawRule } from './law-row.ts';
@@ -9,6 +10,7 @@ import { unitedStatesRows } from './united-states.ts';
 import { stateRows } from './us-states.ts';
 
 export const lawRows: readonly LawRow[] = [
+  ...customRows,
   ...unitedStatesRows,
   ...stateRows,
   ...canadaRows,
@@ -22,11 +24,11 @@ const MEMBERS: ReadonlySet<string> = new Set(
   'AT BE BG CY CZ DE DK EE ES FI FR GR HR HU IE IT LT LU LV MT NL PL PT RO SE SI SK'.split(' '),
 );
 
-/** The codes whose rows hold in a place, from the widest: `EU`, `DE`, `DE-BY`. */
+/** The codes whose rows hold in a place, from the widest: `everywhere`, `EU`, `DE`, `DE-BY`. */
 function codesOf(region: string): readonly string[] {
   const code = region.toUpperCase();
   const country = code.split('-')[0]!;
-  return [...(MEMBERS.has(country) ? ['EU'] : []), country, ...(code === country ? [] : [code])];
+  return [EVERYWHERE, ...(MEMBERS.has(country) ? ['EU'] : []), country, ...(code === country ? [] : [code])];
 }
 
 /** Rows of a place, from the widest area to the narrowest, in force on an ISO date. */
@@ -36,13 +38,16 @@ export function lawsIn(region: string, on: string): readonly LawRow[] {
     lawRows.filter(
       row =>
         row.region.includes(code) &&
+        !row.notIn?.includes(region.toUpperCase()) &&
         (row.from === undefined || row.from <= on) &&
         (row.until === undefined || on <= row.until),
     ),
   );
 }
 
-type RowOf<Kind extends LawRule['kind']> = LawRow & { readonly rule: Extract<LawRule, { kind: Kind }> };
+export type RowOf<Kind extends LawRule['kind']> = LawRow & {
+  readonly rule: Extract<LawRule, { kind: Kind }>;
+};
 
 /** The rows with a rule of one kind. */
 export const ofKind = <Kind extends LawRule['kind']>(

@@ -14,3 +14,11 @@ export const keepAway = (steps: Steps, more: Partial<ApproachRule> = {}): Approa
   steps,
   ...more,
 });
+
+/** Where no distance is on record: the greatest of those found anywhere. A caution, not the law of any place. */
+export const STAND_IN_STEPS: Steps = [
+  [33_000, 4],
+  [66_000, 6],
+  [500_000, 8],
+  [Number.POSITIVE_INFINITY, 12],
+];

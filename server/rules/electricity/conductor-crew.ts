@@ -113,7 +113,10 @@ Where an open prescription is, or may be, within the minimum approach distance i
   examples: [
     {
       title: 'At 14 ft with a climbing crew, and with no crew named',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist
 
 tree 71
@@ -129,7 +132,10 @@ tree 71
     },
     {
       title: 'Possibly within twice the distance; and completed work, under the crew of its prescription',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist
 
 tree 72
@@ -154,7 +160,10 @@ tree 73
     {
       title:
         'A line-clearance crew; far enough away; line de-energized that day; a prescription to monitor only',
-      text: `person DO "Dell Okafor"
+      text: `site "Mill Lane"
+  region US-OR
+
+person DO "Dell Okafor"
   qualified line clearance
 
 crew LINE "Line crew"

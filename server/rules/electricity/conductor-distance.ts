@@ -12,7 +12,6 @@ import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import type { Conductor } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
-import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
@@ -56,7 +55,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${approachLaw.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${settings.region.approach.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
         remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
@@ -84,7 +83,10 @@ The law is that of the United States; where local law is stricter, it applies.`,
   examples: [
     {
       title: 'Twigs 3 to 5 ft from a line, and a crew not qualified for line clearance',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist, ground worker
 
 tree 61
@@ -99,7 +101,10 @@ tree 61
     },
     {
       title: 'Unknown voltage, straddling distance, no crew named',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist
 
 tree 62
@@ -127,7 +132,10 @@ tree 64
     },
     {
       title: 'De-energized on some of the days only',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist
 
 tree 65
@@ -144,7 +152,10 @@ tree 65
     {
       title:
         'A qualified crew, a line that is dead throughout, a line far enough away, and work that is done',
-      text: `crew ROPE "Rope crew"
+      text: `site "Mill Lane"
+  region US-OR
+
+crew ROPE "Rope crew"
   qualified climbing arborist
 
 crew LINE "Line crew"
@@ -179,7 +190,10 @@ tree 67
     },
     {
       title: 'A line clearance certificate that expires before the work',
-      text: `person DO "Dell Okafor"
+      text: `site "Mill Lane"
+  region US-OR
+
+person DO "Dell Okafor"
   qualified line clearance
   certificate "line clearance 0452", until 2026-08-31
 

@@ -1,7 +1,6 @@
 import { called } from '../../assess/called.ts';
 import { approach, showApproach } from '../../assess/conductors.ts';
 import { cite } from '../../practice/citation.ts';
-import { approachLaw } from '../../practice/electricity.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
@@ -14,7 +13,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: conductor.at,
       grade: 'stated',
       subject: conductor.name.value,
-      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${approachLaw.citation.short}).`,
+      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${settings.region.approach.citation.short}).`,
       remedy:
         open.low === open.high
           ? 'Ask the line’s owner for the voltage and add it.'

@@ -83,7 +83,7 @@ function* againstDiameter(tree: Tree, settings: Settings): Iterable<SizeDoubt> {
     const found = doubt(squat, height, 'height', thickest, 'The height over the diameter');
     if (found) yield found;
   }
-  const measuredAt = settings.region.breastHeight.height;
+  const measuredAt = settings.region.breastHeight.value;
   if (tall.low > measuredAt) {
     const above = interval(tall.low - measuredAt, tall.high - measuredAt);
     const slim = judge(slenderness(above, thick), 'greatest-slenderness', settings);

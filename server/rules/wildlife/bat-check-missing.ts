@@ -3,12 +3,12 @@ import { defectName } from '../../assess/evidence.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import {
   BAT_CAUTION,
+  batStanding,
   lastBatCheckBy,
-  maternityStanding,
   plannedBatCheck,
   roostFeatures,
   roostJobs,
-  showMaternity,
+  showBatSeasons,
 } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital, listed } from '../../base/words.ts';
@@ -26,7 +26,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const { prescription, work, days, at, subject } = job;
     if (lastBatCheckBy(tree, days?.to ?? Number.POSITIVE_INFINITY)) continue;
     const validity = settings.limit('bat-check-validity', days?.to).value;
-    const standing = maternityStanding(job, settings);
+    const standing = batStanding(job, settings);
     const planned = work ? undefined : plannedBatCheck(tree, days?.from ?? today, validity);
     const lowered = planned || (work && standing === 'within');
     const from = days?.from ?? today;
@@ -44,7 +44,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
       grade: standing === 'within' ? 'stated' : standing,
       ...(lowered ? { level: 'note' } : {}),
       subject,
-      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${showMaternity(settings)}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
+      message: `${capital(jobName(prescription))} ${work ? 'was done on' : 'is work on'} a tree with ${listed(roostFeatures(tree).map(defectName))}${standing === 'within' ? '' : `, ${standing === 'exceeds' ? 'in' : 'with days in'} ${listed(showBatSeasons(days!, prescription, settings))}`}, ${planned ? `and its bat check ${planned.id.value} is due on ${formatDate(planned.due!.value)} and not yet made` : 'and no bat check is on record'} (${cite('practice').short}).`,
       ...(work
         ? { remedy: 'Add the bat check that was made before it, if there was one.' }
         : checkOrOtherDays(

@@ -1,13 +1,7 @@
 import { showCount } from '../../assess/days.ts';
 import { authority } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import {
-  BAT_CAUTION,
-  lastBatCheckBy,
-  maternityStanding,
-  plannedBatCheck,
-  roostJobs,
-} from '../../assess/roosts.ts';
+import { BAT_CAUTION, batStanding, lastBatCheckBy, plannedBatCheck, roostJobs } from '../../assess/roosts.ts';
 import { formatDate } from '../../base/dates.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
@@ -30,7 +24,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const first = Math.max(days.from, made);
     const stale = first > holdsUntil;
     const planned = work ? undefined : plannedBatCheck(tree, days.from, validity.value);
-    const season = maternityStanding(job, settings);
+    const season = batStanding(job, settings);
     const calm = season === 'within';
     const record = planned
       ? []

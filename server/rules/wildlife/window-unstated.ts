@@ -8,7 +8,7 @@ import {
 } from '../../assess/nesting.ts';
 import { pruningWeeks, showWeeks } from '../../assess/pest-windows.ts';
 import { jobName } from '../../assess/prescriptions.ts';
-import { meetsRoosts, roostFeatures, showMaternity } from '../../assess/roosts.ts';
+import { meetsRoosts, roostFeatures, showBatSeasons } from '../../assess/roosts.ts';
 import { capital, listed } from '../../base/words.ts';
 import { type DaySpan, overlap } from '../../base/yearly-window.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -36,7 +36,6 @@ function seasonsMet(context: TreeContext, prescription: Prescription): readonly 
   const check = last && lastCheckBy(tree, days.from);
   const validity = settings.limit('nest-check-validity', last?.to).value;
   const checked = last && check && last.to <= check.date.value + validity;
-  const { batMaternity } = settings;
   const meets = ({ from, to }: DaySpan, window: Parameters<typeof overlap>[2]) =>
     overlap(from, to, window).length > 0;
   return [
@@ -44,9 +43,7 @@ function seasonsMet(context: TreeContext, prescription: Prescription): readonly 
     ...pruningWeeks(tree, prescription, settings)
       .filter(({ window }) => meets(days, window))
       .map(showWeeks),
-    ...(batMaternity && meets(days, batMaternity.window) && meetsRoosts(prescription, roostFeatures(tree))
-      ? [showMaternity(settings)]
-      : []),
+    ...(meetsRoosts(prescription, roostFeatures(tree)) ? showBatSeasons(days, prescription, settings) : []),
   ];
 }
 
