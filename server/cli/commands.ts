@@ -115,6 +115,7 @@ const explain: CommandSpec = {
       .description('explain a rule, a limit or a word of the notation; without a name, list them all')
       .argument('[name...]', 'name of a rule, a limit, a head, a field or a mistake of the notation')
       .option('--here <path>', 'show what applies to this folder or file, and where it comes from')
+      .option('--regions', 'list the regions whose law, guidance and custom are on record, by subject')
       .action(async (words, options) =>
         done(await (await import('./explain.ts')).explain(words, options, io)),
       ),

@@ -8,13 +8,15 @@ import type { Origin, Settings } from '../facts/settings.ts';
 import type { Site } from '../facts/types.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../facts/workspace.ts';
 import { shown } from '../host/paths.ts';
+import { LAW_SUBJECTS, type LawRow } from '../practice/law/law-row.ts';
 import { type LimitEntry, limits } from '../practice/limits.ts';
 import { RULES } from '../rules/registry.ts';
 import type { Rule } from '../rules/rule.ts';
+import { restsOn } from '../show/law-text.ts';
 import { sanitizeForLog, sanitizeLine } from '../show/sanitize.ts';
 import { applicableFiles, inWorkspace, isProblem, readSource, reasonOf } from './files.ts';
 import type { Io } from './io.ts';
-import { amount, columns } from './prose.ts';
+import { amount, columns, wrap } from './prose.ts';
 
 type Rows = readonly (readonly string[])[];
 
@@ -41,6 +43,7 @@ export async function placeText(path: string, only: string | undefined, io: Io):
     ...part('Limits', limitRows(limits.filter(isShown), settings, origin)),
     ...part('Seasons', only === undefined ? seasonRows(settings, origin) : []),
     ...part('Severities', severityRows(RULES.filter(isShown), settings)),
+    ...(only === undefined ? packText(settings.region.rows, io) : []),
   ].join('\n');
 }
 
@@ -92,8 +95,14 @@ const limitRows = (some: readonly LimitEntry[], settings: Settings, origin: (of:
   });
 
 function seasonRows(settings: Settings, origin: (of: Origin) => string): Rows {
-  const { nesting, raptorNesting, batMaternity, pruning } = settings;
-  const seasons = { nesting, 'raptor nesting': raptorNesting, 'bat maternity': batMaternity, pruning };
+  const { nesting, raptorNesting, batMaternity, batTrees, pruning } = settings;
+  const seasons = {
+    nesting,
+    'raptor nesting': raptorNesting,
+    'bat maternity': batMaternity,
+    'trees with bats': batTrees,
+    pruning,
+  };
   return Object.entries(seasons).flatMap(([name, season]) =>
     season
       ? [
@@ -112,6 +121,17 @@ const severityRows = (some: readonly Rule[], settings: Settings): Rows =>
     const level = settings.severity(name);
     return level === undefined ? [] : [[name, level]];
   });
+
+/** All rows on record for the place, by subject. */
+function packText(rows: readonly LawRow[], io: Io): readonly string[] {
+  const today = formatDate(io.today);
+  return LAW_SUBJECTS.flatMap(subject => {
+    const own = rows.filter(row => row.subject === subject);
+    if (own.length === 0) return [];
+    const told = own.map(row => `${wrap(row.says, 2, 4)}\n${wrap(`(${restsOn(row, today)})`, 4)}\n`);
+    return [`${io.paint('bold', `On record for the place: ${subject}`)}\n${told.join('')}`];
+  });
+}
 
 /** The limit on the days of an authorization; empty without one. */
 function authorized(settings: Settings, name: string): string {

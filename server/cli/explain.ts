@@ -14,6 +14,7 @@ import { amount, columns, sourceText, wrap } from './prose.ts';
 
 export interface ExplainOptions {
   readonly here?: string;
+  readonly regions?: boolean;
 }
 
 /** @param words the name, of two words for heads such as `nest check` */
@@ -23,6 +24,9 @@ export async function explain(words: readonly string[], options: ExplainOptions,
   if (options.here !== undefined) {
     const { placeText } = await import('./explain-here.ts');
     io.out(`${name === undefined ? '' : '\n'}${await placeText(options.here, name, io)}`);
+  } else if (options.regions) {
+    const { regionsText } = await import('./explain-regions.ts');
+    io.out(`${name === undefined ? '' : '\n'}${regionsText(io)}`);
   } else if (name === undefined) {
     io.out(listText(io));
   }

@@ -8,6 +8,7 @@ import { factsTypes } from './facts-types.ts';
 import { inventorySchema } from './inventory-schema.ts';
 import { limitsTable } from './limits-reference.ts';
 import { notationReference } from './notation-reference.ts';
+import { regionsPage } from './regions-reference.ts';
 import { signsTable } from './signs-reference.ts';
 
 const json = (value: object) => `${JSON.stringify(value, null, 2)}\n`;
@@ -23,6 +24,7 @@ export const printedFiles = (): ReadonlyMap<string, string> =>
     ['server/rules/RULES.md', rulesTable(RULES)],
     ['server/rules/SIGNS.md', signsTable()],
     ['server/practice/LIMITS.md', limitsTable()],
+    ['server/practice/REGIONS.md', regionsPage()],
     ['server/mechanics/CHECKS.md', checksPage()],
     ...RULES.map(rule => [`server/rules/pages/${rule.name}.md`, rulePage(rule)] as const),
   ]);

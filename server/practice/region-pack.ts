@@ -39,7 +39,7 @@ export interface RegionPack {
   /** ISO 3166-2 (or 3166-1 for a country), or `default` if none is stated. */
   readonly code: string;
   readonly name: string;
-  /** All rows, from the widest area to the narrowest. */
+  /** From the widest area to the narrowest, without customs that a narrower row replaces. */
   readonly rows: readonly LawRow[];
   readonly nesting: ClosedSeason | undefined;
   readonly raptorNesting: ClosedSeason | undefined;

@@ -85,7 +85,36 @@ function statutesOf(rows: readonly LawRow[]): readonly Statute[] {
   return all.filter(isFirst);
 }
 
-function buildPack(code: string, name: string, rows: readonly LawRow[]): RegionPack {
+/** What a rule decides, if a narrower row for the same takes its place. */
+function decides({ rule }: LawRow): string | undefined {
+  switch (rule.kind) {
+    case 'season':
+      return `${rule.kind} ${rule.of}`;
+    case 'pest':
+      return `${rule.kind} ${rule.pest}`;
+    case 'approach':
+      return `${rule.kind} ${rule.who}`;
+    case 'breast height':
+    case 'nest survey':
+      return rule.kind;
+    default:
+      return undefined;
+  }
+}
+
+/** Without customs in whose place a narrower area has a row of its own. */
+const withoutReplaced = (rows: readonly LawRow[]): readonly LawRow[] =>
+  rows.filter((row, i) => {
+    const what = decides(row);
+    return (
+      row.force !== 'custom' ||
+      what === undefined ||
+      !rows.slice(i + 1).some(other => decides(other) === what)
+    );
+  });
+
+function buildPack(code: string, name: string, all: readonly LawRow[]): RegionPack {
+  const rows = withoutReplaced(all);
   const survey = ofKind(rows, 'nest survey').at(-1)!;
   const breastHeight = ofKind(rows, 'breast height').at(-1)!;
   const approach = ofKind(rows, 'approach').findLast(({ rule }) => rule.who === 'anyone')!;

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
+import { REGION_NAMES } from '../../server/practice/law/region-names.ts';
 import { limitNames } from '../../server/practice/limits.ts';
+import { regionPack } from '../../server/practice/regions.ts';
 import { RULES } from '../../server/rules/registry.ts';
 import { folderWith } from './folder.ts';
 
@@ -88,4 +90,28 @@ test('--here shows what applies and where it comes from', async () => {
   const above = await folder.run('explain', 'wall-ratio', '--here', '.');
   expect(above.out).toMatch(/wall-ratio +at least 0\.3 +common to all places/);
   expect((await folder.run('explain', '--here', 'gone')).code).toBe(2);
+});
+
+test('--regions lists every region, with the force of what is on record', async () => {
+  const folder = await folderWith({});
+  const { code, out } = await folder.run('explain', '--regions');
+  expect(code).toBe(0);
+  for (const [region, name] of Object.entries(REGION_NAMES)) expect(out).toContain(`${region} ${name}\n`);
+  expect(out).toMatch(/AU-NSW New South Wales\n {2}lines: guidance, from memory\n/);
+});
+
+test('--here shows the whole pack of the place, with force, source and what was read', async () => {
+  const folder = await folderWith({ 'site.wood': 'site "Kauri road"\n  region NZ\n' });
+  const flat = async () => (await folder.run('explain', '--here', '.')).out.replace(/\s+/g, ' ');
+  const out = await flat();
+  for (const { id, says, source } of regionPack('NZ').pack.rows) {
+    expect(out, id).toContain(says);
+    expect(out, id).toContain(source);
+  }
+  expect(out).toContain('trees with bats 05-01..09-30');
+  expect(out).toContain('(law; NZECP 34:2001; binds anyone; text read on 2026-11-29)');
+  expect(out).toContain('(custom; common practice; from memory)');
+  // No law of another country, and no stand-in where there is a distance.
+  expect(out).not.toContain('CFR');
+  expect(out).not.toContain('not the law of any place');
 });

@@ -29,7 +29,7 @@ interface About {
 const custom = (about: About, rule: LawRule, subject: LawRow['subject']): LawRow => ({
   ...about,
   subject,
-  binds: 'nobody: it is custom',
+  binds: 'nobody',
   source: cite('practice').short,
   force: 'custom',
   read: 'memory',
@@ -43,7 +43,7 @@ const season = (of: SeasonOf, closed: string, about: About): LawRow =>
 const published = (about: About, source: SourceId, rule: LawRule, subject: LawRow['subject']): LawRow => ({
   ...about,
   subject,
-  binds: 'guidance for anyone',
+  binds: 'anyone, as guidance',
   source: cite(source).short,
   force: 'guidance',
   read: cite(source).confidence === 'published' ? 'text' : 'memory',

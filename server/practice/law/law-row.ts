@@ -3,7 +3,7 @@
 import type { YearlyWindow } from '../../base/yearly-window.ts';
 
 /** `logging law` binds logging employers, not arborists as such. */
-type Force = 'law' | 'logging law' | 'guidance' | 'custom';
+export type Force = 'law' | 'logging law' | 'guidance' | 'custom';
 
 /**
  * What was read for a row:
@@ -16,9 +16,9 @@ type Force = 'law' | 'logging law' | 'guidance' | 'custom';
  * - `memory`: nothing;
  * - `conclusion`: it follows from other rows, or from finding nothing.
  */
-type ReadState = 'text' | 'older text' | 'second-hand' | 'in part' | 'name' | 'memory' | 'conclusion';
+export type ReadState = 'text' | 'older text' | 'second-hand' | 'in part' | 'name' | 'memory' | 'conclusion';
 
-const LAW_SUBJECTS = [
+export const LAW_SUBJECTS = [
   'birds',
   'bats',
   'closed seasons',
@@ -30,7 +30,7 @@ const LAW_SUBJECTS = [
   'work',
   'measuring',
 ] as const;
-type LawSubject = (typeof LAW_SUBJECTS)[number];
+export type LawSubject = (typeof LAW_SUBJECTS)[number];
 
 /** Those whom a distance to a line binds; the first is everybody without any qualification for it. */
 type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';

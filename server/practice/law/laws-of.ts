@@ -5,7 +5,7 @@ import { canadaRows } from './canada.ts';
 import { customRows, EVERYWHERE } from './customs.ts';
 import { elsewhereRows } from './elsewhere.ts';
 import { europeRows } from './europe.ts';
-import type { LawRow, LawRule } from './law-row.ts';
+import { LAST_READ, type LawRow, type LawRule } from './law-row.ts';
 import { unitedStatesRows } from './united-states.ts';
 import { stateRows } from './us-states.ts';
 
@@ -57,3 +57,13 @@ export const ofKind = <Kind extends LawRule['kind']>(
 
 /** Whether nothing of the row was read. */
 export const isFromMemory = ({ read }: LawRow): boolean => read === 'memory' || read === 'name';
+
+/** Whether a row was read more than a year before an ISO date; what nobody read is not older for it. */
+export function isReadLongAgo(row: LawRow, on: string): boolean {
+  const { readOn = LAST_READ } = row;
+  return !isFromMemory(row) && `${Number(readOn.slice(0, 4)) + 1}${readOn.slice(4)}` < on;
+}
+
+/** Rows that name a region itself, not an area around it. */
+export const ownRows = (code: string): readonly LawRow[] =>
+  lawRows.filter(({ region }) => region.includes(code));
