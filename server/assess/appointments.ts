@@ -4,6 +4,7 @@ import { formatDate } from '../base/dates.ts';
 import { capital, listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
+import type { AppointmentKind } from './appointment-kinds.ts';
 import { asOf } from './assessment.ts';
 import type { DayContext } from './clear-days.ts';
 import { showCount, showDays } from './days.ts';
@@ -13,19 +14,8 @@ import { lastCheckBy, NESTING_CAUTION, nestingDays, nestingSeasons } from './nes
 import { daysLeft, jobName, openPrescriptionsOfAnyKind, openWork } from './prescriptions.ts';
 import { signsOf } from './signs.ts';
 import { isMoving } from './standing.ts';
+import { upkeepOf } from './upkeep.ts';
 import { workDays } from './work-days.ts';
-
-export type AppointmentKind =
-  | 'window'
-  | 'last day for work'
-  | 'nest check'
-  | 'nest check ends'
-  | 'follow-up'
-  | 're-inspection'
-  | 'permit ends'
-  | 'exception ends'
-  /** Replaces all other entries of a tree. */
-  | 'not computed';
 
 export interface Appointment extends DaySpan {
   readonly kind: AppointmentKind;
@@ -42,7 +32,7 @@ export interface AppointmentContext extends DayContext {
 }
 
 /**
- * Empty for a felled tree. Past days are omitted, except those of follow-ups and re-inspections not yet made.
+ * Empty for a felled tree. Past days are omitted, except those of looks not yet taken and of supports still in place.
  */
 export function appointmentsOf(context: AppointmentContext): readonly Appointment[] {
   const tree = asOf(context.tree, context.today);
@@ -58,6 +48,9 @@ export function appointmentsOf(context: AppointmentContext): readonly Appointmen
       return [{ kind: 'follow-up', subject: id.value, title, notes: [], ...on(due.value) }];
     }),
     ...inspectionOf(now),
+    ...upkeepOf(now).map(
+      ({ kind, subject, day, what }): Appointment => ({ kind, subject, title: what, notes: [], ...on(day) }),
+    ),
     ...endsOf(now),
   ];
 }

@@ -6,7 +6,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import { SPLIT } from '../mechanics/lost-sector.ts';
 import { cite } from '../practice/citation.ts';
-import { findFungus, rotsRoots } from '../practice/fungi.ts';
+import { failsWords, findFungus, rotsRoots } from '../practice/fungi.ts';
 import {
   codesCitation,
   decayBehind,
@@ -224,8 +224,9 @@ export function isRootRot({ kind, species, height, part }: Defect, { tree, setti
 function fungusVerdict(defect: Defect, context: SignContext): Verdict {
   const { species, id } = defect;
   const row = species && findFungus(species.value.genus, species.value.binomial);
+  const fails = row && failsWords(row);
   const rots = row
-    ? `it rots ${row.parts.join(' and ')} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
+    ? `it rots ${row.parts.join(' and ')}${fails ? `, and the tree fails by ${fails}` : ''} (${row.citation.short}${row.confidence === 'from memory' && row.citation.confidence !== 'from memory' ? ', from memory' : ''})`
     : 'what it rots is not known';
   if (isRootRot(defect, context))
     return notJudged(

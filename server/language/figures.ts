@@ -3,6 +3,7 @@
 import { decayCourses } from '../assess/decay-time.ts';
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { ifThens, ifThenWords } from '../assess/if-then.ts';
+import { type DatedWall, instrumentWalls } from '../assess/instruments.ts';
 import { openPrescriptions } from '../assess/jobs.ts';
 import { authority } from '../assess/judge.ts';
 import { rangeWords, treeLikelihood, treeWords } from '../assess/likelihood.ts';
@@ -32,6 +33,7 @@ import type {
   Site,
   StemOrLimb,
   Support,
+  Tomogram,
   Tree,
 } from '../facts/types.ts';
 import { equivalentDiameter, slenderness } from '../mechanics/stem.ts';
@@ -44,7 +46,7 @@ import {
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
-import { courseText } from '../show/weigh-evidence.ts';
+import { courseText, wallTexts } from '../show/weigh-evidence.ts';
 import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
 import { carriesWords, partLines, shorteningLines, supportLines } from '../show/weigh-limbs.ts';
 import { escapeMarkdown, image, paragraphs } from './markdown.ts';
@@ -108,18 +110,43 @@ function settleText(sign: Sign, context: SignContext): string | undefined {
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
 
-/** The walls of a drilling, and the pictures of its traces. */
+/** The walls of a drilling with its error, and the pictures of its traces. */
 export function drillingText(
   tree: Tree,
   drilling: Drilling,
   settings: Settings,
   fileOf: (path: string) => PhotoFile | undefined,
 ): string {
-  const title = `**drilling of ${escapeMarkdown(drilling.defect.value)}**, ${formatDate(drilling.date.value)}`;
   const pictures = readTraces(tree, fileOf, settings)
     .filter(one => one.drilling === drilling)
     .map(one => small(tracePicture(tree, one)));
-  return paragraphs(title, ...pictures);
+  return paragraphs(readingsText('drilling', 'resistance drill', tree, drilling, settings), ...pictures);
+}
+
+export const tomogramText = (tree: Tree, tomogram: Tomogram, settings: Settings): string =>
+  readingsText('tomogram', 'tomograph', tree, tomogram, settings);
+
+/** The sound walls that an instrument read on a day. */
+function readingsText(
+  what: string,
+  instrument: DatedWall['by'],
+  tree: Tree,
+  { defect: of, date }: Drilling | Tomogram,
+  settings: Settings,
+): string {
+  const title = `**${what} of ${escapeMarkdown(of.value)}**, ${formatDate(date.value)}`;
+  const defect = tree.defects.find(({ id }) => id.value === of.value);
+  const walls = defect
+    ? instrumentWalls(defect, tree, settings).filter(({ by, day }) => by === instrument && day === date.value)
+    : [];
+  return defect && walls.length > 0
+    ? paragraphs(
+        title,
+        escapeMarkdown(
+          `Sound wall with the error of the instrument: ${wallTexts(defect, walls).join('; ')}.`,
+        ),
+      )
+    : title;
 }
 
 /** The effect of a prescription on wind load, stress, foliage and views. */

@@ -22,6 +22,7 @@ import {
   prescriptionText,
   pullTestText,
   supportText,
+  tomogramText,
   treeText,
 } from './figures.ts';
 import { code, escapeMarkdown, paragraphs } from './markdown.ts';
@@ -94,6 +95,8 @@ function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Curso
   if (defect) return defectText(tree, defect, settings, site);
   const drilling = tree.drillings.find(at);
   if (drilling) return drillingText(tree, drilling, settings, filesNamed(snapshot.workspace, file.path));
+  const tomogram = tree.tomograms.find(at);
+  if (tomogram) return tomogramText(tree, tomogram, settings);
   const pull = tree.pullTests.find(at);
   if (pull) return pullTestText(tree, pull, settings, site);
   const support = tree.supports.find(at);

@@ -7,7 +7,7 @@ import type { Tree } from '../facts/types.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { lookupBird, nestBuffer } from '../practice/birds.ts';
 import { birdGenera } from '../practice/birds-table.ts';
-import { type Fungus, findFungus, fungi } from '../practice/fungi.ts';
+import { type Fungus, failsWords, findFungus, fungi } from '../practice/fungi.ts';
 import { genusNames, lookupGenus, lookupSpecies, speciesTable } from '../practice/species.ts';
 import { escapeMarkdown, paragraphs } from './markdown.ts';
 import { speciesText } from './species-text.ts';
@@ -105,8 +105,9 @@ function birdText(name: string, settings: Settings): string | undefined {
   );
 }
 
-function rotText({ rot, parts }: Pick<Fungus, 'rot' | 'parts'>): string {
-  return `${rot} rot of ${parts.join(' and ')}`;
+function rotText(fungus: Fungus): string {
+  const fails = failsWords(fungus);
+  return `${fungus.rot} rot of ${fungus.parts.join(' and ')}${fails ? `; the tree fails by ${fails}` : ''}`;
 }
 
 const fungusText = (name: string, fungus: Fungus): string =>

@@ -19,6 +19,7 @@ import { acceptedWords } from '../show/accepted.ts';
 import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
 import { easedOf, WEIGH_CAUTION } from '../show/weigh.ts';
+import { evidenceTables } from '../show/weigh-evidence.ts';
 import { limbSections, supportLines } from '../show/weigh-limbs.ts';
 import { likelihoodText, ratedLines } from '../show/weigh-parts.ts';
 import type { WeighSection } from '../show/weighed.ts';
@@ -33,6 +34,7 @@ import {
   defectName,
   defectReadings,
   inspectionWords,
+  instrumentWords,
   personWords,
   prescriptionItems,
   pullWords,
@@ -142,6 +144,12 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
     )
     .map(({ name, why }) => html`<li><strong>${capital(name)}</strong>: ${why}.</li>`);
   const pulled = tree.pullTests.map(test => html`<li>${pullWords(test, data)}.${withNotes(test)}</li>`);
+  const instruments = [
+    ...tree.drillings.map(
+      one => html`<li>${instrumentWords('Resistance drilling', one, data)}.${withNotes(one)}</li>`,
+    ),
+    ...tree.tomograms.map(one => html`<li>${instrumentWords('Tomogram', one, data)}.${withNotes(one)}</li>`),
+  ];
   const joined = tree.joined.map(
     one =>
       html`<li>One hollow inside, ${one.state.value}: ${one.defects.map(({ value }) => value).join(' and ')}.${withNotes(one)}</li>`,
@@ -169,7 +177,7 @@ function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data:
   return html`<div>
     <p>${looked.length > 0 ? `Inspected ${looked.join('; ')}.` : 'No inspection is on record.'}</p>
     ${noted.length > 0 && html`<ul>${noted}</ul>`}
-    ${whole.length + defects.length + pulled.length + parts.length + held.length > 0 ? html`<ul>${whole}${defects}${joined}${pulled}${parts}${held}</ul>` : html`<p>No open defect is on record.</p>`}
+    ${whole.length + defects.length + instruments.length + pulled.length + parts.length + held.length > 0 ? html`<ul>${whole}${defects}${instruments}${joined}${pulled}${parts}${held}</ul>` : html`<p>No open defect is on record.</p>`}
   </div>`;
 }
 
@@ -215,7 +223,7 @@ function meaning({ tree, site, assessment: { strength }, settings }: ReportTree)
       html`<div><p>The share of its strength in bending that the stem has lost at each hollow stands against ${showLimit({ setting: settings.limit('section-loss') })}.</p>
       ${table(`Loss of strength of tree ${tree.tag.value}`, ['Hollow', 'Strength lost', 'Weakest when bent along'], losses)}</div>`
     }
-    ${[...(roots ? [roots] : []), ...limbSections(context)].map(section => partTable(section, tree))}
+    ${[...evidenceTables(context), ...(roots ? [roots] : []), ...limbSections(context)].map(section => partTable(section, tree))}
     ${targets.length > 0 && html`<p>Within reach: ${targets.join('; ')}.</p>`}
     ${likely && html`<p>Likelihood of failure of the tree, by figures and marks: ${treeWords(likely)}. It is a judgment, not a probability.</p>`}
     ${risks.length > 0 && list([...risks, ...ratedLines(context)])}

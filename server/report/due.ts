@@ -3,6 +3,7 @@
 import { lastLook, openFollowUps } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';
 import { jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
+import { upkeepOf } from '../assess/upkeep.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { ReportData, ReportTree } from './data.ts';
 import { personWords } from './words.ts';
@@ -43,5 +44,6 @@ function dueOf({ tree, site, settings }: ReportTree, data: ReportData): readonly
     : settings.limit('inspection-interval').value;
   if (last && Number.isFinite(length))
     due.push({ day: Math.floor(last.day + length), what: 'next inspection' });
+  for (const { day, what } of upkeepOf({ tree, site, settings, today: data.on })) due.push({ day, what });
   return due.map(one => ({ ...one, tree: tree.tag.value }));
 }

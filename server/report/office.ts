@@ -1,10 +1,11 @@
 /** The part for the office: inventory, due dates, findings, notes, accepted exceptions. */
 
 import { openDefects } from '../assess/evidence.ts';
+import { ifThens, ifThenWords, screenBands } from '../assess/if-then.ts';
 import type { Mill } from '../assess/mill.ts';
 import { fellsTree, jobName, openPrescriptionsOfAnyKind } from '../assess/prescriptions.ts';
 import { formatDate } from '../base/dates.ts';
-import { capital } from '../base/words.ts';
+import { capital, quoted } from '../base/words.ts';
 import { RISK_RATINGS } from '../practice/risk.ts';
 import type { Finding } from '../rules/check.ts';
 import { millLines, millTable } from '../show/weigh-felling.ts';
@@ -27,6 +28,7 @@ export function officePart(data: ReportData): Markup {
     <h3>Inventory</h3>
     ${inventory(data)}
     ${logsForMill(data)}
+    ${oneReading(data)}
     <h3>Due dates</h3>
     ${
       due.length > 0
@@ -50,6 +52,18 @@ export function officePart(data: ReportData): Markup {
     ${accepted.length > 0 ? acceptedTable(accepted, data) : html`<p>None.</p>`}
     ${data.unread.length > 0 && html`<div><h3>Not read</h3>${list(data.unread.map(({ file, message }) => `${file} ${message}`))}</div>`}
   </section>`;
+}
+
+/** What each value of the reading that is still to be taken would lead to. */
+function oneReading(data: ReportData): Markup | false {
+  const rows = data.trees.flatMap(({ tree, site, settings }) => [
+    ...ifThens(tree, site, settings).map(one => [tree.tag.value, ifThenWords(one)]),
+    ...screenBands(tree, settings).map(({ name, words }) => [tree.tag.value, `${quoted(name)}: ${words}.`]),
+  ]);
+  return (
+    rows.length > 0 &&
+    html`<div><h3>What one reading decides</h3>${table('What one reading decides', ['Tree', 'If, then'], rows)}</div>`
+  );
 }
 
 /** Logs of the trees to be felled; nothing where none is. */

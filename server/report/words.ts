@@ -10,11 +10,13 @@ import { capital } from '../base/words.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type {
   Defect,
+  Drilling,
   GeoPosition,
   Inspection,
   Placed,
   Prescription,
   PullTest,
+  Tomogram,
   Tree,
 } from '../facts/types.ts';
 import { phrase, quantityText, sizeItems } from '../show/words.ts';
@@ -47,7 +49,7 @@ export function defectName({ kind, id, part, height, facing }: Defect): string {
 
 /** The readings at a defect. */
 export function defectReadings(defect: Defect): readonly string[] {
-  const { opening, share, species, state } = defect;
+  const { opening, runs, share, species, state } = defect;
   const across = defect.across ? ` by ${quantityText(defect.across)}` : '';
   const openingWords = opening
     ? opening.closed
@@ -74,9 +76,27 @@ export function defectReadings(defect: Defect): readonly string[] {
         `${value} from the bark${defect.toward === undefined ? '' : ` toward ${compassPoint(defect.toward)}`}`,
     ),
     ...(defect.dug ? [`dug ${formatDate(defect.dug.value)}`] : []),
+    ...(runs ? [runsWords(runs)] : []),
     ...(share ? [`${showQuantity(share.share.value)} of ${share.of}`] : []),
     ...(species ? [species.value.name] : []),
   ];
+}
+
+/** `runs through and into the soil`. */
+const runsWords = ({ course, soil }: NonNullable<Defect['runs']>): string =>
+  `runs ${[...(course ? [course] : []), ...(soil ? ['into the soil'] : [])].join(' and ')}`;
+
+/** `Resistance drilling of A on 2026-03-14 at 4 ft, by Ruth Varga, readings within 0.2 in`. */
+export function instrumentWords(
+  what: string,
+  { defect, date, height, by, error }: Drilling | Tomogram,
+  data: ReportData,
+): string {
+  return [
+    `${what} of ${defect.value} on ${formatDate(date.value)}${height ? ` at ${quantityText(height)}` : ''}`,
+    ...(by ? [`by ${personWords(by.value, data)}`] : []),
+    ...(error ? [`readings within ${quantityText(error)}`] : []),
+  ].join(', ');
 }
 
 /** `2026-03-14 from drone, by Ruth Varga`. */

@@ -3,24 +3,38 @@
 import { compassPoint } from '../../grammar/bearing.ts';
 import { codedAs, codedWords } from '../assess/coded.ts';
 import { type DecayCourse, decayCourses, FORESEEABLE } from '../assess/decay-time.ts';
-import { instrumentWalls } from '../assess/instruments.ts';
+import { type DatedWall, instrumentWalls } from '../assess/instruments.ts';
 import { showLimit } from '../assess/judge.ts';
 import { lengthLike } from '../assess/prescriptions.ts';
 import { holesAt, holesWarning } from '../assess/probe-holes.ts';
+import type { SignContext } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Interval } from '../base/interval.ts';
 import type { Quantity } from '../base/quantity.ts';
 import { capital, counted } from '../base/words.ts';
+import type { Defect } from '../facts/types.ts';
 import { codesCitation } from '../practice/rating-codes.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
 import { numberText } from './figures.ts';
 import type { Weighed, WeighSection } from './weighed.ts';
 
 export const evidenceSections = (weighed: Weighed): readonly WeighSection[] => [
-  ...instruments(weighed),
-  ...decay(weighed),
+  ...evidenceTables({ ...weighed, site: weighed.site }),
   ...codes(weighed),
 ];
+
+/** Readings with instruments, and decay in time. */
+export const evidenceTables = (context: SignContext): readonly WeighSection[] => [
+  ...instruments(context),
+  ...decay(context),
+];
+
+/** `3.4..4.2 in at N`, each with the error of the instrument. */
+export const wallTexts = (defect: Defect, walls: readonly DatedWall[]): readonly string[] =>
+  walls.map(
+    ({ bearing, wall }) =>
+      `${lengths(wall, defect.diameter?.value)} ${bearing === undefined ? 'all round' : `at ${compassPoint(bearing)}`}`,
+  );
 
 /** `3.4..4.2 in`, in the unit of the diameter there. */
 function lengths({ low, high }: Interval, like: Quantity | undefined): string {
@@ -30,7 +44,7 @@ function lengths({ low, high }: Interval, like: Quantity | undefined): string {
   return `${numberText({ low: low / unit.factor, high: high / unit.factor }, 1)} ${unit.symbol}`;
 }
 
-function instruments({ tree, settings }: Weighed): readonly WeighSection[] {
+function instruments({ tree, settings }: SignContext): readonly WeighSection[] {
   const rows = tree.defects.flatMap(defect =>
     instrumentWalls(defect, tree, settings).map(({ by, day, bearing, wall }) => [
       defect.id.value,
@@ -72,7 +86,7 @@ function limitText({ limitDays: { low, high } }: DecayCourse): string {
 export const courseText = (course: DecayCourse): string =>
   `The thinnest wall, ${lengths(course.wall, course.defect.diameter?.value)} on ${formatDate(course.read)}, changes by ${changeText(course)} (${course.basis}). Down to a sixth of the diameter ${limitText(course)}; read it again by ${formatDate(course.look)}.`;
 
-function decay({ tree, site, settings }: Weighed): readonly WeighSection[] {
+function decay({ tree, site, settings }: SignContext): readonly WeighSection[] {
   const courses = decayCourses(tree, site, settings);
   if (courses.length === 0) return [];
   const rows = courses.map(course => {

@@ -56,3 +56,26 @@ test('last days of permits and exceptions, as long as they are to come; follow-u
 test('nothing of a felled tree', () => {
   expect(appointments(`  felled 2026-05-30\n${WORK}`)).toEqual([]);
 });
+
+test('supports: a look each year, and the end of their service life; none of one that was taken out', () => {
+  const cable = '  support C1 cable\n    installed 2020-05-04\n    inspected 2025-06-10\n';
+  // 8 × 365.2425 = 2921 days, and 365 days.
+  expect(of('support inspection', cable)).toEqual([['support inspection', 'C1', '2026-06-10', '2026-06-10']]);
+  expect(of('support ends', cable)).toEqual([['support ends', 'C1', '2028-05-03', '2028-05-03']]);
+  const late = '  support C1 cable\n    installed 2015-05-04\n';
+  expect(of('support inspection', late)).toEqual([['support inspection', 'C1', '2016-05-03', '2016-05-03']]);
+  expect(appointments(`${late}    removed 2026-05-01\n`)).toEqual([]);
+});
+
+test('a wall is read again in half the time to its limit, a year after the reading at the soonest', () => {
+  const hollow = (wall: string) => `  species Quercus robur
+  vigor good
+  inspection 2026-03-14 from ground
+  defect A decay
+    on trunk at 1 m
+    diameter 60 cm
+    wall ${wall}
+`;
+  expect(of('wall reading', hollow('11 cm'))).toEqual([['wall reading', 'A', '2027-03-14', '2027-03-14']]);
+  expect(of('wall reading', '  defect A decay\n    on trunk at 1 m\n    diameter 60 cm\n')).toEqual([]);
+});

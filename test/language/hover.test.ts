@@ -192,3 +192,24 @@ tree 1
     expect(hovered('tree 1\n  photo ../‸secret.jpg\n').text).toContain('leads out of the folder');
   });
 });
+
+test('instruments tell the walls they read, with their error; a fungus how the tree fails', () => {
+  const read = (head: string) =>
+    hovered(`tree 1
+  inspection 2026-03-14 from ground
+  defect A decay
+    on trunk at 4 ft
+    diameter 30 in
+  defect B fungus
+    species Laetiporus${head === 'fungus' ? '‸' : ''} sulphureus
+  ${head === 'drilling' ? 'dril‸ling' : 'drilling'} 2026-03-14 of A
+    error 0.2 in
+    wall 4 in at N
+  ${head === 'tomogram' ? 'tomo‸gram' : 'tomogram'} 2026-03-15 of A
+    error 0.5 in
+    wall 5 in at S
+`).text;
+  expect(read('drilling')).toContain('Sound wall with the error of the instrument: 3.8..4.2 in at N.');
+  expect(read('tomogram')).toContain('4.5..5.5 in at S.');
+  expect(read('fungus')).toContain('brown rot of butt and stem; the tree fails by brittle fracture');
+});

@@ -328,3 +328,47 @@ test('what asks for a decision comes first: the worst rated, then what the check
     'It rests on 4 inspections between 2026-03-11 and 2026-03-14 , by Ruth Varga.',
   );
 });
+
+test('instruments, decay in time and how a crack runs for the owner; what one reading decides for the office', async () => {
+  const folder = await folderWith({
+    'a.wood': `site "Court"
+  wind 40 m/s, exposure C
+
+tree 1
+  species Quercus robur
+  dbh 80 cm
+  height 20 m
+  crown from 5 m, 12 m wide
+  vigor good
+  inspection 2026-03-14 from ground
+  defect A decay
+    on trunk at 1 m
+    diameter 80 cm
+    wall 4..16 cm
+  defect B crack
+    runs deep, into the soil
+  defect C decay
+    on trunk at 3 m
+    diameter 70 cm
+  drilling 2026-03-14 of C
+    error 5 mm
+    wall 90 mm at N
+    wall 80 mm at S
+  support C1 cable
+    installed 2020-05-04
+    inspected 2025-06-10
+`,
+  });
+  const owner = textOf((await folder.run('report', '--for', 'client', '--date', '2026-06-01')).out);
+  expect(owner).toContain('runs deep and into the soil');
+  expect(owner).toContain('Resistance drilling of C on 2026-03-14, readings within 5 mm.');
+  expect(owner).toContain('resistance drill, 2026-03-14 N 8.5..9.5 cm');
+  expect(owner).toContain('The thinnest wall over the years');
+  const office = textOf((await folder.run('report', '--for', 'office', '--date', '2026-06-01')).out);
+  expect(office).toMatch(
+    /What one reading decides .*1 A alone, by its sound wall all round: .*crown length and spread/s,
+  );
+  expect(office).toContain('2026-06-10 1 cable C1: inspection');
+  expect(office).toContain('2028-05-03 1 cable C1: end of its service life, replace it');
+  expect(office).toContain('decay C: read the sound wall again');
+});

@@ -1,0 +1,16 @@
+/** The kinds of entries of a calendar. */
+
+export type AppointmentKind =
+  | 'window'
+  | 'last day for work'
+  | 'nest check'
+  | 'nest check ends'
+  | 'follow-up'
+  | 're-inspection'
+  | 'support inspection'
+  | 'support ends'
+  | 'wall reading'
+  | 'permit ends'
+  | 'exception ends'
+  /** Replaces all other entries of a tree. */
+  | 'not computed';
