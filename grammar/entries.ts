@@ -43,6 +43,8 @@ export interface FieldEntry {
   readonly happened?: string;
   /** Ends the record and keeps it. */
   readonly ends?: boolean;
+  /** The record holds from its day on. */
+  readonly begins?: boolean;
 }
 
 export interface HeadEntry extends FieldEntry {
@@ -54,6 +56,8 @@ export interface HeadEntry extends FieldEntry {
   readonly type?: string;
   /** The values that tell it from others of its kind. */
   readonly key: readonly string[];
+  /** Another record with the same key from another day is a later reading of the same thing. */
+  readonly readAgain?: boolean;
   /** What kind of name its first key is, where others refer to it or may. */
   readonly declares?: NameKind;
   /** The value without which the fact is left out. */

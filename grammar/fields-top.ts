@@ -103,18 +103,8 @@ const WIND_FACTOR: FieldEntry = {
   example: 'wind-factor 1.1 "edge since the neighbors to the west were felled"',
 };
 
-const TREE_FIELDS: readonly FieldEntry[] = [
-  {
-    word: 'species',
-    form: '<species:species>',
-    summary:
-      "Botanical name: a binomial, with × for hybrids, ranks and 'Cultivar' if known; otherwise the genus alone.",
-    example: "species Acer rubrum 'October Glory'",
-  },
-  POSITION,
-  DBH,
-  GIRTH,
-  TREE_HEIGHT,
+/** What an inspection may record anew: the newest counts. */
+const SHAPE: readonly FieldEntry[] = [
   {
     word: 'taper',
     form: '<diameter:length> at <height:length>',
@@ -143,8 +133,9 @@ const TREE_FIELDS: readonly FieldEntry[] = [
       'Lean of the trunk from vertical, its direction, and whether it is changing. For a bowed trunk also how far, by plumb line, the middle of the crown is to the side of the base, and the middle of the trunk.',
     example: 'lean 12 deg toward SW, steady',
   },
-  HILL,
-  WIND_FACTOR,
+];
+
+const CONDITION: readonly FieldEntry[] = [
   {
     word: 'soil',
     form: '<soil:firm|cracked|heaving|wet|compacted|unseen>',
@@ -161,12 +152,40 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   { ...VIGOR, word: 'vigour', summary: 'British spelling of vigor.', example: 'vigour fair', alias: 'vigor' },
   {
     word: 'stressed',
-    form: 'by <cause:drought|storm|construction|disease|insects|heat|flooding> [, since <since:date>]',
-    summary: 'A stress the tree is recovering from; lower dose limits apply.',
+    form: '(<none:none> | by <cause:drought|storm|construction|disease|insects|heat|flooding> [, since <since:date>])',
+    summary:
+      'A stress the tree is recovering from; lower dose limits apply. None where a tree stressed before has recovered.',
     example: 'stressed by drought, since 2025-07-01',
     group: 'stressed',
     happened: 'stress',
   },
+  {
+    word: 'dieback',
+    form: '<dieback:share>',
+    summary: 'Share of the crown that has died back from the tips.',
+    example: 'dieback 15 %',
+  },
+];
+
+/** What of a tree changes in time besides its size, stated for the tree or in an inspection. */
+export const READ_ANEW: readonly FieldEntry[] = [...SHAPE, ...CONDITION];
+
+const TREE_FIELDS: readonly FieldEntry[] = [
+  {
+    word: 'species',
+    form: '<species:species>',
+    summary:
+      "Botanical name: a binomial, with × for hybrids, ranks and 'Cultivar' if known; otherwise the genus alone.",
+    example: "species Acer rubrum 'October Glory'",
+  },
+  POSITION,
+  DBH,
+  GIRTH,
+  TREE_HEIGHT,
+  ...SHAPE,
+  HILL,
+  WIND_FACTOR,
+  ...CONDITION,
   {
     word: 'protected',
     form: '[by <by:text>] [permit (none | <permit:name>) [, until <until:date>] [, for <scope:pruning|removal|any work>]]',

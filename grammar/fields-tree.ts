@@ -1,7 +1,7 @@
 /** Heads that stand inside a tree, and their fields. See entries.ts. Long because it is one table, read as one. */
 
 import type { FieldEntry, HeadEntry } from './entries.ts';
-import { BECAUSE, BY, DBH, GIRTH, NOTE, TREE_HEIGHT } from './fields-top.ts';
+import { BECAUSE, BY, DBH, GIRTH, NOTE, READ_ANEW, TREE_HEIGHT } from './fields-top.ts';
 
 const FROM_WHERE = '<from:ground|drone|rope|lift|platform|window>';
 
@@ -23,6 +23,16 @@ const SEEN: FieldEntry = {
   inspected: true,
   happened: 'inspection of',
 };
+
+/** Of what stands at a tree and may be gone one day. */
+const removed = (summary: string, why: string): FieldEntry => ({
+  word: 'removed',
+  form: '<removed:date> [<removedBecause:text>]',
+  summary,
+  example: `removed 2026-04-02 "${why}"`,
+  happened: 'removal of',
+  ends: true,
+});
 
 const PRESCRIPTION_KINDS = [
   'keep',
@@ -137,6 +147,7 @@ const PART_TOP: FieldEntry = {
 
 /** Of stems and limbs alike: which of them a part is called is the writer's view. */
 const PART_FIELDS: readonly FieldEntry[] = [
+  SEEN,
   PART_FROM,
   PART_DIAMETER,
   PART_TOP,
@@ -156,6 +167,7 @@ const PART_FIELDS: readonly FieldEntry[] = [
     summary: 'A crown of its own.',
     example: 'crown from 18 ft, 30 ft wide',
   },
+  removed('The date it was cut or broke off, and why.', 'broke off in the storm'),
   NOTE,
 ];
 
@@ -170,8 +182,9 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
   SEEN,
   {
     word: 'state',
-    form: '<state:suspected|steady|increasing|healed>',
-    summary: 'Whether it is only suspected, and how it is developing.',
+    form: '<state:suspected|steady|increasing|filled|healed|gone>',
+    summary:
+      'Whether it is only suspected, and how it is developing: a cavity that was filled is still judged, a wound that has closed over is healed, and what is no longer there (a hanger that fell, a trench backfilled) is gone. A fungus that is gone has left its decay.',
     example: 'state suspected',
   },
   {
@@ -247,6 +260,7 @@ const DEFECT_FIELDS: readonly FieldEntry[] = [
     summary: 'The date a trench was dug.',
     example: 'dug 2026-02-10',
     happened: 'digging of',
+    begins: true,
   },
   {
     word: 'species',
@@ -497,13 +511,14 @@ export const TREE_HEADS: readonly HeadEntry[] = [
       },
       {
         ...DBH,
-        summary: 'Diameter at breast height as measured that day, one per stem; used if the tree has none.',
+        summary: 'Diameter at breast height as measured that day, one per stem. The newest counts.',
       },
       { ...GIRTH, summary: 'Circumference at breast height as measured that day.' },
       {
         ...TREE_HEIGHT,
-        summary: 'Height of the tree as measured that day; used if the tree has none.',
+        summary: 'Height of the tree as measured that day. The newest counts.',
       },
+      ...READ_ANEW,
       {
         word: 'flown',
         form: '<height:length> [, permission <permission:owner|authority|none>] [, <overPeople:over people>] [, at <time:day|night>] [, <standOff:length> stand-off]',
@@ -537,6 +552,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     list: 'parts',
     type: 'StemOrLimb',
     key: ['name'],
+    readAgain: true,
     declares: 'part',
     fields: PART_FIELDS,
   },
@@ -549,6 +565,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     list: 'parts',
     type: 'StemOrLimb',
     key: ['name'],
+    readAgain: true,
     declares: 'part',
     fields: PART_FIELDS,
   },
@@ -560,6 +577,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'support C1 cable',
     list: 'supports',
     key: ['id'],
+    readAgain: true,
     fields: [
       {
         word: 'holds',
@@ -567,6 +585,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'The stems or limbs that it holds.',
         example: 'holds North, South',
       },
+      SEEN,
       ...SUPPORT_FIELDS,
       {
         word: 'installed',
@@ -574,6 +593,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'The date it was installed, and by whom.',
         example: 'installed 2019-03-02 by RV',
         happened: 'installation of',
+        begins: true,
       },
       {
         word: 'inspected',
@@ -584,14 +604,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         many: true,
         happened: 'inspection of',
       },
-      {
-        word: 'removed',
-        form: '<removed:date> [<removedBecause:text>]',
-        summary: 'The date it was taken out, and why.',
-        example: 'removed 2026-04-02 "replaced"',
-        happened: 'removal of',
-        ends: true,
-      },
+      removed('The date it was taken out, and why.', 'replaced'),
       NOTE,
     ],
   },
@@ -603,6 +616,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'defect A cavity',
     list: 'defects',
     key: ['id'],
+    readAgain: true,
     declares: 'defect',
     fields: DEFECT_FIELDS,
   },
@@ -669,6 +683,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'joined A, B suspected',
     list: 'joined',
     key: ['defects'],
+    readAgain: true,
     unread: { state: 'suspected' },
     fields: [SEEN, NOTE],
   },
@@ -680,6 +695,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'target "Play lawn"',
     list: 'targets',
     key: ['name'],
+    readAgain: true,
     declares: 'target',
     fields: [
       {
@@ -700,6 +716,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'Type of target.',
         example: 'kind people',
       },
+      SEEN,
       {
         word: 'closed',
         form: '<from:date> [, until <until:date>] , by <by:person>',
@@ -708,6 +725,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         group: 'closed',
         ends: true,
       },
+      removed('The date it ceased to be there, and why.', 'bench moved to the pond'),
       NOTE,
     ],
   },
@@ -773,6 +791,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'conductor "Alley line"',
     list: 'conductors',
     key: ['name'],
+    readAgain: true,
     declares: 'conductor',
     fields: [
       {
@@ -794,6 +813,8 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         summary: 'Days on which the utility has the line de-energized and grounded.',
         example: 'dead 2026-10-01..2026-10-03',
       },
+      SEEN,
+      removed('The date the line was taken down, and why.', 'put underground'),
       NOTE,
     ],
   },
@@ -907,6 +928,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     example: 'view "Reading room"',
     list: 'views',
     key: ['name'],
+    readAgain: true,
     declares: 'view',
     fields: [
       {
@@ -929,6 +951,7 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         example: 'open 30..60 ft, 900 ft beyond',
         group: 'open',
       },
+      SEEN,
       NOTE,
     ],
   },
@@ -975,10 +998,22 @@ export const TREE_HEADS: readonly HeadEntry[] = [
         example: 'spread 52 ft',
       },
       {
+        word: 'base',
+        form: '<base:length>',
+        summary: 'Height of the crown base afterwards.',
+        example: 'base 16 ft',
+      },
+      {
         word: 'cuts',
         form: '(up to <cutDiameter:length> [, laterals <laterals:number>] | laterals <laterals:number>)',
         summary: 'Largest cut made, and smallest lateral ratio left.',
         example: 'cuts up to 3 in, laterals 0.4',
+      },
+      {
+        word: 'unfinished',
+        form: '<unfinished:text>',
+        summary: 'What of the prescription, or of this stage of it, was left undone: it stays open.',
+        example: 'unfinished "the two lowest limbs: no lift that day"',
       },
       NOTE,
     ],

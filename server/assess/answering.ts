@@ -7,6 +7,7 @@ import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { isDamaged } from '../facts/damage.ts';
 import { UNREAD } from '../facts/placed.ts';
+import { stagesLeft } from '../facts/stages.ts';
 import type { FollowUp, Person, Prescription, Risk, Support, Tree } from '../facts/types.ts';
 import type { LimitName } from '../practice/limits.ts';
 import {
@@ -17,7 +18,7 @@ import {
   type RiskRating,
 } from '../practice/risk.ts';
 import { lastLook, openFollowUps } from './evidence.ts';
-import { alternativesTo, prescriptionsInForce, stagesLeft } from './jobs.ts';
+import { alternativesTo, prescriptionsInForce } from './jobs.ts';
 import { judge } from './judge.ts';
 import { fallsShort } from './limb-safety.ts';
 import { easedUnder, loadUnder } from './load.ts';

@@ -5,7 +5,6 @@ import { capital, listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
 import type { Prescription, Site } from '../facts/types.ts';
 import type { AppointmentKind } from './appointment-kinds.ts';
-import { asOf } from './assessment.ts';
 import type { DayContext } from './clear-days.ts';
 import { showCount, showDays } from './days.ts';
 import { defectName, lastLook, openDefects, openFollowUps } from './evidence.ts';
@@ -35,7 +34,7 @@ export interface AppointmentContext extends DayContext {
  * Empty for a felled tree. Past days are omitted, except those of looks not yet taken and of supports still in place.
  */
 export function appointmentsOf(context: AppointmentContext): readonly Appointment[] {
-  const tree = asOf(context.tree, context.today);
+  const { tree } = context;
   if (tree.felled) return [];
   const now = { ...context, tree };
   return [

@@ -1,7 +1,8 @@
 /** The complete assessment of one tree. */
 
 import type { Settings } from '../facts/settings.ts';
-import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
+import { treeOn } from '../facts/state.ts';
+import type { Crew, Person, Prescription, Site, Tree, WrittenTree } from '../facts/types.ts';
 import { crewIn, type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
@@ -56,9 +57,9 @@ export interface AssessmentContext {
 export const contextIn = (
   { workspace, today }: DatedWorkspace,
   path: string,
-  tree: Tree,
+  tree: WrittenTree,
 ): AssessmentContext => ({
-  tree,
+  tree: treeOn(tree, today),
   site: siteOf(workspace, path),
   settings: settingsFor(workspace, path),
   person: personIn(workspace),
@@ -66,15 +67,9 @@ export const contextIn = (
   today,
 });
 
-/** Excludes recorded work with a date in the future. */
-export const asOf = (tree: Tree, today: number): Tree =>
-  tree.works.some(({ date }) => date.value > today)
-    ? { ...tree, works: tree.works.filter(({ date }) => date.value <= today) }
-    : tree;
-
 export function assess({ tree, site, settings, person, crew, today }: AssessmentContext): Assessment {
   const strength = strengthOf(tree, settings);
-  const open = openPrescriptions(asOf(tree, today));
+  const open = openPrescriptions(tree);
   const loads = open.flatMap(prescription => loadUnder(tree, prescription, strength, site, settings) ?? []);
   const prescription = loads[0]?.prescription ?? open.find(({ kind }) => kind.value === 'fell');
   const measured = pulledParts(tree, site, settings);
@@ -107,7 +102,7 @@ export function assess({ tree, site, settings, person, crew, today }: Assessment
     limbs: limbsOf(tree, site, settings),
     signs,
     options,
-    riggings: riggingsOf(asOf(tree, today), crew, settings),
-    mill: millOf(asOf(tree, today), settings),
+    riggings: riggingsOf(tree, crew, settings),
+    mill: millOf(tree, settings),
   };
 }

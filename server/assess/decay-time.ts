@@ -16,7 +16,7 @@ import { isDead } from './doses.ts';
 import { openDefects } from './evidence.ts';
 import { ringWidth } from './growth.ts';
 import { thinnestWall } from './hollows.ts';
-import { type DatedWall, instrumentWalls, statedWalls } from './instruments.ts';
+import { allStatedWalls, type DatedWall, instrumentWalls, statedWalls } from './instruments.ts';
 import { strengthOf } from './strength.ts';
 
 export interface DecayCourse {
@@ -55,16 +55,17 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
   strengthOf(tree, settings).defects.flatMap(({ hollow }): DecayCourse[] => {
     const { defect, outer } = hollow;
     const wall = thinnestWall(hollow);
-    const all = [...statedWalls(defect, settings), ...instrumentWalls(defect, tree, settings)];
-    const read = Math.min(...all.map(({ day }) => day ?? Number.NaN));
+    const instruments = instrumentWalls(defect, tree, settings);
+    const counting = [...statedWalls(defect, settings), ...instruments];
+    const read = Math.min(...counting.map(({ day }) => day ?? Number.NaN));
     if (!wall || !Number.isFinite(wall.high) || !Number.isFinite(read)) return [];
-    const measured = measuredAt(all);
+    const measured = measuredAt([...allStatedWalls(defect, settings), ...instruments]);
     const growth = ringWidth(tree, settings);
     const { range, words } = advanceAt(defect, tree);
     const change = measured ?? wallChange(growth ?? RING_WIDTH, range);
     const widths = [outer.diameter, ...(outer.crossDiameter ? [outer.crossDiameter] : [])];
     const limit = multiply(hull(...widths), exact(settings.limit('wall-share').value));
-    const from = latest(all);
+    const from = latest(counting);
     const years = yearsTo(limit, wall, change);
     const most = inspectionInterval(site, settings) / DAYS_PER_YEAR;
     const dayAfter = (count: number) =>

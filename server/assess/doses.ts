@@ -5,6 +5,7 @@ import { add, clip, exact, type Interval, interval, multiply } from '../base/int
 import { type Quantity, unitOf } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
+import { stagesLeft, stagesOf } from '../facts/stages.ts';
 import type { Placed, Prescription, Tree } from '../facts/types.ts';
 import { doseBounds } from '../mechanics/reduction.ts';
 import {
@@ -16,7 +17,7 @@ import {
   type VigorClass,
 } from '../practice/limits.ts';
 import { crownReduction } from './crowns.ts';
-import { areAlternatives, areApart, areTheSame, type Job, jobs, stagesLeft, stagesOf } from './jobs.ts';
+import { areAlternatives, areApart, areTheSame, type Job, jobs } from './jobs.ts';
 
 /** Clipped to 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {

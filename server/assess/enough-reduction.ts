@@ -2,11 +2,11 @@
 
 import type { Interval } from '../base/interval.ts';
 import { exactly, type Quantity, showQuantity } from '../base/quantity.ts';
+import { stagesOf } from '../facts/stages.ts';
 import type { Placed, Prescription, SizeChange, Tree } from '../facts/types.ts';
 import type { AnsweringReduction } from './answers.ts';
 import { type DoseContext, doseOfChange, MAX_STAGES, mostDose, shareAround } from './dose-room.ts';
 import { isEmergency } from './emergency.ts';
-import { stagesOf } from './jobs.ts';
 import { judge } from './judge.ts';
 import { easedUnder, loadUnder, type MeasuredPart } from './load.ts';
 

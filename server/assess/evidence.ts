@@ -1,18 +1,29 @@
 /** Inspections of a tree, and investigations still to be made. */
 
 import type { Span } from '../../grammar/text.ts';
-import type { Defect, FollowUp, Inspection, Placed, Tree } from '../facts/types.ts';
+import type { Defect, FollowUp, Inspection, Placed, Tree, WrittenTree } from '../facts/types.ts';
 import { areAbout } from './causes.ts';
 import { whicheverIsChosen } from './jobs.ts';
 import { fellsTree, openPrescriptionsOfAnyKind } from './prescriptions.ts';
 
 const NO_DEFECTS: readonly Defect[] = [];
 
-/** Neither closed nor healed; none on a felled tree. */
+/** What falls, is pulled off or is filled in. Of a fungus, gone says only that it can no longer be seen. */
+const CAN_BE_GONE: ReadonlySet<Defect['kind']['value']> = new Set([
+  'dead wood',
+  'hanger',
+  'loose bark',
+  'girdling root',
+  'trench',
+]);
+
+/** Neither closed, nor healed, nor gone. */
+export const isOpen = ({ kind, closed, state }: Defect): boolean =>
+  !closed && state?.value !== 'healed' && !(state?.value === 'gone' && CAN_BE_GONE.has(kind.value));
+
+/** Those of a standing tree that are open. */
 export const openDefects = ({ defects, felled }: Tree): readonly Defect[] =>
-  felled || defects.length === 0
-    ? NO_DEFECTS
-    : defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
+  felled || defects.length === 0 ? NO_DEFECTS : defects.filter(isOpen);
 
 /** `cavity A`. */
 export const defectName = ({ kind, id }: Defect): string => `${kind.value} ${id.value}`;
@@ -41,9 +52,11 @@ export function lastLook({ inspections, followUps }: Tree, today: number): Look 
   return place && { day, start: place.start, end: place.end };
 }
 
-/** The inspection in which a defect was seen and all later ones. */
-export const inspectionsOf = ({ inspections }: Tree, { seen }: Defect): readonly Inspection[] =>
-  seen === undefined ? inspections : inspections.filter(({ date }) => date.value >= seen);
+/** The inspection in which a defect was first seen and all later ones. */
+export function inspectionsOf({ inspections }: Tree, { seen, earlier }: Defect): readonly Inspection[] {
+  const first = earlier.at(-1) ?? { seen };
+  return first.seen === undefined ? inspections : inspections.filter(({ date }) => date.value >= first.seen!);
+}
 
 const NO_FOLLOW_UPS: readonly FollowUp[] = [];
 /** How long before its day a test may have been made to be the one that was planned, days. */
@@ -81,7 +94,7 @@ export const isAnswered = (tree: Tree, defect: Defect): boolean =>
   isLookedInto(tree, defect) || isTakenAway(tree, defect);
 
 /** The next unused id of a follow-up. */
-export function freeFollowUp({ followUps, prescriptions, defects }: Tree): string {
+export function freeFollowUp({ followUps, prescriptions, defects }: WrittenTree): string {
   const taken = new Set([...followUps, ...prescriptions, ...defects].map(({ id }) => id.value));
   for (let i = 1; ; i++) if (!taken.has(`F${i}`)) return `F${i}`;
 }

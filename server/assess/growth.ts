@@ -6,12 +6,13 @@ import { DAYS_PER_YEAR, type Quantity, showQuantity } from '../base/quantity.ts'
 import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Settings } from '../facts/settings.ts';
+import { asWritten } from '../facts/state.ts';
 import type { Placed, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 
 interface SizeRecord {
-  /** Infinity for the size of the tree itself, which is later than every record. */
+  /** -Infinity for the size of the tree itself, which has no day and is older than every record. */
   readonly day: number;
   readonly at: Span;
   /** m */
@@ -30,7 +31,7 @@ export interface Shrunk {
   readonly loss: Judged;
 }
 
-const NOW = Number.POSITIVE_INFINITY;
+const UNDATED = Number.NEGATIVE_INFINITY;
 const LIMITS = { diameter: 'diameter-loss', height: 'height-loss' } as const;
 
 /** Kinds of work that do not change the height. */
@@ -96,14 +97,21 @@ function losses(
 /** In chronological order, of one day in the order of the text. */
 const inOrder = (sizes: readonly (SizeRecord | undefined)[]): readonly SizeRecord[] =>
   sizes
-    .filter((size): size is SizeRecord => size !== undefined && size.value.low > 0 && size.value.high < NOW)
+    .filter(
+      (size): size is SizeRecord =>
+        size !== undefined && size.value.low > 0 && size.value.high < Number.POSITIVE_INFINITY,
+    )
     .sort((a, b) => (a.day === b.day ? 0 : a.day - b.day));
 
 const wordsOf = (written: readonly Placed<Quantity>[]): string =>
   written.map(({ value }) => showQuantity(value)).join(', ');
 
 function diametersOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
-  const all = [...tree.inspections.map(one => ({ ...one, day: one.date.value })), { ...tree, day: NOW }];
+  const { diameters, measuredAt } = asWritten(tree);
+  const all = [
+    { diameters, measuredAt, day: UNDATED },
+    ...tree.inspections.map(one => ({ ...one, day: one.date.value })),
+  ];
   return inOrder(
     all.map(({ diameters, measuredAt, day }): SizeRecord | undefined => {
       const read = diameters.map(({ value }) => valuesOf(value, settings));
@@ -122,9 +130,9 @@ function diametersOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
 
 function heightsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
   const all = [
+    { height: asWritten(tree).height, day: UNDATED },
     ...tree.inspections.map(({ height, date }) => ({ height, day: date.value })),
     ...tree.works.map(({ height, date }) => ({ height, day: date.value })),
-    { height: tree.height, day: NOW },
   ];
   return inOrder(
     all.map(

@@ -5,6 +5,7 @@ import { clip, exact, type Interval, interval, REPRESENTATION } from '../base/in
 import { memo } from '../base/memo.ts';
 import { inUnit, type Quantity, type Unit, unitOf } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
+import { dayRead } from '../facts/readings.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Tree } from '../facts/types.ts';
 import type { Cavity, OuterEdge, WallReading } from '../mechanics/section-types.ts';
@@ -12,6 +13,7 @@ import { barkThickness } from '../mechanics/stem.ts';
 import { type RulesOfThumb, rulesOfThumb, woodDiameter } from '../mechanics/thumb.ts';
 import { barkShare } from '../practice/bark.ts';
 import { lookupGenus } from '../practice/species.ts';
+import { isOpen } from './evidence.ts';
 import { countingWalls, type DatedWall, instrumentWalls, stated } from './instruments.ts';
 
 /** Kinds of defects with a void, or wood that counts as one. */
@@ -34,29 +36,23 @@ export interface Hollow {
 
 /** Open defects of these kinds; none on a felled tree. */
 export const hollowDefects = ({ defects, felled }: Tree): readonly Defect[] =>
-  felled
-    ? []
-    : defects.filter(
-        ({ kind, closed, state }) => HOLLOW.has(kind.value) && !closed && state?.value !== 'healed',
-      );
+  felled ? [] : defects.filter(defect => HOLLOW.has(defect.kind.value) && isOpen(defect));
 
 /** A length clipped to at least 0. */
 const length = (quantity: Quantity, settings: Settings): Interval =>
   clip(valuesOf(quantity, settings), interval(0, Number.POSITIVE_INFINITY));
 
 /** A wall without a bearing applies all round. */
-function cavityOf(
-  { walls, depth, opening, facing, seen }: Defect,
-  read: readonly DatedWall[],
-  settings: Settings,
-): Cavity<Interval> {
+function cavityOf(defect: Defect, read: readonly DatedWall[], settings: Settings): Cavity<Interval> {
+  const { walls, depth, opening, facing } = defect;
   const own = walls.find(({ bearing }) => bearing === undefined);
   // Where instruments read, a wall nobody saw is no reading.
   const allRound = read.length > 0 && own?.thickness.value.form === 'unseen' ? undefined : own;
   const ownAtBearings = walls.flatMap(({ thickness, bearing }) =>
     bearing === undefined ? [] : [{ bearing, wall: length(thickness.value, settings) }],
   );
-  const atBearings = read.length === 0 ? ownAtBearings : joined(ownAtBearings, seen, read);
+  const atBearings =
+    read.length === 0 ? ownAtBearings : joined(ownAtBearings, dayRead(defect, 'walls'), read);
   return {
     bearing: facing,
     walls: atBearings.length > 0 ? atBearings : undefined,

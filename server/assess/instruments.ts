@@ -7,6 +7,7 @@ import { add, type Interval, interval } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
 import { DAYS_PER_YEAR } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
+import { dayRead } from '../facts/readings.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Defect, Drilling, Tomogram, Tree } from '../facts/types.ts';
 import { RING_WIDTH } from '../practice/decay-advance.ts';
@@ -126,11 +127,19 @@ function radiusOf({ diameter, across, bark }: Defect, settings: Settings): Inter
   return Number.isFinite(high) ? interval(Math.min(low, high), high) : undefined;
 }
 
-/** Walls that the record of a defect states, dated by its inspection. */
-export const statedWalls = ({ walls, seen }: Defect, settings: Settings): readonly DatedWall[] =>
-  walls.flatMap(({ thickness, bearing }): readonly DatedWall[] =>
-    thickness.value.form === 'unseen' ? [] : [stated(seen, bearing, valuesOf(thickness.value, settings))],
+/** Walls that the record of a defect states and that count, dated by the inspection that read them. */
+export const statedWalls = (defect: Defect, settings: Settings): readonly DatedWall[] =>
+  defect.walls.flatMap(({ thickness, bearing }): readonly DatedWall[] =>
+    thickness.value.form === 'unseen'
+      ? []
+      : [stated(dayRead(defect, 'walls'), bearing, valuesOf(thickness.value, settings))],
   );
+
+/** The same with those of all readings before. */
+export const allStatedWalls = (defect: Defect, settings: Settings): readonly DatedWall[] => [
+  ...(defect.older?.has('walls') ? [] : statedWalls(defect, settings)),
+  ...defect.earlier.flatMap(reading => statedWalls(reading, settings)),
+];
 
 /** A wall of the record itself. */
 export const stated = (
@@ -178,8 +187,8 @@ export interface Disagreement {
  */
 export function disagreements(defect: Defect, tree: Tree, settings: Settings): readonly Disagreement[] {
   const read = instrumentWalls(defect, tree, settings);
-  if (read.length === 0) return [];
-  const all = [...statedWalls(defect, settings), ...read];
+  if (read.length === 0 && defect.earlier.length === 0) return [];
+  const all = [...allStatedWalls(defect, settings), ...read];
   return all.flatMap((one, i) =>
     all.slice(i + 1).flatMap((other): readonly Disagreement[] => {
       if (one.bearing !== other.bearing && one.bearing !== undefined && other.bearing !== undefined)

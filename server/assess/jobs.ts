@@ -3,6 +3,7 @@
 import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
+import { stagesLeft } from '../facts/stages.ts';
 import type { Prescription, Tree, Work } from '../facts/types.ts';
 
 /** Kinds that cut the living tree or bring it down. */
@@ -38,10 +39,6 @@ export interface Job {
   /** Date of recorded work, else the prescription's id. */
   readonly subject: string;
 }
-
-/** Number of seasons, 1 by default. */
-export const stagesOf = ({ stages }: Prescription): number =>
-  stages === undefined || !(stages.value.low > 1) ? 1 : Math.floor(stages.value.low);
 
 /** Neither withdrawn, nor replaced by one in force, nor an alternative to a chosen one. */
 export function prescriptionsInForce(tree: Tree): readonly Prescription[] {
@@ -119,13 +116,6 @@ export const whicheverIsChosen = (
         .every(does),
   );
 
-/** Stages without recorded work. */
-export const stagesLeft = ({ works }: Tree, prescription: Prescription): number =>
-  Math.max(
-    0,
-    stagesOf(prescription) - works.filter(work => work.prescription.value === prescription.id.value).length,
-  );
-
 /** Prescriptions of cuts with outstanding work; none on a felled tree. */
 export function openPrescriptions(tree: Tree): readonly Prescription[] {
   if (tree.felled) return [];
@@ -135,11 +125,12 @@ export function openPrescriptions(tree: Tree): readonly Prescription[] {
 }
 
 /**
- * Recorded work in chronological order, then open prescriptions with the rest of their window; none on a felled tree.
+ * Recorded work in the order of the text, then open prescriptions with the rest of their window; none of these on a
+ * felled tree.
  * Work under an unknown prescription is a broken reference, not a job.
  */
 export function jobs(tree: Tree, today: number): readonly Job[] {
-  if (tree.felled || tree.prescriptions.length === 0) return [];
+  if (tree.prescriptions.length === 0) return [];
   const byId = new Map(tree.prescriptions.map(prescription => [prescription.id.value, prescription]));
   const done = tree.works.flatMap((work): Job[] => {
     const prescription = byId.get(work.prescription.value);

@@ -5,8 +5,9 @@ import { plainNumber, type Quantity, type Unit, unitOf, withUnit } from '../base
 import type { DaySpan } from '../base/yearly-window.ts';
 import { UNREAD } from '../facts/placed.ts';
 import type { Setting } from '../facts/settings.ts';
+import { stagesLeft } from '../facts/stages.ts';
 import type { Prescription, Tree } from '../facts/types.ts';
-import { prescriptionsInForce, stagesOf } from './jobs.ts';
+import { prescriptionsInForce } from './jobs.ts';
 import { authority } from './judge.ts';
 
 /** Kinds without work at the tree. */
@@ -15,10 +16,7 @@ const WAITING: ReadonlySet<Prescription['kind']['value']> = new Set(['keep', 'wa
 /** Prescriptions of any kind in force with outstanding work; none on a felled tree. */
 export function openPrescriptionsOfAnyKind(tree: Tree): readonly Prescription[] {
   if (tree.felled) return [];
-  const timesDone = (id: string) => tree.works.filter(({ prescription }) => prescription.value === id).length;
-  return prescriptionsInForce(tree).filter(
-    prescription => timesDone(prescription.id.value) < stagesOf(prescription),
-  );
+  return prescriptionsInForce(tree).filter(prescription => stagesLeft(tree, prescription) > 0);
 }
 
 /** Open prescriptions with work at the tree, including cables and investigations. */

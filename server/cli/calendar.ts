@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import { counted } from '../base/words.ts';
+import { treeOn } from '../facts/state.ts';
 import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
@@ -24,7 +25,8 @@ export async function calendar(paths: readonly string[], options: CalendarOption
   const person = personIn(workspace);
   const crew = (id: string) => workspace.crews.get(id)?.fact;
   const trees = files.flatMap(({ path, trees }) =>
-    trees.map(({ fact: tree, firstLine }): CalendarTree => {
+    trees.map(({ fact, firstLine }): CalendarTree => {
+      const tree = treeOn(fact, today);
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
       const file = nameOf(path);

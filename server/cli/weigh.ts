@@ -15,6 +15,7 @@ import {
 import { stemSafety } from '../assess/safety.ts';
 import { UserError } from '../base/user-error.ts';
 import { capital } from '../base/words.ts';
+import { treeOn } from '../facts/state.ts';
 import type { Tree } from '../facts/types.ts';
 import { sanitizeForLog } from '../show/sanitize.ts';
 import { isWeighable, showWeighed } from '../show/weigh.ts';
@@ -55,7 +56,7 @@ export async function weigh(words: readonly string[], options: WeighOptions, io:
   const today = options.date ?? io.today;
   const { workspace, files, problems, nameOf } = await loadWorkspace(paths, io);
   const placed = files.flatMap(({ path, trees }) =>
-    trees.map(({ fact: tree, firstLine }) => ({ path, tree, line: firstLine + 1 })),
+    trees.map(({ fact, firstLine }) => ({ path, tree: treeOn(fact, today), line: firstLine + 1 })),
   );
   const asked = tags.size > 0 ? placed.filter(({ tree }) => tags.has(tree.tag.value)) : placed;
   for (const tag of tags) requireTree(tag, asked, placed, paths);

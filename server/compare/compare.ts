@@ -5,6 +5,7 @@ import { showInterval } from '../assess/judge.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import type { Interval } from '../base/interval.ts';
 import { folderOf } from '../facts/paths.ts';
+import { treeOn } from '../facts/state.ts';
 import type { Fact } from '../facts/types.ts';
 import { type PlacedFact, settingsFor, siteOf, type Workspace } from '../facts/workspace.ts';
 import { checkWorkspace, type Finding } from '../rules/check.ts';
@@ -77,7 +78,7 @@ export function compareStates(before: Workspace, after: Workspace, today: number
   const faulty: NotComputed[] = [];
   const figures = (from: SiteTree | undefined, to: SiteTree): readonly FigureChange[] => {
     const changed = attempt(() =>
-      figureChanges(from ? figuresIn(before, from) : new Map(), figuresIn(after, to)),
+      figureChanges(from ? figuresIn(before, from, today) : new Map(), figuresIn(after, to, today)),
     );
     if (!(changed instanceof Fault)) return changed;
     const { path, firstLine } = to.placed;
@@ -164,8 +165,8 @@ const surroundingsOf = ({ files }: Workspace): string =>
     ),
   );
 
-const figuresIn = (workspace: Workspace, { placed: { fact, path } }: SiteTree) =>
-  figuresOf(fact, siteOf(workspace, path), settingsFor(workspace, path));
+const figuresIn = (workspace: Workspace, { placed: { fact, path } }: SiteTree, today: number) =>
+  figuresOf(treeOn(fact, today), siteOf(workspace, path), settingsFor(workspace, path));
 
 type Figures = ReturnType<typeof figuresOf>;
 

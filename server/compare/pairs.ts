@@ -1,12 +1,12 @@
 /** Matches the trees of two states by site and tag, across new tags, files and sites. */
 
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import { type PlacedFact, placedSiteOf, type Workspace } from '../facts/workspace.ts';
 
 /** A tree with the name of its site. */
 export interface SiteTree {
   readonly site: string | undefined;
-  readonly placed: PlacedFact<Tree>;
+  readonly placed: PlacedFact<WrittenTree>;
 }
 
 interface TreePair {

@@ -11,7 +11,7 @@ const INTRODUCTION = `/**
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { Quantity } from '../base/quantity.ts';
-import type { FileFact, Headed, Placed, Unread, Window, YearlyDays } from './placed.ts';
+import type { FileFact, Headed, InTime, Placed, ReadAgain, Unread, Window, YearlyDays } from './placed.ts';
 `;
 
 const TYPES: Readonly<Record<Exclude<Member['content'], 'group' | 'facts'>, string>> = {
@@ -59,7 +59,12 @@ function memberLine(member: Member, schema: FactSchema, indent: string): string 
 }
 
 function interfaceOf(schema: FactSchema): string {
-  const { type, heads, under, hasKind, isInspected, members } = schema;
+  const { type, heads, under, hasKind, isInspected, readAgain, members } = schema;
+  const bases = [
+    under === undefined ? 'FileFact' : 'Headed',
+    ...(readAgain ? [`ReadAgain<${type}>`] : []),
+    ...(type === 'Tree' ? ['InTime<Tree>'] : []),
+  ];
   const kind = hasKind ? `  readonly kind: ${union(heads.map(({ word }) => word))};\n` : '';
   const inspection = isInspected
     ? '  /** The one that it belongs to, by its day. */\n  readonly inspection: Inspection | undefined;\n'
@@ -67,7 +72,7 @@ function interfaceOf(schema: FactSchema): string {
   const summary = heads.map(head => head.summary).join(' ');
   return `
 /** ${summary} */
-export interface ${type} extends ${under === undefined ? 'FileFact' : 'Headed'} {
+export interface ${type} extends ${bases.join(', ')} {
 ${kind}${members.map(member => memberLine(member, schema, '  ')).join('')}${inspection}}
 `;
 }
@@ -75,7 +80,7 @@ ${kind}${members.map(member => memberLine(member, schema, '  ')).join('')}${insp
 const emptyOf = ({ name, isList, content, isRequired }: Member): string =>
   `${name}: ${isList ? 'NONE' : content === 'flag' && isRequired ? 'false' : 'undefined'}`;
 
-function emptyFact({ heads, under, hasKind, isInspected, members }: FactSchema): string {
+function emptyFact({ type, heads, under, hasKind, isInspected, readAgain, members }: FactSchema): string {
   return heads
     .map(({ word }) => {
       const all = [
@@ -84,6 +89,10 @@ function emptyFact({ heads, under, hasKind, isInspected, members }: FactSchema):
         ...(under === undefined ? ['repeated: undefined', 'damage: undefined'] : []),
         ...members.map(emptyOf),
         ...(isInspected ? ['inspection: undefined'] : []),
+        ...(readAgain ? ['earlier: NONE', 'older: undefined'] : []),
+        ...(type === 'Tree'
+          ? ['written: undefined', 'dated: undefined', 'lastDay: -Infinity', 'isSettled: true']
+          : []),
       ];
       return `  '${word}': at => ({ ${all.join(', ')} }),\n`;
     })

@@ -13,12 +13,13 @@ import {
 } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import { EMPTY_FACTS, EMPTY_GROUPS } from './facts.generated.ts';
-import { completeTree } from './inspected.ts';
+import { assignInspections } from './inspected.ts';
 import { append, contentOf, endOf, fieldLines, type Reading, startOf } from './lines.ts';
 import { type Damage, type Placed, UNREAD } from './placed.ts';
 import { type Member, membersOf, SCHEMA_OF } from './schema.ts';
 import { SPECIAL_READERS, type SpecialReader } from './special-readers.ts';
-import type { Fact, Inspection, Tree } from './types.ts';
+import { settle } from './state.ts';
+import type { Fact, Inspection, WrittenTree } from './types.ts';
 
 /** A fact or group while it is put together. */
 type FactDraft = Record<string, unknown>;
@@ -123,7 +124,10 @@ export function factOf(block: Block): Fact | undefined {
     fact[list] = append(fact[list] as readonly FactDraft[], read);
     if (word === 'inspection') last = read as unknown as Inspection;
   }
-  if (fact.kind === 'tree') completeTree(fact as unknown as Tree, reading.isSeenElsewhere);
+  if (fact.kind === 'tree') {
+    if (reading.isSeenElsewhere) assignInspections(fact as unknown as WrittenTree);
+    settle(fact as unknown as WrittenTree);
+  }
   if (reading.repeated.length > 0) fact.repeated = reading.repeated;
   fact.damage = damageOf(block);
   return fact as unknown as Fact;

@@ -6,7 +6,7 @@
 import type { SpeciesName } from '../../grammar/species.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { Quantity } from '../base/quantity.ts';
-import type { FileFact, Headed, Placed, Unread, Window, YearlyDays } from './placed.ts';
+import type { FileFact, Headed, InTime, Placed, ReadAgain, Unread, Window, YearlyDays } from './placed.ts';
 
 /** A site. It covers the files in its folder and subfolders, except subfolders with a site of their own. */
 export interface Site extends FileFact {
@@ -130,7 +130,7 @@ export interface Practice extends FileFact {
 }
 
 /** A tree, with a tag that is unique within its site. */
-export interface Tree extends FileFact {
+export interface Tree extends FileFact, InTime<Tree> {
   readonly kind: 'tree';
   readonly tag: Placed<string>;
   readonly name: Placed<string> | undefined;
@@ -187,11 +187,14 @@ export interface Tree extends FileFact {
   readonly age: Placed<'young' | 'semi-mature' | 'mature' | 'over-mature' | 'veteran'> | undefined;
   /** Vigor, judged by growth and foliage. */
   readonly vigor: Placed<'good' | 'fair' | 'poor' | 'dead'> | undefined;
-  /** A stress the tree is recovering from; lower dose limits apply. */
+  /** A stress the tree is recovering from; lower dose limits apply. None where a tree stressed before has recovered. */
   readonly stressed: (Span & {
-    readonly cause: 'drought' | 'storm' | 'construction' | 'disease' | 'insects' | 'heat' | 'flooding';
+    readonly none: boolean;
+    readonly cause: 'drought' | 'storm' | 'construction' | 'disease' | 'insects' | 'heat' | 'flooding' | undefined;
     readonly since: number | undefined;
   }) | undefined;
+  /** Share of the crown that has died back from the tips. */
+  readonly dieback: Placed<Quantity> | undefined;
   /** Marks a protected tree: the order that protects it, and the permit for work on it with its expiry date. */
   readonly protection: (Span & {
     readonly by: string | undefined;
@@ -266,12 +269,45 @@ export interface Inspection extends Headed {
   readonly by: Placed<string> | undefined;
   /** Level of assessment: limited visual (1), basic from all sides (2), or advanced with instruments (3). */
   readonly level: Placed<'limited' | 'basic' | 'advanced'> | undefined;
-  /** Diameter at breast height as measured that day, one per stem; used if the tree has none. */
+  /** Diameter at breast height as measured that day, one per stem. The newest counts. */
   readonly diameters: readonly Placed<Quantity>[];
-  /** Diameter at breast height as measured that day, one per stem; used if the tree has none. */
+  /** Diameter at breast height as measured that day, one per stem. The newest counts. */
   readonly measuredAt: Placed<Quantity> | undefined;
-  /** Height of the tree as measured that day; used if the tree has none. */
+  /** Height of the tree as measured that day. The newest counts. */
   readonly height: Placed<Quantity> | undefined;
+  /** Diameter of the trunk higher up, outside bark, and the height above ground at which it was measured. */
+  readonly taper: (Span & {
+    readonly diameter: Placed<Quantity>;
+    readonly height: Placed<Quantity>;
+  }) | undefined;
+  /** Height of the crown base and mean crown spread. */
+  readonly crownBase: Placed<Quantity> | undefined;
+  /** Height of the crown base and mean crown spread. */
+  readonly crownSpread: Placed<Quantity> | undefined;
+  /** Live crown ratio: live crown length divided by tree height. */
+  readonly liveCrown: Placed<Quantity> | undefined;
+  /** Lean of the trunk from vertical, its direction, and whether it is changing. For a bowed trunk also how far, by plumb line, the middle of the crown is to the side of the base, and the middle of the trunk. */
+  readonly lean: (Span & {
+    readonly angle: Placed<Quantity>;
+    readonly toward: number | undefined;
+    readonly course: 'steady' | 'increasing' | 'new' | 'corrected' | undefined;
+    readonly crownAside: Placed<Quantity> | undefined;
+    readonly trunkAside: Placed<Quantity> | undefined;
+  }) | undefined;
+  /** Condition of the soil around the root collar. */
+  readonly soil: Placed<'firm' | 'cracked' | 'heaving' | 'wet' | 'compacted' | 'unseen'> | undefined;
+  /** Life stage. */
+  readonly age: Placed<'young' | 'semi-mature' | 'mature' | 'over-mature' | 'veteran'> | undefined;
+  /** Vigor, judged by growth and foliage. */
+  readonly vigor: Placed<'good' | 'fair' | 'poor' | 'dead'> | undefined;
+  /** A stress the tree is recovering from; lower dose limits apply. None where a tree stressed before has recovered. */
+  readonly stressed: (Span & {
+    readonly none: boolean;
+    readonly cause: 'drought' | 'storm' | 'construction' | 'disease' | 'insects' | 'heat' | 'flooding' | undefined;
+    readonly since: number | undefined;
+  }) | undefined;
+  /** Share of the crown that has died back from the tips. */
+  readonly dieback: Placed<Quantity> | undefined;
   /** Height of the drone above ground, and whose permission was obtained. */
   readonly flown: (Span & {
     readonly height: Placed<Quantity>;
@@ -296,9 +332,11 @@ export interface Inspection extends Headed {
 }
 
 /** One of several stems of the tree. A limb that is assessed separately. */
-export interface StemOrLimb extends Headed {
+export interface StemOrLimb extends Headed, ReadAgain<StemOrLimb> {
   readonly kind: 'stem' | 'limb';
   readonly name: Placed<string>;
+  /** The date of the inspection that recorded it, if not the last one above. */
+  readonly seen: number | undefined;
   /** Height above ground at which it begins, and its direction. */
   readonly from: Placed<Quantity> | undefined;
   /** Height above ground at which it begins, and its direction. */
@@ -327,16 +365,24 @@ export interface StemOrLimb extends Headed {
   readonly crownBase: Placed<Quantity> | undefined;
   /** A crown of its own. */
   readonly crownSpread: Placed<Quantity> | undefined;
+  /** The date it was cut or broke off, and why. */
+  readonly removed: Placed<number> | undefined;
+  /** The date it was cut or broke off, and why. */
+  readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
+  /** The one that it belongs to, by its day. */
+  readonly inspection: Inspection | undefined;
 }
 
 /** A cable, brace, prop or guy that is in place. */
-export interface Support extends Headed {
+export interface Support extends Headed, ReadAgain<Support> {
   readonly id: Placed<string>;
   readonly kind: Placed<'cable' | 'brace' | 'prop' | 'guy' | Unread>;
   /** The stems or limbs that it holds. */
   readonly holds: readonly Placed<string>[];
+  /** The date of the inspection that recorded it, if not the last one above. */
+  readonly seen: number | undefined;
   /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
   readonly fixed: Placed<Quantity> | undefined;
   /** Height above ground at which a support holds the stem or limb, and its slope; any slope up to 30 deg if not stated. */
@@ -360,10 +406,12 @@ export interface Support extends Headed {
   readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
+  /** The one that it belongs to, by its day. */
+  readonly inspection: Inspection | undefined;
 }
 
 /** A defect, as recorded at the last inspection above. */
-export interface Defect extends Headed {
+export interface Defect extends Headed, ReadAgain<Defect> {
   readonly id: Placed<string>;
   readonly kind: Placed<'cavity' | 'decay' | 'crack' | 'included bark' | 'dead wood' | 'hanger' | 'fungus' | 'canker' | 'wound' | 'loose bark' | 'woodpecker holes' | 'root decay' | 'root loss' | 'girdling root' | 'weak union' | 'trench' | Unread>;
   /** The stem or limb it is on (trunk for the main stem), its height above ground, and the direction it faces. */
@@ -374,8 +422,8 @@ export interface Defect extends Headed {
   readonly facing: number | undefined;
   /** The date of the inspection that recorded it, if not the last one above. */
   readonly seen: number | undefined;
-  /** Whether it is only suspected, and how it is developing. */
-  readonly state: Placed<'suspected' | 'steady' | 'increasing' | 'healed'> | undefined;
+  /** Whether it is only suspected, and how it is developing: a cavity that was filled is still judged, a wound that has closed over is healed, and what is no longer there (a hanger that fell, a trench backfilled) is gone. A fungus that is gone has left its decay. */
+  readonly state: Placed<'suspected' | 'steady' | 'increasing' | 'filled' | 'healed' | 'gone'> | undefined;
   /** Diameter of the part at the defect, outside bark; two if it is oval, the first in the direction the defect faces. */
   readonly diameter: Placed<Quantity> | undefined;
   /** Diameter of the part at the defect, outside bark; two if it is oval, the first in the direction the defect faces. */
@@ -484,7 +532,7 @@ export interface Tomogram extends Headed {
 }
 
 /** Cavities that are, may be or are not connected inside. */
-export interface Joined extends Headed {
+export interface Joined extends Headed, ReadAgain<Joined> {
   readonly defects: readonly Placed<string>[];
   readonly state: Placed<'suspected' | 'proved' | 'excluded'>;
   /** The date of the inspection that recorded it, if not the last one above. */
@@ -496,7 +544,7 @@ export interface Joined extends Headed {
 }
 
 /** People or property that the tree or a part of it could strike. */
-export interface Target extends Headed {
+export interface Target extends Headed, ReadAgain<Target> {
   readonly name: Placed<string>;
   /** Horizontal distance from the trunk. */
   readonly distance: Placed<Quantity> | undefined;
@@ -506,14 +554,22 @@ export interface Target extends Headed {
   readonly occupied: Placed<'rare' | 'occasional' | 'frequent' | 'constant'> | undefined;
   /** Type of target. */
   readonly kind: Placed<'people' | 'road' | 'building' | 'vehicles' | 'utility' | 'other'> | undefined;
+  /** The date of the inspection that recorded it, if not the last one above. */
+  readonly seen: number | undefined;
   /** The dates on which people are kept out (the end may be left open), and who is responsible. */
   readonly closed: (Span & {
     readonly from: number;
     readonly until: number | undefined;
     readonly by: Placed<string>;
   }) | undefined;
+  /** The date it ceased to be there, and why. */
+  readonly removed: Placed<number> | undefined;
+  /** The date it ceased to be there, and why. */
+  readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
+  /** The one that it belongs to, by its day. */
+  readonly inspection: Inspection | undefined;
 }
 
 /** A risk assessment for one target and one part of the tree. */
@@ -543,7 +599,7 @@ export interface Risk extends Headed {
 }
 
 /** An overhead power line nearby. */
-export interface Conductor extends Headed {
+export interface Conductor extends Headed, ReadAgain<Conductor> {
   readonly name: Placed<string>;
   /** Phase-to-phase voltage, as stated by the utility. */
   readonly voltage: Placed<Quantity> | undefined;
@@ -553,8 +609,16 @@ export interface Conductor extends Headed {
   readonly height: Placed<Quantity> | undefined;
   /** Days on which the utility has the line de-energized and grounded. */
   readonly dead: Window | undefined;
+  /** The date of the inspection that recorded it, if not the last one above. */
+  readonly seen: number | undefined;
+  /** The date the line was taken down, and why. */
+  readonly removed: Placed<number> | undefined;
+  /** The date the line was taken down, and why. */
+  readonly removedBecause: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
+  /** The one that it belongs to, by its day. */
+  readonly inspection: Inspection | undefined;
 }
 
 /** A search for nests. */
@@ -625,7 +689,7 @@ export interface PullTest extends Headed {
 }
 
 /** A sight line past the tree: something to keep screened, or a vista to open. */
-export interface View extends Headed {
+export interface View extends Headed, ReadAgain<View> {
   readonly name: Placed<string>;
   /** Eye height of the viewer, and horizontal distance from the trunk. */
   readonly eye: Placed<Quantity> | undefined;
@@ -641,8 +705,12 @@ export interface View extends Headed {
     readonly object: Placed<Quantity>;
     readonly beyond: Placed<Quantity>;
   }) | undefined;
+  /** The date of the inspection that recorded it, if not the last one above. */
+  readonly seen: number | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
+  /** The one that it belongs to, by its day. */
+  readonly inspection: Inspection | undefined;
 }
 
 /** A prescription: what is to be done. */
@@ -779,10 +847,14 @@ export interface Work extends Headed {
   readonly height: Placed<Quantity> | undefined;
   /** Crown spread afterwards. */
   readonly spread: Placed<Quantity> | undefined;
+  /** Height of the crown base afterwards. */
+  readonly base: Placed<Quantity> | undefined;
   /** Largest cut made, and smallest lateral ratio left. */
   readonly cutDiameter: Placed<Quantity> | undefined;
   /** Largest cut made, and smallest lateral ratio left. */
   readonly laterals: Placed<Quantity> | undefined;
+  /** What of the prescription, or of this stage of it, was left undone: it stays open. */
+  readonly unfinished: Placed<string> | undefined;
   /** Any other information worth keeping; reports include it. */
   readonly notes: readonly Placed<string>[];
 }
@@ -819,7 +891,7 @@ export interface Accept extends Headed {
 
 
 /** Fields that a tree has once, by their words. */
-export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'taper', 'crown', 'live-crown', 'lean', 'hill', 'wind-factor', 'soil', 'age', 'vigor', 'stressed', 'protected', 'planted', 'felled'] as const;
+export const TREE_FIELDS = ['species', 'position', 'dbh', 'girth', 'height', 'taper', 'crown', 'live-crown', 'lean', 'hill', 'wind-factor', 'soil', 'age', 'vigor', 'stressed', 'dieback', 'protected', 'planted', 'felled'] as const;
 export type TreeField = (typeof TREE_FIELDS)[number];
 
 const NONE: readonly never[] = [];
@@ -833,27 +905,27 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
-  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE }),
+  'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, dieback: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE, written: undefined, dated: undefined, lastDay: -Infinity, isSettled: true }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
-  'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
-  'stem': at => ({ kind: 'stem', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
-  'limb': at => ({ kind: 'limb', at, name: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, notes: NONE }),
-  'support': at => ({ at, id: undefined, kind: undefined, holds: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, installed: undefined, installedBy: undefined, looks: NONE, removed: undefined, removedBecause: undefined, notes: NONE }),
-  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, distance: undefined, toward: undefined, dug: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined }),
+  'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, dieback: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
+  'stem': at => ({ kind: 'stem', at, name: undefined, seen: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
+  'limb': at => ({ kind: 'limb', at, name: undefined, seen: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
+  'support': at => ({ at, id: undefined, kind: undefined, holds: NONE, seen: undefined, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, installed: undefined, installedBy: undefined, looks: NONE, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
+  'defect': at => ({ at, id: undefined, kind: undefined, part: undefined, height: undefined, facing: undefined, seen: undefined, state: undefined, diameter: undefined, across: undefined, bark: undefined, opening: undefined, depth: undefined, walls: NONE, length: undefined, width: undefined, runs: undefined, share: undefined, distance: undefined, toward: undefined, dug: undefined, species: undefined, closed: undefined, closedBecause: undefined, photos: NONE, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'drilling': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, traces: NONE, notes: NONE }),
   'tomogram': at => ({ at, date: undefined, defect: undefined, by: undefined, height: undefined, error: undefined, walls: NONE, sounds: NONE, notes: NONE }),
-  'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined }),
-  'target': at => ({ at, name: undefined, distance: undefined, toward: undefined, occupied: undefined, kind: undefined, closed: undefined, notes: NONE }),
+  'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
+  'target': at => ({ at, name: undefined, distance: undefined, toward: undefined, occupied: undefined, kind: undefined, seen: undefined, closed: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'risk': at => ({ at, target: undefined, defect: undefined, failure: undefined, impact: undefined, consequences: undefined, rating: undefined, within: undefined, because: undefined, seen: undefined, by: undefined, notes: NONE, inspection: undefined }),
-  'conductor': at => ({ at, name: undefined, voltage: undefined, distance: undefined, height: undefined, dead: undefined, notes: NONE }),
+  'conductor': at => ({ at, name: undefined, voltage: undefined, distance: undefined, height: undefined, dead: undefined, seen: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'nest check': at => ({ at, date: undefined, from: undefined, by: undefined, standOff: undefined, found: NONE, photos: NONE, notes: NONE }),
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
-  'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, notes: NONE }),
+  'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
-  'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, cutDiameter: undefined, laterals: undefined, notes: NONE }),
+  'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
 };
@@ -873,9 +945,12 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'tree lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
   'tree hill': (start, end) => ({ start, end, flat: false, shape: undefined, high: undefined, halfLength: undefined, crest: false, distance: undefined, side: undefined }),
   'tree windFactor': (start, end) => ({ start, end, factor: undefined, because: undefined }),
-  'tree stressed': (start, end) => ({ start, end, cause: undefined, since: undefined }),
+  'tree stressed': (start, end) => ({ start, end, none: false, cause: undefined, since: undefined }),
   'tree protection': (start, end) => ({ start, end, by: undefined, permit: undefined, until: undefined, scope: undefined }),
   'limit authorized': (start, end) => ({ start, end, by: undefined, until: undefined }),
+  'inspection taper': (start, end) => ({ start, end, diameter: undefined, height: undefined }),
+  'inspection lean': (start, end) => ({ start, end, angle: undefined, toward: undefined, course: undefined, crownAside: undefined, trunkAside: undefined }),
+  'inspection stressed': (start, end) => ({ start, end, none: false, cause: undefined, since: undefined }),
   'inspection flown': (start, end) => ({ start, end, height: undefined, permission: undefined, overPeople: false, time: undefined, standOff: undefined }),
   'inspection photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
   'support looks': (start, end) => ({ start, end, date: undefined, by: undefined }),

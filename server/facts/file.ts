@@ -6,7 +6,7 @@ import { type LinePlace, lastAtMost, lineIn, type Span } from '../../grammar/tex
 import { memoLatest } from '../base/memo.ts';
 import { factOf } from './build.ts';
 import { namesPhotos } from './photos.ts';
-import type { Fact, Tree } from './types.ts';
+import type { Fact, WrittenTree } from './types.ts';
 
 /** Above this length, UTF-16 code units, searching the text for lines costs more than keeping their list. */
 const LONG = 10_000;
@@ -93,7 +93,7 @@ export interface PlacedFact<F extends Fact = Fact> extends PlacedNode {
   readonly fact: F;
 }
 
-type Other = Exclude<Fact, Tree>;
+type Other = Exclude<Fact, WrittenTree>;
 
 /**
  * One state of a file. Two states with the same list of nodes have the same text. Of a file that is not kept as a whole
@@ -133,8 +133,8 @@ export class FileSnapshot {
     return this.lists.facts;
   }
 
-  get trees(): readonly PlacedFact<Tree>[] {
-    return this.facts.filter((placed): placed is PlacedFact<Tree> => placed.fact.kind === 'tree');
+  get trees(): readonly PlacedFact<WrittenTree>[] {
+    return this.facts.filter((placed): placed is PlacedFact<WrittenTree> => placed.fact.kind === 'tree');
   }
 
   /** Facts that are not trees. Most blocks are trees: the others are placed without the list of all. */

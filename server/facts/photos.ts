@@ -4,7 +4,7 @@ import type { Span } from '../../grammar/text.ts';
 import type { DrillTrace } from '../mechanics/drill-trace.ts';
 import type { PhotoRecord } from '../mechanics/exif.ts';
 import { folderOf } from './paths.ts';
-import type { Drilling, Fact, Photo, Tree } from './types.ts';
+import type { Drilling, Fact, Photo, WrittenTree } from './types.ts';
 
 export type { PhotoRecord } from '../mechanics/exif.ts';
 
@@ -46,7 +46,7 @@ export interface NamedPhoto extends Span {
 }
 
 /** Whether a tree names any file: most do not. */
-export function namesPhotos({ photos, inspections, defects, nestChecks, drillings }: Tree): boolean {
+export function namesPhotos({ photos, inspections, defects, nestChecks, drillings }: WrittenTree): boolean {
   for (const one of drillings) if (one.traces.length > 0) return true;
   if (photos.length > 0) return true;
   for (const one of inspections) if (one.photos.length > 0) return true;
@@ -55,8 +55,9 @@ export function namesPhotos({ photos, inspections, defects, nestChecks, drilling
   return false;
 }
 
-/** All photographs of a tree. That of a defect may be from any of the tree's inspections. */
-export function photosOf(tree: Tree): readonly NamedPhoto[] {
+/** All photographs of a tree, those of earlier readings too. That of a defect may be from any of the tree's inspections. */
+export function photosOf(state: WrittenTree): readonly NamedPhoto[] {
+  const tree = state.written ?? state;
   const inspected = tree.inspections.map(({ date }) => date.value);
   return [
     ...tree.photos.map(
@@ -89,7 +90,7 @@ export interface NamedTrace {
   readonly trace: Drilling['traces'][number];
 }
 
-export const tracesOf = ({ drillings }: Tree): readonly NamedTrace[] =>
+export const tracesOf = ({ drillings }: WrittenTree): readonly NamedTrace[] =>
   drillings.flatMap(drilling => drilling.traces.map(trace => ({ drilling, trace })));
 
 /** The paths, relative to the root, of the photographs and traces that the trees of a file name, as far as they lie in it. */
@@ -104,7 +105,7 @@ export function photoPaths({
   const paths: string[] = [];
   for (const node of nodes) {
     if (!node.namesPhotos) continue;
-    const tree = node.fact as Tree;
+    const tree = node.fact as WrittenTree;
     for (const { path: written } of [...photosOf(tree), ...tracesOf(tree).map(({ trace }) => trace)]) {
       const inside = resolveInside(folder, written);
       if (inside !== undefined) paths.push(inside);

@@ -36,6 +36,34 @@ export interface Headed {
   readonly at: Span;
 }
 
+/** Days by the name of a member; undefined for what was stated without a day. */
+export type DayOf = ReadonlyMap<string, number | undefined>;
+
+/** What is read again at later inspections. As written each reading is by itself; the state of a day joins them. */
+export interface ReadAgain<Reading> {
+  /** The readings before this one, the newest first. */
+  readonly earlier: readonly Reading[];
+  /** The days of values that the newest reading does not restate; undefined where it states all. */
+  readonly older: DayOf | undefined;
+}
+
+declare const STATE: unique symbol;
+export type StateMark = typeof STATE;
+
+/** What a tree says of time besides its records. */
+export interface InTime<Tree> {
+  /** Only in its type, so that nothing judges a tree as written. */
+  readonly [STATE]: true;
+  /** The tree as written, of a state of it that is not; see state.ts. */
+  readonly written: Omit<Tree, StateMark> | undefined;
+  /** The days of what inspections and work say of the tree itself, in a state of it. */
+  readonly dated: DayOf | undefined;
+  /** The last day on which something on record happened; -Infinity without any. */
+  readonly lastDay: number;
+  /** Whether its state after that day is the tree as written. */
+  readonly isSettled: boolean;
+}
+
 /** A field that may be stated once and is repeated: the first one counts. */
 export interface Repeated extends Span {
   readonly word: string;

@@ -5,7 +5,7 @@ import { REFERENCES, type Reference } from '../../grammar/forms.ts';
 import type { Span } from '../../grammar/text.ts';
 import { type Placed, UNREAD } from './placed.ts';
 import { type FactSchema, type Member, SCHEMA_OF, SCHEMAS } from './schema.ts';
-import type { Fact, Tree } from './types.ts';
+import type { Fact, WrittenTree } from './types.ts';
 
 /**
  * What a name is of. Persons and crews hold for the whole workspace, tags for their site, the others for their tree.
@@ -45,7 +45,7 @@ const DECLARATIONS: ReadonlyMap<string, readonly Declaration[]> = new Map(
 );
 
 /** The names of one kind in a tree, repeated ones included; empty for names of other facts. */
-export function namesOfKind(tree: Tree, kind: NamedKind): readonly Placed<string>[] {
+export function namesOfKind(tree: WrittenTree, kind: NamedKind): readonly Placed<string>[] {
   const found = DECLARATIONS.get('tree')!.find(one => one.kind === kind && one.list !== undefined);
   return found ? namesIn(tree, found) : [];
 }
@@ -143,7 +143,7 @@ function resolve(refers: Reference, word: Placed<string>, fact: Fact, take: Take
   }
 }
 
-const isNamed = (tree: Tree, kind: NameKind, name: string): boolean =>
+const isNamed = (tree: WrittenTree, kind: NameKind, name: string): boolean =>
   (kind === 'part' && name === TRUNK) || namesOfKind(tree, kind).some(({ value }) => value === name);
 
 export const named = (kind: NamedKind, { value, start, end }: Placed<string>): Named => ({

@@ -53,6 +53,7 @@ export interface FactSchema {
   readonly hasKind: boolean;
   /** Whether it belongs to an inspection, which may be stated by its day. */
   readonly isInspected: boolean;
+  readonly readAgain: boolean;
   readonly declares: NameKind | undefined;
   readonly key: readonly string[];
   readonly members: readonly Member[];
@@ -223,6 +224,7 @@ function schemaOf(heads: readonly HeadSpec[]): FactSchema {
     list: head.list,
     hasKind: head.under === undefined || heads.length > 1,
     isInspected: [...head.fields.values()].some(({ inspected }) => inspected),
+    readAgain: head.readAgain === true,
     declares: head.declares,
     key: head.key,
     members: [...members.values()],

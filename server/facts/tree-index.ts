@@ -4,7 +4,7 @@
  */
 
 import { type BlockNode, difference, type FileSnapshot, type PlacedFact, type PlacedNode } from './file.ts';
-import type { Placed, Tree } from './types.ts';
+import type { Placed, WrittenTree } from './types.ts';
 
 type Files = ReadonlyMap<string, FileSnapshot>;
 /** Path of the file with the site that owns a file; files without a site count as one site, under undefined. */
@@ -65,23 +65,26 @@ export class TreeIndex {
   }
 
   /** The trees of a site with a tag, by file and place. */
-  tagged(site: string | undefined, tag: string): readonly PlacedFact<Tree>[] {
+  tagged(site: string | undefined, tag: string): readonly PlacedFact<WrittenTree>[] {
     return this.placed([this.sites.get(site)?.byTag.get(tag) ?? []])[0]!;
   }
 
   /** Every group of trees of one site that have one tag, each by file and place. */
-  doubled(): readonly (readonly PlacedFact<Tree>[])[] {
+  doubled(): readonly (readonly PlacedFact<WrittenTree>[])[] {
     return this.placed(
       [...this.sites.values()].flatMap(({ byTag, doubled }) => [...doubled].map(tag => byTag.get(tag)!)),
     );
   }
 
   /** Every former tag that another tree of the site has now: the tree that had it, then those that have it. */
-  reused(): readonly { readonly former: Placed<string>; readonly trees: readonly PlacedFact<Tree>[] }[] {
+  reused(): readonly {
+    readonly former: Placed<string>;
+    readonly trees: readonly PlacedFact<WrittenTree>[];
+  }[] {
     const found: { former: Placed<string>; entries: readonly Entry[] }[] = [];
     for (const { byTag, renamed } of this.sites.values())
       for (const entry of renamed.values())
-        for (const former of (entry.node.fact as Tree).formerly) {
+        for (const former of (entry.node.fact as WrittenTree).formerly) {
           const others = byTag.get(former.value)?.filter(({ node }) => node !== entry.node) ?? [];
           if (others.length > 0) found.push({ former, entries: [entry, ...others] });
         }
@@ -91,18 +94,18 @@ export class TreeIndex {
   }
 
   /** Groups of trees in their places: one pass over each file that has one of them. */
-  private placed(groups: readonly (readonly Entry[])[]): readonly (readonly PlacedFact<Tree>[])[] {
+  private placed(groups: readonly (readonly Entry[])[]): readonly (readonly PlacedFact<WrittenTree>[])[] {
     const wanted = new Map<string, Set<BlockNode>>();
     for (const { path, node } of groups.flat()) {
       const known = wanted.get(path);
       if (known) known.add(node);
       else wanted.set(path, new Set([node]));
     }
-    const places = new Map<BlockNode, PlacedFact<Tree>>();
+    const places = new Map<BlockNode, PlacedFact<WrittenTree>>();
     for (const [path, nodes] of wanted) {
       const file = this.files.get(path)!;
       for (let i = 0; i < file.nodes.length; i++)
-        if (nodes.has(file.nodes[i]!)) places.set(file.nodes[i]!, file.placed(i) as PlacedFact<Tree>);
+        if (nodes.has(file.nodes[i]!)) places.set(file.nodes[i]!, file.placed(i) as PlacedFact<WrittenTree>);
     }
     return groups.map(group => group.map(({ node }) => places.get(node)!).sort(byFileAndPlace));
   }

@@ -10,13 +10,16 @@ import type {
   Site,
   Tree,
 } from './facts.generated.ts';
-import type { Headed, Unread } from './placed.ts';
+import type { DayOf, Headed, StateMark, Unread } from './placed.ts';
 
 export type * from './facts.generated.ts';
 export type * from './placed.ts';
 
+/** A tree as a block states it; assessments look at its state on a day, see state.ts. */
+export type WrittenTree = Omit<Tree, StateMark>;
+
 /** What a block states. */
-export type Fact = Site | Person | Crew | Practice | Tree;
+export type Fact = Site | Person | Crew | Practice | WrittenTree;
 
 /** The members of a tree that list the facts of heads inside it. */
 export type TreeList = {
@@ -26,6 +29,12 @@ export type TreeList = {
 export type NotedList = {
   [Name in TreeList]: Tree[Name][number] extends { readonly notes: unknown } ? Name : never;
 }[TreeList];
+
+/** Those of them whose facts are read again. */
+export type ReadAgainList = {
+  [Name in TreeList]: Tree[Name][number] extends { readonly older: DayOf | undefined } ? Name : never;
+}[TreeList];
+export type ReadAgainFact = Tree[ReadAgainList][number];
 
 /** Sizes of a tree; diameters at breast height, one for each stem, from `girth` divided by π where that was taped. */
 export type Sizes = Pick<Tree, 'diameters' | 'measuredAt' | 'height'>;

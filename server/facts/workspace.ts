@@ -9,7 +9,7 @@ import { folderOf, foldersUp } from './paths.ts';
 import { type PhotoFile, type PhotoIndex, photoNamed } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
 import { TreeIndex } from './tree-index.ts';
-import type { Crew, Person, Practice, Site, Tree } from './types.ts';
+import type { Crew, Person, Practice, Site, WrittenTree } from './types.ts';
 
 export { atPath, editFile, type FileSnapshot, type PlacedFact, readFile } from './file.ts';
 
@@ -27,6 +27,8 @@ export interface Workspace {
   readonly index: TreeIndex;
   /** What is known of the files of photographs; absent where nobody looked. */
   readonly photos?: PhotoIndex;
+  /** The day of the clock, where a state of another day is asked for. */
+  readonly now?: number;
 }
 
 /** One state of a workspace on one day. */
@@ -151,8 +153,11 @@ export const treeIndex = (workspace: Workspace): TreeIndex =>
   workspace.index.update(workspace.files, sitesIn(workspace));
 
 /** The trees with a tag in the site that owns a file, by file and place. */
-export const treesNamed = (workspace: Workspace, path: string, tag: string): readonly PlacedFact<Tree>[] =>
-  treeIndex(workspace).tagged(sitesIn(workspace)(path), tag);
+export const treesNamed = (
+  workspace: Workspace,
+  path: string,
+  tag: string,
+): readonly PlacedFact<WrittenTree>[] => treeIndex(workspace).tagged(sitesIn(workspace)(path), tag);
 
 /** What is known of the files that an inventory file names, by their paths as written there. */
 export const filesNamed =

@@ -12,7 +12,8 @@ import { folderOf } from '../facts/paths.ts';
 import { isPhotoPath } from '../facts/photos.ts';
 import { asWritten, namesGiven, TRUNK } from '../facts/references.ts';
 import { type Settings, writtenDimension } from '../facts/settings.ts';
-import type { Tree } from '../facts/types.ts';
+import { treeOn } from '../facts/state.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import type { DatedWorkspace } from '../facts/workspace.ts';
 import { findLimit, limits } from '../practice/limits.ts';
 import type { ClosedSeason } from '../practice/region-pack.ts';
@@ -180,11 +181,13 @@ function windows({ snapshot, cursor, head, typed }: CompletionContext): readonly
   const start = headStart(cursor);
   const prescription = tree.prescriptions.find(({ at }) => at.start === start);
   if (!prescription) return [];
-  return workWindows(snapshot, cursor.file.path, tree, prescription, typed).map(({ text, detail }) => ({
-    label: text,
-    kind: 'date',
-    detail,
-  }));
+  return workWindows(snapshot, cursor.file.path, treeOn(tree, snapshot.today), prescription, typed).map(
+    ({ text, detail }) => ({
+      label: text,
+      kind: 'date',
+      detail,
+    }),
+  );
 }
 
 const inForce = (source: string, confidence: string): string =>
@@ -299,7 +302,7 @@ function knownNames(kind: NameKind, { snapshot, cursor }: CompletionContext): re
   return kind === 'part' ? [{ label: TRUNK, kind: 'name', detail: 'the main stem' }, ...offers] : offers;
 }
 
-function detailOf(tree: Tree, kind: NameKind, name: string): string {
+function detailOf(tree: WrittenTree, kind: NameKind, name: string): string {
   if (kind === 'defect') return tree.defects.find(({ id }) => id.value === name)?.kind.value ?? kind;
   if (kind === 'prescription')
     return tree.prescriptions.find(({ id }) => id.value === name)?.kind.value ?? kind;

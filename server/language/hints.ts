@@ -10,7 +10,8 @@ import { hull } from '../base/interval.ts';
 import { inUnit } from '../base/quantity.ts';
 import { blocksWithin } from '../facts/file.ts';
 import { valuesOf } from '../facts/interval.ts';
-import type { Tree } from '../facts/types.ts';
+import { treeOn } from '../facts/state.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, type PlacedFact, siteOf } from '../facts/workspace.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { ratioText } from '../show/figures.ts';
@@ -33,12 +34,12 @@ export function* hints(
   within: Span,
 ): Iterable<readonly Hint[]> {
   for (const block of blocksWithin(file, within)) {
-    const found = block.fact?.kind === 'tree' ? hintsOf(snapshot, block as PlacedFact<Tree>) : [];
+    const found = block.fact?.kind === 'tree' ? hintsOf(snapshot, block as PlacedFact<WrittenTree>) : [];
     yield found.filter(({ at }) => within.start <= at && at <= within.end).sort((a, b) => a.at - b.at);
   }
 }
 
-function hintsOf(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): Hint[] {
+function hintsOf(snapshot: DatedWorkspace, placed: PlacedFact<WrittenTree>): Hint[] {
   const own = attempt(() => [...sizeHints(snapshot, placed), ...stressHints(snapshot, placed)]);
   if (!(own instanceof Fault)) return own;
   return [
@@ -52,7 +53,7 @@ function hintsOf(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): Hint[] {
 
 const CONVERTED_FIELDS: ReadonlySet<string> = new Set(['dbh', 'girth', 'height']);
 
-function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
+function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<WrittenTree>): readonly Hint[] {
   const fields = placed.block.sections[0]!.fields.map(index => placedLine(placed.block, index));
   return fields.flatMap(line =>
     CONVERTED_FIELDS.has(line.word ?? '') ? sizeHint(snapshot, placed, line) : [],
@@ -61,7 +62,7 @@ function sizeHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly
 
 function sizeHint(
   snapshot: DatedWorkspace,
-  placed: PlacedBlock & PlacedFact<Tree>,
+  placed: PlacedBlock & PlacedFact<WrittenTree>,
   line: BlockLine,
 ): readonly Hint[] {
   const at = contentOf(placed, line).end;
@@ -85,8 +86,9 @@ function sizeHint(
 }
 
 /** The worst stress ratio over all sections, for each open prescription with dimensions. */
-function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<Tree>): readonly Hint[] {
-  const { fact: tree, path } = placed;
+function stressHints(snapshot: DatedWorkspace, placed: PlacedFact<WrittenTree>): readonly Hint[] {
+  const { path } = placed;
+  const tree = treeOn(placed.fact, snapshot.today);
   const open = openPrescriptions(tree);
   if (open.length === 0) return [];
   const settings = settingsOf(snapshot, path);

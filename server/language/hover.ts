@@ -7,6 +7,7 @@ import type { Span } from '../../grammar/text.ts';
 import { formatDate } from '../base/dates.ts';
 import { showQuantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
+import { treeOn } from '../facts/state.ts';
 import type { Crew, Site, Tree } from '../facts/types.ts';
 import { crewIn, type DatedWorkspace, type FileSnapshot, filesNamed, siteOf } from '../facts/workspace.ts';
 import { findLimit } from '../practice/limits.ts';
@@ -85,9 +86,10 @@ export const entryText = ({ word, shown, summary, example }: FieldSpec): string 
 /** The figures of the record whose head the cursor is on. */
 function figuresAt(snapshot: DatedWorkspace, { fact, placed, line, file }: Cursor): string | undefined {
   if (fact?.fact.kind !== 'tree') return undefined;
-  const tree = fact.fact;
+  const tree = treeOn(fact.fact, snapshot.today);
   const start = contentOf(placed, line).start - placed.start;
-  const at = ({ at }: { readonly at: Span }) => at.start === start;
+  const at = (one: { readonly at: Span; readonly earlier?: readonly { readonly at: Span }[] }): boolean =>
+    one.at.start === start || (one.earlier?.some(at) ?? false);
   const settings = settingsOf(snapshot, file.path);
   const site = siteOf(snapshot.workspace, file.path);
   if (line.word === 'tree') return treeText(tree, settings, site);
@@ -136,7 +138,14 @@ function nameText(snapshot: DatedWorkspace, { kind, name, holder }: NameAt): str
     }
     default:
       return holder.fact.kind === 'tree'
-        ? treeNameText(holder.fact, kind, name, siteOf(workspace, holder.path), settings, crewIn(workspace))
+        ? treeNameText(
+            treeOn(holder.fact, snapshot.today),
+            kind,
+            name,
+            siteOf(workspace, holder.path),
+            settings,
+            crewIn(workspace),
+          )
         : undefined;
   }
 }

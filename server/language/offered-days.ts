@@ -7,7 +7,7 @@ import { ASK_NOW, isEmergency } from '../assess/emergency.ts';
 import { formatDate, parseDate } from '../base/dates.ts';
 import { listed } from '../base/words.ts';
 import type { DaySpan } from '../base/yearly-window.ts';
-import type { Prescription, Tree } from '../facts/types.ts';
+import type { Prescription, Tree, WrittenTree } from '../facts/types.ts';
 import type { DatedWorkspace } from '../facts/workspace.ts';
 
 export interface OfferedDays {
@@ -16,7 +16,7 @@ export interface OfferedDays {
 }
 
 /** Days of inspections on record, the latest first. */
-export const inspectionDays = ({ inspections }: Tree): readonly OfferedDays[] =>
+export const inspectionDays = ({ inspections }: WrittenTree): readonly OfferedDays[] =>
   [...inspections]
     .sort((a, b) => b.date.value - a.date.value)
     .map(({ date, from }) => ({

@@ -3,7 +3,7 @@
 import type { SpeciesName } from '../../grammar/species.ts';
 import { inUnit, unitOf } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { lookupBird, nestBuffer } from '../practice/birds.ts';
 import { birdGenera } from '../practice/birds-table.ts';
@@ -58,7 +58,7 @@ export function organismsIn(
   return [...found.values()].map(species => ({ species, detail: commonName(species) }));
 }
 
-const namedIn = (kinds: readonly Organism[], tree: Tree): readonly (SpeciesName | undefined)[] => [
+const namedIn = (kinds: readonly Organism[], tree: WrittenTree): readonly (SpeciesName | undefined)[] => [
   ...(kinds.includes('tree') ? [tree.species?.value] : []),
   ...(kinds.includes('bird') ? tree.nestChecks.flatMap(({ found }) => found.map(nest => nest.species)) : []),
   ...(kinds.includes('fungus') ? tree.defects.map(({ species }) => species?.value) : []),

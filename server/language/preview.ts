@@ -4,7 +4,7 @@ import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { readTraces } from '../assess/traces.ts';
 import { svgUri } from '../base/data-uri.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed } from '../facts/workspace.ts';
 import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { Area } from '../show/drawing/svg.ts';
@@ -66,16 +66,16 @@ export function previewAt(
 /** A tree and where its block begins. */
 interface PlacedTree {
   readonly start: number;
-  readonly fact: Tree;
+  readonly fact: WrittenTree;
 }
 
 export function previewOf(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
-  { start, fact: tree }: PlacedTree,
+  { start, fact }: PlacedTree,
 ): TreePreview {
-  const context = contextIn(snapshot, file.path, tree);
-  const { site, settings } = context;
+  const context = contextIn(snapshot, file.path, fact);
+  const { tree, site, settings } = context;
   const assessment = assess(context);
   const { strength } = assessment;
   const safety = stemSafety(tree, strength, site, settings);

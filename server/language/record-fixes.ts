@@ -8,7 +8,7 @@ import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost, lineEnd } from '../../grammar/text.ts';
 import { addMonths, formatDate } from '../base/dates.ts';
 import { factAt } from '../facts/file.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import type { DatedWorkspace, FileSnapshot, PlacedFact, Workspace } from '../facts/workspace.ts';
 import type { Finding } from '../rules/check.ts';
 import { followUp } from '../rules/records-to-fill.ts';
@@ -31,7 +31,7 @@ export function recordFixes(snapshot: DatedWorkspace, file: FileSnapshot, findin
   ];
 }
 
-const isTree = (placed: PlacedFact): placed is PlacedFact<Tree> => placed.fact.kind === 'tree';
+const isTree = (placed: PlacedFact): placed is PlacedFact<WrittenTree> => placed.fact.kind === 'tree';
 
 /** What the remedy tells to write, where it is no reading that somebody has to take. */
 const adviceFixes = (file: FileSnapshot, placed: PlacedFact, finding: Finding): readonly Fix[] =>
@@ -151,7 +151,12 @@ const LOOKS: Readonly<Record<string, string>> = {
   'suspected-only': 'climbing inspection',
 };
 
-function lookPlanned(file: FileSnapshot, placed: PlacedFact<Tree>, finding: Finding, look: string): Fix {
+function lookPlanned(
+  file: FileSnapshot,
+  placed: PlacedFact<WrittenTree>,
+  finding: Finding,
+  look: string,
+): Fix {
   const about = placed.fact.defects.some(({ id }) => id.value === finding.subject) ? [finding.subject] : [];
   const advice = followUp(placed.fact, look, about);
   return {
@@ -168,7 +173,7 @@ const EXCEPTION_MONTHS = 6;
 function acceptFix(
   { today }: DatedWorkspace,
   file: FileSnapshot,
-  placed: PlacedFact<Tree>,
+  placed: PlacedFact<WrittenTree>,
   finding: Finding,
 ): readonly Fix[] {
   const { rule, subject, tree } = finding;

@@ -2,6 +2,7 @@
 
 import { conductorName } from '../assess/conductors.ts';
 import { showCount } from '../assess/days.ts';
+import { isOpen } from '../assess/evidence.ts';
 import { permitFor } from '../assess/permits.ts';
 import { meetsRoosts, roostFeatures } from '../assess/roosts.ts';
 import { formatDate } from '../base/dates.ts';
@@ -17,7 +18,7 @@ export function checklistOf({ entry: { tree, site, settings }, prescription }: W
   const validity = Math.floor(settings.limit('nest-check-validity').value);
   const roosts = meetsRoosts(prescription, roostFeatures(tree));
   const weak = tree.parts.filter(({ union }) => union && union.value !== 'sound');
-  const defects = tree.defects.filter(({ closed }) => !closed);
+  const defects = tree.defects.filter(isOpen);
   const targets = tree.targets.map(({ name }) => quoted(name.value)).join(', ');
   return [
     `This is tree ${tree.tag.value}, ${speciesOf(tree)}.`,

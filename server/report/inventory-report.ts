@@ -3,7 +3,7 @@
 import type { BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost } from '../../grammar/text.ts';
-import { asOf, assess, contextIn } from '../assess/assessment.ts';
+import { assess, contextIn } from '../assess/assessment.ts';
 import {
   attempt,
   Fault,
@@ -13,7 +13,8 @@ import {
   showSound,
 } from '../assess/not-computed.ts';
 import { readTraces } from '../assess/traces.ts';
-import type { Tree } from '../facts/types.ts';
+import { treeOn } from '../facts/state.ts';
+import type { Tree, WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
 import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
@@ -47,7 +48,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
     for (const placed of file.trees) {
       const { fact, firstLine } = placed;
       const place = { file: name, line: firstLine + 1, what: `tree ${fact.tag.value}` };
-      const tree = asOf(fact, today);
+      const tree = treeOn(fact, today);
       const own = attempt(() => pictured(snapshot, tree, file));
       if (own instanceof Fault) faulty.push(notComputed(place, own));
       else {
@@ -83,7 +84,10 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
 }
 
 /** Names of the prescriptions that a finding is about: at its own lines, also of work done, and at related lines. */
-function prescriptionsAt(placed: PlacedFact<Tree>, { line, file, related }: Finding): readonly string[] {
+function prescriptionsAt(
+  placed: PlacedFact<WrittenTree>,
+  { line, file, related }: Finding,
+): readonly string[] {
   const { block, firstLine, fact } = placed;
   const under = (at: number) => sectionAt(placed, at - firstLine - 1);
   const prescribed = (section: BlockSection | undefined): readonly string[] =>

@@ -5,7 +5,7 @@ import { type BlockNode, blockAt, difference, type PlacedNode } from '../facts/f
 import { folderOf } from '../facts/paths.ts';
 import { type PhotoIndex, photoNamed } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import {
   type FileSnapshot,
   type PlacedFact,
@@ -57,6 +57,7 @@ const plainEnvironment = memo(
       personIds: [...persons.keys()],
       crewIds: [...crews.keys()],
       today,
+      now: Math.max(today, workspace.now ?? today),
       photos: undefined,
       photoFile: () => undefined,
     };
@@ -289,7 +290,7 @@ export function* lintInSteps(workspace: Workspace, file: FileSnapshot, today: nu
 export const treeContext = (
   workspace: Workspace,
   { path }: FileSnapshot,
-  tree: Tree,
+  tree: WrittenTree,
   today: number,
 ): TreeContext => contextFor(tree, environmentOf(workspace, path, today).withPhotos);
 

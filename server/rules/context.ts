@@ -2,7 +2,7 @@
 
 import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Crew, Person, Site, Tree } from '../facts/types.ts';
+import type { Crew, Person, Site, Tree, WrittenTree } from '../facts/types.ts';
 
 /** What applies to the trees of a file on one day. */
 export interface RuleEnvironment {
@@ -14,8 +14,10 @@ export interface RuleEnvironment {
   /** All of the workspace, to say which was meant. */
   readonly personIds: readonly string[];
   readonly crewIds: readonly string[];
-  /** Day number. */
+  /** The day on which the tree is judged, a day number. */
   readonly today: number;
+  /** The last day that can be past: today, also where the state of an earlier day is asked for. */
+  readonly now: number;
   /** What is known of the files of photographs; undefined where nobody looked. */
   readonly photos: PhotoIndex | undefined;
   /** What is known of the file that a photograph's path, as written here, leads to. */
@@ -23,8 +25,8 @@ export interface RuleEnvironment {
 }
 
 export interface TreeContext extends RuleEnvironment {
-  /** As of today: work of days still to come is left out, since nobody has done it. */
+  /** As it is today, by facts/state.ts: nothing of later days counts, and of all readings the newest. */
   readonly tree: Tree;
   /** As written in the file. */
-  readonly recorded: Tree;
+  readonly recorded: WrittenTree;
 }

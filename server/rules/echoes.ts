@@ -10,7 +10,7 @@ import { nearest } from '../../grammar/nearest.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { addMonths, formatDate } from '../base/dates.ts';
 import { factOf } from '../facts/build.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import type { RuleEnvironment } from './context.ts';
 import type { RawFinding } from './raw-finding.ts';
 
@@ -132,9 +132,9 @@ const LEVELS = ['note', 'warning', 'error'] as const;
  */
 export function withoutEchoes(
   block: Block,
-  tree: Tree,
+  tree: WrittenTree,
   findings: readonly RawFinding[],
-  lint: (tree: Tree) => readonly RawFinding[],
+  lint: (tree: WrittenTree) => readonly RawFinding[],
   { personIds, crewIds, today }: RuleEnvironment,
 ): readonly RawFinding[] {
   const damaged = damagedLines(block);

@@ -1,10 +1,10 @@
 /** What the rules report about one tree, with levels and exceptions. */
 
-import { asOf } from '../assess/assessment.ts';
 import { inTable, memo } from '../base/memo.ts';
 import type { BlockNode } from '../facts/file.ts';
 import { graver, type Settings } from '../facts/settings.ts';
-import type { Accept, Tree } from '../facts/types.ts';
+import { treeOn } from '../facts/state.ts';
+import type { Accept, WrittenTree } from '../facts/types.ts';
 import type { RuleEnvironment, TreeContext } from './context.ts';
 import { withoutEchoes } from './echoes.ts';
 import { concerns, facetsOf } from './facets.ts';
@@ -18,14 +18,14 @@ const acceptRules = RULES.filter(rule => rule.checkAccepts !== undefined);
 export function lintTree(node: BlockNode, environment: RuleEnvironment): readonly RawFinding[] {
   const { fact } = node;
   if (fact?.kind !== 'tree') return NONE;
-  const lint = (tree: Tree) => findingsFor(contextFor(tree, environment));
+  const lint = (tree: WrittenTree) => findingsFor(contextFor(tree, environment));
   const found = lint(fact);
   return fact.damage ? withoutEchoes(node.block, fact, found, lint, environment) : found;
 }
 
 /** Spelled out: a spread costs more than most rules. */
-export const contextFor = (recorded: Tree, environment: RuleEnvironment): TreeContext => ({
-  tree: asOf(recorded, environment.today),
+export const contextFor = (recorded: WrittenTree, environment: RuleEnvironment): TreeContext => ({
+  tree: treeOn(recorded, environment.today),
   recorded,
   site: environment.site,
   settings: environment.settings,
@@ -34,6 +34,7 @@ export const contextFor = (recorded: Tree, environment: RuleEnvironment): TreeCo
   personIds: environment.personIds,
   crewIds: environment.crewIds,
   today: environment.today,
+  now: environment.now,
   photos: environment.photos,
   photoFile: environment.photoFile,
 });

@@ -4,10 +4,10 @@ import { isEmergency } from '../assess/emergency.ts';
 import { freeFollowUp } from '../assess/evidence.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
-import type { Tree } from '../facts/types.ts';
+import type { WrittenTree } from '../facts/types.ts';
 import type { Advice } from './rule.ts';
 
-const toFillIn = ({ at }: Tree, head: string, lines: readonly string[], title: string): Advice => ({
+const toFillIn = ({ at }: WrittenTree, head: string, lines: readonly string[], title: string): Advice => ({
   kind: 'to fill in',
   under: { start: at.start, end: at.end },
   head,
@@ -16,7 +16,7 @@ const toFillIn = ({ at }: Tree, head: string, lines: readonly string[], title: s
 });
 
 /** @param about defects, stems or limbs by name; none for the whole tree */
-export function followUp(tree: Tree, kind: string, about: readonly string[], due?: number): Advice {
+export function followUp(tree: WrittenTree, kind: string, about: readonly string[], due?: number): Advice {
   const of = about.join(', ');
   const what = about.length > 0 ? `${kind} of ${of}` : kind;
   return toFillIn(
@@ -33,7 +33,7 @@ export function followUp(tree: Tree, kind: string, about: readonly string[], due
 }
 
 /** The work that was done under a prescription on a day, by whom is left open. */
-export const workDone = (tree: Tree, prescription: string, day: string): Advice =>
+export const workDone = (tree: WrittenTree, prescription: string, day: string): Advice =>
   toFillIn(tree, `work ${prescription} ${day}`, ['by'], `Add the work of ${day} to fill in`);
 
 /** The days that need a check, and its validity in days. */

@@ -14,6 +14,7 @@ import type { PlacedFact } from '../facts/file.ts';
 import { type Headed, type Placed, UNREAD, type Window, type YearlyDays } from '../facts/placed.ts';
 import { type Member, SCHEMA_OF, SCHEMAS } from '../facts/schema.ts';
 import type { Settings } from '../facts/settings.ts';
+import { latestState } from '../facts/state.ts';
 import { millJson } from './mill-json.ts';
 import { jsonText } from './sanitize.ts';
 
@@ -110,7 +111,7 @@ export const factsJsonLines = (facts: readonly ExportFact[]): string =>
     .map(({ placed, file, settings }) => {
       const { fact, firstLine } = placed;
       const { members } = SCHEMA_OF.get(fact.kind)!;
-      const mill = fact.kind === 'tree' ? millOf(fact, settings) : undefined;
+      const mill = fact.kind === 'tree' ? millOf(latestState(fact), settings) : undefined;
       const computed = mill === undefined ? {} : { mill: millJson(mill) };
       return `${jsonText({ kind: fact.kind, file, line: firstLine + 1, ...membersJson(fact as unknown as ExportMembers, members), ...computed })}\n`;
     })

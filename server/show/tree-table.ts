@@ -16,10 +16,11 @@ import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
-import type { Placed, Site, Tree, TreeList } from '../facts/types.ts';
+import { latestState } from '../facts/state.ts';
+import type { Placed, Site, Tree, TreeList, WrittenTree } from '../facts/types.ts';
 
 export interface ExportTree {
-  readonly placed: PlacedFact<Tree>;
+  readonly placed: PlacedFact<WrittenTree>;
   /** As shown to people, with slashes. */
   readonly file: string;
   readonly site: Site | undefined;
@@ -80,7 +81,7 @@ function ends(name: string, sizes: SizeColumns): readonly Column[] {
     name: `${name}_${side}_m`,
     type: 'number',
     of({ placed, settings }) {
-      const metres = sizes(placed.fact).map(({ value }) => valuesOf(value, settings)[side]);
+      const metres = sizes(latestState(placed.fact)).map(({ value }) => valuesOf(value, settings)[side]);
       const greatest = Math.max(...metres);
       return Number.isFinite(greatest) ? micrometres(greatest) : undefined;
     },
@@ -165,16 +166,16 @@ export const CONTEXT_COLUMNS: readonly Column[] = [
     const days = placed.fact.inspections.map(({ date }) => date.value);
     return days.length === 0 ? undefined : formatDate(Math.max(...days));
   }),
-  { name: 'open_defects', type: 'count', of: ({ placed }) => openDefects(placed.fact).length },
+  { name: 'open_defects', type: 'count', of: ({ placed }) => openDefects(latestState(placed.fact)).length },
   {
     name: 'open_prescriptions',
     type: 'count',
-    of: ({ placed }) => openPrescriptionsOfAnyKind(placed.fact).length,
+    of: ({ placed }) => openPrescriptionsOfAnyKind(latestState(placed.fact)).length,
   },
   ...millColumns('mill_volume', 'm3', ({ volume }) => volume),
   ...millColumns('mill_international', 'board_feet', ({ boards }) => boards?.['International 1/4-inch']),
   text('mill_not_judged', ({ placed, settings }) => {
-    const mill = millOf(placed.fact, settings);
+    const mill = millOf(latestState(placed.fact), settings);
     if (mill === undefined || typeof mill === 'string') return mill;
     return mill.logs.find(({ notJudged }) => notJudged)?.notJudged;
   }),
@@ -190,7 +191,7 @@ function millColumns(
     name: `${name}_${side}_${unit}`,
     type: 'number',
     of({ placed, settings }) {
-      const mill = millOf(placed.fact, settings);
+      const mill = millOf(latestState(placed.fact), settings);
       if (mill === undefined || typeof mill === 'string') return undefined;
       const yields = mill.logs.map(log => of(log)?.[side]);
       return yields.every(one => one !== undefined)

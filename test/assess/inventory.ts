@@ -3,6 +3,7 @@ import type { DayContext } from '../../server/assess/clear-days.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { type FileSnapshot, readFile } from '../../server/facts/file.ts';
 import type { Settings } from '../../server/facts/settings.ts';
+import { latestState, treeOn } from '../../server/facts/state.ts';
 import type { Site, Tree } from '../../server/facts/types.ts';
 import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 
@@ -20,7 +21,7 @@ function readSound(text: string): FileSnapshot {
 /** The first tree of an inventory, and the settings that hold for it. */
 export function treeIn(text: string): { readonly tree: Tree; readonly settings: Settings } {
   const file = readSound(text);
-  return { tree: file.trees[0]!.fact, settings: settingsFor(buildWorkspace([file]), PATH) };
+  return { tree: latestState(file.trees[0]!.fact), settings: settingsFor(buildWorkspace([file]), PATH) };
 }
 
 /** The same with the sites and the people of the inventory, on a day; the first site is that of the tree. */
@@ -31,7 +32,7 @@ export function dayContext(
   const file = readSound(text);
   const workspace = buildWorkspace([file]);
   return {
-    tree: file.trees[0]!.fact,
+    tree: treeOn(file.trees[0]!.fact, parseDate(today)!),
     site: siteOf(workspace, PATH),
     settings: settingsFor(workspace, PATH),
     today: parseDate(today)!,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { currentJobs, jobs, openPrescriptions, stagesLeft } from '../../server/assess/jobs.ts';
+import { currentJobs, jobs, openPrescriptions } from '../../server/assess/jobs.ts';
 import { formatDate, parseDate } from '../../server/base/dates.ts';
+import { stagesLeft } from '../../server/facts/stages.ts';
 import { treeIn } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;

@@ -4,6 +4,7 @@ import { type LeanSafety, leanSafety } from '../../server/assess/lean-safety.ts'
 import { signsOf } from '../../server/assess/signs.ts';
 import type { Interval } from '../../server/base/interval.ts';
 import { readFile } from '../../server/facts/file.ts';
+import { latestState } from '../../server/facts/state.ts';
 import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 
 const PATH = 'a.wood';
@@ -33,7 +34,11 @@ function context({
     `site "Court"\n  ${wind}\n\ntree 1\n  species ${species}\n  dbh ${dbh}\n  height ${height}\n  crown ${crown}\n  lean ${lean}\n${more}`,
   );
   const workspace = buildWorkspace([file]);
-  return { tree: file.trees[0]!.fact, site: siteOf(workspace, PATH), settings: settingsFor(workspace, PATH) };
+  return {
+    tree: latestState(file.trees[0]!.fact),
+    site: siteOf(workspace, PATH),
+    settings: settingsFor(workspace, PATH),
+  };
 }
 
 const found = (written: Written = {}) => {

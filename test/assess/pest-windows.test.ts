@@ -1,12 +1,13 @@
 import { expect, test } from 'vitest';
 import { pestWindows } from '../../server/assess/pest-windows.ts';
 import { readFile } from '../../server/facts/file.ts';
+import { latestState } from '../../server/facts/state.ts';
 import { buildWorkspace, settingsFor } from '../../server/facts/workspace.ts';
 
 const pests = (region: string, species: string) => {
   const file = readFile('a.wood', `site "Fernhollow Court"\n  region ${region}\n\ntree 1\n${species}`);
   const settings = settingsFor(buildWorkspace([file]), 'a.wood');
-  return pestWindows(file.trees[0]!.fact, settings).map(({ pest }) => pest);
+  return pestWindows(latestState(file.trees[0]!.fact), settings).map(({ pest }) => pest);
 };
 
 test.each([

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { stemSafety } from '../../server/assess/safety.ts';
 import { strengthOf } from '../../server/assess/strength.ts';
 import { readFile } from '../../server/facts/file.ts';
+import { latestState } from '../../server/facts/state.ts';
 import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 
 const PATH = 'a.wood';
@@ -47,7 +48,7 @@ ${more}  inspection 2026-05-04 from rope
 `,
   );
   const workspace = buildWorkspace([file]);
-  const tree = file.trees[0]!.fact;
+  const tree = latestState(file.trees[0]!.fact);
   const settings = settingsFor(workspace, PATH);
   return stemSafety(tree, strengthOf(tree, settings), siteOf(workspace, PATH), settings);
 };

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { formatDate } from '../../server/base/dates.ts';
 import { factOf } from '../../server/facts/build.ts';
-import type { Placed, Tree } from '../../server/facts/types.ts';
+import { latestState } from '../../server/facts/state.ts';
+import type { Placed, WrittenTree } from '../../server/facts/types.ts';
 
-function tree(text: string): Tree {
+function tree(text: string): WrittenTree {
   const fact = factOf(parseBlock(text));
   if (fact?.kind !== 'tree') throw new Error('no tree');
   return fact;
@@ -230,9 +231,11 @@ describe('sizes of a day', () => {
     expect(second!.height).toBeUndefined();
   });
 
-  it('count for a tree that states none itself: the latest, whatever the order of the text', () => {
-    const read = tree(
-      'tree 14\n  inspection 2026-03-14 from drone\n    dbh 26 in, 20 in at 1 m\n  inspection 2021-03-14 from ground\n    dbh 24 in\n    height 15 m\n',
+  it('count before what the tree states itself: the latest, whatever the order of the text', () => {
+    const read = latestState(
+      tree(
+        'tree 14\n  dbh 22 in\n  inspection 2026-03-14 from drone\n    dbh 26 in, 20 in at 1 m\n  inspection 2021-03-14 from ground\n    dbh 24 in\n    height 15 m\n',
+      ),
     );
     expect(read.diameters.map(low)).toEqual([26 * 0.0254, 20 * 0.0254]);
     expect(read.measuredAt?.value.low).toBe(1);

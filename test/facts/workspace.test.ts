@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
 import { factOf } from '../../server/facts/build.ts';
 import { valuesOf } from '../../server/facts/interval.ts';
-import type { Tree } from '../../server/facts/types.ts';
+import type { WrittenTree } from '../../server/facts/types.ts';
 import {
   buildWorkspace,
   type FileSnapshot,
@@ -134,7 +134,7 @@ describe('a workspace', () => {
 describe('what a reading may stand for', () => {
   const settings = settingsFor(build({ 'a.wood': 'practice "A"\n  limit estimate-margin 20 %\n' }), 'a.wood');
   const height = (written: string) =>
-    valuesOf((factOf(parseBlock(`tree 1\n  height ${written}\n`)) as Tree).height!.value, settings);
+    valuesOf((factOf(parseBlock(`tree 1\n  height ${written}\n`)) as WrittenTree).height!.value, settings);
 
   it.each([
     ['10 m', 10, 10],

@@ -4,6 +4,7 @@
  */
 
 import { parseDate } from '../../server/base/dates.ts';
+import { treeOn } from '../../server/facts/state.ts';
 import type { Tree } from '../../server/facts/types.ts';
 import { buildWorkspace, readFile } from '../../server/facts/workspace.ts';
 import { checkFile, type Finding } from '../../server/rules/check.ts';
@@ -120,7 +121,8 @@ export function heard(files: readonly SampleFile[]): Heard {
   let trees = 0;
   for (const file of workspace.files.values()) {
     const found = checkFile(workspace, file, TODAY).toSorted(byGravity);
-    for (const { fact: tree } of file.trees) {
+    for (const { fact } of file.trees) {
+      const tree = treeOn(fact, TODAY);
       trees++;
       const here = found.filter(one => one.tree === tree.tag.value);
       for (const finding of here) {

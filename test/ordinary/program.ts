@@ -5,6 +5,7 @@ import { assess } from '../../server/assess/assessment.ts';
 import { stemSafety } from '../../server/assess/safety.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
+import { treeOn } from '../../server/facts/state.ts';
 import {
   buildWorkspace,
   crewIn,
@@ -92,7 +93,7 @@ export const groupOf = ({ rule }: Finding): string | undefined => ruleNamed(rule
 
 function weighedOf(workspace: Workspace): Weighed {
   const file = fileIn(workspace);
-  const tree = file.trees[0]!.fact;
+  const tree = treeOn(file.trees[0]!.fact, TODAY);
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
   const assessment = assess({
@@ -142,7 +143,7 @@ async function pageOf(workspace: Workspace, readers: readonly Reader[]): Promise
 export const clientPage = (tree: OrdinaryTree): Promise<string> => pageOf(workspaceOf(tree), ['client']);
 
 const dates = (workspace: Workspace) => {
-  const tree = fileIn(workspace).trees[0]!.fact;
+  const tree = treeOn(fileIn(workspace).trees[0]!.fact, TODAY);
   const site = siteOf(workspace, PATH);
   const settings = settingsFor(workspace, PATH);
   const appointments = appointmentsOf({

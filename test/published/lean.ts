@@ -4,6 +4,7 @@ import { leanSafety } from '../../server/assess/lean-safety.ts';
 import { designWind, windsOf } from '../../server/assess/site-wind.ts';
 import { exact, interval } from '../../server/base/interval.ts';
 import { readFile } from '../../server/facts/file.ts';
+import { latestState } from '../../server/facts/state.ts';
 import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 import { peakPressure, turbulenceIntensity } from '../../server/mechanics/gusts.ts';
 import { leaningArms, stemMass, weightMoment } from '../../server/mechanics/own-weight.ts';
@@ -19,7 +20,7 @@ function treeOf(text: string) {
   const file = readFile(PATH, text);
   const workspace = buildWorkspace([file]);
   return {
-    tree: file.trees[0]!.fact,
+    tree: latestState(file.trees[0]!.fact),
     site: siteOf(workspace, PATH),
     settings: settingsFor(workspace, PATH),
   };

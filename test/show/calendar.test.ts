@@ -3,6 +3,7 @@ import ICAL from 'ical.js';
 import { expect, test } from 'vitest';
 import { appointmentsOf } from '../../server/assess/appointments.ts';
 import { parseDate } from '../../server/base/dates.ts';
+import { treeOn } from '../../server/facts/state.ts';
 import { buildWorkspace, readFile, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 import { showCalendar } from '../../server/show/calendar.ts';
 
@@ -15,7 +16,8 @@ function calendarOf(text: string, on = ON): string {
   const person = (id: string) => workspace.persons.get(id)?.fact;
   const crew = (id: string) => workspace.crews.get(id)?.fact;
   const trees = [...workspace.files.values()].flatMap(({ path, trees }) =>
-    trees.map(({ fact: tree }) => {
+    trees.map(({ fact }) => {
+      const tree = treeOn(fact, on);
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
       return {

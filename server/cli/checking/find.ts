@@ -5,6 +5,7 @@ import { ownText } from '../../../grammar/text.ts';
 import { type SignTally, tallyOf } from '../../assess/signs.ts';
 import type { PlacedNode } from '../../facts/file.ts';
 import { photoPaths } from '../../facts/photos.ts';
+import { treeOn } from '../../facts/state.ts';
 import { readPhotos } from '../../host/photos.ts';
 import { crossFileFindings, environmentOf, type Finding, findingsAbout } from '../../rules/check.ts';
 import type { RuleEnvironment } from '../../rules/context.ts';
@@ -46,6 +47,10 @@ function lineOf({ start, column }: Finding, placed: PlacedNode): string {
 
 const tallyIn = (
   blocks: readonly PlacedNode[],
-  { site, settings }: Pick<RuleEnvironment, 'site' | 'settings'>,
+  { site, settings, today }: Pick<RuleEnvironment, 'site' | 'settings' | 'today'>,
 ): SignTally =>
-  tallyOf(blocks.flatMap(({ fact }) => (fact?.kind === 'tree' ? [{ tree: fact, site, settings }] : [])));
+  tallyOf(
+    blocks.flatMap(({ fact }) =>
+      fact?.kind === 'tree' ? [{ tree: treeOn(fact, today), site, settings }] : [],
+    ),
+  );

@@ -1,4 +1,5 @@
 import { called } from '../../assess/called.ts';
+import { isOpen } from '../../assess/evidence.ts';
 import { RATING_CAUTION } from '../../assess/risks.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
@@ -7,7 +8,7 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (tree.felled) return;
-  const open = tree.defects.filter(({ closed, state }) => !closed && state?.value !== 'healed');
+  const open = tree.defects.filter(isOpen);
   if (open.length === 0) return;
   const rated = new Set(tree.risks.map(({ target }) => target.value));
   const defects = `${open.length === 1 ? 'defect' : 'defects'} ${listed(open.map(({ id }) => id.value))}`;

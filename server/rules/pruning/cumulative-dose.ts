@@ -1,11 +1,11 @@
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, shareDown, smallerDose } from '../../assess/dose-room.ts';
 import { type Cumulation, cumulations, type DoseShare, doseLimitsOf, isDead } from '../../assess/doses.ts';
-import { stagesOf } from '../../assess/jobs.ts';
 import { showLimit, showNumber, showValue, strictest } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
 import { capital } from '../../base/words.ts';
+import { stagesOf } from '../../facts/stages.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

@@ -10,7 +10,7 @@ import {
   seasonSums,
 } from '../../assess/doses.ts';
 import { isEmergency } from '../../assess/emergency.ts';
-import { jobs, stagesOf } from '../../assess/jobs.ts';
+import { jobs } from '../../assess/jobs.ts';
 import {
   type Judged,
   judge,
@@ -23,6 +23,7 @@ import {
 import { jobName } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital, listed } from '../../base/words.ts';
+import { stagesOf } from '../../facts/stages.ts';
 import type { Prescription } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import { limit } from '../../practice/limits.ts';

@@ -1,90 +1,39 @@
 /** Days that cannot be: events that are still to come, or that come before what they follow. */
 
-import { HEADS, headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { formatDate } from '../../base/dates.ts';
-import { type Member, membersOf } from '../../facts/schema.ts';
-import type { Defect, Placed, Tree } from '../../facts/types.ts';
+import { dayIn, factsIn, HAPPENED, type Members } from '../../facts/days.ts';
+import type { Placed, WrittenTree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type Rule, type RuleReport } from '../rule.ts';
 
-/** A day on which something happened, as the tables have it. */
-interface Happened {
-  /** What it was, as messages name it. */
-  readonly what: string;
-  /** Of which head; undefined for the tree itself. */
-  readonly list: string | undefined;
-  /** The member that names that fact. */
-  readonly name: string | undefined;
-  readonly member: Member;
-  /** The group that it is in. */
-  readonly group: string | undefined;
-}
-
-const HAPPENED: readonly Happened[] = [HEADS.get('tree')!, ...headsUnder('tree')].flatMap(head =>
-  [head, ...head.fields.values()].flatMap(({ happened, ...spec }): readonly Happened[] => {
-    if (happened === undefined) return [];
-    const [first] = membersOf(spec);
-    const member = [...(first!.members ?? []), ...membersOf(spec)].find(({ content }) => content === 'day')!;
-    const named = membersOf(head).find(({ name }) => name === head.key[0]);
-    return [
-      {
-        what: happened,
-        list: head.list,
-        name: head.list !== undefined && named?.content === 'text' ? named.name : undefined,
-        member,
-        group: first!.content === 'group' ? first!.name : undefined,
-      },
-    ];
-  }),
-);
-
-type DayMembers = Readonly<Record<string, unknown>>;
-
-/** The day that a fact states, the last of several; one that it has from its inspection is reported there. */
-function dayIn(fact: DayMembers, { member, group }: Happened): Placed<number> | undefined {
-  const held = group === undefined ? fact : (fact[group] as DayMembers | readonly DayMembers[] | undefined);
-  const holder = Array.isArray(held) ? latestOf(held, member.name) : (held as DayMembers | undefined);
-  const day = holder?.[member.name];
-  if (day === undefined) return undefined;
-  if (member.isPlaced) return day as Placed<number>;
-  const { inspection, at } = fact as Partial<Defect>;
-  if (group === undefined && day === inspection?.date.value) return undefined;
-  const { start, end } = group === undefined ? at! : (holder as unknown as Span);
-  return { value: day as number, start, end };
-}
-
-function latestOf(holders: readonly DayMembers[], name: string): DayMembers | undefined {
-  let latest: DayMembers | undefined;
-  for (const holder of holders)
-    if (!latest || (holder[name] as number) > (latest[name] as number)) latest = holder;
-  return latest;
-}
-
-const factsIn = (tree: Tree, list: string | undefined): readonly DayMembers[] =>
-  list === undefined
-    ? [tree as unknown as DayMembers]
-    : (tree[list as 'works'] as readonly object[] as readonly DayMembers[]);
-
-function nameOf(fact: DayMembers, name: string | undefined): string {
+function nameOf(fact: Members, name: string | undefined): string {
   const named = name === undefined ? [] : (fact[name] as Placed<string> | readonly Placed<string>[]);
   const words = [named].flat().map(({ value }) => value);
   return words.length === 0 ? '' : ` ${words.join(', ')}`;
 }
 
-/** What the record says has happened, and lies after today. */
-function* stillToCome(
-  tree: Tree,
-  today: number,
-): Iterable<{ readonly what: string; readonly date: Placed<number> }> {
+interface StillToCome {
+  readonly what: string;
+  readonly date: Placed<number>;
+  /** Whether the record itself is of that day, so that nothing of it counts before. */
+  readonly isOfRecord: boolean;
+}
+
+/** What the record says has happened, and lies ahead. */
+function* stillToCome(tree: WrittenTree, now: number): Iterable<StillToCome> {
   for (const happened of HAPPENED) {
-    for (const fact of factsIn(tree, happened.list)) {
+    const { list, what, name, isOfRecord } = happened;
+    const facts = list === undefined ? [tree as unknown as Members] : factsIn(tree, list);
+    for (const fact of facts) {
       const date = dayIn(fact, happened);
-      if (date && date.value > today) yield { what: happened.what + nameOf(fact, happened.name), date };
+      if (date && date.value > now) yield { what: what + nameOf(fact, name), date, isOfRecord };
     }
   }
 }
+
+const NONE: readonly StillToCome[] = [];
 
 interface Order {
   readonly subject: string;
@@ -94,7 +43,7 @@ interface Order {
 }
 
 /** What the record puts before the thing it follows. */
-function* wrongOrders(tree: Tree): Iterable<Order> {
+function* wrongOrders(tree: WrittenTree): Iterable<Order> {
   for (const { prescription, date } of tree.works) {
     const asked = tree.prescriptions.find(({ id }) => id.value === prescription.value);
     if (asked?.dated === undefined || date.value >= asked.dated) continue;
@@ -143,41 +92,20 @@ function* wrongOrders(tree: Tree): Iterable<Order> {
   }
 }
 
-/** Whether anything on record lies after today: a look at every tree before anything is listed. */
-function isAhead(tree: Tree, today: number): boolean {
-  for (const [list, happened] of BY_LIST) {
-    const facts = tree[list as 'works'] as readonly object[] as readonly DayMembers[];
-    for (let i = 0; i < facts.length; i++) if (isAnyLater(facts[i]!, happened, today)) return true;
-  }
-  return isAnyLater(tree as unknown as DayMembers, OF_THE_TREE, today);
-}
+const check = ({ recorded: tree, now }: TreeContext): Iterable<RuleReport> =>
+  tree.lastDay > now || hasOrder(tree) ? disorders(tree, now) : NOTHING;
 
-const OF_THE_TREE = HAPPENED.filter(({ list }) => list === undefined);
-const BY_LIST = [...new Set(HAPPENED.flatMap(({ list }) => list ?? []))].map(
-  list => [list, HAPPENED.filter(happened => happened.list === list)] as const,
-);
-
-function isAnyLater(fact: DayMembers, happened: readonly Happened[], today: number): boolean {
-  for (const one of happened) {
-    const date = dayIn(fact, one);
-    if (date !== undefined && date.value > today) return true;
-  }
-  return false;
-}
-
-const check = ({ recorded: tree, today }: TreeContext): Iterable<RuleReport> =>
-  isAhead(tree, today) || hasOrder(tree) ? disorders(tree, today) : NOTHING;
-
-const hasOrder = ({ planted, works, defects, prescriptions, followUps }: Tree): boolean =>
+const hasOrder = ({ planted, works, defects, prescriptions, followUps }: WrittenTree): boolean =>
   planted !== undefined || works.length + defects.length + prescriptions.length + followUps.length > 0;
 
-function* disorders(tree: Tree, today: number): Iterable<RuleReport> {
-  for (const { what, date } of stillToCome(tree, today)) {
+function* disorders(tree: WrittenTree, now: number): Iterable<RuleReport> {
+  for (const { what, date, isOfRecord } of tree.lastDay > now ? stillToCome(tree, now) : NONE) {
     yield {
       at: { start: date.start, end: date.end },
       grade: 'stated',
+      ...(isOfRecord ? { level: 'error' } : {}),
       subject: formatDate(date.value),
-      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(today)} (${cite('practice').short}).`,
+      message: `The ${what} is dated ${formatDate(date.value)}, which is after today, ${formatDate(now)}${isOfRecord ? ': until then nothing of it counts' : ''} (${cite('practice').short}).`,
       remedy: 'Check the year and the month; what is still to come is a follow-up or a prescription.',
     };
   }
@@ -202,15 +130,15 @@ export const dateOrder: Rule = {
   summary: 'events dated in the future, or before what they follow',
   sources: [cite('practice')],
   explanation:
-    'Reports what happened and is dated after today: inspections, checks, work, completed follow-ups, defects seen and closed, prescriptions made and withdrawn, plantings and fellings; work dated before its prescription; trees planted after their first inspection or their felling; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
+    'Reports what happened and is dated after today: inspections, checks, work, completed follow-ups, defects seen and closed, prescriptions made and withdrawn, plantings and fellings. A record that is itself of a later day is an error, since nothing of it counts until then. Where the state of an earlier day is asked for, today is still the day of the clock. Also reported: work dated before its prescription; trees planted after their first inspection or their felling; defects closed before they were first recorded; prescriptions withdrawn before they were made; and follow-ups completed before the first inspection. Every rule that counts days or seasons relies on these dates.',
   limitations: 'Due dates, windows and permits, which are in the future by nature.',
   acceptable: true,
   examples: [
     {
       title: 'In the future',
       text: `tree 466
-  inspection 2026-09-04 from ground #! stated
-  nest check 2027-03-01 from lift #! stated
+  inspection 2026-09-04 from ground #! error stated
+  nest check 2027-03-01 from lift #! error stated
     found none
 
 tree 467
@@ -218,7 +146,7 @@ tree 467
 
 tree 470
   stressed by drought, since 2027-07-01 #! stated
-  defect A crack #! stated
+  defect A crack #! error stated
     seen 2027-03-14
 `,
     },

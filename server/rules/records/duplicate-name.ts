@@ -3,10 +3,12 @@
 import type { NameKind } from '../../../grammar/entries.ts';
 import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { asWritten } from '../../facts/state.ts';
 import { folderOf } from '../../facts/paths.ts';
 import { UNREAD } from '../../facts/placed.ts';
+import { READ_AGAIN, readingsIn } from '../../facts/readings.ts';
 import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
-import type { Crew, Person, Placed, Practice, Site, Tree } from '../../facts/types.ts';
+import type { Crew, Person, Placed, Practice, ReadAgainFact, Site, WrittenTree } from '../../facts/types.ts';
 import type { PlacedFact } from '../../facts/workspace.ts';
 import type { TreeContext } from '../context.ts';
 import type { PlacedReport, Rule, RuleReport, WorkspaceContext } from '../rule.ts';
@@ -39,23 +41,53 @@ function said(kind: string, { value, start, end }: Placed<string>, first: Span):
 }
 
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
-  for (const [kind, names] of namesIn(tree)) {
-    for (const { first, again } of twice(names)) yield said(kind, again, first);
+  const recorded = asWritten(tree);
+  for (const { heads, kind } of NAMED) {
+    const names = namesOfKind(recorded, kind);
+    if (names.length < 2) continue;
+    const readings = namesOfReadings(recorded, kind);
+    for (const { first, again } of twice(readings ?? names))
+      yield readings ? saidOfReading(heads, again, first, recorded) : said(heads, again, first);
   }
+}
+
+/** Of what is read again on other days, one name for all readings of a thing; undefined for other kinds. */
+function namesOfReadings(tree: WrittenTree, kind: NameKind): readonly Placed<string>[] | undefined {
+  const again = READ_AGAIN.find(one => one.declares === kind);
+  if (!again) return undefined;
+  const facts: readonly ReadAgainFact[] = tree[again.list];
+  return readingsIn(facts, again).map(readings => nameOf(facts.find(fact => readings.includes(fact))!));
+}
+
+const nameOf = (fact: ReadAgainFact): Placed<string> =>
+  'id' in fact ? fact.id : (fact as { readonly name: Placed<string> }).name;
+
+function saidOfReading(
+  heads: string,
+  again: Placed<string>,
+  first: Placed<string>,
+  tree: WrittenTree,
+): RuleReport {
+  const facts = READ_AGAIN.flatMap(({ list }): readonly ReadAgainFact[] => tree[list]);
+  const [one, other] = [first, again].map(name => facts.find(fact => nameOf(fact) === name)!);
+  const days = [one!.seen, other!.seen];
+  const report = said(heads, again, first);
+  return days[0] === days[1]
+    ? {
+        ...report,
+        remedy: `${report.remedy.slice(0, -1)}; where it is the same one, read again, put it below the inspection of that day.`,
+      }
+    : {
+        ...report,
+        message: `Another ${heads} is named ${again.value}, of another kind or on another part, so that it is no later reading of the first one; references mean the first one.`,
+        remedy: `${report.remedy.slice(0, -1)}; where one became the other, close the first one with its day.`,
+      };
 }
 
 /** What names a fact inside a tree, by its heads: those that others refer to or may. */
 const NAMED: readonly { readonly heads: string; readonly kind: NameKind }[] = [
   ...new Set(headsUnder('tree').flatMap(({ declares }) => declares ?? [])),
 ].map(kind => ({ kind, heads: headsDeclaring(kind).join(' or ') }));
-
-/** Names by kind, of those kinds that the tree has several of. */
-function* namesIn(tree: Tree): Iterable<[heads: string, names: readonly Placed<string>[]]> {
-  for (const { heads, kind } of NAMED) {
-    const names = namesOfKind(tree, kind);
-    if (names.length > 1) yield [heads, names];
-  }
-}
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const blocks of workspace.practices.values()) yield* givenTwice(blocks);
@@ -132,7 +164,7 @@ export const duplicateName: Rule = {
   summary: 'two items of the same kind with the same name',
   sources: [],
   explanation:
-    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree; persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references mean the first one and the later one is reported; of two limits, seasons or severities the stricter applies, whatever their order.',
+    'Defects, prescriptions, stems and limbs, follow-ups, targets, conductors and views have names that are unique within their tree. A defect, stem, limb, target, conductor or view that stands again below the inspection of another day is a later reading of the same one, as long as it is of the same kind and, where both say it, on the same part of the tree. Persons and crews have names that are unique in the workspace. A folder has one site, and its practice blocks set each limit, season and severity once. Where a name is repeated, references mean the first one and the later one is reported; of two limits, seasons or severities the stricter applies, whatever their order.',
   limitations: 'Names of different kinds, or in different trees, may be the same.',
   appliesTo: ['defects', 'prescriptions', 'parts', 'follow-ups', 'targets', 'conductors', 'views'],
   acceptable: false,
@@ -143,13 +175,36 @@ export const duplicateName: Rule = {
   stem North
   limb North #! stated
   defect A cavity
-  defect A crack #! stated
+  defect A cavity #! stated
   defect B crack
   prescription A clean
   prescription A thin #! stated
 
 tree 15
   defect A cavity
+`,
+    },
+    {
+      title: 'Read again; another kind, another part, twice on one day',
+      text: `tree 16
+  inspection 2024-05-02 from ground
+  stem North
+  stem South
+  defect A cavity
+    on North at 8 ft
+  defect B wound
+  defect C crack
+    on North at 6 ft
+  inspection 2026-05-06 from ground
+  stem North
+    diameter 20 in
+  defect A cavity
+    wall 3 in
+  defect B decay #! stated
+  defect C crack #! stated
+    on South at 6 ft
+  defect D crack
+  defect D crack #! stated
 `,
     },
     {

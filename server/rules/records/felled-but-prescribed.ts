@@ -1,6 +1,7 @@
-import { prescriptionsInForce, stagesLeft } from '../../assess/jobs.ts';
+import { prescriptionsInForce } from '../../assess/jobs.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { stagesLeft } from '../../facts/stages.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { workDone } from '../records-to-fill.ts';

@@ -7,9 +7,9 @@ import type { Rule, RuleReport } from '../rule.ts';
 
 const REMEDIES = {
   diameter:
-    'Measure again at the same height, and correct whichever is wrong: the unit, a girth written as a diameter, another stem, or a size of the tree that is older than its inspections.',
+    'Measure again at the same height, and correct whichever is wrong: the unit, a girth written as a diameter, another stem, or a size without a day that was measured later: write that below the inspection it is from.',
   height:
-    'Measure again; where the top was cut or broke, record the work, or the storm in the site; where the size of the tree is older than its inspections, bring it up to date.',
+    'Measure again; where the top was cut or broke, record the work, or the storm in the site; a size without a day that was measured later stands below the inspection it is from.',
 } as const;
 
 function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
@@ -19,7 +19,7 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'exceeds',
       level: 'warning',
       subject: size,
-      message: `The ${size} of ${later.words} ${later.day === Number.POSITIVE_INFINITY ? 'that counts now' : `of ${formatDate(later.day)}`} is ${showValue(loss)} less than that of ${earlier.words} of ${formatDate(earlier.day)}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'height' ? ', and no work and no storm between them is on record' : ': a stem does not shrink'}.`,
+      message: `The ${size} of ${later.words} of ${formatDate(later.day)} is ${showValue(loss)} less than that of ${earlier.words} ${Number.isFinite(earlier.day) ? `of ${formatDate(earlier.day)}` : 'of the tree itself, which has no day and so counts as older'}, which exceeds ${showLimit(loss)} for what measuring twice explains${size === 'height' ? ', and no work and no storm between them is on record' : ': a stem does not shrink'}.`,
       remedy: REMEDIES[size],
       related: [{ ...earlier.at, message: 'The earlier size' }],
     };
@@ -32,7 +32,7 @@ export const growthBackwards: Rule = {
   level: 'warning',
   summary: 'a diameter or height smaller than an earlier one',
   sources: [cite('practice')],
-  explanation: `Arranges by date the sizes measured at inspections, the heights left by work, and, as the latest, the size stated for the tree itself. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
+  explanation: `Arranges by date the size stated for the tree itself, which has no day and counts as the oldest, the sizes measured at inspections and the heights left by work. Each is compared with the greatest before it: the whole reading has to be below the whole earlier one by more than the limit diameter-loss or height-loss. Diameters are compared only where the same number of stems was measured at the same height; several stems are combined as the root of the sum of squares.
 
 Height may be lost to pruning or breakage: work that lowers the top, a storm on the site, storm stress or felling explains a loss.`,
   limitations: 'Readings that overlap: estimates, ranges and sizes not seen. Trees with only one size.',
@@ -40,7 +40,7 @@ Height may be lost to pruning or breakage: work that lowers the top, a storm on 
   acceptable: true,
   examples: [
     {
-      title: 'A girth recorded as a diameter, a size not updated, a top that is gone',
+      title: 'A girth recorded as a diameter, a size without a day, a top that is gone',
       text: `site "Fernhollow Court"
   storm 2024-01-13
 
@@ -51,9 +51,9 @@ tree 475
     dbh 38 in #! warning exceeds
 
 tree 476
-  dbh 52 cm, 47 cm #! warning exceeds
+  dbh 56 cm, 49 cm
   inspection 2026-05-06 from ground
-    dbh 56 cm, 49 cm
+    dbh 52 cm, 47 cm #! warning exceeds
 
 tree 477
   height 44 ft

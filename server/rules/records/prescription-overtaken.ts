@@ -1,13 +1,8 @@
-import {
-  alternativesTo,
-  areAlternatives,
-  areTheSame,
-  replacesItself,
-  stagesLeft,
-} from '../../assess/jobs.ts';
+import { alternativesTo, areAlternatives, areTheSame, replacesItself } from '../../assess/jobs.ts';
 import { endsTree, jobName, openPrescriptionsOfAnyKind } from '../../assess/prescriptions.ts';
 import { capital, listed } from '../../base/words.ts';
 import { UNREAD } from '../../facts/placed.ts';
+import { stagesLeft } from '../../facts/stages.ts';
 import type { Prescription, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';

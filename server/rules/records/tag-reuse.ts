@@ -1,4 +1,4 @@
-import type { Tree } from '../../facts/types.ts';
+import type { WrittenTree } from '../../facts/types.ts';
 import { type PlacedFact, treeIndex } from '../../facts/workspace.ts';
 import { cite } from '../../practice/citation.ts';
 import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
@@ -6,7 +6,7 @@ import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '..
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const { former, trees } of treeIndex(workspace).reused()) {
     const { value, start, end } = former;
-    const [tree, other] = trees as readonly [PlacedFact<Tree>, PlacedFact<Tree>];
+    const [tree, other] = trees as readonly [PlacedFact<WrittenTree>, PlacedFact<WrittenTree>];
     yield {
       in: tree,
       at: { start, end },

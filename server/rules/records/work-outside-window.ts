@@ -1,7 +1,8 @@
 import { showCount, showDays } from '../../assess/days.ts';
-import { currentJobs, stagesLeft, stagesOf } from '../../assess/jobs.ts';
+import { currentJobs } from '../../assess/jobs.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { stagesLeft, stagesOf } from '../../facts/stages.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';

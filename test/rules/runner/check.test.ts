@@ -1,6 +1,5 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { parseDate } from '../../../server/base/dates.ts';
-import type { Tree } from '../../../server/facts/types.ts';
 import { buildWorkspace, readFile } from '../../../server/facts/workspace.ts';
 import { checkFile, checkWorkspace, type Finding, treeContext } from '../../../server/rules/check.ts';
 import { RULES, ruleNamed } from '../../../server/rules/registry.ts';
@@ -237,7 +236,7 @@ describe('a tree that did not change', () => {
 it('a rule sees a tree with what applies to it', () => {
   const workspace = build({ 'a.wood': 'site "A"\n  region US-OR\nperson RV "Ruth Varga"\ntree 14\n' });
   const file = workspace.files.get('a.wood')!;
-  const context = treeContext(workspace, file, file.trees[0]!.fact as Tree, TODAY);
+  const context = treeContext(workspace, file, file.trees[0]!.fact, TODAY);
   expect(context.site?.name.value).toBe('A');
   expect(context.settings.region.code).toBe('US-OR');
   expect(context.person('RV')?.name.value).toBe('Ruth Varga');
