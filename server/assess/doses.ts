@@ -56,30 +56,57 @@ export interface Dose {
   readonly stages: number;
   /** The dose as written; undefined if derived from the change of the crown. */
   readonly written?: Placed<Quantity>;
+  /** Whether it is what work on record has left of a prescription. */
+  readonly isRest?: true;
   /** Position of the dose or of the change. */
   readonly at: Span;
 }
 
 /**
  * The dose of one season under a job: as recorded with the work, else as prescribed, else derived from the change of
- * the crown (between silhouette and volume), in equal parts per stage. Undefined without any of these.
+ * the crown (between silhouette and volume), in equal parts per stage; of open work in what earlier work has left of it.
+ * Undefined without any of these.
  */
 export function doseOf(tree: Tree, { prescription, work }: Job, settings: Settings): Dose | undefined {
   if (work?.dose) {
     const share = shareReading(work.dose.value, settings);
     return { share, total: share, stages: 1, written: work.dose, at: work.dose };
   }
+  const dose = prescribedDose(tree, prescription, settings);
+  return dose && !work ? restOf(dose, tree, prescription, settings) : dose;
+}
+
+function prescribedDose(tree: Tree, prescription: Prescription, settings: Settings): Dose | undefined {
   const stages = stagesOf(prescription);
-  const each = ({ low, high }: Interval) => interval(low / stages, high / stages);
   if (prescription.dose) {
     const total = shareReading(prescription.dose.value, settings);
-    return { share: each(total), total, stages, written: prescription.dose, at: prescription.dose };
+    const at = prescription.dose;
+    return { share: divided(total, stages), total, stages, written: at, at };
   }
   const reduction = crownReduction(tree, prescription, settings);
   if (!reduction) return undefined;
   const total = doseBounds(reduction.crown, reduction.change);
   const at = prescription.height ?? prescription.spread ?? prescription.base!;
-  return { share: each(total), total, stages, at };
+  return { share: divided(total, stages), total, stages, at };
+}
+
+const divided = ({ low, high }: Interval, by: number): Interval => interval(low / by, high / by);
+
+/** What is left of a dose after the work on record, in equal parts for the stages that are left. */
+function restOf(dose: Dose, { works }: Tree, prescription: Prescription, settings: Settings): Dose {
+  const done = works.filter(work => work.prescription.value === prescription.id.value);
+  // Stages as prescribed leave the others as prescribed.
+  if (!done.some(work => work.dose || work.unfinished)) return dose;
+  const total = done.reduce((rest, work) => {
+    const taken = work.dose
+      ? shareReading(work.dose.value, settings)
+      : work.unfinished
+        ? interval(0, dose.share.high)
+        : dose.share;
+    return interval(Math.max(0, rest.low - taken.high), Math.max(0, rest.high - taken.low));
+  }, dose.total);
+  const stages = Math.max(1, stagesLeft({ works }, prescription));
+  return { ...dose, share: divided(total, stages), total, stages, isRest: true };
 }
 
 const oneOf = <T extends string>(words: readonly T[], word: string | undefined): T | undefined =>

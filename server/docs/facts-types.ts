@@ -91,7 +91,13 @@ function emptyFact({ type, heads, under, hasKind, isInspected, readAgain, member
         ...(isInspected ? ['inspection: undefined'] : []),
         ...(readAgain ? ['earlier: NONE', 'older: undefined'] : []),
         ...(type === 'Tree'
-          ? ['written: undefined', 'dated: undefined', 'lastDay: -Infinity', 'isSettled: true']
+          ? [
+              'written: undefined',
+              'dated: undefined',
+              'lastDay: -Infinity',
+              'isSettled: true',
+              'hasLater: false',
+            ]
           : []),
       ];
       return `  '${word}': at => ({ ${all.join(', ')} }),\n`;

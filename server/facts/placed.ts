@@ -62,6 +62,8 @@ export interface InTime<Tree> {
   readonly lastDay: number;
   /** Whether its state after that day is the tree as written. */
   readonly isSettled: boolean;
+  /** Whether records of later days are left out of a state. */
+  readonly hasLater: boolean;
 }
 
 /** A field that may be stated once and is repeated: the first one counts. */

@@ -69,6 +69,7 @@ export const asWritten = (tree: Tree): WrittenTree => tree.written ?? tree;
 
 const stateBefore = memo((tree: WrittenTree, day: number): Tree => {
   const record: Unfinished<WrittenTree> = recordOn(tree, day);
+  record.hasLater = true;
   settle(record);
   return record.isSettled ? (record as Tree) : stateOf(record);
 });

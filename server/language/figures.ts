@@ -20,7 +20,7 @@ import { supportName } from '../assess/supports.ts';
 import { readTraces } from '../assess/traces.ts';
 import { formatDate } from '../base/dates.ts';
 import { inUnit, showQuantity, unitOf } from '../base/quantity.ts';
-import { capital } from '../base/words.ts';
+import { capital, listed } from '../base/words.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { PhotoFile } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
@@ -30,6 +30,7 @@ import type {
   Drilling,
   Prescription,
   PullTest,
+  ReadAgainFact,
   Site,
   StemOrLimb,
   Support,
@@ -46,6 +47,7 @@ import {
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
+import { olderTreeWords, olderWords } from '../show/older.ts';
 import { courseText, wallTexts } from '../show/weigh-evidence.ts';
 import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
 import { carriesWords, partLines, shorteningLines, supportLines } from '../show/weigh-limbs.ts';
@@ -70,10 +72,12 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   const strength = strengthOf(tree, settings);
   const found = strength.defects.find(({ hollow }) => hollow.defect === defect);
   const verdict = sign && signText(sign);
+  const older = readAgainText(defect, 'defect');
   if (!found) {
     const radii = sign?.part === 'roots and ground' ? radiusLines(context) : [];
     return paragraphs(
       verdict ? `${title}  \n${verdict}` : title,
+      older,
       sign && settleText(sign, context),
       ...radii.map(escapeMarkdown),
     );
@@ -97,7 +101,7 @@ export function defectText(tree: Tree, defect: Defect, settings: Settings, site:
   for (const one of ifThens(tree, site, settings))
     if (one.defect === defect) lines.push(escapeMarkdown(ifThenWords(one)));
   const picture = sectionPicture(tree, found, strength);
-  return paragraphs(`${title}  \n${verdict}`, small(picture), bullets(lines));
+  return paragraphs(`${title}  \n${verdict}`, small(picture), older, bullets(lines));
 }
 
 /** `**exceeds**: 60 % of the circumference, over the limit of 40 % (…)`. */
@@ -109,6 +113,16 @@ function settleText(sign: Sign, context: SignContext): string | undefined {
 }
 
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
+
+/** The days on which it was read before, and what the newest reading does not restate. */
+export function readAgainText(fact: ReadAgainFact, head: string): string | undefined {
+  if (fact.earlier.length === 0) return undefined;
+  const days = fact.earlier.map(({ seen }) => (seen === undefined ? 'without a day' : formatDate(seen)));
+  const older = olderWords(fact, head);
+  return escapeMarkdown(
+    `Read before: ${listed(days)}.${older === undefined ? '' : ` Not read again since: ${older}.`}`,
+  );
+}
 
 /** The walls of a drilling with its error, and the pictures of its traces. */
 export function drillingText(
@@ -236,6 +250,7 @@ export const supportText = (
 ): string =>
   paragraphs(
     `**${escapeMarkdown(capital(supportName(support)))}**`,
+    readAgainText(support, 'support'),
     bullets(supportLines(support, { tree, site, settings }).map(line => escapeMarkdown(`${capital(line)}.`))),
   );
 
@@ -253,9 +268,10 @@ export function partText(
     ...signs.map(sign => `${escapeMarkdown(capital(sign.name))} ${signText(sign)}`),
     ...partLines(part, context).map(escapeMarkdown),
   ];
-  return lines.length === 0
+  const again = readAgainText(part, 'limb');
+  return lines.length === 0 && again === undefined
     ? undefined
-    : paragraphs(`**${part.kind} ${escapeMarkdown(name)}**`, bullets(lines));
+    : paragraphs(`**${part.kind} ${escapeMarkdown(name)}**`, again, bullets(lines));
 }
 
 /** Summary of a tree with its elevation. */
@@ -282,6 +298,9 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
     undefined,
   );
   if (last !== undefined) lines.push(`Last inspected ${escapeMarkdown(formatDate(last))}.`);
+  const older = olderTreeWords(tree);
+  if (older !== undefined) lines.push(escapeMarkdown(`Not read again since: ${older}.`));
+  if (tree.hasLater) lines.push('What the record says of later days is left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';
     lines.push(escapeMarkdown(`Open: ${kind.value} ${id.value}${when}.`));

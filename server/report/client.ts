@@ -13,11 +13,12 @@ import { lossAt } from '../assess/strength.ts';
 import { supportName, supportsInPlace } from '../assess/supports.ts';
 import { formatDate } from '../base/dates.ts';
 import { capital, listed, quoted } from '../base/words.ts';
-import type { Photo, Tree } from '../facts/types.ts';
+import type { Defect, Photo, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import { acceptedWords } from '../show/accepted.ts';
 import { anchoragePart } from '../show/anchorage.ts';
 import { lossText, ratioText, seasonsText, shareText } from '../show/figures.ts';
+import { olderWords } from '../show/older.ts';
 import { easedOf, WEIGH_CAUTION } from '../show/weigh.ts';
 import { evidenceTables } from '../show/weigh-evidence.ts';
 import { limbSections, supportLines } from '../show/weigh-limbs.ts';
@@ -132,10 +133,16 @@ function photoWords(path: string, { inspections, defects, nestChecks }: Tree): s
   return check ? `at the nest check of ${formatDate(check.date.value)}` : 'the whole tree';
 }
 
+/** What a defect's newest reading leaves to those before. */
+function olderOf(defect: Defect): string {
+  const older = olderWords(defect, 'defect');
+  return older === undefined ? '' : ` Not read again since: ${older}.`;
+}
+
 function seen({ tree, site, settings, assessment: { signs } }: ReportTree, data: ReportData): Markup {
   const defects = openDefects(tree).map(
     defect =>
-      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${withNotes(defect)}</li>`,
+      html`<li><strong>${defectName(defect)}</strong>: ${defectReadings(defect).join('; ') || 'no readings'}${defect.seen === undefined ? '' : ` (${formatDate(defect.seen)})`}.${olderOf(defect)}${withNotes(defect)}</li>`,
   );
   // Signs of the whole tree: lean, ground, death.
   const whole = signs

@@ -16,9 +16,11 @@ import type { Defect } from '../facts/types.ts';
 import { codesCitation } from '../practice/rating-codes.ts';
 import { weakGroundWords } from '../practice/weak-ground.ts';
 import { numberText } from './figures.ts';
+import { olderTreeWords, olderWords } from './older.ts';
 import type { Weighed, WeighSection } from './weighed.ts';
 
 export const evidenceSections = (weighed: Weighed): readonly WeighSection[] => [
+  ...older(weighed),
   ...evidenceTables({ ...weighed, site: weighed.site }),
   ...codes(weighed),
 ];
@@ -35,6 +37,23 @@ export const wallTexts = (defect: Defect, walls: readonly DatedWall[]): readonly
     ({ bearing, wall }) =>
       `${lengths(wall, defect.diameter?.value)} ${bearing === undefined ? 'all round' : `at ${compassPoint(bearing)}`}`,
   );
+
+/** What the newest readings leave to those before. */
+function older({ tree }: Weighed): readonly WeighSection[] {
+  const ofTree = olderTreeWords(tree);
+  const rows = [
+    ...(ofTree === undefined ? [] : [['the tree', ofTree]]),
+    ...tree.parts.flatMap(part => row(part.name.value, olderWords(part, 'limb'))),
+    ...tree.defects.flatMap(defect => row(defect.id.value, olderWords(defect, 'defect'))),
+    ...tree.targets.flatMap(target => row(`"${target.name.value}"`, olderWords(target, 'target'))),
+  ];
+  const later = tree.hasLater ? ['What the record says of later days is left out.'] : [];
+  if (rows.length + later.length === 0) return [];
+  return [{ heading: 'What is older than the last reading', head: ['', ''], rows, lines: later }];
+}
+
+const row = (name: string, words: string | undefined): readonly string[][] =>
+  words === undefined ? [] : [[name, words]];
 
 /** `3.4..4.2 in`, in the unit of the diameter there. */
 function lengths({ low, high }: Interval, like: Quantity | undefined): string {

@@ -94,12 +94,14 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = beyondLimit(dose.share, name, settings);
     if (!judged) continue;
-    const said = dose.written
-      ? `The dose of ${showQuantity(dose.written.value)}`
-      : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
+    const said = dose.isRest
+      ? `What the work on record leaves of the dose, ${showInterval(dose.total, judged.setting, 1)},`
+      : dose.written
+        ? `The dose of ${showQuantity(dose.written.value)}`
+        : `The dose that the change of the crown gives, ${showInterval(dose.total, judged.setting, 1)},`;
     const spread =
       dose.stages > 1
-        ? `${dose.written ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
+        ? `${dose.written && !dose.isRest ? ',' : ''} ${showValue(judged)} in each of ${dose.stages} stages,`
         : '';
     const verb = judged.standing === 'exceeds' ? 'exceeds' : 'may exceed';
     yield {

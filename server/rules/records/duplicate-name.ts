@@ -3,11 +3,11 @@
 import type { NameKind } from '../../../grammar/entries.ts';
 import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
-import { asWritten } from '../../facts/state.ts';
 import { folderOf } from '../../facts/paths.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import { READ_AGAIN, readingsIn } from '../../facts/readings.ts';
 import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
+import { asWritten } from '../../facts/state.ts';
 import type { Crew, Person, Placed, Practice, ReadAgainFact, Site, WrittenTree } from '../../facts/types.ts';
 import type { PlacedFact } from '../../facts/workspace.ts';
 import type { TreeContext } from '../context.ts';

@@ -1,20 +1,23 @@
+import { formatDate } from '../../base/dates.ts';
 import { UNREAD } from '../../facts/placed.ts';
+import { treeOn } from '../../facts/state.ts';
 import { siteOf, treeIndex } from '../../facts/workspace.ts';
 import { NOTHING, type PlacedReport, type Rule, type WorkspaceContext } from '../rule.ts';
 
-function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
+function* checkWorkspace({ workspace, today }: WorkspaceContext): Iterable<PlacedReport> {
   for (const [first, ...others] of treeIndex(workspace).doubled()) {
     const tag = first!.fact.tag.value;
     if (tag === UNREAD) continue;
     const site = siteOf(workspace, first!.path);
     for (const again of others) {
       const { start, end } = again.fact.tag;
+      const gone = treeOn(first!.fact, today).felled?.value;
       yield {
         in: again,
         at: { start, end },
         grade: 'stated',
         subject: tag,
-        message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}.`,
+        message: `Another tree${site ? ` of ${site.name.value}` : ''} has the tag ${tag}${gone === undefined ? '' : `, which was felled on ${formatDate(gone)} and keeps it with its record`}.`,
         remedy: 'Give each tree its own tag; of one tree recorded twice, merge the two records.',
         related: [{ ...first!.fact.at, in: first!, message: `The first tree ${tag}.` }],
       };

@@ -12,12 +12,12 @@ function* check({ tree, today }: TreeContext): Iterable<RuleReport> {
     if (!between || between.to >= today) continue;
     const works = tree.works.filter(work => work.prescription.value === id.value);
     // Work in stages continues in later years.
-    if (works.length > 0) continue;
+    if (works.some(({ unfinished }) => !unfinished)) continue;
     yield {
       at: spanOf(between),
       grade: 'stated',
       subject: id.value,
-      message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and no work is on record (${cite('practice').short}).`,
+      message: `The window ${showDays(between)} of ${jobName(prescription)}${priority ? `, priority ${priority.value},` : ''} ended ${showCount(today - between.to)} ago and ${works.length > 0 ? `the work on record left some of it: ${works.at(-1)!.unfinished!.value}` : 'no work is on record'} (${cite('practice').short}).`,
       remedy: `Record the work if it was done by ${formatDate(between.to)}; else set a new window in a prescription that replaces ${id.value}, or withdraw it.`,
     };
   }

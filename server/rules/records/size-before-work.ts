@@ -1,0 +1,90 @@
+import { SIZE_WORDS, sizesBeforeWork } from '../../assess/old-sizes.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { formatDate } from '../../base/dates.ts';
+import { listed } from '../../base/words.ts';
+import { cite } from '../../practice/citation.ts';
+import type { TreeContext } from '../context.ts';
+import { pointTo, type Rule, type RuleReport } from '../rule.ts';
+
+function* check({ tree }: TreeContext): Iterable<RuleReport> {
+  if (tree.works.length === 0 || tree.felled) return;
+  for (const { work, prescription, sizes } of sizesBeforeWork(tree)) {
+    const day = formatDate(work.date.value);
+    const words = listed(sizes.map(size => SIZE_WORDS[size]));
+    yield {
+      at: work.at,
+      grade: 'stated',
+      subject: prescription.id.value,
+      message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still counts with ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
+      remedy: `Measure, and write the ${words} below the work of ${day}, or below the inspection at which you measure.`,
+      related: sizes.map(size => pointTo(tree[size]!, 'From before the work')),
+    };
+  }
+}
+
+export const sizeBeforeWork: Rule = {
+  name: 'size-before-work',
+  group: 'records',
+  level: 'note',
+  summary: 'sizes from before the work that changed them',
+  sources: [cite('practice')],
+  explanation:
+    'Once all work under a prescription is done, the tree has the height, spread and crown base that the work states, or else those that were prescribed, until an inspection measures them again. Where neither states any of what the work changed (height and spread of a reduction or a pollard, the height of a monolith, the crown base of a raised crown), the sizes from before the work still count, and the rule asks for a measurement.',
+  limitations: 'Work on single limbs; sizes that are not on record.',
+  appliesTo: ['works'],
+  acceptable: true,
+  examples: [
+    {
+      title: 'Reduced to an unknown height; raised',
+      text: `tree 421
+  height 52 ft
+  crown from 10 ft, 40 ft wide
+  prescription R1 reduce
+    dose 12 %
+  work R1 2026-02-16 #! stated
+  prescription R2 raise
+    dose 5 %
+  work R2 2026-02-16 #! stated
+`,
+    },
+    {
+      title: 'Sizes prescribed, stated by the work, measured since; a limb alone; unfinished',
+      text: `tree 422
+  height 52 ft
+  prescription R1 reduce
+    height 52 ft to 46 ft
+  work R1 2026-02-16
+
+tree 423
+  height 52 ft
+  prescription R1 reduce
+    dose 12 %
+  work R1 2026-02-16
+    height 47 ft
+
+tree 424
+  height 52 ft
+  prescription R1 reduce
+    dose 12 %
+  work R1 2025-02-16
+  inspection 2026-03-04 from ground
+    height 47 ft
+
+tree 425
+  height 52 ft
+  limb L1
+  prescription R1 reduce
+    shorten L1 20 ft to 15 ft
+  work R1 2026-02-16
+
+tree 426
+  height 52 ft
+  prescription R1 reduce
+    dose 12 %
+  work R1 2026-02-16
+    unfinished "the top"
+`,
+    },
+  ],
+  check,
+};
