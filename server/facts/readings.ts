@@ -5,7 +5,7 @@
 
 import type { NameKind } from '../../grammar/entries.ts';
 import { headsUnder } from '../../grammar/fields.ts';
-import type { Headed, Placed } from './placed.ts';
+import type { Placed } from './placed.ts';
 import { UNREAD } from './placed.ts';
 import { SCHEMA_OF } from './schema.ts';
 import type { ReadAgainFact, ReadAgainList, WrittenTree } from './types.ts';
@@ -64,7 +64,7 @@ export const READ_AGAIN: readonly Kind[] = [
 const rankOf = (fact: ReadAgainFact): number => fact.seen ?? Number.NEGATIVE_INFINITY;
 
 /** Names and kinds: what is the same in all readings of a thing. Undefined where a damaged head does not say. */
-export function identityOf(fact: ReadAgainFact, { key }: Kind): string | undefined {
+function identityOf(fact: ReadAgainFact, { key }: Kind): string | undefined {
   let identity = '';
   for (const name of key) {
     const value = (fact as unknown as Record_)[name];
@@ -197,8 +197,3 @@ const isOver = (fact: ReadAgainFact): boolean =>
 /** The reading that a value of a record is from: the day it was read, where it was read again since. */
 export const dayRead = (fact: ReadAgainFact, member: string): number | undefined =>
   fact.older?.has(member) ? fact.older.get(member) : fact.seen;
-
-/** All readings of a fact, this one first. */
-export const allReadings = <Fact extends Headed & { readonly earlier: readonly Fact[] }>(
-  fact: Fact,
-): readonly Fact[] => [fact, ...fact.earlier];

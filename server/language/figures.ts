@@ -115,7 +115,7 @@ function settleText(sign: Sign, context: SignContext): string | undefined {
 const seenText = ({ seen }: Defect): string => (seen === undefined ? '' : `, seen ${formatDate(seen)}`);
 
 /** The days on which it was read before, and what the newest reading does not restate. */
-export function readAgainText(fact: ReadAgainFact, head: string): string | undefined {
+function readAgainText(fact: ReadAgainFact, head: string): string | undefined {
   if (fact.earlier.length === 0) return undefined;
   const days = fact.earlier.map(({ seen }) => (seen === undefined ? 'without a day' : formatDate(seen)));
   const older = olderWords(fact, head);
