@@ -5,6 +5,7 @@
 
 import { HEADS } from '../../grammar/fields.ts';
 import type { Line } from '../../grammar/syntax.ts';
+import type { Span } from '../../grammar/text.ts';
 import { printValue, printValues } from '../../grammar/tidy.ts';
 import { openDefects } from '../assess/evidence.ts';
 import { type MillLog, millOf } from '../assess/mill.ts';
@@ -15,6 +16,7 @@ import { plainNumber, type Quantity } from '../base/quantity.ts';
 import { counted } from '../base/words.ts';
 import type { PlacedFact } from '../facts/file.ts';
 import { valuesOf } from '../facts/interval.ts';
+import { membersOf } from '../facts/schema.ts';
 import type { Settings } from '../facts/settings.ts';
 import { latestState } from '../facts/state.ts';
 import type { Placed, Site, Tree, TreeList, WrittenTree } from '../facts/types.ts';
@@ -37,36 +39,48 @@ export interface Column {
   readonly of: (tree: ExportTree) => Cell;
 }
 
-/** The line of the tree itself that states a field: the first without a mistake, in one of its spellings. */
-function lineOf({ placed }: ExportTree, field: string): Line | undefined {
-  const { lines, sections } = placed.block;
-  return sections[0]!.fields
-    .map(index => lines[index]!)
-    .find(({ word, mistake }) => !mistake && (word === field || TREE.fields.get(word!)?.alias === field));
-}
-
-/** What stands behind a word of the tree itself. */
+/** What a tree states of a field, as the line has it that states it. */
 function written(tree: ExportTree, field: string): string | undefined {
-  const line = lineOf(tree, field);
+  const place = placeOf(tree, field);
+  const line = place && lineAt(tree, place);
+  if (!line) return undefined;
+  // The felling that is a record of work is its day.
+  if (!isOf(line, field)) return oneValue(tree, place);
   // A word that may stand alone says itself.
-  return line && (printValues(line) || line.word);
+  return printValues(line) || line.word;
 }
 
-/** A size that counts, as it was written: by the tree itself, else by the inspection that measured it. */
-function size(tree: ExportTree, word: string, counts: Placed<Quantity> | undefined): string | undefined {
-  const own = written(tree, word);
-  if (own !== undefined || !counts) return own;
-  const { block } = tree.placed;
-  const index = block.starts.findLastIndex(start => start <= counts.start);
-  const line = block.lines[index]!;
-  return line.word === word ? printValues(line) : undefined;
+const isOf = ({ word }: Line, field: string): boolean =>
+  word === field || TREE.fields.get(word!)?.alias === field;
+
+/** Where that is stated which counts of a field: by the tree itself, else by an inspection. */
+function placeOf({ placed }: ExportTree, field: string): Span | undefined {
+  const state = latestState(placed.fact) as unknown as Readonly<Record<string, unknown>>;
+  for (const { name, isList } of membersOf(TREE.fields.get(field)!)) {
+    const value = isList ? (state[name] as readonly Span[])[0] : (state[name] as Span | undefined);
+    if (value) return value;
+  }
+  return undefined;
 }
 
-/** One value of a line, as it was written: the crown base of `from 12 ft, 54 ft wide`. */
-function oneValue(tree: ExportTree, field: string, name: string): string | undefined {
-  const line = lineOf(tree, field);
-  const value = line?.values.find(one => one.name === name);
-  return value && printValue(line!, value);
+function lineAt({ placed: { block } }: ExportTree, { start }: Span): Line & { readonly start: number } {
+  const index = block.starts.findLastIndex(begin => begin <= start);
+  return { ...block.lines[index]!, start: block.starts[index]! };
+}
+
+/** Diameters, in the line that measured them that way. */
+function diameters(tree: ExportTree, word: string): string | undefined {
+  const place = placeOf(tree, word);
+  const line = place && lineAt(tree, place);
+  return line?.word === word ? printValues(line) : undefined;
+}
+
+/** One value, as it was written: the crown base of `from 12 ft, 54 ft wide`. */
+function oneValue(tree: ExportTree, place: Span | undefined): string | undefined {
+  if (!place) return undefined;
+  const line = lineAt(tree, place);
+  const value = line.values.find(({ start }) => line.start + start === place.start);
+  return value && printValue(line, value);
 }
 
 const micrometres = (metres: number): number => Number(plainNumber(metres, 6));
@@ -115,20 +129,20 @@ const COLUMNS_OF: Readonly<Record<string, readonly Column[]>> = {
       of: ({ placed }) => placed.fact.position && degrees(placed.fact.position.longitude),
     },
   ],
-  dbh: [text('dbh', tree => size(tree, 'dbh', tree.placed.fact.diameters[0]))],
+  dbh: [text('dbh', tree => diameters(tree, 'dbh'))],
   girth: [
-    text('girth', tree => size(tree, 'girth', tree.placed.fact.diameters[0])),
+    text('girth', tree => diameters(tree, 'girth')),
     // From the girth where no diameter was taped.
-    ...ends('dbh', ({ diameters }) => diameters),
+    ...ends('dbh', tree => tree.diameters),
   ],
   height: [
-    text('height', tree => size(tree, 'height', tree.placed.fact.height)),
+    text('height', tree => oneValue(tree, latestState(tree.placed.fact).height)),
     ...ends('height', ({ height }) => one(height)),
   ],
   crown: [
-    text('crown_base', tree => oneValue(tree, 'crown', 'crownBase')),
+    text('crown_base', tree => oneValue(tree, latestState(tree.placed.fact).crownBase)),
     ...ends('crown_base', ({ crownBase }) => one(crownBase)),
-    text('crown_spread', tree => oneValue(tree, 'crown', 'crownSpread')),
+    text('crown_spread', tree => oneValue(tree, latestState(tree.placed.fact).crownSpread)),
     ...ends('crown_spread', ({ crownSpread }) => one(crownSpread)),
   ],
   formerly: [

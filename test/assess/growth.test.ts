@@ -15,7 +15,7 @@ const losses = (text: string) => {
 
 describe('a diameter', () => {
   const then = (earlier: string, now: string) =>
-    losses(`tree 1\n  ${now}\n  inspection 2024-03-14 from ground\n    ${earlier}\n`);
+    losses(`tree 1\n  ${earlier}\n  inspection 2024-03-14 from ground\n    ${now}\n`);
 
   test('may be 3 % less than before: 30 of 30.9 in is 2.91 %, 30 of 31 in 3.23 %', () => {
     expect(then('dbh 30.9 in', 'dbh 30 in')).toEqual([]);
@@ -55,10 +55,10 @@ test('one slip is reported once: later sizes are compared with the one that was 
 
 describe('a height', () => {
   const tall = (...more: readonly string[]) =>
-    `tree 1\n  height 50 ft\n  inspection 2024-03-14 from ground\n    height 60 ft\n${more.map(line => `  ${line}\n`).join('')}`;
+    `tree 1\n  inspection 2024-03-14 from ground\n    height 60 ft\n  inspection 2026-03-14 from ground\n    height 50 ft\n${more.map(line => `  ${line}\n`).join('')}`;
 
   test('may be 10 % less: 54 of 60 ft is 10 %, 50 of 60 ft 16.7 %', () => {
-    expect(losses('tree 1\n  height 54 ft\n  inspection 2024-03-14 from ground\n    height 60 ft\n')).toEqual(
+    expect(losses('tree 1\n  height 60 ft\n  inspection 2024-03-14 from ground\n    height 54 ft\n')).toEqual(
       [],
     );
     expect(losses(tall())).toEqual([['height', '60 ft', '50 ft', 16.667]]);

@@ -70,8 +70,10 @@ describe('jobs', () => {
     ).toEqual(['R4 any day']);
   });
 
-  test('a felled tree has none', () => {
-    expect(told('tree 1\n  felled 2025-11-20\n  prescription R1 fell\n  work R1 2025-11-20\n')).toEqual([]);
+  test('of a felled tree none is open', () => {
+    const text = 'tree 1\n  felled 2025-11-20\n  prescription R1 fell\n  prescription R2 thin\n';
+    expect(told(text)).toEqual([]);
+    expect(told(`${text}  work R1 2025-11-20\n`)).toEqual(['2025-11-20 2025-11-20..2025-11-20']);
   });
 
   test('stages stay open until each is done', () => {

@@ -2,12 +2,12 @@ import { describe, expect, it, test } from 'vitest';
 import { assess } from '../../server/assess/assessment.ts';
 import { OPTIONS } from '../../server/assess/options.ts';
 import { parseDate } from '../../server/base/dates.ts';
-import { treeIn } from './inventory.ts';
+import { dayContext } from './inventory.ts';
 
 const today = parseDate('2026-06-01')!;
 
 const weighed = (wall: string, more = '', head = '') => {
-  const { tree, settings } = treeIn(`tree 1
+  const { tree, settings } = dayContext(`tree 1
   dbh 30 in
   height 60 ft
   crown from 15 ft, 40 ft wide
@@ -100,7 +100,7 @@ describe('what is open', () => {
   });
 
   it('does not rest on a reduction of a crown that is not written down', () => {
-    const { tree, settings } = treeIn(
+    const { tree, settings } = dayContext(
       'tree 1\n  inspection 2026-05-04 from ground\n  defect A decay\n    on trunk at 4 ft\n    diameter 30 in\n    wall 3 in\n',
     );
     const { options } = assess({
@@ -123,7 +123,7 @@ describe('what is open', () => {
   });
 
   it('says nothing for or against where no section was measured', () => {
-    const { tree, settings } = treeIn('tree 1\n  height 60 ft\n');
+    const { tree, settings } = dayContext('tree 1\n  height 60 ft\n');
     const { options } = assess({
       tree,
       site: undefined,

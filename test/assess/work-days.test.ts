@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { showDays } from '../../server/assess/days.ts';
 import { workDays } from '../../server/assess/work-days.ts';
-import { dayContext } from './inventory.ts';
+import { dayContext, treeIn } from './inventory.ts';
 
 const PRACTICE = `practice "Office limits"
   limit nest-check-validity 5 days
@@ -12,7 +12,9 @@ const PRACTICE = `practice "Office limits"
 `;
 
 function told(lines: string, today = '2026-06-01') {
-  const context = dayContext(`${PRACTICE}tree 1\n${lines}`, today);
+  const text = `${PRACTICE}tree 1\n${lines}`;
+  // With the checks that will be made before the work.
+  const context = { ...dayContext(text, today), tree: treeIn(text).tree };
   const { window, open, because } = workDays(context, context.tree.prescriptions[0]!);
   return { window: window && showDays(window), open: open.map(showDays), because };
 }

@@ -253,9 +253,9 @@ test('a length in a unit of mass: each unit of length', () => {
 
 test('a line below the wrong head moves to one that has it', () => {
   const source =
-    'tree 1\n  dbh 41 in\n  inspection 2026-03-14 from ground\n    by RV\n    vigor fair\n  defect A cavity\n';
+    'tree 1\n  dbh 41 in\n  inspection 2026-03-14 from ground\n    by RV\n    planted 1962-01-01\n  defect A cavity\n';
   expect(offered(source).find(({ title }) => title === 'Move it below tree 1')!.after).toBe(
-    'tree 1\n  dbh 41 in\n  vigor fair\n  inspection 2026-03-14 from ground\n    by RV\n  defect A cavity\n',
+    'tree 1\n  dbh 41 in\n  planted 1962-01-01\n  inspection 2026-03-14 from ground\n    by RV\n  defect A cavity\n',
   );
 });
 

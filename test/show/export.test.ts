@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parseBlock } from '../../grammar/blocks.ts';
+import { latestState } from '../../server/facts/state.ts';
 import {
   buildWorkspace,
   readFile,
@@ -232,10 +233,10 @@ test('export, import, export is the same table', async () => {
       expect(leftovers).toEqual([]);
       // The sizes that count are the same, whoever measured them.
       const sizes = (written: string) =>
-        treesIn(written).map(({ placed: { fact } }) => [
-          ...fact.diameters.map(({ value }) => value),
-          fact.height?.value,
-        ]);
+        treesIn(written).map(({ placed }) => {
+          const tree = latestState(placed.fact);
+          return [...tree.diameters.map(({ value }) => value), tree.height?.value];
+        });
       expect(sizes(again)).toEqual(sizes(text));
     }),
     { numRuns: 300 },
