@@ -9,6 +9,14 @@ export interface Memoized<Args extends readonly unknown[], Result> {
   has(...args: Args): boolean;
 }
 
+/** What was remembered of objects, by function. */
+const remembered: WeakMap<object, unknown>[] = [];
+
+/** Drops what was computed from an object that lives on but is not looked at again soon. */
+export function forget(object: object): void {
+  for (const results of remembered) results.delete(object);
+}
+
 /**
  * The function, with its last result kept for each first argument as long as that object lives. Only the last one: on
  * another day or under other settings the former results are not needed again.
@@ -19,6 +27,7 @@ export function memo<Args extends readonly [object, ...unknown[]], Result>(
   keysOf: (...args: Args) => readonly unknown[] = (...args) => args.slice(1),
 ): Memoized<Args, Result> {
   const last = new WeakMap<object, { readonly keys: readonly unknown[]; readonly result: Result }>();
+  remembered.push(last);
   const known = (object: object, keys: readonly unknown[]) => {
     const entry = last.get(object);
     if (entry === undefined) return undefined;

@@ -11,6 +11,7 @@ import {
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
+import { forget } from '../base/memo.ts';
 import type { FileSnapshot } from '../facts/workspace.ts';
 import { lintInSteps, type Shown, shownOf } from '../rules/check.ts';
 import { INTERNAL_ERROR } from '../rules/raw-finding.ts';
@@ -76,11 +77,17 @@ function toDiagnostics({ store, host }: Session, located: Located, { findings, a
   return diagnostics;
 }
 
+const isOpen = ({ store }: Session, { root, file }: Located): boolean =>
+  store.document(store.uriOf(root, file.path)) !== undefined;
+
 /** Every file that a folder speaks for, open ones first. */
-function allFiles({ store }: Session): readonly Located[] {
+function allFiles(session: Session): readonly Located[] {
+  const { store } = session;
   const all = store.all().flatMap(root => store.filesOf(root).map(file => ({ root, file })));
-  const isOpen = ({ root, file }: Located) => store.document(store.uriOf(root, file.path)) !== undefined;
-  return [...all.filter(isOpen), ...all.filter(located => !isOpen(located))];
+  return [
+    ...all.filter(located => isOpen(session, located)),
+    ...all.filter(located => !isOpen(session, located)),
+  ];
 }
 
 /** Findings of a file, linted tree by tree, so that other messages get their turn; undefined when stopped. */
@@ -95,7 +102,15 @@ async function findingsInTurns(
     await pace.pause();
     if (stop()) return undefined;
   }
-  return foundIn(session, located);
+  const found = foundIn(session, located);
+  if (!isOpen(session, located)) forgetTrees(located.file);
+  return found;
+}
+
+/** What its trees were judged by takes more memory than their findings, and is wanted again for an open document only. */
+function forgetTrees({ nodes }: FileSnapshot): void {
+  for (const { fact } of nodes)
+    if (fact?.kind === 'tree') for (const one of [fact, ...fact.defects, ...fact.parts]) forget(one);
 }
 
 export function onPull(session: Session): void {

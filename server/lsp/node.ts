@@ -7,6 +7,7 @@ import { existsSync, realpathSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { Transform } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 import {
   createConnection,
   type Message,
@@ -72,6 +73,10 @@ class Writer extends StreamMessageWriter {
     await super.write(message).finally(() => forget(message));
   }
 }
+
+// A server runs all day beside other programs. The engine would let its memory grow to several times of what is in use
+// before it collects any; collecting at 30 % more costs no time that could be measured.
+setFlagsFromString('--heap-growing-percent=30');
 
 // An uncaught error costs one answer; the server stays available for the others.
 process.on('uncaughtException', (error: NodeJS.ErrnoException) => {
