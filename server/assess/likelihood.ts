@@ -10,7 +10,12 @@ import { listed } from '../base/words.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Risk, Site, Tree } from '../facts/types.ts';
 import { likelihoodByCode } from '../practice/likelihood.ts';
-import { LIKELIHOODS_OF_FAILURE, type LikelihoodOfFailure } from '../practice/risk.ts';
+import {
+  LIKELIHOODS_OF_FAILURE,
+  type LikelihoodOfFailure,
+  type RiskRating,
+  riskRating,
+} from '../practice/risk.ts';
 import { codedAs, codedWords } from './coded.ts';
 import { forkSafety, forksOf } from './fork-safety.ts';
 import { showNumber } from './judge.ts';
@@ -18,7 +23,7 @@ import { leanSafety } from './lean-safety.ts';
 import { limbsOf } from './limb-safety.ts';
 import type { PartSafety } from './part-safety.ts';
 import { anchorageParts, decidingPull } from './pull-tests.ts';
-import { currentRisks } from './risks.ts';
+import { currentRisks, hitInputs } from './risks.ts';
 import { stemSafety } from './safety.ts';
 import type { TreePart } from './sign-kinds.ts';
 import { type Sign, signsOf } from './signs.ts';
@@ -270,6 +275,11 @@ export interface RatedLikelihood {
   readonly parts: readonly PartLikelihood[];
   /** Whether the rating is below all that the figures allow. */
   readonly isLower: boolean;
+  /**
+   * Ratings of the risk by this range, with the impact and the consequences that a person rated; `most` is undefined if
+   * nothing tells the likelihood of a part.
+   */
+  readonly rating: { readonly least: RiskRating; readonly most: RiskRating | undefined } | undefined;
 }
 
 /** The current ratings of failure beside the figures. */
@@ -284,8 +294,28 @@ export function ratedLikelihoods(context: SignContext): readonly RatedLikelihood
     const parts = found.parts.filter(part => concerns(risk, part));
     const ranges = parts.flatMap(({ range }) => range ?? []);
     const range = ranges.length > 0 ? ranges.reduce(worst) : undefined;
-    return [{ risk, rated, range, parts, isLower: range !== undefined && rank(rated) < rank(range.least) }];
+    return [
+      {
+        risk,
+        rated,
+        range,
+        parts,
+        isLower: range !== undefined && rank(rated) < rank(range.least),
+        rating: ratingWithin(risk, range, parts),
+      },
+    ];
   });
+}
+
+function ratingWithin(
+  risk: Risk,
+  range: LikelihoodRange | undefined,
+  parts: readonly PartLikelihood[],
+): RatedLikelihood['rating'] {
+  const hit = hitInputs(risk);
+  if (!range || !hit) return undefined;
+  const by = (failure: LikelihoodOfFailure) => riskRating(failure, hit.impact, hit.consequences);
+  return { least: by(range.least), most: parts.some(isUntold) ? undefined : by(range.most) };
 }
 
 /** A rating of the whole tree is about every part. */

@@ -30,12 +30,17 @@ export interface RatingInputs {
 /** Undefined unless all three are stated. */
 export function ratingInputs(risk: Risk): RatingInputs | undefined {
   const failure = risk.failure?.value;
-  const impact = risk.impact?.value;
-  const consequences = risk.consequences?.value;
-  return isOneOf(LIKELIHOODS_OF_FAILURE, failure) &&
-    isOneOf(LIKELIHOODS_OF_IMPACT, impact) &&
-    isOneOf(CONSEQUENCES, consequences)
-    ? { failure, impact, consequences }
+  const hit = hitInputs(risk);
+  return hit && isOneOf(LIKELIHOODS_OF_FAILURE, failure) ? { failure, ...hit } : undefined;
+}
+
+/** What no figure tells: impact and consequences. Undefined unless both are stated. */
+export function hitInputs({
+  impact,
+  consequences,
+}: Risk): Pick<RatingInputs, 'impact' | 'consequences'> | undefined {
+  return isOneOf(LIKELIHOODS_OF_IMPACT, impact?.value) && isOneOf(CONSEQUENCES, consequences?.value)
+    ? { impact: impact!.value as LikelihoodOfImpact, consequences: consequences!.value as Consequences }
     : undefined;
 }
 

@@ -217,12 +217,13 @@ function likelihoodJson(context: SignContext) {
       because,
       weak: [...(safety?.weak ?? [])],
     })),
-    rated: ratedLikelihoods(context).map(({ risk, rated, range, isLower }) => ({
+    rated: ratedLikelihoods(context).map(({ risk, rated, range, isLower, rating }) => ({
       target: risk.target.value,
       from: risk.defect?.value ?? null,
       failure: rated,
       ...rangeJson(range),
       isLower,
+      rating: rating ? { least: rating.least, most: rating.most ?? null } : null,
       because: risk.because?.value ?? null,
     })),
   };

@@ -3,19 +3,24 @@
 import { ifThens, screenBands } from '../assess/if-then.ts';
 import {
   type PartLikelihood,
+  type RatedLikelihood,
   rangeWords,
   ratedLikelihoods,
   treeLikelihood,
   treeWords,
 } from '../assess/likelihood.ts';
+import { targetsInReach } from '../assess/reach.ts';
 import { riskName } from '../assess/risks.ts';
 import { designWind } from '../assess/site-wind.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { weakWords } from '../assess/weak-words.ts';
-import { capital, counted } from '../base/words.ts';
+import { formatDate } from '../base/dates.ts';
+import { capital, counted, listed } from '../base/words.ts';
+import type { Risk } from '../facts/types.ts';
 import { tellingText } from './figures.ts';
 import { sanitizeLine } from './sanitize.ts';
 import { NOTHING, type Weighed, type WeighSection } from './weighed.ts';
+import { quantityText } from './words.ts';
 
 const PARTS_HEADING = 'The parts and how they stand, the gravest first';
 
@@ -65,6 +70,7 @@ export function partSections({
               `${capital(name)}, ${range ? rangeWords(range) : 'no likelihood'}: ${because}.`,
           ),
         ...ratedLines(context),
+        impactLine(context),
         ...weakLines(parts),
       ],
     },
@@ -88,13 +94,35 @@ function limitWind({ safety }: PartLikelihood, { tree, site, settings }: SignCon
 
 /** What a person rated, beside what the figures allow. */
 export const ratedLines = (context: SignContext): readonly string[] =>
-  ratedLikelihoods(context).map(({ risk, rated, range, isLower }) => {
+  ratedLikelihoods(context).map(({ risk, rated, range, isLower, rating }) => {
     const beside = range
       ? `the figures and codes allow ${rangeWords(range)}`
       : 'no figure and no code stands beside it';
     const reason = risk.because ? `; the reason given: ${sanitizeLine(risk.because.value)}` : '';
-    return `A person rated failure ${rated} in ${riskName(risk)}; ${beside}${isLower ? (risk.because ? reason : ', and no reason is given for the lower rating') : reason}.`;
+    return `A person rated failure ${rated} in ${riskName(risk)}; ${beside}${isLower ? (risk.because ? reason : ', and no reason is given for the lower rating') : reason}.${rating ? ` ${ratingText(risk, rating)}` : ''}`;
   });
+
+function ratingText({ impact, consequences }: Risk, { least, most }: NonNullable<RatedLikelihood['rating']>) {
+  const words = most === undefined ? `${least} or more` : least === most ? least : `${least} to ${most}`;
+  return `With the ${impact!.value} likelihood of impact and the ${consequences!.value} consequences that the person rated, the figures make that ${words}.`;
+}
+
+/** Impact and consequences are left to a person, with what is on record to rate them by. */
+function impactLine({ tree, settings }: SignContext): string {
+  const near = targetsInReach(tree, settings);
+  const targets = tree.targets.map(target => {
+    const { name, distance, occupied, kind, closed } = target;
+    const says = [
+      distance ? `${quantityText(distance)} away` : 'at a distance not stated',
+      ...(near.includes(target) ? [] : ['out of reach']),
+      occupied ? `occupied ${occupied.value}` : 'how often it is occupied is not recorded',
+      ...(kind ? [kind.value] : []),
+      ...(closed ? [`closed from ${formatDate(closed.from)}`] : []),
+    ];
+    return `"${sanitizeLine(name.value)}" (${says.join(', ')})`;
+  });
+  return `Likelihood of impact and consequences are in no figure: a person rates them, by how often a target is occupied, what shields it and how large the part is. ${targets.length > 0 ? `On record: ${listed(targets)}.` : 'No target is on record.'}`;
+}
 
 /** Estimates on weak ground that the figures of the parts rest on. */
 function weakLines(parts: readonly PartLikelihood[]): readonly string[] {

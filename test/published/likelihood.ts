@@ -129,4 +129,16 @@ export const likelihoodChecks: readonly PublishedCheck[] = [
       return ratedLikelihoods(rated)[0]?.isLower ? 'yes' : 'no';
     },
   },
+  {
+    name: 'that canker with high likelihood of impact and severe consequences, as a person rated them: the rating by the figures',
+    source: 'Smiley, Matheny and Lilly 2017: probable and high make likely, likely and severe high',
+    expected: 'high to high',
+    compute: () => {
+      const rated = dayContext(
+        `site "Yard"\n  wind 92 mph, exposure B\n\ntree 1\n${TARGET}  inspection 2026-05-04 from ground\n  defect A canker\n    share 60 % of circumference\n  risk "Play lawn" from A\n    failure possible\n    impact high\n    consequences severe\n`,
+      );
+      const rating = ratedLikelihoods(rated)[0]?.rating;
+      return `${rating?.least} to ${rating?.most}`;
+    },
+  },
 ];

@@ -37,7 +37,7 @@ export const ratingBelowFigures: Rule = {
 
 A rating of a defect is held against that defect, a rating of the whole tree against its worst part. Reported is a rating below everything that the figures allow, unless "because" below it gives the reason; then both stand in the report. A rating that is higher is never reported.`,
   limitations:
-    'A part without figures and codes, or not judged, lowers no rating and raises none. Likelihood of impact and consequences are for a person.',
+    'A part without figures and codes, or not judged, lowers no rating and raises none. Likelihood of impact and consequences are in no figure and for a person; `soundwood weigh` and the report tell the rating that the figures lead to with those that a person rated.',
   appliesTo: ['risks'],
   acceptable: true,
   caution: RATING_CAUTION,
