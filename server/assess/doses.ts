@@ -18,6 +18,7 @@ import {
 } from '../practice/limits.ts';
 import { crownReduction } from './crowns.ts';
 import { areAlternatives, areApart, areTheSame, type Job, jobs } from './jobs.ts';
+import { strictest } from './judge.ts';
 
 /** Clipped to 0 to 1. */
 function shareReading(quantity: Quantity, settings: Settings): Interval {
@@ -262,5 +263,22 @@ export function cumulations(
     const shares = [...worked, ...planned, end].map(whole);
     const count = [...worked, ...planned, end].reduce((sum, one) => sum + toCome(one), 0);
     return [{ job: end.job, count, shares, total: sumOf(shares) }];
+  });
+}
+
+/** Doses that count today, of open work and of work of the last years, against the limit of a season. */
+export function countedDoses(
+  tree: Tree,
+  settings: Settings,
+  today: number,
+): readonly { readonly job: Job; readonly dose: Dose; readonly limit: LimitName }[] {
+  if (isDead(tree)) return [];
+  const years = settings.limit('cumulative-years').value;
+  return jobs(tree, today).flatMap(job => {
+    const { prescription, work } = job;
+    if (!isDosed(prescription) || (work && today - work.date.value >= years)) return [];
+    const dose = doseOf(tree, job, settings);
+    const limit = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
+    return dose ? [{ job, dose, limit }] : [];
   });
 }

@@ -1,5 +1,4 @@
-import { doseLimitsOf, doseOf, isDead, isDosed } from '../../assess/doses.ts';
-import { jobs } from '../../assess/jobs.ts';
+import { countedDoses } from '../../assess/doses.ts';
 import { showLimit, showValue, strictest } from '../../assess/judge.ts';
 import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
@@ -11,20 +10,15 @@ import type { Rule, RuleReport } from '../rule.ts';
 function* check({ tree, settings, today }: TreeContext): Iterable<RuleReport> {
   const { age, vigor, stressed } = tree;
   const missing = [...(age ? [] : ['age']), ...(vigor || stressed ? [] : ['vigor'])];
-  if (missing.length === 0 || isDead(tree)) return;
+  if (missing.length === 0) return;
   const ages = age ? [] : AGE_CLASSES;
   const possible = [
     ...ages.flatMap(one => doseLimits(one, undefined)),
     ...(missing.includes('vigor') ? doseLimits(undefined, 'poor') : []),
   ];
-  const years = settings.limit('cumulative-years').value;
-  for (const job of jobs(tree, today)) {
-    const { prescription, work, subject } = job;
-    if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
-    const dose = doseOf(tree, job, settings);
-    if (!dose) continue;
+  for (const { job, dose, limit: known } of countedDoses(tree, settings, today)) {
+    const { subject } = job;
     // Whatever its age and vigor, season-dose reports it.
-    const known = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     if (beyondLimit(dose.share, known, settings)) continue;
     const judged = beyondLimit(dose.share, strictest(possible, settings), settings);
     if (!judged) continue;

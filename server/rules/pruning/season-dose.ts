@@ -1,25 +1,8 @@
 import { showDays } from '../../assess/days.ts';
 import { daysWithinSums, seasonLimit, smallerDose, stagesFor } from '../../assess/dose-room.ts';
-import {
-  DOSE_BY_DIMENSIONS,
-  type Dose,
-  doseLimitsOf,
-  doseOf,
-  isDead,
-  isDosed,
-  seasonSums,
-} from '../../assess/doses.ts';
+import { countedDoses, DOSE_BY_DIMENSIONS, type Dose, isDead, seasonSums } from '../../assess/doses.ts';
 import { isEmergency } from '../../assess/emergency.ts';
-import { jobs } from '../../assess/jobs.ts';
-import {
-  type Judged,
-  judge,
-  showInterval,
-  showLimit,
-  showNumber,
-  showValue,
-  strictest,
-} from '../../assess/judge.ts';
+import { type Judged, judge, showInterval, showLimit, showNumber, showValue } from '../../assess/judge.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { showQuantity } from '../../base/quantity.ts';
 import { capital, listed } from '../../base/words.ts';
@@ -85,13 +68,8 @@ function remedyTogether(context: TreeContext, prescription: Prescription): Remed
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
   if (isDead(tree)) return;
-  const years = settings.limit('cumulative-years').value;
-  for (const job of jobs(tree, today)) {
+  for (const { job, dose, limit: name } of countedDoses(tree, settings, today)) {
     const { prescription, work, subject } = job;
-    if (!isDosed(prescription) || (work && today - work.date.value >= years)) continue;
-    const dose = doseOf(tree, job, settings);
-    if (!dose) continue;
-    const name = strictest(doseLimitsOf(tree, prescription.kind.value), settings);
     const judged = beyondLimit(dose.share, name, settings);
     if (!judged) continue;
     const said = dose.isRest

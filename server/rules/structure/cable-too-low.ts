@@ -1,33 +1,26 @@
+import { cablesOf, type RecordedCable } from '../../assess/cables.ts';
 import { forkExtent, forkNamed } from '../../assess/fork-safety.ts';
 import { showLimit, showValue } from '../../assess/judge.ts';
-import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
-import { cableHeight, supportName, supportsInPlace } from '../../assess/supports.ts';
+import { lengthUp } from '../../assess/prescriptions.ts';
+import { cableHeight } from '../../assess/supports.ts';
 import { capital } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
-import type { Placed, Prescription, Support } from '../../facts/types.ts';
+import type { Settings } from '../../facts/settings.ts';
+import type { Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function* check(context: TreeContext): Iterable<RuleReport> {
-  const { tree } = context;
-  if (tree.parts.length === 0) return;
-  for (const support of supportsInPlace(tree))
-    if (support.kind.value === 'cable')
-      yield* reportsOn(support, support.holds, supportName(support), context);
-  for (const job of openWork(tree))
-    if (job.kind.value === 'cable') yield* reportsOn(job, job.for, jobName(job), context);
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
+  for (const one of cablesOf(tree)) yield* reportsOn(one, tree, settings);
 }
 
 function* reportsOn(
-  cable: Support | Prescription,
-  names: readonly Placed<string>[],
-  name: string,
-  { tree, settings }: TreeContext,
+  { cable: { fixed, id }, holds, name }: RecordedCable,
+  tree: Tree,
+  settings: Settings,
 ): Iterable<RuleReport> {
-  const { fixed, id } = cable;
-  if (!fixed || hasDamage(tree, cable)) return;
-  const pair = forkNamed(names, tree);
+  if (!fixed) return;
+  const pair = forkNamed(holds, tree);
   const extent = pair && forkExtent(pair[0], pair[1], tree, settings);
   if (pair && !extent) {
     yield {

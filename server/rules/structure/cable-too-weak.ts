@@ -1,34 +1,24 @@
 import { forceDown, forceUp, strandWords } from '../../assess/cable-sizes.ts';
-import { jobName, openWork } from '../../assess/prescriptions.ts';
-import { judgedCable, supportName, supportsInPlace } from '../../assess/supports.ts';
+import { cablesOf, type RecordedCable } from '../../assess/cables.ts';
+import { judgedCable } from '../../assess/supports.ts';
 import { weakWords } from '../../assess/weak-words.ts';
 import { capital } from '../../base/words.ts';
-import { hasDamage } from '../../facts/damage.ts';
-import type { Placed, Prescription, Support } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { type Rule, type RuleReport, spanOf } from '../rule.ts';
 
 function* check(context: TreeContext): Iterable<RuleReport> {
-  const { tree } = context;
-  if (tree.parts.length === 0) return;
-  for (const support of supportsInPlace(tree))
-    if (support.kind.value === 'cable')
-      yield* reportsOn(support, support.holds, supportName(support), context);
-  for (const job of openWork(tree))
-    if (job.kind.value === 'cable' && (job.rated || job.breaking))
-      yield* reportsOn(job, job.for, `${jobName(job)} as prescribed`, context);
+  for (const one of cablesOf(context.tree))
+    if (!one.isPlanned || one.cable.rated || one.cable.breaking) yield* reportsOn(one, context);
 }
 
 function* reportsOn(
-  cable: Support | Prescription,
-  names: readonly Placed<string>[],
-  name: string,
+  { cable, holds, name: called, isPlanned }: RecordedCable,
   { tree, site, settings }: TreeContext,
 ): Iterable<RuleReport> {
-  if (hasDamage(tree, cable)) return;
-  const judged = judgedCable(cable, names, tree, site, settings);
+  const judged = judgedCable(cable, holds, tree, site, settings);
   if (!judged) return;
+  const name = isPlanned ? `${called} as prescribed` : called;
   if (typeof judged.load === 'string') {
     yield {
       at: spanOf(cable.id),
