@@ -2,6 +2,9 @@
 
 import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { isTrench } from '../../assess/anchorage-left.ts';
+import { isDead } from '../../assess/doses.ts';
+import { openDefects } from '../../assess/evidence.ts';
 import { crownOf } from '../../assess/load.ts';
 import { lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { weakestBearing } from '../../assess/section-words.ts';
@@ -15,6 +18,7 @@ import { valuesOf } from '../../facts/interval.ts';
 import type { Settings } from '../../facts/settings.ts';
 import type { Defect, Prescription, Tree } from '../../facts/types.ts';
 import { sectionOutlines } from '../../mechanics/outlines.ts';
+import { tangent } from '../../mechanics/own-weight.ts';
 import { sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
@@ -107,15 +111,19 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
   };
   const prescription = openWork(tree).find(({ height, spread, base }) => height ?? spread ?? base);
   const title = tree.name ? `Tree ${tree.tag.value}, ${tree.name.value}` : `Tree ${tree.tag.value}`;
+  const dead = isDead(tree);
+  const shaded = dead ? 'shaded: dead crown' : 'shaded: crown';
   const caption = prescription
-    ? `shaded: crown now; broken line: after ${prescription.kind.value} ${prescription.id.value}`
-    : 'shaded: crown';
+    ? `${dead ? shaded : `${shaded} now`}; broken line: after ${prescription.kind.value} ${prescription.id.value}`
+    : shaded;
   const marked = tree.defects.flatMap(defect => {
     const { height, closed } = defect;
-    if (!height || closed) return [];
+    if (!height || closed || isTrench(defect)) return [];
     const at = middle(valuesOf(height.value, settings));
     return Number.isFinite(at) ? [{ defect, at }] : [];
   });
+  const dug = trenchesOf(tree, settings);
+  const lean = leanOf(tree, before, settings);
   const held = supportsInPlace(tree).flatMap(support => {
     const at = support.fixed && middle(valuesOf(support.fixed.value, settings));
     return at !== undefined && Number.isFinite(at) ? [{ support, at }] : [];
@@ -124,6 +132,14 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
   const { svg, areas } = drawElevation({
     title,
     crown: before,
+    isDead: dead,
+    ...(lean ? { lean } : {}),
+    trenches: dug.map(({ defect, away, depth }) => ({
+      name: defect.id.value,
+      away,
+      text: `${showQuantity(defect.distance!.value)} from the bark`,
+      ...(depth === undefined ? {} : { depth }),
+    })),
     ...(prescription ? { after: shapeAfter(before, prescription, settings) } : {}),
     stemDiameter: stemDiameter(tree, settings),
     defects: marked.map(({ defect: { id, facing }, at }) => ({
@@ -165,6 +181,7 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
       name: supportName(support),
       at: support.at,
     })),
+    ...dug.map(({ defect }, i) => ({ ...areas.trenches[i]!, name: defectName(defect), at: defect.at })),
     ...marked.map(({ defect }, i) => ({ ...areas.defects[i]!, name: defectName(defect), at: defect.at })),
   ];
   return {
@@ -173,6 +190,46 @@ export function elevationPicture(tree: Tree, settings: Settings): PlacedPicture 
     places,
     drawn: ELEVATION_DRAWN,
   };
+}
+
+/** Steeper than this the picture would be all lean. */
+const STEEPEST = 60;
+
+/** By the middle of the crown where it was measured, else straight. */
+function leanOf(
+  { lean }: Tree,
+  { base, top }: CrownShape,
+  settings: Settings,
+): { readonly slope: number; readonly text: string } | undefined {
+  if (!lean) return undefined;
+  const angle = middle(valuesOf(lean.angle.value, settings));
+  const aside = lean.crownAside && middle(valuesOf(lean.crownAside.value, settings));
+  const slope = aside === undefined ? tangent(Math.min(angle, STEEPEST)) : aside / ((base + top) / 2);
+  if (!(slope >= 0 && slope <= tangent(STEEPEST))) return undefined;
+  const toward = lean.toward === undefined ? '' : ` toward ${compassPoint(lean.toward)}`;
+  return { slope, text: `leans ${showQuantity(lean.angle.value)}${toward}` };
+}
+
+interface DrawnTrench {
+  readonly defect: Defect;
+  /** From the middle of the stem; to the left below zero. */
+  readonly away: number;
+  readonly depth: number | undefined;
+}
+
+/** To the right on the side that the tree leans to, else on the east side. */
+function trenchesOf(tree: Tree, settings: Settings): readonly DrawnTrench[] {
+  const right = tree.lean?.toward ?? 90;
+  const radius = stemDiameter(tree, settings) / 2;
+  return openDefects(tree).flatMap(defect => {
+    if (!isTrench(defect) || !defect.distance) return [];
+    const distance = middle(valuesOf(defect.distance.value, settings));
+    if (!Number.isFinite(distance)) return [];
+    const depth = defect.depth && middle(valuesOf(defect.depth.value, settings));
+    const across = defect.toward === undefined ? 0 : Math.cos(((defect.toward - right) * Math.PI) / 180);
+    const side = across < -0.01 ? -1 : 1;
+    return [{ defect, away: side * (radius + distance), depth: Number.isFinite(depth) ? depth : undefined }];
+  });
 }
 
 function shapeAfter(

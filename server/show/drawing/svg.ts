@@ -24,11 +24,11 @@ export const pathOf = (points: readonly (readonly [number, number])[]): string =
 const LOOK = `
 .paper{fill:#fbf8f1}.ink{stroke:#2b2620;fill:none}.solid{fill:#2b2620}.wood{fill:#d9b98a}.ring{stroke:#a9814a;fill:none}
 .void{fill:#fbf8f1;stroke:#2b2620}.bark{fill:#6d5a44}.mark{stroke:#a3231f;fill:none}.marktext{fill:#8a1b18}.text{fill:#2b2620}
-.leaf{fill:#c9d8b0;stroke:#4c6130}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
+.leaf{fill:#c9d8b0;stroke:#4c6130}.bare{fill:#e2dbcd;stroke:#6d5a44}.cut{fill:#fbf8f1;stroke:#6d5a44}.after{fill:none;stroke:#2b2620}.soil{stroke:#6d5a44}
 text{font-family:ui-sans-serif,system-ui,sans-serif}.apart{paint-order:stroke;stroke:#fbf8f1;stroke-width:4px;stroke-linejoin:round}
 @media(prefers-color-scheme:dark){.paper{fill:#1f1d1a}.apart{stroke:#1f1d1a}.ink{stroke:#ece5d8}.solid{fill:#ece5d8}.wood{fill:#7d5f36}.ring{stroke:#b98f55}
 .void{fill:#1f1d1a;stroke:#ece5d8}.bark{fill:#a08a6c}.mark{stroke:#ff9a8f}.marktext{fill:#ffb3aa}.text{fill:#ece5d8}
-.leaf{fill:#4a5a36;stroke:#b7cc97}.after{stroke:#ece5d8}.soil{stroke:#a08a6c}}`;
+.leaf{fill:#4a5a36;stroke:#b7cc97}.bare{fill:#3a352e;stroke:#a08a6c}.cut{fill:#1f1d1a;stroke:#a08a6c}.after{stroke:#ece5d8}.soil{stroke:#a08a6c}}`;
 
 export interface PictureFrame {
   readonly width: number;
