@@ -387,7 +387,8 @@ export const TOP_HEADS: readonly HeadEntry[] = [
   {
     word: 'practice',
     form: '<name:text>',
-    summary: 'Limits, seasons and severities for this folder and its subfolders, each with its reason.',
+    summary:
+      'Limits, seasons, distances and severities for this folder and its subfolders, each with its reason.',
     example: 'practice "Office limits"',
     key: ['name'],
     fields: [NOTE],
@@ -434,6 +435,18 @@ export const PRACTICE_HEADS: readonly HeadEntry[] = [
     list: 'seasons',
     key: ['season'],
     needs: 'days',
+    fields: [BECAUSE],
+  },
+  {
+    word: 'approach',
+    under: 'practice',
+    form: '<distance:length> [up to <voltage:voltage>]',
+    summary:
+      'How far people who are not qualified keep from lines up to a voltage, or from all lines, where no law of the region is on record.',
+    example: 'approach 4 m up to 33 kV',
+    list: 'approaches',
+    key: ['voltage'],
+    needs: 'distance',
     fields: [BECAUSE],
   },
   {

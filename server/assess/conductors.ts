@@ -16,7 +16,7 @@ const LINE_CLEARANCE = 'line clearance';
  * `line-voltage`.
  */
 export function approach({ voltage }: Conductor, settings: Settings): Interval {
-  const { value: rule } = settings.region.approach;
+  const { value: rule } = settings.approach;
   const volts = readingOf(voltage, settings);
   const low = approachDistance(volts.low, rule);
   if (volts.high === Number.POSITIVE_INFINITY && rule.unknown !== undefined)

@@ -118,7 +118,7 @@ export interface Crew extends FileFact {
   readonly notes: readonly Placed<string>[];
 }
 
-/** Limits, seasons and severities for this folder and its subfolders, each with its reason. */
+/** Limits, seasons, distances and severities for this folder and its subfolders, each with its reason. */
 export interface Practice extends FileFact {
   readonly kind: 'practice';
   readonly name: Placed<string>;
@@ -126,6 +126,7 @@ export interface Practice extends FileFact {
   readonly notes: readonly Placed<string>[];
   readonly limits: readonly Limit[];
   readonly seasons: readonly Season[];
+  readonly approaches: readonly Approach[];
   readonly severities: readonly Severity[];
 }
 
@@ -249,6 +250,14 @@ export interface Limit extends Headed {
 export interface Season extends Headed {
   readonly season: Placed<'nesting' | 'raptor nesting' | 'bat maternity' | 'pruning' | Unread>;
   readonly days: YearlyDays;
+  /** The reason, for later readers. */
+  readonly because: Placed<string> | undefined;
+}
+
+/** How far people who are not qualified keep from lines up to a voltage, or from all lines, where no law of the region is on record. */
+export interface Approach extends Headed {
+  readonly distance: Placed<Quantity>;
+  readonly voltage: Placed<Quantity> | undefined;
   /** The reason, for later readers. */
   readonly because: Placed<string> | undefined;
 }
@@ -904,10 +913,11 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
-  'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, severities: NONE }),
+  'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, approaches: NONE, severities: NONE }),
   'tree': at => ({ kind: 'tree', at, repeated: undefined, damage: undefined, tag: undefined, name: undefined, species: undefined, position: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, hill: undefined, windFactor: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, dieback: undefined, protection: undefined, formerly: NONE, planted: undefined, felled: undefined, photos: NONE, notes: NONE, inspections: NONE, parts: NONE, supports: NONE, defects: NONE, drillings: NONE, tomograms: NONE, joined: NONE, targets: NONE, risks: NONE, conductors: NONE, nestChecks: NONE, batChecks: NONE, pullTests: NONE, views: NONE, prescriptions: NONE, works: NONE, followUps: NONE, accepts: NONE, written: undefined, dated: undefined, lastDay: -Infinity, isSettled: true, hasLater: false }),
   'limit': at => ({ at, name: undefined, value: undefined, because: undefined, authorized: undefined }),
   'season': at => ({ at, season: undefined, days: undefined, because: undefined }),
+  'approach': at => ({ at, distance: undefined, voltage: undefined, because: undefined }),
   'severity': at => ({ at, rule: undefined, level: undefined, because: undefined }),
   'inspection': at => ({ at, date: undefined, from: undefined, by: undefined, level: undefined, diameters: NONE, measuredAt: undefined, height: undefined, taper: undefined, crownBase: undefined, crownSpread: undefined, liveCrown: undefined, lean: undefined, soil: undefined, age: undefined, vigor: undefined, stressed: undefined, dieback: undefined, flown: undefined, tools: NONE, unseen: NONE, photos: NONE, notes: NONE }),
   'stem': at => ({ kind: 'stem', at, name: undefined, seen: undefined, from: undefined, facing: undefined, diameter: undefined, height: undefined, length: undefined, union: undefined, inclusion: undefined, unionWith: undefined, parent: undefined, lean: undefined, toward: undefined, foliage: undefined, crownBase: undefined, crownSpread: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),

@@ -4,10 +4,11 @@ import { isLess } from '../base/interval.ts';
 import { METRES_PER_FOOT, type Quantity } from '../base/quantity.ts';
 import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
 import { cite } from '../practice/citation.ts';
+import type { ApproachRule } from '../practice/law/law-row.ts';
 import type { LimitDimension } from '../practice/limit-row.ts';
 import { findLimit, type LimitEntry, limits } from '../practice/limits.ts';
 import type { ClosedSeason, PackValue, RegionPack } from '../practice/region-pack.ts';
-import { type AppliedRegion, regionPack } from '../practice/regions.ts';
+import { type AppliedRegion, isStandIn, regionPack } from '../practice/regions.ts';
 import type { SourceRow } from '../practice/source-row.ts';
 import type { Placed, Practice } from './types.ts';
 
@@ -32,6 +33,10 @@ export interface Setting {
 }
 
 export type PlacedSeason = ClosedSeason & { readonly origin: Origin };
+type Approaches = Pick<PackValue<ApproachRule>, 'value' | 'citation'> & {
+  /** `stand-in` where neither the region nor the office has distances. */
+  readonly from: 'region' | 'practice' | 'stand-in';
+};
 export type SeveritySetting = 'error' | 'warning' | 'note' | 'off';
 
 export interface Settings {
@@ -50,6 +55,8 @@ export interface Settings {
   readonly pruning?: PlacedSeason | undefined;
   severity(rule: string): SeveritySetting | undefined;
   readonly region: RegionPack;
+  /** Distances to lines of people without a qualification: of the region, else of the office, else a stand-in. */
+  readonly approach: Approaches;
   readonly regionApplied: AppliedRegion['applied'];
 }
 
@@ -170,9 +177,34 @@ export function settingsUnder(
     batMaternity: seasons.get('bat maternity'),
     batTrees: pack.batTrees && { ...pack.batTrees, origin: fromRegion },
     pruning: seasons.get('pruning'),
+    approach: approachesOf(folders, pack),
     severity: rule => severities.get(rule),
     region: pack,
     regionApplied: applied,
+  };
+}
+
+/** The distances that the nearest folder with any states, by voltage; the last holds for all lines above. */
+function approachesOf(folders: readonly (readonly PracticeSource[])[], { approach }: RegionPack): Approaches {
+  const { value, citation, row } = approach;
+  if (!isStandIn(row)) return { value, citation, from: 'region' };
+  const nearest = folders.find(blocks => blocks.some(({ fact }) => fact.approaches.length > 0));
+  const block = nearest?.find(({ fact }) => fact.approaches.length > 0);
+  if (!nearest || !block) return { value, citation, from: 'stand-in' };
+  const written = nearest
+    .flatMap(({ fact }) => fact.approaches)
+    // Of a reading that is not exact the end that keeps people farther away.
+    .map(
+      ({ distance, voltage }) =>
+        [voltage?.value.low ?? Number.POSITIVE_INFINITY, distance.value.high] as const,
+    )
+    .toSorted(([a, near], [b, far]) => a - b || far - near);
+  const steps = written.filter(([upTo], i) => upTo !== written[i - 1]?.[0]);
+  const unknown = Math.max(...steps.map(([, distance]) => distance));
+  return {
+    value: { kind: 'approach', who: 'anyone', reference: 'between phases', shape: 'sphere', steps, unknown },
+    citation: { short: block.fact.name.value, full: block.fact.name.value, confidence: 'common practice' },
+    from: 'practice',
   };
 }
 

@@ -100,7 +100,7 @@ function removals(
 }
 
 /** Heads that go as a whole, whichever of their lines is told of. */
-const RECORDS: ReadonlySet<string> = new Set(['limit', 'season', 'severity', 'accept']);
+const RECORDS: ReadonlySet<string> = new Set(['limit', 'season', 'approach', 'severity', 'accept']);
 
 /** The line of the same field that stands first in a section. */
 function firstOf(

@@ -24,6 +24,7 @@ const RECORDS: Readonly<Record<string, SnippetOfRecord>> = {
   },
   limit: { fields: ['because'] },
   season: { fields: ['because'] },
+  approach: { fields: ['because'] },
   severity: { fields: ['because'] },
   inspection: { fields: ['by', 'level', 'unseen'] },
   stem: { fields: ['from', 'diameter', 'union'] },

@@ -113,6 +113,9 @@ const withoutReplaced = (rows: readonly LawRow[]): readonly LawRow[] =>
     );
   });
 
+/** Whether a distance to lines is only the stand-in for places without one on record. */
+export const isStandIn = ({ region }: LawRow): boolean => region.includes(EVERYWHERE);
+
 function buildPack(code: string, name: string, all: readonly LawRow[]): RegionPack {
   const rows = withoutReplaced(all);
   const survey = ofKind(rows, 'nest survey').at(-1)!;

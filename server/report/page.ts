@@ -1,6 +1,7 @@
 /** The complete report: one file without external resources. */
 
 import { formatDate } from '../base/dates.ts';
+import { NOT_CHECKED } from '../show/summary.ts';
 import { clientPart } from './client.ts';
 import { crewPart } from './crew.ts';
 import type { Reader, ReportData } from './data.ts';
@@ -55,7 +56,7 @@ export async function showReport(data: ReportData): Promise<string> {
         ${data.unread.length > 0 && html`<p class="stop"><strong>Not everything could be read or computed</strong>: ${data.unread.map(({ file, message }) => `${file} ${message}`).join('; ')}. This report is without it.</p>`}
         ${data.readers.map(reader => PARTS[reader].show(data))}
       </main>
-      <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. A qualified person on site decides.</p></footer>
+      <footer><p>Written from the inventory by Soundwood. It reports what is on record and compares each tree with itself; it certifies nothing. ${NOT_CHECKED} A qualified person on site decides.</p></footer>
       ${constant('script', SCRIPT)}
     </body>
   </html>`;

@@ -90,6 +90,8 @@ export { limitUnit } from './records/limit-unit.ts';
 export { missingReason } from './records/missing-reason.ts';
 export { positionFar } from './records/position-far.ts';
 export { prescriptionOvertaken } from './records/prescription-overtaken.ts';
+export { regionReadLongAgo } from './records/region-read-long-ago.ts';
+export { regionWithoutPack } from './records/region-without-pack.ts';
 export { sizeBeforeWork } from './records/size-before-work.ts';
 export { speciesUnknown } from './records/species-unknown.ts';
 export { tagReuse } from './records/tag-reuse.ts';

@@ -2,13 +2,12 @@
 
 import {
   type Force,
-  LAST_READ,
   LAW_SUBJECTS,
   type LawRow,
   type LawSubject,
   type ReadState,
 } from '../practice/law/law-row.ts';
-import { isFromMemory, isReadLongAgo } from '../practice/law/laws-of.ts';
+import { isFromMemory, isReadLongAgo, readOn } from '../practice/law/laws-of.ts';
 
 const FORCES = {
   law: 'law',
@@ -29,8 +28,8 @@ const READINGS = {
 
 /** `text read on 2026-11-29`, `from memory`. */
 export function readingText(row: LawRow, today?: string): string {
-  const { read, doubt, readOn = LAST_READ } = row;
-  const told = isFromMemory(row) ? READINGS[read] : `${READINGS[read]} on ${readOn}`;
+  const { read, doubt } = row;
+  const told = isFromMemory(row) ? READINGS[read] : `${READINGS[read]} on ${readOn(row)}`;
   const old = today !== undefined && isReadLongAgo(row, today) ? ', over a year ago: check it' : '';
   return `${told}${old}${doubt === undefined ? '' : ` (${doubt})`}`;
 }

@@ -4,6 +4,7 @@ import { formatDate } from '../base/dates.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Report } from './check-result.ts';
 import { escapeReview } from './escape-markdown.ts';
+import { NOT_CHECKED } from './summary.ts';
 import { showSummary } from './terminal.ts';
 
 /** @param head and @param rows Markdown */
@@ -16,7 +17,7 @@ export function showMarkdown({ on, findings, summary, unread, since, shown }: Re
   const open = findings.filter(({ accepted }) => !accepted);
   const accepted = findings.filter((finding): finding is Accepted => finding.accepted !== undefined);
   const parts = [
-    `### Inventory check for ${formatDate(on)}\n\n${escapeReview(showSummary(summary, (_format, text) => text, since))}\n`,
+    `### Inventory check for ${formatDate(on)}\n\n${escapeReview(`${showSummary(summary, (_format, text) => text, since).trimEnd()}${summary.trees > 0 ? ` ${NOT_CHECKED}` : ''}`)}\n`,
     ...(unread.length === 0
       ? []
       : [

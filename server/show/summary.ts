@@ -52,3 +52,6 @@ export const addUp = (a: Summary, b: Summary): Summary => ({
   accepted: a.accepted + b.accepted,
   ...addTallies(a, b),
 });
+
+/** Said once in every run and report, so that nobody takes silence for leave. */
+export const NOT_CHECKED = 'Local orders and permits are not checked.';

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { anyHollow, generator, POINTS } from '../assess/any-hollow.ts';
 import { folderWith, ON } from './folder.ts';
 
-const SITE = 'site "Court"\n  region OR\n  wind 92 mph, exposure B\n\n';
+const SITE = 'site "Court"\n  region US-OR\n  wind 92 mph, exposure B\n\n';
 const tree = (tag: number, ...lines: readonly string[]) =>
   [
     `tree ${tag}`,

@@ -42,7 +42,7 @@ test('whole records once, and only where their head may stand', () => {
   expect(records('tree 1\n  def‸')).toContain('defect');
   expect(records('tree 1\n  ‸')).not.toContain('limit');
   expect(records('tree 1\n  ‸')).not.toContain('tree');
-  expect(records('practice "x"\n  ‸').sort()).toEqual(['limit', 'season', 'severity']);
+  expect(records('practice "x"\n  ‸').sort()).toEqual(['approach', 'limit', 'season', 'severity']);
   const tree = completed('tr‸').find(({ kind }) => kind === 'record')!;
   expect(tree.snippet).toMatch(/^tree \$\{1:tag\}[\s\S]*\n {2}inspection \$\{\d+:2026-06-01\} from /);
 });

@@ -23,10 +23,14 @@ const samples = sampleFiles('errors')
   .map(({ path }) => path)
   .filter(path => nameOf(path) !== SHARED);
 
+/** The day of a check that needs a later one. */
+const DAYS: Readonly<Record<string, string>> = { 'region-read-long-ago': '2028-02-01' };
+
 async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; err: string }> {
   let out = '';
   let err = '';
-  await run(['check', path, '--on', '2026-06-01', '--as', as], {
+  const day = DAYS[nameOf(path)] ?? '2026-06-01';
+  await run(['check', path, '--on', day, '--as', as], {
     cwd: FOLDER,
     out: text => {
       out += text;
@@ -38,7 +42,7 @@ async function check(path: string, as: 'text' | 'json'): Promise<{ out: string; 
     interactive: false,
     debug: false,
     progress: false,
-    today: parseDate('2026-06-01')!,
+    today: parseDate(day)!,
     ask: async (_question, proposal) => proposal,
   });
   return { out, err };

@@ -128,6 +128,8 @@ practice ${text}
     authorized by ${text}, until 2026-12-31
   season nesting 02-01..08-31
     because ${text}
+  approach 20 ft up to 50 kV
+    because ${text}
   severity live-crown-ratio note
     because ${text}
 

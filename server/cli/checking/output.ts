@@ -2,6 +2,7 @@
 
 import { resolve } from 'node:path';
 import type { Level } from '../../rules/rule.ts';
+import { NOT_CHECKED } from '../../show/summary.ts';
 import { showSummary } from '../../show/terminal.ts';
 import { showProblems } from '../files.ts';
 import { EXIT_CLEAN, EXIT_FAILURE, EXIT_FINDINGS, type Io, plain } from '../io.ts';
@@ -42,7 +43,7 @@ export async function writeFindings(
   // Standard output is for the program that reads it. Where nothing could be read, no errors would mislead.
   const isRead = about.files > 0 || about.unread.length === 0;
   if (isRead && (options.format === 'text' || options.output !== undefined))
-    io.out(showSummary(summary, io.paint, about.since));
+    io.out(`${showSummary(summary, io.paint, about.since)}${summary.trees > 0 ? `${NOT_CHECKED}\n` : ''}`);
   if (about.unread.length > 0 || broken) return EXIT_FAILURE;
   return failed ? EXIT_FINDINGS : EXIT_CLEAN;
 }

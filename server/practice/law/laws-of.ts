@@ -58,10 +58,13 @@ export const ofKind = <Kind extends LawRule['kind']>(
 /** Whether nothing of the row was read. */
 export const isFromMemory = ({ read }: LawRow): boolean => read === 'memory' || read === 'name';
 
+/** ISO date. */
+export const readOn = ({ readOn: day = LAST_READ }: LawRow): string => day;
+
 /** Whether a row was read more than a year before an ISO date; what nobody read is not older for it. */
 export function isReadLongAgo(row: LawRow, on: string): boolean {
-  const { readOn = LAST_READ } = row;
-  return !isFromMemory(row) && `${Number(readOn.slice(0, 4)) + 1}${readOn.slice(4)}` < on;
+  const day = readOn(row);
+  return !isFromMemory(row) && `${Number(day.slice(0, 4)) + 1}${day.slice(4)}` < on;
 }
 
 /** Rows that name a region itself, not an area around it. */

@@ -55,7 +55,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${settings.region.approach.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${settings.approach.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
         remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],

@@ -13,7 +13,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: conductor.at,
       grade: 'stated',
       subject: conductor.name.value,
-      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${settings.region.approach.citation.short}).`,
+      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${settings.approach.citation.short}).`,
       remedy:
         open.low === open.high
           ? 'Ask the line’s owner for the voltage and add it.'

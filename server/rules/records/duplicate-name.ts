@@ -3,6 +3,7 @@
 import type { NameKind } from '../../../grammar/entries.ts';
 import { headsUnder } from '../../../grammar/fields.ts';
 import type { Span } from '../../../grammar/text.ts';
+import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { folderOf } from '../../facts/paths.ts';
 import { UNREAD } from '../../facts/placed.ts';
 import { READ_AGAIN, readingsIn } from '../../facts/readings.ts';
@@ -129,10 +130,18 @@ function* secondSite(
   };
 }
 
+/** What tells the facts of one list apart; approach distances by their voltage. */
 const namesOf = (practice: Practice, list: string, name: string): readonly Placed<string>[] =>
-  (practice[list as 'limits'] as unknown as readonly Readonly<Record<string, Placed<string>>>[]).map(
-    one => one[name]!,
-  );
+  (
+    practice[list as 'limits'] as unknown as readonly Readonly<
+      Record<string, Placed<string | Quantity> | undefined>
+    >[]
+  ).flatMap(one => {
+    const named = one[name];
+    if (!named) return [];
+    const { value } = named;
+    return [{ ...named, value: typeof value === 'string' ? value : showQuantity(value) }];
+  });
 
 /** What the practice blocks of one folder give more than once. */
 function* givenTwice(blocks: readonly PlacedFact<Practice>[]): Iterable<PlacedReport> {

@@ -1,4 +1,5 @@
 import type { Span } from '../../../grammar/text.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Placed } from '../../facts/types.ts';
 import {
   type AcceptUse,
@@ -25,12 +26,19 @@ function* checkAccepts(uses: readonly AcceptUse[]): Iterable<RuleReport> {
 
 function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport> {
   for (const placed of [...workspace.practices.values()].flat()) {
-    const { limits, seasons, severities } = placed.fact;
+    const { limits, seasons, approaches, severities } = placed.fact;
     for (const { at, name, because } of limits) {
       if (!because) yield { ...without(at, 'limit', name), in: placed };
     }
     for (const { at, season, because } of seasons) {
       if (!because) yield { ...without(at, 'season', season), in: placed };
+    }
+    for (const { at, distance, because } of approaches) {
+      if (!because)
+        yield {
+          ...without(at, 'distance', { ...distance, value: showQuantity(distance.value) }),
+          in: placed,
+        };
     }
     for (const { at, rule, because } of severities) {
       if (!because) yield { ...without(at, 'severity of', rule), in: placed };
@@ -42,7 +50,7 @@ export const missingReason: Rule = {
   name: 'missing-reason',
   group: 'records',
   level: 'warning',
-  summary: 'a limit, season, severity or exception without a reason',
+  summary: 'a limit, season, distance, severity or exception without a reason',
   sources: [],
   explanation:
     'A practice block departs from limits that have a source, and an accept record departs from a rule. Each is only as good as its reason, which belongs next to it. A limit without a reason still applies; an exception without one does not take effect.',
@@ -56,6 +64,7 @@ export const missingReason: Rule = {
       text: `practice "Office limits"
   limit strength-loss 30 % #! stated
   season nesting 02-01..08-31 #! stated
+  approach 6 m #! stated
   severity duplicate-tag warning #! stated
   limit wall-ratio 0.32
     because "busy play area under most crowns"
