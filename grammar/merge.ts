@@ -3,7 +3,7 @@
  * belong to different facts do not collide, and where both changed one fact the markers stand around it alone.
  */
 
-import { type Piece, piecesOf } from './pieces.ts';
+import { type Piece, type Pieces, piecesOf, readAgainIn } from './pieces.ts';
 import { lineEnd } from './text.ts';
 
 export interface Merged {
@@ -28,8 +28,9 @@ export function mergeInventories(
   if (ours === base || ours === theirs) return { text: theirs, conflicts: 0 };
   if (theirs === base) return { text: ours, conflicts: 0 };
   const pick = <T>(of: (text: string) => T): T => (of(ours) === of(base) ? of(theirs) : of(ours));
-  const pieces = (text: string) => piecesOf(text.startsWith(MARK) ? text.slice(1) : text);
-  const [b, o, t] = [pieces(base), pieces(ours), pieces(theirs)];
+  const texts = [base, ours, theirs].map(text => (text.startsWith(MARK) ? text.slice(1) : text));
+  const again = readAgainIn(texts);
+  const [b, o, t] = texts.map(text => piecesOf(text, again)) as [Pieces, Pieces, Pieces];
   const merge = new Merge(markerSize);
   merge.file(b.pieces, o.pieces, t.pieces);
   merge.blanks(b.tail, o.tail, t.tail);
@@ -63,7 +64,8 @@ class Merge {
   ): void {
     const [o, t] = [asEdits(base, ours), asEdits(base, theirs)];
     const [inBase, inOurs, inTheirs] = [byKey(base), byKey(o), byKey(t)];
-    for (const key of mergedOrder(keys(base), keys(o), keys(t))) {
+    const order = mergedOrder(keys(base), keys(o), keys(t));
+    for (const key of belowTheirVisits(order, inBase, inOurs, inTheirs)) {
       const [was, our, their] = [inBase.get(key), inOurs.get(key), inTheirs.get(key)];
       // A piece that was the first of its file needs a blank line above it if it no longer is.
       if (this.lines.length > 0 && firsts?.has(our ?? their) && (our ?? their)!.blanks.length === 0)
@@ -130,6 +132,27 @@ const wholeLines = ({ lines, parts }: Piece): readonly string[] => [
 const keys = (pieces: readonly Piece[]): readonly string[] => pieces.map(({ key }) => key);
 const byKey = (pieces: readonly Piece[]): ReadonlyMap<string, Piece> =>
   new Map(pieces.map(piece => [piece.key, piece]));
+
+/** The same order, with each piece below the inspection that it stood below: that gives it its day. */
+function belowTheirVisits(
+  order: readonly string[],
+  base: ReadonlyMap<string, Piece>,
+  ours: ReadonlyMap<string, Piece>,
+  theirs: ReadonlyMap<string, Piece>,
+): readonly string[] {
+  const places = new Map(order.map((key, i) => [key, i]));
+  const visitOf = (key: string): string | undefined => {
+    const [was, our, their] = [base.get(key), ours.get(key), theirs.get(key)];
+    return our && (!their || our.visit !== was?.visit) ? our.visit : their?.visit;
+  };
+  const ranks = new Map(
+    order.map((key, i) => {
+      const visit = visitOf(key);
+      return [key, visit === undefined ? -1 : (places.get(visit) ?? i)];
+    }),
+  );
+  return order.toSorted((a, b) => ranks.get(a)! - ranks.get(b)!);
+}
 
 /**
  * Lines whose key is their text lose it with every edit. In each group, what came stands for what went, one for

@@ -30,16 +30,53 @@ export function headName({ word, values, syntax, mistake }: Line): string {
     : [word, ...names].join(' ');
 }
 
-/** The head lines of a block, each with a name that is unique in the block. */
-export function namedHeads({
-  lines,
-  sections,
-}: Block): readonly { readonly name: string; readonly line: number }[] {
+interface DatedHead {
+  readonly name: string;
+  readonly line: number;
+  /** Of what is read again at later inspections the day of this reading, as written; empty without one. */
+  readonly day: string | undefined;
+}
+
+function datedHeads({ lines, sections }: Block): readonly DatedHead[] {
+  let inspection = '';
+  return sections.map(({ word, head, fields }) => {
+    const dateIn = (line: Line): string => {
+      const date = line.values.find(({ type }) => type === 'dates');
+      return date === undefined ? '' : nameOf(date);
+    };
+    if (word === 'inspection') inspection = dateIn(lines[head]!);
+    const { readAgain, fields: known } = HEADS.get(word)!;
+    const stated = fields.find(field => known.get(lines[field]!.word ?? '')?.inspected);
+    const day = readAgain ? (stated === undefined ? inspection : dateIn(lines[stated]!)) : undefined;
+    return { name: headName(lines[head]!), line: head, day };
+  });
+}
+
+/** Names of which a block has readings from several days. */
+export function namesReadAgain(block: Block): ReadonlySet<string> {
+  const days = new Map<string, string>();
+  const again = new Set<string>();
+  for (const { name, day } of datedHeads(block)) {
+    if (day === undefined) continue;
+    if (days.has(name) && days.get(name) !== day) again.add(name);
+    else days.set(name, day);
+  }
+  return again;
+}
+
+/**
+ * The head lines of a block, each with a name that is unique in the block.
+ * @param again names that say the day of their reading: those that this block, or one it is compared with, has several of
+ */
+export function namedHeads(
+  block: Block,
+  again = namesReadAgain(block),
+): readonly { readonly name: string; readonly line: number }[] {
   const seen = new Map<string, number>();
-  return sections.map(({ head }) => {
-    const name = headName(lines[head]!);
+  return datedHeads(block).map(({ name: plain, line, day }) => {
+    const name = day && again.has(plain) ? `${plain} of ${day}` : plain;
     const count = (seen.get(name) ?? 0) + 1;
     seen.set(name, count);
-    return { name: count === 1 ? name : `${name} (${count})`, line: head };
+    return { name: count === 1 ? name : `${name} (${count})`, line };
   });
 }

@@ -2,7 +2,7 @@
 
 import { splitBlocks } from './blocks.ts';
 import { HEADS } from './fields.ts';
-import { headName, namedHeads } from './names.ts';
+import { headName, namedHeads, namesReadAgain } from './names.ts';
 import type { Line } from './syntax.ts';
 
 /** A head with what belongs to it, or one line. */
@@ -11,6 +11,8 @@ export interface Piece {
   readonly key: string;
   /** The field word of pieces that are keyed by their text, used to pair edited lines. */
   readonly group: string | undefined;
+  /** The key of the inspection that it stands below, or is; its place in the text says its day. */
+  readonly visit: string | undefined;
   /** Blank lines above it, as written. */
   readonly blanks: readonly string[];
   /** The comments right above a head and its line; or the line. */
@@ -29,14 +31,34 @@ export interface Pieces {
 interface PieceDraft {
   readonly name: string;
   readonly group: string | undefined;
+  /** Whether it is an inspection. */
+  readonly isVisit: boolean;
   readonly blanks: readonly string[];
   readonly lines: readonly string[];
   readonly content: string;
   readonly parts: PieceDraft[];
 }
 
-/** @param text without byte order mark */
-export function piecesOf(text: string): Pieces {
+/** By the name of a block, the names in it that are read on several days. */
+export type ReadAgain = ReadonlyMap<string, ReadonlySet<string>>;
+
+/** What several versions of a text have several readings of. */
+export function readAgainIn(texts: readonly string[]): ReadAgain {
+  const again = new Map<string, Set<string>>();
+  for (const { block } of texts.flatMap(text => [...splitBlocks(text)])) {
+    const names = block.sections.length > 0 ? namesReadAgain(block) : new Set<string>();
+    if (names.size === 0) continue;
+    const tree = headName(block.lines[block.sections[0]!.head]!);
+    again.set(tree, new Set([...(again.get(tree) ?? []), ...names]));
+  }
+  return again;
+}
+
+/**
+ * @param text without byte order mark
+ * @param again names that say the day of their reading
+ */
+export function piecesOf(text: string, again: ReadAgain): Pieces {
   const top: PieceDraft[] = [];
   let blanks: string[] = [];
   /** Comments directly above the next line: they belong to it if it is a head, otherwise they are pieces. */
@@ -48,7 +70,9 @@ export function piecesOf(text: string): Pieces {
   };
   const blocks = splitBlocks(text);
   blocks.forEach(({ block }, b) => {
-    const heads = new Map(namedHeads(block).map(({ line }, i) => [line, i]));
+    const first = block.sections[0] && headName(block.lines[block.sections[0].head]!);
+    const named = namedHeads(block, again.get(first ?? '') ?? NONE);
+    const heads = new Map(named.map(({ line }, i) => [line, i]));
     let section: string | undefined;
     let own = top;
     block.lines.forEach((line, i) => {
@@ -65,7 +89,7 @@ export function piecesOf(text: string): Pieces {
         return;
       }
       if (heads.has(i)) {
-        const piece = headPiece(line, leading, blanks);
+        const piece = headPiece(line, named[heads.get(i)!]!.name, leading, blanks);
         // The head of a block is a top-level piece; its inner heads are parts of it.
         if (heads.get(i) === 0) {
           top.push(piece);
@@ -85,15 +109,19 @@ export function piecesOf(text: string): Pieces {
   return { pieces: keyed(top), tail: blanks };
 }
 
+const NONE: ReadonlySet<string> = new Set();
+
 function headPiece(
   line: Line,
+  name: string,
   leading: readonly { readonly line: Line; readonly blanks: readonly string[] }[],
   blanks: readonly string[],
 ): PieceDraft {
   const lines = [...leading.map(one => one.line), line];
   return {
-    name: headName(line),
+    name,
     group: undefined,
+    isVisit: line.word === 'inspection',
     blanks: leading[0]?.blanks ?? blanks,
     lines: lines.map(({ syntax }) => syntax.text),
     content: lines.map(contentOf).join('\n'),
@@ -104,6 +132,7 @@ function headPiece(
 const leaf = (line: Line, blanks: readonly string[], group: string | undefined): PieceDraft => ({
   name: group === undefined ? line.word! : `${group}: ${contentOf(line)}`,
   group,
+  isVisit: false,
   blanks,
   lines: [line.syntax.text],
   content: contentOf(line),
@@ -126,9 +155,12 @@ function contentOf({ syntax, mistake }: Line): string {
 
 function keyed(drafts: readonly PieceDraft[]): readonly Piece[] {
   const seen = new Map<string, number>();
-  return drafts.map(({ name, parts, ...draft }) => {
+  let visit: string | undefined;
+  return drafts.map(({ name, parts, isVisit, ...draft }) => {
     const count = (seen.get(name) ?? 0) + 1;
     seen.set(name, count);
-    return { ...draft, key: count === 1 ? name : `${name}\n${count}`, parts: keyed(parts) };
+    const key = count === 1 ? name : `${name}\n${count}`;
+    if (isVisit) visit = key;
+    return { ...draft, key, visit, parts: keyed(parts) };
   });
 }

@@ -2,7 +2,7 @@
 
 import { ENDING_FIELDS } from '../../grammar/fields.ts';
 import { lineMeaning, valueMeaning } from '../../grammar/meaning.ts';
-import { isNaming, namedHeads } from '../../grammar/names.ts';
+import { isNaming, namedHeads, namesReadAgain } from '../../grammar/names.ts';
 import type { Block, Line } from '../../grammar/syntax.ts';
 import { printValues } from '../../grammar/tidy.ts';
 
@@ -35,8 +35,9 @@ interface PrintedRecord {
 
 /** Changes between two states of a block; ignores order, formatting, units and comments. */
 export function blockChanges(before: Block, after: Block): readonly FieldChange[] {
-  const [first, ...earlier] = recordsOf(before);
-  const [now, ...later] = recordsOf(after);
+  const again = new Set([...namesReadAgain(before), ...namesReadAgain(after)]);
+  const [first, ...earlier] = recordsOf(before, again);
+  const [now, ...later] = recordsOf(after, again);
   const changes = [...fieldChanges('', first?.fields ?? [], now?.fields ?? [])];
   const old = new Map(earlier.map(record => [record.name, record]));
   const kept = new Set<string>();
@@ -69,8 +70,8 @@ export const blockSummary = (block: Block): string => summary(recordsOf(block)[0
 const summary = (fields: readonly PrintedField[]): string =>
   fields.map(({ word, text }) => (text === '' ? word : `${word} ${text}`)).join('; ');
 
-function recordsOf(block: Block): readonly PrintedRecord[] {
-  return namedHeads(block).map(({ name, line }, i) => {
+function recordsOf(block: Block, again?: ReadonlySet<string>): readonly PrintedRecord[] {
+  return namedHeads(block, again).map(({ name, line }, i) => {
     const head = block.lines[line]!;
     const fields = block.sections[i]!.fields.map(index => fieldOf(block.lines[index]!));
     return { name, fields: [...headFields(head), ...fields] };

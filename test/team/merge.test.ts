@@ -332,3 +332,48 @@ describe('any three states', () => {
     );
   });
 });
+
+describe('inspections of one tree on two branches', () => {
+  const VISIT = 'tree 14\n  inspection 2021-05-04 from ground\n  defect A cavity\n    wall 8 cm\n';
+  const later = (day: string, wall: string) =>
+    `  inspection ${day} from ground\n  defect A cavity\n    wall ${wall}\n`;
+  const inspections = (text: string) => text.match(/inspection \S+|wall .*|defect B/g);
+
+  test('of different days add up, each defect below its own inspection', () => {
+    const [ours, theirs] = [VISIT + later('2023-05-16', '7 cm'), VISIT + later('2024-05-02', '6 cm')];
+    for (const [one, other] of [
+      [ours, theirs],
+      [theirs, ours],
+    ] as const) {
+      const { text, conflicts } = merged(one, other, VISIT);
+      expect(conflicts).toBe(0);
+      const found = inspections(text)!;
+      expect(found).toHaveLength(6);
+      for (const [day, wall] of [
+        ['2021-05-04', '8 cm'],
+        ['2023-05-16', '7 cm'],
+        ['2024-05-02', '6 cm'],
+      ] as const)
+        expect(found[found.indexOf(`inspection ${day}`) + 1]).toBe(`wall ${wall}`);
+    }
+  });
+
+  test('leave a record that was added below an earlier one where it was', () => {
+    const [ours, theirs] = [`${VISIT}  defect B crack\n`, VISIT + later('2024-05-02', '6 cm')];
+    for (const [one, other] of [
+      [ours, theirs],
+      [theirs, ours],
+    ] as const) {
+      const found = inspections(merged(one, other, VISIT).text)!;
+      expect(found.indexOf('defect B')).toBeLessThan(found.indexOf('inspection 2024-05-02'));
+    }
+  });
+
+  test('collide where both corrected one reading, and in no other', () => {
+    const both = VISIT + later('2023-05-16', '7 cm');
+    const corrected = (wall: string) => both.replace('7 cm', wall);
+    const { text, conflicts } = merged(corrected('7.1 cm'), corrected('6.9 cm'), both);
+    expect(conflicts).toBe(1);
+    expect(text).toContain('wall 8 cm\n');
+  });
+});
