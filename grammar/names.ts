@@ -64,6 +64,17 @@ export function namesReadAgain(block: Block): ReadonlySet<string> {
   return again;
 }
 
+/** The days of readings, by the line of their head, of what a block has several readings of. */
+export function readingDays(block: Block): ReadonlyMap<number, string> {
+  const again = namesReadAgain(block);
+  if (again.size === 0) return NO_DAYS;
+  return new Map(
+    datedHeads(block).flatMap(({ name, line, day }) => (day && again.has(name) ? [[line, day]] : [])),
+  );
+}
+
+const NO_DAYS: ReadonlyMap<number, string> = new Map();
+
 /**
  * The head lines of a block, each with a name that is unique in the block.
  * @param again names that say the day of their reading: those that this block, or one it is compared with, has several of

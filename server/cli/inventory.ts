@@ -106,7 +106,7 @@ export async function loadInventory(
   }
   progress.end();
   const again = (file: Indexed, wanted?: ReadonlySet<number>) => readAgain(file, nameOf(file.path), wanted);
-  const workspace = workspaceOf(indexed, again);
+  const workspace = { ...workspaceOf(indexed, again), now: io.today };
   const asked = new Set(found.paths);
   return {
     workspace,

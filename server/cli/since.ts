@@ -37,7 +37,7 @@ export async function newSince(
   let news: ReadonlySet<Finding> = new Set(findings);
   for (const { files, around } of states) {
     const read = files.flatMap(snapshot);
-    const unseen = buildWorkspace([...read, ...around.flatMap(snapshot)]);
+    const unseen = { ...buildWorkspace([...read, ...around.flatMap(snapshot)]), now: workspace.now };
     const before = await lookUpPhotos(unseen, read, repository.top);
     const known = byIdentity(
       before,

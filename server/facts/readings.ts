@@ -197,3 +197,18 @@ const isOver = (fact: ReadAgainFact): boolean =>
 /** The reading that a value of a record is from: the day it was read, where it was read again since. */
 export const dayRead = (fact: ReadAgainFact, member: string): number | undefined =>
   fact.older?.has(member) ? fact.older.get(member) : fact.seen;
+
+/** Where the readings after the first one of each thing of a kind are named. */
+export function laterReadings(tree: WrittenTree, declares: string): ReadonlySet<number> {
+  const starts = new Set<number>();
+  for (const kind of READ_AGAIN) {
+    if (kind.declares !== declares) continue;
+    for (const readings of readingsIn<ReadAgainFact>(tree[kind.list], kind))
+      for (const fact of readings.slice(0, -1)) starts.add(nameIn(fact)!.start);
+  }
+  return starts;
+}
+
+/** The name of what has one. */
+export const nameIn = (fact: ReadAgainFact): Placed<string> | undefined =>
+  'id' in fact ? fact.id : 'name' in fact ? fact.name : undefined;

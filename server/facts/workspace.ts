@@ -28,7 +28,7 @@ export interface Workspace {
   /** What is known of the files of photographs; absent where nobody looked. */
   readonly photos?: PhotoIndex;
   /** The day of the clock, where a state of another day is asked for. */
-  readonly now?: number;
+  readonly now?: number | undefined;
 }
 
 /** One state of a workspace on one day. */

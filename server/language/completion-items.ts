@@ -6,6 +6,7 @@ import { type FieldSpec, HEADS } from '../../grammar/fields.ts';
 import { DIMENSIONS, REFERENCES } from '../../grammar/forms.ts';
 import type { ExpectedNext } from '../../grammar/match.ts';
 import type { LineSyntax } from '../../grammar/syntax.ts';
+import { openDefects } from '../assess/evidence.ts';
 import { formatDate } from '../base/dates.ts';
 import { type Dimension, inUnit, plainNumber, unitOf, unitsFor, withUnit } from '../base/quantity.ts';
 import { folderOf } from '../facts/paths.ts';
@@ -271,7 +272,8 @@ function names(value: string, context: CompletionContext): readonly CompletionIt
   if (known?.kind !== 'value') return [];
   if (known.refers !== undefined)
     return REFERENCES[known.refers].means.flatMap(kind => knownNames(kind, context));
-  return word === head && known.type === 'name' ? nextFreeName(context) : [];
+  if (word !== head) return [];
+  return [...namesToReadAgain(context), ...(known.type === 'name' ? nextFreeName(context) : [])];
 }
 
 function knownNames(kind: NameKind, { snapshot, cursor }: CompletionContext): readonly CompletionItem[] {
@@ -293,13 +295,32 @@ function knownNames(kind: NameKind, { snapshot, cursor }: CompletionContext): re
     }));
   const tree = cursor.fact?.fact;
   if (tree?.kind !== 'tree') return [];
-  const given = namesGiven(tree).filter(named => named.kind === kind);
-  const offers = given.map(({ name }): CompletionItem => {
+  const offers = givenOnce(tree, kind).map((name): CompletionItem => {
     const detail = detailOf(tree, kind, name);
     const label = asWritten(kind, name);
     return { label, kind: 'name', names: [label, name, detail], detail };
   });
   return kind === 'part' ? [{ label: TRUNK, kind: 'name', detail: 'the main stem' }, ...offers] : offers;
+}
+
+/** What is read again is named several times. */
+const givenOnce = (tree: WrittenTree, kind: NameKind): readonly string[] => [
+  ...new Set(namesGiven(tree).flatMap(named => (named.kind === kind ? [named.name] : []))),
+];
+
+/** Below a later inspection the names of what was read before and is still there. */
+function namesToReadAgain({ cursor, snapshot, word }: CompletionContext): readonly CompletionItem[] {
+  const tree = cursor.fact?.fact;
+  const { declares, readAgain, values } = HEADS.get(word)!;
+  if (tree?.kind !== 'tree' || !readAgain || !declares || tree.inspections.length < 2) return [];
+  const state = treeOn(tree, snapshot.today);
+  const open = new Set(openDefects(state).map(({ id }) => id.value));
+  return givenOnce(tree, declares).flatMap((name): readonly CompletionItem[] => {
+    if (declares === 'defect' && !open.has(name)) return [];
+    const detail = detailOf(tree, declares, name);
+    const label = values.has('kind') ? `${name} ${detail}` : asWritten(declares, name);
+    return [{ label, kind: 'name', names: [label, name], detail: 'read again' }];
+  });
 }
 
 function detailOf(tree: WrittenTree, kind: NameKind, name: string): string {

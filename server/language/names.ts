@@ -1,5 +1,6 @@
 /** The name at an offset, its definitions and its references. */
 
+import { laterReadings } from '../facts/readings.ts';
 import { type Named, namesGiven, namesUsed } from '../facts/references.ts';
 import { type FileSnapshot, type PlacedFact, treesNamed, type Workspace } from '../facts/workspace.ts';
 import { cursorAt, holds } from './cursor.ts';
@@ -51,19 +52,25 @@ export const placesOf = (workspace: Workspace, name: NameAt): readonly NameAt[] 
 
 const placeOf = ({ path, start, end }: NameAt): FilePlace => ({ path, start, end });
 
-/** The definitions of the name at an offset; several if it is defined more than once. */
+/**
+ * The definitions of the name at an offset: of what is read again at later inspections the first reading; several if
+ * different things have the name.
+ */
 export const definitions = (
   workspace: Workspace,
   file: FileSnapshot,
   offset: number,
 ): readonly FilePlace[] => {
   const name = nameAt(file, offset);
-  return name
-    ? placesOf(workspace, name)
-        .filter(({ given }) => given)
-        .map(placeOf)
-    : [];
+  if (!name) return [];
+  const { fact } = name.holder;
+  const again = fact.kind === 'tree' ? laterReadings(fact, name.kind) : NONE;
+  return placesOf(workspace, name)
+    .filter(({ given, start, holder }) => given && !again.has(start - holder.start))
+    .map(placeOf);
 };
+
+const NONE: ReadonlySet<number> = new Set();
 
 export function references(
   workspace: Workspace,

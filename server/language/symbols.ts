@@ -1,6 +1,7 @@
 /** The outline of a file, and the search for trees, what is in them, sites, persons and crews over all files. */
 
 import { HEADS } from '../../grammar/fields.ts';
+import { readingDays } from '../../grammar/names.ts';
 import { type PlacedBlock, placedLine } from '../../grammar/syntax.ts';
 import type { Span } from '../../grammar/text.ts';
 import type { Defect, Fact, Prescription } from '../facts/types.ts';
@@ -25,9 +26,12 @@ export const outline = (file: FileSnapshot): readonly OutlineSymbol[] =>
   file.blocks.flatMap(placed => {
     const [first, ...inner] = placed.block.sections;
     if (!first) return [];
-    const children = inner.map(section =>
-      sectionSymbol(placed, linesOfSection(placed, section), section.word),
-    );
+    const days = readingDays(placed.block);
+    const children = inner.map(section => {
+      const symbol = sectionSymbol(placed, linesOfSection(placed, section), section.word);
+      const day = days.get(section.head);
+      return day === undefined ? symbol : { ...symbol, detail: `of ${day}` };
+    });
     const all = { first: first.head, last: lastLine(placed) };
     return [{ ...sectionSymbol(placed, all, first.word), children }];
   });

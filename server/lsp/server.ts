@@ -169,7 +169,7 @@ export function serve(connection: Connection, host: Host): void {
     };
     const session: Session = {
       connection,
-      store: new Store(),
+      store: new Store(() => host.today()),
       host: { ...host, pageOf: statedPages(initializationOptions) ?? host.pageOf },
       capabilities,
       client: { name: params.clientInfo?.name, namesRootPath: params.rootPath !== undefined },

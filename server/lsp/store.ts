@@ -102,6 +102,9 @@ export class Store {
   /** By address in the normal form. */
   private readonly open = new Map<string, OpenDocument>();
 
+  /** @param now the day of the clock, where the editor may ask for the state of another day */
+  constructor(private readonly now?: () => number) {}
+
   addFolder(uri: string, content: FolderContent): void {
     const folder = normalizeUri(uri);
     const base = normalizeUri(content.base);
@@ -348,7 +351,8 @@ export class Store {
       }
       for (const [path, one] of state.onDisk)
         if (!files.has(path)) files.set(path, (one.file ??= withoutTrees(path, one.text)));
-      const workspace = buildWorkspace([...files.values()], before);
+      const built = buildWorkspace([...files.values()], before);
+      const workspace = this.now ? { ...built, now: this.now() } : built;
       state.workspace = state.photos ? withPhotos(workspace, state.photos) : workspace;
       state.changed = false;
     }

@@ -6,7 +6,7 @@ import type { Span } from '../../../grammar/text.ts';
 import { type Quantity, showQuantity } from '../../base/quantity.ts';
 import { folderOf } from '../../facts/paths.ts';
 import { UNREAD } from '../../facts/placed.ts';
-import { READ_AGAIN, readingsIn } from '../../facts/readings.ts';
+import { nameIn, READ_AGAIN, readingsIn } from '../../facts/readings.ts';
 import { headsDeclaring, namesOfKind } from '../../facts/references.ts';
 import { asWritten } from '../../facts/state.ts';
 import type { Crew, Person, Placed, Practice, ReadAgainFact, Site, WrittenTree } from '../../facts/types.ts';
@@ -57,11 +57,8 @@ function namesOfReadings(tree: WrittenTree, kind: NameKind): readonly Placed<str
   const again = READ_AGAIN.find(one => one.declares === kind);
   if (!again) return undefined;
   const facts: readonly ReadAgainFact[] = tree[again.list];
-  return readingsIn(facts, again).map(readings => nameOf(facts.find(fact => readings.includes(fact))!));
+  return readingsIn(facts, again).map(readings => nameIn(facts.find(fact => readings.includes(fact))!)!);
 }
-
-const nameOf = (fact: ReadAgainFact): Placed<string> =>
-  'id' in fact ? fact.id : (fact as { readonly name: Placed<string> }).name;
 
 function saidOfReading(
   heads: string,
@@ -70,7 +67,7 @@ function saidOfReading(
   tree: WrittenTree,
 ): RuleReport {
   const facts = READ_AGAIN.flatMap(({ list }): readonly ReadAgainFact[] => tree[list]);
-  const [one, other] = [first, again].map(name => facts.find(fact => nameOf(fact) === name)!);
+  const [one, other] = [first, again].map(name => facts.find(fact => nameIn(fact) === name)!);
   const days = [one!.seen, other!.seen];
   const report = said(heads, again, first);
   return days[0] === days[1]
