@@ -68,10 +68,12 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const known = late.get(prescription);
     if (!known || deadline.day < known.deadline.day) late.set(prescription, { deadline, how });
   };
-  /** Of several prescriptions for the same sign or risk, the earliest counts. */
+  /** Of several prescriptions for the same sign or risk, the earliest counts; without days, that of the first name. */
   const addFirst = (answers: readonly Prescription[], deadline: Deadline | undefined) => {
     if (!deadline || answers.some(one => lateness(one, deadline, context) === undefined)) return;
-    const [first] = [...answers].sort((a, b) => lastDay(a) - lastDay(b));
+    const [first] = [...answers].sort(
+      (a, b) => lastDay(a) - lastDay(b) || (a.id.value < b.id.value ? -1 : 1),
+    );
     if (first) add(first, deadline);
   };
   for (const prescription of open) add(prescription, ownDeadline(prescription, context));

@@ -16,7 +16,7 @@ import {
   namesUsed,
   TRUNK,
 } from '../../facts/references.ts';
-import type { Defect, Prescription, Tree } from '../../facts/types.ts';
+import type { Defect, Prescription, WrittenTree } from '../../facts/types.ts';
 import type { TreeContext } from '../context.ts';
 import { NOTHING, type PlacedReport, type Rule, type RuleReport, type WorkspaceContext } from '../rule.ts';
 
@@ -43,7 +43,7 @@ function* said(unknown: readonly Named[], context: TreeContext): Iterable<RuleRe
 type NamesOfTree = { [Kind in NamedKind]?: ReadonlySet<string> };
 
 function isKnown(
-  { tree, person, crew }: TreeContext,
+  { recorded, person, crew }: TreeContext,
   kind: NamedKind,
   name: string,
   given: NamesOfTree,
@@ -51,27 +51,27 @@ function isKnown(
   if (kind === 'person') return person(name) !== undefined;
   if (kind === 'crew') return crew(name) !== undefined;
   if (kind === 'part' && name === TRUNK) return true;
-  given[kind] ??= new Set(namesOfKind(tree, kind).map(({ value }) => value));
+  given[kind] ??= new Set(namesOfKind(recorded, kind).map(({ value }) => value));
   return given[kind].has(name);
 }
 
 /** What could have been meant; undefined where a damaged head may be what is missing. */
 function candidates(
-  { tree, personIds, crewIds }: TreeContext,
+  { recorded, personIds, crewIds }: TreeContext,
   kind: NamedKind,
 ): readonly string[] | undefined {
   if (kind === 'person') return withoutUnread(personIds);
   if (kind === 'crew') return withoutUnread(crewIds);
   const kinds: readonly NamedKind[] = kind === 'cause' ? REFERENCES.cause.means : [kind];
-  if (kinds.some(one => hasDamaged(tree, one))) return undefined;
-  const names = namesGiven(tree).flatMap(given => (kinds.includes(given.kind) ? [given.name] : []));
+  if (kinds.some(one => hasDamaged(recorded, one))) return undefined;
+  const names = namesGiven(recorded).flatMap(given => (kinds.includes(given.kind) ? [given.name] : []));
   return kinds.includes('part') ? [...names, TRUNK] : names;
 }
 
 const withoutUnread = (ids: readonly string[]) => (ids.includes(UNREAD) ? undefined : ids);
 
 /** A head that lost its kind may have lost its name as well, and taken the kind for it. */
-const hasDamaged = (tree: Tree, kind: NamedKind): boolean =>
+const hasDamaged = (tree: WrittenTree, kind: NamedKind): boolean =>
   (kind === 'defect' && tree.defects.some(isDamaged)) ||
   (kind === 'prescription' && tree.prescriptions.some(isDamaged)) ||
   namesOfKind(tree, kind).some(({ value }) => value === UNREAD);
