@@ -16,7 +16,7 @@ import { median, otherNode } from './measure.ts';
 import { mechanicsReport } from './mechanics.ts';
 import { pacing } from './pacing.ts';
 import { measureReading, type ReadingTime } from './reading.ts';
-import { CHECK, measureScale, waysWith } from './scale.ts';
+import { CHECK, measureScale, measureVisits, waysWith } from './scale.ts';
 import { typing } from './typing.ts';
 
 /** Enough for the compiler to have seen both sides. */
@@ -64,6 +64,10 @@ function scale(): void {
     });
     times.push(runs[own]!.wall);
   }
+  const { one, three } = measureVisits(MANY, 5);
+  process.stdout.write(
+    `  ${`${MANY} trees, three visits each`.padEnd(56)} CPU ${(three / 1000).toFixed(1)} s, ${ratio(three, one)} times one visit\n`,
+  );
   if (times.length === 2)
     process.stdout.write(`  ten times the trees take ${ratio(times[1]!, times[0]!)} times as long\n`);
 }
@@ -141,8 +145,17 @@ const LIMITS: readonly {
   { what: 'whole check over JSON and ajv', most: 18, of: ({ whole, json }) => whole / json },
 ];
 
+/** Of trees that were looked at three times over those that were looked at once. */
+const MOST_VISITS = 2.5;
+
 function ratios(): void {
   const found = measureReading(TREES, 9);
+  const { one, three } = measureVisits(TREES, 5);
+  const visits = three / one;
+  process.stdout.write(
+    `${'three visits over one'.padEnd(32)} ${visits.toFixed(2).padStart(6)}  at most ${MOST_VISITS}\n`,
+  );
+  if (visits > MOST_VISITS) process.exitCode = 1;
   for (const { what, most, of } of LIMITS) {
     const value = of(found);
     process.stdout.write(`${what.padEnd(32)} ${value.toFixed(2).padStart(6)}  at most ${most}\n`);

@@ -169,6 +169,35 @@ export function printTree(tree: TreeRecord): string {
   return `${lines.join('\n')}\n`;
 }
 
+/** The same tree with two visits before that one: each measured it, and read its cavity again. */
+export function printVisits(tree: TreeRecord): string {
+  const visit = (years: number): string => {
+    const { date, from, by } = tree.inspections[0]!;
+    const smaller = ({ low, high, ...rest }: QuantityRecord): QuantityRecord => ({
+      ...rest,
+      low: low - years / 10,
+      high: high - years / 10,
+    });
+    return [
+      `  inspection ${Number(date.slice(0, 4)) - years}${date.slice(4)} from ${from}`,
+      `    by        ${by}`,
+      `    dbh       ${show(smaller(tree.dbh))}`,
+      `    height    ${show(smaller(tree.height))}`,
+      `    vigor     ${tree.vigor}`,
+      ...tree.defects.flatMap(defect => [
+        `  defect ${defect.id} ${defect.kind}`,
+        `    on        trunk at ${show(defect.at)}, facing ${defect.facing}`,
+        `    diameter  ${show(smaller(defect.diameter))}`,
+        `    wall      ${show(defect.wall)}`,
+      ]),
+      '',
+    ].join('\n');
+  };
+  const text = printTree(tree);
+  const at = text.indexOf('  inspection ');
+  return text.slice(0, at) + visit(6) + visit(3) + text.slice(at);
+}
+
 export const SITE_TEXT = `site "Fernhollow Court"
   region      US-OR
   interval    24 months

@@ -9,13 +9,13 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { generateTrees, printTree, SITE_TEXT, TREES_SCHEMA } from './inventory.ts';
+import { generateTrees, printTree, printVisits, SITE_TEXT, TREES_SCHEMA } from './inventory.ts';
 import { ACCOUNTED, median, type OtherNode, type Used, usedBy } from './measure.ts';
 
 const TREES_A_FILE = 10_000;
 
 /** Files of ten thousand trees each, in the notation and as JSON: all of them need not fit into memory. */
-function inventory(trees: number): string {
+function inventory(trees: number, print = printTree): string {
   const folder = mkdtempSync(join(tmpdir(), 'soundwood-bench-'));
   mkdirSync(join(folder, '.git'));
   writeFileSync(join(folder, 'site.wood'), SITE_TEXT);
@@ -23,7 +23,7 @@ function inventory(trees: number): string {
   for (let first = 1; first <= trees; first += TREES_A_FILE) {
     const file = join(folder, `trees-${String(first).padStart(8, '0')}`);
     const records = generateTrees(Math.min(TREES_A_FILE, trees - first + 1), first);
-    writeFileSync(`${file}.wood`, records.map(printTree).join('\n'));
+    writeFileSync(`${file}.wood`, records.map(print).join('\n'));
     writeFileSync(`${file}.json`, JSON.stringify(records));
   }
   return folder;
@@ -105,6 +105,20 @@ function run(folder: string, way: Way): Run {
   });
   const wall = performance.now() - before;
   return { wall, ...usedBy(ended) };
+}
+
+/** CPU, ms, of a check of trees with one visit each, and of the same trees with three; medians of runs that take turns. */
+export function measureVisits(
+  trees: number,
+  rounds: number,
+): { readonly one: number; readonly three: number } {
+  const folders = [inventory(trees), inventory(trees, printVisits)];
+  const times = folders.map((): number[] => []);
+  for (let round = 0; round < rounds; round++)
+    folders.forEach((folder, i) => times[i]!.push(run(folder, { name: CHECK }).cpu));
+  for (const folder of folders) rmSync(folder, { recursive: true });
+  const [one, three] = times.map(median);
+  return { one: one!, three: three! };
 }
 
 /** Medians for each way. They take turns, each round from another one on: what ran before bears on a busy machine. */

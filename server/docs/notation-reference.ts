@@ -35,6 +35,16 @@ An inventory is one or more plain UTF-8 text files whose names end in \`.wood\`.
   or a genus alone.
 - **Records are kept.** A later inspection or prescription does not erase an earlier one. A defect belongs to the last
   inspection above it, or to the one its \`seen\` line names.
+- **The same name is the same thing, read again.** Below a later inspection \`defect A cavity\` is the next reading of A; so are
+  stems, limbs, supports, joined cavities, targets, conductors and views. The newest reading counts; what it does not restate
+  is carried over from the one before and shown with its day. Of another kind or on another part it is another thing and
+  needs a name of its own. \`closed\`, \`removed\` and the states \`healed\` and \`gone\` end a thing; a later reading finds it there
+  again. Size, crown, lean, soil, age, vigor, stress and dieback of a tree may stand in any inspection: the newest counts,
+  and what the tree states without a day is older than all of them.
+- **Work done changes the tree.** After \`work\` under a felling the tree is gone, after a reduction it has the sizes that the
+  work or the prescription states, a limb to remove is gone, and a prescribed cable is there. \`unfinished\` keeps the
+  prescription open with what is left.
+- **A day** (\`--date\`) shows the record as it was then: what is dated later does not count.
 - **An error affects only its own line.** It produces one message, and the rest is still read.
 
 A complete inventory, in one file or split over several files of a folder:
