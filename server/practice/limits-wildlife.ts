@@ -80,8 +80,8 @@ export const wildlifeLimits = {
     direction: 'at least',
     rests: 'law',
     source: 'eagle-guidelines-2007',
-    confidence: 'from memory',
-    note: '330 ft where the work cannot be seen from the nest, 660 ft where it can.',
+    confidence: 'published',
+    note: 'For saws and timber work in the nesting season of bald eagles, in sight or not; tall trees within 330 ft of their nests stay at every date. No distance was found for golden eagles: ask a biologist.',
   },
   'nest-buffer-colony': {
     summary: 'distance of work from an active heron rookery',

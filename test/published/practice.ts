@@ -2,7 +2,7 @@
 
 import { MILLISECONDS_PER_DAY } from '../../server/base/dates.ts';
 import { inWindow } from '../../server/base/yearly-window.ts';
-import { cite, type SourceId } from '../../server/practice/citation.ts';
+import { type Confidence, cite, type SourceId } from '../../server/practice/citation.ts';
 import { type BotanicalName, greenDensity } from '../../server/practice/density.ts';
 import { approachDistance } from '../../server/practice/electricity.ts';
 import type { Steps } from '../../server/practice/law/law-row.ts';
@@ -17,12 +17,14 @@ import {
   likelihood,
   riskMatrix,
   riskRating,
+  riskSource,
 } from '../../server/practice/risk.ts';
 import { lookupGenus } from '../../server/practice/species.ts';
 import { compressionByGravity, type WoodProperties, woodTable } from '../../server/practice/wood.ts';
 import type { PublishedCheck } from './published-check.ts';
 
-const shortly = (id: SourceId): string => cite(id).short;
+const shortly = (id: SourceId, confidence: Confidence = cite(id).confidence): string =>
+  `${cite(id).short}${confidence === 'from memory' ? ', from memory' : ''}`;
 
 const METRES_PER_INCH = 0.0254;
 
@@ -45,7 +47,7 @@ const ratingOfLetter = { L: 'low', M: 'moderate', H: 'high', E: 'extreme' } as c
 const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatMap(failure =>
   LIKELIHOODS_OF_IMPACT.map((impact, column) => ({
     name: `failure ${failure}, impact ${impact}`,
-    source: shortly('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017', riskSource.likelihood),
     expected: likelihoodOfLetter[printedLikelihoods[failure][column] as keyof typeof likelihoodOfLetter],
     compute: () => likelihood(failure, impact),
   })),
@@ -54,7 +56,7 @@ const likelihoodChecks: readonly PublishedCheck[] = LIKELIHOODS_OF_FAILURE.flatM
 const ratingChecks: readonly PublishedCheck[] = LIKELIHOODS.flatMap(both =>
   CONSEQUENCES.map((consequences, column) => ({
     name: `${both}, consequences ${consequences}`,
-    source: shortly('bmp-risk-2017'),
+    source: shortly('bmp-risk-2017', riskSource.risk),
     expected: ratingOfLetter[printedRatings[both][column] as keyof typeof ratingOfLetter],
     compute: () => riskMatrix[both][consequences],
   })),
@@ -76,7 +78,7 @@ const workedRatings: readonly PublishedCheck[] = [
     expected: 'moderate',
     compute: () => riskRating('possible', 'high', 'significant'),
   },
-].map(check => ({ ...check, source: shortly('bmp-risk-2017') }));
+].map(check => ({ ...check, source: shortly('bmp-risk-2017', riskSource.risk) }));
 
 /** kV, then inches by the stepwise reading of the law. */
 const stepwise = [

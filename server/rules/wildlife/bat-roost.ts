@@ -48,7 +48,7 @@ export const batRoost: Rule = {
   group: 'wildlife',
   level: 'error',
   summary: 'work on a tree with a bat roost',
-  sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('habitats-directive'), cite('esa')],
+  sources: [cite('wca-1981'), cite('habitats-regs-2017'), cite('bnatschg-44'), cite('esa')],
   explanation:
     'Reports work, open or done within the last year, on a tree in which a bat check found a roost; signs, or an unclear find, may be one. A later check that finds none does not clear the tree: roosts are used in rotation, and many laws protect the roost while the bats are away. For the same reason no other days are suggested for the work: the calendar alone does not make a roost free on any of them. Work before the find is not reported.',
   limitations: 'Work that removes parts other than the one with the roost: remove names them.',
