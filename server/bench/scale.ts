@@ -115,7 +115,9 @@ export function measureVisits(
   const folders = [inventory(trees), inventory(trees, printVisits)];
   const times = folders.map((): number[] => []);
   for (let round = 0; round < rounds; round++)
-    folders.forEach((folder, i) => times[i]!.push(run(folder, { name: CHECK }).cpu));
+    folders.forEach((folder, i) => {
+      times[i]!.push(run(folder, { name: CHECK }).cpu);
+    });
   for (const folder of folders) rmSync(folder, { recursive: true });
   const [one, three] = times.map(median);
   return { one: one!, three: three! };

@@ -1,13 +1,27 @@
-import { SIZE_WORDS, sizesBeforeWork } from '../../assess/old-sizes.ts';
+import { SIZE_WORDS, sizesBeforeWork, sizesPerhapsLater } from '../../assess/old-sizes.ts';
 import { jobName } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import { listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import { pointTo, type Rule, type RuleReport } from '../rule.ts';
+import { pointTo, type Rule, type RuleReport, spanOf } from '../rule.ts';
 
-function* check({ tree }: TreeContext): Iterable<RuleReport> {
+function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   if (tree.works.length === 0 || tree.felled) return;
+  for (const { work, size, stated, left } of sizesPerhapsLater(tree, settings)) {
+    const day = formatDate(work.date.value);
+    const [words, greater] = [SIZE_WORDS[size], showQuantity(stated.value)];
+    yield {
+      at: spanOf(stated),
+      grade: 'stated',
+      level: 'warning',
+      subject: size,
+      message: `The ${words} of ${greater} has no day and so counts as older than the work of ${day}, which left ${showQuantity(left.value)}; but it is less than the tree had before that work, so that it may have been measured since (${cite('practice').short}).`,
+      remedy: `If it was measured after ${day}, write it below the inspection it is from; else take it out.`,
+      related: [pointTo(left, 'What counts now')],
+    };
+  }
   for (const { work, prescription, sizes } of sizesBeforeWork(tree)) {
     const day = formatDate(work.date.value);
     const words = listed(sizes.map(size => SIZE_WORDS[size]));
@@ -29,13 +43,13 @@ export const sizeBeforeWork: Rule = {
   summary: 'sizes from before the work that changed them',
   sources: [cite('practice')],
   explanation:
-    'Once all work under a prescription is done, the tree has the height, spread and crown base that the work states, or else those that were prescribed, until an inspection measures them again. Where neither states any of what the work changed (height and spread of a reduction or a pollard, the height of a monolith, the crown base of a raised crown), the sizes from before the work still count, and the rule asks for a measurement.',
+    'Once all work under a prescription is done, the tree has the height, spread and crown base that the work states, or else those that were prescribed, until an inspection measures them again. Where neither states any of what the work changed (height and spread of a reduction or a pollard, the height of a monolith, the crown base of a raised crown), the sizes from before the work still count, and the rule asks for a measurement. A size that the tree states without a day is older than the work; if it is greater than what the work left and less than what the work began with, it may have been measured since, which is a warning, since the smaller size counts.',
   limitations: 'Work on single limbs; sizes that are not on record.',
   appliesTo: ['works'],
   acceptable: true,
   examples: [
     {
-      title: 'Reduced to an unknown height; raised',
+      title: 'Reduced to an unknown height; raised; measured since, perhaps',
       text: `tree 421
   height 52 ft
   crown from 10 ft, 40 ft wide
@@ -45,6 +59,12 @@ export const sizeBeforeWork: Rule = {
   prescription R2 raise
     dose 5 %
   work R2 2026-02-16 #! stated
+
+tree 427
+  height 49 ft #! warning stated
+  prescription R1 reduce
+    height 56 ft to 46 ft
+  work R1 2021-02-16
 `,
     },
     {
