@@ -24,12 +24,21 @@ describe('the dose of one season', () => {
       ),
     ).toEqual([
       { low: 0.12, high: 0.12 },
-      { low: 0.1, high: 0.1 },
+      { low: expect.closeTo(0.08, 9), high: expect.closeTo(0.08, 9) },
     ]);
     expect(shares('tree 1\n  prescription R1 thin\n    dose 20 %\n  work R1 2025-11-01\n')).toEqual([
       { low: 0.2, high: 0.2 },
     ]);
     expect(shares('tree 1\n  prescription R1 thin\n')).toEqual([undefined]);
+  });
+
+  test('of what work left unfinished is the rest; anything up to the whole where that work states none', () => {
+    const left = (dose: string) =>
+      shares(
+        `tree 1\n  prescription R1 thin\n    dose 20 %\n  work R1 2025-11-01\n    unfinished "the top"\n${dose}`,
+      ).at(-1);
+    expect(left('    dose 5 %\n')).toEqual({ low: expect.closeTo(0.15, 9), high: expect.closeTo(0.15, 9) });
+    expect(left('')).toEqual({ low: 0, high: 0.2 });
   });
 
   test('without one the new size tells it: from volume to silhouette for the cut, and to its square for the spread', () => {
