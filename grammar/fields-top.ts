@@ -293,8 +293,9 @@ export const TOP_HEADS: readonly HeadEntry[] = [
       },
       {
         word: 'grounds',
-        form: '<grounds:private|street|public park|national park>',
-        summary: 'Type of land; parks are often closed to drones.',
+        form: '<grounds:private|garden|orchard|churchyard|street|forest|farm|open|public park|national park>',
+        summary:
+          'Type of land, which decides on closed seasons, permits and drones; private land that is a garden, forest, farm or open country is best called so.',
         example: 'grounds private',
       },
       {

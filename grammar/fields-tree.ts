@@ -466,6 +466,14 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     group: 'permit',
   },
   {
+    word: 'exemption',
+    form: '<by:text> [, until <until:date>]',
+    summary:
+      'What allows this work on days closed to cutting: the order or the exception of the law, and its last day.',
+    example: 'exemption "nature conservation office, letter 44", until 2026-05-31',
+    group: 'exemption',
+  },
+  {
     word: 'replaces',
     form: '<replaces:prescription>',
     summary: 'An earlier prescription that this one replaces.',

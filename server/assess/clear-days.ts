@@ -12,6 +12,7 @@ import { type Priority, priorityDeadline, priorityFor } from '../practice/risk.t
 import { activeNests, nestDays } from './active-nests.ts';
 import { answersRisk, areAbout } from './causes.ts';
 import { clearanceEnds, lineOffFor } from './conductors.ts';
+import { banDays, cuttingBans, showBan } from './cutting-bans.ts';
 import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
@@ -83,6 +84,12 @@ const nestingSeason: Closes = ({ tree, settings }, _, span) => {
     `days in ${showSeason(days, seasons)} need a nest check at most ${showCount(validity)} old`,
   );
 };
+
+/** Whatever a nest check finds. A ban that may hold keeps its days closed. */
+const bans: Closes = (context, prescription, span) =>
+  cuttingBans(context, prescription).flatMap(ban =>
+    closed(banDays(ban, prescription, span), `${showBan(ban)} are left free`),
+  );
 
 const nests: Closes = ({ tree, settings }, _, span) => {
   const seasons = nestingSeasons(tree, settings);
@@ -238,6 +245,7 @@ function dueBy(tree: Tree, prescription: Prescription, settings: Settings): Urge
 
 const CLOSES: readonly Closes[] = [
   nestingSeason,
+  bans,
   nests,
   pests,
   bats,

@@ -59,8 +59,8 @@ export interface Site extends FileFact {
     readonly date: number;
     readonly text: string | undefined;
   })[];
-  /** Type of land; parks are often closed to drones. */
-  readonly grounds: Placed<'private' | 'street' | 'public park' | 'national park'> | undefined;
+  /** Type of land, which decides on closed seasons, permits and drones; private land that is a garden, forest, farm or open country is best called so. */
+  readonly grounds: Placed<'private' | 'garden' | 'orchard' | 'churchyard' | 'street' | 'forest' | 'farm' | 'open' | 'public park' | 'national park'> | undefined;
   /** Whether drone flights need authorization here, and how long it is valid. */
   readonly airspace: (Span & {
     readonly controlled: boolean;
@@ -828,6 +828,11 @@ export interface Prescription extends Headed {
     readonly number: Placed<string>;
     readonly until: number | undefined;
   }) | undefined;
+  /** What allows this work on days closed to cutting: the order or the exception of the law, and its last day. */
+  readonly exemption: (Span & {
+    readonly by: string;
+    readonly until: number | undefined;
+  }) | undefined;
   /** An earlier prescription that this one replaces. */
   readonly replaces: Placed<string> | undefined;
   /** Prescriptions to which this one is an alternative; only one of them will be done, and the work record shows which. */
@@ -934,7 +939,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
   'view': at => ({ at, name: undefined, eye: undefined, away: undefined, hide: undefined, open: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
-  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
+  'prescription': at => ({ at, id: undefined, kind: undefined, height: undefined, spread: undefined, base: undefined, shortened: NONE, fixed: undefined, slope: undefined, rated: undefined, breaking: undefined, dose: undefined, cutDiameter: undefined, laterals: undefined, methods: NONE, paint: undefined, for: NONE, remove: NONE, between: undefined, priority: undefined, stages: undefined, because: undefined, by: undefined, dated: undefined, crew: undefined, exclusion: undefined, piece: undefined, rigged: undefined, anchor: undefined, takedown: undefined, logs: NONE, stump: undefined, replacement: undefined, permit: undefined, exemption: undefined, replaces: undefined, alternatives: NONE, withdrawn: undefined, withdrawnBecause: undefined, notes: NONE, inspection: undefined }),
   'work': at => ({ at, prescription: undefined, date: undefined, by: undefined, crew: undefined, dose: undefined, height: undefined, spread: undefined, base: undefined, cutDiameter: undefined, laterals: undefined, unfinished: undefined, notes: NONE }),
   'follow-up': at => ({ at, id: undefined, kind: undefined, of: NONE, due: undefined, done: undefined, by: undefined, because: undefined, notes: NONE }),
   'accept': at => ({ at, rule: undefined, subject: undefined, until: undefined, by: undefined, because: undefined }),
@@ -987,4 +992,5 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'prescription takedown': (start, end) => ({ start, end, how: undefined, toward: undefined }),
   'prescription stump': (start, end) => ({ start, end, what: undefined, size: undefined }),
   'prescription permit': (start, end) => ({ start, end, number: undefined, until: undefined }),
+  'prescription exemption': (start, end) => ({ start, end, by: undefined, until: undefined }),
 };

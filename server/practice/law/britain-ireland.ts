@@ -242,7 +242,13 @@ export const britainRows: readonly LawRow[] = [
     source: 'cross-compliance rules',
     force: 'law',
     read: 'memory',
-    rule: { kind: 'season', of: 'cutting', closed: yearly('03-01..08-31'), land: ['farm'] },
+    rule: {
+      kind: 'season',
+      of: 'cutting',
+      closed: yearly('03-01..08-31'),
+      land: ['farm'],
+      only: 'farmers under cross-compliance',
+    },
   },
   {
     id: 'gb-nir-3',

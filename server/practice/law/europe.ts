@@ -113,6 +113,7 @@ export const europeRows: readonly LawRow[] = [
       closed: yearly('03-01..09-30'),
       acts: 'felling',
       notOn: ['garden', 'forest'],
+      unlessDangerous: true,
     },
   },
   {
@@ -363,7 +364,13 @@ export const europeRows: readonly LawRow[] = [
     source: 'Ordonnance of 2012-03-01, art. 68 § 1',
     force: 'law',
     read: 'text',
-    rule: { kind: 'season', of: 'cutting', closed: yearly('04-01..08-15'), acts: 'felling and pruning' },
+    rule: {
+      kind: 'season',
+      of: 'cutting',
+      closed: yearly('04-01..08-15'),
+      acts: 'felling and pruning',
+      motorTools: true,
+    },
   },
   {
     id: 'be-bru-2',
@@ -455,6 +462,7 @@ export const europeRows: readonly LawRow[] = [
       closed: yearly('03-16..08-15'),
       acts: 'felling and pruning',
       land: ['farm'],
+      only: 'farmers with aid of the common policy',
     },
   },
   {

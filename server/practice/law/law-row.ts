@@ -38,6 +38,15 @@ type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
 /** Distances up to a voltage, V, in ascending order; the last may be Infinity. */
 export type Steps = readonly (readonly [upTo: number, distance: number])[];
 
+/** Kinds of land that rows tell apart. */
+export type Land = 'garden' | 'orchard' | 'churchyard' | 'street' | 'open space' | 'forest' | 'farm' | 'open';
+
+/** Land that a row covers, and land left out; all if neither is stated. */
+export interface OnLand {
+  readonly land?: readonly Land[];
+  readonly notOn?: readonly Land[];
+}
+
 export interface ApproachRule {
   readonly kind: 'approach';
   readonly who: LineClass | 'machine';
@@ -100,16 +109,19 @@ export type SeasonOf =
   | 'hollow trees'
   | 'cutting';
 
-interface SeasonRule {
+interface SeasonRule extends OnLand {
   readonly kind: 'season';
   readonly of: SeasonOf;
   /** Closed days. */
   readonly closed: YearlyWindow;
   /** Work that it closes. */
   readonly acts?: 'felling' | 'felling and pruning' | 'all';
-  /** Kinds of land that it covers, and those left out; all if neither is stated. */
-  readonly land?: readonly string[];
-  readonly notOn?: readonly string[];
+  /** Whom alone it binds on such land, where the inventory can't tell: `farmers with aid`. */
+  readonly only?: string;
+  /** Pruning without motor tools is free. */
+  readonly motorTools?: true;
+  /** Free is what safety asks for and can't be had otherwise, or at another time. */
+  readonly unlessDangerous?: true;
   /** Trees from this height on. */
   readonly tallerThan?: number;
 }
@@ -165,7 +177,7 @@ interface NestBufferRule {
   readonly acts: 'felling' | 'work';
 }
 
-interface PermitRule {
+interface PermitRule extends OnLand {
   readonly kind: 'permit';
   readonly acts: 'felling' | 'pruning' | 'any work';
   /** Undefined: trees of every size. */
@@ -176,8 +188,6 @@ interface PermitRule {
   readonly from?: number;
   /** Genera or binomials with a size of their own. */
   readonly sizes?: readonly { readonly of: readonly string[]; readonly from: number }[];
-  readonly land?: readonly string[];
-  readonly notOn?: readonly string[];
   /** Genera that need none. */
   readonly exempt?: readonly string[];
   /** Only trees that the inventory calls protected (an order, a conservation area, an overlay). */

@@ -12,11 +12,11 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;
   if (grounds !== undefined && PARKS.has(grounds)) return;
   const land =
-    grounds === 'private'
-      ? 'private land'
-      : grounds === 'street'
-        ? 'a street'
-        : 'land of a kind that nobody stated';
+    grounds === undefined
+      ? 'land of a kind that nobody stated'
+      : grounds === 'private' || grounds === 'open'
+        ? `${grounds} land`
+        : `a ${grounds}`;
   for (const { inspection, flown, at } of flights(tree)) {
     // flight-height reports a flight with no record at all.
     if (!flown) continue;

@@ -1,0 +1,137 @@
+import { banDays, cuttingBans, showBan } from '../../assess/cutting-bans.ts';
+import { seasonStanding, showDays } from '../../assess/days.ts';
+import { isEmergency } from '../../assess/emergency.ts';
+import { currentJobs } from '../../assess/jobs.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { capital, listed } from '../../base/words.ts';
+import { cite } from '../../practice/citation.ts';
+import type { TreeContext } from '../context.ts';
+import { otherDaysOr } from '../other-days.ts';
+import type { Rule, RuleReport } from '../rule.ts';
+
+const EXEMPTION = 'write the order or the exception that allows it as its exemption';
+
+function* check(context: TreeContext): Iterable<RuleReport> {
+  const { tree, today } = context;
+  for (const { prescription, work, days, at, subject } of currentJobs(tree, today)) {
+    if (!days) continue;
+    const reports = cuttingBans(context, prescription).flatMap((ban): RuleReport[] => {
+      const closed = banDays(ban, prescription, days);
+      const standing = seasonStanding(days, closed);
+      if (standing === 'within') return [];
+      const urgent = ban.row.rule.unlessDangerous && !work && isEmergency(context);
+      const doubts = [
+        ...ban.doubts,
+        ...(urgent ? ['work for safety that can’t wait is free'] : []),
+        ...(standing === 'may exceed' ? ['some of its days are open'] : []),
+      ];
+      const when = work ? `was done on ${showDays(days)}` : `is to be done ${showDays(days)}`;
+      return [
+        {
+          at,
+          grade: doubts.length === 0 ? 'exceeds' : 'may exceed',
+          ...(ban.row.force === 'law' ? {} : { level: 'warning' }),
+          subject,
+          message: `${capital(jobName(prescription))} ${when}, in ${showBan(ban)}${doubts.length === 0 ? '' : `; but ${listed(doubts)}`}.`,
+          ...(work
+            ? {
+                remedy:
+                  'Write the exemption under which it was done on the prescription; where there was none, tell the authority before it asks.',
+              }
+            : otherDaysOr(context, prescription, days, EXEMPTION)),
+        },
+      ];
+    });
+    const report = reports.find(({ grade }) => grade === 'exceeds') ?? reports[0];
+    if (report) yield report;
+  }
+}
+
+export const cuttingBan: Rule = {
+  name: 'cutting-ban',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'felling or pruning on days on which the law of the place closes it',
+  sources: [cite('practice')],
+  explanation: `Compares the days of work, open or done within the last year, with the days on which the region of the site closes cutting. The land decides which ban holds: grounds of the site. Where grounds leave it open, or say nothing, the ban may hold, which is a warning. A felling ban covers fellings and monoliths; a pollard may count as one.
+
+A ban holds whatever a nest check finds. An exemption on the prescription opens its days: an order of the authority, or an exception that the law itself makes, as for safety that can’t be had otherwise or at another time. All days closed is an error, some of them a warning. A row that is from memory, and one that binds only some, is a warning at most. The rows of each region are in [the list of regions](../../practice/REGIONS.md).`,
+  limitations:
+    'Exceptions for permitted building, coppice and farm work are for the exemption line. Regions without a row produce no finding; seasons of birds and bats come on top.',
+  appliesTo: ['prescriptions'],
+  acceptable: false,
+  caution: 'The authority decides what an exception covers; birds and bats are protected besides.',
+  examples: [
+    {
+      title: 'A street tree in Germany: felled in May, in part, a pollard',
+      on: '2026-02-01',
+      text: `site "Lindenplatz"
+  region DE
+  grounds street
+
+tree 601
+  prescription R1 fell
+    between 2026-05-04..2026-05-08 #! exceeds
+  prescription R2 monolith
+    between 2026-02-20..2026-03-06 #! may exceed
+  prescription R3 pollard
+    between 2026-05-04..2026-05-08 #! may exceed
+`,
+    },
+    {
+      title: 'Land that nobody stated, and land that is only called private',
+      on: '2026-02-01',
+      text: `site "Lindenplatz"
+  region DE
+
+tree 602
+  prescription R1 fell
+    between 2026-05-04..2026-05-08 #! may exceed
+`,
+    },
+    {
+      title: 'Pruned within the ban of a department',
+      text: `site "Les Tilleuls"
+  region FR-68
+  grounds street
+
+tree 603
+  prescription R1 reduce
+    dose 10 %
+  work R1 2026-05-06 #! exceeds
+    dose 10 %
+`,
+    },
+    {
+      title: 'A garden, gentle pruning, an exemption, days that are open',
+      on: '2026-02-01',
+      text: `site "Rosengarten"
+  region DE
+  grounds garden
+
+tree 604
+  prescription R1 fell
+    between 2026-05-04..2026-05-08
+`,
+    },
+    {
+      title: 'Gentle pruning, an exemption, days that are open',
+      on: '2026-02-01',
+      text: `site "Lindenplatz"
+  region DE
+  grounds street
+
+tree 605
+  prescription R1 clean
+    dose 5 %
+    between 2026-05-04..2026-05-08
+  prescription R2 fell
+    exemption "nature conservation office, letter 44", until 2026-05-31
+    between 2026-05-04..2026-05-08
+  prescription R3 fell
+    between 2026-10-05..2026-10-09
+`,
+    },
+  ],
+  check,
+};
