@@ -160,6 +160,10 @@ tree ${tag} ${text}
     length 24 ft
     union sound
     note ${text}
+  stem West
+    removed 2026-02-01 ${text}
+  limb L2
+    removed 2026-02-01 ${text}
   defect A cavity
     on trunk at 18 ft, facing SW
     diameter 26 in
@@ -191,6 +195,8 @@ tree ${tag} ${text}
     distance 12 ft
     occupied frequent
     note ${text}
+  target "Shed"
+    removed 2026-02-01 ${text}
   risk ${text} from A
     because ${text}
     failure probable
@@ -202,6 +208,8 @@ tree ${tag} ${text}
     voltage 12.5 kV
     distance 3..5 ft
     note ${text}
+  conductor "Old line"
+    removed 2026-02-01 ${text}
   nest check 2026-05-20 from ground
     by P-${tag}
     found active Colaptes auratus at 30 ft
@@ -232,6 +240,7 @@ tree ${tag} ${text}
     withdrawn 2026-05-02 ${text}
   work R1 2026-05-30
     by P-${tag}
+    unfinished ${text}
     note ${text}
   follow-up F1 climbing inspection
     due 2026-07-01
