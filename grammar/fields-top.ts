@@ -65,6 +65,8 @@ const QUALIFICATIONS = [
   'ground worker',
   'remote pilot',
   'line clearance',
+  'electrically instructed',
+  'electrically qualified',
   'wildlife biologist',
   'bat worker',
   'crane operator',
@@ -241,6 +243,12 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         example: 'region US-OR',
       },
       POSITION,
+      {
+        word: 'altitude',
+        form: '<altitude:length>',
+        summary: 'Height above the sea. In thin air the minimum distances to electric lines are longer.',
+        example: 'altitude 640 ft',
+      },
       {
         word: 'ice',
         form: '<thickness:length> [<because:text>]',

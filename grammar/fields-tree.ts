@@ -804,15 +804,37 @@ export const TREE_HEADS: readonly HeadEntry[] = [
     fields: [
       {
         word: 'voltage',
-        form: '<voltage:voltage>',
-        summary: 'Phase-to-phase voltage, as stated by the utility.',
-        example: 'voltage 12.5 kV',
+        form: '<voltage:voltage> [<reference:between phases|to ground>]',
+        summary:
+          'Nominal voltage, as stated by the utility, and between what. If that is not stated, the stricter reading counts.',
+        example: 'voltage 12.5 kV between phases',
+      },
+      {
+        word: 'phases',
+        form: '<phases:one|several>',
+        summary: 'Phases within reach of the work. If it is not stated, several.',
+        example: 'phases one',
       },
       {
         word: 'distance',
         form: '<distance:length>',
         summary: 'Smallest distance to the crown or to the work.',
         example: 'distance 14 ft',
+      },
+      {
+        word: 'aside',
+        form: '<aside:length>',
+        summary:
+          'Smallest level distance to the crown or to the work, to the side of the outer wires; for regions where everything above or below a line is too near.',
+        example: 'aside 12 ft',
+      },
+      {
+        word: 'agreed',
+        form: '<distance:length> <because:text>',
+        summary:
+          'Least distance that the owner of the line allows the crew, in writing, and where it says so. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew.',
+        example: 'agreed 6 ft "letter of the utility, 2026-03-02"',
+        group: 'agreed',
       },
       { word: 'height', form: '<height:length>', summary: 'Height above ground.', example: 'height 34 ft' },
       {

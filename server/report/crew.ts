@@ -2,7 +2,7 @@
 
 import { asksOfCutting, asksOfPruning } from '../assess/asks.ts';
 import { unsafeToClimb } from '../assess/climbing.ts';
-import { conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
+import { approachSource, conductorName, conductorPlace, showApproach } from '../assess/conductors.ts';
 import { showDays } from '../assess/days.ts';
 import { alternativesTo, prescriptionsInForce } from '../assess/jobs.ts';
 import { lastCheckBy, NESTING_CAUTION } from '../assess/nesting.ts';
@@ -234,7 +234,7 @@ function conductorWords({ tree, settings }: ReportTree): MarkupContent {
     .map(conductor => {
       const { dead } = conductor;
       const off = dead ? `; switched off ${showDays(dead)}` : '; live';
-      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings)} away.${withNotes(conductor)}`;
+      return `${conductorName(conductor)}, ${conductorPlace(conductor)}${off}; people not qualified for line clearance keep ${showApproach(conductor, settings, tree)} away (${approachSource(conductor, settings)}).${withNotes(conductor)}`;
     })
     .join(' ');
 }

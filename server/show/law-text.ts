@@ -7,14 +7,7 @@ import {
   type LawSubject,
   type ReadState,
 } from '../practice/law/law-row.ts';
-import { isFromMemory, isReadLongAgo, readOn } from '../practice/law/laws-of.ts';
-
-const FORCES = {
-  law: 'law',
-  'logging law': 'law for logging',
-  guidance: 'guidance',
-  custom: 'custom',
-} as const satisfies Record<Force, string>;
+import { FORCES, isFromMemory, isReadLongAgo, readOn } from '../practice/law/laws-of.ts';
 
 const READINGS = {
   text: 'text read',

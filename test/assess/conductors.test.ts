@@ -1,7 +1,14 @@
 /** Who may come how near to an electric line, and when. */
 
 import { describe, expect, it } from 'vitest';
-import { approach, clearance, deadOn, fallsToward, nearness } from '../../server/assess/conductors.ts';
+import {
+  approach,
+  clearance,
+  crewNearness,
+  deadOn,
+  fallsToward,
+  nearness,
+} from '../../server/assess/conductors.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { dayContext, treeIn } from './inventory.ts';
 
@@ -10,9 +17,9 @@ const day = (text: string): number => parseDate(text)!;
 const treeOf = (lines: string) => treeIn(`site "Mill Lane"\n  region US-OR\n\ntree 1\n${lines}\n`);
 
 describe('distance to a line', () => {
-  const near = (lines: string, times?: number) => {
+  const near = (lines: string, of = nearness) => {
     const { tree, settings } = treeOf(`conductor "Lane line"\n${lines}`);
-    return nearness(tree.conductors[0]!, settings, times);
+    return of({ tree, settings }, tree.conductors[0]!);
   };
 
   it('is 10 ft to 50 kV and 4 in more for each 10 kV begun above', () => {
@@ -33,7 +40,7 @@ describe('distance to a line', () => {
     expect(near('voltage 12.5 kV\ndistance 9.9 ft')).toBe('exceeds');
     expect(near('voltage 12.5 kV\ndistance 9..11 ft')).toBe('may exceed');
     expect(near('voltage 12.5 kV\ndistance ~10 ft')).toBe('may exceed');
-    expect(near('voltage 12.5 kV\ndistance 14 ft', 2)).toBe('exceeds');
+    expect(near('voltage 12.5 kV\ndistance 14 ft', crewNearness)).toBe('exceeds');
   });
 
   it('takes what nobody stated for anything possible', () => {

@@ -48,8 +48,9 @@ describe('nests in South Africa', () => {
 
 const line = (kilovolts: number, distance: number) => `tree 1
   conductor "Lane line"
-    voltage ${kilovolts} kV
+    voltage ${kilovolts} kV between phases
     distance ${distance} m
+    aside ${distance} m
   prescription R1 reduce
     dose 5 %
     with ROPE

@@ -94,7 +94,7 @@ export const britainRows: readonly LawRow[] = [
     source: 'industry code of practice 2.4.7',
     force: 'guidance',
     read: 'second-hand',
-    rule: keepAway([[Number.POSITIVE_INFINITY, 10]], { unknown: 10 }),
+    rule: keepAway([[Number.POSITIVE_INFINITY, 10]], { unknown: 10, consent: true }),
   },
   {
     id: 'gb-line-2',

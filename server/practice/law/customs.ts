@@ -399,6 +399,6 @@ export const customRows: readonly LawRow[] = [
     act: 'stand-in, not the law of the place',
     force: 'custom',
     read: 'conclusion',
-    rule: keepAway(STAND_IN_STEPS, { unknown: 12 }),
+    rule: keepAway(STAND_IN_STEPS, { unknown: 12, consent: true }),
   },
 ];

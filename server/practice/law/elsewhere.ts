@@ -78,7 +78,7 @@ export const elsewhereRows: readonly LawRow[] = [
         [66_000, 3],
         [500_000, 8],
       ],
-      { shape: 'column' },
+      { shape: 'column', below: true },
     ),
   },
   {
@@ -199,7 +199,7 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'NZECP 34:2001',
     force: 'law',
     read: 'text',
-    rule: keepAway([[FOREVER, 4]], { unknown: 4 }),
+    rule: keepAway([[FOREVER, 4]], { unknown: 4, consent: true }),
   },
   {
     id: 'nz-line-2',

@@ -795,7 +795,7 @@ export const europeRows: readonly LawRow[] = [
         [110_000, 15],
         [FOREVER, 30],
       ],
-      { shape: 'column' },
+      { shape: 'column', below: true },
     ),
   },
 ];

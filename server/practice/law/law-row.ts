@@ -33,7 +33,7 @@ export const LAW_SUBJECTS = [
 export type LawSubject = (typeof LAW_SUBJECTS)[number];
 
 /** Those whom a distance to a line binds; the first is everybody without any qualification for it. */
-type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
+export type LineClass = 'anyone' | 'instructed' | 'line clearance' | 'qualified';
 
 /** Distances up to a voltage, V, in ascending order; the last may be Infinity. */
 export type Steps = readonly (readonly [upTo: number, distance: number])[];
@@ -52,8 +52,10 @@ export interface ApproachRule {
   readonly who: LineClass | 'machine';
   /** What the voltages of the table are: between two phases (nominal), or from a phase to the ground. */
   readonly reference: 'between phases' | 'to ground';
-  /** `column`: everything above the line, or straight below it, is inside as well. */
+  /** `column`: everything straight above the line is inside as well. */
   readonly shape: 'sphere' | 'column';
+  /** Of a column: so is everything straight below it. */
+  readonly below?: true;
   readonly steps: Steps;
   /** Between two steps the distance grows evenly. */
   readonly even?: true;
@@ -67,6 +69,8 @@ export interface ApproachRule {
   readonly unknown?: number;
   /** Whether the tree worked on, and what can fall from it, counts like a person. */
   readonly tree?: true;
+  /** Whether a distance that the owner of the line allows in writing takes the place of these. */
+  readonly consent?: true;
 }
 
 /** Near a line whose owner is to be asked before any work. */
@@ -82,6 +86,8 @@ interface SecondWorkerRule {
   readonly above?: number;
   /** Anybody aloft above this height. */
   readonly aloft?: number;
+  /** Whether a trainee will do. */
+  readonly trainee?: true;
 }
 
 interface FellingZoneRule {

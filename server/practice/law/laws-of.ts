@@ -5,7 +5,7 @@ import { canadaRows } from './canada.ts';
 import { customRows, EVERYWHERE } from './customs.ts';
 import { elsewhereRows } from './elsewhere.ts';
 import { europeRows } from './europe.ts';
-import { LAST_READ, type LawRow, type LawRule } from './law-row.ts';
+import { type Force, LAST_READ, type LawRow, type LawRule, type ReadState } from './law-row.ts';
 import { unitedStatesRows } from './united-states.ts';
 import { stateRows } from './us-states.ts';
 
@@ -70,3 +70,21 @@ export function isReadLongAgo(row: LawRow, on: string): boolean {
 /** Rows that name a region itself, not an area around it. */
 export const ownRows = (code: string): readonly LawRow[] =>
   lawRows.filter(({ region }) => region.includes(code));
+
+export const FORCES = {
+  law: 'law',
+  'logging law': 'law for logging',
+  guidance: 'guidance',
+  custom: 'custom',
+} as const satisfies Record<Force, string>;
+
+const DOUBTS: Partial<Record<ReadState, string>> = {
+  'second-hand': ', second-hand',
+  'in part': ', partly from memory',
+  name: ', from memory',
+  memory: ', from memory',
+};
+
+/** As a finding cites a row: `29 CFR 1910.333(c)(3)(i)(A), law`. */
+export const cited = ({ act, source, force, read }: LawRow): string =>
+  `${act ?? source}, ${FORCES[force]}${DOUBTS[read] ?? ''}`;

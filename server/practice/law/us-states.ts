@@ -325,7 +325,7 @@ export const stateRows: readonly LawRow[] = [
     source: 'California Code of Regulations, title 8, s. 2951(b) and (d)',
     force: 'law',
     read: 'text',
-    rule: { kind: 'second worker' },
+    rule: { kind: 'second worker', trainee: true },
   },
   {
     id: 'us-ca-2',

@@ -1,12 +1,15 @@
 import type { Span } from '../../../grammar/text.ts';
 import {
+  approachSource,
   clearance,
   conductorName,
   conductorPlace,
+  crewDistance,
+  crewNearness,
   crewOf,
   deadOn,
   nearness,
-  showApproach,
+  showKeep,
 } from '../../assess/conductors.ts';
 import { authority } from '../../assess/judge.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
@@ -27,7 +30,7 @@ interface LineTask {
   readonly days: DaySpan | undefined;
   readonly workers: { readonly crew?: Placed<string> | undefined; readonly by?: Placed<string> | undefined };
   /** Still to be done: inside the approach distance itself, conductor-distance reports it instead. */
-  readonly open: boolean;
+  readonly open: Prescription | undefined;
 }
 
 const planned = (prescription: Prescription, today: number): LineTask => ({
@@ -36,7 +39,7 @@ const planned = (prescription: Prescription, today: number): LineTask => ({
   name: jobName(prescription),
   days: daysLeft(prescription, today),
   workers: crewOf(prescription),
-  open: true,
+  open: prescription,
 });
 
 /** Falls back to the crew of the prescription where the work names no one. */
@@ -49,7 +52,7 @@ function done(work: Work, prescription: Prescription | undefined): LineTask {
     name: `work ${work.prescription.value} of ${formatDate(day)}`,
     days: { from: day, to: day },
     workers: names ? work : prescription ? crewOf(prescription) : {},
-    open: false,
+    open: undefined,
   };
 }
 
@@ -70,9 +73,9 @@ function* check(context: TreeContext): Iterable<RuleReport> {
     const people = clearance(workers, context, days?.from ?? today);
     if (people === 'qualified') continue;
     for (const conductor of tree.conductors) {
-      const standing = nearness(conductor, settings, ratio.value);
+      const standing = crewNearness(context, conductor);
       if (standing === 'within' || deadOn(conductor, days) === 'all') continue;
-      if (open && nearness(conductor, settings) !== 'within') continue;
+      if (open !== undefined && nearness(context, conductor, open) !== 'within') continue;
       const who =
         people === 'not named'
           ? 'names no crew'
@@ -84,7 +87,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         grade: standing,
         ...(standing === 'exceeds' ? { level: 'warning' } : {}),
         subject,
-        message: `${capital(name)} ${who}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showApproach(conductor, settings, ratio.value)} within which a line clearance crew does the work (${ratio.value} times the approach distance, ${authority(ratio)}).`,
+        message: `${capital(name)} ${who}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}, inside the ${showKeep(crewDistance(conductor, settings), conductor, tree)} within which a line clearance crew does the work (${ratio.value} times the approach distance of ${approachSource(conductor, settings)}; ${authority(ratio)}).`,
         remedy: open
           ? `Name a crew that is qualified for line clearance, or ${lineOff(conductor, days).words}.`
           : 'Add who did the work and their line clearance qualification, and the days on which the line was de-energized (dead).',

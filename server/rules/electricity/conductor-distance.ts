@@ -1,4 +1,5 @@
 import {
+  approachSource,
   clearance,
   conductorName,
   conductorPlace,
@@ -8,36 +9,29 @@ import {
   showApproach,
 } from '../../assess/conductors.ts';
 import { isRead } from '../../assess/fall-zone.ts';
+import { everybodys } from '../../assess/line-distances.ts';
 import { daysLeft, jobName, openWork } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
+import { showQuantity } from '../../base/quantity.ts';
 import type { Conductor } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
+import { missingReadings } from '../missing-line-readings.ts';
 import { pointTo, type Rule, type RuleReport } from '../rule.ts';
-
-/** The missing readings, as the end of the remedy. */
-function reading({ voltage, distance }: Conductor): string {
-  const missing = [
-    ...(voltage && Number.isFinite(voltage.value.high) ? [] : ['ask the line’s owner for the voltage']),
-    ...(distance && Number.isFinite(distance.value.high)
-      ? []
-      : ['have the distance measured from the ground']),
-  ];
-  return missing.length > 0 ? `; ${missing.join(' and ')}` : '';
-}
 
 /** Without a recorded distance or voltage the worst case counts. */
 const measured = ({ voltage, distance }: Conductor): boolean => isRead(voltage) && isRead(distance);
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, settings, today } = context;
+  if (tree.conductors.length === 0) return;
   for (const prescription of openWork(tree)) {
     const days = daysLeft(prescription, today);
     const people = clearance(crewOf(prescription), context, days?.from ?? today);
     if (people === 'qualified') continue;
     for (const conductor of tree.conductors) {
-      const standing = nearness(conductor, settings);
+      const standing = nearness(context, conductor, prescription);
       const dead = deadOn(conductor, days);
       if (standing === 'within' || dead === 'all') continue;
       const who =
@@ -50,13 +44,21 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         dead === 'some'
           ? `, and it is dead only on ${formatDate(conductor.dead!.from)}..${formatDate(conductor.dead!.to)}`
           : '';
+      const piece = prescription.piece?.length;
+      const isNearByPiece = piece !== undefined && nearness(context, conductor) === 'within';
+      const swings = isNearByPiece ? `, a piece of ${showQuantity(piece.value)} may swing nearer` : '';
+      const { rule } = everybodys(settings);
+      const above =
+        rule.shape === 'column'
+          ? `, and anywhere above ${rule.below ? 'or below ' : ''}it is too near as well`
+          : '';
       const off = lineOff(conductor, days);
       yield {
         at: prescription.crew ?? prescription.at,
         grade: (standing === 'exceeds' || !measured(conductor)) && dead === 'none' ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}; people not qualified for line clearance keep ${showApproach(conductor, settings)} (${settings.approach.citation.short}), and for ${jobName(prescription)} ${who}${only}.`,
-        remedy: `Give the work to a line clearance crew, or ${off.words}${reading(conductor)}.`,
+        message: `Line ${conductorName(conductor)} is ${conductorPlace(conductor)}${swings}; people not qualified for line clearance keep ${showApproach(conductor, settings, tree)} (${approachSource(conductor, settings)})${above}, and for ${jobName(prescription)} ${who}${only}.`,
+        remedy: `Give the work to a line clearance crew, or ${off.words}${missingReadings(conductor, [rule], standing)}${isNearByPiece ? '; or take shorter pieces' : ''}.`,
         advice: off.advice,
         related: [pointTo(conductor.at, 'The line')],
       };
@@ -69,12 +71,12 @@ export const conductorDistance: Rule = {
   group: 'electricity',
   level: 'error',
   summary: 'work closer to an overhead power line than unqualified workers may come',
-  sources: [cite('osha-333'), cite('osha-269'), cite('z133')],
-  explanation: `Checks open prescriptions that send a crew to a tree with conductors. Workers who are not qualified for line clearance, and anything they hold, keep 10 ft from lines of up to 50 kV, plus 4 in for each additional 10 kV or part of it. The recorded distance to the crown or the work is compared with that distance, both as intervals. Without a recorded voltage, every voltage up to the limit line-voltage is possible; without a recorded distance, every distance is.
+  sources: [cite('osha-333'), cite('osha-269'), cite('practice')],
+  explanation: `Checks open prescriptions that send a crew to a tree with conductors. How near people without a qualification for work near lines may come is that of the region: \`soundwood explain --here\` prints the row with its force and source; without a row on record, the office’s own distances count (a practice block may state them), else the greatest known from anywhere stand in. In the United States it is 10 ft to 50 kV to ground, plus 4 in for each additional 10 kV or part of it. The recorded distance to the crown or the work is compared with it, both as intervals. Without a recorded voltage, every distance of the table is possible; without a recorded distance, every distance is. A voltage that is not said to be between phases or to ground counts as the stricter of the two.
 
-Work in the crown comes closer to the line than the crown itself: branches swing and tools are long. The finding exceeds where no qualified crew is named and the whole distance is too short, or could be because the distance or the voltage is not recorded. It may exceed where the interval straddles the required distance, or the line is de-energized on only some of the days. Nothing is reported where the crew is qualified on the first day, or the line is de-energized on every day of the window.
+Work in the crown comes closer to the line than the crown itself: branches swing and tools are long, and a piece may swing as far as it is long. Where the law counts the tree itself, its piece counts in full. Where everything above the line is too near, the distance to the side counts (aside); without it, the tree’s height and that of the line decide what is possible.
 
-The law is that of the United States; where local law is stricter, it applies.`,
+The finding exceeds where no qualified crew is named and the whole distance is too short, or could be because the distance or the voltage is not recorded. It may exceed where the interval straddles the required distance, or the line is de-energized on only some of the days. Qualified crews have a distance of their own, see conductor-minimum-distance. Where the law leaves the distance to the owner of the line, the one that the owner allows in writing counts (agreed).`,
   limitations: 'No exceptions: have the line de-energized and grounded, or use qualified workers.',
   appliesTo: ['conductors'],
   acceptable: false,

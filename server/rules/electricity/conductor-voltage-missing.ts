@@ -1,5 +1,5 @@
 import { called } from '../../assess/called.ts';
-import { approach, showApproach } from '../../assess/conductors.ts';
+import { approach, approachSource, showApproach } from '../../assess/conductors.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
@@ -13,7 +13,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: conductor.at,
       grade: 'stated',
       subject: conductor.name.value,
-      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings)} from it by its voltage (${settings.approach.citation.short}).`,
+      message: `Nothing says what voltage ${called('conductor', conductor.name)} carries; unqualified people keep ${showApproach(conductor, settings, tree)} from it by its voltage (${approachSource(conductor, settings)}).`,
       remedy:
         open.low === open.high
           ? 'Ask the line’s owner for the voltage and add it.'
