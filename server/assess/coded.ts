@@ -81,7 +81,8 @@ function ranksOf(
     case 'decay': {
       const hollow = hollowOf(defect, tree, settings);
       const wall = hollow && thinnestWall(hollow);
-      if (!wall || wall.high === Number.POSITIVE_INFINITY) return undefined;
+      // Nothing was read of it.
+      if (!wall || (wall.low === 0 && wall.high === Number.POSITIVE_INFINITY)) return undefined;
       const mark = settings.limit('wall-share').value;
       const isThin = wall.high < mark * hollow.outer.diameter.low;
       const maybeThin = wall.low < mark * hollow.outer.diameter.high;

@@ -74,6 +74,8 @@ const EVIDENCE: Readonly<Record<string, ReadonlySet<string>>> = {
   target: new Set(['distance', 'occupied']),
   stem: new Set(['from', 'diameter', 'height']),
   limb: new Set(['from', 'diameter', 'length']),
+  prescription: new Set(['piece', 'anchor']),
+  support: new Set(['rated', 'breaking']),
 };
 
 /** Each record of evidence taken out in turn: readings, what is known of targets, the species, ratings. */
@@ -142,6 +144,12 @@ export const isAbout = (
   { what, gone }: Pick<Change, 'what' | 'gone'>,
 ): boolean =>
   COMPARES.test(rule) ||
+  // How high it is decides whether the ground was near enough.
+  (rule === 'ground-only' && what.startsWith('on of')) ||
+  // A hollow without an opening on record counts as closed.
+  (rule === 'strength-loss' && what.startsWith('opening of')) ||
+  // Without one of them there is no figure of the stem that the sizes of the tree could leave open.
+  (rule === 'not-judged' && /^(?:species|dbh|height|crown) of tree/.test(what)) ||
   (what === 'risk' && [line, ...related.map(one => one.line)].some(at => gone.includes(at)));
 
 const isOf = (one: Finding, other: Finding) => one.rule === other.rule && one.subject === other.subject;
@@ -160,6 +168,8 @@ export const isStillTold = (
       isOf(one, finding) ||
       // That a reduction falls short is told of the hollow itself where nobody can say any more what it does.
       (finding.rule === 'stress-ratio-after' && one.rule === 'strength-loss') ||
+      // Of doses in one season, each alone is reported before their sum.
+      (finding.rule === 'season-dose' && one.rule === 'season-dose') ||
       // How soon a wall comes down to its limit is no question where it may be there already.
       (finding.rule === 'wall-reading-late' &&
         one.rule === 'strength-loss' &&

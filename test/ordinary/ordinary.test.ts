@@ -4,6 +4,7 @@
  */
 
 import { describe, test } from 'vitest';
+import { LIKELIHOODS_OF_FAILURE } from '../../server/practice/risk.ts';
 import type { Finding } from '../../server/rules/check.ts';
 import { inOtherOrder, inOtherUnits, isAbout, isStillTold, widened, withoutEvidence } from './changes.ts';
 import { holds, type Property } from './holds.ts';
@@ -12,6 +13,7 @@ import {
   clientPage,
   findingsOn,
   groupOf,
+  likelihoodOf,
   OUTPUTS,
   TODAY,
   weighed,
@@ -35,6 +37,7 @@ import {
 const property = (name: string, of: Property) => test(name, () => holds(of), 0);
 
 const isError = ({ level, grade }: Finding) => level === 'error' && grade !== 'syntax';
+const rank = (word: string) => (LIKELIHOODS_OF_FAILURE as readonly string[]).indexOf(word);
 const told = ({ rule, subject }: Finding) => `${rule} (${subject})`;
 
 /** Who has a fault in one tree of a thousand has an inventory without a report. */
@@ -94,6 +97,48 @@ describe('check and weigh never contradict each other', () => {
       return `felling is “${fell.support}” beside ${kind}: ${sign}`;
     const found = findingsOn(tree).find(({ rule }) => rule === 'removal-not-called-for');
     return found && `removal-not-called-for beside ${kind}: ${sign}, ${told(found)}`;
+  });
+});
+
+/** What weather it takes to bring a tree down, in words; a part that nobody judged is never said to hold. */
+describe('the likelihood of failure does not reassure', () => {
+  property('of a tree that moves it is imminent', tree => {
+    const [sign] = moving(tree);
+    const least = sign && likelihoodOf(tree).found?.range?.least;
+    return sign && least !== 'imminent' ? `it is ${least} at least: ${sign}` : undefined;
+  });
+
+  property('of a part that is not judged nothing rules out the worst', tree => {
+    const part = likelihoodOf(tree).found?.parts.find(
+      ({ standing, range }) => standing === 'not judged' && range && range.most !== 'imminent',
+    );
+    return part && `${part.range!.most} at the most, and not judged: ${part.name}`;
+  });
+
+  property('a reading that says less never lowers the most that a part is liable to', tree => {
+    // What the codes say of it stands alone where no gust is known any more.
+    const figured = (one: OrdinaryTree) =>
+      (likelihoodOf(one).found?.parts ?? []).filter(
+        ({ safety }) => safety?.criticalWind && safety.notJudged === undefined,
+      );
+    const before = figured(tree);
+    if (before.length === 0) return undefined;
+    for (const { what, tree: changed } of widened(tree)) {
+      const after = figured(changed);
+      const lower = before.find(({ subject, part, range }) => {
+        const now = after.find(one => one.subject === subject && one.part === part);
+        return range && now?.range && rank(now.range.most) < rank(range.most);
+      });
+      if (lower) return `${lower.part} was ${lower.range!.most} at the most: ${lower.name}, ${what}`;
+    }
+    return undefined;
+  });
+
+  property('a rating below all that the figures allow is told, unless the reason is given', tree => {
+    const { rated } = likelihoodOf(tree);
+    const found = findingsOn(tree).filter(({ rule }) => rule === 'rating-below-figures').length;
+    const low = rated.filter(({ isLower, risk }) => isLower && !risk.because).length;
+    return found === low ? undefined : `${found} findings on ${low} ratings that are too low: rated`;
   });
 });
 
@@ -202,6 +247,10 @@ test('the trees drawn are of all kinds', async () => {
     'fungus at the butt': tree => buttFungi(tree).length > 0,
     growing: tree => growing(tree).length > 0,
     'with a target in reach': hasTargetInReach,
+    'held by a support': tree => blocksNamed(tree, 'support').length > 0,
+    'with a piece on a rope': tree =>
+      blocksNamed(tree, 'prescription').some(({ lines }) => lines.some(({ word }) => word === 'rigged')),
+    'rated for a risk': tree => likelihoodOf(tree).rated.length > 0,
     'with work prescribed': tree => blocksNamed(tree, 'prescription').length > 0,
     'with an error': tree => findingsOn(tree).some(isError),
   };

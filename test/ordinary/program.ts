@@ -2,6 +2,7 @@
 
 import { appointmentsOf } from '../../server/assess/appointments.ts';
 import { assess } from '../../server/assess/assessment.ts';
+import { ratedLikelihoods, treeLikelihood } from '../../server/assess/likelihood.ts';
 import { stemSafety } from '../../server/assess/safety.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { plain } from '../../server/cli/io.ts';
@@ -43,6 +44,9 @@ crew ROPE "Rope crew"
   members JM, TL
   qualified climbing arborist, ground worker
   rope 400 lb
+  line 72 kN, stretches 2 %, spliced
+  block 100 kN
+  sling 80 kN
 crew CRANE "Crane crew"
   members JM
   qualified climbing arborist, ground worker, crane operator
@@ -156,6 +160,17 @@ const dates = (workspace: Workspace) => {
   });
   return { tree, site, file: PATH, appointments };
 };
+
+/** The likelihood of failure of a tree and its parts, and what people rated beside it. */
+export function likelihoodOf(tree: OrdinaryTree) {
+  const workspace = workspaceOf(tree);
+  const context = {
+    tree: treeOn(fileIn(workspace).trees[0]!.fact, TODAY),
+    site: siteOf(workspace, PATH),
+    settings: settingsFor(workspace, PATH),
+  };
+  return { found: treeLikelihood(context), rated: ratedLikelihoods(context) };
+}
 
 /** Days on which the calendar has something of this kind. */
 export const appointmentsNamed = (tree: OrdinaryTree, kind: string) =>

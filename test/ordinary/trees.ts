@@ -261,6 +261,9 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
         ...hand.some(
           [85, () => line('diameter', hand.small((dbh * share) / 100))],
           [40, () => line('height', hand.far(height - 3))],
+          [40, () => line('length', hand.far(Math.max(4, height - base)))],
+          [25, () => line('crown', 'from', hand.far(base), ',', hand.far(hand.whole(8, 30)), 'wide')],
+          [15, () => line('lean', `${hand.whole(5, 40)} deg`)],
         ),
         line(
           'union',
@@ -273,10 +276,14 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
       ],
     });
     const both = [pair('North', 'South', hand.whole(50, 72)), pair('South', 'North', hand.whole(45, 72))];
-    return hand.often(15) ? [...both, cable(hand, height, base)] : both;
+    const held = hand.often(25)
+      ? [support(hand, hand.pick(['cable', 'cable', 'cable', 'brace']), height, base)]
+      : [];
+    return [...both, ...held];
   }
-  if (!hand.often(10)) return [];
+  if (!hand.often(10)) return hand.often(2) ? [support(hand, 'guy', height, base)] : [];
   return [
+    ...(hand.often(15) ? [support(hand, 'prop', height, base)] : []),
     {
       head: 'limb L1',
       lines: [
@@ -294,17 +301,39 @@ function parts(hand: Hand, { dbh, height, base }: Size): readonly Block[] {
   ];
 }
 
-/** In place between the stems of a fork. */
-const cable = (hand: Hand, height: number, base: number): Block => ({
-  head: 'support C1 cable',
-  lines: hand.some(
-    [95, () => line('holds', 'North', ',', 'South')],
-    [80, () => line('fixed', 'at', hand.far((base + height) / 2))],
-    [60, () => line('rated', `${hand.whole(5, 60)} kN`)],
-    [85, () => line('installed', hand.past(120))],
-    [60, () => line('inspected', hand.past(24))],
-  ),
-});
+const HELD = {
+  cable: ['North', ',', 'South'],
+  brace: ['North', ',', 'South'],
+  prop: ['L1'],
+  guy: [],
+} as const;
+
+/** In place: between the stems of a fork, under a limb, or from the tree to the ground. */
+function support(hand: Hand, kind: keyof typeof HELD, height: number, base: number): Block {
+  const holds = HELD[kind];
+  return {
+    head: `support C1 ${kind}`,
+    lines: [
+      ...(holds.length > 0 && hand.often(95) ? [line('holds', ...holds)] : []),
+      ...hand.some(
+        [
+          80,
+          () =>
+            line(
+              'fixed',
+              'at',
+              hand.far(hand.whole(base, Math.max(base, height - 4))),
+              ...(hand.often(15) ? [',', `${hand.whole(0, 45)} deg from horizontal`] : []),
+            ),
+        ],
+        [60, () => line('rated', `${hand.whole(5, 60)} kN`)],
+        [25, () => line('breaking', `${hand.whole(20, 160)} kN`)],
+        [85, () => line('installed', hand.past(120))],
+        [60, () => line('inspected', hand.past(24))],
+      ),
+    ],
+  };
+}
 
 type Kind = (typeof DEFECT_KINDS)[number];
 /** Fungi twice: some properties are about those at the butt, which are few. */
@@ -475,6 +504,7 @@ function risk(hand: Hand, name: string, defects: readonly string[]): Block {
       [97, () => line('consequences', consequences)],
       [95, () => line('rating', rating)],
       [80, () => line('within', hand.pick(['1 year', '2 years', '3 years']))],
+      [12, () => line('because', '"sound at the mallet, and unchanged in two visits"')],
     ),
   };
 }
@@ -565,15 +595,56 @@ function measures(
     case 'fell':
       return hand.some(
         [75, () => line('exclusion', hand.far(hand.whole(20, 120)))],
-        [40, () => line('piece', hand.far(hand.whole(4, 12)), ',', hand.small(hand.whole(6, 24)), 'thick')],
+        ...rigging(hand, height),
         [70, () => line('stump', 'grind', 'to', hand.small(8))],
         [40, () => line('replace', '1', 'Quercus robur')],
+      );
+    case 'cable':
+      return hand.some(
+        [50, () => line('fixed', 'at', hand.far(hand.whole(base, height)))],
+        [40, () => line('rated', `${hand.whole(5, 40)} kN`)],
       );
     case 'monolith':
       return hand.some([90, () => line('height', ...to(height, hand.whole(25, 60)))]);
     default:
       return [];
   }
+}
+
+/** How the pieces of a tree come down. */
+function rigging(hand: Hand, height: number): readonly (readonly [share: number, of: () => Line])[] {
+  const thick = hand.whole(6, 24);
+  const narrow = () => (hand.often(60) ? ['to', hand.small(thick - 2)] : []);
+  const isRigged = hand.often(45);
+  const legs = () => [',', 'legs', `${hand.whole(0, 90)} deg`];
+  return [
+    [60, () => line('piece', hand.far(hand.whole(3, 12)), ',', hand.small(thick), ...narrow(), 'thick')],
+    [
+      isRigged ? 100 : 0,
+      () =>
+        line(
+          'rigged',
+          ...hand.pick([
+            ['let run'],
+            ['caught', ',', 'drop', hand.far(hand.whole(2, 8))],
+            ['caught', ',', 'drop', hand.far(4), ',', 'rope', hand.far(hand.whole(20, 90))],
+          ]),
+          ...(hand.often(50) ? legs() : []),
+        ),
+    ],
+    [
+      isRigged ? 75 : 0,
+      () =>
+        line(
+          'anchor',
+          'trunk',
+          'at',
+          hand.far(hand.whole(6, Math.max(6, Math.round(height * 0.7)))),
+          ...(hand.often(70) ? [',', hand.unsure(hand.small(hand.whole(6, 24))), 'thick'] : []),
+        ),
+    ],
+    [40, () => line('takedown', 'dismantled')],
+  ];
 }
 
 function followUp(hand: Hand, defects: readonly string[]): Block {
@@ -633,7 +704,7 @@ function drawn(gen: fc.GeneratorValue): OrdinaryTree {
   const hand = new Hand(gen, site);
   const size = sizeOf(hand);
   const stems = parts(hand, size);
-  const names = stems.map(({ head }) => head.split(' ')[1]!);
+  const names = stems.flatMap(({ head }) => (/^(?:stem|limb) /.test(head) ? [head.split(' ')[1]!] : []));
   const ids = ['A', 'B', 'C'].slice(0, hand.pick([0, 0, 0, 0, 1, 1, 1, 1, 2, 2, 3]));
   const defects = ids.map(id => defect(hand, id, size, names));
   const targets = hand.often(65) ? [hand.pick(TARGETS)] : [];
