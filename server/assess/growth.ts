@@ -1,17 +1,17 @@
-/** Compares sizes of one tree on several days: stems do not shrink, and height does not decrease by itself. */
+/** Sizes of one tree on several days: how fast it grows; stems do not shrink, and height does not decrease by itself. */
 
 import type { Span } from '../../grammar/text.ts';
-import { type Interval, interval } from '../base/interval.ts';
+import { clip, type Interval, interval } from '../base/interval.ts';
 import { DAYS_PER_YEAR, type Quantity, showQuantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import { UNREAD } from '../facts/placed.ts';
-import type { Settings } from '../facts/settings.ts';
+import type { Setting, Settings } from '../facts/settings.ts';
 import { asWritten } from '../facts/state.ts';
 import type { Placed, Prescription, Site, Tree } from '../facts/types.ts';
 import { equivalentDiameter } from '../mechanics/stem.ts';
 import { type Judged, judge } from './judge.ts';
 
-interface SizeRecord {
+export interface SizeRecord {
   /** -Infinity for the size of the tree itself, which has no day and is older than every record. */
   readonly day: number;
   readonly at: Span;
@@ -19,8 +19,21 @@ interface SizeRecord {
   readonly value: Interval;
   /** As written. */
   readonly words: string;
+  /** In whose unit lengths like it are written. */
+  readonly like: Quantity;
   /** Only sizes measured the same way are compared: number of stems, height of measurement. */
   readonly way: string;
+}
+
+/** From the first and the last size that can be compared. */
+export interface Growth {
+  readonly size: Shrunk['size'];
+  readonly from: SizeRecord;
+  readonly to: SizeRecord;
+  /** m a year, with what measuring twice may be off. */
+  readonly rate: Interval;
+  /** That error, as a limit. */
+  readonly error: Setting;
 }
 
 export interface Shrunk {
@@ -52,6 +65,40 @@ export const shrunk = (tree: Tree, site: Site | undefined, settings: Settings): 
   ...losses('diameter', diametersOf(tree, settings), [], settings),
   ...losses('height', heightsOf(tree, settings), topLost(tree, site), settings),
 ];
+
+/** Years below which the error of two measurements hides all growth. */
+const LEAST_APART = 1;
+
+/** A stem does not shrink: its rate is not below zero. The height counts from the last day on which the top may have been lost. */
+export function growthRates(tree: Tree, site: Site | undefined, settings: Settings): readonly Growth[] {
+  const cut = Math.max(UNDATED, ...topLost(tree, site));
+  const diameter = rateOf('diameter', diametersOf(tree, settings), settings);
+  const height = rateOf(
+    'height',
+    heightsOf(tree, settings).filter(({ day }) => day >= cut),
+    settings,
+  );
+  return [
+    ...(diameter ? [{ ...diameter, rate: clip(diameter.rate, NOT_BELOW_ZERO) }] : []),
+    ...(height ? [height] : []),
+  ];
+}
+
+const NOT_BELOW_ZERO = interval(0, Number.POSITIVE_INFINITY);
+
+function rateOf(size: Shrunk['size'], sizes: readonly SizeRecord[], settings: Settings): Growth | undefined {
+  const to = sizes.at(-1);
+  const from = sizes.find(({ day, way }) => Number.isFinite(day) && way === to?.way);
+  if (!from || !to || to.day - from.day < LEAST_APART * DAYS_PER_YEAR) return undefined;
+  const error = settings.limit(LIMITS[size]);
+  const off = error.value * from.value.high;
+  const years = (to.day - from.day) / DAYS_PER_YEAR;
+  const rate = interval(
+    (to.value.low - from.value.high - off) / years,
+    (to.value.high - from.value.low + off) / years,
+  );
+  return { size, from, to, rate, error };
+}
 
 /** Years that two diameters have to be apart to tell the width of rings. */
 const APART = 3;
@@ -122,6 +169,7 @@ function diametersOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
         at: { start: diameters[0]!.start, end: diameters.at(-1)!.end },
         value: equivalentDiameter(read),
         words: wordsOf(diameters),
+        like: diameters[0]!.value,
         way: `${read.length} at ${height}`,
       };
     }),
@@ -142,6 +190,7 @@ function heightsOf(tree: Tree, settings: Settings): readonly SizeRecord[] {
           at: { start: height.start, end: height.end },
           value: valuesOf(height.value, settings),
           words: wordsOf([height]),
+          like: height.value,
           way: '',
         },
     ),

@@ -136,6 +136,31 @@ const weigh: CommandSpec = {
   },
 };
 
+const history: CommandSpec = {
+  name: 'history',
+  group: DECIDE,
+  define: (command, { io, done }) => {
+    command
+      .summary('show the life of trees: what happened, growth, decay, promises')
+      .description(
+        'show the life of trees by date: inspections, readings, work, nests, permits, ratings and photographs; how fast they grow and decay; what was promised and not done',
+      )
+      .argument(
+        '[trees-or-paths...]',
+        'tags of trees, and files or folders to find them in (default: all trees in the current folder)',
+      )
+      .action(async (words, options) =>
+        done(await (await import('./history.ts')).history(words, options, io)),
+      );
+    addOptions(
+      command,
+      date('show the life up to this date instead of today'),
+      format('text', 'json', 'svg').default('text'),
+      output('write the history to a file'),
+    );
+  },
+};
+
 const compare: CommandSpec = {
   name: 'compare',
   group: DECIDE,
@@ -285,6 +310,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   fmt,
   explain,
   weigh,
+  history,
   compare,
   report,
   exportTrees,

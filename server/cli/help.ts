@@ -39,6 +39,10 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'soundwood explain --here my-trees',
   ],
   weigh: ['soundwood weigh 14 my-trees', 'soundwood weigh my-trees --format json'],
+  history: [
+    'soundwood history 14 my-trees',
+    'soundwood history 14 my-trees --format svg --output tree-14.svg',
+  ],
   compare: [
     'soundwood compare main',
     'soundwood compare last-year this-year --format markdown --output changes.md',

@@ -64,8 +64,8 @@ function share(text: string): Share {
   return { part, of };
 }
 
-export const date = () =>
-  new Option('--date <date>', 'check as of this date instead of today').argParser(day);
+export const date = (what = 'check as of this date instead of today') =>
+  new Option('--date <date>', what).argParser(day);
 
 export const failOn = (what = 'exit with 1 if there is a finding of this severity or above') =>
   new Option('--fail-on <level>', what).choices(['error', 'warning', 'note', 'never']).default('error');

@@ -22,6 +22,7 @@ import { exact } from '../base/interval.ts';
 import type { StemOrLimb, Support } from '../facts/types.ts';
 import { stressRatio } from '../mechanics/reduction.ts';
 import { anchorageJson } from './anchorage-json.ts';
+import { decayJson } from './decay-json.ts';
 import { ends, endsOrNull, millJson } from './mill-json.ts';
 import { jsonText } from './sanitize.ts';
 import { WEIGH_CAUTION } from './weigh.ts';
@@ -48,8 +49,6 @@ export function weighedJson({ on, trees, unread }: WeighReport): string {
   return `${jsonText(report, 2)}\n`;
 }
 
-const dayOrNull = (day: number) => (Number.isFinite(day) ? formatDate(day) : null);
-
 function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
   const { strength, offset, views, settles, lean, signs, options, riggings, mill } = assessment;
   return {
@@ -71,18 +70,7 @@ function treeJson({ tree, file, site, settings, assessment, safety }: Weighed) {
         wall: ends(wall),
       })),
     ),
-    decay: decayCourses(tree, site, settings).map(
-      ({ defect, wall, read, change, limitDays, look, weak }) => ({
-        defect: defect.id.value,
-        on: formatDate(read),
-        wall: ends(wall),
-        change: ends(change),
-        limitFrom: dayOrNull(limitDays.low),
-        limitTo: dayOrNull(limitDays.high),
-        readAgainBy: formatDate(look),
-        weak,
-      }),
-    ),
+    decay: decayCourses(tree, site, settings).map(decayJson),
     defects: strength.defects.map(defectJson),
     groups: strength.groups.map(({ joined, figures }) => ({
       defects: joined.defects.map(({ value }) => value),

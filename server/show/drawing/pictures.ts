@@ -3,6 +3,7 @@
 import { compassPoint } from '../../../grammar/bearing.ts';
 import type { Span } from '../../../grammar/text.ts';
 import { isTrench } from '../../assess/anchorage-left.ts';
+import { wallOn } from '../../assess/decay-time.ts';
 import { isDead } from '../../assess/doses.ts';
 import { openDefects } from '../../assess/evidence.ts';
 import { crownOf } from '../../assess/load.ts';
@@ -22,10 +23,12 @@ import { tangent } from '../../mechanics/own-weight.ts';
 import { sectionFigures } from '../../mechanics/section.ts';
 import { equivalentDiameter } from '../../mechanics/stem.ts';
 import { lossText } from '../figures.ts';
+import { type History, rateText } from '../history.ts';
 import { type CrownShape, drawElevation, ELEVATION_DRAWN } from './elevation.ts';
 import { drawSection, SECTION_AREA, SECTION_DRAWN } from './section.ts';
 import { simplifyOutlines } from './simplify.ts';
 import type { Area, Drawn } from './svg.ts';
+import { drawTimeline } from './timeline.ts';
 import { drawTrace, TRACE_AREA, TRACE_DRAWN } from './trace.ts';
 
 export interface Picture {
@@ -83,6 +86,30 @@ export function sectionPicture(
     if (error instanceof RangeError) return undefined;
     throw error;
   }
+}
+
+/** The life of a tree by kind and year, and the walls of its hollows until they may be down to their limit. */
+export function historyPicture({ tree, today, events, courses, growth }: History): Picture {
+  const title = `Tree ${tree.tag.value} over the years`;
+  const { svg, description } = drawTimeline({
+    title,
+    today,
+    events,
+    walls: courses.map(course => {
+      const { defect, wall, read, limit, limitDays } = course;
+      return {
+        name: defectName(defect),
+        wall,
+        read,
+        limit,
+        limitDays,
+        on: day => wallOn(course, day),
+        lengthText: metres => lengthLike(metres, defect.diameter?.value),
+      };
+    }),
+    lines: growth.map(one => `${one.size}: ${rateText(one)}`),
+  });
+  return { svg, description: `${title}: ${description}` };
 }
 
 /** Amplitude over depth of a drill trace, with its wall and its decay. */

@@ -1,0 +1,76 @@
+/** `soundwood history`: the life of trees, as text, JSON or a picture. */
+
+import { resolve } from 'node:path';
+import { contextIn } from '../assess/assessment.ts';
+import {
+  attempt,
+  Fault,
+  type LocatedItem,
+  type NotComputed,
+  notComputed,
+  showSound,
+} from '../assess/not-computed.ts';
+import { UserError } from '../base/user-error.ts';
+import { capital } from '../base/words.ts';
+import { historyPicture } from '../show/drawing/pictures.ts';
+import { type History, historyOf, showHistories } from '../show/history.ts';
+import { historyJson } from '../show/history-json.ts';
+import { lifeOf } from '../show/life.ts';
+import { sanitizeForLog } from '../show/sanitize.ts';
+import { askedTrees } from './asked-trees.ts';
+import { showProblems } from './files.ts';
+import { EXIT_CLEAN, EXIT_FAILURE, type Io, plain } from './io.ts';
+import { progressOf } from './progress.ts';
+
+export interface HistoryOptions {
+  /** Day number. */
+  readonly date?: number;
+  readonly format: 'text' | 'json' | 'svg';
+  readonly output?: string;
+}
+
+export async function history(words: readonly string[], options: HistoryOptions, io: Io): Promise<number> {
+  const today = options.date ?? io.today;
+  const { workspace, problems, nameOf, asked } = await askedTrees(words, today, io);
+  if (options.format === 'svg' && asked.length !== 1)
+    throw new UserError(
+      `--format svg draws one tree, and here are ${asked.length === 0 ? 'none' : asked.length}: name the tag of one.`,
+    );
+  const progress = await progressOf(io, asked.length, 'reading histories');
+  const faulty: NotComputed[] = [];
+  const histories = asked.flatMap(({ path, placed, tree, line }): LocatedItem<History>[] => {
+    const file = nameOf(path);
+    const place = { file, line, what: `tree ${tree.tag.value}` };
+    const of = attempt(() =>
+      historyOf(contextIn({ workspace, today }, path, tree), file, lifeOf(tree, placed.block, today)),
+    );
+    progress.step();
+    if (of instanceof Fault) faulty.push(notComputed(place, of));
+    return of instanceof Fault ? [] : [{ place, of }];
+  });
+  progress.end();
+
+  const { shown, left } = await showSound(histories, (trees, left) => {
+    const unread = [...problems, ...faulty, ...left].map(({ file, message }) => ({ file, message }));
+    switch (options.format) {
+      case 'json':
+        return historyJson({ on: today, trees, unread });
+      case 'svg':
+        return trees.map(tree => `${historyPicture(tree).svg}\n`).join('');
+      default:
+        return trees.length > 0 ? showHistories(trees, options.output === undefined ? io.paint : plain) : '';
+    }
+  });
+  const unseen = [...faulty, ...left];
+  const text =
+    shown === '' && unseen.length === 0 && options.format === 'text' ? 'There is no tree here.\n' : shown;
+  if (options.output === undefined) io.out(text);
+  else await (await import('../host/write-text.ts')).writeText(resolve(io.cwd, options.output), text, io.cwd);
+  // Also on standard output: a tree that was not computed must not look like one without a history.
+  if (options.format === 'text' && options.output === undefined)
+    for (const { what, file, fault } of unseen)
+      io.out(sanitizeForLog(`${capital(what)} (${file})\n  Not computed: ${fault.reason}.\n`));
+  const all = [...problems, ...unseen];
+  showProblems(all, io);
+  return all.length > 0 ? EXIT_FAILURE : EXIT_CLEAN;
+}

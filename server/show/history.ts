@@ -1,0 +1,139 @@
+/** The output of `history` for people: what happened to a tree by date, how fast it changes, what is owed to it. */
+
+import { type DecayCourse, decayCourses } from '../assess/decay-time.ts';
+import { defectName } from '../assess/evidence.ts';
+import { type Growth, growthRates } from '../assess/growth.ts';
+import { showLimit } from '../assess/judge.ts';
+import { type Promised, promisesOf } from '../assess/promises.ts';
+import { formatDate } from '../base/dates.ts';
+import { METRES_PER_FOOT, unitOf } from '../base/quantity.ts';
+import { capital } from '../base/words.ts';
+import type { Settings } from '../facts/settings.ts';
+import type { Site, Tree } from '../facts/types.ts';
+import { numberText } from './figures.ts';
+import { wrap } from './layout.ts';
+import type { LifeEvent } from './life.ts';
+import { sanitizeForLog, sanitizeLine } from './sanitize.ts';
+import type { Paint } from './terminal.ts';
+import { courseText } from './weigh-evidence.ts';
+import { sizeItems } from './words.ts';
+
+/** A tree over the years. */
+export interface History {
+  readonly tree: Tree;
+  /** Path as shown to the reader. */
+  readonly file: string;
+  readonly today: number;
+  readonly events: readonly LifeEvent[];
+  readonly growth: readonly Growth[];
+  readonly courses: readonly DecayCourse[];
+  readonly promises: readonly Promised[];
+}
+
+export const HISTORY_CAUTION =
+  'Rates hold everything that the readings and the error of measuring twice allow, between two days; what a tree does next, they do not know. A day on which a limit may be crossed is the earliest that they allow.';
+
+export const historyOf = (
+  context: {
+    readonly tree: Tree;
+    readonly site: Site | undefined;
+    readonly settings: Settings;
+    readonly today: number;
+  },
+  file: string,
+  events: readonly LifeEvent[],
+): History => {
+  const { tree, site, settings, today } = context;
+  return {
+    tree,
+    file,
+    today,
+    events,
+    growth: growthRates(tree, site, settings),
+    courses: decayCourses(tree, site, settings),
+    promises: promisesOf(context),
+  };
+};
+
+/** `defect A cavity: wall 8 in at N`. */
+export const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
+
+/** `0..0.31 in a year`, of heights in the longer unit as written. */
+export function rateText({ rate, from }: Growth): string {
+  const unit = from.like.unit ?? unitOf('m')!;
+  // What is read in feet or meters grows by tenths of them.
+  const digits = unit.factor >= METRES_PER_FOOT ? 1 : 2;
+  const number = numberText({ low: rate.low / unit.factor, high: rate.high / unit.factor }, digits);
+  return `${number} ${unit.symbol} a year`;
+}
+
+export const growthText = (growth: Growth): string => {
+  const { size, from, to, error } = growth;
+  return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measuring twice.`;
+};
+
+export const promiseText = ({ what, due, left }: Promised, today: number): string => {
+  const day =
+    due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
+  return `${what}: ${day}${left === undefined ? '' : `; left: ${left}`}.`;
+};
+
+/** Headings and sentences that follow the events; none where there is nothing to say. */
+export const historySections = ({
+  growth,
+  courses,
+  promises,
+  today,
+}: History): readonly { readonly heading: string; readonly lines: readonly string[] }[] =>
+  [
+    { heading: 'Growth', lines: growth.map(growthText) },
+    {
+      heading: 'Decay',
+      lines: courses.map(course => `${capital(defectName(course.defect))}: ${courseText(course)}`),
+    },
+    {
+      heading: 'Promised and not done',
+      lines: promises
+        .filter(({ due }) => due === undefined || due < today)
+        .map(one => promiseText(one, today)),
+    },
+    {
+      heading: 'Ahead',
+      lines: promises
+        .filter(({ due }) => due !== undefined && due >= today)
+        .map(one => promiseText(one, today)),
+    },
+  ].filter(({ lines }) => lines.length > 0);
+
+export const LATER_LEFT_OUT = 'What the record says of later days is left out.';
+
+const INDENT = 2;
+
+export function showHistories(histories: readonly History[], paint: Paint): string {
+  return `${[...histories.map(history => showHistory(history, paint)), wrap(HISTORY_CAUTION, 0)].join('\n')}\n`;
+}
+
+function showHistory(history: History, paint: Paint): string {
+  const { tree, file, events } = history;
+  const name = tree.name ? ` "${tree.name.value}"` : '';
+  const species = tree.species ? `, ${tree.species.value.name}` : '';
+  const title = sanitizeForLog(`Tree ${tree.tag.value}${name}`);
+  const about = sanitizeForLog(`${species} (${sanitizeLine(file)})`);
+  const size = wrap(sanitizeForLog(`${sizeItems(tree, ', ').join('; ')}.`), INDENT);
+  const lines = events.map(event => eventLines(event));
+  const sections = historySections(history).map(
+    ({ heading, lines }) =>
+      `\n${paint('bold', `${' '.repeat(INDENT)}${heading}`)}\n${lines.map(line => `${wrap(sanitizeForLog(line), 4, 6)}\n`).join('')}`,
+  );
+  const none = events.length === 0 ? [wrap('Nothing with a day is on record.', INDENT)] : [];
+  const later = tree.hasLater ? [wrap(LATER_LEFT_OUT, INDENT)] : [];
+  return `${[`${paint('bold', title)}${about}`, size, '', ...lines, ...none, ...later].join('\n')}\n${sections.join('')}`;
+}
+
+/** The day, and beside it what happened. */
+function eventLines(event: LifeEvent): string {
+  const day = formatDate(event.day);
+  const hanging = INDENT + day.length + 2;
+  const text = wrap(sanitizeForLog(eventText(event)), hanging);
+  return `${' '.repeat(INDENT)}${day}${text.slice(INDENT + day.length)}`;
+}
