@@ -24,6 +24,8 @@ export interface DecayCourse {
   /** The thinnest wall that was read, m, and the first day of the readings that count. */
   readonly wall: Interval;
   readonly read: number;
+  /** The thinnest wall of each day on which any was read, by day. */
+  readonly readings: readonly { readonly day: number; readonly wall: Interval }[];
   /** Change of the wall, m a year; below zero it gets thinner. */
   readonly change: Interval;
   /** What the change rests on, for brackets. */
@@ -59,7 +61,8 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
     const counting = [...statedWalls(defect, settings), ...instruments];
     const read = Math.min(...counting.map(({ day }) => day ?? Number.NaN));
     if (!wall || !Number.isFinite(wall.high) || !Number.isFinite(read)) return [];
-    const measured = measuredAt([...allStatedWalls(defect, settings), ...instruments]);
+    const all = [...allStatedWalls(defect, settings), ...instruments];
+    const measured = measuredAt(all);
     const growth = ringWidth(tree, settings);
     const { range, words } = advanceAt(defect, tree);
     const change = measured ?? wallChange(growth ?? RING_WIDTH, range);
@@ -75,6 +78,7 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
         defect,
         wall,
         read: from,
+        readings: thinnestByDay(all),
         change,
         basis: measured
           ? 'two dated readings of it'
@@ -88,6 +92,16 @@ const coursesOf = memo((tree: Tree, site: Site | undefined, settings: Settings):
     ];
   }),
 );
+
+function thinnestByDay(all: readonly DatedWall[]): DecayCourse['readings'] {
+  const days = new Map<number, Interval>();
+  for (const { day, wall } of all) {
+    if (day === undefined) continue;
+    const known = days.get(day) ?? wall;
+    days.set(day, interval(Math.min(known.low, wall.low), Math.min(known.high, wall.high)));
+  }
+  return [...days].map(([day, wall]) => ({ day, wall })).sort((a, b) => a.day - b.day);
+}
 
 /** The day from which the wall that counts is projected: the oldest of the latest readings at each bearing. */
 function latest(all: readonly DatedWall[]): number {

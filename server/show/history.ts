@@ -75,7 +75,7 @@ export const growthText = (growth: Growth): string => {
 export const promiseText = ({ what, due, left }: Promised, today: number): string => {
   const day =
     due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
-  return `${what}: ${day}${left === undefined ? '' : `; left: ${left}`}.`;
+  return `${capital(what)}, ${day}${left === undefined ? '' : `; left: ${left}`}.`;
 };
 
 /** Headings and sentences that follow the events; none where there is nothing to say. */

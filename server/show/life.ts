@@ -62,6 +62,7 @@ const KINDS_OF_DAYS: Readonly<Record<string, LifeKind>> = {
   'installation of': 'work',
   'removal of': 'other',
   'digging of': 'other',
+  stress: 'other',
 };
 
 /** One of each: a stem and a limb share theirs. */
@@ -134,16 +135,24 @@ function eventsOf(
     const value = (holder as Members | undefined)?.[member.name];
     const day = typeof value === 'object' ? (value as { readonly value: number } | null)?.value : value;
     if (typeof day !== 'number') return [];
-    if (isRecord) return [{ day, kind, what: name, says: saysOf(section, block) }];
+    if (isRecord) {
+      const says = saysOf(section, block);
+      // What only ends a record is an event of its own.
+      return says === '' && section.fields.length > 0 ? [] : [{ day, kind, what: name, says }];
+    }
     const because = (fact[`${member.name}Because`] as { readonly value: string } | undefined)?.value;
-    const words = what.endsWith(' of') ? `${what} ${name}` : list === undefined ? what : `${name} done`;
-    return [{ day, kind, what: words, says: because ?? '' }];
+    const cause = (holder as { readonly cause?: string }).cause;
+    const words = what.endsWith(' of') ? `${what} ${name}` : list === 'followUps' ? `${name} done` : what;
+    return [{ day, kind, what: words, says: because ?? cause ?? '' }];
   });
 }
 
+/** What is printed of a line begins behind its first word. */
+const printed = (line: Line): string => `${line.word!.split(' ')[0]} ${printValues(line)}`;
+
 /** `defect A cavity`, `inspection from ground`: without its day, which stands before it. */
 const recordName = (head: Line): string => {
-  const text = head.mistake ? headName(head) : `${head.word} ${printValues(head)}`;
+  const text = head.mistake ? headName(head) : printed(head);
   return text
     .replace(/\s*\b\d{4}-\d{2}-\d{2}\b/, '')
     .replace(/\s+/g, ' ')
@@ -158,7 +167,7 @@ const saysOf = ({ word, fields }: BlockSection, { lines }: Block): string =>
       const spec = HEADS.get(word)!.fields.get(line.word ?? '');
       if (spec === undefined || line.mistake || spec.happened !== undefined || line.word === 'photo')
         return [];
-      return [`${line.word} ${printValues(line)}`.replace(/\s+/g, ' ').trim()];
+      return [printed(line).replace(/\s+/g, ' ').trim()];
     })
     .join('; ');
 

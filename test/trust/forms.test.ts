@@ -17,6 +17,9 @@ import { type Folder, folderWith } from '../cli/folder.ts';
 import { repositoryWith } from '../team/repository.ts';
 import { HIDDEN, HOSTILE_MARKS, HOSTILE_TEXTS, hostileFolder, inventoryOf } from './hostile.ts';
 
+/** Commands whose text is for a terminal. */
+const INERT: ReadonlySet<string> = new Set(['weigh', 'history', 'tidy', 'explain']);
+
 const hostile = () => folderWith(hostileFolder());
 
 interface Found {
@@ -111,6 +114,7 @@ describe('for people', () => {
 
   test.each([
     [['weigh']],
+    [['history']],
     [['tidy', '--check']],
     [['explain', '--here', '0']],
     [['calendar']],
@@ -119,7 +123,7 @@ describe('for people', () => {
   ])('%j', async args => {
     const { out, err } = await (await hostile()).run(...args);
     expect(out.length).toBeGreaterThan(100);
-    if (args[0] === 'weigh' || args[0] === 'tidy' || args[0] === 'explain') expectInert(out);
+    if (INERT.has(args[0]!)) expectInert(out);
     // The word joiners are ours.
     else expect(out.replaceAll('\r\n', '\n').replaceAll('\u2060', '')).not.toMatch(HIDDEN);
     expectInert(err);
@@ -167,6 +171,25 @@ describe('for people', () => {
 });
 
 describe('for programs', () => {
+  test('the timeline of a tree is a picture that names no hidden mark', async () => {
+    const folder = await hostile();
+    const { out } = await folder.run('history', '--as', 'json');
+    const { trees } = JSON.parse(out) as { trees: readonly { tag: string; file: string }[] };
+    let drawn = 0;
+    for (const { tag, file } of trees.slice(0, 10)) {
+      const { code, out: svg } = await folder.run('history', tag, `./${file}`, '--as', 'svg');
+      if (code !== 0) continue;
+      const parser = new SaxesParser({ xmlns: true });
+      parser.on('error', error => {
+        throw error;
+      });
+      parser.write(svg).close();
+      expect(svg).not.toMatch(HIDDEN);
+      drawn++;
+    }
+    expect(drawn).toBeGreaterThan(0);
+  });
+
   test('JSON: what is said is said, and nothing is hidden in the text', async () => {
     const folder = await hostile();
     const names = Object.keys(hostileFolder());
@@ -175,6 +198,7 @@ describe('for programs', () => {
       ['check', '--as', 'sarif'],
       ['check', '--part', '1/1'],
       ['weigh', '--as', 'json'],
+      ['history', '--as', 'json'],
       ['export', '--as', 'geojson'],
       ['export', '--as', 'jsonl'],
     ]) {

@@ -36,6 +36,8 @@ const FORMS: readonly (readonly [args: readonly string[], read: (text: string) =
   [['check'], () => {}],
   [['weigh'], () => {}],
   [['weigh', '--as', 'json'], JSON.parse],
+  [['history'], () => {}],
+  [['history', '--as', 'json'], JSON.parse],
   [['export', '--as', 'csv'], readTable],
   [['export', '--as', 'geojson'], JSON.parse],
   [['export', '--as', 'jsonl'], readLines],

@@ -96,11 +96,12 @@ export function historyPicture({ tree, today, events, courses, growth }: History
     today,
     events,
     walls: courses.map(course => {
-      const { defect, wall, read, limit, limitDays } = course;
+      const { defect, wall, read, readings, limit, limitDays } = course;
       return {
         name: defectName(defect),
         wall,
         read,
+        readings,
         limit,
         limitDays,
         on: day => wallOn(course, day),

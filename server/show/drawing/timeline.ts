@@ -10,6 +10,8 @@ export interface TimelineWall {
   /** The thinnest wall as read, m, and on which day. */
   readonly wall: Interval;
   readonly read: number;
+  /** This and earlier ones. */
+  readonly readings: readonly { readonly day: number; readonly wall: Interval }[];
   /** What the limit asks for, m; the days on which the wall may be, and certainly is, down to it. */
   readonly limit: Interval;
   readonly limitDays: Interval;
@@ -33,7 +35,7 @@ const LEFT = 14;
 const RIGHT = 306;
 const TOP = 34;
 const LANE = 27;
-const PANEL = 84;
+const PANEL = 104;
 const LINE = 15;
 /** The days after today are at most so many times those before, lest they crowd them. */
 const AHEAD = 1.5;
@@ -144,29 +146,32 @@ function years(first: number, last: number, axis: number, x: (day: number) => nu
 const wallWords = ({ name, wall, read, limitDays, lengthText }: TimelineWall): string =>
   `wall of ${name} ${lengthText(wall.low)} at the least on ${formatDate(read)}, ${limitText(limitDays)}`;
 
-/** The wall that may be left, hatched between its ends, and its limit as a broken line. */
+/** Readings as bars, the wall that may be left between its two ends, and the limit as a broken line. */
 function panel(wall: TimelineWall, top: number, last: number, x: (day: number) => number): readonly string[] {
-  const { name, read, limit, limitDays, on, lengthText } = wall;
+  const { name, read, readings, limit, limitDays, on, lengthText } = wall;
   const base = top + PANEL - 12;
-  const from = on(read);
-  const to = on(last);
-  const most = 1.1 * Math.max(from.high, to.high, limit.high);
-  const y = (metres: number) => base - (Math.min(metres, most) / most) * (base - top - 28);
-  const crossing = limitDays.low <= last && Number.isFinite(limitDays.low) ? [limitDays.low] : [];
+  const ends = [limit.high, on(read).high, on(last).high, ...readings.map(one => one.wall.high)];
+  const most = 1.1 * Math.max(...ends.filter(Number.isFinite));
+  const y = (metres: number) => base - (Math.min(metres, most) / most) * (base - top - 32);
   // Straight but where the thinnest that may be left reaches nothing.
   const stops = Array.from({ length: 13 }, (_, i) => read + ((last - read) * i) / 12);
   const upper = stops.map(day => `${n(x(day))} ${n(y(on(day).high))}`);
   const lower = stops.map(day => `${n(x(day))} ${n(y(on(day).low))}`).reverse();
   return [
-    label(LEFT, top + 10, `wall of ${name}`, { size: 11 }),
-    label(LEFT, top + 22, limitText(limitDays), { size: 10 }),
+    label(LEFT, top + 11, `wall of ${name}: ${lengthText(wall.wall.low)} at the least`, {
+      size: 11,
+      apart: true,
+    }),
+    label(LEFT, top + 25, limitText(limitDays), { size: 11, apart: true }),
     `<path class="wood" d="M${[...upper, ...lower].join('L')}Z"/>`,
-    `<path class="ink" stroke-width="1.5" d="M${upper.join('L')}M${lower.join('L')}"/>`,
+    `<path class="ink" stroke-width="1" d="M${upper.join('L')}M${lower.join('L')}"/>`,
+    ...readings.flatMap(one => [
+      shape('ink', `M${n(x(one.day))} ${n(y(one.wall.high))}V${n(y(one.wall.low))}`),
+      `<circle class="solid" cx="${n(x(one.day))}" cy="${n(y(one.wall.low))}" r="2.5"/>`,
+    ]),
     `<path class="mark" stroke-width="1.5" stroke-dasharray="6 3" d="M${LEFT} ${n(y(limit.high))}H${RIGHT}"/>`,
-    label(LEFT, y(limit.high) - 3, `limit ${lengthText(limit.high)}`, { size: 10, mark: true, apart: true }),
-    label(x(read), y(from.high) - 4, lengthText(from.low), { size: 10, apart: true }),
-    ...crossing.map(day => shape('mark', `M${n(x(day))} ${n(y(limit.high) - 6)}v12`)),
-    `<path class="ink" stroke-width="1" d="M${LEFT} ${base}H${RIGHT}"/>`,
+    label(LEFT, y(limit.high) + 11, `limit ${lengthText(limit.high)}`, { size: 10, mark: true, apart: true }),
+    `<path class="ink" stroke-width="1.5" d="M${LEFT} ${base}H${RIGHT}"/>`,
   ];
 }
 
