@@ -56,7 +56,7 @@ export const historyOf = (
 };
 
 /** `defect A cavity: wall 8 in at N`. */
-export const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
+const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
 
 /** `0..0.31 in a year`, of heights in the longer unit as written. */
 export function rateText({ rate, from }: Growth): string {
@@ -67,19 +67,19 @@ export function rateText({ rate, from }: Growth): string {
   return `${number} ${unit.symbol} a year`;
 }
 
-export const growthText = (growth: Growth): string => {
+const growthText = (growth: Growth): string => {
   const { size, from, to, error } = growth;
   return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measuring twice.`;
 };
 
-export const promiseText = ({ what, due, left }: Promised, today: number): string => {
+const promiseText = ({ what, due, left }: Promised, today: number): string => {
   const day =
     due === undefined ? 'no day stated' : `${due < today ? 'overdue since' : 'by'} ${formatDate(due)}`;
   return `${capital(what)}, ${day}${left === undefined ? '' : `; left: ${left}`}.`;
 };
 
 /** Headings and sentences that follow the events; none where there is nothing to say. */
-export const historySections = ({
+const historySections = ({
   growth,
   courses,
   promises,
@@ -105,7 +105,7 @@ export const historySections = ({
     },
   ].filter(({ lines }) => lines.length > 0);
 
-export const LATER_LEFT_OUT = 'What the record says of later days is left out.';
+const LATER_LEFT_OUT = 'What the record says of later days is left out.';
 
 const INDENT = 2;
 

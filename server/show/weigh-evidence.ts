@@ -56,7 +56,7 @@ const row = (name: string, words: string | undefined): readonly string[][] =>
   words === undefined ? [] : [[name, words]];
 
 /** `3.4..4.2 in`, in the unit of the diameter there. */
-export function lengths({ low, high }: Interval, like: Quantity | undefined): string {
+function lengths({ low, high }: Interval, like: Quantity | undefined): string {
   const unit = like?.unit;
   if (!unit)
     return Number.isFinite(high) ? `${lengthLike(low)}..${lengthLike(high)}` : `${lengthLike(low)} or more`;

@@ -4,7 +4,7 @@ import { DAYS_PER_YEAR } from '../../base/quantity.ts';
 import { LIFE_KINDS, type LifeEvent, type LifeKind } from '../life.ts';
 import { label, n, picture } from './svg.ts';
 
-export interface TimelineWall {
+interface TimelineWall {
   /** `cavity A`. */
   readonly name: string;
   /** The thinnest wall as read, m, and on which day. */
