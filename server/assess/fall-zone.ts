@@ -1,10 +1,13 @@
 /** Distances from the trunk within which a felled tree, or pieces of it, may fall. */
 
 import { add, type Interval, interval } from '../base/interval.ts';
+import { memo } from '../base/memo.ts';
 import type { Quantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Placed, Prescription, StemOrLimb, Tree } from '../facts/types.ts';
+import type { LawRow } from '../practice/law/law-row.ts';
+import { ofKind, type RowOf } from '../practice/law/laws-of.ts';
 
 /** In the internal unit; unbounded if not stated. */
 export const readingOf = (quantity: Placed<Quantity> | undefined, settings: Settings): Interval =>
@@ -37,6 +40,11 @@ export function crownRadius({ crownSpread }: Tree, settings: Settings): Interval
   return interval(low / 2, high / 2);
 }
 
+/** Guidance on how far beyond the landing zone of pieces others stay. */
+export const dropZoneRow = memo((rows: readonly LawRow[]): RowOf<'drop zone'> | undefined =>
+  ofKind(rows, 'drop zone').at(-1),
+);
+
 /** Felled in one, not taken down in pieces by a stated takedown or piece. */
 export const comesDownWhole = ({ kind, piece, takedown }: Prescription): boolean =>
   kind.value === 'fell' && (takedown ? takedown.how === 'whole' : piece === undefined);
@@ -54,7 +62,7 @@ function longestPiece(tree: Tree, prescription: Prescription, settings: Settings
   return interval(Math.max(0, from.low - to.high), Math.max(0, from.high - to.low));
 }
 
-/** Radius of the exclusion zone, m: reach of falling wood, times the limit if the tree is felled in one. */
+/** Radius that everybody but the feller leaves, m: reach of falling wood, times the limit if the tree is felled in one. */
 export function clearRadius(tree: Tree, prescription: Prescription, settings: Settings): Interval {
   const { low, high } = fallReach(tree, prescription, settings);
   const factor = comesDownWhole(prescription) ? settings.limit('exclusion-ratio').value : 1;

@@ -5,6 +5,7 @@ import { METRES_PER_FOOT, type Quantity } from '../base/quantity.ts';
 import { covers, daysIn, type YearlyWindow } from '../base/yearly-window.ts';
 import { cite } from '../practice/citation.ts';
 import type { ApproachRule } from '../practice/law/law-row.ts';
+import { cited } from '../practice/law/laws-of.ts';
 import type { LimitDimension } from '../practice/limit-row.ts';
 import { findLimit, type LimitEntry, limits } from '../practice/limits.ts';
 import type { ClosedSeason, PackValue, RegionPack } from '../practice/region-pack.ts';
@@ -83,9 +84,13 @@ export const isLooser = (direction: LimitEntry['direction'], value: number, than
 /** The value of a limit that the pack of the region has, with the unit that people of the region use. */
 function regional(
   { name, unit }: LimitEntry,
-  { nestSurvey, drone }: RegionPack,
+  { nestSurvey, drone, fellingZone }: RegionPack,
 ): { readonly of: PackValue<number>; readonly unit: string } | undefined {
   if (name === 'nest-check-validity') return { of: nestSurvey, unit };
+  if (name === 'exclusion-ratio' && fellingZone) {
+    const { citation, row } = fellingZone;
+    return { of: { ...fellingZone, citation: { ...citation, short: cited(row) } }, unit };
+  }
   if (name === 'drone-height' && drone.height) {
     const feet = drone.height.value / METRES_PER_FOOT;
     return { of: drone.height, unit: Math.abs(feet - Math.round(feet)) < 1e-9 ? 'ft' : 'm' };
@@ -110,15 +115,26 @@ export function commonSetting(limit: LimitEntry, pack: RegionPack): Setting {
 export type WrittenLimit = Practice['limits'][number];
 export type WrittenSeason = Practice['seasons'][number];
 
-/** Whether a practice block may give this value: what rests on law or safety is only ever made stricter. */
-export const isAllowed = (
+/** How far a practice block may loosen a limit that rests on safety: no further than it stands where the law of the place states it. */
+export function floorOf(limit: LimitEntry, pack: RegionPack): number | undefined {
+  return regional(limit, pack)?.of.row.force === 'law' ? undefined : limit.floor;
+}
+
+/**
+ * Whether a practice block may give this value: what rests on law or safety is only ever made stricter, but for a limit
+ * with a floor.
+ */
+export function isAllowed(
   limit: LimitEntry,
-  { value, authorized }: WrittenLimit,
+  { value, because, authorized }: WrittenLimit,
   pack: RegionPack,
-): boolean =>
-  limit.rests === 'practice' ||
-  (limit.rests === 'law' && authorized !== undefined) ||
-  !isLooser(limit.direction, value.value.low, commonSetting(limit, pack).value);
+): boolean {
+  const given = value.value.low;
+  if (limit.rests === 'practice' || (limit.rests === 'law' && authorized !== undefined)) return true;
+  const floor = because && floorOf(limit, pack);
+  if (floor !== undefined && !isLooser(limit.direction, given, floor)) return true;
+  return !isLooser(limit.direction, given, commonSetting(limit, pack).value);
+}
 
 /** The season of the region that a practice block may replace; no region has one for pruning as such. */
 export function commonSeason(

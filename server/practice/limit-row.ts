@@ -27,6 +27,8 @@ export interface LimitRow {
   readonly unit: string;
   readonly direction: 'at most' | 'at least';
   readonly rests: Rests;
+  /** A practice block that gives its reason may loosen a limit that rests on safety to here, unless the law of the place states it. */
+  readonly floor?: number;
   readonly source: SourceId;
   /** Of the value; may be lower than that of the source. */
   readonly confidence: Confidence;

@@ -4,15 +4,16 @@ import type { LimitRow } from './limit-row.ts';
 
 export const workLimits = {
   'exclusion-ratio': {
-    summary: 'ratio of the drop zone’s radius to the height of a tree felled whole',
+    summary: 'ratio of the zone that everybody but the feller leaves to the height of a tree felled whole',
     dimension: 'ratio',
-    value: 1,
+    value: 2,
     unit: '',
     direction: 'at least',
     rests: 'safety',
+    floor: 1,
     source: 'practice',
     confidence: 'common practice',
-    note: 'A falling tree reaches as far as it is tall, and debris flies farther: many crews clear one and a half or two heights.',
+    note: 'Where the region has no figure of its own: every figure found, law or guidance, is two. A falling tree reaches as far as it is tall, and debris flies farther.',
   },
   'line-crew-ratio': {
     summary:

@@ -3,7 +3,7 @@
 import { covers } from '../base/yearly-window.ts';
 import { EVERYWHERE, UNSTATED } from './law/customs.ts';
 import { type DroneRule, LAST_READ, type LawRow, type SeasonOf } from './law/law-row.ts';
-import { lawRows, lawsIn, ofKind, type RowOf } from './law/laws-of.ts';
+import { BINDING, lawRows, lawsIn, ofKind, type RowOf } from './law/laws-of.ts';
 import { REGION_NAMES } from './law/region-names.ts';
 import type { ClosedSeason, PackValue, PruningWindow, RegionPack, Statute } from './region-pack.ts';
 import type { Confidence, SourceRow } from './source-row.ts';
@@ -116,12 +116,18 @@ const withoutReplaced = (rows: readonly LawRow[]): readonly LawRow[] =>
 /** Whether a distance to lines is only the stand-in for places without one on record. */
 export const isStandIn = ({ region }: LawRow): boolean => region.includes(EVERYWHERE);
 
+/** The most binding row; of equally binding ones that of the narrowest area. */
+const fellingZoneOf = (rows: readonly LawRow[]): RowOf<'felling zone'> | undefined =>
+  ofKind(rows, 'felling zone')
+    .toSorted((a, b) => BINDING.indexOf(b.force) - BINDING.indexOf(a.force))
+    .at(-1);
+
 function buildPack(code: string, name: string, all: readonly LawRow[]): RegionPack {
   const rows = withoutReplaced(all);
   const survey = ofKind(rows, 'nest survey').at(-1)!;
   const breastHeight = ofKind(rows, 'breast height').at(-1)!;
   const approach = ofKind(rows, 'approach').findLast(({ rule }) => rule.who === 'anyone')!;
-  const zone = ofKind(rows, 'felling zone').at(-1);
+  const zone = fellingZoneOf(rows);
   return {
     code,
     name,

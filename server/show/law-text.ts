@@ -1,13 +1,7 @@
 /** Rows of law in words: what they rest on, and which subjects the pack of a region covers. */
 
-import {
-  type Force,
-  LAW_SUBJECTS,
-  type LawRow,
-  type LawSubject,
-  type ReadState,
-} from '../practice/law/law-row.ts';
-import { FORCES, isFromMemory, isReadLongAgo, readOn } from '../practice/law/laws-of.ts';
+import { LAW_SUBJECTS, type LawRow, type LawSubject, type ReadState } from '../practice/law/law-row.ts';
+import { BINDING, FORCES, isFromMemory, isReadLongAgo, readOn } from '../practice/law/laws-of.ts';
 
 const READINGS = {
   text: 'text read',
@@ -46,8 +40,6 @@ const CERTAINTY: readonly (readonly ReadState[])[] = [
 ];
 const CERTAINTY_WORDS = ['read', 'partly read', 'from memory'] as const;
 
-const RANK: readonly Force[] = ['law', 'logging law', 'guidance', 'custom'];
-
 export interface Coverage {
   readonly subject: LawSubject;
   /** `law, read`; of the surest row, and of equally sure ones the most binding. */
@@ -60,7 +52,7 @@ export function coverage(rows: readonly LawRow[]): readonly Coverage[] {
   return LAW_SUBJECTS.flatMap(subject => {
     const [best] = rows
       .filter(row => row.subject === subject)
-      .sort((a, b) => certainty(a) - certainty(b) || RANK.indexOf(a.force) - RANK.indexOf(b.force));
+      .sort((a, b) => certainty(a) - certainty(b) || BINDING.indexOf(a.force) - BINDING.indexOf(b.force));
     return best ? [{ subject, text: `${FORCES[best.force]}, ${CERTAINTY_WORDS[certainty(best)]!}` }] : [];
   });
 }

@@ -43,11 +43,15 @@ describe('the radius to keep clear', () => {
     const { low, high } = clearRadius(tree, tree.prescriptions[0]!, settings);
     return [low / FOOT, high / FOOT].map(feet => Number(feet.toFixed(6)));
   };
-  const twice = 'practice "Office limits"\n  limit exclusion-ratio 2\n    because "two lengths"\n\n';
+  const office = (ratio: string) =>
+    `practice "Office limits"\n  limit exclusion-ratio ${ratio}\n    because "a yard without more room"\n\n`;
 
   it('is what falls, times the ratio that a practice block sets where the tree falls in one', () => {
-    expect(radius('fell')).toEqual([60, 60]);
-    expect(radius('fell', twice)).toEqual([120, 120]);
-    expect(radius('fell\npiece 8 ft', twice)).toEqual([20, 20]);
+    expect(radius('fell')).toEqual([120, 120]);
+    expect(radius('fell', office('3'))).toEqual([180, 180]);
+    expect(radius('fell', office('1.5'))).toEqual([90, 90]);
+    // Wood falls that far at least.
+    expect(radius('fell', office('0.5'))).toEqual([120, 120]);
+    expect(radius('fell\npiece 8 ft', office('3'))).toEqual([20, 20]);
   });
 });

@@ -78,6 +78,9 @@ export const FORCES = {
   custom: 'custom',
 } as const satisfies Record<Force, string>;
 
+/** From the most binding to the least. */
+export const BINDING: readonly Force[] = ['law', 'logging law', 'guidance', 'custom'];
+
 const DOUBTS: Partial<Record<ReadState, string>> = {
   'second-hand': ', second-hand',
   'in part': ', partly from memory',

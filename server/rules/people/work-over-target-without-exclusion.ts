@@ -1,11 +1,20 @@
 import { called } from '../../assess/called.ts';
-import { clearRadius, comesDownWhole, heightFelled, isRead, readingOf } from '../../assess/fall-zone.ts';
+import {
+  clearRadius,
+  comesDownWhole,
+  dropZoneRow,
+  heightFelled,
+  isRead,
+  readingOf,
+} from '../../assess/fall-zone.ts';
 import { authority, showNumber } from '../../assess/judge.ts';
 import { jobName, lengthUp, openWork } from '../../assess/prescriptions.ts';
 import { type Interval, isLess } from '../../base/interval.ts';
-import { showQuantity } from '../../base/quantity.ts';
+import { type Quantity, showQuantity } from '../../base/quantity.ts';
+import type { Settings } from '../../facts/settings.ts';
 import type { Prescription, Target, Tree } from '../../facts/types.ts';
 import { cite } from '../../practice/citation.ts';
+import { cited } from '../../practice/law/laws-of.ts';
 import type { TreeContext } from '../context.ts';
 import { plan, type Rule, type RuleReport } from '../rule.ts';
 
@@ -61,8 +70,22 @@ const place = ({ name, distance }: Target): string =>
     ? `${called('target', name)} is ${showQuantity(distance.value)} from the trunk`
     : `${called('target', name)} is at a distance that nobody stated`;
 
+/** What the width of the zone rests on. */
+function zoneSource(prescription: Prescription, settings: Settings): string {
+  const ratio = settings.limit('exclusion-ratio');
+  return comesDownWhole(prescription)
+    ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
+    : `the crown radius or the longest piece, ${cite('z133').short}`;
+}
+
+/** How much farther guidance of the place keeps people from falling pieces, as the end of a remedy. */
+function beyondIt(prescription: Prescription, settings: Settings, like: Quantity | undefined): string {
+  const row = comesDownWhole(prescription) ? undefined : dropZoneRow(settings.region.rows);
+  return row ? `; others are best kept ${lengthUp(row.rule.beyond, like)} beyond it (${cited(row)})` : '';
+}
+
 function withoutExclusion(
-  { tree }: TreeContext,
+  { tree, settings }: TreeContext,
   prescription: Prescription,
   { target, grade }: TargetInReach,
   need: Interval,
@@ -75,10 +98,10 @@ function withoutExclusion(
     at: prescription.at,
     grade,
     subject: prescription.id.value,
-    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}, and no exclusion is stated (${cite('z133').short}).`,
+    message: `${place(target)}, ${grade === 'exceeds' ? 'in' : 'perhaps in'} reach of ${jobName(prescription)}${tall}, and no exclusion is stated (${zoneSource(prescription, settings)}).`,
     remedy:
       grade === 'exceeds'
-        ? `Add an exclusion${radius}, and have somebody keep people out of it.`
+        ? `Add an exclusion${radius}, and have somebody keep people out of it${beyondIt(prescription, settings, height)}.`
         : `Add an exclusion${radius} and state the longest piece; include the target where a piece can swing or roll to it.`,
     advice: least ? [plan(prescription.at, `exclusion ${least}`)] : [],
   };
@@ -95,17 +118,13 @@ function shortExclusion(
   if (!isLess(kept.low, need.high)) return undefined;
   const unread = !isRead(exclusion) || !isReachRead(tree, prescription);
   const radius = lengthUp(need.high, exclusion.value, tree.height?.value);
-  const ratio = settings.limit('exclusion-ratio');
-  const source = comesDownWhole(prescription)
-    ? `the height times ${showNumber(ratio.value, ratio, 2)}, ${authority(ratio)}`
-    : `the crown radius or the longest piece, ${cite('z133').short}`;
   return {
     at: exclusion,
     grade: isLess(kept.high, need.low) || unread ? 'exceeds' : 'may exceed',
     subject: prescription.id.value,
-    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and falling wood may reach ${radius ?? 'farther'} (${source}); ${place(target)}.`,
+    message: `The exclusion of ${jobName(prescription)} is ${showQuantity(exclusion.value)}, and ${comesDownWhole(prescription) ? 'everybody but the feller leaves' : 'falling wood may reach'} ${radius ?? 'more'} (${zoneSource(prescription, settings)}); ${place(target)}.`,
     remedy: radius
-      ? `Widen the exclusion to ${radius} or more, or take it down in shorter pieces and state the longest piece.`
+      ? `Widen the exclusion to ${radius} or more, or take it down in shorter pieces and state the longest piece${beyondIt(prescription, settings, exclusion.value)}.`
       : 'State the tree’s height and crown spread; until then no exclusion is known to be wide enough.',
     advice: radius ? [plan(prescription.at, `exclusion ${radius}`)] : [],
   };
@@ -134,6 +153,8 @@ export const workOverTargetWithoutExclusion: Rule = {
   sources: [cite('z133'), cite('practice')],
   explanation: `Checks open prescriptions on trees with targets and works out how far from the trunk wood can land: the height of the tree multiplied by the limit exclusion-ratio where it is felled whole; otherwise the greatest of the crown radius, the longest piece and the top that is cut off. A piece with only its mass stated may be as long as the tree is tall. Where fell names parts to remove, their tops count instead of the tree’s.
 
+The ratio is that of the region where its law or guidance has one, else two: everybody but the feller, and whoever the feller has called in, is two tree heights away. A practice block may make it less, with its reason and not below one, where no law of the place states it.
+
 A target within that reach requires a drop zone (exclusion) that covers it. A target beyond it but within the height of the tree may be in reach where wood comes from the top (felling, monolith, reduction, pollard). Distances and sizes are intervals; a target with no recorded distance is in reach, and so is every target of a tree whose height or crown is not recorded. A drop zone that is not stated is treated as seriously as one that is too small.`,
   limitations:
     'Targets that cannot be cleared, such as buildings, are not protected by a drop zone: state the piece and lower it.',
@@ -154,7 +175,7 @@ A target within that reach requires a drop zone (exclusion) that covers it. A ta
 `,
     },
     {
-      title: 'A drop zone shorter than the tree, felled whole; the same in pieces is enough',
+      title: 'A drop zone of one tree height, felled whole; the same in pieces is enough',
       text: `tree 41 "Gable fir"
   height 90 ft
   crown from 20 ft, 40 ft wide
@@ -162,7 +183,7 @@ A target within that reach requires a drop zone (exclusion) that covers it. A ta
     distance 30 ft
     occupied frequent
   prescription R1 fell
-    exclusion 60 ft #! exceeds
+    exclusion 90 ft #! exceeds
   prescription R2 fell
     exclusion 60 ft
     piece 8 ft, 20 in thick
@@ -200,7 +221,7 @@ tree 43 "Far maple"
   prescription R1 clean
     dose 5 %
   prescription R2 fell
-    exclusion 60 ft
+    exclusion 120 ft
   prescription R3 fell
     withdrawn 2026-05-02 "client keeps the tree"
 `,

@@ -6,6 +6,7 @@ import {
   commonSeason,
   commonSetting,
   fitsLimit,
+  floorOf,
   isAllowed,
   isAllowedSeason,
   isLooser,
@@ -65,11 +66,13 @@ function loosened(
   const given = showQuantity(value.value);
   if (!isAllowed(limit, written, region)) {
     const law = limit.rests === 'law';
+    const floor = floorOf(limit, region);
+    const least = floor === undefined ? '' : `, but for a reason, down to ${showNumber(floor, limit, 2)}`;
     return {
       at,
       grade: 'stated',
       subject,
-      message: `${what} rests on ${limit.rests} and may only be made stricter; ${given} is looser, so the line has no effect and ${inForce(instead)} stays in force.`,
+      message: `${what} rests on ${limit.rests} and may only be made stricter${least}; ${given} is looser, so the line has no effect and ${inForce(instead)} stays in force.`,
       remedy: law
         ? 'Take the line out, or add below it what allows the work: authorized by "permit or waiver", until its last day.'
         : 'Take the line out; where a tree stands differently, accept the finding there, by name and until a day.',
@@ -154,6 +157,8 @@ export const limitLoosened: Rule = {
   sources: [],
   explanation: `Limits and seasons rest on law, on safety or on practice, as listed in LIMITS.md. A practice block may make any of them stricter. It cannot relax one that rests on law or safety: the line is ignored, and the value that would apply without it still applies. Where the law itself allows more, by a waiver or a permit condition, that is recorded under the limit with its last day (authorized), and the relaxed value applies until that day.
 
+The zone around a felling (exclusion-ratio) may be narrowed to no less than the height of the tree, with a reason, where no law of the place states it.
+
 What rests on practice may be set freely, including a shorter season where no law sets one; this is reported so that the absence of findings is not taken for the common limit. The margins for estimates and densities are such limits: a narrower margin raises fewer findings.`,
   limitations: 'No exceptions: it is always reported.',
   appliesTo: [],
@@ -171,6 +176,13 @@ What rests on practice may be set freely, including a shorter season where no la
     because "we look out"
   limit nest-check-validity 3 days
     because "condition 14 of the permit"
+`,
+    },
+    {
+      title: 'A narrower zone around fellings, with its reason',
+      text: `practice "Back yards"
+  limit exclusion-ratio 1.5 #! note stated
+    because "walled yards: the feller calls everybody out by name"
 `,
     },
     {
