@@ -24,3 +24,7 @@ export const sources: readonly Citation[] = (Object.entries(table) as [SourceId,
 const byId = new Map(sources.map(source => [source.id, source]));
 
 export const cite = (id: SourceId): Citation => byId.get(id)!;
+
+/** As a finding cites a source: `ANSI Z133, from memory`. */
+export const citedWithDoubt = ({ short, confidence }: SourceRow): string =>
+  confidence === 'from memory' ? `${short}, from memory` : short;

@@ -34,7 +34,7 @@ function said(region: string, { exclusion, target = '20 m', piece, office }: Fel
 const ZONE = /^work-over-target-without-exclusion$/;
 
 describe('A2, A3: everybody but the feller is two tree heights away', () => {
-  test.each([
+  test.each<readonly [string, string]>([
     ['US', 'law for logging, partly from memory'],
     ['US-WA', 'WAC 296-54-539(1) and (3), law for logging'],
     ['US-MI', 'R 408.15336(2), law'],
@@ -66,7 +66,7 @@ describe('A2, A3: everybody but the feller is two tree heights away', () => {
       'HK',
       'BR',
       '',
-    ].map(region => [region, 'common practice'] as const),
+    ].map((region): readonly [string, string] => [region, 'common practice']),
   ])('in %s (%s)', (region, source) => {
     const [finding, ...more] = said(region, { exclusion: '39 m' }, ZONE);
     expect(more).toEqual([]);

@@ -4,7 +4,7 @@ import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { exactly } from '../../base/quantity.ts';
 import type { Conductor, Prescription } from '../../facts/types.ts';
-import { cite } from '../../practice/citation.ts';
+import { cite, citedWithDoubt } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import { lineOff } from '../line-off.ts';
 import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
@@ -69,7 +69,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         at: prescription.at,
         grade: certain ? 'exceeds' : 'may exceed',
         subject: prescription.id.value,
-        message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${cite('z133').short}).`,
+        message: `Under ${jobName(prescription)} the tree ${tall}, and line ${conductorName(conductor)} is ${conductorPlace(conductor)}${dead === 'some' ? ', dead on some of the days only' : ''} (${citedWithDoubt(cite('z133'))}).`,
         remedy: `Take it down ${pieces?.words ?? otherwise}, or ${off.words}.`,
         advice: [...(pieces ? [plan(prescription.at, ...pieces.lines)] : []), ...off.advice],
         related: [pointTo(conductor.at, 'The line')],
