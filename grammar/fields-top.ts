@@ -190,9 +190,9 @@ const TREE_FIELDS: readonly FieldEntry[] = [
   ...CONDITION,
   {
     word: 'protected',
-    form: '[by <by:text>] [permit (none | <permit:name>) [, until <until:date>] [, for <scope:pruning|removal|any work>]]',
+    form: '[under <under:order|conservation area|list>] [by <by:text>] [permit (none | <permit:name>) [, until <until:date>] [, for <scope:pruning|removal|any work>]]',
     summary:
-      'Marks a protected tree: the order that protects it, and the permit for work on it with its expiry date.',
+      'Marks a protected tree: what protects it, an order, a conservation area or a list, and the permit for work on it with its expiry date.',
     example: 'protected permit TR-2291, until 2026-12-31',
     group: 'protection',
   },
@@ -305,6 +305,12 @@ export const TOP_HEADS: readonly HeadEntry[] = [
         summary:
           'Type of land, which decides on closed seasons, permits and drones; private land that is a garden, forest, farm or open country is best called so.',
         example: 'grounds private',
+      },
+      {
+        word: 'conservation-area',
+        form: '<conservationArea:text>',
+        summary: 'The conservation area in which the trees of the site stand.',
+        example: 'conservation-area "Mill Lane"',
       },
       {
         word: 'airspace',

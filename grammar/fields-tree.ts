@@ -466,6 +466,13 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     group: 'permit',
   },
   {
+    word: 'notice',
+    form: '<given:date> [to <to:text>]',
+    summary: 'The day on which the authority was given notice of this work, where the law asks for that.',
+    example: 'notice 2026-05-04 to "district council"',
+    group: 'notice',
+  },
+  {
     word: 'exemption',
     form: '<by:text> [, until <until:date>]',
     summary:

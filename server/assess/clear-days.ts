@@ -18,6 +18,7 @@ import { isDead, takesFoliage } from './doses.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { areAlternatives } from './jobs.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
+import { permitNeeds } from './permit-needs.ts';
 import { permitFor } from './permits.ts';
 import { pruningWeeks, showWeeks } from './pest-windows.ts';
 import {
@@ -138,6 +139,18 @@ const permit: Closes = ({ tree }, prescription, span) => {
   return closed(from(held.until + 1, span), `permit ${held.number.value} ends on ${formatDate(held.until)}`);
 };
 
+/** The time of notice that runs before work without a permit; it begins today at best. */
+const notices: Closes = (context, prescription, span) =>
+  permitNeeds(context, prescription).flatMap(({ row, noticeEnds }) => {
+    const ends = noticeEnds ?? context.today + (row.rule.notice ?? 0);
+    return row.rule.notice === undefined
+      ? []
+      : closed(
+          overlapOf(span, { from: span.from, to: ends - 1 }),
+          `the time of notice runs until ${formatDate(ends)} (${row.source})`,
+        );
+  });
+
 const stress: Closes = ({ tree, settings }, prescription, span) => {
   const { stressed } = tree;
   if (stressed?.since === undefined || isDead(tree) || !takesFoliage(prescription)) return [];
@@ -250,6 +263,7 @@ const CLOSES: readonly Closes[] = [
   pests,
   bats,
   permit,
+  notices,
   stress,
   lines,
   otherWork,

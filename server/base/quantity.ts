@@ -139,6 +139,8 @@ export interface Quantity {
   readonly dimension: Dimension;
   /** The writer's unit (the last one written of `5 ft 6 in`); undefined for plain numbers and `unseen`. */
   readonly unit: Unit | undefined;
+  /** Of a diameter: a girth was taped, and this is that divided by π. */
+  readonly taped?: true;
 }
 
 export const UNSEEN = (dimension: Dimension): Quantity => ({

@@ -53,6 +53,7 @@ export const britainRows: readonly LawRow[] = [
       from: 0.08,
       notOn: ['garden', 'orchard', 'churchyard', 'open space', 'street'],
       exempt: ['Malus', 'Pyrus', 'Prunus'],
+      freeToo: 'up to 5 m³ in a calendar quarter are free, and what else was felled is not counted here',
     },
   },
   {
@@ -83,7 +84,13 @@ export const britainRows: readonly LawRow[] = [
     source: 'Town and Country Planning Act 1990, s. 198; Tree Preservation Regulations 2012, reg. 14',
     force: 'law',
     read: 'text',
-    rule: { kind: 'permit', acts: 'any work', protectedOnly: 'order', notice: 5 },
+    rule: {
+      kind: 'permit',
+      acts: 'any work',
+      protectedOnly: 'order',
+      notice: 5,
+      noticeOnly: 'dead or dangerous',
+    },
   },
   {
     id: 'gb-line-1',
@@ -206,7 +213,13 @@ export const britainRows: readonly LawRow[] = [
     force: 'law',
     read: 'memory',
     from: '2019-04-01',
-    rule: { kind: 'permit', acts: 'felling', notOn: ['garden'] },
+    rule: {
+      kind: 'permit',
+      acts: 'felling',
+      notOn: ['garden'],
+      freeToo:
+        'up to 5 m³ in a calendar quarter are mostly free, and what else was felled is not counted here',
+    },
   },
   {
     id: 'gb-nir-1',
@@ -313,6 +326,7 @@ export const britainRows: readonly LawRow[] = [
       acts: 'felling',
       notOn: ['garden', 'street'],
       exempt: ['Malus', 'Pyrus', 'Crataegus'],
+      freeToo: 'near buildings, in hedgerows and for use on the farm some felling is free',
     },
   },
   {

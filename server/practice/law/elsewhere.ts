@@ -34,7 +34,14 @@ export const elsewhereRows: readonly LawRow[] = [
     force: 'law',
     read: 'text',
     from: '2024-05-16',
-    rule: { kind: 'permit', acts: 'any work', measure: 'girth', at: 1, from: 1 },
+    rule: {
+      kind: 'permit',
+      acts: 'any work',
+      measure: 'girth',
+      at: 1,
+      from: 1,
+      freeToo: 'outside the overlay, and within 3 m of a dwelling or pool, most trees are free',
+    },
   },
   {
     id: 'au-sa-tree-2',

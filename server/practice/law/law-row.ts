@@ -194,12 +194,16 @@ interface PermitRule extends OnLand {
   readonly from?: number;
   /** Genera or binomials with a size of their own. */
   readonly sizes?: readonly { readonly of: readonly string[]; readonly from: number }[];
-  /** Genera that need none. */
+  /** Genera of which some trees need none, as fruit trees. */
   readonly exempt?: readonly string[];
   /** Only trees that the inventory calls protected (an order, a conservation area, an overlay). */
   readonly protectedOnly?: 'order' | 'conservation area' | 'listed';
-  /** Days of notice before the work. */
+  /** Days of notice to the authority after which the work may begin without a permit. */
   readonly notice?: number;
+  /** Whether that is so only for trees that are dead or give way. */
+  readonly noticeOnly?: 'dead or dangerous';
+  /** What else is free and can't be told from one tree, as a clause. */
+  readonly freeToo?: string;
 }
 
 interface PruningShareRule {

@@ -2,6 +2,7 @@ import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { currentJobs, type Job } from '../../assess/jobs.ts';
 import { judge, showLimit, showValue } from '../../assess/judge.ts';
+import { isToldByLaw } from '../../assess/permit-needs.ts';
 import { permitFor, protectedBy } from '../../assess/permits.ts';
 import { fellsTree, jobName } from '../../assess/prescriptions.ts';
 import type { Prescription } from '../../facts/types.ts';
@@ -32,7 +33,7 @@ function weight(
 
 function* check(context: TreeContext): Iterable<RuleReport> {
   const { tree, today } = context;
-  if (!tree.protection) return;
+  if (!tree.protection || isToldByLaw(context)) return;
   for (const job of currentJobs(tree, today)) {
     const { prescription, work, subject } = job;
     if (permitFor(tree, prescription)) continue;
