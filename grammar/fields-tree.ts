@@ -471,6 +471,7 @@ const PRESCRIPTION_FIELDS: readonly FieldEntry[] = [
     summary: 'The day on which the authority was given notice of this work, where the law asks for that.',
     example: 'notice 2026-05-04 to "district council"',
     group: 'notice',
+    happened: 'notice of',
   },
   {
     word: 'exemption',

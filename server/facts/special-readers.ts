@@ -35,7 +35,12 @@ function girth(line: BlockLine, fact: object): void {
     const [start, end] = [line.start + value.start, line.start + value.end];
     if (value.name === 'measuredAt') sizes.measuredAt = { value: quantity, start, end };
     else {
-      const diameter = { ...quantity, low: quantity.low / Math.PI, high: quantity.high / Math.PI, taped: true } as const;
+      const diameter = {
+        ...quantity,
+        low: quantity.low / Math.PI,
+        high: quantity.high / Math.PI,
+        taped: true,
+      } as const;
       sizes.diameters = append(sizes.diameters, { value: diameter, start, end });
     }
   }
