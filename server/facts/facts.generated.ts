@@ -19,6 +19,8 @@ export interface Site extends FileFact {
     readonly latitude: number;
     readonly longitude: number;
   }) | undefined;
+  /** Height above the sea. In thin air the minimum distances to electric lines are longer. */
+  readonly altitude: Placed<Quantity> | undefined;
   /** Radial thickness of ice on twigs that limbs are to bear, and where it comes from. Without it no load of ice is assumed. */
   readonly ice: (Span & {
     readonly thickness: Placed<Quantity>;
@@ -78,7 +80,7 @@ export interface Person extends FileFact {
   readonly id: Placed<string>;
   readonly name: Placed<string>;
   /** Qualifications. */
-  readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
+  readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'electrically instructed' | 'electrically qualified' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
   /** A certificate or license, and its expiry date. */
   readonly certificates: readonly (Span & {
     readonly number: string;
@@ -96,7 +98,7 @@ export interface Crew extends FileFact {
   /** Its members. */
   readonly members: readonly Placed<string>[];
   /** Qualifications. */
-  readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
+  readonly qualifications: readonly Placed<'consulting arborist' | 'climbing arborist' | 'ground worker' | 'remote pilot' | 'line clearance' | 'electrically instructed' | 'electrically qualified' | 'wildlife biologist' | 'bat worker' | 'crane operator' | 'trainee'>[];
   /** Working load limit of the crew's rigging. */
   readonly rope: Placed<Quantity> | undefined;
   /** Breaking strength of the rigging line, its elongation at a tenth of that, and whether it is spliced; otherwise it is tied with knots. */
@@ -613,10 +615,21 @@ export interface Risk extends Headed {
 /** An overhead power line nearby. */
 export interface Conductor extends Headed, ReadAgain<Conductor> {
   readonly name: Placed<string>;
-  /** Phase-to-phase voltage, as stated by the utility. */
+  /** Nominal voltage, as stated by the utility, and between what. If that is not stated, the stricter reading counts. */
   readonly voltage: Placed<Quantity> | undefined;
+  /** Nominal voltage, as stated by the utility, and between what. If that is not stated, the stricter reading counts. */
+  readonly reference: Placed<'between phases' | 'to ground'> | undefined;
+  /** Phases within reach of the work. If it is not stated, several. */
+  readonly phases: Placed<'one' | 'several'> | undefined;
   /** Smallest distance to the crown or to the work. */
   readonly distance: Placed<Quantity> | undefined;
+  /** Smallest level distance to the crown or to the work, to the side of the outer wires; for regions where everything above or below a line is too near. */
+  readonly aside: Placed<Quantity> | undefined;
+  /** Least distance that the owner of the line allows the crew, in writing, and where it says so. It counts only where the law leaves the distance to the owner or has none for the qualification of the crew. */
+  readonly agreed: (Span & {
+    readonly distance: Placed<Quantity>;
+    readonly because: string;
+  }) | undefined;
   /** Height above ground. */
   readonly height: Placed<Quantity> | undefined;
   /** Days on which the utility has the line de-energized and grounded. */
@@ -923,7 +936,7 @@ const NONE: readonly never[] = [];
  * a tenth faster.
  */
 export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
-  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
+  'site': at => ({ kind: 'site', at, repeated: undefined, damage: undefined, name: undefined, region: undefined, position: undefined, altitude: undefined, ice: undefined, wind: undefined, hill: undefined, windFactor: undefined, galesFrom: undefined, client: undefined, interval: undefined, breastHeight: undefined, storms: NONE, grounds: undefined, conservationArea: undefined, airspace: undefined, notes: NONE }),
   'person': at => ({ kind: 'person', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, qualifications: NONE, certificates: NONE, notes: NONE }),
   'crew': at => ({ kind: 'crew', at, repeated: undefined, damage: undefined, id: undefined, name: undefined, members: NONE, qualifications: NONE, rope: undefined, riggingLine: undefined, block: undefined, sling: undefined, crane: undefined, lift: undefined, notes: NONE }),
   'practice': at => ({ kind: 'practice', at, repeated: undefined, damage: undefined, name: undefined, notes: NONE, limits: NONE, seasons: NONE, approaches: NONE, severities: NONE }),
@@ -942,7 +955,7 @@ export const EMPTY_FACTS: Readonly<Record<string, (at: Span) => object>> = {
   'joined': at => ({ at, defects: NONE, state: undefined, seen: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'target': at => ({ at, name: undefined, distance: undefined, toward: undefined, occupied: undefined, kind: undefined, seen: undefined, closed: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'risk': at => ({ at, target: undefined, defect: undefined, failure: undefined, impact: undefined, consequences: undefined, rating: undefined, within: undefined, because: undefined, seen: undefined, by: undefined, notes: NONE, inspection: undefined }),
-  'conductor': at => ({ at, name: undefined, voltage: undefined, distance: undefined, height: undefined, dead: undefined, seen: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
+  'conductor': at => ({ at, name: undefined, voltage: undefined, reference: undefined, phases: undefined, distance: undefined, aside: undefined, agreed: undefined, height: undefined, dead: undefined, seen: undefined, removed: undefined, removedBecause: undefined, notes: NONE, inspection: undefined, earlier: NONE, older: undefined }),
   'nest check': at => ({ at, date: undefined, from: undefined, by: undefined, standOff: undefined, found: NONE, photos: NONE, notes: NONE }),
   'bat check': at => ({ at, date: undefined, from: undefined, by: undefined, found: NONE, notes: NONE }),
   'pull test': at => ({ at, date: undefined, toward: undefined, by: undefined, force: undefined, ropeHeight: undefined, slope: undefined, offset: undefined, inclinations: NONE, strains: NONE, soil: undefined, notes: NONE }),
@@ -984,6 +997,7 @@ export const EMPTY_GROUPS: Readonly<Record<string, (start: number, end: number) 
   'drilling traces': (start, end) => ({ start, end, path: undefined, bearing: undefined, threshold: undefined }),
   'tomogram sounds': (start, end) => ({ start, end, share: undefined, bearing: undefined }),
   'target closed': (start, end) => ({ start, end, from: undefined, until: undefined, by: undefined }),
+  'conductor agreed': (start, end) => ({ start, end, distance: undefined, because: undefined }),
   'nest check found': (start, end) => ({ start, end, use: undefined, species: undefined, height: undefined }),
   'nest check photos': (start, end) => ({ start, end, path: undefined, distance: undefined, focal: undefined, pixels: undefined }),
   'bat check found': (start, end) => ({ start, end, use: undefined, defect: undefined }),
