@@ -1,6 +1,8 @@
 /** Assessment of a defect, a prescription or a tree, as Markdown. */
 
 import { decayCourses } from '../assess/decay-time.ts';
+import { defectName } from '../assess/evidence.ts';
+import { growthRates } from '../assess/growth.ts';
 import { formulasOf, formulaWords } from '../assess/hollow-verdict.ts';
 import { ifThens, ifThenWords } from '../assess/if-then.ts';
 import { type DatedWall, instrumentWalls } from '../assess/instruments.ts';
@@ -47,6 +49,7 @@ import {
 } from '../show/drawing/pictures.ts';
 import { drawnAlone } from '../show/drawing/svg.ts';
 import { lossText, ratioText, shareText } from '../show/figures.ts';
+import { growthText } from '../show/history.ts';
 import { olderTreeWords, olderWords } from '../show/older.ts';
 import { courseText, wallTexts } from '../show/weigh-evidence.ts';
 import { elementText, millTable, riggingWords } from '../show/weigh-felling.ts';
@@ -300,6 +303,14 @@ export function treeText(tree: Tree, settings: Settings, site: Site | undefined)
   if (last !== undefined) lines.push(`Last inspected ${escapeMarkdown(formatDate(last))}.`);
   const older = olderTreeWords(tree);
   if (older !== undefined) lines.push(escapeMarkdown(`Not read again since: ${older}.`));
+  for (const growth of growthRates(tree, site, settings)) lines.push(escapeMarkdown(growthText(growth)));
+  for (const { defect, limitDays } of decayCourses(tree, site, settings))
+    if (Number.isFinite(limitDays.low))
+      lines.push(
+        escapeMarkdown(
+          `The wall of ${defectName(defect)} may be down to its limit from ${formatDate(limitDays.low)}.`,
+        ),
+      );
   if (tree.hasLater) lines.push('What the record says of later days is left out.');
   for (const { kind, id, between } of openPrescriptions(tree)) {
     const when = between ? ` ${formatDate(between.from)} to ${formatDate(between.to)}` : '';

@@ -4,10 +4,13 @@ import { assess, contextIn } from '../assess/assessment.ts';
 import { stemSafety } from '../assess/safety.ts';
 import { readTraces } from '../assess/traces.ts';
 import { svgUri } from '../base/data-uri.ts';
+import { formatDate } from '../base/dates.ts';
 import type { WrittenTree } from '../facts/types.ts';
-import { type DatedWorkspace, type FileSnapshot, filesNamed } from '../facts/workspace.ts';
-import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
+import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
+import { elevationPicture, historyPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
 import type { Area } from '../show/drawing/svg.ts';
+import { eventText, type History, historyOf, historySections, isSeenAgain } from '../show/history.ts';
+import { lifeOf } from '../show/life.ts';
 import { describeWeighed, WEIGH_CAUTION } from '../show/weigh.ts';
 import type { Weighed, WeighSection } from '../show/weighed.ts';
 import { cursorAt, linesOfSection } from './cursor.ts';
@@ -58,36 +61,33 @@ export function previewAt(
   offset: number,
 ): TreePreview | undefined {
   const { fact } = cursorAt(file, offset);
-  return fact?.fact.kind === 'tree'
-    ? previewOf(snapshot, file, { start: fact.start, fact: fact.fact })
-    : undefined;
+  return fact?.fact.kind === 'tree' ? previewOf(snapshot, file, fact as PlacedTree) : undefined;
 }
 
-/** A tree and where its block begins. */
-interface PlacedTree {
-  readonly start: number;
-  readonly fact: WrittenTree;
-}
+type PlacedTree = PlacedFact<WrittenTree>;
 
 export function previewOf(
   snapshot: DatedWorkspace,
   file: FileSnapshot,
-  { start, fact }: PlacedTree,
+  { start, fact, block }: PlacedTree,
 ): TreePreview {
   const context = contextIn(snapshot, file.path, fact);
   const { tree, site, settings } = context;
   const assessment = assess(context);
   const { strength } = assessment;
   const safety = stemSafety(tree, strength, site, settings);
+  const events = lifeOf(tree, block, snapshot.today);
+  const history = isSeenAgain(tree) ? historyOf(context, file.path, events) : undefined;
   const pictures = [
     elevationPicture(tree, settings),
     ...strength.defects.map(defect => sectionPicture(tree, defect, strength)),
     ...readTraces(tree, filesNamed(snapshot.workspace, file.path), settings).map(one =>
       tracePicture(tree, one),
     ),
+    history && { ...historyPicture(history), places: [] },
   ].filter(picture => picture !== undefined);
   const title = tree.name ? `Tree ${tree.tag.value} ${tree.name.value}` : `Tree ${tree.tag.value}`;
-  const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety });
+  const words = wordsOf({ tree, file: file.path, site, settings, assessment, safety }, history);
   const images = pictures.map(({ svg, description }) => image(svg, description));
   return {
     title,
@@ -137,16 +137,26 @@ function linesAt(file: FileSnapshot, offset: number): { readonly first: number; 
 }
 
 /** Tables and lists, which fit a panel of any width. */
-function wordsOf(weighed: Weighed): string {
+function wordsOf(weighed: Weighed, history: History | undefined): string {
   const { title, about, size, sections } = describeWeighed(weighed);
   return paragraphs(
     `# ${escapeMarkdown(title)}`,
     escapeMarkdown(about.replace(/^, /, '')),
     escapeMarkdown(size),
     ...sections.map(sectionText),
+    ...(history ? yearsText(history) : []),
     `_${escapeMarkdown(WEIGH_CAUTION)}_`,
   );
 }
+
+/** What happened by day, and what follows from it. */
+const yearsText = (history: History): readonly string[] => [
+  '## Over the years',
+  bullets(history.events.map(event => escapeMarkdown(`${formatDate(event.day)} ${eventText(event)}`))),
+  ...historySections(history).map(({ heading, lines }) =>
+    paragraphs(`## ${escapeMarkdown(heading)}`, bullets(lines.map(escapeMarkdown))),
+  ),
+];
 
 const sectionText = ({ heading, head, rows, lines = [] }: WeighSection): string =>
   paragraphs(

@@ -5,6 +5,7 @@ import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
 import type { Picture } from '../show/drawing/pictures.ts';
+import type { History } from '../show/history.ts';
 
 export const READERS = ['client', 'crew', 'office'] as const;
 export type Reader = (typeof READERS)[number];
@@ -29,6 +30,8 @@ export interface ReportTree {
   readonly prescriptionsOf: (finding: Finding) => readonly string[];
   readonly elevation: Picture | undefined;
   readonly sections: readonly Picture[];
+  /** Of a tree that was visited on more than one day, with its timeline. */
+  readonly history: (History & { readonly timeline: Picture }) | undefined;
   readonly photos: readonly ReportPhoto[];
 }
 

@@ -1,6 +1,6 @@
 /** The report on files of a workspace, computed tree by tree. */
 
-import type { BlockSection } from '../../grammar/syntax.ts';
+import type { Block, BlockSection } from '../../grammar/syntax.ts';
 import { sectionAt } from '../../grammar/syntax.ts';
 import { lastAtMost } from '../../grammar/text.ts';
 import { assess, contextIn } from '../assess/assessment.ts';
@@ -17,7 +17,9 @@ import { treeOn } from '../facts/state.ts';
 import type { Tree, WrittenTree } from '../facts/types.ts';
 import { type DatedWorkspace, type FileSnapshot, filesNamed, type PlacedFact } from '../facts/workspace.ts';
 import { checkFile, type Finding } from '../rules/check.ts';
-import { elevationPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
+import { elevationPicture, historyPicture, sectionPicture, tracePicture } from '../show/drawing/pictures.ts';
+import { historyOf, isSeenAgain } from '../show/history.ts';
+import { lifeOf } from '../show/life.ts';
 import type { ReportData, ReportPhoto, ReportTree } from './data.ts';
 import { showReport } from './page.ts';
 
@@ -49,7 +51,7 @@ export async function reportPage(snapshot: DatedWorkspace, wanted: ReportRequest
       const { fact, firstLine } = placed;
       const place = { file: name, line: firstLine + 1, what: `tree ${fact.tag.value}` };
       const tree = treeOn(fact, today);
-      const own = attempt(() => pictured(snapshot, tree, file));
+      const own = attempt(() => pictured(snapshot, tree, file, placed.block));
       if (own instanceof Fault) faulty.push(notComputed(place, own));
       else {
         const about = found.filter(finding => finding.tree === tree.tag.value);
@@ -102,9 +104,12 @@ function prescriptionsAt(
   return [...new Set([...prescribed(own), ...done, ...others])];
 }
 
-type Pictured = Pick<ReportTree, 'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections'>;
+type Pictured = Pick<
+  ReportTree,
+  'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections' | 'history'
+>;
 
-function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot): Pictured {
+function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, block: Block): Pictured {
   const context = contextIn(snapshot, path, tree);
   const { site, settings } = context;
   const assessment = assess(context);
@@ -113,5 +118,7 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot):
     ...strength.defects.flatMap(defect => sectionPicture(tree, defect, strength) ?? []),
     ...readTraces(tree, filesNamed(snapshot.workspace, path), settings).map(one => tracePicture(tree, one)),
   ];
-  return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections };
+  const life = isSeenAgain(tree) ? historyOf(context, path, lifeOf(tree, block, snapshot.today)) : undefined;
+  const history = life && { ...life, timeline: historyPicture(life) };
+  return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections, history };
 }

@@ -55,8 +55,12 @@ export const historyOf = (
   };
 };
 
+/** Whether a tree was visited on more than one day, so that there are years to tell of. */
+export const isSeenAgain = ({ inspections }: Tree): boolean =>
+  new Set(inspections.map(({ date }) => date.value)).size > 1;
+
 /** `defect A cavity: wall 8 in at N`. */
-const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
+export const eventText = ({ what, says }: LifeEvent): string => (says === '' ? what : `${what}: ${says}`);
 
 /** `0..0.31 in a year`, of heights in the longer unit as written. */
 export function rateText({ rate, from }: Growth): string {
@@ -67,7 +71,7 @@ export function rateText({ rate, from }: Growth): string {
   return `${number} ${unit.symbol} a year`;
 }
 
-const growthText = (growth: Growth): string => {
+export const growthText = (growth: Growth): string => {
   const { size, from, to, error } = growth;
   return `${capital(size)}: ${from.words} on ${formatDate(from.day)}, ${to.words} on ${formatDate(to.day)}: ${rateText(growth)}, with ${showLimit({ setting: error })} for measuring twice.`;
 };
@@ -79,7 +83,7 @@ const promiseText = ({ what, due, left }: Promised, today: number): string => {
 };
 
 /** Headings and sentences that follow the events; none where there is nothing to say. */
-const historySections = ({
+export const historySections = ({
   growth,
   courses,
   promises,

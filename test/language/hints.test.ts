@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { hints } from '../../server/language/hints.ts';
 import { lenses, lensText } from '../../server/language/lenses.ts';
+import { plainText } from '../../server/language/markdown.ts';
 import { previewAt } from '../../server/language/preview.ts';
 import { fixture } from './fixture.ts';
 
@@ -66,6 +67,26 @@ test('the preview of the tree at the cursor: pictures, and what is open to it', 
   expect(found.markdown.match(/data:image\/svg\+xml;base64,/g)).toHaveLength(2);
   expect(found.markdown).toContain('leave and watch');
   expect(previewAt(snapshot, fixture('# none\n').file, 0)).toBeUndefined();
+});
+
+const SEEN_TWICE = `tree 1
+  inspection 2021-05-04 from ground
+    dbh 20 in
+  inspection 2026-05-04 from ground
+    dbh 22 in
+`;
+
+test('the preview of a tree seen in two years: its timeline, what happened, how fast it grows', () => {
+  const { snapshot, file } = fixture(SEEN_TWICE);
+  const { markdown, pictures, words } = previewAt(snapshot, file, 2)!;
+  expect(pictures.map(({ description }) => description)).toEqual([
+    expect.stringContaining('inspections: 2021-05-04, 2026-05-04'),
+  ]);
+  expect(plainText(words)).toContain('2021-05-04 inspection from ground: dbh 20 in');
+  expect(markdown).toContain('## Growth');
+  const [first] = SEEN_TWICE.split('  inspection 2026');
+  const once = fixture(first!);
+  expect(previewAt(once.snapshot, once.file, 2)!.markdown).not.toContain('## Over the years');
 });
 
 test('the parts of a picture lead to the lines of their records', () => {

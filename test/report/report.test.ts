@@ -372,3 +372,24 @@ tree 1
   expect(office).toContain('2028-05-03 1 cable C1: end of its service life, replace it');
   expect(office).toContain('decay C: read the sound wall again');
 });
+
+test('the office sees the years of a tree that was visited twice, and of no other', async () => {
+  const folder = await folderWith({
+    'site.wood': SITE,
+    'trees.wood': `tree 7 "Gate ash"
+  inspection 2021-05-04 from ground
+    dbh 20 in
+  prescription R1 raise
+    between 2021-09-15..2021-11-30
+  inspection 2026-05-04 from ground
+    dbh 22 in
+tree 8
+  inspection 2026-05-04 from ground
+`,
+  });
+  const { out } = await folder.run('report', '--for', 'office', '--on', ON);
+  expect(out).toContain('<h3>Over the years</h3>');
+  expect(out).toContain('alt="Tree 7 over the years: inspections: 2021-05-04, 2026-05-04');
+  expect(out).toContain('Raise R1, overdue since 2021-11-30.');
+  expect(out).not.toContain('Tree 8 over the years');
+});
