@@ -390,6 +390,6 @@ tree 8
   const { out } = await folder.run('report', '--for', 'office', '--on', ON);
   expect(out).toContain('<h3>Over the years</h3>');
   expect(out).toContain('alt="Tree 7 over the years: inspections: 2021-05-04, 2026-05-04');
-  expect(out).toContain('Raise R1, overdue since 2021-11-30.');
+  expect(out).toContain('Raise R1, overdue since <span class="day">2021-11-30</span>.');
   expect(out).not.toContain('Tree 8 over the years');
 });
