@@ -1,5 +1,12 @@
 import { unsafeToClimb } from '../../assess/climbing.ts';
-import { conductorName, conductorPlace, deadOn, fallsToward, landsWithin } from '../../assess/conductors.ts';
+import {
+  approach,
+  conductorName,
+  conductorPlace,
+  deadOn,
+  fallsToward,
+  landsWithin,
+} from '../../assess/conductors.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
 import { daysLeft, jobName, lengthDown, lengthLike, openWork } from '../../assess/prescriptions.ts';
 import { exactly } from '../../base/quantity.ts';
@@ -10,13 +17,15 @@ import { lineOff } from '../line-off.ts';
 import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 import { widerExclusion } from '../wider-exclusion.ts';
 
-/** Pieces too short to reach the line, with a wider exclusion where they would reach past it. */
+/** Pieces too short to swing within the approach distance of the line, with a wider exclusion where they would reach past it. */
 function inPieces(
   context: TreeContext,
   prescription: Prescription,
-  { distance }: Conductor,
+  conductor: Conductor,
 ): ShortPieces | undefined {
-  const metres = readingOf(distance, context.settings).low;
+  const { distance } = conductor;
+  const metres = readingOf(distance, context.settings).low - approach(conductor, context.settings).high;
+  if (!(metres > 0)) return undefined;
   const piece = lengthDown(metres, distance?.value);
   if (!distance || piece === undefined) return undefined;
   const length = { ...distance, value: exactly(distance.value, metres) };
@@ -63,7 +72,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
         : 'is of a height without a known end';
       const needsLift = isUnsafe && !isLifted(context, prescription);
       const pieces = needsLift ? undefined : inPieces(context, prescription, conductor);
-      const otherwise = `${needsLift ? 'from a lift or with a crane, since nobody may climb it, ' : ''}in pieces shorter than the distance, and state the piece`;
+      const otherwise = `${needsLift ? 'from a lift or with a crane, since nobody may climb it, ' : ''}in pieces that cannot swing within the approach distance, and state the piece`;
       const off = lineOff(conductor, days);
       yield {
         at: prescription.at,
