@@ -4,6 +4,9 @@ import type { Span } from '../../grammar/text.ts';
 import type { Quantity } from '../base/quantity.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Inspection, Placed, Tree } from '../facts/types.ts';
+import type { LawRow } from '../practice/law/law-row.ts';
+import type { RegionPack } from '../practice/region-pack.ts';
+import { regionPack } from '../practice/regions.ts';
 
 type Flown = NonNullable<Inspection['flown']>;
 
@@ -56,11 +59,37 @@ const near = (at: Span, day: number, standOff: Placed<Quantity> | undefined): Ap
   ...(standOff ? { standOff } : {}),
 });
 
-/** 14 CFR Part 107 is US law; elsewhere its violations are cautions. */
-export function flightLaw({ region, regionApplied }: Settings): {
-  readonly level?: 'warning';
-  readonly where: string;
-} {
-  const unitedStates = regionApplied === 'unstated' || /^US(?:-|$)/.test(region.code);
-  return unitedStates ? { where: '' } : { level: 'warning', where: ', the law of the United States' };
+/** Whether the law of the United States holds: there, and where no region is stated. */
+export const isUnderPart107 = ({ region, regionApplied }: Settings): boolean =>
+  regionApplied === 'unstated' || /^US(?:-|$)/.test(region.code);
+
+/** What the place says of one field of the rules on drones; undefined without a row. */
+export function droneLaw<Field extends keyof RegionPack['drone']>(
+  settings: Settings,
+  field: Field,
+):
+  | {
+      readonly value: NonNullable<RegionPack['drone'][Field]>['value'];
+      readonly authority: string;
+      readonly level?: 'warning';
+    }
+  | undefined {
+  const pack =
+    isUnderPart107(settings) && settings.regionApplied === 'unstated'
+      ? regionPack('US').pack
+      : settings.region;
+  const found = pack.drone[field];
+  if (!found) return undefined;
+  const { row, value } = found;
+  const { words, level } = certainty(row);
+  return { value, authority: `${row.source}${words}`, ...(level ? { level } : {}) };
+}
+
+/** What was not read, or only in part, is never an error. */
+export function certainty({ read, doubt }: LawRow): { readonly words: string; readonly level?: 'warning' } {
+  if (read === 'text' || read === 'older text') return { words: '' };
+  return {
+    words: `, ${read === 'in part' ? (doubt ?? 'in part from memory') : 'from memory'}`,
+    level: 'warning',
+  };
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { dronesNearCrown, flightLaw, flights } from '../../server/assess/flights.ts';
+import { droneLaw, dronesNearCrown, flights, isUnderPart107 } from '../../server/assess/flights.ts';
 import { treeIn } from './inventory.ts';
 
 const tree = (lines: string) => treeIn(`tree 1\n${lines}`).tree;
@@ -29,10 +29,20 @@ test('a nest check and an inspection of one day are one flight, with the stand-o
   expect(near('  nest check 2026-03-14 from ground\n    stand-off 5 ft\n')).toEqual([]);
 });
 
-test('14 CFR 107 is law in the United States and where no region is stated, and a caution elsewhere', () => {
-  const law = (region: string) => flightLaw(treeIn(`${region}tree 1\n`).settings);
-  const site = (region: string) => `site "Court"\n  region ${region}\n\n`;
-  expect(law(site('US-OR'))).toEqual({ where: '' });
-  expect(law('')).toEqual({ where: '' });
-  expect(law(site('DE'))).toEqual({ level: 'warning', where: ', the law of the United States' });
+test('the law of the United States holds there, and where no region is stated; elsewhere that of the place', () => {
+  const settings = (region: string) => treeIn(`${region}tree 1\n`).settings;
+  const site = (region: string) => settings(`site "Court"\n  region ${region}\n\n`);
+  expect(isUnderPart107(site('US-OR'))).toBe(true);
+  expect(isUnderPart107(settings(''))).toBe(true);
+  expect(isUnderPart107(site('DE'))).toBe(false);
+  expect(droneLaw(settings(''), 'over')?.authority).toBe('14 CFR 107.39');
+  expect(droneLaw(site('DE'), 'height')).toEqual({
+    value: 120,
+    authority: 'Regulation (EU) 2019/947, UAS.OPEN.010',
+  });
+  expect(droneLaw(site('DE'), 'over')).toMatchObject({ value: 'by class', level: 'warning' });
+  expect(droneLaw(site('AU-SA'), 'over')).toMatchObject({ value: 'never', level: 'warning' });
+  expect(droneLaw(site('AU-SA'), 'over')?.authority).toContain('from memory');
+  expect(droneLaw(site('NZ'), 'over')).toEqual({ value: 'consent', authority: 'CAR Part 101' });
+  expect(droneLaw(site('BR'), 'over')).toBeUndefined();
 });

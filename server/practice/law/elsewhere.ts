@@ -274,7 +274,7 @@ export const elsewhereRows: readonly LawRow[] = [
     source: 'CAR Part 101',
     force: 'law',
     read: 'text',
-    rule: { kind: 'drone', height: 120, above: 'ground', over: 'consent', sight: true },
+    rule: { kind: 'drone', height: 120, above: 'ground', over: 'consent', sight: true, byDay: true },
   },
   {
     id: 'za-tree-1',

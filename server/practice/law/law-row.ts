@@ -222,6 +222,8 @@ export interface DroneRule {
   readonly people?: number;
   readonly over?: 'never' | 'consent' | 'by class';
   readonly sight?: true;
+  /** By day only. */
+  readonly byDay?: true;
 }
 
 /** For people only: nothing is computed from it. */

@@ -1,4 +1,4 @@
-import { flightLaw, flights } from '../../assess/flights.ts';
+import { flights, isUnderPart107 } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
 import { cite } from '../../practice/citation.ts';
@@ -8,7 +8,7 @@ import type { Rule, RuleReport } from '../rule.ts';
 function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
   const airspace = site?.airspace;
   if (!airspace?.controlled) return;
-  const { level, where } = flightLaw(settings);
+  const us = isUnderPart107(settings);
   const until = airspace.authorizedUntil;
   for (const { inspection, at } of flights(tree)) {
     const day = inspection.date.value;
@@ -16,9 +16,9 @@ function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
     yield {
       at,
       grade: 'stated',
-      ...(level ? { level } : {}),
+      ...(us ? {} : { level: 'warning' }),
       subject: formatDate(day),
-      message: `The drone was flown on ${formatDate(day)} in controlled airspace, ${until === undefined ? 'and no authorization is on record' : `and the authorization ended on ${formatDate(until)}`} (14 CFR 107.41${where}).`,
+      message: `The drone was flown on ${formatDate(day)} in controlled airspace, ${until === undefined ? 'and no authorization is on record' : `and the authorization ended on ${formatDate(until)}`} (${us ? '14 CFR 107.41' : `${cite('practice').short}; the law of the place decides`}).`,
       remedy:
         'If there was an authorization for the day, write its last day on the airspace line of the site; else get one before the next flight.',
     };
@@ -30,10 +30,10 @@ export const flightAirspace: Rule = {
   group: 'aircraft',
   level: 'error',
   summary: 'a drone flight in controlled airspace without authorization on that date',
-  sources: [cite('part-107')],
+  sources: [cite('part-107'), cite('practice')],
   explanation: `Checks drone inspections on sites in controlled airspace and compares the flight date with the last day of the authorization. ${aircraftRule('107.41')!.summary} (From memory.)
 
-Where the site record does not state the airspace, nothing is reported. The law is that of the United States; in other countries the finding is a warning.`,
+Where the site record does not state the airspace, nothing is reported. That is the law of the United States; in other countries the finding is a warning, since controlled airspace asks for leave nearly everywhere.`,
   limitations:
     'No exceptions in controlled airspace: where authorization is available at all, it takes minutes to obtain.',
   appliesTo: ['flights'],

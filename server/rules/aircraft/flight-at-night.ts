@@ -1,4 +1,4 @@
-import { flightLaw, flights } from '../../assess/flights.ts';
+import { droneLaw, flights, isUnderPart107 } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
 import { cite } from '../../practice/citation.ts';
@@ -6,7 +6,11 @@ import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  const { where } = flightLaw(settings);
+  const byDay = droneLaw(settings, 'byDay');
+  const asks = isUnderPart107(settings)
+    ? 'that asks for a light seen for 3 statute miles and for training since 2021-04-06 (14 CFR 107.29)'
+    : byDay && `flights are by day only (${byDay.authority})`;
+  if (asks === undefined) return;
   for (const { inspection, flown } of flights(tree)) {
     if (flown?.time !== 'night') continue;
     const day = formatDate(inspection.date.value);
@@ -14,9 +18,9 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       at: flown,
       grade: 'stated',
       subject: day,
-      message: `The drone was flown at night on ${day}; that asks for a light seen for 3 statute miles and for training since 2021-04-06 (14 CFR 107.29${where}).`,
+      message: `The drone was flown at night on ${day}; ${asks}.`,
       remedy:
-        'Accept the finding with the light and the pilot’s training as its reason, or look again by day: the dark hides what the inspection is for.',
+        'Accept the finding with the light and the training, or the authorization, as its reason, or look again by day: the dark hides what the inspection is for.',
     };
   }
 }
@@ -27,7 +31,7 @@ export const flightAtNight: Rule = {
   level: 'warning',
   summary: 'a drone flown at night',
   sources: [cite('part-107')],
-  explanation: `Reports flights marked "at night". ${aircraftRule('107.29')!.summary} The notation does not record lights or training, so the person responsible for the flight accepts the finding and states them as the reason.`,
+  explanation: `Reports flights marked "at night". ${aircraftRule('107.29')!.summary} In other countries flights are reported where the region has a row that allows them by day only. The notation does not record lights or training, so the person responsible for the flight accepts the finding and states them as the reason.`,
   limitations: 'Thermal flights for roosts or nests, which are flown in the dark on purpose: accept them.',
   appliesTo: ['flights'],
   acceptable: true,

@@ -1,5 +1,5 @@
 import { readingOf } from '../../assess/fall-zone.ts';
-import { flightLaw, flights } from '../../assess/flights.ts';
+import { certainty, flights, isUnderPart107 } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
@@ -10,38 +10,50 @@ import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
+  const { height: ofPack } = settings.region.drone;
   for (const { inspection, flown, at } of flights(tree)) {
     const day = inspection.date.value;
+    const setting = settings.limit('drone-height', day);
+    const { from } = setting.origin;
+    // The table has the law of the United States.
+    const isLaw = from !== 'table' || isUnderPart107(settings);
+    const { words, level } = from === 'region' && ofPack ? certainty(ofPack.row) : NO_DOUBT;
     if (!flown) {
-      const { level, where } = flightLaw(settings);
       yield {
         at,
         grade: 'stated',
-        ...(level ? { level } : {}),
+        ...(level || !isLaw ? { level: 'warning' } : {}),
         subject: formatDate(day),
-        message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission; the limit is ${limitLike(settings.limit('drone-height', day), tree.height?.value)}${where}.`,
+        message: `Nothing is on record of the flight on ${formatDate(day)}: neither how high it went, nor whether over people, nor with whose permission${isLaw ? `; the limit is ${limitLike(setting, tree.height?.value)}${words}` : ''}.`,
         remedy:
           'Add a flown line from the log of the aircraft: how high it went, and whose permission there was.',
       };
       continue;
     }
-    const { standing, setting } = judge(readingOf(flown.height, settings), 'drone-height', settings, day);
+    if (!isLaw) continue;
+    const { standing: judged } = judge(readingOf(flown.height, settings), 'drone-height', settings, day);
+    // No lower than the ground is the sea: what is within above ground may not be.
+    const fromSea = from === 'region' && ofPack?.row.rule.kind === 'drone' && ofPack.row.rule.above === 'sea';
+    const standing = judged === 'within' && fromSea ? 'may exceed' : judged;
     if (standing === 'within') continue;
-    const { level, where } = flightLaw(settings);
     const height = flown.height.value;
     yield {
       at: flown,
       grade: standing,
-      ...(level ? { level } : {}),
+      ...(judged === 'within' ? { level: 'note' } : level ? { level } : {}),
       subject: formatDate(day),
-      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}; the limit is ${limitLike(setting, height)}${where}.`,
+      message: `The drone was flown ${showQuantity(height)} above ground on ${formatDate(day)}; the limit is ${limitLike(setting, height)}${words}${fromSea ? ', above the sea' : ''}.`,
       remedy:
-        standing === 'exceeds'
-          ? 'Correct the height if it is above sea level and not above ground; else fly lower, and have the pilot see to the record of this flight.'
-          : 'Write the greatest height above ground from the flight’s own log.',
+        judged === 'within'
+          ? 'Add the height of the ground above the sea, and see from the flight’s own log that both together stay below.'
+          : standing === 'exceeds'
+            ? 'Correct the height if it is above sea level and not above ground; else fly lower, and have the pilot see to the record of this flight.'
+            : 'Write the greatest height above ground from the flight’s own log.',
     };
   }
 }
+
+const NO_DOUBT: ReturnType<typeof certainty> = { words: '' };
 
 export const flightHeight: Rule = {
   name: 'flight-height',
@@ -51,7 +63,7 @@ export const flightHeight: Rule = {
   sources: [cite('part-107')],
   explanation: `Compares the height of each flight above ground with the limit drone-height. ${aircraftRule('107.51(b)')!.summary} The law allows greater heights near a taller structure, but not near a tall tree. A drone inspection with no flight record is treated as equally serious: neither the height nor the people below are known.
 
-The law is that of the United States. In other countries the finding is a warning: local law applies, and a practice block can set a stricter limit.`,
+The height is that of the region of the site. One that is from memory, or in part, makes a warning; in a region without a height only flights with no record are reported. A height above the sea, as in Singapore, is compared with that above ground, which is never more; what is within it is a note. Where no region is stated, the law of the United States stands in. A practice block can set a stricter limit.`,
   limitations:
     'Flights within 400 ft of a structure and above it, or under a waiver: set the limit in the practice block of the folder, followed by the authorization and its last day (authorized).',
   appliesTo: ['flights'],
@@ -90,13 +102,15 @@ tree 93
 `,
     },
     {
-      title: 'A warning in another country',
+      title: 'By the height of another country',
       text: `site "Fernhollow Court"
   region FR
 
 tree 91
   inspection 2026-04-22 from drone
-    flown 130 m, permission owner #! warning exceeds
+    flown 121 m, permission owner #! exceeds
+  inspection 2026-04-23 from drone
+    flown 120 m, permission owner
 `,
     },
     {

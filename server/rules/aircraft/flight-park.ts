@@ -1,11 +1,11 @@
-import { flights } from '../../assess/flights.ts';
+import { flights, isUnderPart107 } from '../../assess/flights.ts';
 import { formatDate } from '../../base/dates.ts';
 import { aircraftRule } from '../../practice/aircraft.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
 import type { Rule, RuleReport } from '../rule.ts';
 
-function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
+function* check({ tree, site, settings }: TreeContext): Iterable<RuleReport> {
   const grounds = site?.grounds?.value;
   if (grounds !== 'public park' && grounds !== 'national park') return;
   for (const { inspection, flown, at } of flights(tree)) {
@@ -17,7 +17,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
         : flown.permission === 'none'
           ? 'without permission'
           : 'with permission of the owner alone';
-    yield grounds === 'national park'
+    yield grounds === 'national park' && isUnderPart107(settings)
       ? {
           at,
           grade: 'stated',
@@ -31,7 +31,7 @@ function* check({ tree, site }: TreeContext): Iterable<RuleReport> {
           grade: 'stated',
           level: 'warning',
           subject: day,
-          message: `The drone was flown in a public park on ${day}, ${said}; many parks are closed to drones by local rule (${cite('practice').short}).`,
+          message: `The drone was flown in a ${grounds} on ${day}, ${said}; many parks are closed to drones by local rule (${cite('practice').short}).`,
           remedy: 'Ask the park’s authority, and write permission authority where it gave it.',
         };
   }
@@ -43,7 +43,7 @@ export const flightPark: Rule = {
   level: 'error',
   summary: 'a drone flown in a park without permission from the park authority',
   sources: [cite('nps-14-05'), cite('practice')],
-  explanation: `Checks flights where the grounds of the site are a national park or a public park and permission was not given by the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error. Other parks have rules of their own, often just as strict: a warning.`,
+  explanation: `Checks flights where the grounds of the site are a national park or a public park and permission was not given by the authority. ${aircraftRule('36 CFR 1.5')!.summary} That is an error in the United States. Other parks, and national parks of other countries, have rules of their own, often just as strict: a warning.`,
   limitations:
     'Where a park ordinance allows flights for the park’s own maintenance, record permission authority.',
   appliesTo: ['flights'],
