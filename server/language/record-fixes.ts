@@ -142,6 +142,7 @@ function newBlock(file: FileSnapshot, head: string): Edit {
 
 /** Rules whose findings stay until another look was made, and which one. */
 const LOOKS: Readonly<Record<string, string>> = {
+  'decay-backwards': 'probe',
   'inspection-before-storm': 're-inspection',
   'inspection-old': 're-inspection',
   'joined-unproved': 'climbing inspection',

@@ -47,4 +47,16 @@ export const recordLimits = {
     confidence: 'common practice',
     note: 'Heights from angle and distance vary by 5 to 10 %, and more in broad crowns.',
   },
+  'extent-loss': {
+    summary:
+      'decrease in the depth of a hollow or the length of a crack between two readings that their error explains',
+    dimension: 'length',
+    value: 0.0254,
+    unit: 'in',
+    direction: 'at most',
+    rests: 'practice',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'Half an inch for each of the two readings.',
+  },
 } as const satisfies Record<string, LimitRow>;

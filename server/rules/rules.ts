@@ -84,6 +84,7 @@ export { acceptNotAllowed } from './records/accept-not-allowed.ts';
 export { acceptStale } from './records/accept-stale.ts';
 export { acceptTooLong } from './records/accept-too-long.ts';
 export { dateOrder } from './records/date-order.ts';
+export { decayBackwards } from './records/decay-backwards.ts';
 export { duplicateField } from './records/duplicate-field.ts';
 export { duplicateName } from './records/duplicate-name.ts';
 export { duplicateTag } from './records/duplicate-tag.ts';

@@ -136,7 +136,7 @@ const SAYS_SO =
 
 /** Findings that set two records against each other are about both of them. */
 const COMPARES =
-  /^(?:readings-contradict|dose-mismatch|implausible-size|growth-backwards|thumb-disagrees|accept-stale)$/;
+  /^(?:readings-contradict|dose-mismatch|implausible-size|growth-backwards|decay-backwards|thumb-disagrees|accept-stale)$/;
 
 /** Whether a finding is about what was taken out, and may go with it. */
 export const isAbout = (
