@@ -79,7 +79,7 @@ export const decayBackwards: Rule = {
     length 20 in
   limb L1
   defect F crack
-    on L1
+    on L1 at 16 ft
     length 40 in
   prescription R1 reduce
     shorten L1 20 ft to 16 ft
