@@ -72,7 +72,11 @@ const HIDDEN_BY_A_CHOICE: ReadonlySet<string> = new Set([
 const COMES_WITH_LATER_DAYS: ReadonlySet<string> = new Set(['mitigation-late', 'work-on-old-inspection']);
 const isSyntax = ({ grade }: Finding): boolean => grade === 'syntax';
 
-const SAID_BY_A_READING: ReadonlySet<string> = new Set(['removal-not-called-for', 'age-or-vigor-unstated']);
+const SAID_BY_A_READING: ReadonlySet<string> = new Set([
+  'age-or-vigor-unstated',
+  'decay-backwards',
+  'removal-not-called-for',
+]);
 
 /** What was followed, and what is wrong with what came of it: nothing in most cases. */
 export interface Followed {

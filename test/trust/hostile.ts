@@ -207,6 +207,7 @@ tree ${tag} ${text}
   conductor ${text}
     voltage 12.5 kV
     distance 3..5 ft
+    agreed 6 ft ${text}
     note ${text}
   conductor "Old line"
     removed 2026-02-01 ${text}
@@ -232,6 +233,7 @@ tree ${tag} ${text}
     by P-${tag}
     with C-${tag}
     permit TR-1, until 2026-12-01
+    exemption ${text}, until 2026-12-01
     note ${text}
   prescription R2 fell
     because ${text}

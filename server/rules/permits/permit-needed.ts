@@ -6,7 +6,8 @@ import { formatDate } from '../../base/dates.ts';
 import { capital, listed } from '../../base/words.ts';
 import { cite } from '../../practice/citation.ts';
 import type { TreeContext } from '../context.ts';
-import type { Rule, RuleReport } from '../rule.ts';
+import { otherDaysOr } from '../other-days.ts';
+import type { Remedy, Rule, RuleReport } from '../rule.ts';
 
 /** What is wrong, in a clause; undefined where a notice on record is enough. */
 function fault({ row, noticeEnds }: PermitNeed, { prescription, days }: Job, today: number) {
@@ -22,15 +23,26 @@ function fault({ row, noticeEnds }: PermitNeed, { prescription, days }: Job, tod
     : undefined;
 }
 
-function remedy({ row, noticeEnds }: PermitNeed, { work }: Job, context: TreeContext): string {
+const CONSENT = 'write the consent of the authority as the permit';
+
+function remedyFor({ row, noticeEnds }: PermitNeed, job: Job, context: TreeContext): Remedy {
+  const { work, prescription, days } = job;
   if (work)
-    return 'Write the permit or notice under which it was done on the prescription; where there was none, tell the authority before it asks.';
-  if (isEmergency(context)) return EMERGENCY_PERMIT;
+    return {
+      remedy:
+        'Write the permit or notice under which it was done on the prescription; where there was none, tell the authority before it asks.',
+    };
+  if (isEmergency(context)) return { remedy: EMERGENCY_PERMIT };
   if (noticeEnds !== undefined)
-    return `Begin on ${formatDate(noticeEnds)} or later, or write the consent of the authority as the permit.`;
-  return row.rule.notice !== undefined && !row.rule.noticeOnly
-    ? 'Give the authority notice and write its day on the prescription, as notice 2026-05-04; or write the consent as the permit.'
-    : 'Apply for the permit before the work and write it on the prescription with its last day; where the law lets such work pass, write its section as the permit.';
+    return days && prescription.between
+      ? otherDaysOr(context, prescription, days, CONSENT)
+      : { remedy: `Begin once the notice has run, or ${CONSENT}.` };
+  return {
+    remedy:
+      row.rule.notice !== undefined && !row.rule.noticeOnly
+        ? `Give the authority notice and write its day on the prescription (notice), or ${CONSENT}.`
+        : 'Apply for the permit before the work and write it on the prescription with its last day; where the law lets such work pass, write its section as the permit.',
+  };
 }
 
 function* check(context: TreeContext): Iterable<RuleReport> {
@@ -49,7 +61,7 @@ function* check(context: TreeContext): Iterable<RuleReport> {
           grade: doubts.length === 0 ? 'exceeds' : 'may exceed',
           subject,
           message: `${capital(jobName(prescription))} ${doubts.length === 0 ? 'takes' : 'may take'} ${asks}${size ? `, ${size}` : ''} (${row.source}, ${row.force}), and ${wrong}${doubts.length === 0 ? '' : `; ${listed(doubts)}`}.`,
-          remedy: remedy(need, job, context),
+          ...remedyFor(need, job, context),
         },
       ];
     });

@@ -37,6 +37,8 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
       if (!because)
         yield {
           ...without(at, 'distance', { ...distance, value: showQuantity(distance.value) }),
+          // The same whatever the unit.
+          subject: 'approach',
           in: placed,
         };
     }

@@ -58,7 +58,7 @@ function* checkWorkspace({ workspace }: WorkspaceContext): Iterable<PlacedReport
         ]),
         remedy:
           unstated.length > 0
-            ? `Look up what holds there and write it into a practice block, with its source as the reason: season nesting 09-01..02-28, approach 4 m up to 33 kV. Correct the region if another one is meant${meant(code)}.`
+            ? `Look up what holds there and write it into a practice block, with its source as the reason: season nesting with its days, approach with a distance and the voltage that it holds up to. Correct the region if another one is meant${meant(code)}.`
             : 'Look up what the law of the place says of nests, bats, permits and drones.',
       };
       continue;

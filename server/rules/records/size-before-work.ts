@@ -18,7 +18,8 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       level: 'warning',
       subject: size,
       message: `The ${words} of ${greater} has no day and so counts as older than the work of ${day}, which left ${showQuantity(left.value)}; but it is less than the tree had before that work, so that it may have been measured since (${cite('practice').short}).`,
-      remedy: `If it was measured after ${day}, write it below the inspection it is from; else take it out.`,
+      remedy:
+        'If it was measured after that work, write it below the inspection it is from; else take it out.',
       related: [pointTo(left, 'What counts now')],
     };
   }
@@ -30,7 +31,7 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
       grade: 'stated',
       subject: prescription.id.value,
       message: `The ${words} on record ${sizes.length > 1 ? 'are' : 'is'} from before the work of ${day} under ${jobName(prescription)}, and every figure still counts with ${sizes.length > 1 ? 'them' : 'it'} (${cite('practice').short}).`,
-      remedy: `Measure, and write the ${words} below the work of ${day}, or below the inspection at which you measure.`,
+      remedy: `Measure, and write the ${words} below that work, or below the inspection at which you measure.`,
       related: sizes.map(size => pointTo(tree[size]!, 'From before the work')),
     };
   }
