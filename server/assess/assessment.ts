@@ -1,9 +1,17 @@
 /** The complete assessment of one tree. */
 
+import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
 import { treeOn } from '../facts/state.ts';
 import type { Crew, Person, Prescription, Site, Tree, WrittenTree } from '../facts/types.ts';
-import { crewIn, type DatedWorkspace, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
+import {
+  crewIn,
+  type DatedWorkspace,
+  nestTreesAround,
+  personIn,
+  settingsFor,
+  siteOf,
+} from '../facts/workspace.ts';
 import { openPrescriptions } from './jobs.ts';
 import { type LeanSafety, leanSafety } from './lean-safety.ts';
 import { limbsOf } from './limb-safety.ts';
@@ -58,13 +66,14 @@ export const contextIn = (
   { workspace, today }: DatedWorkspace,
   path: string,
   tree: WrittenTree,
-): AssessmentContext => ({
+): AssessmentContext & { readonly nestTreesNear: NestTreesNear } => ({
   tree: treeOn(tree, today),
   site: siteOf(workspace, path),
   settings: settingsFor(workspace, path),
   person: personIn(workspace),
   crew: crewIn(workspace),
   today,
+  nestTreesNear: nestTreesAround(workspace, path),
 });
 
 export function assess({ tree, site, settings, person, crew, today }: AssessmentContext): Assessment {

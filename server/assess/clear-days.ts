@@ -6,6 +6,7 @@
 import { formatDate } from '../base/dates.ts';
 import { listed } from '../base/words.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
+import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import { type Priority, priorityDeadline, priorityFor } from '../practice/risk.ts';
@@ -17,6 +18,7 @@ import { showCount, showDays, without } from './days.ts';
 import { isDead, takesFoliage } from './doses.ts';
 import { openDefects, openFollowUps } from './evidence.ts';
 import { areAlternatives } from './jobs.ts';
+import { isTooNear, nestsNear } from './near-nests.ts';
 import { lastCheckBy, nestingDays, nestingSeasons, showSeason } from './nesting.ts';
 import { permitNeeds } from './permit-needs.ts';
 import { permitFor } from './permits.ts';
@@ -48,6 +50,8 @@ export interface DayContext {
   readonly today: number;
   readonly person: (id: string) => Person | undefined;
   readonly crew: (id: string) => Crew | undefined;
+  /** Other trees with nests. */
+  readonly nestTreesNear: NestTreesNear;
 }
 
 /** Days closed for one reason. */
@@ -102,6 +106,15 @@ const nests: Closes = ({ tree, settings }, _, span) => {
       : [];
   });
 };
+
+/** Nests in other trees that are, or may be, nearer than work keeps away from them. */
+const nearNests: Closes = (context, _, span) =>
+  nestsNear(context).flatMap(near => {
+    const days = nestDays(near.nest, span, near.seasons);
+    return days && isTooNear(near, context.settings, days.to)
+      ? closed([days], `the nest found on ${formatDate(near.nest.seen)} in ${near.where} keeps the work away`)
+      : [];
+  });
 
 const pests: Closes = ({ tree, settings }, prescription, span) =>
   pruningWeeks(tree, prescription, settings).flatMap(weeks =>
@@ -260,6 +273,7 @@ const CLOSES: readonly Closes[] = [
   nestingSeason,
   bans,
   nests,
+  nearNests,
   pests,
   bats,
   permit,

@@ -5,7 +5,7 @@ import { type Appointment, appointmentsOf } from '../assess/appointments.ts';
 import { attempt, Fault, type NotComputed, notComputed } from '../assess/not-computed.ts';
 import { counted } from '../base/words.ts';
 import { treeOn } from '../facts/state.ts';
-import { personIn, settingsFor, siteOf } from '../facts/workspace.ts';
+import { nestTreesAround, personIn, settingsFor, siteOf } from '../facts/workspace.ts';
 import { writeText } from '../host/write-text.ts';
 import { type CalendarTree, showCalendar } from '../show/calendar.ts';
 import { showProblems } from './files.ts';
@@ -30,7 +30,10 @@ export async function calendar(paths: readonly string[], options: CalendarOption
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
       const file = nameOf(path);
-      const days = attempt(() => appointmentsOf({ tree, site, settings, today, person, crew }));
+      const nestTreesNear = nestTreesAround(workspace, path);
+      const days = attempt(() =>
+        appointmentsOf({ tree, site, settings, today, person, crew, nestTreesNear }),
+      );
       if (!(days instanceof Fault)) return { tree, site, file, appointments: days };
       faulty.push(notComputed({ file, line: firstLine + 1, what: `tree ${tree.tag.value}` }, days));
       return { tree, site, file, appointments: [missing(today)] };

@@ -68,7 +68,7 @@ interface Indexed {
   readonly starts: readonly number[];
   /** Former tags, and which of the trees had each. */
   readonly formerly: readonly { readonly tree: number; readonly tag: string }[];
-  /** All blocks, or those that state something else than trees. */
+  /** All blocks, or those that apply to trees of others: what is no tree, and trees with nests. */
   readonly kept: readonly PlacedNode[];
   /** In which it was read; undefined where all blocks were kept. */
   readonly state: FileState | undefined;
@@ -164,7 +164,7 @@ function indexFile(
         starts.push(placed.start);
       }
       if (isKept) kept.push(placed);
-      else if (placed.node.isShared) kept.push(byItself(placed));
+      else if (placed.node.isShared || placed.node.hasNest) kept.push(byItself(placed));
     }
   }
   const state = isKept ? undefined : seen.state;
@@ -252,7 +252,10 @@ function workspaceOf(
     indexed.map(file => {
       const wanted = file.state && named.get(file);
       if (!wanted) return snapshotOf(file);
-      const blocks = [...again(file, wanted)].flat().filter(({ start }) => wanted.has(start));
+      const known = new Set(file.kept.map(({ start }) => start));
+      const blocks = [...again(file, wanted)]
+        .flat()
+        .filter(({ start }) => wanted.has(start) && !known.has(start));
       return snapshotOf(file, blocks.map(byItself));
     }),
   );

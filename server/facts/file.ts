@@ -23,6 +23,8 @@ export class BlockNode {
   readonly fact: Fact | undefined;
   /** Whether it states something else than a tree, which applies to trees of other blocks. */
   readonly isShared: boolean;
+  /** Whether a check found a nest in its tree, which applies to trees of other blocks too. */
+  readonly hasNest: boolean;
   /** Whether a line of it has a mistake. */
   readonly isDamaged: boolean;
   /** Whether its tree names photographs, so that their files matter to it. */
@@ -38,6 +40,7 @@ export class BlockNode {
     this.lineEnds = isShort ? lines.length : lines.length - 1;
     this.fact = factOf(block);
     this.isShared = this.fact !== undefined && this.fact.kind !== 'tree';
+    this.hasNest = this.fact?.kind === 'tree' && hasNest(this.fact);
     this.isDamaged = lines.some(({ mistake }) => mistake);
     this.namesPhotos = this.fact?.kind === 'tree' && namesPhotos(this.fact);
     this.syntax = this.isDamaged || text.length > LONG ? withoutSpareRoom(block) : undefined;
@@ -55,6 +58,11 @@ export class BlockNode {
     const line = lastAtMost(starts, offset);
     return { line, start: starts[line]! };
   }
+}
+
+function hasNest({ nestChecks }: WrittenTree): boolean {
+  for (const { found } of nestChecks) for (const { use } of found) if (use !== 'none') return true;
+  return false;
 }
 
 const syntaxOf = memoLatest(parseBlock);
@@ -102,6 +110,7 @@ type Other = Exclude<Fact, WrittenTree>;
 export class FileSnapshot {
   private lists: { blocks?: readonly PlacedNode[]; facts?: readonly PlacedFact[] } = {};
   private placedOthers: readonly PlacedFact<Other>[] | undefined;
+  private nesting: readonly WrittenTree[] | undefined;
   private joined: string | undefined;
 
   constructor(
@@ -145,6 +154,12 @@ export class FileSnapshot {
       if (this.nodes[i]!.isShared) others.push(this.placed(i) as PlacedFact<Other>);
     this.placedOthers = others;
     return others;
+  }
+
+  /** Trees with nests. */
+  get nestTrees(): readonly WrittenTree[] {
+    this.nesting ??= this.nodes.filter(({ hasNest: has }) => has).map(({ fact }) => fact as WrittenTree);
+    return this.nesting;
   }
 
   placed(i: number): PlacedNode {

@@ -5,6 +5,7 @@
 
 import { inTable, memo } from '../base/memo.ts';
 import type { FileSnapshot, PlacedFact } from './file.ts';
+import { NestIndex, type NestTree, type NestTreesNear } from './nest-index.ts';
 import { folderOf, foldersUp } from './paths.ts';
 import { type PhotoFile, type PhotoIndex, photoNamed } from './photos.ts';
 import { type PracticeSource, type Settings, settingsUnder } from './settings.ts';
@@ -25,6 +26,8 @@ export interface Workspace {
   readonly shared: Shared;
   /** Get it by `treeIndex`, which brings it to this state. */
   readonly index: TreeIndex;
+  /** The same object as long as no tree with a nest changes. */
+  readonly nests: NestIndex;
   /** What is known of the files of photographs; absent where nobody looked. */
   readonly photos?: PhotoIndex;
   /** The day of the clock, where a state of another day is asked for. */
@@ -91,8 +94,30 @@ export function buildWorkspace(snapshots: readonly FileSnapshot[], previous?: Wo
   const shared = previous && sameFacts(previous.shared.facts, facts) ? previous.shared : { facts };
   const files = new Map(ordered.map(file => [file.path, file]));
   const index = previous?.index ?? new TreeIndex();
-  return { files, sites, practices, persons, crews, shared, index };
+  const nests = nestsIn(ordered, sites, previous?.nests);
+  return { files, sites, practices, persons, crews, shared, index, nests };
 }
+
+function nestsIn(
+  files: readonly FileSnapshot[],
+  sites: Workspace['sites'],
+  previous: NestIndex | undefined,
+): NestIndex {
+  const trees = files.flatMap(({ path, nestTrees }): readonly NestTree[] => {
+    if (nestTrees.length === 0) return [];
+    const site = siteAbove({ sites }, folderOf(path))?.path;
+    return nestTrees.map(tree => ({ path, site, tree }));
+  });
+  const isSame = ({ path, site, tree }: NestTree, i: number): boolean => {
+    const before = previous!.trees[i]!;
+    return tree === before.tree && path === before.path && site === before.site;
+  };
+  return previous?.trees.length === trees.length && trees.every(isSame) ? previous : new NestIndex(trees);
+}
+
+/** The lookup of nests for the trees of a file. */
+export const nestTreesAround = (workspace: Workspace, path: string): NestTreesNear =>
+  workspace.nests.around(placedSiteOf(workspace, path)?.path);
 
 function addFirst<T>(map: Map<string, T>, key: string, value: T): void {
   if (!map.has(key)) map.set(key, value);
@@ -114,7 +139,7 @@ export const siteOf = (workspace: Workspace, path: string): Site | undefined =>
 export const placedSiteOf = (workspace: Workspace, path: string): PlacedFact<Site> | undefined =>
   siteAbove(workspace, folderOf(path));
 
-function siteAbove({ sites }: Workspace, folder: string): PlacedFact<Site> | undefined {
+function siteAbove({ sites }: Pick<Workspace, 'sites'>, folder: string): PlacedFact<Site> | undefined {
   for (const at of foldersUp(folder)) {
     const site = sites.get(at);
     if (site) return site;

@@ -25,6 +25,17 @@ export const recordLimits = {
     confidence: 'common practice',
     note: 'Phone receivers are off by about 5 m under open sky and by several times that under a crown; the position of the tree is a measurement too.',
   },
+  'tree-position-error': {
+    summary: 'distance by which the position of a tree may be off',
+    dimension: 'length',
+    value: 10,
+    unit: 'm',
+    direction: 'at most',
+    rests: 'practice',
+    source: 'practice',
+    confidence: 'common practice',
+    note: 'Handheld receivers are off by about 5 m under open sky and 10 m under a closed crown. Set it lower where trees were surveyed.',
+  },
   'diameter-loss': {
     summary: 'decrease in diameter between two measurements that measurement error explains',
     dimension: 'share',

@@ -108,8 +108,11 @@ function raised(intro: string, findings: readonly Finding[], level: Finding['lev
 }
 
 function when({ entry, prescription }: WorkOrder, { on, person, crew }: ReportData): Markup {
-  const { tree, site, settings } = entry;
-  const { window, open, because } = workDays({ tree, site, settings, today: on, person, crew }, prescription);
+  const { tree, site, settings, nestTreesNear } = entry;
+  const { window, open, because } = workDays(
+    { tree, site, settings, today: on, person, crew, nestTreesNear },
+    prescription,
+  );
   const last = open.at(-1);
   const asks = [...asksOfCutting(entry, on), ...asksOfPruning(pruningWeeks(tree, prescription, settings))];
   const stated = windowWords(prescription);

@@ -1,6 +1,7 @@
 /** The input of a report: everything read, checked and assessed. */
 
 import type { Assessment } from '../assess/assessment.ts';
+import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Prescription, Site, Tree } from '../facts/types.ts';
 import type { Finding } from '../rules/check.ts';
@@ -24,6 +25,8 @@ export interface ReportTree {
   readonly site: Site | undefined;
   readonly settings: Settings;
   readonly assessment: Assessment;
+  /** Other trees with nests. */
+  readonly nestTreesNear: NestTreesNear;
   /** Including accepted ones. */
   readonly findings: readonly Finding[];
   /** Names of the prescriptions that a finding is reported at or refers to; none if it is about the tree. */

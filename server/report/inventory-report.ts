@@ -106,12 +106,12 @@ function prescriptionsAt(
 
 type Pictured = Pick<
   ReportTree,
-  'tree' | 'site' | 'settings' | 'assessment' | 'elevation' | 'sections' | 'history'
+  'tree' | 'site' | 'settings' | 'assessment' | 'nestTreesNear' | 'elevation' | 'sections' | 'history'
 >;
 
 function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, block: Block): Pictured {
   const context = contextIn(snapshot, path, tree);
-  const { site, settings } = context;
+  const { site, settings, nestTreesNear } = context;
   const assessment = assess(context);
   const { strength } = assessment;
   const sections = [
@@ -120,5 +120,14 @@ function pictured(snapshot: DatedWorkspace, tree: Tree, { path }: FileSnapshot, 
   ];
   const life = isSeenAgain(tree) ? historyOf(context, path, lifeOf(tree, block, snapshot.today)) : undefined;
   const history = life && { ...life, timeline: historyPicture(life) };
-  return { tree, site, settings, assessment, elevation: elevationPicture(tree, settings), sections, history };
+  return {
+    tree,
+    site,
+    settings,
+    assessment,
+    nestTreesNear,
+    elevation: elevationPicture(tree, settings),
+    sections,
+    history,
+  };
 }

@@ -1,13 +1,16 @@
 /** Findings of blocks, of a file and of a workspace: mistakes in the notation, then what the rules report. */
 
+import { meetsNests } from '../assess/near-nests.ts';
 import { memo } from '../base/memo.ts';
 import { type BlockNode, blockAt, difference, type PlacedNode } from '../facts/file.ts';
+import { type NestTreesNear, noNestTrees } from '../facts/nest-index.ts';
 import { folderOf } from '../facts/paths.ts';
 import { type PhotoIndex, photoNamed } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { WrittenTree } from '../facts/types.ts';
 import {
   type FileSnapshot,
+  nestTreesAround,
   type PlacedFact,
   personIn,
   settingsFor,
@@ -31,6 +34,8 @@ export interface FileEnvironment {
   readonly withPhotos: RuleEnvironment;
   /** For trees that name no photographs, whose findings don't change with what is known of those. */
   readonly withoutPhotos: RuleEnvironment;
+  /** For the trees near those, which are few, so that an edit of a nest leaves the others alone. */
+  readonly nestTreesNear: NestTreesNear;
 }
 
 /** @param photos of those known to the workspace others, where its files are looked at one after the other */
@@ -41,7 +46,11 @@ export function environmentOf(
   photos = workspace.photos,
 ): FileEnvironment {
   const withoutPhotos = plainEnvironment(settingsFor(workspace, path), today, workspace, path);
-  return { withPhotos: photoEnvironment(withoutPhotos, photos, path), withoutPhotos };
+  return {
+    withPhotos: photoEnvironment(withoutPhotos, photos, path),
+    withoutPhotos,
+    nestTreesNear: nestTreesAround(workspace, path),
+  };
 }
 
 /** Settings are those of one folder and of one state of the shared facts: the same settings, the same environment. */
@@ -58,6 +67,7 @@ const plainEnvironment = memo(
       crewIds: [...crews.keys()],
       today,
       now: Math.max(today, workspace.now ?? today),
+      nestTreesNear: noNestTrees,
       photos: undefined,
       photoFile: () => undefined,
     };
@@ -73,8 +83,21 @@ const photoEnvironment = memo(
   (_environment, photos) => [photos],
 );
 
-const environmentFor = (node: BlockNode, { withPhotos, withoutPhotos }: FileEnvironment): RuleEnvironment =>
-  node.namesPhotos ? withPhotos : withoutPhotos;
+const besideNests = memo(
+  (environment: RuleEnvironment, nestTreesNear: NestTreesNear): RuleEnvironment =>
+    nestTreesNear === noNestTrees ? environment : { ...environment, nestTreesNear },
+);
+
+function environmentFor(node: BlockNode, file: FileEnvironment): RuleEnvironment {
+  const { nestTreesNear, withPhotos, withoutPhotos } = file;
+  const own = node.namesPhotos ? withPhotos : withoutPhotos;
+  if (nestTreesNear === noNestTrees || node.fact?.kind !== 'tree') return own;
+  return meetsNests(node.fact, own, nestTreesNear) ? besideNests(own, nestTreesNear) : own;
+}
+
+/** What a file as a whole is judged under. */
+const wholeEnvironment = ({ withPhotos, nestTreesNear }: FileEnvironment): RuleEnvironment =>
+  besideNests(withPhotos, nestTreesNear);
 
 const NONE: readonly Finding[] = [];
 
@@ -133,7 +156,7 @@ const latestFindings = memo((_environment: RuleEnvironment) => new Map<string, F
 
 /** Continues from the latest state of the file, so that an edit costs the blocks that it touched. */
 function lintFile({ path, nodes }: FileSnapshot, environment: FileEnvironment): readonly OwnFinding[] {
-  const latest = latestFindings(environment.withPhotos);
+  const latest = latestFindings(wholeEnvironment(environment));
   const before = latest.get(path) ?? { nodes: [], own: [] };
   if (before.nodes === nodes) return before.own;
   const { from, oldEnd, newEnd } = difference(before.nodes, nodes);
@@ -276,7 +299,7 @@ function countsOf(own: readonly OwnFinding[], crossFile: readonly Finding[]): Co
 /** Lints the blocks of a file one by one; yields after each that had not been linted, so that others get their turn. */
 export function* lintInSteps(workspace: Workspace, file: FileSnapshot, today: number): Iterable<void> {
   const environment = environmentOf(workspace, file.path, today);
-  const before = latestFindings(environment.withPhotos).get(file.path)?.nodes ?? [];
+  const before = latestFindings(wholeEnvironment(environment)).get(file.path)?.nodes ?? [];
   const { from, newEnd } = difference(before, file.nodes);
   for (const node of file.nodes.slice(from, newEnd)) {
     const own = environmentFor(node, environment);
@@ -292,7 +315,7 @@ export const treeContext = (
   { path }: FileSnapshot,
   tree: WrittenTree,
   today: number,
-): TreeContext => contextFor(tree, environmentOf(workspace, path, today).withPhotos);
+): TreeContext => contextFor(tree, wholeEnvironment(environmentOf(workspace, path, today)));
 
 /** The findings of rules across files, about one of them, by position. */
 export const crossFileFindings = (workspace: Workspace, path: string, today: number): readonly Finding[] =>

@@ -1,5 +1,6 @@
 /** What a rule about trees may look at: one tree, what applies to it, and today. Everything is immutable. */
 
+import type { NestTreesNear } from '../facts/nest-index.ts';
 import type { PhotoFile, PhotoIndex } from '../facts/photos.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Crew, Person, Site, Tree, WrittenTree } from '../facts/types.ts';
@@ -18,6 +19,8 @@ export interface RuleEnvironment {
   readonly today: number;
   /** The last day that can be past: today, also where the state of an earlier day is asked for. */
   readonly now: number;
+  /** Other trees with nests. */
+  readonly nestTreesNear: NestTreesNear;
   /** What is known of the files of photographs; undefined where nobody looked. */
   readonly photos: PhotoIndex | undefined;
   /** What is known of the file that a photograph's path, as written here, leads to. */

@@ -35,6 +35,7 @@ export const contextFor = (recorded: WrittenTree, environment: RuleEnvironment):
   crewIds: environment.crewIds,
   today: environment.today,
   now: environment.now,
+  nestTreesNear: environment.nestTreesNear,
   photos: environment.photos,
   photoFile: environment.photoFile,
 });

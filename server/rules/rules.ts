@@ -125,4 +125,5 @@ export { nestActive } from './wildlife/nest-active.ts';
 export { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
 export { nestCheckMissing } from './wildlife/nest-check-missing.ts';
 export { nestCheckStale } from './wildlife/nest-check-stale.ts';
+export { nestNear } from './wildlife/nest-near.ts';
 export { windowUnstated } from './wildlife/window-unstated.ts';

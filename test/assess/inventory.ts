@@ -5,7 +5,7 @@ import { type FileSnapshot, readFile } from '../../server/facts/file.ts';
 import type { Settings } from '../../server/facts/settings.ts';
 import { latestState, treeOn } from '../../server/facts/state.ts';
 import type { Site, Tree } from '../../server/facts/types.ts';
-import { buildWorkspace, settingsFor, siteOf } from '../../server/facts/workspace.ts';
+import { buildWorkspace, nestTreesAround, settingsFor, siteOf } from '../../server/facts/workspace.ts';
 
 const PATH = 'fernhollow.wood';
 
@@ -38,5 +38,6 @@ export function dayContext(
     today: parseDate(today)!,
     person: id => workspace.persons.get(id)?.fact,
     crew: id => workspace.crews.get(id)?.fact,
+    nestTreesNear: nestTreesAround(workspace, PATH),
   };
 }

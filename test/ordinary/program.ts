@@ -10,6 +10,7 @@ import { treeOn } from '../../server/facts/state.ts';
 import {
   buildWorkspace,
   crewIn,
+  nestTreesAround,
   personIn,
   readFile,
   settingsFor,
@@ -157,6 +158,7 @@ const dates = (workspace: Workspace) => {
     today: TODAY,
     person: () => undefined,
     crew: () => undefined,
+    nestTreesNear: nestTreesAround(workspace, PATH),
   });
   return { tree, site, file: PATH, appointments };
 };

@@ -4,7 +4,13 @@ import { expect, test } from 'vitest';
 import { appointmentsOf } from '../../server/assess/appointments.ts';
 import { parseDate } from '../../server/base/dates.ts';
 import { treeOn } from '../../server/facts/state.ts';
-import { buildWorkspace, readFile, settingsFor, siteOf } from '../../server/facts/workspace.ts';
+import {
+  buildWorkspace,
+  nestTreesAround,
+  readFile,
+  settingsFor,
+  siteOf,
+} from '../../server/facts/workspace.ts';
 import { showCalendar } from '../../server/show/calendar.ts';
 
 const ON = parseDate('2026-06-01')!;
@@ -20,11 +26,12 @@ function calendarOf(text: string, on = ON): string {
       const tree = treeOn(fact, on);
       const site = siteOf(workspace, path);
       const settings = settingsFor(workspace, path);
+      const nestTreesNear = nestTreesAround(workspace, path);
       return {
         tree,
         site,
         file: path,
-        appointments: appointmentsOf({ tree, site, settings, today: on, person, crew }),
+        appointments: appointmentsOf({ tree, site, settings, today: on, person, crew, nestTreesNear }),
       };
     }),
   );

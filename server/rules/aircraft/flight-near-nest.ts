@@ -1,7 +1,8 @@
 import { activeNests, type Nest, nestDays } from '../../assess/active-nests.ts';
 import { isRead, readingOf } from '../../assess/fall-zone.ts';
-import { dronesNearCrown } from '../../assess/flights.ts';
+import { type Approach, dronesNearCrown } from '../../assess/flights.ts';
 import { judge } from '../../assess/judge.ts';
+import { nestsNear } from '../../assess/near-nests.ts';
 import { NESTING_CAUTION, nestingSeasons } from '../../assess/nesting.ts';
 import { limitLike } from '../../assess/prescriptions.ts';
 import { formatDate } from '../../base/dates.ts';
@@ -18,9 +19,12 @@ function keptFrom({ species }: Nest): LimitName {
   return buffer === undefined || buffer === 'nest-buffer-passerine' ? 'nest-stand-off' : buffer;
 }
 
-function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
+function* check(context: TreeContext): Iterable<RuleReport> {
+  const { tree, settings } = context;
   const seasons = nestingSeasons(tree, settings);
-  for (const { at, day, standOff } of dronesNearCrown(tree)) {
+  for (const flight of dronesNearCrown(tree)) {
+    const { at, day, standOff } = flight;
+    yield* nearOthers(context, flight);
     const distance = readingOf(standOff, settings);
     const known = isRead(standOff);
     for (const nest of activeNests(tree)) {
@@ -44,17 +48,41 @@ function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
   }
 }
 
+/** The nest in another tree that is worst for a flight around this one: it may be nearer by the stand-off. */
+function* nearOthers(context: TreeContext, { at, day, standOff }: Approach): Iterable<RuleReport> {
+  const { tree, settings } = context;
+  const off = isRead(standOff) ? readingOf(standOff, settings).high : 0;
+  const found = nestsNear(context).flatMap(({ nest, where, distance, seasons }) => {
+    const inUse = nestDays(nest, { from: day, to: day }, seasons);
+    if (!inUse || !distance) return [];
+    const around = { low: Math.max(0, distance.low - off), high: distance.high + off };
+    const { standing, setting } = judge(around, keptFrom(nest), settings, day);
+    if (standing === 'within') return [];
+    return [{ nest, where, setting, grade: inUse.grade === 'exceeds' ? standing : ('may exceed' as const) }];
+  });
+  const worst = found.find(({ grade }) => grade === 'exceeds') ?? found[0];
+  if (!worst) return;
+  const { nest, where, setting, grade } = worst;
+  yield {
+    at,
+    grade,
+    subject: formatDate(day),
+    message: `The drone flew at this tree on ${formatDate(day)} near a nest ${nest.use === 'active' ? 'in use' : 'perhaps in use'}${nest.species ? ` of ${nest.species.name}` : ''} in ${where}; the least distance is ${limitLike(setting, standOff?.value, nest.height?.value, tree.height?.value)}.`,
+    remedy: 'Fly after the young have left, or ask a wildlife biologist before a flight.',
+  };
+}
+
 export const flightNearNest: Rule = {
   name: 'flight-near-nest',
   group: 'aircraft',
   level: 'warning',
   summary: 'a drone flown closer to an active nest than accepted practice allows',
   sources: [cite('practice'), cite('vas-2015'), cite('eagle-guidelines-2007')],
-  explanation: `Checks drone inspections and drone nest checks on dates when a nest in the tree was in use as far as the record shows: from the day it was found until a later check cleared it or its season ended. The stand-off distance is compared with the limit nest-stand-off, a distance from which nests are commonly photographed without disturbance; for a named bird of prey, eagle, owl or heron it is compared with the buffer for work near its nest.
+  explanation: `Checks drone inspections and drone nest checks on dates when a nest in the tree was in use as far as the record shows: from the day it was found until a later check cleared it or its season ended. A nest in another tree counts by the distance between the positions of the trees, see nest-near. The stand-off distance is compared with the limit nest-stand-off, a distance from which nests are commonly photographed without disturbance; for a named bird of prey, eagle, owl or heron it is compared with the buffer for work near its nest.
 
 An inspection and a nest check on the same day count as one flight, and the stand-off of either applies. Without a recorded stand-off the finding exceeds; where use of the nest is unclear it may exceed.`,
   limitations: 'Flights by a biologist under a permit: accept them and cite the permit.',
-  appliesTo: ['nests'],
+  appliesTo: ['flights', 'nest checks'],
   acceptable: true,
   caution: NESTING_CAUTION,
   examples: [

@@ -80,7 +80,7 @@ export const nestActive: Rule = {
   explanation: `A nest that a check found active counts as in use from that day to the end of its nesting season, until a later check finds it old or finds none. Work recorded within the last year, and what remains of a prescription’s window, are compared with those days. The buffer depends on the bird: the limits nest-buffer-passerine, -raptor, -eagle, -colony and -swainsons-hawk; an unknown bird counts as a bird of prey. On the tree itself, every cut is taken to be within the buffer.
 
 A job with all of its days in use exceeds; one with some of them may exceed. A nest whose use is unclear, or that was active out of season, may exceed at most: another check settles it.`,
-  limitations: 'Nests in neighboring trees, which have records of their own.',
+  limitations: 'Nests in other trees: see nest-near.',
   appliesTo: ['nests'],
   acceptable: false,
   caution: NESTING_CAUTION,
