@@ -86,10 +86,15 @@ export function growthRates(tree: Tree, site: Site | undefined, settings: Settin
 
 const NOT_BELOW_ZERO = interval(0, Number.POSITIVE_INFINITY);
 
-function rateOf(size: Shrunk['size'], sizes: readonly SizeRecord[], settings: Settings): Growth | undefined {
+function rateOf(
+  size: Shrunk['size'],
+  sizes: readonly SizeRecord[],
+  settings: Settings,
+  leastYears = LEAST_APART,
+): Growth | undefined {
   const to = sizes.at(-1);
   const from = sizes.find(({ day, way }) => Number.isFinite(day) && way === to?.way);
-  if (!from || !to || to.day - from.day < LEAST_APART * DAYS_PER_YEAR) return undefined;
+  if (!from || !to || to.day - from.day < leastYears * DAYS_PER_YEAR) return undefined;
   const error = settings.limit(LIMITS[size]);
   const off = error.value * from.value.high;
   const years = (to.day - from.day) / DAYS_PER_YEAR;
@@ -106,13 +111,8 @@ const APART = 3;
 /** Width of the rings, m a year, from the first and the last diameter of the same way of measuring; undefined if too close. */
 export function ringWidth(tree: Tree, settings: Settings): Interval | undefined {
   if (tree.inspections.length < 2) return undefined;
-  const dated = diametersOf(tree, settings).filter(({ day }) => Number.isFinite(day));
-  const first = dated[0];
-  const last = dated.findLast(({ way }) => way === first?.way);
-  if (!first || !last || last.day - first.day < APART * DAYS_PER_YEAR) return undefined;
-  const years = (last.day - first.day) / DAYS_PER_YEAR;
-  const width = (later: number, earlier: number) => Math.max(0, (later - earlier) / 2 / years);
-  return interval(width(last.value.low, first.value.high), width(last.value.high, first.value.low));
+  const found = rateOf('diameter', diametersOf(tree, settings), settings, APART);
+  return found && interval(Math.max(0, found.rate.low) / 2, Math.max(0, found.rate.high) / 2);
 }
 
 function losses(
