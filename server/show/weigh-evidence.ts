@@ -10,7 +10,7 @@ import { holesAt, holesWarning } from '../assess/probe-holes.ts';
 import type { SignContext } from '../assess/standing.ts';
 import { formatDate } from '../base/dates.ts';
 import type { Interval } from '../base/interval.ts';
-import type { Quantity } from '../base/quantity.ts';
+import { METRES_PER_INCH, type Quantity } from '../base/quantity.ts';
 import { capital, counted } from '../base/words.ts';
 import type { Defect } from '../facts/types.ts';
 import { codesCitation } from '../practice/rating-codes.ts';
@@ -91,9 +91,14 @@ function instruments({ tree, settings }: SignContext): readonly WeighSection[] {
   ];
 }
 
-/** `-8..3 mm a year`. */
-const changeText = ({ change }: DecayCourse): string =>
-  `${numberText({ low: change.low * 1000, high: change.high * 1000 }, 1)} mm a year`;
+const IMPERIAL: readonly (string | undefined)[] = ['in', 'ft'];
+
+/** `-8..3 mm a year`, in the small unit of whoever wrote the diameter: `-0.32..0.12 in a year`. */
+function changeText({ change: { low, high }, defect }: DecayCourse): string {
+  return IMPERIAL.includes(defect.diameter?.value.unit?.symbol)
+    ? `${numberText({ low: low / METRES_PER_INCH, high: high / METRES_PER_INCH }, 2)} in a year`
+    : `${numberText({ low: low * 1000, high: high * 1000 }, 1)} mm a year`;
+}
 
 /** `from 2031-04-02 to 2040-01-01`, `from 2031-04-02 on, if at all`. */
 function limitText({ limitDays: { low, high } }: DecayCourse): string {
