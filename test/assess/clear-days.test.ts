@@ -108,8 +108,8 @@ describe('everything that closes days counts at once', () => {
   });
 
   test('days on which the line is off, where the crew needs it', () => {
-    const line = (days: string) =>
-      `  conductor "Lane"\n    voltage 12.5 kV\n    distance 3 ft\n    dead ${days}\n`;
+    const line = (days: string, distance = '3 ft') =>
+      `  conductor "Lane"\n    voltage 12.5 kV\n    distance ${distance}\n    dead ${days}\n`;
     expect(told({ kind: 'clean', lines: line('2026-10-01..2026-10-03') })).toBe(
       'Move the work to 2026-10-01..2026-10-03',
     );
@@ -129,7 +129,8 @@ crew LINE "Line crew"
         kind: 'clean',
         before: trained,
         terms: '    with LINE\n',
-        lines: line('2026-06-08..2026-06-12'),
+        // Beyond the minimum of that crew, not beyond the distance of others.
+        lines: line('2026-06-08..2026-06-12', '8 ft'),
       }),
     ).toBe('no clear day is in sight: line clearance certificates end on 2026-08-31');
   });

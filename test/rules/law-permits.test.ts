@@ -170,7 +170,9 @@ describe('orders and conservation areas', () => {
       work: reduce('2026-05-04', '2026-06-10..2026-06-16'),
       site: 'conservation-area "Mill Lane"',
     });
-    expect(finding?.remedy).toContain('2026-06-15');
+    expect(finding?.message).toContain('2026-06-15');
+    // Clear of the nesting season as well.
+    expect(finding?.remedy).toMatch(/^Move the work to 2026-09-01/);
   });
 
   test('a tree of 75 mm at 1.5 m and more', () => {
