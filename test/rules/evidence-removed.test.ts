@@ -41,10 +41,15 @@ const OWN: Readonly<Record<string, readonly string[] | 'any'>> = {
   'nest check.found': ['nest-active', 'flight-near-nest'],
   'bat check.bat check': ['bat-roost', 'unqualified-person'],
   'bat check.found': ['bat-roost'],
-  'tree.protected': ['permit-expired', 'permit-missing', 'permit-scope'],
+  'tree.protected': ['permit-expired', 'permit-missing', 'permit-needed', 'permit-scope', 'share-by-law'],
   'tree.stressed': ['season-dose'],
   'tree.age': ['season-dose'],
-  'tree.species': ['pruning-season', 'piece-too-heavy'],
+  'tree.species': ['pruning-season', 'piece-too-heavy', 'permit-needed'],
+  // A size that is not on record may take a permit, which is a warning.
+  'tree.girth': ['permit-needed'],
+  'tree.dbh': ['permit-needed'],
+  // Then all of it was done.
+  'work.unfinished': ['window-unstated'],
   'tree.soil': ['soil-heaving'],
   'tree.lean': ['lean-new', 'soil-heaving'],
   'risk.failure': ['rating-mismatch'],
