@@ -107,6 +107,7 @@ export function inventoryOf(hostile: string, tag: string): string {
   ice 12 mm ${text}
   wind-factor 1.1 ${text}
   storm 2026-01-18 ${text}
+  conservation-area ${text}
   note ${text}
 
 person P-${tag} ${text}
@@ -234,6 +235,7 @@ tree ${tag} ${text}
     with C-${tag}
     permit TR-1, until 2026-12-01
     exemption ${text}, until 2026-12-01
+    notice 2026-05-04 to ${text}
     note ${text}
   prescription R2 fell
     because ${text}
