@@ -1,6 +1,7 @@
 /** Names that identify heads regardless of position: `defect A`, `work R1 2026-10-02`. */
 
 import { formatDate } from '../server/base/dates.ts';
+import { showQuantity } from '../server/base/quantity.ts';
 import { HEADS } from './fields.ts';
 import type { Block, Line, Value } from './syntax.ts';
 
@@ -14,6 +15,8 @@ function nameOf(value: Value): string {
       return value.text;
     case 'dates':
       return formatDate(value.from);
+    case 'quantity':
+      return showQuantity(value.quantity);
     default:
       return '';
   }

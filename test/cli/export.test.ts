@@ -78,9 +78,9 @@ tree 3
   ).toEqual([
     'dbh 31 in, ~12 in at 4 ft',
     'height 60 ft',
-    // What the tree states counts before what was measured on a day.
-    'girth 99 in',
-    'height 12 m',
+    // What the tree states without a day is older than what was measured on one.
+    'dbh 32 in',
+    'height 12.5 m',
     'girth 3 m',
   ]);
   expect((await folder.run('export', 'again.wood', '--as', 'csv')).out).toBe(table);

@@ -122,8 +122,8 @@ test('hover and completion at positions that count UTF-16', async () => {
   });
   const by = list.items.find(({ label }) => label === 'by');
   expect(by).toBeUndefined();
-  const note = list.items.find(({ label }) => label === 'note')!;
-  expect(note).toMatchObject({
+  const vigor = list.items.find(({ label }) => label === 'vigor')!;
+  expect(vigor).toMatchObject({
     insertTextFormat: 2,
     textEdit: { range: { start: { line: 4, character: 2 }, end: { line: 4, character: 4 } } },
   });
