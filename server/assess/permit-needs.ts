@@ -40,7 +40,7 @@ const rowsIn = memo(({ rows }: RegionPack) => ({
 }));
 
 /** `second-hand`, `from memory`; undefined for what was read. */
-function hearsay({ read }: LawRow): string | undefined {
+export function hearsay({ read }: LawRow): string | undefined {
   if (read === 'second-hand') return 'the row is second-hand';
   return read === 'memory' || read === 'name' ? 'the row is from memory' : undefined;
 }

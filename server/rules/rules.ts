@@ -121,6 +121,7 @@ export { batCheckMissing } from './wildlife/bat-check-missing.ts';
 export { batCheckStale } from './wildlife/bat-check-stale.ts';
 export { batRoost } from './wildlife/bat-roost.ts';
 export { cuttingBan } from './wildlife/cutting-ban.ts';
+export { emptyNest } from './wildlife/empty-nest.ts';
 export { nestActive } from './wildlife/nest-active.ts';
 export { nestCheckCoarse } from './wildlife/nest-check-coarse.ts';
 export { nestCheckMissing } from './wildlife/nest-check-missing.ts';

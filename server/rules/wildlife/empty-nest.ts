@@ -1,0 +1,169 @@
+import type { SpeciesName } from '../../../grammar/species.ts';
+import { EMERGENCY_PERMIT, isEmergency } from '../../assess/emergency.ts';
+import { currentJobs, type Job } from '../../assess/jobs.ts';
+import { NESTING_CAUTION } from '../../assess/nesting.ts';
+import { hearsay } from '../../assess/permit-needs.ts';
+import { permitFor } from '../../assess/permits.ts';
+import { jobName } from '../../assess/prescriptions.ts';
+import { addMonths, formatDate } from '../../base/dates.ts';
+import { capital } from '../../base/words.ts';
+import type { NestCheck } from '../../facts/types.ts';
+import { cite } from '../../practice/citation.ts';
+import { ofKind, type RowOf } from '../../practice/law/laws-of.ts';
+import type { TreeContext } from '../context.ts';
+import { NOTHING, pointTo, type Rule, type RuleReport } from '../rule.ts';
+
+type NestRow = RowOf<'nest'>;
+type FoundNest = NestCheck['found'][number];
+
+/** Work that takes the place of a nest, wherever in the tree it is. */
+const TAKES_NEST: ReadonlySet<string> = new Set(['fell', 'monolith', 'pollard']);
+
+const isOf = ({ rule }: NestRow, { genus, binomial }: SpeciesName): boolean =>
+  rule.of !== undefined &&
+  (rule.of.includes(genus) || (binomial !== undefined && rule.of.includes(binomial)));
+
+/** The row that protects an empty nest, and whether it is certain that the nest is one of those. */
+function protecting(
+  rows: readonly NestRow[],
+  species: SpeciesName | undefined,
+): { readonly row: NestRow; readonly isCertain: boolean } | undefined {
+  const named = species && rows.findLast(row => isOf(row, species));
+  const row = named ?? rows.findLast(({ rule }) => rule.of === undefined);
+  if (row && row.rule.empty !== 'free') return { row, isCertain: true };
+  if (species) return undefined;
+  const perhaps = rows.findLast(({ rule }) => rule.of !== undefined && rule.empty !== 'free');
+  return perhaps && { row: perhaps, isCertain: false };
+}
+
+/** Day from which the nest is free after a notice, if the row lets it become so. */
+function freeFrom({ rule }: NestRow, { prescription: { notice } }: Job): number | undefined {
+  return typeof rule.empty === 'object' && notice ? addMonths(notice.given, rule.empty.months) : undefined;
+}
+
+function reportOn(
+  job: Job,
+  { date }: NestCheck,
+  nest: FoundNest,
+  rows: readonly NestRow[],
+  context: TreeContext,
+): RuleReport | undefined {
+  const { species } = nest;
+  const found = protecting(rows, species);
+  if (!found) return undefined;
+  const { row, isCertain } = found;
+  const { prescription, work, days, subject } = job;
+  const free = freeFrom(row, job);
+  if (free !== undefined && (days?.from ?? context.today) >= free) return undefined;
+  const doubt = hearsay(row);
+  const { empty } = row.rule;
+  const until =
+    typeof empty === 'object'
+      ? `, until the authority has had notice for ${empty.months} months and the nest was not used since${free === undefined ? '' : `, that is to ${formatDate(free)}`}`
+      : '';
+  const whose = species
+    ? `of ${species.name}`
+    : isCertain
+      ? 'of a bird that is not on record'
+      : `of a bird that is not on record, perhaps of ${row.rule.of!.join(' or ')}`;
+  return {
+    at: work?.at ?? prescription.at,
+    grade: isCertain && doubt === undefined ? 'exceeds' : 'may exceed',
+    subject,
+    message: `${capital(jobName(prescription))} takes the empty nest ${whose}, found on ${formatDate(date.value)}, which ${isCertain ? 'is' : 'would be'} protected while it is empty${until} (${row.source}, ${row.force}${doubt ? `; ${doubt}` : ''}).`,
+    remedy: work
+      ? 'Write the permit under which it was done on the prescription; where there was none, tell the authority before it asks.'
+      : isEmergency(context)
+        ? EMERGENCY_PERMIT
+        : species
+          ? 'Keep the tree, or ask the authority for a permit first and write it on the prescription.'
+          : 'Have a wildlife biologist say whose nest it is and write it into the nest check; until then keep the tree, or ask the authority for a permit.',
+    related: [pointTo(nest, 'The nest')],
+  };
+}
+
+function check(context: TreeContext): readonly RuleReport[] {
+  const { tree, settings, today } = context;
+  const old = tree.nestChecks.flatMap(check =>
+    check.found.flatMap(nest => (nest.use === 'old' ? [{ check, nest }] : [])),
+  );
+  if (old.length === 0) return NOTHING;
+  const rows = ofKind(settings.region.rows, 'nest');
+  return currentJobs(tree, today).flatMap(job => {
+    const { prescription } = job;
+    if (!TAKES_NEST.has(prescription.kind.value) || prescription.remove.length > 0) return [];
+    if (permitFor(tree, prescription)) return [];
+    const reports = old.flatMap(({ check, nest }) => reportOn(job, check, nest, rows, context) ?? []);
+    const worst = reports.find(({ grade }) => grade === 'exceeds') ?? reports[0];
+    return worst ? [worst] : [];
+  });
+}
+
+export const emptyNest: Rule = {
+  name: 'empty-nest',
+  group: 'wildlife',
+  level: 'error',
+  summary: 'work that takes an empty nest which the law of the place protects all year',
+  sources: [cite('practice')],
+  explanation:
+    'A nest check that found an old nest opens the days of the season, not the nest. Some places protect the nests of some birds while they are empty, for good or for months after a notice: eagles in the United States, herons and the pileated woodpecker in Canada, all birds elsewhere. For fellings, monoliths and pollards, open or done within the last year, the rule looks up the rows of the region for the bird on record. Of a nest whose bird is not on record it asks, where the region protects the empty nests of some. A row that was not read itself is a warning. A permit on the prescription or on the protected line of the tree resolves the finding; so does a notice once its months have run.',
+  limitations:
+    'Work that leaves the part with the nest or takes single stems and limbs; nests that no check recorded; nests found active, of which nest-active tells.',
+  appliesTo: ['nest checks'],
+  acceptable: false,
+  caution: NESTING_CAUTION,
+  examples: [
+    {
+      title: 'United States: an old eagle nest, one of a robin, one of an unknown bird; under a permit',
+      text: `site "Heron Point"
+  region US-OR
+
+tree 521
+  nest check 2026-05-20 from drone
+    found old Haliaeetus leucocephalus
+  prescription R1 fell #! exceeds
+
+tree 522
+  nest check 2026-05-20 from drone
+    found old Turdus migratorius
+  prescription R1 fell
+
+tree 523
+  nest check 2026-05-20 from drone
+    found old
+  prescription R1 fell #! may exceed
+
+tree 524
+  nest check 2026-05-20 from drone
+    found old Haliaeetus leucocephalus
+  prescription R1 fell
+    permit EA-2, until 2026-12-31
+`,
+    },
+    {
+      title: 'Canada: 36 months after notice; the months have run; other work',
+      text: `site "Cedar Bay"
+  region CA-ON
+
+tree 525
+  nest check 2026-05-20 from rope
+    found old Dryocopus pileatus
+  prescription R1 fell #! exceeds
+    notice 2026-04-01
+
+tree 526
+  nest check 2026-05-20 from rope
+    found old Dryocopus pileatus
+  prescription R1 fell
+    notice 2023-04-01
+
+tree 527
+  nest check 2026-05-20 from rope
+    found old Dryocopus pileatus
+  prescription R1 clean
+    dose 3 %
+`,
+    },
+  ],
+  check,
+};
