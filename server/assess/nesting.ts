@@ -4,28 +4,32 @@ import { formatMonthDay } from '../base/dates.ts';
 import { type DaySpan, overlap } from '../base/yearly-window.ts';
 import type { PlacedSeason, Settings } from '../facts/settings.ts';
 import type { FollowUp, NestCheck, Tree } from '../facts/types.ts';
-import { keepsRaptorSeason } from '../practice/birds.ts';
+import { keepsEagleSeason, keepsRaptorSeason } from '../practice/birds.ts';
 import { closedDays } from './days.ts';
 import { currentJobs, type Job } from './jobs.ts';
 import { authority } from './judge.ts';
 
 export interface NestingSeason {
-  readonly name: 'nesting season' | 'nesting season of birds of prey';
+  readonly name: 'nesting season' | 'nesting season of birds of prey' | 'nesting season of eagles';
   readonly season: PlacedSeason;
 }
 
 /**
- * The regional nesting season, and that of birds of prey if a nest of one, or of an unknown bird, was found.
+ * The regional nesting season; that of birds of prey, and of eagles where they have one of their own, if a nest of one,
+ * or of an unknown bird, was found.
  */
 export function nestingSeasons(tree: Tree, settings: Settings): readonly NestingSeason[] {
-  const raptor = tree.nestChecks
-    .flatMap(({ found }) => found)
-    .some(({ use, species }) => use !== 'none' && keepsRaptorSeason(species?.name));
-  const { nesting, raptorNesting } = settings;
+  const found = tree.nestChecks.flatMap(check => check.found).filter(({ use }) => use !== 'none');
+  const isFound = (keeps: (name: string | undefined) => boolean) =>
+    found.some(({ species }) => keeps(species?.name));
+  const { nesting, raptorNesting, eagleNesting } = settings;
   return [
     ...(nesting ? [{ name: 'nesting season', season: nesting } as const] : []),
-    ...(raptor && raptorNesting
+    ...(raptorNesting && isFound(keepsRaptorSeason)
       ? [{ name: 'nesting season of birds of prey', season: raptorNesting } as const]
+      : []),
+    ...(eagleNesting && isFound(keepsEagleSeason)
+      ? [{ name: 'nesting season of eagles', season: eagleNesting } as const]
       : []),
   ];
 }

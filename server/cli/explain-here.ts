@@ -95,10 +95,11 @@ const limitRows = (some: readonly LimitEntry[], settings: Settings, origin: (of:
   });
 
 function seasonRows(settings: Settings, origin: (of: Origin) => string): Rows {
-  const { nesting, raptorNesting, batMaternity, batTrees, pruning } = settings;
+  const { nesting, raptorNesting, eagleNesting, batMaternity, batTrees, pruning } = settings;
   const seasons = {
     nesting,
     'raptor nesting': raptorNesting,
+    'eagle nesting': eagleNesting,
     'bat maternity': batMaternity,
     'trees with bats': batTrees,
     pruning,

@@ -49,6 +49,8 @@ export interface Settings {
   /** Undefined where nobody has stated a season: no pack, or one without a row. */
   readonly nesting: PlacedSeason | undefined;
   readonly raptorNesting: PlacedSeason | undefined;
+  /** Of places where eagles nest on other days than other birds of prey. */
+  readonly eagleNesting: PlacedSeason | undefined;
   readonly batMaternity: PlacedSeason | undefined;
   /** Days on which the place leaves trees in which bats may roost standing. */
   readonly batTrees: PlacedSeason | undefined;
@@ -190,6 +192,7 @@ export function settingsUnder(
     },
     nesting: seasons.get('nesting'),
     raptorNesting: seasons.get('raptor nesting'),
+    eagleNesting: pack.eagleNesting && { ...pack.eagleNesting, origin: fromRegion },
     batMaternity: seasons.get('bat maternity'),
     batTrees: pack.batTrees && { ...pack.batTrees, origin: fromRegion },
     pruning: seasons.get('pruning'),

@@ -36,6 +36,12 @@ export function nestBuffer(name: string | undefined): LimitName {
   return /^Buteo\s+swainsoni\b/.test(name!.trim()) ? 'nest-buffer-swainsons-hawk' : bufferOf[bird.group];
 }
 
+/** Whether a nesting season of eagles applies; also for an unknown bird. */
+export function keepsEagleSeason(name: string | undefined): boolean {
+  const group = name === undefined ? undefined : lookupBird(name)?.group;
+  return group === undefined || group === 'eagle';
+}
+
 /** Whether the nesting season of birds of prey applies; also for an unknown bird. */
 export function keepsRaptorSeason(name: string | undefined): boolean {
   const group = name === undefined ? undefined : lookupBird(name)?.group;

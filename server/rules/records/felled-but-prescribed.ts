@@ -10,9 +10,14 @@ import { plan, pointTo, type Rule, type RuleReport } from '../rule.ts';
 function* check({ tree }: TreeContext): Iterable<RuleReport> {
   if (!tree.felled || tree.prescriptions.length === 0) return;
   const day = formatDate(tree.felled.value);
+  const isRecorded = tree.works.some(({ prescription: { value } }) =>
+    tree.prescriptions.some(one => one.id.value === value && fellsTree(one)),
+  );
   for (const prescription of prescriptionsInForce(tree)) {
-    if (stagesLeft(tree, prescription) === 0) continue;
-    const fells = fellsTree(prescription);
+    const left = stagesLeft(tree, prescription);
+    if (left === 0) continue;
+    // One work may be the felling; another one, or a stage of several, was never done.
+    const fells = fellsTree(prescription) && !isRecorded && left === 1;
     yield {
       at: prescription.at,
       grade: 'stated',
@@ -52,6 +57,15 @@ export const felledButPrescribed: Rule = {
 tree 463
   felled 2026-02-02
   prescription R1 fell #! note stated
+`,
+    },
+    {
+      title: 'Felled under another prescription',
+      text: `tree 463
+  felled 2026-02-02
+  prescription R1 fell
+  work R1 2026-02-02
+  prescription R2 fell #! stated
 `,
     },
     {

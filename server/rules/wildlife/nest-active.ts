@@ -100,6 +100,25 @@ tree 14 "Lawn maple"
 `,
     },
     {
+      title: 'Florida: eagles nest in winter, a robin does not',
+      on: '2025-11-15',
+      text: `site "Heron Point"
+  region US-FL
+
+tree 42
+  nest check 2025-11-10 from drone
+    found active Haliaeetus leucocephalus at 80 ft
+  prescription R1 clean
+    between 2025-11-20..2025-11-25 #! exceeds
+
+tree 43
+  nest check 2025-11-10 from drone
+    found old Turdus migratorius at 20 ft
+  prescription R1 clean
+    between 2025-11-20..2025-11-25
+`,
+    },
+    {
       title: 'Hawks: their season continues, and a window that outlasts it may be kept',
       text: `site "Fernhollow Court"
   region US-CA
