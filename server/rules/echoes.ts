@@ -55,7 +55,7 @@ interface Names {
   readonly cause: readonly string[];
   readonly person: readonly string[];
   readonly crew: readonly string[];
-  /** Another window of the same tree: two that coincide say more than two that do not. */
+  /** From the first to the last day of all windows of the tree: two that coincide say more than two that do not. */
   readonly window: string | undefined;
 }
 
@@ -124,6 +124,11 @@ function repaired(block: Block, damaged: readonly DamagedLine[], write: (field: 
   return fact?.kind === 'tree' ? fact : undefined;
 }
 
+function spanOf(windows: readonly string[]): string | undefined {
+  const days = windows.flatMap(window => window.split('..')).sort();
+  return days.length > 0 ? `${days[0]}..${days.at(-1)}` : undefined;
+}
+
 const LEVELS = ['note', 'warning', 'error'] as const;
 
 /**
@@ -147,9 +152,8 @@ export function withoutEchoes(
     cause: [...defect, ...part, 'trunk'],
     person: personIds,
     crew: crewIds,
-    window: WINDOW.exec(block.text)?.[0],
+    window: spanOf(block.text.match(WINDOW) ?? []),
   };
-  WINDOW.lastIndex = 0;
   let valid = findings;
   for (const variant of VARIANTS) {
     if (valid.length === 0) break;

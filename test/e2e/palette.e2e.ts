@@ -166,7 +166,19 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const { page } = editor;
     await command(page, 'Soundwood: New Inventory');
     await choose(page, 'In which folder?', 'Another folder');
-    await file(page, 'Folder of the new inventory', join(editor.folder, 'new'));
+    const dialog = 'Folder of the new inventory';
+    await file(page, dialog, join(editor.folder, 'new'));
+    // The dialog may show what is in the folder first.
+    const titled = page.locator('.quick-input-title', { hasText: dialog });
+    await expect
+      .poll(
+        async () => {
+          if (await titled.isVisible()) await page.keyboard.press('Enter');
+          return titled.isVisible();
+        },
+        { interval: 1000 },
+      )
+      .toBe(false);
     await answer(page, 'What is the place called?', 'Mill Lane');
     await answer(page, 'Which country', 'US-OR');
     await answer(page, 'Who inspects?', 'Ada Quill');

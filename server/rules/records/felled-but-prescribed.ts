@@ -18,6 +18,8 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
     if (left === 0) continue;
     // One work may be the felling; another one, or a stage of several, was never done.
     const fells = fellsTree(prescription) && !isRecorded && left === 1;
+    const { value: felled } = tree.felled;
+    const end = formatDate(Math.max(felled, prescription.dated ?? felled));
     yield {
       at: prescription.at,
       grade: 'stated',
@@ -26,9 +28,9 @@ function* check({ tree }: TreeContext): Iterable<RuleReport> {
       message: `The tree was felled on ${day} and ${fells ? `no work is on record for ${jobName(prescription)}` : `${jobName(prescription)} is still open`} (${cite('practice').short}).`,
       remedy: fells
         ? `Add work ${prescription.id.value} with its day, and who did it.`
-        : `Withdraw ${prescription.id.value} with the day of felling: withdrawn ${day}.`,
+        : `Withdraw ${prescription.id.value}: withdrawn ${end}.`,
       advice: [
-        fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${day}`),
+        fells ? workDone(tree, prescription.id.value, day) : plan(prescription.at, `withdrawn ${end}`),
       ],
       related: [pointTo(tree.felled, 'Felled')],
     };
