@@ -55,7 +55,7 @@ interface Names {
   readonly cause: readonly string[];
   readonly person: readonly string[];
   readonly crew: readonly string[];
-  /** From the first to the last day of all windows of the tree: two that coincide say more than two that do not. */
+  /** From the first to the last day of all sound windows of the tree: two that coincide say more than two that do not. */
   readonly window: string | undefined;
 }
 
@@ -152,7 +152,9 @@ export function withoutEchoes(
     cause: [...defect, ...part, 'trunk'],
     person: personIds,
     crew: crewIds,
-    window: spanOf(block.text.match(WINDOW) ?? []),
+    window: spanOf(
+      block.lines.flatMap(({ mistake, syntax }) => (mistake ? [] : (syntax.text.match(WINDOW) ?? []))),
+    ),
   };
   let valid = findings;
   for (const variant of VARIANTS) {
