@@ -7,7 +7,7 @@ import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
 import type { LawRow } from '../practice/law/law-row.ts';
-import { ofKind, type RowOf } from '../practice/law/laws-of.ts';
+import { isFromMemory, ofKind, type RowOf } from '../practice/law/laws-of.ts';
 import type { RegionPack } from '../practice/region-pack.ts';
 import { doseOf, isDead, isDosed } from './doses.ts';
 import { isEmergency } from './emergency.ts';
@@ -40,9 +40,9 @@ const rowsIn = memo(({ rows }: RegionPack) => ({
 }));
 
 /** `second-hand`, `from memory`; undefined for what was read. */
-export function hearsay({ read }: LawRow): string | undefined {
-  if (read === 'second-hand') return 'the row is second-hand';
-  return read === 'memory' || read === 'name' ? 'the row is from memory' : undefined;
+export function hearsay(row: LawRow): string | undefined {
+  if (row.read === 'second-hand') return 'the row is second-hand';
+  return isFromMemory(row) ? 'the row is from memory' : undefined;
 }
 
 /** Whether permit-needed tells of this protection, by a row of the place. */

@@ -31,8 +31,12 @@ function protecting(
   const named = species && rows.findLast(row => isOf(row, species));
   const row = named ?? rows.findLast(({ rule }) => rule.of === undefined);
   if (row && row.rule.empty !== 'free') return { row, isCertain: true };
-  if (species) return undefined;
-  const perhaps = rows.findLast(({ rule }) => rule.of !== undefined && rule.empty !== 'free');
+  if (species?.binomial) return undefined;
+  // Of an unknown bird, or a genus alone, it may be any.
+  const perhaps = rows.findLast(
+    ({ rule }) =>
+      rule.empty !== 'free' && rule.of?.some(name => !species || name.startsWith(`${species.genus} `)),
+  );
   return perhaps && { row: perhaps, isCertain: false };
 }
 
@@ -131,6 +135,11 @@ tree 522
 tree 523
   nest check 2026-05-20 from drone
     found old
+  prescription R1 fell #! may exceed
+
+tree 528
+  nest check 2026-05-20 from drone
+    found old Haliaeetus
   prescription R1 fell #! may exceed
 
 tree 524
