@@ -62,6 +62,16 @@ const VALUE_PHRASE: Record<ValueType, string> = {
   limit: 'the name of a limit',
 };
 
+/** Values that have a direction, or a zero that is only agreed on. */
+const SIGNED: ReadonlySet<string> = new Set([
+  'latitude',
+  'longitude',
+  'altitude',
+  'slope',
+  'inclinations',
+  'strain',
+]);
+
 /**
  * Matches the items from `firstItem` on. With `keepPartial`, what was understood before a mistake is kept:
  * a damaged head still names its block.
@@ -388,6 +398,15 @@ class Matching {
         message: `Found ${this.line.text.slice(item.start, item.end)} where ${dimension === 'number' ? 'a plain number' : `a ${dimension}`} should stand.`,
         remedy:
           dimension === 'number' ? 'Leave the unit out.' : `Write ${UNIT_EXAMPLE[dimension as ValueType]}.`,
+        start: item.start,
+        end: item.end,
+      });
+    }
+    if (Math.min(quantity.low, quantity.high) < 0 && !SIGNED.has(node.name)) {
+      return this.failWith(index, {
+        code: 'bad-range',
+        message: `${this.line.text.slice(item.start, item.end)} is below zero, which this cannot be.`,
+        remedy: 'Write the figure without its minus. A range has two dots, as in 4..8 ft.',
         start: item.start,
         end: item.end,
       });

@@ -237,10 +237,10 @@ export function liftedShare(
   if (!base || !top) return undefined;
   const above = readingOf(top, settings);
   const [from, to] = [readingOf(base.from, settings), readingOf(base.to, settings)];
-  // Both ends are computed from consistent readings.
-  const share = (end: number, before: number, after: number) =>
-    end > before ? Math.min(1, Math.max(0, (after - before) / (end - before))) : 1;
-  return interval(share(above.high, from.high, to.low), share(above.low, from.low, to.high));
+  // Both ends are computed from consistent readings; of those that are not, any share is possible.
+  const share = (end: number, before: number, after: number, otherwise: number) =>
+    end > before ? Math.min(1, Math.max(0, (after - before) / (end - before))) : otherwise;
+  return interval(share(above.high, from.high, to.low, 0), share(above.low, from.low, to.high, 1));
 }
 
 /** Whether a smaller dose would leave a hollow stem beyond its limits, so that the two limits conflict. */

@@ -2,7 +2,7 @@
 
 import { type Interval, interval, isLess } from '../base/interval.ts';
 import { memo } from '../base/memo.ts';
-import { plainNumber, type Quantity } from '../base/quantity.ts';
+import { plainNumber, type Quantity, showQuantity } from '../base/quantity.ts';
 import { valuesOf } from '../facts/interval.ts';
 import type { Settings } from '../facts/settings.ts';
 import type { Prescription, Site, Tree } from '../facts/types.ts';
@@ -134,7 +134,10 @@ function sized(row: PermitRow, { tree, site, settings }: NeedContext): Sized | u
   if (isLess(low!, at) || isLess(at, high!))
     return {
       words,
-      doubt: `what is on record was measured at ${metres(high!)}, which is not comparable`,
+      doubt:
+        measuredAt?.value.form === 'unseen'
+          ? 'nobody knows at what height the figure on record was measured'
+          : `what is on record was measured at ${measuredAt ? showQuantity(measuredAt.value) : metres(high!)}, which is not comparable`,
     };
   const size = sizeOf(tree, measure, settings);
   if (isLess(size.high, least)) return { words, doubt: 'free' };

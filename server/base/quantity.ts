@@ -159,9 +159,10 @@ export const exactly = (like: Quantity, value: number): Quantity => ({
   high: value,
 });
 
-/** Up to `digits` decimals without trailing zeros. */
+/** Up to `digits` decimals without trailing zeros, and never with an exponent. */
 export function plainNumber(value: number, digits: number): string {
-  return String(Number(value.toFixed(digits)));
+  const shown = String(Number(value.toFixed(digits)));
+  return shown.includes('e+') ? BigInt(value).toString() : shown;
 }
 
 /** A number as it is written, with its unit: `2.6 in`, `1 year`. */

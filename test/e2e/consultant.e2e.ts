@@ -43,11 +43,27 @@ describe.each<Host>(['node', 'web'])('extension host: %s', host => {
     const { page } = editor;
     const hover = await hoverAt(page, lineOf(lawn, 'defect A cavity', maple), 4);
     const picture = hover.locator('img').first();
+    // The editor may close a hover at any moment: what is wanted of it is read at once.
+    let source = '';
     await expect
-      .poll(() => picture.evaluate(image => (image as unknown as { naturalWidth: number }).naturalWidth))
+      .poll(async () => {
+        const shown = await picture
+          .evaluate(
+            image => {
+              const { naturalWidth, src } = image as unknown as { naturalWidth: number; src: string };
+              return { naturalWidth, src };
+            },
+            undefined,
+            { timeout: 20_000 },
+          )
+          .catch(() => undefined);
+        source = shown?.src ?? source;
+        if (!shown) await hoverAt(page, lineOf(lawn, 'defect A cavity', maple), 4);
+        return shown?.naturalWidth ?? 0;
+      })
       .toBeGreaterThan(100);
     // As light as the editor, whatever the system is.
-    const drawn = atob((await picture.getAttribute('src'))!.split(',')[1]!);
+    const drawn = atob(source.split(',')[1]!);
     expect(drawn).toContain('@media not all{.paper');
     await page.keyboard.press('Escape');
   });

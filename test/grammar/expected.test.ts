@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { HEADS } from '../../grammar/fields.ts';
-import { expectedAfter } from '../../grammar/match.ts';
+import { expectedAfter, matchLine } from '../../grammar/match.ts';
 import { parseLine } from '../../grammar/parser.ts';
 
 /** After a field of a head, or the head itself: words, commas, and values as `name:type`. */
@@ -79,4 +79,28 @@ test('the example of every field and head is followed word by word', () => {
         expect(expectedAfter(begun, first, node), `${example.slice(0, next.start)}…`).not.toEqual([]);
       }
     }
+});
+
+describe('a figure below zero', () => {
+  const mistakeIn = (line: string, head: string) =>
+    matchLine(parseLine(line), 1, HEADS.get(head)!.fields.get(line.split(' ')[0]!)!.node, '').mistake;
+
+  test.each([
+    ['height -5 ft', 'tree'],
+    ['height -12..52 ft', 'tree'],
+    ['height <-5 ft', 'tree'],
+    ['dbh 12 in, -3 in', 'tree'],
+    ['voltage -1 kV', 'conductor'],
+    ['dose -18 %', 'prescription'],
+  ])('is a mistake: %s', (line, head) => {
+    expect(mistakeIn(line, head)).toMatchObject({ code: 'bad-range' });
+  });
+
+  test.each([
+    ['position -33.9, -70.6', 'site'],
+    ['altitude -3 m', 'site'],
+    ['height 0..5 ft', 'tree'],
+  ])('is none where it has a meaning: %s', (line, head) => {
+    expect(mistakeIn(line, head)).toBeUndefined();
+  });
 });

@@ -25,6 +25,20 @@ interface SizeDoubt {
 const CHECK =
   'Check the figure and its unit: a slip between feet and metres, inches and centimetres, girth and diameter is the usual cause.';
 
+/** A size of nothing, which would put everything out of reach of the tree. */
+function* zero({ height, diameters, crownSpread }: Tree, settings: Settings): Iterable<SizeDoubt> {
+  const sizes: readonly (readonly [Length | undefined, string])[] = [
+    [height, 'height'],
+    ...diameters.map(one => [one, 'dbh'] as const),
+    [crownSpread, 'crown'],
+  ];
+  for (const [at, subject] of sizes) {
+    if (!at || readingOf(at, settings).high > 0) continue;
+    const message = `A ${subject === 'dbh' ? 'diameter' : subject === 'crown' ? 'crown spread' : subject} of ${showQuantity(at.value)} is no size of a standing tree.`;
+    yield { at, subject, grade: 'exceeds', message };
+  }
+}
+
 /** Sizes whose whole reading is beyond the greatest expected for the species. */
 function* aboveCeiling({ species, height, diameters }: Tree, settings: Settings): Iterable<SizeDoubt> {
   const binomial = species?.value.binomial;
@@ -119,7 +133,7 @@ function* againstHeight({ height, crownBase, crownSpread }: Tree, settings: Sett
 }
 
 function* check({ tree, settings }: TreeContext): Iterable<RuleReport> {
-  for (const find of [aboveCeiling, againstDiameter, againstHeight]) {
+  for (const find of [zero, aboveCeiling, againstDiameter, againstHeight]) {
     for (const { at, subject, grade, message, other } of find(tree, settings)) {
       yield {
         at: spanOf(at),
@@ -140,7 +154,7 @@ export const implausibleSize: Rule = {
   level: 'warning',
   summary: 'sizes that are inconsistent, or larger than the species reaches',
   sources: [cite('practice')],
-  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
+  explanation: `Compares height and diameters with the greatest expected for the species; height over diameter with the limits least-slenderness and (above breast height) greatest-slenderness; crown spread over height with crown-spread-ratio; and the crown base with the height. A size of zero is found too. The maximum sizes are generous and from memory: they are meant to catch typing errors, not to judge trees.
 
 A size is reported only where its whole reading is beyond the bound, except for a crown that may start above the top.`,
   limitations:
@@ -171,6 +185,10 @@ tree 455
   dbh 12 in
   height 40 ft
   crown from 44 ft #! warning exceeds
+
+tree 457
+  dbh 0 in #! warning exceeds
+  height 0 ft #! warning exceeds
 
 tree 456
   dbh 12 in
